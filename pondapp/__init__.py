@@ -1,0 +1,1 @@
+"""pondapp: size a home pond's filters, waterfall and pump, then prove the flow on site."""

@@ -1,0 +1,8 @@
+"""Assumptions about filters and turnover."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class FilterAssumptions:
+    """Assumptions about filters and turnover."""

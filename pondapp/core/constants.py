@@ -1,0 +1,7 @@
+"""Fixed values that no setting changes, each with its source."""
+
+GRAVITY = 9.80665
+"""Standard acceleration of free fall [m/s2]. Source: CGPM 1901, resolution 3; NIST SP 330."""
+
+ZERO_CELSIUS = 273.15
+"""0 degrees Celsius [K]. Source: BIPM SI Brochure, 9th ed., section 2.3.1."""

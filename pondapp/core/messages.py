@@ -1,0 +1,33 @@
+"""Sentences with numbers in them, as data.
+
+The core speaks in templates and SI amounts. Whoever shows a sentence may translate the template
+and put the amounts into the reader's own units before filling it in.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+
+class Amount(NamedTuple):
+    """A number with its SI unit, written so that pint reads it ("m3/s", "m", "-" for none)."""
+
+    value: float
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{self.value:.4g}" if self.unit == "-" else f"{self.value:.4g} {self.unit}"
+
+
+Value = Amount | str
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A sentence: a template with named places, and what goes into them."""
+
+    template: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+    def __str__(self) -> str:
+        return self.template.format_map({key: str(value) for key, value in self.values.items()})

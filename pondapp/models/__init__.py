@@ -1,0 +1,1 @@
+"""What is saved, imported and exported: pydantic models with a schema version."""

@@ -1,0 +1,1 @@
+"""One module per question: stored models in, frozen answers out."""

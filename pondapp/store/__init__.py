@@ -1,0 +1,1 @@
+"""Designs and measurements on this device."""

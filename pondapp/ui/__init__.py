@@ -1,0 +1,1 @@
+"""The screens: words, layout and events; no arithmetic."""

@@ -1,0 +1,1 @@
+"""Makes, checks and serves the static site; never shipped in it."""

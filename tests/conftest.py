@@ -1,0 +1,19 @@
+"""Markers by folder, so that no test file needs to say where it lives."""
+
+from pathlib import Path
+
+import pytest
+
+HERE = Path(__file__).parent
+FOLDERS = {"core", "models", "sizing", "store", "ui", "web", "published", "browser", "."}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        folder = item.path.relative_to(HERE).parts[0]
+        if item.path.parent == HERE:
+            folder = "."
+        if folder not in FOLDERS:
+            raise pytest.UsageError(f"{item.path}: a test outside the known folders")
+        if folder in ("published", "browser"):
+            item.add_marker(folder)
