@@ -38,7 +38,7 @@ class Assumptions:
                 yield Assumption(
                     key=f"{group.name}.{item.name}",
                     label=about["label"],
-                    default=item.default,
+                    default=about["default"],
                     unit=about["unit"],
                     low=about["low"],
                     high=about["high"],

@@ -33,5 +33,12 @@ def rule(label: str, default: float, unit: str, low: float, high: float, source:
     """Make a dataclass field that holds an assumption and remembers what is known about it."""
     if not low <= default <= high:
         raise ValueError(f"{label}: default {default} is outside {low} to {high}")
-    about = {"label": label, "unit": unit, "low": low, "high": high, "source": source}
+    about = {
+        "default": default,
+        "label": label,
+        "unit": unit,
+        "low": low,
+        "high": high,
+        "source": source,
+    }
     return field(default=default, metadata=about)

@@ -1,0 +1,1 @@
+"""What people type and read: text to SI floats and back; the only importer of pint."""
