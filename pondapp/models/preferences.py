@@ -1,0 +1,30 @@
+"""What the user chose for the whole app, and what is half done."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from pondapp.models.base import Document, Id
+from pondapp.models.reading import Container, Fill
+
+UnitSystem = Literal["metric", "us", "imperial"]
+
+
+class Preferences(Document):
+    """One document for the whole app."""
+
+    schema_version: Literal[1] = 1
+    id: Id = "app"
+    units: UnitSystem = "metric"
+    containers: tuple[Container, ...] = ()
+
+
+class Draft(Document):
+    """Text typed on a screen but not saved yet, and fills timed but not saved yet."""
+
+    schema_version: Literal[1] = 1
+    id: Id
+    texts: dict[str, str] = Field(default_factory=dict)
+    fills: tuple[Fill, ...] = ()
+    started_at: float | None = None
+    """Start of a fill that is running, in seconds since the epoch."""

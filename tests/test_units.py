@@ -1,0 +1,71 @@
+"""Text to SI and back."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pondapp import units
+from pondapp.core.errors import PondError
+
+# Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
+# foot 0.3048 m, pound 0.45359237 kg (NIST SP 811, app. B).
+TYPED = [
+    ("1,5", "length", "metric", 1.5),
+    ("1.5 m", "length", "us", 1.5),
+    ("150 cm", "length", "metric", 1.5),
+    ("5 ft 6 in", "length", "us", 66 * 0.0254),
+    ("5'6\"", "length", "us", 66 * 0.0254),
+    ("5 ft 6", "length", "us", 66 * 0.0254),
+    ("1 1/2 in", "width", "us", 1.5 * 0.0254),
+    ("1½ in", "width", "us", 1.5 * 0.0254),
+    ("2 gal", "volume", "us", 2 * 231 * 0.0254**3),
+    ("2 gal", "volume", "imperial", 2 * 4.54609e-3),
+    ("2 gal", "volume", "metric", 2 * 4.54609e-3),
+    ("9 L", "volume", "us", 0.009),
+    ("9", "volume", "metric", 0.009),
+    ("1 000 l", "volume", "metric", 1.0),
+    ("1,000", "volume", "us", 1000 * 231 * 0.0254**3),
+    ("1.000,5", "volume", "metric", 1.0005),
+    ("2 m3", "volume", "metric", 2.0),
+    ("2 m³", "volume", "metric", 2.0),
+    ("4000 l/h", "flow", "metric", 4 / 3600),
+    ("264.172052 gph", "flow", "us", 1 / 3600),
+    ("10 L/min", "flow", "metric", 0.01 / 60),
+    ("12.4 s", "duration", "metric", 12.4),
+    ("1 min 20 s", "duration", "metric", 80.0),
+    ("2 lb 8 oz", "mass", "us", 2.5 * 0.45359237),
+    ("30", "width", "metric", 0.30),
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "system", "expected"), TYPED)
+def test_typed_text_is_read(text: str, kind: str, system: str, expected: float) -> None:
+    assert units.parse(text, kind, system) == pytest.approx(expected, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    "text", ["", "  ", "abc", "5 apples", "-3", "3 kg", "1/0", "5 m junk", "1,500", "..", "9" * 80]
+)
+def test_nonsense_gets_a_sentence(text: str) -> None:
+    with pytest.raises(PondError) as caught:
+        units.parse(text, "length", "metric")
+    assert len(str(caught.value)) > 15
+
+
+@given(st.text(max_size=80))
+def test_any_text_gives_a_number_or_a_sentence(text: str) -> None:
+    try:
+        value = units.parse(text, "volume", "metric")
+    except PondError:
+        return
+    assert 0 <= value <= 1e12
+
+
+@given(
+    st.floats(1e-3, 1e4),
+    st.sampled_from(["volume", "length", "mass"]),
+    st.sampled_from(units.SYSTEMS),
+)
+def test_shown_and_read_again_is_the_same(value: float, kind: str, system: str) -> None:
+    text = units.edit_text(value, kind, system)
+    assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-5, abs=1e-9)
