@@ -1,0 +1,47 @@
+"""One pack of the app and its packages: the same bytes from the same sources."""
+
+import json
+import re
+import struct
+import zipfile
+from collections.abc import Iterable
+from pathlib import Path
+
+ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.app import start\n\nstart()\n'
+
+# Files of the packages that a running app never opens. Licences always ship.
+LICENCE = re.compile(r"\.dist-info/.*(licen[cs]e|copying|notice|authors)", re.IGNORECASE)
+UNUSED = re.compile(
+    r"\.dist-info/|\.data/|\.pyi$|/py\.typed$|/__pycache__/|/tests?/|/testsuite/"
+    r"|^flet/testing/|^pydantic/v1/|^pydantic/mypy\.py$|^pint/_typing_tests"
+)
+
+
+def package_files(wheels: Iterable[Path]) -> dict[str, bytes]:
+    """What the wheels unpack to, without what no running app opens."""
+    files = {}
+    for wheel in wheels:
+        with zipfile.ZipFile(wheel) as archive:
+            for name in archive.namelist():
+                if name.endswith("/") or (UNUSED.search(name) and not LICENCE.search(name)):
+                    continue
+                files[name] = archive.read(name)
+    return files
+
+
+def app_files(package: Path) -> dict[str, bytes]:
+    """The app's own sources, without the part that builds the site."""
+    files = {"main.py": ENTRY}
+    for path in package.rglob("*.py"):
+        inside = path.relative_to(package)
+        if inside.parts[0] in ("web", "__main__.py"):
+            continue
+        files[f"{package.name}/{inside.as_posix()}"] = path.read_bytes()
+    return files
+
+
+def pack(files: dict[str, bytes]) -> bytes:
+    """Length of the index, the index ({path: length}, sorted), then all files in its order."""
+    names = sorted(files)
+    index = json.dumps({name: len(files[name]) for name in names}, separators=(",", ":")).encode()
+    return b"".join((struct.pack("<I", len(index)), index, *(files[name] for name in names)))

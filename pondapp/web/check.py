@@ -1,0 +1,49 @@
+"""The built site asks no other host, names only files it has, and keeps its budget."""
+
+import json
+import re
+from collections.abc import Mapping
+
+from pondapp.web import precache
+from pondapp.web.places import BuildError
+
+KEPT_AT_MOST = 42_000_000  # bytes on the device, with either renderer
+
+# Addresses that are never asked: names of formats, and help that an error message points to.
+OUR_OWN = ("index.html", "start.js", "boot.js", "worker.js", "sw.js", "manifest.webmanifest")
+ASKED_HOSTS = re.compile(
+    rb"https?://(?:cdn\.jsdelivr\.net|unpkg\.com|www\.gstatic\.com|fonts\.gstatic\.com"
+    rb"|fonts\.googleapis\.com|pypi\.org|files\.pythonhosted\.org)"
+)
+# The other renderer's default, overridden by canvasKitBaseUrl in boot.js and refused by the policy.
+OVERRIDDEN = {"main.dart.js": rb"https://www\.gstatic\.com/flutter-canvaskit/[0-9a-f]{40}/"}
+
+
+def check(files: Mapping[str, bytes]) -> None:
+    """Refuse a site that breaks a rule."""
+    for path in OUR_OWN:
+        if re.search(rb"https?://", files[path]):
+            raise BuildError(f"{path} names an address of another host")
+    for path, data in files.items():
+        if path in ("pack.bin", "assets/NOTICES", "pyodide/python_stdlib.zip"):
+            continue  # texts and sources; their requests are refused by the policy
+        rest = re.sub(OVERRIDDEN[path], b"", data) if path in OVERRIDDEN else data
+        if found := ASKED_HOSTS.search(rest):
+            raise BuildError(f"{path} would ask {found[0].decode()}")
+    if "flutter_service_worker.js" in files:
+        raise BuildError("flutter_service_worker.js would replace our service worker")
+    manifest = json.loads(files["manifest.webmanifest"])
+    shortcuts = [icon["src"] for entry in manifest["shortcuts"] for icon in entry["icons"]]
+    for icon in [icon["src"] for icon in manifest["icons"]] + shortcuts:
+        if icon not in files:
+            raise BuildError(f"the manifest names {icon}, which is not there")
+    for renderer in precache.ONLY:
+        if (size := kept_bytes(files, renderer)) > KEPT_AT_MOST:
+            raise BuildError(f"{renderer}: {size:,} bytes to keep; the budget is {KEPT_AT_MOST:,}")
+
+
+def kept_bytes(files: Mapping[str, bytes], renderer: str) -> int:
+    """Bytes that a device with this renderer keeps."""
+    others = {path for name, paths in precache.ONLY.items() if name != renderer for path in paths}
+    others.update(precache.NOT_KEPT)
+    return sum(len(data) for path, data in files.items() if path not in others)

@@ -1,0 +1,96 @@
+"""The list of files with their hashes, and the templates that hold it."""
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+
+from pondapp.web.places import BuildError
+
+# Files that only one of the two renderers needs.
+ONLY = {
+    "skwasm": (
+        "main.dart.wasm",
+        "main.dart.mjs",
+        "canvaskit/skwasm.js",
+        "canvaskit/skwasm.wasm",
+    ),
+    "canvaskit": ("main.dart.js", "canvaskit/canvaskit.js", "canvaskit/canvaskit.wasm"),
+}
+
+# On the site for whoever asks, but not kept on the device: licence texts, and the keeper itself.
+NOT_KEPT = ("assets/NOTICES", "sw.js")
+
+# Kept for offline use, but not loaded on the way to the first screen.
+LATER = re.compile(r"^(sw\.js|manifest\.webmanifest|icons/|assets/NOTICES|assets/shaders/)")
+
+TYPES = {
+    "html": "text/html; charset=utf-8",
+    "js": "text/javascript; charset=utf-8",
+    "mjs": "text/javascript; charset=utf-8",
+    "css": "text/css; charset=utf-8",
+    "json": "application/json",
+    "webmanifest": "application/manifest+json",
+    "wasm": "application/wasm",
+    "png": "image/png",
+    "svg": "image/svg+xml",
+    "woff2": "font/woff2",
+    "otf": "font/otf",
+    "ttf": "font/ttf",
+    "zip": "application/zip",
+    "txt": "text/plain; charset=utf-8",
+}
+
+# Programs from this site only; WebAssembly is compiled, text never run as a program. The screen's
+# engine sets styles from its program, which is what 'unsafe-inline' allows here.
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; "
+    "connect-src 'self' data: blob:; img-src 'self' data: blob:; font-src 'self' data:; "
+    "style-src 'self' 'unsafe-inline'; manifest-src 'self'; base-uri 'self'; form-action 'none'; "
+    "object-src 'none'"
+)
+
+
+def sha256(data: bytes) -> str:
+    """Hash in hexadecimal."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def fill(name: str, template: str, places: Mapping[str, object]) -> bytes:
+    """Put values into @NAME@ (text) and /*@NAME@*/ {} (data); each place must be there."""
+    for key, value in places.items():
+        data = json.dumps(value, separators=(",", ":"), sort_keys=True)
+        old, new = (f"@{key}@", value) if isinstance(value, str) else (f"/*@{key}@*/ {{}}", data)
+        if old not in template:
+            raise BuildError(f"{name}: no place for {key}")
+        template = template.replace(old, new)
+    if left := re.search(r"@[A-Z]+(_[A-Z]+)*@", template):
+        raise BuildError(f"{name}: {left[0]} was not filled")
+    return template.encode()
+
+
+def start_bytes(files: Mapping[str, bytes]) -> dict[str, int]:
+    """Bytes on the way to the first screen, by renderer, for the progress shown."""
+    sizes = {}
+    for renderer in ONLY:
+        others = {path for name, paths in ONLY.items() if name != renderer for path in paths}
+        sizes[renderer] = sum(
+            len(data)
+            for path, data in files.items()
+            if path not in others and not LATER.match(path)
+        )
+    return sizes
+
+
+def service_worker(template: str, files: Mapping[str, bytes]) -> bytes:
+    """sw.js for these files: its version is the hash of all of them and of itself."""
+    for paths in ONLY.values():
+        if missing := [path for path in paths if path not in files]:
+            raise BuildError(f"the client has no {missing[0]}")
+    hashes = {path: sha256(files[path]) for path in sorted(files) if path not in NOT_KEPT}
+    version = sha256(json.dumps([template, hashes, POLICY, TYPES, ONLY]).encode())[:16]
+    return fill(
+        "sw.js",
+        template,
+        {"VERSION": version, "FILES": hashes, "ONLY": ONLY, "TYPES": TYPES, "CSP": POLICY},
+    )

@@ -1,0 +1,128 @@
+"""All files of the site from the client, the wheels, the app and our templates."""
+
+import gzip
+import hashlib
+import json
+import os
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+
+from pondapp.web import bundle, check, patch, places, precache, wheels
+
+# What the app needs of the client, as it is there.
+TAKEN = (
+    "main.dart.mjs",
+    "assets/AssetManifest.bin",
+    "assets/AssetManifest.bin.json",
+    "assets/NOTICES",
+    "assets/fonts/MaterialIcons-Regular.otf",
+    "assets/fonts/roboto.woff2",
+    "assets/packages/wakelock_plus/assets/no_sleep.js",
+    "assets/shaders/ink_sparkle.frag",
+    "assets/shaders/stretch_effect.frag",
+    "canvaskit/skwasm.js",
+    "canvaskit/skwasm.wasm",
+    "canvaskit/canvaskit.js",
+    "canvaskit/canvaskit.wasm",
+    "pyodide/pyodide.asm.mjs",
+    "pyodide/pyodide.asm.wasm",
+    "pyodide/python_stdlib.zip",
+)
+COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".otf", ".webmanifest", ".frag", ""}
+
+
+def _template(name: str) -> str:
+    return (places.TEMPLATES / name).read_text(encoding="utf-8")
+
+
+def site_files(app: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Path and bytes of every file; `app` is what the pack holds beside the packages."""
+    client = places.client()
+    files = {path: (client / path).read_bytes() for path in TAKEN}
+    for name in ("main.dart.wasm", "main.dart.js"):
+        files[name] = patch.screen_program(name, (client / name).read_bytes())
+    files["flutter_bootstrap.js"] = patch.bootstrap((client / "flutter_bootstrap.js").read_bytes())
+    files["pyodide/pyodide.mjs"] = patch.runtime((client / "pyodide/pyodide.mjs").read_bytes())
+    manifest = "assets/FontManifest.json"
+    files[manifest] = patch.font_manifest((client / manifest).read_bytes())
+    files[patch.RIVE_STANDIN] = _template("rive_native.js").encode()
+
+    fetched = wheels.fetch(places.LOCK, places.CACHE / "wheels")
+    files["pack.bin"] = bundle.pack({**bundle.package_files(fetched), **app})
+
+    for icon in sorted(places.ICONS.glob("*.png")):
+        files[f"icons/{icon.name}"] = icon.read_bytes()
+    files["manifest.webmanifest"] = _template("manifest.webmanifest").encode()
+    files["start.js"] = _template("start.js").encode()
+    files["index.html"] = precache.fill(
+        "index.html", _template("index.html"), {"CSP": precache.POLICY}
+    )
+    info = json.loads((client / "pyodide/pyodide-lock.json").read_bytes())["info"]
+    files["worker.js"] = precache.fill("worker.js", _template("worker.js"), {"LOCK_INFO": info})
+    boot = _template("boot.js")
+    files["boot.js"] = precache.fill(
+        "boot.js", boot, {"START_BYTES": precache.start_bytes({**files, "boot.js": boot.encode()})}
+    )
+    files["sw.js"] = precache.service_worker(_template("sw.js"), files)
+    check.check(files)
+    return files
+
+
+def _brotli(data: bytes) -> bytes:
+    """Best compression, kept by content: it takes a minute and most files never change."""
+    import brotli  # type: ignore[import-untyped]  # only a full build needs it
+
+    kept = places.CACHE / "brotli" / hashlib.sha256(data).hexdigest()
+    if not kept.exists():
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        unfinished = kept.with_suffix(".new")
+        unfinished.write_bytes(brotli.compress(data, quality=11, lgwin=24))
+        unfinished.replace(kept)
+    return kept.read_bytes()
+
+
+def write(files: Mapping[str, bytes], folder: Path, compress: bool) -> None:
+    """Write the site beside the old one, then put it in the old one's place."""
+    fresh = folder.with_name(f"{folder.name}.new")
+    shutil.rmtree(fresh, ignore_errors=True)
+    for path, data in files.items():
+        target = fresh / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        kinds = {"": data}
+        if compress and target.suffix in COMPRESSED and len(data) > 1000:
+            kinds[".br"] = _brotli(data)
+            kinds[".gz"] = gzip.compress(data, 9, mtime=0)
+        for ending, content in kinds.items():
+            written = target.with_name(target.name + ending)
+            written.write_bytes(content)
+            os.utime(written, (315532800, 315532800))  # 1980, the first time a zip can hold
+    shutil.rmtree(folder, ignore_errors=True)
+    fresh.rename(folder)
+
+
+def sources() -> str:
+    """Hash of all that the site is made from."""
+    digest = hashlib.sha256()
+    parts = [places.LOCK, *places.PACKAGE.rglob("*.py"), *places.ICONS.glob("*.png")]
+    parts += [path for path in places.TEMPLATES.iterdir() if path.is_file()]
+    for path in sorted(parts):
+        digest.update(f"{path.relative_to(places.ROOT).as_posix()}\0".encode())
+        digest.update(hashlib.sha256(path.read_bytes()).digest())
+    digest.update((places.client().parent / "version.py").read_bytes())
+    return digest.hexdigest()
+
+
+def build(folder: Path = places.SITE, compress: bool = True) -> dict[str, bytes]:
+    """Make the site in a folder and remember what it was made from."""
+    files = site_files(bundle.app_files(places.PACKAGE))
+    write(files, folder, compress)
+    places.CACHE.mkdir(parents=True, exist_ok=True)
+    (places.CACHE / "built-from").write_text(sources())
+    return files
+
+
+def is_current(folder: Path = places.SITE) -> bool:
+    """Whether the built site is of the present sources."""
+    stamp = places.CACHE / "built-from"
+    return (folder / "sw.js").exists() and stamp.exists() and stamp.read_text() == sources()

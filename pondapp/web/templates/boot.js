@@ -1,0 +1,161 @@
+// Starts Python and the screen side by side, keeps the app for offline use, offers new versions.
+"use strict";
+(() => {
+  const START_BYTES = /*@START_BYTES@*/ {};
+  const base = document.baseURI;
+  const basePath = new URL(base).pathname;
+  const startText = document.getElementById("start-text");
+  const startProgress = document.getElementById("start-progress");
+  const root = document.documentElement;
+
+  const hasWebGl = () => {
+    const canvas = document.createElement("canvas");
+    return Boolean(canvas.getContext("webgl2") || canvas.getContext("webgl"));
+  };
+  // The light renderer needs all of these; every other browser gets the other one, whole.
+  const renderer = navigator.vendor === "Google Inc." && typeof ImageDecoder === "function" &&
+    typeof Intl.v8BreakIterator === "function" && typeof Intl.Segmenter === "function" &&
+    WebAssembly.validate(new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0, 1, 5, 1, 95, 1, 120, 0])) &&
+    hasWebGl() ? "skwasm" : "canvaskit";
+
+  // ---- progress: finished files, by size, here and in the worker
+  let loaded = 0;
+  let shown = false;
+  const total = START_BYTES[renderer] || 1;
+  const count = (bytes) => {
+    loaded += bytes;
+    const share = Math.min(1, loaded / total);
+    startProgress.value = share;
+    startText.textContent = share < 1 ? `Loading ${Math.round(share * 100)} %` : "Starting";
+  };
+  const watcher = new PerformanceObserver((list) => {
+    if (!shown) count(list.getEntries().reduce((sum, entry) => sum + entry.decodedBodySize, 0));
+  });
+  watcher.observe({ type: "resource", buffered: true });
+
+  // ---- Python, at once and not only when the screen asks for it
+  const tab = Array.from(crypto.getRandomValues(new Uint8Array(8)), (b) =>
+    b.toString(16).padStart(2, "0")).join("");
+  const early = [];
+  let deliver = (bytes) => early.push(bytes);
+  let ready;
+  let failed;
+  const initialized = new Promise((resolve, reject) => { ready = resolve; failed = reject; });
+  initialized.catch((error) => {
+    document.getElementById("start").hidden = false;
+    window.pondappStop(`The app could not start. Load the page again. (${error.message})`);
+  });
+  const worker = new Worker(new URL("worker.js", base), { type: "module" });
+  worker.onmessage = ({ data }) => {
+    if (data instanceof Uint8Array) deliver(data);
+    else if (data.loaded !== undefined) { if (!shown) count(data.loaded); }
+    else if (data.error !== undefined) failed(new Error(data.error));
+    else ready();
+  };
+  worker.onerror = (event) => failed(new Error(event.message || "a file is missing"));
+  worker.postMessage({ documentUrl: document.URL, tab });
+
+  globalThis.jsConnect = async (_app, _args, onMessage) => {
+    await initialized;
+    deliver = onMessage;
+    early.splice(0).forEach(onMessage);
+  };
+  globalThis.jsSend = async (_app, data) => worker.postMessage(data, [data.buffer]);
+  globalThis.jsDisconnect = async () => worker.terminate();
+
+  // ---- the screen
+  globalThis.flet = {
+    pyodide: true, multiView: false, noCdn: true, webSocketEndpoint: "",
+    entrypointBaseUrl: basePath, assetBase: basePath, routeUrlStrategy: "hash",
+    canvasKitBaseUrl: `${basePath}canvaskit/`, fontFallbackBaseUrl: "assets/fonts/",
+    webRenderer: renderer, pythonModuleName: "main", appPackageUrl: "", micropipIncludePre: false,
+    pyodideUrl: new URL("pyodide/pyodide.mjs", base).href,
+  };
+  flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = resolve; });
+  const screen = document.createElement("script");
+  screen.src = "flutter_bootstrap.js";
+  screen.onerror = () => failed(new Error("the screen's program is missing"));
+  document.body.appendChild(screen);
+  window.addEventListener("flutter-first-frame", async () => {
+    try {
+      await initialized;
+    } catch {
+      return; // the start screen already says so
+    }
+    shown = true;
+    watcher.disconnect();
+    document.getElementById("start").hidden = true;
+    root.dataset.app = "started";
+    keepOffline();
+  }, { once: true });
+  // Safari brings a page back from its memory with a screen that no longer draws.
+  window.addEventListener("pageshow", (event) => {
+    if (event.persisted && navigator.vendor.startsWith("Apple")) location.reload();
+  });
+
+  // ---- when the screen was really touched
+  const touches = new BroadcastChannel("pondapp-touch");
+  window.addEventListener("pointerdown", (event) => {
+    touches.postMessage({
+      t: performance.timeOrigin + event.timeStamp, x: event.clientX, y: event.clientY, tab,
+    });
+  }, { capture: true, passive: true });
+
+  // ---- offline, and new versions
+  const updates = new BroadcastChannel("pondapp-update");
+  const bar = document.getElementById("bar");
+  let waiting = null;
+  const restart = () => waiting && waiting.postMessage("take over");
+  window.pondappUpdate = { ready: false, restart };
+  updates.onmessage = ({ data }) => { if (data === "restart") restart(); };
+  document.getElementById("bar-restart").onclick = restart;
+  document.getElementById("bar-later").onclick = () => { bar.hidden = true; };
+
+  function offer(registration) {
+    if (!registration.waiting || !navigator.serviceWorker.controller) return;
+    waiting = registration.waiting;
+    window.pondappUpdate.ready = true;
+    updates.postMessage("ready");
+    document.getElementById("bar-text").hidden = true;
+    bar.hidden = false;
+  }
+
+  function follow(registration) {
+    const newcomer = registration.installing;
+    if (newcomer) newcomer.addEventListener("statechange", () => {
+      root.dataset.update = newcomer.state;
+      offer(registration);
+    });
+  }
+
+  async function keepOffline() {
+    if (!navigator.serviceWorker) {
+      root.dataset.offline = "impossible";
+      return;
+    }
+    const hadOne = Boolean(navigator.serviceWorker.controller);
+    let reloading = false;
+    navigator.serviceWorker.addEventListener("controllerchange", () => {
+      if (!hadOne || reloading) return; // the first one only takes a page that is already its own
+      reloading = true;
+      location.reload();
+    });
+    try {
+      const registration = await navigator.serviceWorker.register(
+        `sw.js?${renderer}`, { updateViaCache: "none" });
+      follow(registration);
+      registration.addEventListener("updatefound", () => follow(registration));
+      offer(registration);
+      await navigator.serviceWorker.ready;
+      root.dataset.offline = "ready";
+      if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
+      document.addEventListener("visibilitychange", () => {
+        if (document.visibilityState === "visible") registration.update().catch(() => {});
+      });
+    } catch (error) {
+      // Offline with a version already kept, this is normal; the kept one goes on working.
+      root.dataset.offline = hadOne ? "ready" : "refused";
+      console.info(`not kept for offline use: ${error.message}`);
+    }
+  }
+})();

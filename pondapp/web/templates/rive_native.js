@@ -1,0 +1,2 @@
+// Stands where the client looks for an animation runtime that this app does not use, so that
+// nothing is asked of another host.

@@ -1,0 +1,53 @@
+// First script of the page, in plain old syntax so that an old browser can read it far enough to
+// say that it is too old.
+(function () {
+  "use strict";
+  var text = document.getElementById("start-text");
+  var progress = document.getElementById("start-progress");
+
+  function stop(message) {
+    text.textContent = message;
+    progress.hidden = true;
+  }
+  window.pondappStop = stop;
+
+  // A small module with an exception handler: browsers that refuse it cannot run the Python here.
+  var handler = [0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 10, 8, 1, 6, 0, 6, 64,
+    25, 11, 11];
+  var able = typeof WebAssembly === "object" && typeof BigInt64Array === "function" &&
+    typeof Worker === "function" && typeof Promise === "function" &&
+    typeof ReadableStream === "function" && "noModule" in HTMLScriptElement.prototype &&
+    typeof BroadcastChannel === "function" && WebAssembly.validate(new Uint8Array(handler));
+  if (!able) {
+    stop("This browser is too old for the app. Update it, or use a current Chrome, Edge, " +
+      "Firefox or Safari.");
+    return;
+  }
+
+  var base = document.createElement("base"); // any sub-path of any host
+  base.href = new URL(".", document.URL.split("#")[0]).pathname;
+  document.head.insertBefore(base, document.head.firstChild);
+
+  function refused() {
+    stop("This browser does not let the app keep anything on this device, so readings would be " +
+      "lost. Leave private browsing, or allow site data for this page, and load it again.");
+  }
+  function go() {
+    var script = document.createElement("script");
+    script.src = "boot.js";
+    script.onerror = function () {
+      stop("The app could not be loaded. Is there a network? Load the page again.");
+    };
+    document.body.appendChild(script);
+  }
+  try {
+    var request = indexedDB.open("pondapp-trial");
+    request.onerror = refused;
+    request.onsuccess = function () {
+      request.result.close();
+      go();
+    };
+  } catch (_) {
+    refused();
+  }
+})();
