@@ -94,6 +94,7 @@ _GALLON_WORDS = {
 }  # fmt: skip
 _SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
+_PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?)?")
 _PIECE = re.compile(
     r"\s*(?P<number>\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)\s*"
     r"(?P<unit>''|[^\d\s.]+(?:\s*/\s*[A-Za-z]+)?(?:\^?[23])?)?"
@@ -109,7 +110,13 @@ def _registry() -> Any:
 
 @cache
 def _factor(unit: str, si: str) -> tuple[float, float]:
-    """Slope and offset from a unit to SI, so that a screen full of numbers costs one look-up."""
+    """Slope and offset from a unit to SI, so that a screen full of numbers costs one look-up.
+
+    Raises:
+        ValueError: The text is not the name of a unit; nothing else typed reaches the parser.
+    """
+    if not _PLAIN_UNIT.fullmatch(unit):
+        raise ValueError(unit)
     registry = _registry()
     zero = registry.Quantity(0.0, unit).to(si).magnitude
     return float(registry.Quantity(1.0, unit).to(si).magnitude - zero), float(zero)

@@ -42,6 +42,7 @@
   let failed;
   const initialized = new Promise((resolve, reject) => { ready = resolve; failed = reject; });
   initialized.catch((error) => {
+    shown = true; // no progress over the message
     document.getElementById("start").hidden = false;
     window.pondappStop(`The app could not start. Load the page again. (${error.message})`);
   });

@@ -1,0 +1,86 @@
+"""The root of the interface: routes, themes, and the session that all screens share."""
+
+import asyncio
+import traceback
+from typing import Any
+
+import flet as ft
+
+from pondapp.store.places import this_device
+from pondapp.ui import theme, touch
+from pondapp.ui.current import session_now, set_session
+from pondapp.ui.pages.containers import ContainersPage
+from pondapp.ui.pages.home import HomePage
+from pondapp.ui.pages.measure import MeasurePage
+from pondapp.ui.pages.places import PlacesPage
+from pondapp.ui.pages.pond import PondPage
+from pondapp.ui.pages.pond_form import PondFormPage
+from pondapp.ui.pages.settings import SettingsPage
+from pondapp.ui.pages.size import SizePage
+from pondapp.ui.pages.waterfall import WaterfallPage
+from pondapp.ui.session import Session
+
+
+@ft.component
+def App() -> Any:
+    """All screens; drawn anew whenever the session says that something changed."""
+    _, count = ft.use_state(0)
+    session_now().changed = lambda: count(lambda n: n + 1)
+    return ft.Router(
+        [
+            ft.Route(
+                component=HomePage,
+                children=[
+                    ft.Route(path="size", component=SizePage),
+                    ft.Route(path="waterfall", component=WaterfallPage),
+                    ft.Route(path="settings", component=SettingsPage),
+                    ft.Route(path="containers", component=ContainersPage),
+                    ft.Route(
+                        path="measure",
+                        component=PlacesPage,
+                        children=[ft.Route(path=":pond_id/:place_id", component=MeasurePage)],
+                    ),
+                    ft.Route(path="new", component=PondFormPage),
+                    ft.Route(
+                        path="pond/:pond_id",
+                        component=PondPage,
+                        children=[ft.Route(path="edit", component=PondFormPage)],
+                    ),
+                ],
+            )
+        ],
+        not_found=HomePage,
+        manage_views=True,
+    )
+
+
+def _show_bug(page: ft.Page, error: BaseException) -> None:
+    """A bug must be loud, but it must not take the screen and what was typed with it."""
+    traceback.print_exception(error)
+    page.show_dialog(
+        ft.AlertDialog(
+            title=ft.Text("Something went wrong in the app"),
+            content=ft.Text(f"What you saved is safe. {type(error).__name__}: {error}"),
+        )
+    )
+
+
+async def main(page: ft.Page) -> None:
+    """Load what is on the device, then show it."""
+    page.title = "pondapp"
+    page.theme, page.dark_theme = theme.themes()
+    page.theme_mode = ft.ThemeMode.SYSTEM
+    loop = asyncio.get_running_loop()
+    loop.set_exception_handler(
+        lambda _, context: _show_bug(page, context.get("exception") or RuntimeError(str(context)))
+    )
+    touch.listen()
+    session = Session(await this_device())
+    await session.load()
+    set_session(session)
+    page.render_views(App)
+
+
+def start() -> None:
+    """Run the app in whatever Python this is."""
+    ft.run(main)

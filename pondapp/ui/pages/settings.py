@@ -1,0 +1,36 @@
+"""Units and where the containers are."""
+
+from typing import Any, cast
+
+import flet as ft
+
+from pondapp.models.preferences import UnitSystem
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.navigate import go
+
+SYSTEMS = (
+    ("metric", "Metric: litres, metres"),
+    ("us", "US: US gallons, feet"),
+    ("imperial", "Imperial: imperial gallons, feet"),
+)
+
+
+@ft.component
+def SettingsPage() -> Any:
+    """Switch units at any time: what is stored does not change."""
+    session = session_now()
+
+    def choose(system: str) -> None:
+        chosen = session.preferences.model_copy(update={"units": cast("UnitSystem", system)})
+        ft.context.page.run_task(session.keep_preferences, chosen)
+
+    return layout.screen(
+        "/settings",
+        "Units and containers",
+        [
+            layout.choice("Show and read amounts in", SYSTEMS, session.system, choose),
+            layout.second_button("Your buckets and tubs", go("/containers")),
+            layout.small("Everything you enter stays on this device."),
+        ],
+    )

@@ -1,0 +1,56 @@
+"""Quick sizing: one number in, first sizes out."""
+
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.models.preferences import Draft
+from pondapp.sizing.quick import quick_size
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.navigate import go
+
+DRAFT = "size"
+PRACTICE = "Common practice, no source."
+
+
+@ft.component
+def SizePage() -> Any:
+    """For the shop aisle."""
+    session = session_now()
+    system = session.system
+    draft = session.drafts.get(DRAFT)
+    text, set_text = ft.use_state(draft.texts.get("volume", "") if draft else "")
+
+    def note(typed: str) -> None:
+        set_text(typed)
+        kept = Draft(id=DRAFT, texts={"volume": typed})
+        ft.context.page.run_task(session.keep_draft, kept)
+
+    volume, error = fields.read_quantity(text, "volume", system)
+    controls: list[ft.Control] = [
+        fields.quantity_field(
+            "The pond holds", text, note, unit=units.unit_for("volume", system), error=error
+        )
+    ]
+    if volume is not None:
+        sizes = quick_size(volume)
+        bog = units.show(sizes.bog_volume, "volume", system)
+        heavy = units.show(sizes.bog_volume_heavy, "volume", system)
+        controls += [
+            layout.card(
+                [layout.fact("Pump, at its real head", band_text(sizes.pump, system),
+                             f"The pond's water once an hour. {PRACTICE}")], strong=True),
+            layout.card(
+                [layout.fact("Bog filter", f"{bog} or more",
+                             f"A tenth of the pond; {heavy} for many or large fish. {PRACTICE}"),
+                 layout.fact("Flow through that bog", band_text(sizes.bog, system),
+                             f"5 to 15 minutes through the bed. {PRACTICE}")]),
+            layout.card(
+                [layout.fact("Or a high-flow filter", band_text(sizes.high_flow, system),
+                             f"The pond 2 to 4 times an hour. {PRACTICE}")]),
+        ]  # fmt: skip
+    controls.append(layout.quiet_button("Make a pond of it", go("/new")))
+    return layout.screen("/size", "Size up", controls)

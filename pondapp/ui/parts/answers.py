@@ -1,0 +1,48 @@
+"""Answers in words: bands, flows and verdicts."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.sizing.flow import Measured
+from pondapp.sizing.targets import FlowBand, Target
+from pondapp.ui import theme
+from pondapp.ui.parts import layout
+
+# Shape and word carry the state; these glyphs are in the bundled font.
+MARKS = {"within": "=", "below": "<", "above": ">", "undecided": "?", "no target": "·"}
+
+
+def band_text(band: FlowBand, system: str) -> str:
+    """A band as people say it."""
+    low = units.show(band.low, "flow", system)
+    if band.high is None:
+        return f"{low} or more"
+    number = units.significant(units.value_in(band.low, "flow", system))
+    return f"{number} to {units.show(band.high, 'flow', system)}"
+
+
+def target_card(target: Target, system: str, extra: list[ft.Control] | None = None) -> ft.Control:
+    """The flow that a place wants, and why."""
+    rule = f"{target.rule} Common practice, no source."
+    wants = layout.fact(f"{target.name} wants", band_text(target.band, system), rule)
+    return layout.card([wants, *(extra or [])])
+
+
+def interval_text(found: Measured, system: str) -> str:
+    """The range that holds the true flow in about 95 of 100 cases."""
+    low = units.significant(units.value_in(found.flow.low, "flow", system))
+    return f"{low} to {units.show(found.flow.high, 'flow', system)} (95 % interval)"
+
+
+def flow_card(found: Measured, system: str) -> ft.Control:
+    """Flow, interval, verdict and what to do next; announced when it changes."""
+    flow = units.show(found.flow.flow, "flow", system)
+    lines: list[ft.Control] = [
+        ft.Text(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600),
+        layout.body(interval_text(found, system)),
+    ]
+    if found.kind != "no target":
+        words = f"{MARKS[found.kind]}  {units.tell(found.verdict, system)}"
+        lines.append(ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600))
+    lines += [layout.body(units.tell(line, system)) for line in found.advice]
+    return ft.Semantics(live_region=True, content=layout.card(lines, strong=True))

@@ -1,0 +1,67 @@
+"""Text fields that keep what was typed and say what is wrong beside it."""
+
+from collections.abc import Callable
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+
+
+def text_field(
+    label: str,
+    value: str,
+    on_change: Callable[[str], Any],
+    *,
+    error: str | None = None,
+    helper: str = "",
+    multiline: bool = False,
+) -> ft.Control:
+    """A field for words."""
+    return ft.TextField(
+        label=label,
+        value=value,
+        error=error,
+        error_max_lines=4,
+        helper=helper or None,
+        helper_max_lines=3,
+        multiline=multiline,
+        min_lines=2 if multiline else None,
+        on_change=lambda e: on_change(e.control.value),
+    )
+
+
+def quantity_field(
+    label: str,
+    value: str,
+    on_change: Callable[[str], Any],
+    *,
+    unit: str,
+    error: str | None = None,
+    helper: str = "",
+) -> ft.Control:
+    """A field for an amount; units may be typed along, so the keypad allows letters' neighbours."""
+    return ft.TextField(
+        label=f"{label} ({unit})",
+        value=value,
+        error=error,
+        error_max_lines=4,
+        helper=helper or None,
+        helper_max_lines=3,
+        keyboard_type=ft.KeyboardType.NUMBER,
+        on_change=lambda e: on_change(e.control.value),
+    )
+
+
+def read_quantity(text: str, kind: str, system: str) -> tuple[float | None, str | None]:
+    """The amount in SI and no error, or no amount and what is wrong; empty text is neither."""
+    if not text.strip():
+        return None, None
+    try:
+        value = units.parse(text, kind, system)
+    except PondError as problem:
+        return None, units.tell(problem.message, system)
+    if value <= 0:
+        return None, f"{text.strip()} is nothing; write an amount above zero"
+    return value, None

@@ -1,0 +1,130 @@
+"""The frame of a screen and its few building blocks."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import flet as ft
+
+from pondapp.ui import theme
+
+Click = Callable[[Any], Any]
+
+
+def screen(
+    route: str, title: str, controls: Sequence[ft.Control], actions: Sequence[ft.Control] = ()
+) -> ft.View:
+    """A screen: title bar and one scrolling column, kept to a readable width on wide screens."""
+    column = ft.Column(
+        list(controls),
+        spacing=theme.GAP,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+        col={"xs": 12, "md": 9, "lg": 7},
+    )
+    return ft.View(
+        route=route,
+        appbar=ft.AppBar(title=ft.Text(title, size=theme.TITLE), actions=list(actions)),
+        padding=theme.EDGE,
+        scroll=ft.ScrollMode.AUTO,
+        controls=[ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER)],
+    )
+
+
+def _shape() -> ft.RoundedRectangleBorder:
+    return ft.RoundedRectangleBorder(radius=theme.RADIUS)
+
+
+def main_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
+    """The main action of a screen."""
+    return ft.FilledButton(
+        content=ft.Text(label, size=theme.BODY + 2, text_align=ft.TextAlign.CENTER),
+        height=theme.TOUCH_MAIN,
+        on_click=on_click,
+        disabled=disabled,
+        style=ft.ButtonStyle(shape=_shape()),
+    )
+
+
+def second_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
+    """A lesser action."""
+    return ft.OutlinedButton(
+        content=ft.Text(label, size=theme.BODY, text_align=ft.TextAlign.CENTER),
+        height=theme.TOUCH,
+        on_click=on_click,
+        disabled=disabled,
+        style=ft.ButtonStyle(shape=_shape()),
+    )
+
+
+def quiet_button(label: str, on_click: Click) -> ft.Control:
+    """An action in passing."""
+    return ft.TextButton(content=ft.Text(label, size=theme.BODY), height=theme.TOUCH,
+                         on_click=on_click)  # fmt: skip
+
+
+def heading(text: str) -> ft.Control:
+    """A heading inside a screen."""
+    return ft.Semantics(
+        header=True,
+        content=ft.Text(text, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
+    )
+
+
+def body(text: str) -> ft.Control:
+    """Plain text."""
+    return ft.Text(text, size=theme.BODY)
+
+
+def small(text: str) -> ft.Control:
+    """A remark."""
+    return ft.Text(text, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT)
+
+
+def card(controls: Sequence[ft.Control], *, strong: bool = False) -> ft.Control:
+    """A box that holds what belongs together; a strong one holds the answer."""
+    return ft.Container(
+        content=ft.Column(
+            list(controls), spacing=6, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+        ),
+        padding=theme.EDGE,
+        border_radius=theme.RADIUS,
+        bgcolor=ft.Colors.PRIMARY_CONTAINER if strong else ft.Colors.SURFACE_CONTAINER,
+    )
+
+
+def fact(name: str, value: str, remark: str = "") -> ft.Control:
+    """A name, its value, and where it comes from."""
+    lines: list[ft.Control] = [
+        ft.Text(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        ft.Text(value, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
+    ]
+    if remark:
+        lines.append(small(remark))
+    return ft.Column(lines, spacing=2)
+
+
+def caution(text: str) -> ft.Control:
+    """A warning where the risk is met: by word and frame, not by colour alone."""
+    return ft.Container(
+        content=ft.Text(f"Caution: {text}", size=theme.SMALL),
+        padding=theme.GAP,
+        border=ft.Border.all(2, ft.Colors.ERROR),
+        border_radius=theme.RADIUS,
+    )
+
+
+def choice(
+    label: str, options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[[str], Any]
+) -> ft.Control:
+    """Pick one of a few: every option in sight, one touch."""
+    group = ft.RadioGroup(
+        value=chosen,
+        on_change=lambda e: on_choose(e.control.value),
+        content=ft.Column(
+            [
+                ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
+                for value, text in options
+            ],
+            spacing=0,
+        ),
+    )
+    return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)

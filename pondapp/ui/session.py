@@ -1,0 +1,88 @@
+"""What the app holds in memory while it runs, and how it is kept on the device."""
+
+import uuid
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft, Preferences
+from pondapp.models.reading import Container, Reading
+from pondapp.store.box import Box
+from pondapp.store.documents import Trouble, delete, list_all, save
+
+STARTERS = (
+    Container(id="bucket9", name="Bucket, 9 L mark", volume_m3=0.009, tolerance_m3=0.0002),
+    Container(id="bucket10", name="Bucket, 10 L mark", volume_m3=0.010, tolerance_m3=0.0002),
+    Container(id="tub40", name="Tub, 40 L", volume_m3=0.040, tolerance_m3=0.001),
+)
+
+
+def new_id() -> str:
+    """An identifier that no other device will make."""
+    return uuid.uuid4().hex
+
+
+@dataclass
+class Session:
+    """Everything loaded, and the box it came from."""
+
+    box: Box
+    preferences: Preferences = field(default_factory=lambda: Preferences(containers=STARTERS))
+    ponds: dict[str, Pond] = field(default_factory=dict)
+    readings: dict[str, Reading] = field(default_factory=dict)
+    drafts: dict[str, Draft] = field(default_factory=dict)
+    troubles: list[Trouble] = field(default_factory=list)
+    changed: Callable[[], None] = lambda: None
+
+    async def load(self) -> None:
+        """Read everything from the device; what can't be read is reported, not lost."""
+        ponds = await list_all(self.box, "pond", Pond)
+        readings = await list_all(self.box, "reading", Reading)
+        drafts = await list_all(self.box, "draft", Draft)
+        preferences = await list_all(self.box, "preferences", Preferences)
+        self.ponds = {pond.id: pond for pond in ponds.documents}
+        self.readings = {reading.id: reading for reading in readings.documents}
+        self.drafts = {draft.id: draft for draft in drafts.documents}
+        if preferences.documents:
+            self.preferences = preferences.documents[0]
+        self.troubles = [
+            trouble for part in (ponds, readings, drafts, preferences) for trouble in part.troubles
+        ]
+
+    @property
+    def system(self) -> str:
+        """The unit system in use."""
+        return self.preferences.units
+
+    async def keep_preferences(self, preferences: Preferences) -> None:
+        """Save what the user chose."""
+        await save(self.box, "preferences", preferences)
+        self.preferences = preferences
+        self.changed()
+
+    async def keep_pond(self, pond: Pond) -> None:
+        """Save a pond."""
+        await save(self.box, "pond", pond)
+        self.ponds[pond.id] = pond
+        self.changed()
+
+    async def keep_reading(self, reading: Reading) -> None:
+        """Save a reading."""
+        await save(self.box, "reading", reading)
+        self.readings[reading.id] = reading
+        self.changed()
+
+    async def keep_draft(self, draft: Draft) -> None:
+        """Save what is half done."""
+        self.drafts[draft.id] = draft
+        await save(self.box, "draft", draft)
+
+    async def drop_draft(self, draft_id: str) -> None:
+        """Forget what was half done, once it is saved for good or given up."""
+        if self.drafts.pop(draft_id, None) is not None:
+            await delete(self.box, "draft", draft_id)
+
+    def log(self, pond_id: str) -> list[Reading]:
+        """A pond's readings, newest first."""
+        mine = (reading for reading in self.readings.values() if reading.pond_id == pond_id)
+        return sorted(mine, key=lambda reading: reading.taken_at, reverse=True)

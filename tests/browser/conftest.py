@@ -1,0 +1,102 @@
+"""Sites and browsers for the tests of this folder."""
+
+import shutil
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Playwright, sync_playwright
+
+from pondapp.web import bundle, places, site
+
+sys.path.insert(0, str(Path(__file__).parent))  # for phones.py, which the tests import too
+
+from phones import Host, Phone
+
+NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+
+TRIAL = b'''"""An app of one button and one line of rare glyphs."""
+
+import flet as ft
+import pint
+import pydantic
+
+
+async def main(page: ft.Page) -> None:
+    line = ft.Text("presses: 0")
+    presses = 0
+
+    def press(_: object) -> None:
+        nonlocal presses
+        presses += 1
+        line.value = f"presses: {presses}"
+        line.update()
+
+    page.add(ft.Text("trial A"), line, ft.Button("Press", on_click=press))
+    page.add(ft.Text("\\u2192 \\u2605 \\u2082 \\u6c34"))  # no font of the site has these
+    page.add(ft.Text(pydantic.VERSION + pint.__version__))
+
+
+ft.run(main)
+'''
+
+
+@pytest.fixture(scope="session")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def program(playwright: Playwright) -> str:
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None and Path(playwright.chromium.executable_path).exists():
+        found = playwright.chromium.executable_path
+    if found is None:
+        pytest.fail("no browser found: install chromium, or run `playwright install chromium`")
+    return found
+
+
+@pytest.fixture
+def phone(playwright: Playwright, program: str, tmp_path: Path) -> Iterator[Phone]:
+    made = Phone(playwright, program, tmp_path / "profile")
+    made.profile.mkdir()
+    yield made
+    made.kill()
+
+
+@pytest.fixture(scope="session")
+def site_of_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The real app's site, built once."""
+    folder = tmp_path_factory.mktemp("site") / "site"
+    site.write(site.site_files(bundle.app_files(places.PACKAGE)), folder, compress=False)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def site_address(site_of_app: Path) -> Iterator[str]:
+    """Address of the real app; other tests of screens open this one."""
+    host = Host(site_of_app)
+    yield host.address
+    host.stop()
+
+
+@pytest.fixture(scope="session")
+def trial_files() -> dict[str, bytes]:
+    """Site of a tiny app: what is tested is how it is kept, not what it says."""
+    return site.site_files({"main.py": TRIAL})
+
+
+@pytest.fixture(scope="session")
+def trial_files_b() -> dict[str, bytes]:
+    """The next version of it."""
+    return site.site_files({"main.py": TRIAL.replace(b"trial A", b"trial B")})
+
+
+@pytest.fixture
+def host(tmp_path: Path, trial_files: dict[str, bytes]) -> Iterator[Host]:
+    made = Host(tmp_path / "host")
+    made.deploy(trial_files)
+    yield made
+    made.stop()
