@@ -24,7 +24,9 @@ def quick_size(volume: float) -> QuickSize:
     return QuickSize(
         bog_volume=bog_volume,
         bog_volume_heavy=volume * rules.bog_share_heavy,
-        bog=bog_band(bog_volume, rules.bog_retention_min, rules.bog_retention_max),
+        bog=bog_band(
+            bog_volume, rules.bog_retention_min, rules.bog_retention_target, rules.bog_retention_max
+        ),
         high_flow=high_flow_band(
             volume, rules.high_flow_turnover_min, rules.high_flow_turnover_target
         ),

@@ -58,7 +58,12 @@ def targets(pond: Pond) -> Targets:
     for thing in pond.fed:
         if isinstance(thing, BogFilter):
             f = rules.filters
-            band = bog_band(thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_max)
+            band = bog_band(
+                thing.bed_volume_m3,
+                f.bog_retention_min,
+                f.bog_retention_target,
+                f.bog_retention_max,
+            )
             rule = "Water takes 5 to 15 minutes through the bed; slower is better."
         elif isinstance(thing, HighFlowFilter):
             f = rules.filters

@@ -2,7 +2,20 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.rule import rule
+from pondapp.core.working import COMMON_PRACTICE
+
 
 @dataclass(frozen=True, slots=True)
 class WaterfallAssumptions:
     """Assumptions about waterfall sheets and streams."""
+
+    sheet_flow_per_width: float = rule(
+        "Flow per width of lip", 4.0 / 3600.0 / 0.30, "m2/s", 1e-4, 0.1, COMMON_PRACTICE
+    )
+    sheet_low_factor: float = rule(
+        "Thinnest sheet, share of the rule", 0.5, "-", 0.1, 1.0, COMMON_PRACTICE
+    )
+    sheet_high_factor: float = rule(
+        "Heaviest fall, multiple of the rule", 2.0, "-", 1.0, 5.0, COMMON_PRACTICE
+    )

@@ -1,0 +1,1 @@
+"""Filters: flow bands and sizes."""

@@ -1,0 +1,86 @@
+"""The flow that a filter or a pond wants: least, best, most."""
+
+from dataclasses import dataclass
+
+from pondapp.core.errors import require_above
+
+
+@dataclass(frozen=True, slots=True)
+class FlowBand:
+    """Wanted flow [m3/s]; no upper end where more does no harm."""
+
+    low: float
+    target: float
+    high: float | None
+
+
+def bog_band(
+    bog_volume: float, retention_min: float, retention_target: float, retention_max: float
+) -> FlowBand:
+    """Flow through a bog filter from the time that water should take to pass it.
+
+    Args:
+        bog_volume: Outside volume of the bed [m3], above 0 to 1e4.
+        retention_min: Shortest time [s], above 0.
+        retention_target: Best time [s], above 0.
+        retention_max: Longest time [s], above 0.
+
+    Returns:
+        Wanted flow [m3/s].
+
+    Raises:
+        OutOfRange: The volume or a time is outside its range.
+
+    Source:
+        Retention time is volume over flow (definition); the times are common practice.
+    """
+    require_above("bog volume", bog_volume, 0.0, 1e4, "m3")
+    for time in (retention_min, retention_target, retention_max):
+        require_above("retention time", time, 0.0, 1e6, "s")
+    return FlowBand(
+        bog_volume / retention_max, bog_volume / retention_target, bog_volume / retention_min
+    )
+
+
+def high_flow_band(pond_volume: float, min_rate: float, target_rate: float) -> FlowBand:
+    """Flow through a high-flow filter from how often the pond should pass it.
+
+    Args:
+        pond_volume: Water in the pond [m3], above 0 to 1e5.
+        min_rate: Fewest pond volumes per second [1/s], above 0.
+        target_rate: Wanted pond volumes per second [1/s], above 0.
+
+    Returns:
+        Wanted flow [m3/s]; the target is also its upper end.
+
+    Raises:
+        OutOfRange: The volume or a rate is outside its range.
+
+    Source:
+        Turnover is flow over volume (definition); the rates are common practice.
+    """
+    require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
+    require_above("turnover", min_rate, 0.0, 1.0, "1/s")
+    require_above("turnover", target_rate, 0.0, 1.0, "1/s")
+    return FlowBand(pond_volume * min_rate, pond_volume * target_rate, pond_volume * target_rate)
+
+
+def whole_pond_band(pond_volume: float, rate: float) -> FlowBand:
+    """Flow that turns the whole pond over at a rate.
+
+    Args:
+        pond_volume: Water in the pond [m3], above 0 to 1e5.
+        rate: Pond volumes per second [1/s], above 0.
+
+    Returns:
+        Wanted flow [m3/s], without an upper end.
+
+    Raises:
+        OutOfRange: The volume or the rate is outside its range.
+
+    Source:
+        Turnover is flow over volume (definition); the rate is common practice.
+    """
+    require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
+    require_above("turnover", rate, 0.0, 1.0, "1/s")
+    return FlowBand(pond_volume * rate, pond_volume * rate, None)

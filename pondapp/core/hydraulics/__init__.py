@@ -1,0 +1,1 @@
+"""Water and what it flows through."""
