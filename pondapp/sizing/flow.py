@@ -67,7 +67,7 @@ def measured(container: Container, fills: Sequence[Fill], band: FlowBand | None)
         advice.append(Message(text, {"count": str(more)}))
     if band is None:
         return Measured(flow, len(times), "no target", Message("No target here"), tuple(advice))
-    verdict = judge(flow.low, flow.flow, flow.high, band.low, band.high)
+    verdict = judge(flow.low, flow.high, band.low, band.high)
     sentence = _verdict_words(verdict.kind, flow, band)
     if len(times) >= ENOUGH_FILLS:
         advice.append(_what_next(verdict.kind))

@@ -2,7 +2,20 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.rule import rule
+from pondapp.core.working import COMMON_PRACTICE, Source
+
 
 @dataclass(frozen=True, slots=True)
 class MeasuringAssumptions:
     """Assumptions about timing, containers and readings."""
+
+    reaction_sd: float = rule(
+        "Scatter of a start and stop by hand", 0.10, "s", 0.01, 1.0,
+        Source("Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times", "published"),
+    )  # fmt: skip
+    shortest_fill: float = rule(
+        "Shortest fill worth timing", 3.0, "s", 0.5, 60.0,
+        Source("connectedwater.gov.au, volumetric flow: at least 3 s", "published"),
+    )  # fmt: skip
+    coverage: float = rule("Coverage of an interval", 0.95, "-", 0.5, 0.999, COMMON_PRACTICE)
