@@ -60,7 +60,7 @@ def test_press_is_stamped_on_the_way_down(phone: Phone, host: Host) -> None:
     open_app(page, host.address)
     page.evaluate(
         "window.stamps = []; window.ear = new BroadcastChannel('pondapp-touch');"
-        "ear.onmessage = (event) => stamps.push({...event.data, now: Date.now()})"
+        "ear.onmessage = (event) => stamps.push({...event.data, now: Date.now()}); true"
     )
     page.mouse.move(200, 600)
     page.mouse.down()
