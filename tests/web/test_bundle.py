@@ -1,0 +1,65 @@
+"""The pack holds what it says, in the same bytes each time."""
+
+import json
+import struct
+import zipfile
+from pathlib import Path
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pondapp.web import bundle
+
+FILES = st.dictionaries(st.from_regex(r"[a-z]{1,8}(/[a-z]{1,8}){0,2}", fullmatch=True), st.binary())
+
+
+def unpack(pack: bytes) -> dict[str, bytes]:
+    (length,) = struct.unpack_from("<I", pack)
+    at, files = 4 + length, {}
+    for name, size in json.loads(pack[4:at]).items():
+        files[name] = pack[at : at + size]
+        at += size
+    assert at == len(pack)
+    return files
+
+
+@settings(max_examples=50)
+@given(FILES)
+def test_pack_comes_apart_into_what_went_in(files: dict[str, bytes]) -> None:
+    assert unpack(bundle.pack(files)) == files
+
+
+@settings(max_examples=50)
+@given(FILES)
+def test_order_does_not_matter(files: dict[str, bytes]) -> None:
+    backwards = dict(reversed(files.items()))
+    assert bundle.pack(backwards) == bundle.pack(files)
+
+
+def test_wheels_leave_tests_behind_but_not_licences(tmp_path: Path) -> None:
+    wheel = tmp_path / "thing-1-py3-none-any.whl"
+    with zipfile.ZipFile(wheel, "w") as archive:
+        for name in (
+            "thing/__init__.py",
+            "thing/tests/test_it.py",
+            "thing/hints.pyi",
+            "thing-1.dist-info/METADATA",
+            "thing-1.dist-info/licenses/LICENSE",
+        ):
+            archive.writestr(name, name)
+    assert set(bundle.package_files([wheel])) == {
+        "thing/__init__.py",
+        "thing-1.dist-info/licenses/LICENSE",
+    }
+
+
+def test_the_app_ships_without_its_builder(tmp_path: Path) -> None:
+    for name in ("__init__.py", "__main__.py", "web/site.py", "core/water.py", "core/note.txt"):
+        path = tmp_path / "pondapp" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("")
+    assert set(bundle.app_files(tmp_path / "pondapp")) == {
+        "main.py",
+        "pondapp/__init__.py",
+        "pondapp/core/water.py",
+    }

@@ -1,0 +1,36 @@
+"""What the check refuses."""
+
+import pytest
+
+from pondapp.web import check, places, precache
+
+
+def good() -> dict[str, bytes]:
+    files = {path: b"" for paths in precache.ONLY.values() for path in paths}
+    files |= dict.fromkeys(check.OUR_OWN, b"")
+    files["icons/a.png"] = b""
+    files["manifest.webmanifest"] = b'{"icons": [{"src": "icons/a.png"}], "shortcuts": []}'
+    return files
+
+
+def test_good_site_passes() -> None:
+    check.check(good())
+
+
+@pytest.mark.parametrize(
+    ("path", "data", "reason"),
+    [
+        ("boot.js", b'fetch("https://example.org")', "names an address"),
+        ("main.dart.wasm", b"..https://fonts.gstatic.com/s/..", "would ask"),
+        ("flutter_service_worker.js", b"", "replace our service worker"),
+        (
+            "manifest.webmanifest",
+            b'{"icons": [{"src": "icons/b.png"}], "shortcuts": []}',
+            "is not there",
+        ),
+        ("pack.bin", bytes(check.KEPT_AT_MOST + 1), "budget"),
+    ],
+)
+def test_bad_site_is_refused(path: str, data: bytes, reason: str) -> None:
+    with pytest.raises(places.BuildError, match=reason):
+        check.check({**good(), path: data})

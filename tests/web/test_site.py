@@ -1,0 +1,65 @@
+"""The whole site: the same bytes twice, written in one step, and the command around it."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from pondapp import __main__ as command
+from pondapp.web import places, site
+
+
+@pytest.fixture(scope="module")
+def files() -> dict[str, bytes]:
+    return site.site_files({"main.py": b"print()\n"})
+
+
+def test_same_sources_give_the_same_bytes(files: dict[str, bytes], tmp_path: Path) -> None:
+    again = site.site_files({"main.py": b"print()\n"})
+    assert again == files
+    for name in ("one", "two"):
+        site.write({"a/b.js": b"x" * 5000, "c.png": b"y"}, tmp_path / name, compress=True)
+    one, two = (
+        {
+            path.relative_to(tmp_path / name): (path.read_bytes(), path.stat().st_mtime)
+            for path in (tmp_path / name).rglob("*")
+            if path.is_file()
+        }
+        for name in ("one", "two")
+    )
+    assert one == two
+    assert Path("a/b.js.br") in one
+
+
+def test_new_site_leaves_nothing_of_the_old(tmp_path: Path) -> None:
+    site.write({"old.js": b"old"}, tmp_path / "site", compress=False)
+    site.write({"new.js": b"new"}, tmp_path / "site", compress=False)
+    assert [path.name for path in (tmp_path / "site").iterdir()] == ["new.js"]
+
+
+def test_manifest_has_maskable_icons_and_the_three_uses(files: dict[str, bytes]) -> None:
+    manifest = json.loads(files["manifest.webmanifest"])
+    assert {"any", "maskable"} == {icon["purpose"] for icon in manifest["icons"]}
+    uses = [entry["url"].split("#")[1] for entry in manifest["shortcuts"]]
+    assert uses == ["/measure", "/size", "/waterfall"]
+    assert not manifest["start_url"].startswith("/"), "any sub-path must do"
+
+
+def test_addresses_in_the_page_are_relative(files: dict[str, bytes]) -> None:
+    page = files["index.html"].decode()
+    assert 'src="/' not in page
+    assert 'href="/' not in page
+
+
+def test_serve_without_a_site_says_what_to_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(places, "SITE", tmp_path / "none")
+    assert command.main(["serve"]) == 1
+    assert "python -m pondapp build" in capsys.readouterr().err
+
+
+def test_unknown_word_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        command.main(["polish"])
+    assert "invalid choice" in capsys.readouterr().err
