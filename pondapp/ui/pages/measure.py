@@ -32,7 +32,7 @@ def MeasurePage() -> Any:
     place_id = params.get("place_id", "outlet")
     target = targets(pond).place(place_id) if pond else None
     draft_id = f"fills-{pond.id if pond else 'none'}-{place_id}"
-    draft, set_draft = ft.use_state(lambda: session.drafts.get(draft_id) or Draft(id=draft_id))
+    draft, set_draft = ft.use_state(session.drafts.get(draft_id) or Draft(id=draft_id))
 
     def keep(**changes: Any) -> None:
         changed = draft.model_copy(update=changes)

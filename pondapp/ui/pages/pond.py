@@ -16,9 +16,10 @@ from pondapp.ui.parts.navigate import go
 
 def reading_line(reading: Reading, system: str) -> tuple[str, str]:
     """A reading as two lines: when and where, and what it says."""
-    band = reading.band and FlowBand(
-        low=reading.band.low_m3_s, target=reading.band.target_m3_s, high=reading.band.high_m3_s
-    )
+    band: FlowBand | None = None
+    if reading.band:
+        wanted = reading.band
+        band = FlowBand(low=wanted.low_m3_s, target=wanted.target_m3_s, high=wanted.high_m3_s)
     found = measured(reading.container, reading.fills, band)
     when = reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M")
     first = f"{when}, {reading.place_name}"

@@ -149,7 +149,7 @@ def PondFormPage() -> Any:
             return draft.texts
         return texts_of(pond, system) if pond else {"shape": "typed", "high_flow": "no"}
 
-    texts, set_texts = ft.use_state(begin)
+    texts, set_texts = ft.use_state(begin())
     made, errors = read_form(texts, system, pond.id if pond else "new")
 
     def note(key: str) -> Any:

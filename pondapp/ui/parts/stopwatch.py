@@ -16,24 +16,21 @@ TICK = 0.1
 @ft.component
 def Ticker(started_at: float) -> Any:
     """The running time. Only this text is drawn anew, and it reads the clock: ticks may be late."""
-    now, set_now = ft.use_state(time.time)
+    now, set_now = ft.use_state(time.time())
 
-    def setup() -> Any:
-        async def tick() -> None:
-            while True:
-                await asyncio.sleep(TICK)
-                set_now(time.time())
+    async def tick() -> None:
+        while True:
+            await asyncio.sleep(TICK)
+            set_now(time.time())
 
-        return tick()
-
-    task, set_task = ft.use_state(None)
+    task: ft.MutableRef[Any] = ft.use_ref(None)
 
     def begin() -> None:
-        set_task(ft.context.page.run_task(setup))
+        task.current = ft.context.page.run_task(tick)
 
     def end() -> None:
-        if task is not None:
-            task.cancel()
+        if task.current is not None:
+            task.current.cancel()
 
     ft.use_effect(begin, [], cleanup=end)
     return ft.Text(f"{max(0.0, now - started_at):.1f} s", size=theme.CLOCK)
