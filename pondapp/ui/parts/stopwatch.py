@@ -23,7 +23,7 @@ def Ticker(started_at: float) -> Any:
             await asyncio.sleep(TICK)
             set_now(time.time())
 
-    task: ft.MutableRef[Any] = ft.use_ref(None)
+    task: Any = ft.use_ref(None)
 
     def begin() -> None:
         task.current = ft.context.page.run_task(tick)
