@@ -1,59 +1,182 @@
-"""A Box in the browser's IndexedDB: one record per key, durable when a call returns."""
+"""A Box in the browser: IndexedDB, one record per key. The only module that imports js."""
 
+import asyncio
+from collections.abc import Callable
 from typing import Any
 
 import js
-from pyodide.ffi import create_once_callable, to_js
+from pyodide.ffi import JsException, create_proxy, jsnull, to_js
 
-STORE = "documents"
+from pondapp.store.box import StoreError, check_key
+
+VERSION = 1
+TEXTS = "texts"
 
 
-def _finished(thing: Any, done: str, failed: str) -> Any:
-    """A promise for an IndexedDB request or transaction."""
+def _is_nothing(value: Any) -> bool:
+    # JavaScript's undefined arrives as None, its null as jsnull.
+    return value is None or value is jsnull
 
-    def run(resolve: Any, reject: Any) -> None:
-        setattr(thing, done, create_once_callable(lambda _: resolve(None)))
-        setattr(thing, failed, create_once_callable(lambda _: reject(str(thing.error))))
 
-    return js.Promise.new(create_once_callable(run))
+def _text(value: Any) -> str:
+    # A record that is not text is not ours; in its printed form it is reported as unreadable.
+    return value if isinstance(value, str) else str(value)
+
+
+def _failure(error: Any) -> StoreError:
+    """What the browser said, as a sentence."""
+    name = "unknown reason" if _is_nothing(error) else str(getattr(error, "name", error))
+    if name == "QuotaExceededError":
+        return StoreError("this device has no room left for the app's data; nothing was saved")
+    if name == "VersionError":
+        return StoreError("a newer version of the app is in use here; reload the page")
+    if name in ("SecurityError", "InvalidAccessError"):
+        return StoreError("the browser does not let this page keep data; check its privacy setting")
+    return StoreError("the browser's storage failed: {reason}", reason=name)
+
+
+async def _first_event(target: Any, *names: str) -> str:
+    """Wait for the first of these events and return its name.
+
+    The caller must not have waited since it made the target, or the event may be over already.
+    """
+    happened: asyncio.Future[str] = asyncio.get_running_loop().create_future()
+
+    def settle(event: Any) -> None:
+        if not happened.done():
+            happened.set_result(str(event.type))
+
+    listener = create_proxy(settle)
+    for name in names:
+        target.addEventListener(name, listener)
+    try:
+        return await happened
+    finally:
+        for name in names:
+            target.removeEventListener(name, listener)
+        listener.destroy()
 
 
 class BrowserBox:
-    """Texts in one object store."""
+    """Records in one object store; other tabs hear of each change by its key."""
 
-    def __init__(self, database: Any) -> None:
-        self._database = database
+    def __init__(self, name: str = "pondapp") -> None:
+        self._name = name
+        self._connection: Any = None
+        self._opening = asyncio.Lock()
+        self._channel: Any = js.BroadcastChannel.new(f"{name}-changes")
+        self._told: Any = None
+        # Called by every connection for as long as the box lives, so never destroyed.
+        self._on_lost = create_proxy(self._lost)
 
-    @classmethod
-    async def open(cls, name: str) -> "BrowserBox":
-        """Open the database, making it at the first visit."""
-        request = js.indexedDB.open(name, 1)
-        request.onupgradeneeded = create_once_callable(
-            lambda _: request.result.createObjectStore(STORE)
-        )
-        await _finished(request, "onsuccess", "onerror")
-        return cls(request.result)
-
-    def _begin(self, mode: str) -> Any:
-        options = to_js({"durability": "strict"}, dict_converter=js.Object.fromEntries)
-        return self._database.transaction(STORE, mode, options)
-
-    async def items(self, prefix: str) -> dict[str, str]:
-        """All texts whose key begins so."""
-        store = self._begin("readonly").objectStore(STORE)
-        span = js.IDBKeyRange.bound(prefix, prefix + "\uffff")
-        keys, texts = store.getAllKeys(span), store.getAll(span)
-        await _finished(texts, "onsuccess", "onerror")
-        return dict(zip(keys.result.to_py(), texts.result.to_py(), strict=True))
+    async def get(self, key: str) -> str | None:
+        """The text under the key, or None."""
+        check_key(key)
+        (value,) = await self._run("readonly", lambda texts: [texts.get(key)])
+        return None if _is_nothing(value) else _text(value)
 
     async def put(self, key: str, text: str) -> None:
-        """Keep a text."""
-        transaction = self._begin("readwrite")
-        transaction.objectStore(STORE).put(text, key)
-        await _finished(transaction, "oncomplete", "onabort")
+        """Keep the text under the key; returns when the browser says it is on the disk."""
+        check_key(key)
+        await self._run("readwrite", lambda texts: [texts.put(text, key)])
+        self._channel.postMessage(key)
 
     async def delete(self, key: str) -> None:
-        """Forget a text."""
-        transaction = self._begin("readwrite")
-        transaction.objectStore(STORE).delete(key)
-        await _finished(transaction, "oncomplete", "onabort")
+        """Forget the key; it need not be there."""
+        check_key(key)
+        await self._run("readwrite", lambda texts: [texts.delete(key)])
+        self._channel.postMessage(key)
+
+    async def keys(self, prefix: str = "") -> list[str]:
+        """All keys that start with the prefix, sorted."""
+        (keys,) = await self._run("readonly", lambda texts: [texts.getAllKeys(*_range(prefix))])
+        return [str(key) for key in keys]
+
+    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+        """All keys that start with the prefix and their texts, sorted by key."""
+        within = _range(prefix)
+        # Both in one transaction: no other tab can write between them.
+        keys, texts = await self._run(
+            "readonly", lambda texts: [texts.getAllKeys(*within), texts.getAll(*within)]
+        )
+        return [(str(key), _text(text)) for key, text in zip(keys, texts, strict=True)]
+
+    def listen(self, told: Callable[[str], None]) -> None:
+        """Call with the key when another tab changes it; replaces the listener before."""
+        old = self._told
+        self._told = create_proxy(lambda event: told(str(event.data)))
+        self._channel.onmessage = self._told
+        if old is not None:
+            old.destroy()
+
+    async def _run(self, mode: str, ask: Callable[[Any], list[Any]]) -> list[Any]:
+        """Put the requests to the store in one transaction and return their results."""
+        try:
+            transaction = await self._transaction(mode)
+            requests = ask(transaction.objectStore(TEXTS))
+            ended = await _first_event(transaction, "complete", "abort")
+        except JsException as error:
+            self._forget()
+            raise _failure(error) from error
+        if ended == "abort":
+            # Phones cut the connection of a page that slept; the next try opens a new one.
+            self._forget()
+            raise _failure(transaction.error)
+        return [request.result for request in requests]
+
+    async def _transaction(self, mode: str) -> Any:
+        # Without "strict" a browser may report completion while the text is still in a buffer.
+        options = to_js({"durability": "strict"}, dict_converter=js.Object.fromEntries)
+        connection = await self._open()
+        try:
+            return connection.transaction(TEXTS, mode, options)
+        except JsException:  # the connection was cut unnoticed; nothing has been asked of it yet
+            self._forget()
+            return (await self._open()).transaction(TEXTS, mode, options)
+
+    async def _open(self) -> Any:
+        async with self._opening:
+            if self._connection is None:
+                self._connection = await self._new_connection()
+            return self._connection
+
+    async def _new_connection(self) -> Any:
+        factory = getattr(js, "indexedDB", None)
+        if _is_nothing(factory):
+            raise StoreError("this browser has no storage for the app's data")
+        request = factory.open(self._name, VERSION)
+
+        def make(_event: Any) -> None:
+            request.result.createObjectStore(TEXTS)
+
+        maker = create_proxy(make)
+        request.addEventListener("upgradeneeded", maker)
+        try:
+            happened = await _first_event(request, "success", "error", "blocked")
+        finally:
+            request.removeEventListener("upgradeneeded", maker)
+            maker.destroy()
+        if happened == "blocked":
+            raise StoreError("another tab still runs an older version of the app; close it")
+        if happened == "error":
+            raise _failure(request.error)
+        connection = request.result
+        # A newer app in another tab can only change the store once this connection lets go.
+        connection.addEventListener("versionchange", self._on_lost)
+        connection.addEventListener("close", self._on_lost)
+        return connection
+
+    def _lost(self, event: Any) -> None:
+        event.target.close()
+        self._connection = None
+
+    def _forget(self) -> None:
+        if self._connection is not None:
+            self._connection.close()
+            self._connection = None
+
+
+def _range(prefix: str) -> list[Any]:
+    """Arguments that limit a request to keys with this prefix."""
+    # Keys are ASCII, so the last code unit there is comes after every continuation.
+    return [js.IDBKeyRange.bound(prefix, prefix + "\uffff")] if prefix else []

@@ -1,18 +1,50 @@
-"""Documents by kind: pydantic models in, JSON text in the Box."""
+"""Save, load, list and delete documents by kind, and lose none that cannot be read.
 
+A document lives under "<kind>/<id>". One that cannot be read stays there and is copied to
+"aside/<kind>/<id>/<n>"; the copies are never changed. One saved by a newer version of the app is
+left exactly as it is: neither saving nor deleting touches it.
+"""
+
+import json
 from dataclasses import dataclass
-from typing import Any, Generic, TypeVar
+from typing import Any, ClassVar, Generic, Protocol, Self, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
-from pondapp.store.box import Box
+from pondapp.core.errors import PondError
+from pondapp.models.migrate import TooNew, migrated, version_of
+from pondapp.store.box import Box, StoreError
 
-Model = TypeVar("Model", bound=BaseModel)
+ASIDE = "aside"
+
+
+class Stored(Protocol):
+    """A pydantic model with a schema version and an id."""
+
+    model_fields: ClassVar[Any]
+
+    @property
+    def id(self) -> str:
+        """What it is stored under."""
+
+    @property
+    def schema_version(self) -> int:
+        """The version of its format."""
+
+    def model_dump_json(self) -> str:
+        """Its text."""
+
+    @classmethod
+    def model_validate_json(cls, json_data: str) -> Self:
+        """The document in a text."""
+
+
+Model = TypeVar("Model", bound=Stored)
 
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """A document that could not be read; its text stays where it is."""
+    """A stored document that could not be read."""
 
     key: str
     reason: str
@@ -20,30 +52,135 @@ class Trouble:
 
 @dataclass(frozen=True, slots=True)
 class Listed(Generic[Model]):
-    """What could be read, and what could not."""
+    """The documents of one kind, and those that could not be read."""
 
-    documents: list[Model]
-    troubles: list[Trouble]
+    documents: tuple[Model, ...]
+    troubles: tuple[Trouble, ...]
+
+
+async def load(box: Box, kind: str, model: type[Model], document_id: str) -> Model:
+    """Read one document; StoreError if there is none or it cannot be read (it is kept)."""
+    key = _key(kind, document_id)
+    text = await box.get(key)
+    if text is None:
+        raise StoreError("{key} is not on this device", key=key)
+    try:
+        return _read(kind, document_id, model, text)
+    except PondError as error:
+        trouble = await _trouble(box, key, text, error)
+        raise StoreError("{key}: {reason}", key=key, reason=trouble.reason) from error
+
+
+async def save(box: Box, kind: str, document: Stored) -> None:
+    """Keep the document; durable on return.
+
+    A text under the same id that cannot be read is copied aside first; StoreError if it comes
+    from a newer version of the app.
+    """
+    key = _key(kind, document.id)
+    await _make_room(box, key, kind, document.id, type(document))
+    await box.put(key, document.model_dump_json())
 
 
 async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
-    """All documents of a kind."""
+    """Read all documents of a kind; one that cannot be read hides no other."""
     documents: list[Model] = []
     troubles: list[Trouble] = []
-    for key, text in (await box.items(f"{kind}/")).items():
+    for key, text in await box.items(f"{kind}/"):
         try:
-            documents.append(model.model_validate_json(text))
-        except ValidationError as error:
-            first = error.errors()[0]
-            troubles.append(Trouble(key, f"{'.'.join(map(str, first['loc']))} {first['msg']}"))
-    return Listed(documents, troubles)
+            documents.append(_read(kind, key.removeprefix(f"{kind}/"), model, text))
+        except PondError as error:
+            troubles.append(await _trouble(box, key, text, error))
+    return Listed(tuple(documents), tuple(troubles))
 
 
-async def save(box: Box, kind: str, document: Any) -> None:
-    """Keep a document under its id; durable when this returns."""
-    await box.put(f"{kind}/{document.id}", document.model_dump_json())
+async def delete(box: Box, kind: str, document_id: str, model: type[Stored] | None = None) -> None:
+    """Forget a document; it need not be there.
+
+    With its model the text is read first, and kept aside if it cannot be read. Without, only what
+    says no version, or says one that cannot be told to be old, is kept. StoreError if it comes
+    from a newer version of the app.
+    """
+    key = _key(kind, document_id)
+    await _make_room(box, key, kind, document_id, model)
+    await box.delete(key)
 
 
-async def delete(box: Box, kind: str, document_id: str) -> None:
-    """Forget a document."""
-    await box.delete(f"{kind}/{document_id}")
+def _key(kind: str, document_id: str) -> str:
+    if kind == ASIDE:
+        raise StoreError("what was set aside cannot be saved, loaded or deleted as a document")
+    return f"{kind}/{document_id}"
+
+
+def _plain(text: str) -> dict[str, Any]:
+    try:
+        data = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise StoreError("its text is damaged") from error
+    if not isinstance(data, dict):
+        raise StoreError("its text is not a document")
+    return data
+
+
+def _read(kind: str, document_id: str, model: type[Model], text: str) -> Model:
+    """The document in the text; TooNew, or another PondError if it cannot be read."""
+    data = _plain(text)
+    wanted = int(model.model_fields["schema_version"].default)
+    current = migrated(kind, data, wanted)
+    try:
+        # The text itself when it is current: what was written is what is checked.
+        document = model.model_validate_json(
+            text if version_of(data) == wanted else json.dumps(current)
+        )
+    except (ValidationError, UnicodeError) as error:
+        raise StoreError("{reason}", reason=_first_reason(error)) from error
+    if document.id != document_id:
+        raise StoreError("it holds the document {other}", other=repr(document.id))
+    return document
+
+
+def _first_reason(error: ValidationError | UnicodeError) -> str:
+    if isinstance(error, UnicodeError):
+        return "its text is damaged"
+    first = error.errors(include_url=False)[0]
+    place = ".".join(str(part) for part in first["loc"])
+    return f"{place}: {first['msg']}" if place else first["msg"]
+
+
+async def _trouble(box: Box, key: str, text: str, error: PondError) -> Trouble:
+    """Copy what cannot be read aside, and say what is wrong with it."""
+    reason = str(error)
+    if not isinstance(error, TooNew):
+        try:
+            await _set_aside(box, key, text)
+        except StoreError as failure:  # a full or locked disk must not hide the other documents
+            reason = f"{reason} (and no copy could be made: {failure})"
+    return Trouble(key, reason)
+
+
+async def _set_aside(box: Box, key: str, text: str) -> None:
+    """Copy the text to the next free place, unless it is there already."""
+    prefix = f"{ASIDE}/{key}/"
+    copies = await box.items(prefix)
+    if any(copy == text for _, copy in copies):
+        return
+    taken = [int(name.removeprefix(prefix)) for name, _ in copies]
+    await box.put(f"{prefix}{max(taken, default=0) + 1}", text)
+
+
+async def _make_room(
+    box: Box, key: str, kind: str, document_id: str, model: type[Stored] | None
+) -> None:
+    """Make sure that nothing is lost when the text under the key goes."""
+    text = await box.get(key)
+    if text is None:
+        return
+    try:
+        if model is None:
+            version_of(_plain(text))
+        else:
+            _read(kind, document_id, model, text)
+    except TooNew as error:
+        raise StoreError("{key} is left as it is: {reason}", key=key, reason=str(error)) from error
+    except PondError:
+        await _set_aside(box, key, text)

@@ -5,16 +5,24 @@ import sys
 from pathlib import Path
 
 from pondapp.store.box import Box
+from pondapp.store.folder_box import FolderBox
+
+
+def home_folder() -> Path:
+    """The folder for what is saved on a desktop: PONDAPP_HOME, else the system's own place."""
+    chosen = os.environ.get("PONDAPP_HOME")
+    if chosen:
+        return Path(chosen).expanduser()
+    import platformdirs  # only here: the browser never needs it
+
+    return platformdirs.user_data_path("pondapp", appauthor=False)
 
 
 async def this_device() -> Box:
-    """The browser's storage in a browser, else a folder where the platform wants data."""
+    """The box to use here; it is opened by its first use."""
     if sys.platform == "emscripten":
+        # Files written in the browser are gone after a reload.
         from pondapp.store.browser_box import BrowserBox
 
-        return await BrowserBox.open("pondapp")
-    from platformdirs import user_data_path
-
-    from pondapp.store.folder_box import FolderBox
-
-    return FolderBox(Path(os.environ.get("PONDAPP_HOME") or user_data_path("pondapp")))
+        return BrowserBox()
+    return FolderBox(home_folder())
