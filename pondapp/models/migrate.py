@@ -1,0 +1,62 @@
+"""Bring a saved document of an older version up to date, on plain dicts."""
+
+import copy
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from pondapp.core.errors import PondError
+from pondapp.core.messages import Amount
+
+Plain = dict[str, Any]
+Step = Callable[[Plain], Plain]
+
+# By kind of document: the first step turns version 1 into 2, the next 2 into 3, and so on. A step
+# may change the dict it is given; the new schema_version is written for it.
+STEPS: dict[str, Sequence[Step]] = {}
+
+
+class TooNew(PondError):
+    """The document was saved by a newer version of the app."""
+
+
+class Unmigratable(PondError):
+    """The document is not what its version says."""
+
+
+def version_of(data: Plain) -> int:
+    """The schema version a document says it has; Unmigratable if it says none."""
+    version = data.get("schema_version")
+    if isinstance(version, bool) or not isinstance(version, int) or version < 1:
+        raise Unmigratable("it does not say which version of the app's format it has")
+    return version
+
+
+def migrated(
+    kind: str, data: Plain, wanted: int, steps: Mapping[str, Sequence[Step]] = STEPS
+) -> Plain:
+    """The document in the wanted version; the one given is not changed.
+
+    TooNew if it is newer than wanted, Unmigratable if there is no way or a step fails.
+    """
+    version = version_of(data)
+    if version > wanted:
+        raise TooNew(
+            "it was saved by a newer version of the app (format {found}, known up to {known})",
+            found=Amount(version, "-"),
+            known=Amount(wanted, "-"),
+        )
+    known = steps.get(kind, ())
+    if version < wanted and len(known) < wanted - 1:
+        raise Unmigratable("there is no way from format {found}", found=Amount(version, "-"))
+    data = copy.deepcopy(data)
+    for number in range(version, wanted):
+        try:
+            data = known[number - 1](data)
+        except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError) as error:
+            raise Unmigratable(
+                "it does not fit format {found}: {reason}",
+                found=Amount(number, "-"),
+                reason=f"{type(error).__name__} {error}",
+            ) from error
+        data["schema_version"] = number + 1
+    return data
