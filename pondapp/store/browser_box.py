@@ -141,7 +141,7 @@ class BrowserBox:
             return self._connection
 
     async def _new_connection(self) -> Any:
-        factory = getattr(js, "indexedDB", None)
+        factory: Any = getattr(js, "indexedDB", None)
         if _is_nothing(factory):
             raise StoreError("this browser has no storage for the app's data")
         request = factory.open(self._name, VERSION)

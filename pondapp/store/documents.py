@@ -97,9 +97,8 @@ async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
 async def delete(box: Box, kind: str, document_id: str, model: type[Stored] | None = None) -> None:
     """Forget a document; it need not be there.
 
-    With its model the text is read first, and kept aside if it cannot be read. Without, only what
-    says no version, or says one that cannot be told to be old, is kept. StoreError if it comes
-    from a newer version of the app.
+    Given its model, a text that cannot be read is kept aside, and one from a newer version of the
+    app is left alone with a StoreError. Without it, only text that is no document is kept aside.
     """
     key = _key(kind, document_id)
     await _make_room(box, key, kind, document_id, model)
@@ -164,7 +163,8 @@ async def _set_aside(box: Box, key: str, text: str) -> None:
     copies = await box.items(prefix)
     if any(copy == text for _, copy in copies):
         return
-    taken = [int(name.removeprefix(prefix)) for name, _ in copies]
+    ends = [name.removeprefix(prefix) for name, _ in copies]
+    taken = [int(end) for end in ends if end.isdecimal()]
     await box.put(f"{prefix}{max(taken, default=0) + 1}", text)
 
 

@@ -1,0 +1,204 @@
+"""Documents by kind, on every box."""
+
+import asyncio
+import json
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any, Literal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from pydantic import BaseModel, ConfigDict
+
+from pondapp.models import migrate
+from pondapp.models.pond import BoxShape, Pond
+from pondapp.models.reading import Container, Fill, Reading
+from pondapp.store.box import Box, StoreError
+from pondapp.store.documents import Trouble, delete, list_all, load, save
+from pondapp.store.folder_box import FolderBox
+
+
+class Tub(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    schema_version: Literal[2] = 2
+    id: str
+    name: str
+    litres: float
+
+
+TUB = Tub(id="t1", name="Bütte", litres=40)
+OLD = '{"schema_version": 1, "id": "t1", "title": "B\u00fctte", "litres": 40}'
+NEWER = '{"schema_version": 3, "id": "t1", "depth": {"of": "something new"}}'
+
+
+def rename(data: dict[str, Any]) -> dict[str, Any]:
+    data["name"] = data.pop("title")
+    return data
+
+
+UNREADABLE = {
+    "cut off": '{"schema_version": 2, "id": "t1", "na',
+    "empty": "",
+    "not a document": "[1, 2]",
+    "no version": '{"id": "t1", "name": "x", "litres": 1}',
+    "unknown field": '{"schema_version": 2, "id": "t1", "name": "x", "litres": 1, "y": 2}',
+    "not a number": '{"schema_version": 2, "id": "t1", "name": "x", "litres": NaN}',
+    "other id": '{"schema_version": 2, "id": "t2", "name": "x", "litres": 1}',
+    "too deep": "[" * 100_000,
+    "old and without a way": '{"schema_version": 1, "id": "t1", "name": "x", "litres": 1}',
+    "damaged bytes": '{"schema_version": 2, "id": "t1", "name": "\udcff", "litres": 1}',
+}
+damaged = pytest.mark.parametrize("text", UNREADABLE.values(), ids=UNREADABLE.keys())
+
+
+def test_what_was_saved_is_loaded_and_listed(box: Box) -> None:
+    asyncio.run(save(box, "tub", TUB))
+    assert asyncio.run(load(box, "tub", Tub, "t1")) == TUB
+    listed = asyncio.run(list_all(box, "tub", Tub))
+    assert listed.documents == (TUB,)
+    assert listed.troubles == ()
+    assert asyncio.run(box.keys()) == ["tub/t1"]
+
+
+def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
+    pond = Pond(
+        id="p",
+        name="Teich",
+        water=BoxShape(kind="ellipse", length_m=3, width_m=2, depth_m=0.1 + 0.2),
+    )
+    reading = Reading(
+        id="r", pond_id="p", place_id="lip", place_name="Lip",
+        taken_at=datetime(2024, 5, 6, 7, 8, 9, 123456, tzinfo=UTC),
+        container=Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002),
+        fills=(Fill(seconds=7.3), Fill(seconds=1 / 3, typed=True, struck=True)),
+        band=None, note="wind\n\"gusts\"",
+    )  # fmt: skip
+    asyncio.run(save(box, "pond", pond))
+    asyncio.run(save(box, "reading", reading))
+    assert asyncio.run(list_all(box, "pond", Pond)).documents == (pond,)
+    assert asyncio.run(list_all(box, "reading", Reading)).documents == (reading,)
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False), st.text(st.characters(codec="utf-8")))
+@settings(max_examples=40, deadline=None)
+def test_no_digit_and_no_letter_is_lost(
+    tmp_path_factory: pytest.TempPathFactory, litres: float, name: str
+) -> None:
+    box = FolderBox(tmp_path_factory.getbasetemp() / "letters")
+    tub = Tub(id="t", name=name, litres=litres)
+    asyncio.run(save(box, "tub", tub))
+    assert asyncio.run(load(box, "tub", Tub, "t")) == tub
+
+
+def test_loading_what_is_not_there_is_refused(box: Box) -> None:
+    with pytest.raises(StoreError, match="tub/t1 is not on this device"):
+        asyncio.run(load(box, "tub", Tub, "t1"))
+
+
+def test_delete_forgets(box: Box) -> None:
+    asyncio.run(save(box, "tub", TUB))
+    asyncio.run(delete(box, "tub", "t1"))
+    asyncio.run(delete(box, "tub", "t1", Tub))
+    assert asyncio.run(box.keys()) == []
+
+
+def test_what_was_set_aside_is_no_kind(box: Box) -> None:
+    for ask in (load(box, "aside", Tub, "t1"), save(box, "aside", TUB), delete(box, "aside", "t1")):
+        with pytest.raises(StoreError, match="set aside"):
+            asyncio.run(ask)
+
+
+@damaged
+def test_an_unreadable_document_is_reported_copied_and_left(box: Box, text: str) -> None:
+    asyncio.run(box.put("tub/t1", text))
+    asyncio.run(save(box, "tub", Tub(id="t9", name="good", litres=9)))
+    for _ in range(2):  # looking twice makes no second copy
+        listed = asyncio.run(list_all(box, "tub", Tub))
+        assert [tub.id for tub in listed.documents] == ["t9"]
+        assert [trouble.key for trouble in listed.troubles] == ["tub/t1"]
+        assert listed.troubles[0].reason
+    with pytest.raises(StoreError, match="tub/t1: "):
+        asyncio.run(load(box, "tub", Tub, "t1"))
+    assert asyncio.run(box.get("tub/t1")) == text
+    assert asyncio.run(box.items("aside/")) == [("aside/tub/t1/1", text)]
+
+
+Act = Callable[[Box], Any]
+acts = pytest.mark.parametrize(
+    "act",
+    [lambda box: save(box, "tub", TUB), lambda box: delete(box, "tub", "t1", Tub)],
+    ids=["save", "delete"],
+)
+
+
+@damaged
+@acts
+def test_its_text_survives_saving_and_deleting(box: Box, text: str, act: Act) -> None:
+    asyncio.run(box.put("tub/t1", text))
+    asyncio.run(act(box))  # without having been listed before
+    assert asyncio.run(box.get("aside/tub/t1/1")) == text
+
+
+def test_each_damage_gets_a_copy_of_its_own(box: Box) -> None:
+    texts = [f"damage {number}" for number in range(12)]  # past 9: numbers, not letters, count
+    for text in texts:
+        asyncio.run(box.put("tub/t1", text))
+        asyncio.run(list_all(box, "tub", Tub))
+    kept = dict(asyncio.run(box.items("aside/tub/t1/")))
+    assert kept == {f"aside/tub/t1/{number + 1}": text for number, text in enumerate(texts)}
+
+
+def test_deleting_without_the_model_keeps_what_is_no_document(box: Box) -> None:
+    asyncio.run(box.put("tub/t1", "cut o"))
+    asyncio.run(delete(box, "tub", "t1"))
+    assert asyncio.run(box.items()) == [("aside/tub/t1/1", "cut o")]
+
+
+def test_a_newer_document_is_reported_and_untouched(box: Box) -> None:
+    asyncio.run(box.put("tub/t1", NEWER))
+    listed = asyncio.run(list_all(box, "tub", Tub))
+    assert listed.documents == ()
+    reason = "it was saved by a newer version of the app (format 3, known up to 2)"
+    assert listed.troubles == (Trouble("tub/t1", reason),)
+    with pytest.raises(StoreError, match="newer version"):
+        asyncio.run(load(box, "tub", Tub, "t1"))
+    assert asyncio.run(box.items()) == [("tub/t1", NEWER)]
+
+
+@acts
+def test_a_newer_document_is_neither_replaced_nor_deleted(box: Box, act: Act) -> None:
+    asyncio.run(box.put("tub/t1", NEWER))
+    with pytest.raises(StoreError, match=r"left as it is: .*newer version"):
+        asyncio.run(act(box))
+    assert asyncio.run(box.items()) == [("tub/t1", NEWER)]
+
+
+def test_an_older_document_is_brought_up_to_date(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(migrate.STEPS, "tub", (rename,))
+    asyncio.run(box.put("tub/t1", OLD))
+    assert asyncio.run(list_all(box, "tub", Tub)).documents == (TUB,)
+    assert asyncio.run(box.get("tub/t1")) == OLD  # reading writes nothing
+    asyncio.run(save(box, "tub", TUB))
+    saved = asyncio.run(box.get("tub/t1"))
+    assert saved is not None
+    assert json.loads(saved)["schema_version"] == 2
+    assert asyncio.run(box.keys("aside/")) == []
+
+
+def test_a_full_disk_hides_no_document(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+    asyncio.run(save(box, "tub", TUB))
+    asyncio.run(box.put("tub/t0", "cut o"))
+
+    async def full(_key: str, _text: str) -> None:
+        raise StoreError("no room")
+
+    monkeypatch.setattr(box, "put", full)
+    listed = asyncio.run(list_all(box, "tub", Tub))
+    assert listed.documents == (TUB,)
+    assert listed.troubles == (
+        Trouble("tub/t0", "its text is damaged (and no copy could be made: no room)"),
+    )
+    with pytest.raises(StoreError, match="no room"):  # nor may it be replaced then
+        asyncio.run(save(box, "tub", Tub(id="t0", name="x", litres=1)))
+    assert asyncio.run(box.get("tub/t0")) == "cut o"
