@@ -3,11 +3,13 @@
 import json
 import re
 from collections.abc import Mapping
+from pathlib import Path
 
 from pondapp.web import precache
 from pondapp.web.places import BuildError
 
 KEPT_AT_MOST = 42_000_000  # bytes on the device, with either renderer
+SENT_AT_MOST = 16_000_000  # bytes of a first visit, compressed, with either renderer
 
 # Addresses that are never asked: names of formats, and help that an error message points to.
 OUR_OWN = ("index.html", "start.js", "boot.js", "worker.js", "sw.js", "manifest.webmanifest")
@@ -44,6 +46,21 @@ def check(files: Mapping[str, bytes]) -> None:
 
 def kept_bytes(files: Mapping[str, bytes], renderer: str) -> int:
     """Bytes that a device with this renderer keeps."""
+    return sum(len(files[path]) for path in _kept(files, renderer))
+
+
+def check_sent(files: Mapping[str, bytes], folder: Path) -> None:
+    """Refuse a compressed site whose first visit is over the budget."""
+    for renderer in precache.ONLY:
+        size = 0
+        for path in _kept(files, renderer):
+            packed = folder / f"{path}.br"
+            size += (packed if packed.exists() else folder / path).stat().st_size
+        if size > SENT_AT_MOST:
+            raise BuildError(f"{renderer}: {size:,} bytes to send; the budget is {SENT_AT_MOST:,}")
+
+
+def _kept(files: Mapping[str, bytes], renderer: str) -> list[str]:
     others = {path for name, paths in precache.ONLY.items() if name != renderer for path in paths}
     others.update(precache.NOT_KEPT)
-    return sum(len(data) for path, data in files.items() if path not in others)
+    return [path for path in files if path not in others]

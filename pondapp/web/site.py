@@ -117,6 +117,8 @@ def build(folder: Path = places.SITE, compress: bool = True) -> dict[str, bytes]
     """Make the site in a folder and remember what it was made from."""
     files = site_files(bundle.app_files(places.PACKAGE))
     write(files, folder, compress)
+    if compress:
+        check.check_sent(files, folder)
     places.CACHE.mkdir(parents=True, exist_ok=True)
     (places.CACHE / "built-from").write_text(sources())
     return files

@@ -84,3 +84,12 @@ def test_old_browser_is_told(phone: Phone, host: Host) -> None:
     page.add_init_script("delete window.BroadcastChannel")
     page.goto(host.address)
     page.get_by_text("too old for the app").wait_for()
+
+
+def test_the_app_itself_starts(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    page.get_by_role("button").first.wait_for(state="attached")
+    assert page.get_by_text("Error running app").count() == 0
+    assert phone.strangers(site_address) == []
+    assert phone.errors == []

@@ -1,5 +1,7 @@
 """What the check refuses."""
 
+from pathlib import Path
+
 import pytest
 
 from pondapp.web import check, places, precache
@@ -34,3 +36,15 @@ def test_good_site_passes() -> None:
 def test_bad_site_is_refused(path: str, data: bytes, reason: str) -> None:
     with pytest.raises(places.BuildError, match=reason):
         check.check({**good(), path: data})
+
+
+def test_first_visit_over_the_budget_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    files = {"pack.bin": b"x" * 100}
+    (tmp_path / "pack.bin").write_bytes(files["pack.bin"])
+    monkeypatch.setattr(check, "SENT_AT_MOST", 50)
+    with pytest.raises(places.BuildError, match="to send"):
+        check.check_sent(files, tmp_path)
+    (tmp_path / "pack.bin.br").write_bytes(b"x" * 50)
+    check.check_sent(files, tmp_path)
