@@ -14,3 +14,10 @@ class Document(BaseModel):
 Id = Annotated[str, Field(min_length=1, max_length=64, pattern=r"^[A-Za-z0-9_-]+$")]
 Name = Annotated[str, Field(min_length=1, max_length=80)]
 Note = Annotated[str, Field(max_length=4000)]
+
+
+class Stored(Document):
+    """A document that is stored on its own, under its id, in a numbered version of its format."""
+
+    schema_version: int
+    id: Id

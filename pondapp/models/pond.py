@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name
+from pondapp.models.base import Document, Id, Name, Stored
 
 Length = Annotated[float, Field(gt=0, le=500)]
 Volume = Annotated[float, Field(gt=0, le=1e5)]
@@ -67,7 +67,7 @@ class Pump(Document):
     power_w: Annotated[float, Field(gt=0, le=20_000)] | None = None
 
 
-class Pond(Document):
+class Pond(Stored):
     """One pond: the document that is stored under its id."""
 
     schema_version: Literal[1] = 1

@@ -4,13 +4,13 @@ from typing import Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id
+from pondapp.models.base import Id, Stored
 from pondapp.models.reading import Container, Fill
 
 UnitSystem = Literal["metric", "us", "imperial"]
 
 
-class Preferences(Document):
+class Preferences(Stored):
     """One document for the whole app."""
 
     schema_version: Literal[1] = 1
@@ -19,7 +19,7 @@ class Preferences(Document):
     containers: tuple[Container, ...] = ()
 
 
-class Draft(Document):
+class Draft(Stored):
     """Text typed on a screen but not saved yet, and fills timed but not saved yet."""
 
     schema_version: Literal[1] = 1

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field
 
-from pondapp.models.base import Document, Id, Name, Note
+from pondapp.models.base import Document, Id, Name, Note, Stored
 
 
 class Container(Document):
@@ -35,7 +35,7 @@ class Band(Document):
     high_m3_s: float | None
 
 
-class Reading(Document):
+class Reading(Stored):
     """One measurement at one place: the document that is stored under its id."""
 
     schema_version: Literal[1] = 1

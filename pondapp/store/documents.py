@@ -7,36 +7,16 @@ left exactly as it is: neither saving nor deleting touches it.
 
 import json
 from dataclasses import dataclass
-from typing import Any, ClassVar, Generic, Protocol, Self, TypeVar
+from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
 from pondapp.core.errors import PondError
+from pondapp.models.base import Stored
 from pondapp.models.migrate import TooNew, migrated, version_of
 from pondapp.store.box import Box, StoreError
 
 ASIDE = "aside"
-
-
-class Stored(Protocol):
-    """A pydantic model with a schema version and an id."""
-
-    model_fields: ClassVar[Any]
-
-    @property
-    def id(self) -> str:
-        """What it is stored under."""
-
-    @property
-    def schema_version(self) -> int:
-        """The version of its format."""
-
-    def model_dump_json(self) -> str:
-        """Its text."""
-
-    @classmethod
-    def model_validate_json(cls, json_data: str) -> Self:
-        """The document in a text."""
 
 
 Model = TypeVar("Model", bound=Stored)

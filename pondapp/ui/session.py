@@ -80,7 +80,7 @@ class Session:
     async def drop_draft(self, draft_id: str) -> None:
         """Forget what was half done, once it is saved for good or given up."""
         if self.drafts.pop(draft_id, None) is not None:
-            await delete(self.box, "draft", draft_id)
+            await delete(self.box, "draft", draft_id, Draft)
 
     def log(self, pond_id: str) -> list[Reading]:
         """A pond's readings, newest first."""

@@ -9,7 +9,6 @@ from typing import Any, Literal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pydantic import BaseModel, ConfigDict
 
 from pondapp.models import migrate
 from pondapp.models.pond import BoxShape, Pond
@@ -19,8 +18,7 @@ from pondapp.store.documents import Trouble, delete, list_all, load, save
 from pondapp.store.folder_box import FolderBox
 
 
-class Tub(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+class Tub(Stored):
     schema_version: Literal[2] = 2
     id: str
     name: str

@@ -25,6 +25,7 @@ def screen(
         appbar=ft.AppBar(title=ft.Text(title, size=theme.TITLE), actions=list(actions)),
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
+        bgcolor=ft.Colors.SURFACE,
         controls=[ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER)],
     )
 

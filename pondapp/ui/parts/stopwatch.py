@@ -42,8 +42,8 @@ def Stopwatch(
 ) -> Any:
     """One button: press when the container goes under, press when the mark is reached."""
 
-    def press(_: Any) -> None:
-        pressed = touch.pressed_at()
+    async def press(_: Any) -> None:
+        pressed = await touch.pressed_at()
         if started_at is None:
             on_start(pressed)
         elif pressed - started_at >= DOUBLE_TAP:
