@@ -75,11 +75,17 @@ def site_of_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def site_address(site_of_app: Path) -> Iterator[str]:
-    """Address of the real app; other tests of screens open this one."""
+def site_host(site_of_app: Path) -> Iterator[Host]:
+    """Serves the real app."""
     host = Host(site_of_app)
-    yield host.address
+    yield host
     host.stop()
+
+
+@pytest.fixture(scope="session")
+def site_address(site_host: Host) -> str:
+    """Address of the real app."""
+    return site_host.address
 
 
 @pytest.fixture(scope="session")

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.models import migrate
+from pondapp.models.base import Stored
 from pondapp.models.pond import BoxShape, Pond
 from pondapp.models.reading import Container, Fill, Reading
 from pondapp.store.box import Box, StoreError

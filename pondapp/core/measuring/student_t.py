@@ -1,12 +1,38 @@
-"""Student's t distribution."""
+"""Student's t distribution, and its sum with a rectangular one."""
 
-from math import atan, cos, pi, sin, sqrt
+from functools import lru_cache
+from math import atan, cos, exp, lgamma, log, log1p, pi, sin, sqrt
+from statistics import NormalDist
 
-from pondapp.core.errors import require_within
+from pondapp.core.errors import require_above, require_within
+
+MOST_DOF = 1000  # from here on the normal distribution is the same to 0.1 %
+NORMAL = NormalDist()
+
+
+def t_inside(t: float, dof: int) -> float:
+    """Probability that a variable of Student's t distribution lies between -t and t.
+
+    Args:
+        t: Bound [-], 0 to 1e6.
+        dof: Degrees of freedom [-], 1 to 1000.
+
+    Returns:
+        Probability [-].
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        Abramowitz & Stegun (1964), 26.7.3 and 26.7.4.
+    """
+    require_within("bound", t, 0.0, 1e6, "-")
+    require_within("degrees of freedom", dof, 1, MOST_DOF, "-")
+    return _inside(t, dof)
 
 
 def _inside(t: float, dof: int) -> float:
-    """Probability that |T| is below t, by the finite series for whole degrees of freedom."""
+    """The finite series for whole degrees of freedom; odd in t."""
     angle = atan(t / sqrt(dof))
     cosine = cos(angle)
     odd = dof % 2 == 1
@@ -19,12 +45,13 @@ def _inside(t: float, dof: int) -> float:
     return sin(angle) * total
 
 
+@lru_cache(maxsize=256)
 def t_factor(coverage: float, dof: int) -> float:
     """Two-sided coverage factor.
 
     Args:
         coverage: Share of cases inside [-], 0.5 to 0.999.
-        dof: Degrees of freedom [-], 1 to 1000; more is as good as 1000.
+        dof: Degrees of freedom [-], 1 to 1e9; more than 1000 is as good as 1000.
 
     Returns:
         Factor on the standard uncertainty [-].
@@ -37,12 +64,92 @@ def t_factor(coverage: float, dof: int) -> float:
     """
     require_within("coverage", coverage, 0.5, 0.999, "-")
     require_within("degrees of freedom", dof, 1, 1e9, "-")
-    dof = min(dof, 1000)
+    dof = min(dof, MOST_DOF)
     low, high = 0.0, 1000.0
-    for _ in range(100):
+    for _ in range(60):
         middle = 0.5 * (low + high)
         if _inside(middle, dof) < coverage:
             low = middle
         else:
             high = middle
     return 0.5 * (low + high)
+
+
+def _integral(x: float, dof: int) -> float:
+    """Integral of the cumulative distribution up to x, less a constant."""
+    if dof >= MOST_DOF:
+        return x * NORMAL.cdf(x) + NORMAL.pdf(x)
+    cumulative = 0.5 + 0.5 * _inside(x, dof)
+    if dof == 1:
+        return x * cumulative - log1p(x * x) / (2.0 * pi)
+    density = exp(
+        lgamma(0.5 * (dof + 1))
+        - lgamma(0.5 * dof)
+        - 0.5 * log(dof * pi)
+        - 0.5 * (dof + 1) * log1p(x * x / dof)
+    )
+    return x * cumulative + (dof + x * x) / (dof - 1) * density
+
+
+@lru_cache(maxsize=256)
+def interval_half_width(scale: float, dof: int, half_width: float, coverage: float) -> float:
+    """Half width of the interval of a scaled t variable plus a rectangular one.
+
+    One factor on the combined standard uncertainty claims too much where the rectangular part
+    rules, because nothing at all lies beyond its ends.
+
+    Args:
+        scale: Standard uncertainty of the t part [-], 0 to 1e6, in the unit of the answer.
+        dof: Its degrees of freedom [-], 1 to 1e9; from 1000 it counts as normal.
+        half_width: Half width of the rectangular part [-], 0 to 1e6, in the same unit.
+        coverage: Share of cases inside [-], 0.5 to 0.999.
+
+    Returns:
+        Half width of the interval [-], in the same unit.
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        JCGM 101:2008, 6.4.2 and 6.4.9 (the two distributions); their sum integrated exactly.
+    """
+    require_within("scale", scale, 0.0, 1e6, "-")
+    require_within("degrees of freedom", dof, 1, 1e9, "-")
+    require_within("half width", half_width, 0.0, 1e6, "-")
+    require_within("coverage", coverage, 0.5, 0.999, "-")
+    dof = min(dof, MOST_DOF)
+    factor = NORMAL.inv_cdf(0.5 + 0.5 * coverage) if dof == MOST_DOF else t_factor(coverage, dof)
+    # Beyond these ratios the other part is lost in the rounding of the difference below.
+    if half_width <= 1e-4 * scale:
+        return factor * scale
+    if scale <= 1e-6 * half_width:
+        return coverage * half_width
+    low, high = 0.0, half_width + factor * scale
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        upper = _integral((middle + half_width) / scale, dof)
+        lower = _integral((middle - half_width) / scale, dof)
+        if scale / half_width * (upper - lower) - 1.0 < coverage:
+            low = middle
+        else:
+            high = middle
+    return 0.5 * (low + high)
+
+
+def normal_factor(coverage: float) -> float:
+    """Two-sided coverage factor where the standard uncertainty is as good as known.
+
+    Args:
+        coverage: Share of cases inside [-], above 0 to 0.999.
+
+    Returns:
+        Factor on the standard uncertainty [-].
+
+    Raises:
+        OutOfRange: The coverage is outside its range.
+
+    Source:
+        JCGM 100:2008, table G.1 (normal distribution).
+    """
+    require_above("coverage", coverage, 0.0, 0.999, "-")
+    return NORMAL.inv_cdf(0.5 + 0.5 * coverage)
