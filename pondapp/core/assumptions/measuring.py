@@ -19,3 +19,23 @@ class MeasuringAssumptions:
         Source("connectedwater.gov.au, volumetric flow: at least 3 s", "published"),
     )  # fmt: skip
     coverage: float = rule("Coverage of an interval", 0.95, "-", 0.5, 0.999, COMMON_PRACTICE)
+    container_tolerance: float = rule(
+        "Tolerance of a container's mark, either way", 0.02, "-", 0.0, 0.5, COMMON_PRACTICE
+    )
+    slip_chance: float = rule(
+        "Chance of calling a good fill a slip", 0.01, "-", 0.001, 0.2, COMMON_PRACTICE
+    )
+    most_runs: float = rule(
+        "Most fills that anyone will time", 20.0, "-", 3.0, 200.0, COMMON_PRACTICE
+    )
+    bed_porosity: float = rule(
+        "Share of water in a box full of gravel", 0.40, "-", 0.2, 1.0, COMMON_PRACTICE
+    )
+    small_sheet_uncertainty: float = rule(
+        "Uncertainty of a weir formula on a thin sheet, either way",
+        0.30, "-", 0.05, 1.0, COMMON_PRACTICE,
+    )  # fmt: skip
+    weir_uncertainty: float = rule(
+        "Uncertainty of a weir formula within its range, either way",
+        0.10, "-", 0.01, 1.0, COMMON_PRACTICE,
+    )  # fmt: skip

@@ -1,0 +1,71 @@
+"""Which of several fills looks like a slip of the hand."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import sqrt
+
+from pondapp.core.errors import NotEnoughReadings, require_within
+from pondapp.core.measuring.student_t import t_inside
+from pondapp.core.measuring.timed_flow import believed_scatter
+
+FEWEST_FILLS = 3  # of two that differ, neither is the odd one
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """The fill that fits the others least.
+
+    Attributes:
+        index: Its place among the times, from 0 [-].
+        difference: Its time less the mean of the others [s].
+        chance: Chance that the odd one of so many good fills lies as far out [-].
+    """
+
+    index: int
+    difference: float
+    chance: float
+
+
+def likely_slip(times: Sequence[float], reaction_sd: float, slip_chance: float) -> Slip | None:
+    """The fill that looks like a slip, if one does.
+
+    Each fill is held against the mean and the scatter of the others, with the reaction as the
+    least scatter believed. The most unlikely is named, and only if it is rarer than agreed.
+    Of only three fills whose true scatter is three times the reaction, good ones are called a
+    slip about half as often again as agreed.
+
+    Args:
+        times: Fill times [s], each above 0 to 86400, three or more.
+        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
+        slip_chance: Chance of calling a good fill a slip that is put up with [-], 0 to 0.5.
+
+    Returns:
+        The fill [-], or none: then all of them count.
+
+    Raises:
+        NotEnoughReadings: There are fewer than three fills.
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        Prediction of one more reading by Student's t, JCGM 100:2008, G.3; the chance for the
+        most extreme of n by Bonferroni's bound.
+    """
+    count = len(times)
+    if count < FEWEST_FILLS:
+        raise NotEnoughReadings("a slip shows only among three or more fills")
+    require_within("chance of a false alarm", slip_chance, 0.0, 0.5, "-")
+    # Checked here as a whole, so that a bad time is refused and not called a slip.
+    believed_scatter(times, reaction_sd)
+    found: Slip | None = None
+    for index, time in enumerate(times):
+        others = [*times[:index], *times[index + 1 :]]
+        mean = sum(others) / len(others)
+        scatter, dof = believed_scatter(others, reaction_sd)
+        reach = scatter * sqrt(1.0 + 1.0 / len(others))
+        away = abs(time - mean)
+        # Without any scatter nothing is unlikely but a difference itself.
+        ratio = min(away / reach, 1e6) if reach > 0.0 else (1e6 if away > 0.0 else 0.0)
+        chance = min(1.0, count * (1.0 - t_inside(ratio, dof)))
+        if found is None or chance < found.chance:
+            found = Slip(index, time - mean, max(0.0, chance))
+    return found if found is not None and found.chance < slip_chance else None
