@@ -1,0 +1,1 @@
+"""Water over a lip: how much, how thick, how wide."""

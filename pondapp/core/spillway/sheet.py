@@ -1,0 +1,114 @@
+"""How thick a sheet of water is, from its flow, and the flow from its thickness."""
+
+from math import cbrt, sqrt
+
+from pondapp.core.constants import GRAVITY
+from pondapp.core.errors import NoSolution, require_above, require_within
+from pondapp.core.messages import Amount
+from pondapp.core.spillway.weirs import WeirFlow, weir_flow_rehbock
+
+THINNEST = 0.0005  # m; a film: no weir formula means anything there
+THICKEST = 2.0  # m
+BRINK_SHARE = 0.715  # of the critical depth, at the edge of a level floor; from memory: Rouse
+
+
+def head_over_lip(flow: float, width: float, crest_height: float) -> WeirFlow:
+    """Depth of the water behind a lip that carries a flow.
+
+    Args:
+        flow: Flow over the lip [m3/s], above 0 to 1e3.
+        width: Width of the lip [m], 0.01 to 100.
+        crest_height: Height of the edge over the bottom behind it [m], 0.005 to 100.
+
+    Returns:
+        The state of the lip: its head [m], and the warnings of the formula.
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+        NoSolution: The water makes no closed sheet, or more than two metres of head.
+
+    Source:
+        Rehbock's formula (weir_flow_rehbock), solved for the head by bisection.
+    """
+    require_above("flow", flow, 0.0, 1e3, "m3/s")
+    low, high = THINNEST, THICKEST
+    if weir_flow_rehbock(low, width, crest_height).flow > flow:
+        raise NoSolution(
+            "{flow} over a lip of {width} is a film thinner than {thin}, not a sheet",
+            flow=Amount(flow, "m3/s"),
+            width=Amount(width, "m"),
+            thin=Amount(THINNEST, "m"),
+        )
+    if weir_flow_rehbock(high, width, crest_height).flow < flow:
+        raise NoSolution(
+            "{flow} over a lip of {width} would stand higher than {thick} behind it",
+            flow=Amount(flow, "m3/s"),
+            width=Amount(width, "m"),
+            thick=Amount(THICKEST, "m"),
+        )
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        if weir_flow_rehbock(middle, width, crest_height).flow < flow:
+            low = middle
+        else:
+            high = middle
+    return weir_flow_rehbock(0.5 * (low + high), width, crest_height)
+
+
+def critical_depth(flow_per_width: float) -> float:
+    """Depth at which a flow passes a level floor with the least energy.
+
+    Args:
+        flow_per_width: Flow over width [m2/s], 0 to 10.
+
+    Returns:
+        Critical depth [m].
+
+    Raises:
+        OutOfRange: The argument is outside its range.
+
+    Source:
+        yc = (q^2 / g)^(1/3); any hydraulics textbook.
+    """
+    require_within("flow per width", flow_per_width, 0.0, 10.0, "m2/s")
+    return cbrt(flow_per_width**2 / GRAVITY)
+
+
+def brink_depth(flow_per_width: float) -> float:
+    """Thickness of the sheet right at the edge of a level lip.
+
+    Args:
+        flow_per_width: Flow over width [m2/s], 0 to 10.
+
+    Returns:
+        Thickness at the edge [m]; less than the head behind the lip.
+
+    Raises:
+        OutOfRange: The argument is outside its range.
+
+    Source:
+        0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
+    """
+    return BRINK_SHARE * critical_depth(flow_per_width)
+
+
+def flow_from_brink_depth(depth: float, width: float) -> float:
+    """Flow from the thickness of the sheet right at the edge of a level lip.
+
+    Args:
+        depth: Thickness at the edge [m], 0 to 2.
+        width: Width of the sheet [m], above 0 to 100.
+
+    Returns:
+        Flow [m3/s]; no better than a third either way on a thin sheet.
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
+    """
+    require_within("thickness at the edge", depth, 0.0, 2.0, "m")
+    require_above("width of the sheet", width, 0.0, 100.0, "m")
+    critical = depth / BRINK_SHARE
+    return width * critical * sqrt(GRAVITY * critical)
