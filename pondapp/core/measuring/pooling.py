@@ -1,0 +1,139 @@
+"""Several answers to one question: do they agree, and what do they say together."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, sqrt
+
+from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.measuring.student_t import normal_factor
+from pondapp.core.messages import Amount, Message
+from pondapp.core.working import Source, Step, Term
+
+WEIGHTED = Source("weighted mean, inverse squares of the uncertainties", "from memory")
+
+
+@dataclass(frozen=True, slots=True)
+class Pooled:
+    """Several flows as one.
+
+    Attributes:
+        flow: Weighted mean [m3/s].
+        standard_uncertainty: Of the mean [m3/s], stretched where the flows disagree.
+        low: Lower end of the interval [m3/s], never negative.
+        high: Upper end of the interval [m3/s].
+        stretch: By how much the uncertainties had to be stretched [-], 1 and up.
+        warnings: A warning where the flows disagree; mostly empty.
+        flows: What went in [m3/s].
+        uncertainties: Their standard uncertainties [m3/s].
+    """
+
+    flow: float
+    standard_uncertainty: float
+    low: float
+    high: float
+    stretch: float
+    warnings: tuple[Message, ...]
+    flows: tuple[float, ...]
+    uncertainties: tuple[float, ...]
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        terms = tuple(
+            term
+            for number, (flow, uncertainty) in enumerate(
+                zip(self.flows, self.uncertainties, strict=True), start=1
+            )
+            for term in (
+                Term(f"Q{number}", f"flow {number}", flow, "m3/s"),
+                Term(f"u{number}", f"its standard uncertainty {number}", uncertainty, "m3/s"),
+            )
+        )
+        mean = Term("Q", "flow of all together", self.flow, "m3/s")
+        stretch = Term("R", "stretch of the uncertainties", self.stretch, "-")
+        uncertainty = Term("u", "standard uncertainty", self.standard_uncertainty, "m3/s")
+        return (
+            Step(mean, "Q = Σ(Qi / ui²) / Σ(1 / ui²)", terms, WEIGHTED),
+            Step(stretch, "R = max(1, √(Σ((Qi - Q)² / ui²) / (n - 1)))", (*terms, mean), WEIGHTED),
+            Step(uncertainty, "u = R / √Σ(1 / ui²)", (*terms, stretch), WEIGHTED),
+        )
+
+
+def pooled(flows: Sequence[float], uncertainties: Sequence[float], coverage: float) -> Pooled:
+    """Weighted mean of independent flows, say by bucket and by level drop.
+
+    Args:
+        flows: Flows [m3/s], one or more, each 0 to 1e6.
+        uncertainties: Their standard uncertainties [m3/s], each above 0 to 1e6.
+        coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
+
+    Returns:
+        The common flow [m3/s] with its interval, and a warning if the flows differ by more than
+        their uncertainties explain.
+
+    Raises:
+        NotEnoughReadings: There is no flow.
+        OutOfRange: The lists differ in length or a value is outside its range.
+
+    Source:
+        Weighted mean; ratio of outer to inner consistency: Birge, Phys. Rev. 40 (1932) 207, from
+        memory.
+    """
+    if not flows:
+        raise NotEnoughReadings("there is no flow to pool")
+    if len(flows) != len(uncertainties):
+        raise OutOfRange("each flow needs its uncertainty")
+    for flow, uncertainty in zip(flows, uncertainties, strict=True):
+        require_within("flow", flow, 0.0, 1e6, "m3/s")
+        require_above("standard uncertainty", uncertainty, 0.0, 1e6, "m3/s")
+    # Weights relative to the best reading, so that tiny uncertainties do not overflow.
+    best = min(uncertainties)
+    weights = [(best / uncertainty) ** 2 for uncertainty in uncertainties]
+    total = sum(weights)
+    mean = sum(w * flow for w, flow in zip(weights, flows, strict=True)) / total
+    spread = hypot(*((flow - mean) / u for flow, u in zip(flows, uncertainties, strict=True)))
+    stretch = max(1.0, spread / sqrt(len(flows) - 1)) if len(flows) > 1 else 1.0
+    uncertainty = stretch * best / sqrt(total)
+    factor = normal_factor(coverage)
+    warnings: tuple[Message, ...] = ()
+    if stretch > factor:
+        warnings = (
+            Message(
+                "These flows differ by {times} times what their uncertainties explain: one of "
+                "them holds a mistake, or the flow changed in between",
+                {"times": Amount(stretch, "-")},
+            ),
+        )
+    reach = factor * uncertainty
+    return Pooled(
+        mean, uncertainty, max(0.0, mean - reach), mean + reach, stretch, warnings,
+        tuple(flows), tuple(uncertainties),
+    )  # fmt: skip
+
+
+def differ(
+    flow: float, uncertainty: float, other_flow: float, other_uncertainty: float, coverage: float
+) -> bool:
+    """Say whether two flows differ by more than their uncertainties explain.
+
+    Args:
+        flow: One flow [m3/s], 0 to 1e6.
+        uncertainty: Its standard uncertainty [m3/s], 0 to 1e6.
+        other_flow: The other flow [m3/s], 0 to 1e6.
+        other_uncertainty: Its standard uncertainty [m3/s], 0 to 1e6.
+        coverage: Share of equal flows that are found equal [-], 0.5 to 0.999.
+
+    Returns:
+        Whether they differ [-].
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        The difference and its combined standard uncertainty, JCGM 100:2008, 5.1.2.
+    """
+    for value in (flow, other_flow):
+        require_within("flow", value, 0.0, 1e6, "m3/s")
+    for value in (uncertainty, other_uncertainty):
+        require_within("standard uncertainty", value, 0.0, 1e6, "m3/s")
+    reach = normal_factor(coverage) * hypot(uncertainty, other_uncertainty)
+    return abs(flow - other_flow) > reach
