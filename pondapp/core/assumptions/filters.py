@@ -1,16 +1,16 @@
-"""Assumptions about filters and turnover."""
+"""Assumptions about volume, filters and turnover."""
 
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE
+from pondapp.core.working import COMMON_PRACTICE, Source
 
 PER_HOUR = 1.0 / 3600.0
 
 
 @dataclass(frozen=True, slots=True)
 class FilterAssumptions:
-    """Assumptions about filters and turnover."""
+    """Assumptions about volume, filters and turnover."""
 
     bog_share: float = rule(
         "Bog volume as a share of the pond's", 0.10, "-", 0.01, 1.0, COMMON_PRACTICE
@@ -36,3 +36,37 @@ class FilterAssumptions:
     high_flow_turnover_target: float = rule(
         "Turnover of a high-flow filter", 4 * PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE
     )
+    high_flow_turnover_large: float = rule(
+        "Least turnover of a high-flow filter on a large pond",
+        PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE,
+    )  # fmt: skip
+    gravel_porosity: float = rule(
+        "Share of water in a bed of gravel", 0.40, "-", 0.2, 0.8, COMMON_PRACTICE
+    )
+    gravel_grain: float = rule(
+        "Grain size of the gravel in a bog", 0.02, "m", 0.0005, 0.2, COMMON_PRACTICE
+    )
+    bog_depth: float = rule("Depth of gravel in a bog", 0.5, "m", 0.1, 2.0, COMMON_PRACTICE)
+    bed_loss_caution: float = rule(
+        "Loss in a bed worth a caution", 0.02, "m", 0.001, 1.0, COMMON_PRACTICE
+    )
+    skimmer_flow_min: float = rule(
+        "Least flow per width of a skimmer's opening",
+        20.0 * PER_HOUR, "m2/s", 1e-4, 0.1, COMMON_PRACTICE,
+    )  # fmt: skip
+    skimmer_flow_target: float = rule(
+        "Flow per width of a skimmer's opening",
+        36.0 * PER_HOUR, "m2/s", 1e-4, 0.1, COMMON_PRACTICE,
+    )  # fmt: skip
+    skimmer_flow_max: float = rule(
+        "Most flow per width of a skimmer's opening",
+        60.0 * PER_HOUR, "m2/s", 1e-4, 0.1, COMMON_PRACTICE,
+    )  # fmt: skip
+    salt_rise_min: float = rule(
+        "Least rise of salt worth measuring", 1.0, "kg/m3", 0.05, 5.0,
+        Source("GUM propagation with a meter good to 0.05 g/L: 7 %", "computed"),
+    )  # fmt: skip
+    volume_mismatch: float = rule(
+        "Difference of measured and computed volume worth a word",
+        0.15, "-", 0.01, 1.0, COMMON_PRACTICE,
+    )  # fmt: skip

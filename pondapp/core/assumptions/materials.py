@@ -2,7 +2,40 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.rule import rule
+from pondapp.core.working import COMMON_PRACTICE
+
+SQUARE_FOOT = 0.3048**2  # m2
+
 
 @dataclass(frozen=True, slots=True)
 class MaterialAssumptions:
     """Assumptions about liner, gravel and plants."""
+
+    liner_overlap: float = rule(
+        "Liner over the rim, each side", 0.30, "m", 0.0, 2.0, COMMON_PRACTICE
+    )
+    gravel_bulk_density: float = rule(
+        "Weight of loose dry gravel", 1520.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
+    )
+    crushed_stone_bulk_density: float = rule(
+        "Weight of crushed stone", 1600.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
+    )
+    sandy_gravel_bulk_density: float = rule(
+        "Weight of gravel with sand", 1920.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
+    )
+    bag_mass: float = rule("Weight of a bag of gravel", 20.0, "kg", 1.0, 2000.0, COMMON_PRACTICE)
+    gravel_spare: float = rule("Gravel to spare", 0.05, "-", 0.0, 0.5, COMMON_PRACTICE)
+    plants_per_bog_area: float = rule(
+        "Plants per area of bog", 6.0, "1/m2", 0.5, 50.0, COMMON_PRACTICE
+    )
+    bunches_per_area: float = rule(
+        "Bunches of submerged plants per area of pond",
+        1.0 / SQUARE_FOOT, "1/m2", 0.5, 50.0, COMMON_PRACTICE,
+    )  # fmt: skip
+    cover_min: float = rule(
+        "Least share of the surface shaded in summer", 0.5, "-", 0.0, 1.0, COMMON_PRACTICE
+    )
+    cover_max: float = rule(
+        "Most share of the surface shaded in summer", 0.7, "-", 0.0, 1.0, COMMON_PRACTICE
+    )

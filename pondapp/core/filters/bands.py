@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import require_above
+from pondapp.core.errors import OutOfRange, require_above
+from pondapp.core.messages import Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +15,17 @@ class FlowBand:
     high: float | None
 
 
+def _require_order(name: str, smaller: float, larger: float, unit: str) -> None:
+    """Refuse rules that contradict each other: the band would be upside down."""
+    if smaller > larger:
+        raise OutOfRange(
+            "{name}: {smaller} must not be more than {larger}",
+            name=name,
+            smaller=Amount(smaller, unit),
+            larger=Amount(larger, unit),
+        )
+
+
 def bog_band(
     bog_volume: float, retention_min: float, retention_target: float, retention_max: float
 ) -> FlowBand:
@@ -21,15 +33,15 @@ def bog_band(
 
     Args:
         bog_volume: Outside volume of the bed [m3], above 0 to 1e4.
-        retention_min: Shortest time [s], above 0.
-        retention_target: Best time [s], above 0.
-        retention_max: Longest time [s], above 0.
+        retention_min: Shortest time [s], above 0 to 1e6.
+        retention_target: Best time [s], from the shortest to 1e6.
+        retention_max: Longest time [s], from the best to 1e6.
 
     Returns:
         Wanted flow [m3/s].
 
     Raises:
-        OutOfRange: The volume or a time is outside its range.
+        OutOfRange: The volume or a time is outside its range, or the times are out of order.
 
     Source:
         Retention time is volume over flow (definition); the times are common practice.
@@ -37,6 +49,8 @@ def bog_band(
     require_above("bog volume", bog_volume, 0.0, 1e4, "m3")
     for time in (retention_min, retention_target, retention_max):
         require_above("retention time", time, 0.0, 1e6, "s")
+    _require_order("shortest and best time through the bog", retention_min, retention_target, "s")
+    _require_order("best and longest time through the bog", retention_target, retention_max, "s")
     return FlowBand(
         bog_volume / retention_max, bog_volume / retention_target, bog_volume / retention_min
     )
@@ -47,14 +61,14 @@ def high_flow_band(pond_volume: float, min_rate: float, target_rate: float) -> F
 
     Args:
         pond_volume: Water in the pond [m3], above 0 to 1e5.
-        min_rate: Fewest pond volumes per second [1/s], above 0.
-        target_rate: Wanted pond volumes per second [1/s], above 0.
+        min_rate: Fewest pond volumes per second [1/s], above 0 to 1.
+        target_rate: Wanted pond volumes per second [1/s], from the fewest to 1.
 
     Returns:
         Wanted flow [m3/s]; the target is also its upper end.
 
     Raises:
-        OutOfRange: The volume or a rate is outside its range.
+        OutOfRange: The volume or a rate is outside its range, or the least is above the target.
 
     Source:
         Turnover is flow over volume (definition); the rates are common practice.
@@ -62,6 +76,7 @@ def high_flow_band(pond_volume: float, min_rate: float, target_rate: float) -> F
     require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
     require_above("turnover", min_rate, 0.0, 1.0, "1/s")
     require_above("turnover", target_rate, 0.0, 1.0, "1/s")
+    _require_order("least and wanted turnover of the filter", min_rate, target_rate, "1/s")
     return FlowBand(pond_volume * min_rate, pond_volume * target_rate, pond_volume * target_rate)
 
 
@@ -70,7 +85,7 @@ def whole_pond_band(pond_volume: float, rate: float) -> FlowBand:
 
     Args:
         pond_volume: Water in the pond [m3], above 0 to 1e5.
-        rate: Pond volumes per second [1/s], above 0.
+        rate: Pond volumes per second [1/s], above 0 to 1.
 
     Returns:
         Wanted flow [m3/s], without an upper end.

@@ -2,7 +2,7 @@
 
 from math import pi
 
-from pondapp.core.errors import require_above
+from pondapp.core.errors import OutOfRange, require_above
 
 
 def rectangle_area(length: float, width: float) -> float:
@@ -43,3 +43,68 @@ def ellipse_area(length: float, width: float) -> float:
         Geometry.
     """
     return pi / 4.0 * rectangle_area(length, width)
+
+
+def circle_area(diameter: float) -> float:
+    """Area of a circle.
+
+    Args:
+        diameter: Diameter [m], above 0 to 500.
+
+    Returns:
+        Area [m2].
+
+    Raises:
+        OutOfRange: The diameter is outside its range.
+
+    Source:
+        Geometry.
+    """
+    require_above("diameter", diameter, 0.0, 500.0, "m")
+    return pi / 4.0 * diameter**2
+
+
+def area_from_shoreline(shoreline: float) -> float:
+    """Area of a nearly round pond from the length of its edge.
+
+    Args:
+        shoreline: Length round the edge [m], above 0 to 2000.
+
+    Returns:
+        Area [m2]; the most that this edge can enclose, so too much for any other shape.
+
+    Raises:
+        OutOfRange: The length is outside its range.
+
+    Source:
+        A = P^2 / (4 pi), geometry of the circle; given for ponds by Ohio State University
+        Extension, fact sheet A-2.
+    """
+    require_above("length round the edge", shoreline, 0.0, 2000.0, "m")
+    return shoreline**2 / (4.0 * pi)
+
+
+def l_shape_area(length: float, width: float, cut_length: float, cut_width: float) -> float:
+    """Area of a rectangle with a smaller rectangle missing at one corner.
+
+    Args:
+        length: Whole length [m], above 0 to 500.
+        width: Whole width [m], above 0 to 500.
+        cut_length: Length of the missing corner [m], above 0 and below the whole length.
+        cut_width: Width of the missing corner [m], above 0 and below the whole width.
+
+    Returns:
+        Area [m2].
+
+    Raises:
+        OutOfRange: A side is outside its range, or the missing corner is not smaller.
+
+    Source:
+        Geometry.
+    """
+    whole = rectangle_area(length, width)
+    require_above("length of the missing corner", cut_length, 0.0, length, "m")
+    require_above("width of the missing corner", cut_width, 0.0, width, "m")
+    if cut_length == length or cut_width == width:
+        raise OutOfRange("the missing corner must be smaller than the rectangle on both sides")
+    return whole - cut_length * cut_width

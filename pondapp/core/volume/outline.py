@@ -1,0 +1,147 @@
+"""Area of a free outline: widths measured at equal steps, or the corner points."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.messages import Amount
+
+Point = tuple[float, float]
+MOST_POINTS = 500
+
+
+def _checked(offsets: Sequence[float], spacing: float, least: int) -> None:
+    if len(offsets) < least:
+        raise NotEnoughReadings(
+            "this rule needs at least {least} widths", least=Amount(float(least), "-")
+        )
+    for offset in offsets:
+        require_within("width of the outline", offset, 0.0, 500.0, "m")
+    require_above("distance between the widths", spacing, 0.0, 500.0, "m")
+
+
+def area_by_trapezoids(offsets: Sequence[float], spacing: float) -> float:
+    """Area between a straight line and an edge, from widths measured at equal steps along it.
+
+    Args:
+        offsets: Two or more widths, in order [m], each 0 to 500; the ends may be 0.
+        spacing: Distance from one to the next [m], above 0 to 500.
+
+    Returns:
+        Area [m2]; too little where the edge bulges outward between the widths.
+
+    Raises:
+        NotEnoughReadings: There are fewer than two widths.
+        OutOfRange: A width or the distance is outside its range.
+
+    Source:
+        Trapezoidal rule; any textbook of surveying.
+    """
+    _checked(offsets, spacing, 2)
+    return spacing * (sum(offsets) - 0.5 * (offsets[0] + offsets[-1]))
+
+
+def area_by_simpson(offsets: Sequence[float], spacing: float) -> float:
+    """Area like area_by_trapezoids, following a curved edge.
+
+    An even number of widths leaves one bay over at the end; a trapezoid closes it.
+
+    Args:
+        offsets: Three or more widths, in order [m], each 0 to 500; the ends may be 0.
+        spacing: Distance from one to the next [m], above 0 to 500.
+
+    Returns:
+        Area [m2].
+
+    Raises:
+        NotEnoughReadings: There are fewer than three widths.
+        OutOfRange: A width or the distance is outside its range.
+
+    Source:
+        Simpson's 1/3 rule with a trapezoid on an odd last bay; any textbook of surveying.
+    """
+    _checked(offsets, spacing, 3)
+    count = len(offsets) if len(offsets) % 2 else len(offsets) - 1
+    y = offsets[:count]
+    area = spacing / 3.0 * (y[0] + 4.0 * sum(y[1:-1:2]) + 2.0 * sum(y[2:-1:2]) + y[-1])
+    if count < len(offsets):
+        area += 0.5 * spacing * (offsets[-2] + offsets[-1])
+    return area
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """Twice the area of the triangle, positive when it runs to the left."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _in_box(a: Point, b: Point, c: Point) -> bool:
+    """Whether c, known to be on the line through a and b, is between them."""
+    return min(a[0], b[0]) <= c[0] <= max(a[0], b[0]) and min(a[1], b[1]) <= c[1] <= max(a[1], b[1])
+
+
+def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether the sides a-b and c-d share a point."""
+    abc, abd, cda, cdb = _turn(a, b, c), _turn(a, b, d), _turn(c, d, a), _turn(c, d, b)
+    if (abc > 0) != (abd > 0) and (cda > 0) != (cdb > 0) and 0.0 not in (abc, abd, cda, cdb):
+        return True
+    return (
+        (abc == 0 and _in_box(a, b, c))
+        or (abd == 0 and _in_box(a, b, d))
+        or (cda == 0 and _in_box(c, d, a))
+        or (cdb == 0 and _in_box(c, d, b))
+    )
+
+
+def _refuse_crossings(corners: Sequence[Point]) -> None:
+    count = len(corners)
+    for i in range(count):
+        a, b, after = corners[i], corners[(i + 1) % count], corners[(i + 2) % count]
+        if a == b:
+            raise OutOfRange("corner {first} and the next one are the same point", first=str(i + 1))
+        # Neighbours always share a corner; they overlap only where one runs back on the other.
+        back = (a[0] - b[0]) * (after[0] - b[0]) + (a[1] - b[1]) * (after[1] - b[1])
+        if _turn(a, b, after) == 0 and back > 0:
+            raise OutOfRange(
+                "the outline runs back on itself at corner {at}", at=str((i + 1) % count + 1)
+            )
+        for j in range(i + 2, count - (i == 0)):
+            if _meet(a, b, corners[j], corners[(j + 1) % count]):
+                raise OutOfRange(
+                    "the outline crosses itself: the side after corner {first} meets the side "
+                    "after corner {second}; enter the corners in order round the edge",
+                    first=str(i + 1),
+                    second=str(j + 1),
+                )
+
+
+def area_by_corners(corners: Sequence[Point]) -> float:
+    """Area inside straight sides from corner to corner.
+
+    Args:
+        corners: Three to 500 points in order round the edge, either way round: across and along
+            [m], each -1000 to 1000.
+
+    Returns:
+        Area [m2], above 0.
+
+    Raises:
+        NotEnoughReadings: There are fewer than three corners.
+        OutOfRange: There are too many, a corner is too far off or repeated, the outline meets
+            itself, or it encloses nothing.
+
+    Source:
+        Gauss's area formula (shoelace); any textbook of surveying.
+    """
+    if len(corners) < 3:
+        raise NotEnoughReadings("an outline needs at least three corners")
+    require_within("number of corners", float(len(corners)), 3.0, float(MOST_POINTS), "-")
+    for corner in corners:
+        for place in corner:
+            require_within("place of a corner", place, -1000.0, 1000.0, "m")
+    _refuse_crossings(corners)
+    # Fanned out from the first corner, so that an outline far from zero loses no digits.
+    start = corners[0]
+    area = 0.5 * abs(sum(_turn(start, b, c) for b, c in pairwise(corners)))
+    if area <= 0.0:
+        raise OutOfRange("the outline encloses no area")
+    return area
