@@ -1,0 +1,163 @@
+"""Layers, shelves, basins and ponds."""
+
+from math import pi
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.volume.basin import basin, pond_volume
+from pondapp.core.volume.layers import (
+    Layer,
+    bowl_layer,
+    contour_volume,
+    ellipse_layer,
+    lying_barrel_volume,
+    prismoidal_volume,
+    rectangle_layer,
+    straight_layer,
+    tapered_layer,
+)
+
+side = st.floats(0.5, 50.0)
+depth = st.floats(0.05, 5.0)
+
+
+def water(layer: Layer) -> float:
+    return basin([layer]).volume
+
+
+@settings(max_examples=60)
+@given(side, side, depth, st.floats(0.0, 0.999))
+def test_sloping_sides_by_integrating_slices(
+    length: float, width: float, deep: float, share: float
+) -> None:
+    set_back = share * min(length, width) / (2 * deep) if share > 0 else 0.0
+    if set_back > 10:
+        set_back = 10.0
+    for make in (rectangle_layer, ellipse_layer):
+        whole = water(make(length, width, deep, set_back))
+        # Cut half way down: the two halves are the whole, and less than upright sides hold.
+        upper = make(length, width, deep / 2, set_back)
+        lost = set_back * deep
+        lower = make(length - lost, width - lost, deep / 2, set_back)
+        assert basin([upper, lower]).volume == pytest.approx(whole, rel=1e-9)
+        assert basin([upper, lower]).warnings == ()
+        assert whole <= water(make(length, width, deep, 0.0)) * (1 + 1e-12)
+
+
+@settings(max_examples=40)
+@given(side, depth, st.floats(0.0, 0.99))
+def test_cone_frustum_in_three_ways(diameter: float, deep: float, share: float) -> None:
+    big, small = diameter / 2, diameter / 2 * (1 - share)
+    exact = pi * deep / 3 * (big**2 + big * small + small**2)
+    assert water(tapered_layer(pi * big**2, pi * small**2, deep)) == pytest.approx(exact)
+    set_back = (big - small) / deep
+    if set_back <= 10:
+        assert water(ellipse_layer(diameter, diameter, deep, set_back)) == pytest.approx(exact)
+
+
+def test_bowl_is_two_thirds_of_its_cylinder() -> None:
+    assert water(bowl_layer(5.0, 3.0, 0.9)) == pytest.approx(2 / 3 * pi / 4 * 15 * 0.9)
+
+
+def test_sides_that_meet_above_the_floor_are_refused() -> None:
+    for make in (rectangle_layer, ellipse_layer):
+        with pytest.raises(OutOfRange, match="meet at 1 m"):
+            make(3.0, 2.0, 1.0, 1.0)
+
+
+@settings(max_examples=40)
+@given(st.floats(1.0, 100.0), st.floats(0.0, 1.0), st.floats(0.1, 3.0))
+def test_average_end_areas_never_give_less(top: float, share: float, deep: float) -> None:
+    layer = tapered_layer(top, share * top, deep)
+    ends = contour_volume([layer.area_top, layer.area_bottom], [0.0, deep])
+    assert ends >= water(layer) * (1 - 1e-12)
+
+
+def test_contours_must_shrink_and_go_down() -> None:
+    assert contour_volume([12.0, 8.0, 0.0], [0.0, 0.5, 1.0]) == pytest.approx(5.0 + 2.0)
+    for areas, depths in (
+        ([12.0, 13.0], [0.0, 1.0]),
+        ([12.0, 8.0], [0.1, 1.0]),
+        ([12.0, 8.0, 4.0], [0.0, 1.0, 1.0]),
+        ([0.0, 0.0], [0.0, 1.0]),
+    ):
+        with pytest.raises(OutOfRange):
+            contour_volume(areas, depths)
+    for areas, depths in (([12.0], [0.0]), ([12.0, 8.0], [0.0])):
+        with pytest.raises(NotEnoughReadings):
+            contour_volume(areas, depths)
+
+
+@settings(max_examples=40)
+@given(st.floats(0.05, 5.0), st.floats(0.1, 10.0), st.floats(0.0, 1.0))
+def test_lying_barrel_fills_evenly_from_both_ends(d: float, length: float, share: float) -> None:
+    full = pi / 4 * d**2 * length
+    below = lying_barrel_volume(d, length, share * d)
+    above = lying_barrel_volume(d, length, d - share * d)
+    assert 0 <= below <= full * (1 + 1e-12)
+    assert below + above == pytest.approx(full, rel=1e-9)
+
+
+def test_lying_barrel_refuses_more_than_its_diameter() -> None:
+    with pytest.raises(OutOfRange):
+        lying_barrel_volume(1.0, 2.0, 1.1)
+
+
+@pytest.mark.parametrize("bad", [-1.0, float("nan"), float("inf"), 1e9])
+def test_numbers_out_of_range_are_refused(bad: float) -> None:
+    for call in (
+        lambda: straight_layer(bad, 1.0),
+        lambda: straight_layer(1.0, bad),
+        lambda: rectangle_layer(3.0, 2.0, 1.0, bad),
+        lambda: ellipse_layer(3.0, 2.0, bad, 0.1),
+        lambda: tapered_layer(2.0, bad, 1.0),
+        lambda: bowl_layer(2.0, 2.0, bad),
+        lambda: prismoidal_volume(2.0, 1.0, bad, 1.0),
+        lambda: lying_barrel_volume(bad, 1.0, 0.1),
+        lambda: basin([Layer(1.0, bad, 1.0, 1.0)]),
+        lambda: pond_volume([], bad, 0.1),
+        lambda: pond_volume([], 1.0, bad),
+    ):
+        with pytest.raises(OutOfRange):
+            call()
+
+
+def test_shelves_add_and_an_undercut_is_asked_about() -> None:
+    shelf = basin([straight_layer(12.0, 0.3), straight_layer(5.0, 0.7)])
+    assert shelf.volume == pytest.approx(7.1)
+    assert (shelf.area, shelf.depth) == pytest.approx((12.0, 1.0))
+    assert shelf.mean_depth == pytest.approx(7.1 / 12)
+    assert shelf.warnings == ()
+    odd = basin([straight_layer(5.0, 0.3), straight_layer(12.0, 0.7)])
+    assert odd.volume == pytest.approx(9.9)
+    assert "undercut" in str(odd.warnings[0])
+    with pytest.raises(NotEnoughReadings):
+        basin([])
+
+
+def test_steps_of_a_pond_end_at_its_volume() -> None:
+    parts = [basin([straight_layer(4.0, 0.5)]), basin([bowl_layer(3.0, 2.0, 0.8)])]
+    pond = pond_volume(parts, None, 0.15)
+    assert pond.volume == pond.computed == pytest.approx(sum(part.volume for part in parts))
+    assert pond.area == pytest.approx(sum(part.area for part in parts))
+    assert pond.steps()[-1].result.value == pond.volume
+    assert [s.result.value for s in parts[0].steps()] == pytest.approx([2.0, 2.0])
+
+
+@pytest.mark.parametrize(("measured", "words"), [(2.0, 0), (2.2, 0), (1.6, 1), (2.6, 1)])
+def test_a_measured_volume_overrides(measured: float, words: int) -> None:
+    pond = pond_volume([basin([straight_layer(4.0, 0.5)])], measured, 0.15)
+    assert pond.volume == measured
+    assert pond.computed == pytest.approx(2.0)
+    assert len(pond.warnings) == words
+    assert pond.steps()[-1].result.value == measured
+
+
+def test_a_measured_volume_needs_no_basin_but_something_is_needed() -> None:
+    pond = pond_volume([], 3.0, 0.15)
+    assert (pond.volume, pond.computed, pond.area) == (3.0, None, None)
+    with pytest.raises(NotEnoughReadings):
+        pond_volume([], None, 0.15)
