@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import OutOfRange, require_above
+from pondapp.core.errors import OutOfRange, require_above, require_within
 from pondapp.core.messages import Amount
 
 
@@ -33,7 +33,7 @@ def bog_band(
 
     Args:
         bog_volume: Outside volume of the bed [m3], above 0 to 1e4.
-        retention_min: Shortest time [s], above 0 to 1e6.
+        retention_min: Shortest time [s], 1 to 1e6.
         retention_target: Best time [s], from the shortest to 1e6.
         retention_max: Longest time [s], from the best to 1e6.
 
@@ -48,7 +48,7 @@ def bog_band(
     """
     require_above("bog volume", bog_volume, 0.0, 1e4, "m3")
     for time in (retention_min, retention_target, retention_max):
-        require_above("retention time", time, 0.0, 1e6, "s")
+        require_within("retention time", time, 1.0, 1e6, "s")
     _require_order("shortest and best time through the bog", retention_min, retention_target, "s")
     _require_order("best and longest time through the bog", retention_target, retention_max, "s")
     return FlowBand(

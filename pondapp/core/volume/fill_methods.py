@@ -122,7 +122,7 @@ def volume_by_salt(
         mass: Salt that was added [kg], above 0 to 1e5.
         mass_uncertainty: Its standard uncertainty [kg], 0 to the mass.
         before: Salt in the water before [kg/m3], 0 to 40.
-        after: Salt in the water after [kg/m3], above the first to 40.
+        after: Salt in the water after [kg/m3], above the first by 1e-6 at least, to 40.
         meter_uncertainty: Standard uncertainty of one reading [kg/m3], 0 to 10.
         rise_wanted: Least rise that gives a useful answer [kg/m3], above 0 to 40.
 
@@ -142,7 +142,7 @@ def volume_by_salt(
     require_above("salt after", after, before, 40.0, "kg/m3")
     require_within("uncertainty of the meter", meter_uncertainty, 0.0, 10.0, "kg/m3")
     require_above("rise wanted", rise_wanted, 0.0, 40.0, "kg/m3")
-    rise = after - before
+    rise = require_within("rise of the salt", after - before, 1e-6, 40.0, "kg/m3")
     rise_doubt = hypot(meter_uncertainty, meter_uncertainty)
     if rise_doubt >= rise:
         raise NoSolution(

@@ -1,0 +1,179 @@
+"""Bog filters: how large, what flow, how long the water really stays."""
+
+from dataclasses import dataclass
+
+from pondapp.core.errors import require_above, require_within
+from pondapp.core.filters.bands import FlowBand, bog_band
+from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
+
+RETENTION = Source("retention time is volume over flow (definition)", "computed")
+
+
+@dataclass(frozen=True, slots=True)
+class BogSize:
+    """How large a bog should be.
+
+    Attributes:
+        volume: Outside volume of the bed [m3].
+        area: Area of the bed [m2].
+        pond_volume: The pond's volume [m3].
+        share: Share of it that the rule asks for [-].
+        depth: Depth of the gravel [m].
+    """
+
+    volume: float
+    area: float
+    pond_volume: float
+    share: float
+    depth: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        pond = Term("V", "water in the pond", self.pond_volume, "m3")
+        share = Term("s", "share of the pond's volume", self.share, "-")
+        bed = Term("Vb", "outside volume of the bed", self.volume, "m3")
+        depth = Term("d", "depth of the gravel", self.depth, "m")
+        area = Term("A", "area of the bed", self.area, "m2")
+        return (
+            Step(bed, "Vb = s V", (share, pond), COMMON_PRACTICE),
+            Step(area, "A = Vb / d", (bed, depth), COMMON_PRACTICE),
+        )
+
+
+def bog_size(pond_volume: float, share: float, depth: float) -> BogSize:
+    """Size of a bog filter as a share of the pond.
+
+    Args:
+        pond_volume: Water in the pond [m3], above 0 to 1e5.
+        share: Bog volume over pond volume [-], above 0 to 2; larger for many fish.
+        depth: Depth of the gravel [m], 0.01 to 5.
+
+    Returns:
+        Outside volume of the bed [m3] and its area [m2].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Share and depth are common practice; the rest is arithmetic.
+    """
+    require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
+    require_above("bog volume as a share of the pond's", share, 0.0, 2.0, "-")
+    require_within("depth of the gravel", depth, 0.01, 5.0, "m")
+    volume = share * pond_volume
+    return BogSize(volume, volume / depth, pond_volume, share, depth)
+
+
+@dataclass(frozen=True, slots=True)
+class BogFlow:
+    """The flow that a bog wants, and the times it comes from.
+
+    Attributes:
+        band: Wanted flow [m3/s].
+        bog_volume: Outside volume of the bed [m3].
+        retention_min: Shortest time [s].
+        retention_target: Best time [s].
+        retention_max: Longest time [s].
+    """
+
+    band: FlowBand
+    bog_volume: float
+    retention_min: float
+    retention_target: float
+    retention_max: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        bed = Term("Vb", "outside volume of the bed", self.bog_volume, "m3")
+        lines = (
+            ("least flow", self.retention_max, "longest time"),
+            ("best flow", self.retention_target, "best time"),
+            ("most flow", self.retention_min, "shortest time"),
+        )
+        return tuple(
+            Step(
+                Term("Q", name, self.bog_volume / time, "m3/s"),
+                "Q = Vb / t",
+                (bed, Term("t", f"{meaning} through the bed", time, "s")),
+                COMMON_PRACTICE,
+            )
+            for name, time, meaning in lines
+        )
+
+
+def bog_flow(
+    bog_volume: float, retention_min: float, retention_target: float, retention_max: float
+) -> BogFlow:
+    """The band of bog_band together with its working.
+
+    Args:
+        bog_volume: Outside volume of the bed [m3], above 0 to 1e4.
+        retention_min: Shortest time [s], 1 to 1e6.
+        retention_target: Best time [s], from the shortest to 1e6.
+        retention_max: Longest time [s], from the best to 1e6.
+
+    Returns:
+        Wanted flow [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or the times are out of order.
+
+    Source:
+        Retention time is volume over flow (definition); the times are common practice.
+    """
+    band = bog_band(bog_volume, retention_min, retention_target, retention_max)
+    return BogFlow(band, bog_volume, retention_min, retention_target, retention_max)
+
+
+@dataclass(frozen=True, slots=True)
+class Retention:
+    """How long water stays in a bed.
+
+    Attributes:
+        by_rule: Outside volume over flow [s]: the time that the rules of thumb mean.
+        true: Volume of the water over flow [s]: the time that the water takes.
+        volume: Outside volume of the bed [m3].
+        porosity: Share of water in it [-].
+        flow: Flow through it [m3/s].
+    """
+
+    by_rule: float
+    true: float
+    volume: float
+    porosity: float
+    flow: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        volume = Term("V", "outside volume of the bed", self.volume, "m3")
+        porosity = Term("ε", "share of water in the bed", self.porosity, "-")
+        flow = Term("Q", "flow through the bed", self.flow, "m3/s")
+        rule = Term("t", "time by the rule", self.by_rule, "s")
+        true = Term("tw", "time that the water takes", self.true, "s")
+        return (
+            Step(rule, "t = V / Q", (volume, flow), RETENTION),
+            Step(true, "tw = ε V / Q", (porosity, volume, flow), RETENTION),
+        )
+
+
+def retention(volume: float, porosity: float, flow: float) -> Retention:
+    """Time that water stays in a bed, by the rule and true.
+
+    Args:
+        volume: Outside volume of the bed [m3], above 0 to 1e4.
+        porosity: Share of water in it [-], above 0 to 1; 1 without gravel.
+        flow: Flow through it [m3/s], 1e-9 to 10.
+
+    Returns:
+        Both times [s].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Empty bed contact time V / Q and retention time ε V / Q (definitions).
+    """
+    require_above("volume of the bed", volume, 0.0, 1e4, "m3")
+    require_above("porosity", porosity, 0.0, 1.0, "-")
+    require_within("flow through the bed", flow, 1e-9, 10.0, "m3/s")
+    return Retention(volume / flow, porosity * volume / flow, volume, porosity, flow)

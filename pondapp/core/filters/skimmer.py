@@ -1,0 +1,84 @@
+"""Skimmers: flow that draws the surface in, by the width of the opening."""
+
+from dataclasses import dataclass
+
+from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.filters.bands import FlowBand
+from pondapp.core.working import COMMON_PRACTICE, Step, Term
+
+
+@dataclass(frozen=True, slots=True)
+class SkimmerFlow:
+    """The flow that a skimmer wants.
+
+    Attributes:
+        band: Wanted flow [m3/s].
+        width: Width of the opening [m].
+    """
+
+    band: FlowBand
+    width: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        width = Term("b", "width of the opening", self.width, "m")
+        lines = [("least flow", self.band.low), ("best flow", self.band.target)]
+        if self.band.high is not None:
+            lines.append(("most flow", self.band.high))
+        return tuple(
+            Step(
+                Term("Q", name, flow, "m3/s"),
+                "Q = q b",
+                (Term("q", f"{name} per width", flow / self.width, "m2/s"), width),
+                COMMON_PRACTICE,
+            )
+            for name, flow in lines
+        )
+
+
+def skimmer_flow(width: float, low: float, target: float, high: float) -> SkimmerFlow:
+    """Flow through a skimmer from the width of its opening.
+
+    Args:
+        width: Width of the opening [m], above 0 to 10.
+        low: Least flow per width that still draws leaves in [m2/s], above 0 to 1.
+        target: Best flow per width [m2/s], from the least to 1.
+        high: Most flow per width, before the flap sinks and air is drawn [m2/s], from the best
+            to 1.
+
+    Returns:
+        Wanted flow [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or the three are out of order.
+
+    Source:
+        Flow per width of opening: common practice.
+    """
+    require_above("width of the opening", width, 0.0, 10.0, "m")
+    for rate in (low, target, high):
+        require_above("flow per width", rate, 0.0, 1.0, "m2/s")
+    if not low <= target <= high:
+        raise OutOfRange("the least, best and most flow per width are out of order")
+    return SkimmerFlow(FlowBand(width * low, width * target, width * high), width)
+
+
+def opening_for_flow(flow: float, flow_per_width: float) -> float:
+    """Width of opening that a flow can serve.
+
+    Args:
+        flow: Flow through the skimmer [m3/s], above 0 to 10.
+        flow_per_width: Flow per width of opening [m2/s], 1e-6 to 1.
+
+    Returns:
+        Width [m].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Flow per width of opening: common practice.
+    """
+    require_above("flow", flow, 0.0, 10.0, "m3/s")
+    require_within("flow per width", flow_per_width, 1e-6, 1.0, "m2/s")
+    return flow / flow_per_width

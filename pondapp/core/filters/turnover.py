@@ -1,0 +1,90 @@
+"""How often the pond's water passes the pump or a filter."""
+
+from dataclasses import dataclass
+
+from pondapp.core.errors import require_within
+from pondapp.core.filters.bands import FlowBand, whole_pond_band
+from pondapp.core.working import COMMON_PRACTICE, Step, Term
+
+
+@dataclass(frozen=True, slots=True)
+class WholePondFlow:
+    """The flow that turns the whole pond over.
+
+    Attributes:
+        band: Wanted flow [m3/s], without an upper end.
+        pond_volume: Water in the pond [m3].
+        rate: Pond volumes per second [1/s].
+    """
+
+    band: FlowBand
+    pond_volume: float
+    rate: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        inputs = (
+            Term("n", "turnovers per time", self.rate, "1/s"),
+            Term("V", "water in the pond", self.pond_volume, "m3"),
+        )
+        flow = Term("Q", "flow through the pump", self.band.target, "m3/s")
+        return (Step(flow, "Q = n V", inputs, COMMON_PRACTICE),)
+
+
+def whole_pond_flow(pond_volume: float, rate: float) -> WholePondFlow:
+    """The band of whole_pond_band together with its working.
+
+    Args:
+        pond_volume: Water in the pond [m3], above 0 to 1e5.
+        rate: Pond volumes per second [1/s], above 0 to 1.
+
+    Returns:
+        Wanted flow [m3/s].
+
+    Raises:
+        OutOfRange: The volume or the rate is outside its range.
+
+    Source:
+        Turnover is flow over volume (definition); the rate is common practice.
+    """
+    return WholePondFlow(whole_pond_band(pond_volume, rate), pond_volume, rate)
+
+
+def turnover_rate(flow: float, pond_volume: float) -> float:
+    """How many times the pond passes in a given time.
+
+    Args:
+        flow: Flow [m3/s], 1e-9 to 100.
+        pond_volume: Water in the pond [m3], 1e-6 to 1e5.
+
+    Returns:
+        Pond volumes per second [1/s].
+
+    Raises:
+        OutOfRange: The flow or the volume is outside its range.
+
+    Source:
+        Flow over volume (definition).
+    """
+    require_within("flow", flow, 1e-9, 100.0, "m3/s")
+    require_within("pond volume", pond_volume, 1e-6, 1e5, "m3")
+    return flow / pond_volume
+
+
+def turnover_time(flow: float, pond_volume: float) -> float:
+    """How long one pond volume takes to pass.
+
+    Args:
+        flow: Flow [m3/s], 1e-9 to 100.
+        pond_volume: Water in the pond [m3], 1e-6 to 1e5.
+
+    Returns:
+        Time [s].
+
+    Raises:
+        OutOfRange: The flow or the volume is outside its range.
+
+    Source:
+        Volume over flow (definition).
+    """
+    return 1.0 / turnover_rate(flow, pond_volume)
