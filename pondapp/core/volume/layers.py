@@ -90,9 +90,9 @@ def _narrowed(length: float, width: float, thickness: float, set_back: float) ->
     least = min(length, width)
     if lost >= least:
         raise OutOfRange(
-            "sides that come in by {set_back} for each metre down meet at {meet}, "
+            "sides that come in by {set_back} of the depth meet at {meet}, "
             "above the bottom at {depth}",
-            set_back=Amount(set_back, "m"),
+            set_back=Amount(set_back, "-"),
             meet=Amount(least / (2.0 * set_back), "m"),
             depth=Amount(thickness, "m"),
         )
