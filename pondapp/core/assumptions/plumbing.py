@@ -2,7 +2,30 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.rule import rule
+from pondapp.core.working import COMMON_PRACTICE, Source
+
+FOOT_A_SECOND = 0.3048
+
 
 @dataclass(frozen=True, slots=True)
 class PlumbingAssumptions:
     """Assumptions about pipes, hoses and fittings."""
+
+    smooth_roughness: float = rule(
+        "Roughness of smooth plastic pipe and hose", 1.5e-6, "m", 0.0, 1e-4,
+        Source("a drawn tube's roughness; printed values are from 0 to 1.5 µm", "published"),
+    )  # fmt: skip
+    ribbed_relative_roughness: float = rule(
+        "Roughness of ribbed hose as a share of its bore", 0.03, "-", 0.005, 0.05,
+        Source("two to three times the loss of a smooth bore; no test was found", "from memory"),
+    )  # fmt: skip
+    velocity_max: float = rule(
+        "Fastest water in a pressure hose", 5.0 * FOOT_A_SECOND, "m/s", 0.3, 5.0, COMMON_PRACTICE
+    )
+    suction_velocity_max: float = rule(
+        "Fastest water on the suction side", 1.0, "m/s", 0.1, 3.0, COMMON_PRACTICE
+    )
+    water_temperature: float = rule(
+        "Water temperature for sizing", 288.15, "K", 273.15, 313.15, COMMON_PRACTICE
+    )
