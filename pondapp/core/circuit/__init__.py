@@ -1,0 +1,1 @@
+"""The circuit: which pump feeds what, and the least flow that pleases everything."""

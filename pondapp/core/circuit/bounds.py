@@ -1,0 +1,186 @@
+"""Between which flows a branch, a pump and the whole circuit please everything on them."""
+
+from math import inf
+
+from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.working import ARITHMETIC, Step, Term
+
+ROUNDING = 1e-9
+"""Two bounds closer than this share of themselves are equal [-]: floats round, pipes do not mind.
+Source: far above the 1e-15 of one float operation, far below anything a bucket can show."""
+
+
+def exceeds(value: float, limit: float | None) -> bool:
+    """Whether a flow is above a limit by more than rounding.
+
+    Args:
+        value: Flow [m3/s].
+        limit: Limit [m3/s], or None where there is none.
+
+    Returns:
+        True if it is above [-].
+
+    Source:
+        Arithmetic.
+    """
+    return limit is not None and value > limit * (1.0 + ROUNDING)
+
+
+def thirstiest(branch: Branch) -> Want | None:
+    """The thing on a branch that wants the most water.
+
+    Args:
+        branch: The branch [any].
+
+    Returns:
+        The thing with the greatest least flow [any], the first of equals; None on a bare branch.
+
+    Source:
+        Arithmetic.
+    """
+    return max(branch.wants, key=lambda want: want.low, default=None)
+
+
+def tightest(branch: Branch) -> Want | None:
+    """The thing on a branch that stands the least water and has no way round.
+
+    Args:
+        branch: The branch [any].
+
+    Returns:
+        The thing with the smallest most flow [any], the first of equals; None if nothing limits.
+
+    Source:
+        Arithmetic.
+    """
+    limiting = [
+        want for want in branch.wants if want.high is not None and want.name not in branch.bypass
+    ]
+    return min(limiting, key=lambda want: want.high or inf, default=None)
+
+
+def least_flow(branch: Branch) -> float:
+    """Least flow in a branch that leaves nothing on it short.
+
+    Args:
+        branch: The branch [any].
+
+    Returns:
+        Greatest of the least flows [m3/s]; 0 on a bare branch.
+
+    Source:
+        Arithmetic: things in order share one flow, so their bands intersect.
+    """
+    want = thirstiest(branch)
+    return 0.0 if want is None else want.low
+
+
+def most_flow(branch: Branch) -> float | None:
+    """Most flow in a branch that drowns nothing on it.
+
+    Args:
+        branch: The branch [any].
+
+    Returns:
+        Smallest of the most flows without a way round [m3/s]; None if nothing limits.
+
+    Source:
+        Arithmetic: things in order share one flow, so their bands intersect.
+    """
+    want = tightest(branch)
+    return None if want is None else want.high
+
+
+def least_of_pump(pump: Pump) -> float:
+    """Least flow of a pump that leaves nothing short.
+
+    Args:
+        pump: The pump [any].
+
+    Returns:
+        Sum of the least flows of its branches [m3/s].
+
+    Source:
+        Arithmetic: branches add at a tee.
+    """
+    return sum(least_flow(branch) for branch in pump.branches)
+
+
+def most_of_pump(pump: Pump) -> float | None:
+    """Most flow of a pump that drowns nothing.
+
+    Args:
+        pump: The pump [any].
+
+    Returns:
+        Sum of the most flows of its branches, or what it can deliver if that is less [m3/s];
+        None if nothing limits.
+
+    Source:
+        Arithmetic: branches add at a tee.
+    """
+    total = 0.0
+    for branch in pump.branches:
+        most = most_flow(branch)
+        if most is None:
+            return pump.most
+        total += most
+    return total if pump.most is None else min(total, pump.most)
+
+
+def most_of_day(circuit: Circuit) -> float | None:
+    """Most flow through all pumps, as the mean of a day.
+
+    Args:
+        circuit: The circuit [any].
+
+    Returns:
+        Sum of each pump's most flow times its share of the day [m3/s]; None if nothing limits.
+
+    Source:
+        Arithmetic: mean over time.
+    """
+    total = 0.0
+    for pump in circuit.pumps:
+        most = most_of_pump(pump)
+        if most is None:
+            return None
+        total += pump.duty * most
+    return total
+
+
+def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
+    """The working of the bounds: branch by branch, then pump by pump.
+
+    Args:
+        circuit: The circuit [any].
+
+    Returns:
+        Steps in the order of calculation, flows in [m3/s]; no step where nothing limits.
+
+    Source:
+        Arithmetic.
+    """
+    steps = []
+    for pump in circuit.pumps:
+        for branch in pump.branches:
+            lows = tuple(Term("Qmin", f"least for {w.name}", w.low, "m3/s") for w in branch.wants)
+            least = Term("Qmin", f"least in {branch.name}", least_flow(branch), "m3/s")
+            if lows:
+                steps.append(Step(least, "greatest of the least flows in order", lows, ARITHMETIC))
+            highs = tuple(
+                Term("Qmax", f"most for {want.name}", want.high, "m3/s")
+                for want in branch.wants
+                if want.high is not None and want.name not in branch.bypass
+            )
+            limit = most_flow(branch)
+            if limit is not None:
+                most = Term("Qmax", f"most in {branch.name}", limit, "m3/s")
+                steps.append(Step(most, "smallest of the most flows in order", highs, ARITHMETIC))
+        parts = tuple(
+            Term("Qmin", f"least in {branch.name}", least_flow(branch), "m3/s")
+            for branch in pump.branches
+        )
+        result = Term("Qmin", f"least from {pump.name}", least_of_pump(pump), "m3/s")
+        steps.append(Step(result, "sum over the branches", parts, ARITHMETIC))
+    return tuple(steps)

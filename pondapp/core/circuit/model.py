@@ -1,0 +1,127 @@
+"""A circuit in SI: things that want water, in order on branches, branches on pumps."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pondapp.core.errors import OutOfRange, require_above, require_within
+
+LEAST_FLOW = 1e-9  # m3/s; a drop a minute: below this a wish is a slip of the finger
+MOST_FLOW = 10.0  # m3/s
+MOST_SIZE = 1e6  # m or m3
+MOST_OF_PUMP = 1e6  # m3/s; room for a whole day's water in a thousandth of the day
+
+Kind = Literal["bed", "box", "lip", "other"]
+
+
+def _require_distinct(what: str, names: list[str]) -> None:
+    """Flows are told by name, so no name may stand for two things."""
+    for name in names:
+        if names.count(name) > 1:
+            raise OutOfRange("there are two {what} called {name}", what=what, name=name)
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """One thing that water passes, and the flow it wants.
+
+    Attributes:
+        name: What the user calls it; no other thing of the circuit has this name.
+        low: Least flow [m3/s], 0 to 10.
+        high: Most flow [m3/s], from the target to 10; None where more does no harm.
+        target: Best flow [m3/s], from the least flow and 1e-9 to 10.
+        kind: A bed has a top to flow over, a box is passed by a pipe, a lip has a width.
+        size: Volume of a bed [m3] or width of a lip [m], above 0 to 1e6: the wanted flows grow
+            in proportion to it. None where it is not known or the flows do not depend on it.
+        all_day: Whether it needs water round the clock, as everything does that bacteria live in.
+    """
+
+    name: str
+    low: float
+    high: float | None
+    target: float
+    kind: Kind = "other"
+    size: float | None = None
+    all_day: bool = False
+
+    def __post_init__(self) -> None:
+        require_within(f"best flow of {self.name}", self.target, LEAST_FLOW, MOST_FLOW, "m3/s")
+        require_within(f"least flow of {self.name}", self.low, 0.0, self.target, "m3/s")
+        if self.high is not None:
+            require_within(f"most flow of {self.name}", self.high, self.target, MOST_FLOW, "m3/s")
+        if self.size is not None:
+            unit = "m" if self.kind == "lip" else "m3"
+            require_above(f"size of {self.name}", self.size, 0.0, MOST_SIZE, unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """Things in order on one run of pipe; without any, the water returns straight to the pond.
+
+    Attributes:
+        name: What the user calls it; no other branch of the circuit has this name.
+        wants: The things in the order in which the water meets them.
+        bypass: Names of those with a way round: they take their best flow, or all the water if
+            there is less, and the rest joins again behind them.
+    """
+
+    name: str
+    wants: tuple[Want, ...]
+    bypass: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        here = {want.name for want in self.wants}
+        for name in self.bypass:
+            if name not in here:
+                raise OutOfRange(
+                    "{branch} has a bypass round {name}, which is not on it",
+                    branch=self.name,
+                    name=name,
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class Pump:
+    """A pump and the branches it feeds.
+
+    Attributes:
+        name: What the user calls it; no other pump of the circuit has this name.
+        branches: At least one.
+        most: Most that it delivers at its place in the circuit [m3/s], 1e-9 to 1e6; None
+            while no pump has been chosen.
+        duty: Share of the day that it runs [-], 0.001 to 1; below 1 it is on a timer.
+    """
+
+    name: str
+    branches: tuple[Branch, ...]
+    most: float | None = None
+    duty: float = 1.0
+
+    def __post_init__(self) -> None:
+        require_within(f"share of the day that {self.name} runs", self.duty, 0.001, 1.0, "-")
+        if self.most is not None:
+            require_within(f"most flow of {self.name}", self.most, LEAST_FLOW, MOST_OF_PUMP, "m3/s")
+        if not self.branches:
+            raise OutOfRange("{pump} feeds no branch", pump=self.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """All pumps of a pond.
+
+    Attributes:
+        pumps: At least one.
+        turnover: Least flow through all pumps together, as the mean of a day [m3/s], 0 to 10:
+            the whole pond's wish.
+    """
+
+    pumps: tuple[Pump, ...]
+    turnover: float = 0.0
+
+    def __post_init__(self) -> None:
+        require_within("least flow for the whole pond", self.turnover, 0.0, MOST_FLOW, "m3/s")
+        if not self.pumps:
+            raise OutOfRange("the circuit has no pump")
+        _require_distinct("pumps", [pump.name for pump in self.pumps])
+        branches = [branch for pump in self.pumps for branch in pump.branches]
+        _require_distinct("branches", [branch.name for branch in branches])
+        _require_distinct("things", [want.name for branch in branches for want in branch.wants])

@@ -1,0 +1,153 @@
+"""The least flow of a circuit without clashes, and how it splits."""
+
+from pondapp.core.circuit.answer import BranchFlow, Plan, PumpFlow, ThingFlow
+from pondapp.core.circuit.bounds import (
+    least_flow,
+    least_of_pump,
+    most_flow,
+    thirstiest,
+)
+from pondapp.core.circuit.clashes import find_clashes
+from pondapp.core.circuit.model import Branch, Circuit, Pump
+from pondapp.core.errors import NoSolution
+from pondapp.core.messages import Amount, Message
+
+# A branch's flow at levels 0 to 3, straight between them: first everything goes from its least to
+# its best flow, then bare returns to the pond take what they can, then things go beyond their best.
+Ramp = tuple[float, float, float, float]
+TOP = 3
+
+
+def _ramp(branch: Branch, spare: float) -> Ramp:
+    """A branch's flow at each level; the spare flow stands in where nothing limits."""
+    if not branch.wants:
+        return 0.0, 0.0, spare, spare
+    low = least_flow(branch)
+    best = max(want.target for want in branch.wants)
+    most = max(best, low + spare)
+    limit = most_flow(branch)
+    if limit is not None:
+        limit = max(low, limit)  # below low only by rounding
+        best, most = min(best, limit), min(most, limit)
+    return low, best, best, most
+
+
+def _at(ramp: Ramp, level: float) -> float:
+    """Flow of a branch at a level."""
+    piece = min(int(level), TOP - 1)
+    return ramp[piece] + (level - piece) * (ramp[piece + 1] - ramp[piece])
+
+
+def _full_level(ramps: list[Ramp], limit: float | None) -> float:
+    """The level at which branches together reach a pump's limit, at most the top."""
+    if limit is None:
+        return float(TOP)
+    sums: list[float] = [sum(flows) for flows in zip(*ramps, strict=True)]
+    for piece in range(TOP):
+        if sums[piece + 1] > limit:
+            return piece + max(0.0, limit - sums[piece]) / (sums[piece + 1] - sums[piece])
+    return float(TOP)
+
+
+def _levels(circuit: Circuit, ramps: list[list[Ramp]]) -> list[float]:
+    """One level for all pumps that brings the pond its turnover, less for a pump at its limit.
+
+    The mean flow of the day rises with the level in straight pieces, so the level is found
+    exactly: go up piece by piece, then along the last one.
+    """
+    full = [_full_level(own, pump.most) for pump, own in zip(circuit.pumps, ramps, strict=True)]
+
+    def mean(level: float) -> float:
+        return sum(
+            pump.duty * sum(_at(ramp, min(level, top)) for ramp in own)
+            for pump, own, top in zip(circuit.pumps, ramps, full, strict=True)
+        )
+
+    below = 0.0
+    for above in sorted({1.0, 2.0, 3.0, *full}):
+        start, end = mean(below), mean(above)
+        if end >= circuit.turnover:
+            share = (circuit.turnover - start) / (end - start) if end > start else 0.0
+            below += max(0.0, share) * (above - below)
+            break
+        below = above
+    return [min(below, top) for top in full]
+
+
+def _branch_flow(branch: Branch, flow: float) -> BranchFlow:
+    """Flow through each thing of a branch: a bypass lets the thing have its best flow."""
+    things = []
+    for want in branch.wants:
+        through = min(flow, want.target) if want.name in branch.bypass else flow
+        things.append(ThingFlow(want, through, flow - through))
+    return BranchFlow(branch, flow, tuple(things))
+
+
+def _pump_flow(pump: Pump, flows: list[float]) -> PumpFlow:
+    """Flow of a pump from the flows in its branches."""
+    branches = zip(pump.branches, flows, strict=True)
+    return PumpFlow(pump, sum(flows), tuple(_branch_flow(branch, q) for branch, q in branches))
+
+
+def _reason(circuit: Circuit, least: float) -> Message:
+    """What holds the flow up: the pond's turnover or the things in the branches."""
+    if circuit.turnover > least:
+        return Message(
+            "the whole pond asks for {turnover}; everything in the branches together would be "
+            "content with {least}",
+            {"turnover": Amount(circuit.turnover, "m3/s"), "least": Amount(least, "m3/s")},
+        )
+    thirsty = [
+        thirstiest(branch) for pump in circuit.pumps for branch in pump.branches if branch.wants
+    ]
+    names = ", ".join(want.name for want in thirsty if want is not None and want.low > 0.0)
+    if not names:
+        return Message("nothing in the circuit asks for water")
+    return Message(
+        "the least that these are content with adds up to {least}, mean of a day: {names}",
+        {"least": Amount(least, "m3/s"), "names": names},
+    )
+
+
+def least_plan(circuit: Circuit) -> Plan:
+    """The least flow that pleases everything, where there is one.
+
+    The mean flow of the day is the least possible. Flow that only the pond's turnover asks for is
+    shared so that all branches go the same part of the way from their least to their best flow;
+    what is left goes straight back to the pond where a bare branch allows it, else all go the
+    same part of the way from their best to their most flow.
+
+    Args:
+        circuit: The circuit [any].
+
+    Returns:
+        Flow of every pump, branch, thing and bypass [m3/s].
+
+    Raises:
+        NoSolution: Wishes exclude each other; the first clash is the message.
+
+    Source:
+        Arithmetic: a linear programme whose constraints are intervals and sums of them; its
+        optimum is the greater of the turnover and the sum of the lower ends.
+    """
+    clashes = find_clashes(circuit)
+    if clashes:
+        message = clashes[0].message
+        raise NoSolution(message.template, **message.values)
+    least = sum(pump.duty * least_of_pump(pump) for pump in circuit.pumps)
+    short = max(0.0, circuit.turnover - least)
+    ramps = [
+        [_ramp(branch, short / pump.duty) for branch in pump.branches] for pump in circuit.pumps
+    ]
+    levels = _levels(circuit, ramps) if short > 0.0 else [0.0] * len(ramps)
+    pumps = tuple(
+        _pump_flow(pump, [_at(ramp, level) for ramp in own])
+        for pump, own, level in zip(circuit.pumps, ramps, levels, strict=True)
+    )
+    return Plan(
+        circuit=circuit,
+        total=sum(pump.flow for pump in pumps),
+        daily_mean=sum(pump.pump.duty * pump.flow for pump in pumps),
+        pumps=pumps,
+        reason=_reason(circuit, least),
+    )

@@ -1,0 +1,354 @@
+"""The planner: least flow, conflicts, ways out."""
+
+from dataclasses import replace
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from random_circuits import UNIT, broken_rule, circuits
+
+from pondapp.core.assumptions.filters import FilterAssumptions
+from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
+from pondapp.core.circuit.answer import Conflict, Plan, WayOut
+from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.planner import plan_circuit
+from pondapp.core.circuit.split import least_plan
+from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.filters.bands import bog_band, whole_pond_band
+from pondapp.core.messages import Amount
+from pondapp.core.spillway.band import sheet_band
+
+HOUR = 3.6e6  # L/h in one m3/s
+
+
+def the_bog(litres: float = 100.0, all_day: bool = True) -> Want:
+    rules = FilterAssumptions()
+    band = bog_band(
+        litres / 1000,
+        rules.bog_retention_min,
+        rules.bog_retention_target,
+        rules.bog_retention_max,
+    )
+    return Want("bog", band.low, band.high, band.target, "bed", litres / 1000, all_day)
+
+
+def the_lip(width: float = 0.30) -> Want:
+    rules = WaterfallAssumptions()
+    band = sheet_band(
+        width, rules.sheet_flow_per_width, rules.sheet_low_factor, rules.sheet_high_factor
+    )
+    return Want("lip", band.low, band.high, band.target, "lip", width)
+
+
+TURNOVER = whole_pond_band(1.0, FilterAssumptions().turnover_whole).low
+
+
+def one_pump(*branches: Branch, most: float | None = None, turnover: float = TURNOVER) -> Circuit:
+    return Circuit((Pump("pump", branches, most),), turnover)
+
+
+def planned(circuit: Circuit) -> Plan:
+    answer = plan_circuit(circuit)
+    assert isinstance(answer, Plan)
+    assert broken_rule(circuit, answer) is None
+    return answer
+
+
+def in_conflict(circuit: Circuit, timer_duty: float = 1.0) -> Conflict:
+    answer = plan_circuit(circuit, timer_duty)
+    assert isinstance(answer, Conflict)
+    return answer
+
+
+def way(conflict: Conflict, word: str) -> WayOut:
+    found = [w for w in conflict.ways_out if len(w.changes) == 1 and word in str(w.changes[0])]
+    assert len(found) == 1, [str(change) for w in conflict.ways_out for change in w.changes]
+    return found[0]
+
+
+def amount(one: WayOut, place: str) -> float:
+    value = one.changes[0].values[place]
+    assert isinstance(value, Amount)
+    return value.value
+
+
+# A pond of 1000 L, a bog of 100 L (400 to 1200 L/h, best 600), a lip of 30 cm (about 4000 L/h,
+# from half of it), all on one pump. The expected numbers follow from those by hand.
+
+
+def test_bog_before_the_lip_names_the_conflict_and_five_ways_out() -> None:
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+    assert "lip wants at least" in str(conflict.message)
+    assert "bog stands at most" in str(conflict.message)
+
+    narrower = way(conflict, "narrower")
+    assert amount(narrower, "size") == pytest.approx(0.18)
+    assert amount(narrower, "change") == pytest.approx(0.12)
+    assert narrower.plan.total * HOUR == pytest.approx(1200)
+
+    over = way(conflict, "over the top")
+    assert amount(over, "past") * HOUR == pytest.approx(1400)
+    assert amount(over, "through") * HOUR == pytest.approx(600)
+    assert over.plan.total * HOUR == pytest.approx(2000)
+
+    bigger = way(conflict, "volume")
+    assert amount(bigger, "size") * 1000 == pytest.approx(166.67, abs=0.01)
+    assert amount(bigger, "change") * 1000 == pytest.approx(66.67, abs=0.01)
+
+    own = way(conflict, "branch of its own")
+    assert amount(own, "own") * HOUR == pytest.approx(2000)
+    assert amount(own, "rest") * HOUR == pytest.approx(400)
+    assert own.plan.total * HOUR == pytest.approx(2400)
+
+    second = way(conflict, "second pump")
+    assert amount(second, "own") * HOUR == pytest.approx(2000)
+    assert amount(second, "rest") * HOUR == pytest.approx(400)
+    assert len(conflict.ways_out) == 5
+
+
+def test_lip_at_its_full_rule() -> None:
+    lip = replace(the_lip(), low=4000 / HOUR)
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), lip))))
+    assert amount(way(conflict, "narrower"), "size") == pytest.approx(0.09)
+    assert amount(way(conflict, "over the top"), "past") * HOUR == pytest.approx(3400)
+    assert amount(way(conflict, "volume"), "size") * 1000 == pytest.approx(333.3, abs=0.1)
+    assert way(conflict, "branch of its own").plan.total * HOUR == pytest.approx(4400)
+
+
+def test_second_pump_rests_while_nobody_looks() -> None:
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))), timer_duty=0.5)
+    second = way(conflict, "second pump")
+    assert amount(second, "duty") == 0.5
+    assert second.plan.total * HOUR == pytest.approx(2400)
+    assert second.plan.daily_mean * HOUR == pytest.approx(400 + 2000 / 2)
+
+
+def test_with_the_bypass_there_is_a_plan() -> None:
+    plan = planned(one_pump(Branch("main", (the_bog(), the_lip()), ("bog",))))
+    assert plan.total * HOUR == pytest.approx(2000)
+    assert plan.thing_flow("bog").through * HOUR == pytest.approx(600)
+    assert plan.thing_flow("bog").bypass * HOUR == pytest.approx(1400)
+    assert plan.thing_flow("lip").through * HOUR == pytest.approx(2000)
+    assert "bog" not in str(plan.reason)  # the lip alone holds the flow up
+    assert "lip" in str(plan.reason)
+
+
+def test_branches_add_and_the_pond_takes_them_to_their_best() -> None:
+    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    least = planned(one_pump(*branches))
+    assert least.total * HOUR == pytest.approx(2400)
+    # 1100 L/h more, halfway from the least (400 + 2000) to the best (600 + 4000)
+    more = planned(one_pump(*branches, turnover=3500 / HOUR))
+    assert more.total * HOUR == pytest.approx(3500)
+    assert more.branch_flow("filter").flow * HOUR == pytest.approx(500)
+    assert more.branch_flow("fall").flow * HOUR == pytest.approx(3000)
+    assert "whole pond asks" in str(more.reason)
+
+
+def test_straight_return_takes_what_is_beyond_the_best() -> None:
+    circuit = one_pump(Branch("filter", (the_bog(),)), Branch("return", ()), turnover=5000 / HOUR)
+    plan = planned(circuit)
+    assert plan.thing_flow("bog").through * HOUR == pytest.approx(600)
+    assert plan.branch_flow("return").flow * HOUR == pytest.approx(4400)
+
+
+def test_pond_that_asks_for_more_than_the_bog_stands() -> None:
+    conflict = in_conflict(one_pump(Branch("filter", (the_bog(),)), turnover=2000 / HOUR))
+    assert "whole pond asks" in str(conflict.message)
+    back = way(conflict, "straight back to the pond")
+    assert amount(back, "past") * HOUR == pytest.approx(1400)
+    assert way(conflict, "over the top").plan.total * HOUR == pytest.approx(2000)
+    assert amount(way(conflict, "volume"), "size") * 1000 == pytest.approx(166.67, abs=0.01)
+    less = conflict.ways_out[-1]
+    assert amount(less, "flow") * HOUR == pytest.approx(1200)
+    assert amount(less, "missing") * HOUR == pytest.approx(800)
+
+
+def test_pump_on_a_timer_may_run_longer() -> None:
+    fall = Pump("fall", (Branch("run", (the_lip(),)),), most=4000 / HOUR, duty=0.5)
+    conflict = in_conflict(Circuit((fall,), 3000 / HOUR))
+    assert amount(way(conflict, "instead of"), "duty") == pytest.approx(0.75)
+
+
+def test_pump_too_weak_for_its_branches() -> None:
+    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    conflict = in_conflict(one_pump(*branches, most=2200 / HOUR))
+    assert amount(way(conflict, "stronger pump"), "flow") * HOUR == pytest.approx(2400)
+    assert amount(way(conflict, "narrower"), "change") == pytest.approx(0.03)
+    assert way(conflict, "from second pump").plan.pump_flow("pump").flow * HOUR == pytest.approx(
+        2000
+    )
+    on = way(conflict, "on through")
+    assert amount(on, "flow") * HOUR == pytest.approx(2000)
+    assert amount(on, "past") * HOUR == pytest.approx(1400)
+
+
+def test_bog_on_a_timer_is_refused_with_its_ways_out() -> None:
+    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    conflict = in_conflict(Circuit((Pump("pump", branches, duty=0.5),), TURNOVER))
+    assert "round the clock" in str(conflict.message)
+    assert way(conflict, "run pump").plan.daily_mean * HOUR == pytest.approx(2400)
+    split = way(conflict, "second pump")
+    assert split.plan.pump_flow("second pump").flow * HOUR == pytest.approx(400)
+    assert split.plan.daily_mean * HOUR == pytest.approx(1400)
+
+
+def test_a_way_out_may_need_two_changes() -> None:
+    circuit = one_pump(Branch("main", (the_bog(), the_lip())), most=1500 / HOUR)
+    conflict = in_conflict(circuit)
+    assert len(conflict.ways_out[0].changes) == 1  # the narrower lip needs no other pump
+    both = [w for w in conflict.ways_out if "over the top" in str(w.changes[0])]
+    assert len(both) == 1
+    assert "stronger pump" in str(both[0].changes[1])
+
+
+def test_nothing_to_do_is_a_plan_without_flow() -> None:
+    plan = planned(one_pump(Branch("return", ()), turnover=0.0))
+    assert plan.total == 0.0
+    assert "nothing" in str(plan.reason)
+
+
+def test_working_shows_how_the_total_came_about() -> None:
+    plan = planned(one_pump(Branch("main", (the_bog(), the_lip()), ("bog",))))
+    by_meaning = {step.result.meaning: step.result.value * HOUR for step in plan.steps()}
+    assert by_meaning["least in main"] == pytest.approx(2000)
+    assert by_meaning["most in main"] == pytest.approx(8000)
+    assert by_meaning["all pumps, mean of a day"] == pytest.approx(2000)
+    assert by_meaning["round bog"] == pytest.approx(1400)
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+    bounds = {step.result.meaning: step.result.value * HOUR for step in conflict.steps()}
+    assert bounds["least in main"] > bounds["most in main"]
+    assert conflict.ways_out[0].steps()
+
+
+def brute_force(circuit: Circuit, greatest: int) -> float | None:
+    """Least mean flow of the day in units, over every whole number of units in every branch."""
+    branches = [(pump, branch) for pump in circuit.pumps for branch in pump.branches]
+    best: float | None = None
+    for flows in product(range(greatest + 1), repeat=len(branches)):
+        fits = all(
+            any(
+                want.low / UNIT - 0.1 <= through <= (want.high or 1e9) / UNIT + 0.1
+                for through in (range(flow + 1) if want.name in branch.bypass else (flow,))
+            )
+            for (_, branch), flow in zip(branches, flows, strict=True)
+            for want in branch.wants
+        )
+        for pump in circuit.pumps:
+            own = sum(q for (p, _), q in zip(branches, flows, strict=True) if p is pump)
+            fits = fits and (pump.most is None or own <= pump.most / UNIT + 0.1)
+        mean = sum(pump.duty * q for (pump, _), q in zip(branches, flows, strict=True))
+        if fits and mean >= circuit.turnover / UNIT - 0.1 and (best is None or mean < best):
+            best = mean
+    return best
+
+
+@settings(max_examples=80, deadline=None)
+@given(circuits(branches=2, greatest=8))
+def test_least_flow_agrees_with_trying_everything(circuit: Circuit) -> None:
+    # No branch needs more than the greatest wish or twice the turnover at half a day.
+    expected = brute_force(circuit, 26)
+    answer = plan_circuit(circuit)
+    if expected is None:
+        assert isinstance(answer, Conflict)
+    else:
+        assert isinstance(answer, Plan)
+        assert answer.daily_mean / UNIT == pytest.approx(expected)
+
+
+@settings(max_examples=200, deadline=None)
+@given(circuits(all_day=True), st.sampled_from((1.0, 0.5)))
+def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: float) -> None:
+    answer = plan_circuit(circuit, duty)
+    if isinstance(answer, Plan):
+        assert broken_rule(circuit, answer) is None
+        answer.steps()
+        return
+    assert answer.ways_out
+    for one in answer.ways_out:
+        assert one.circuit != circuit
+        assert broken_rule(one.circuit, one.plan) is None
+        assert plan_circuit(one.circuit) == one.plan
+        for change in one.changes:
+            assert "{" not in str(change)
+            amounts = [v.value for v in change.values.values() if isinstance(v, Amount)]
+            assert amounts
+            assert all(0.0 <= value < 1e7 for value in amounts)
+
+
+@settings(max_examples=100, deadline=None)
+@given(circuits(), st.integers(0, 30), st.integers(0, 30))
+def test_a_larger_turnover_never_needs_less(circuit: Circuit, one: int, other: int) -> None:
+    lower, higher = sorted((one, other))
+    small = plan_circuit(replace(circuit, turnover=lower * UNIT))
+    large = plan_circuit(replace(circuit, turnover=higher * UNIT))
+    if isinstance(large, Plan):
+        assert isinstance(small, Plan)
+        assert small.daily_mean <= large.daily_mean * (1 + 1e-9)
+        for few, many in zip(small.pumps, large.pumps, strict=True):
+            assert few.flow <= many.flow + 1e-9
+
+
+@settings(max_examples=60, deadline=None)
+@given(circuits())
+def test_a_bypass_never_needs_more(circuit: Circuit) -> None:
+    pumps = tuple(
+        replace(
+            pump,
+            branches=tuple(
+                replace(branch, bypass=tuple(want.name for want in branch.wants))
+                for branch in pump.branches
+            ),
+        )
+        for pump in circuit.pumps
+    )
+    before, after = plan_circuit(circuit), plan_circuit(replace(circuit, pumps=pumps))
+    if isinstance(before, Plan):
+        assert isinstance(after, Plan)
+        assert after.daily_mean <= before.daily_mean * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("bad", [-1.0, 11.0, float("nan"), float("inf")])
+def test_numbers_out_of_range_are_refused(bad: float) -> None:
+    branch = Branch("main", (the_bog(),))
+    for call in (
+        lambda: Want("bog", bad, 2.0, 1.0),
+        lambda: Want("bog", 0.5, bad, 1.0) if bad != 11.0 else Want("bog", 0.5, 0.9, 1.0),
+        lambda: Want("bog", 0.0, None, bad),
+        lambda: Circuit((Pump("pump", (branch,)),), bad),
+        lambda: Pump("pump", (branch,), duty=bad),
+        lambda: plan_circuit(one_pump(branch), bad),
+    ):
+        with pytest.raises(OutOfRange):
+            call()
+    if bad != 11.0:
+        with pytest.raises(OutOfRange, match="most flow of pump"):
+            Pump("pump", (branch,), bad)
+    if not bad > 0.0 or bad == float("inf"):
+        with pytest.raises(OutOfRange, match="size of lip"):
+            Want("lip", 0.0, None, 1.0, "lip", bad)
+
+
+def test_names_that_do_not_fit_are_refused() -> None:
+    with pytest.raises(OutOfRange, match="two things called bog"):
+        one_pump(Branch("a", (the_bog(),)), Branch("b", (the_bog(),)))
+    with pytest.raises(OutOfRange, match="two branches called a"):
+        one_pump(Branch("a", (the_bog(),)), Branch("a", ()))
+    with pytest.raises(OutOfRange, match="two pumps called a"):
+        Circuit((Pump("a", (Branch("b", ()),)), Pump("a", (Branch("c", ()),))))
+    with pytest.raises(OutOfRange, match="which is not on it"):
+        Branch("a", (the_bog(),), ("lip",))
+    with pytest.raises(OutOfRange, match="feeds no branch"):
+        Pump("a", ())
+    with pytest.raises(OutOfRange, match="no pump"):
+        Circuit(())
+    plan = planned(one_pump(Branch("main", (the_bog(),))))
+    for ask in (plan.pump_flow, plan.branch_flow, plan.thing_flow):
+        with pytest.raises(OutOfRange, match="nowhere"):
+            ask("nowhere")
+
+
+def test_split_alone_refuses_a_circuit_with_a_clash() -> None:
+    with pytest.raises(NoSolution, match="lip wants at least"):
+        least_plan(one_pump(Branch("main", (the_bog(), the_lip()))))
