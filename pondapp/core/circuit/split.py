@@ -74,6 +74,20 @@ def _levels(circuit: Circuit, ramps: list[list[Ramp]]) -> list[float]:
     return [min(below, top) for top in full]
 
 
+def _flows(pump: Pump, ramps: list[Ramp], level: float) -> list[float]:
+    """Flow of each branch of a pump at a level, never more together than it delivers.
+
+    Where a pump is tiny beside its wishes the level loses digits, so the rest is trimmed.
+    """
+    flows = [_at(ramp, level) for ramp in ramps]
+    lows = [ramp[0] for ramp in ramps]
+    total, least = sum(flows), sum(lows)
+    if pump.most is None or total <= pump.most or total <= least:
+        return flows
+    share = max(0.0, pump.most - least) / (total - least)
+    return [low + share * (flow - low) for low, flow in zip(lows, flows, strict=True)]
+
+
 def _branch_flow(branch: Branch, flow: float) -> BranchFlow:
     """Flow through each thing of a branch: a bypass lets the thing have its best flow."""
     things = []
@@ -141,7 +155,7 @@ def least_plan(circuit: Circuit) -> Plan:
     ]
     levels = _levels(circuit, ramps) if short > 0.0 else [0.0] * len(ramps)
     pumps = tuple(
-        _pump_flow(pump, [_at(ramp, level) for ramp in own])
+        _pump_flow(pump, _flows(pump, own, level))
         for pump, own, level in zip(circuit.pumps, ramps, levels, strict=True)
     )
     return Plan(

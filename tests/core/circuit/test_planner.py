@@ -171,6 +171,15 @@ def test_pump_on_a_timer_may_run_longer() -> None:
     assert amount(way(conflict, "instead of"), "duty") == pytest.approx(0.75)
 
 
+def test_lip_on_a_timer_must_be_wider_for_the_hours_that_it_rests() -> None:
+    fall = Pump("fall", (Branch("run", (the_lip(),)),), duty=0.5)
+    conflict = in_conflict(Circuit((fall,), 5000 / HOUR))  # 8000 L/h at most, half of the day
+    wider = way(conflict, "wider")
+    assert amount(wider, "size") == pytest.approx(0.30 * 10000 / 8000)
+    assert wider.plan.total * HOUR == pytest.approx(10000)
+    assert wider.plan.daily_mean * HOUR == pytest.approx(5000)
+
+
 def test_pump_too_weak_for_its_branches() -> None:
     branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
     conflict = in_conflict(one_pump(*branches, most=2200 / HOUR))
@@ -201,6 +210,12 @@ def test_a_way_out_may_need_two_changes() -> None:
     both = [w for w in conflict.ways_out if "over the top" in str(w.changes[0])]
     assert len(both) == 1
     assert "stronger pump" in str(both[0].changes[1])
+
+
+def test_a_tiny_pump_beside_a_great_wish_is_not_asked_for_more_than_it_has() -> None:
+    drop = Want("drop", 1e-9, None, 1e-9)
+    tiny = Pump("tiny", (Branch("a", (drop,)), Branch("b", ())), most=3.3e-9, duty=0.001)
+    planned(Circuit((tiny, Pump("great", (Branch("c", ()),))), 10.0))
 
 
 def test_nothing_to_do_is_a_plan_without_flow() -> None:
