@@ -1,0 +1,603 @@
+"""A pump, its main run and a tree of branches: which flow goes where.
+
+Heads count from the pond's water surface, to which all water returns. Outlets are open: where the
+head does not reach an outlet it runs dry, and nothing flows back. A tee's loss is a fitting of the
+run behind it, fixed whatever the split, which keeps every loss growing with its flow: so there is
+always one answer and bracketing always finds it.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from math import inf
+
+from pondapp.core.constants import GRAVITY
+from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.hydraulics.pump_curve import (
+    ESTIMATED,
+    SPEED,
+    PumpCurve,
+    SlowedCurve,
+)
+from pondapp.core.hydraulics.run import (
+    MINOR,
+    MOST_FLOW,
+    MOST_LOSS,
+    Run,
+    check_viscosity,
+    invert_loss,
+    velocity_in,
+)
+from pondapp.core.hydraulics.solve import root
+from pondapp.core.messages import Amount, Message
+from pondapp.core.working import ARITHMETIC, Source, Step, Term
+
+_ROUNDING = 1e-9
+"""Head [m] that is lost in rounding, so that a pump set to be just enough is enough."""
+
+BALANCE = Source("the same head at a tee for all its branches; flows add", "published")
+
+
+@dataclass(frozen=True, slots=True)
+class Outlet:
+    """A branch that ends over the pond.
+
+    Attributes:
+        name: Its name, unlike any other's.
+        run: Pipe and fittings from the tee to the end, the exit loss among them.
+        lift: Height of its end, or of the water it lets out into, over the pond's [m], -5 to 200.
+        valve: Loss coefficient of its valve on the speed in its run [-], 0 to 1e12.
+        closed: Whether its valve is shut.
+    """
+
+    name: str
+    run: Run
+    lift: float
+    valve: float = 0.0
+    closed: bool = False
+
+    def __post_init__(self) -> None:
+        require_within(f"lift of {self.name}", self.lift, -5.0, 200.0, "m")
+        require_within(f"valve loss of {self.name}", self.valve, 0.0, 1e12, "-")
+        if self.run.length == 0.0 and self.run.fittings + self.valve == 0.0:
+            raise OutOfRange(
+                "{name} needs a length or a fitting: nothing holds the water back", name=self.name
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Tee:
+    """A branch that divides again at its end.
+
+    Attributes:
+        name: Its name, unlike any other's.
+        run: Pipe and fittings up to where it divides.
+        branches: What it divides into, at least one.
+    """
+
+    name: str
+    run: Run
+    branches: tuple["Branch", ...]
+
+
+Branch = Outlet | Tee
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """Everything behind one pump.
+
+    Attributes:
+        main: Run from the pump to the first tee, or None if the tee sits on the pump.
+        branches: What the main run divides into, at least one.
+    """
+
+    main: Run | None
+    branches: tuple[Branch, ...]
+
+    def __post_init__(self) -> None:
+        names = [branch.name for branch in self.every_branch()]
+        for name, following in pairwise(sorted(names)):
+            if name == following:
+                raise OutOfRange("two branches are called {name}", name=name)
+
+    def every_branch(self) -> Iterator[Branch]:
+        """All branches, each tee before what hangs on it.
+
+        Raises:
+            OutOfRange: A tee or the circuit has no branch.
+        """
+        waiting = [("the circuit", self.branches)]
+        while waiting:
+            name, branches = waiting.pop()
+            if not branches:
+                raise OutOfRange("{name} leads nowhere: it has no branch", name=name)
+            for branch in branches:
+                yield branch
+                if isinstance(branch, Tee):
+                    waiting.append((branch.name, branch.branches))
+
+    def outlets(self) -> tuple[Outlet, ...]:
+        """All ends."""
+        return tuple(b for b in self.every_branch() if isinstance(b, Outlet))
+
+
+@dataclass(frozen=True, slots=True)
+class BranchFlow:
+    """What happens in one branch.
+
+    Attributes:
+        name: The branch.
+        flow: Flow [m3/s].
+        velocity: Speed of the water [m/s].
+        head: Head where the branch starts [m].
+        loss: Head lost in its run and valve [m].
+        lift: Height of its end [m]; for a tee the head left at its end.
+    """
+
+    name: str
+    flow: float
+    velocity: float
+    head: float
+    loss: float
+    lift: float
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingPoint:
+    """Where a pump and a circuit settle.
+
+    Attributes:
+        flow: Flow of the pump [m3/s].
+        head: Head of the pump [m].
+        main_loss: Head lost in the main run [m].
+        branches: What happens in each branch, tees before what hangs on them.
+        warnings: Dry outlets, a guessed curve; mostly empty.
+        source: Where the pump's curve is from.
+    """
+
+    flow: float
+    head: float
+    main_loss: float
+    branches: tuple[BranchFlow, ...]
+    warnings: tuple[Message, ...]
+    source: Source
+
+    def flow_in(self, name: str) -> float:
+        """Flow [m3/s] in a branch by its name.
+
+        Raises:
+            OutOfRange: There is no such branch.
+        """
+        for branch in self.branches:
+            if branch.name == name:
+                return branch.flow
+        raise OutOfRange("there is no branch called {name}", name=name)
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        flow = Term("Q", "flow of the pump", self.flow, "m3/s")
+        head = Term("H", "head of the pump", self.head, "m")
+        main = Term("h_m", "loss in the main run", self.main_loss, "m")
+        at_tee = Term("H_t", "head at the first tee", self.head - self.main_loss, "m")
+        found = [
+            Step(head, "H of the pump's curve at Q", (flow,), self.source),
+            Step(at_tee, "H_t = H - h_m", (head, main), ARITHMETIC),
+        ]
+        for branch in self.branches:
+            end = Term("z", f"lift or head at the end of {branch.name}", branch.lift, "m")
+            start = Term("H_b", f"head at the start of {branch.name}", branch.head, "m")
+            result = Term("Q_b", f"flow in {branch.name}", branch.flow, "m3/s")
+            found.append(Step(result, "h(Q_b) = H_b - z, 0 if below 0", (start, end), BALANCE))
+        return tuple(found)
+
+
+def _lowest(branches: tuple[Branch, ...]) -> float:
+    """Least lift of the open ends, infinite if all are shut."""
+    return min(
+        (
+            _lowest(b.branches) if isinstance(b, Tee) else (inf if b.closed else b.lift)
+            for b in branches
+        ),
+        default=inf,
+    )
+
+
+def _drawn(branches: tuple[Branch, ...], head: float, nu: float) -> float:
+    """Flow that all branches take from a tee at this head; rises with the head."""
+    total = 0.0
+    for branch in branches:
+        if isinstance(branch, Tee):
+            end = _end_head(branch, head, nu)
+            total += 0.0 if end is None else _drawn(branch.branches, end, nu)
+        elif not branch.closed:
+            total += invert_loss(branch.run, head - branch.lift, nu, branch.valve)
+    return total
+
+
+def _end_head(tee: Tee, head: float, nu: float) -> float | None:
+    """Head where a tee divides if its run starts with this head; None if no water gets there."""
+    low = _lowest(tee.branches)
+    if head <= low:
+        return None
+    return root(
+        lambda end: head - tee.run.loss(_drawn(tee.branches, end, nu), nu) - end, low, head, 0.0
+    )
+
+
+def _traced(branches: tuple[Branch, ...], head: float, nu: float, found: list[BranchFlow]) -> None:
+    """Note what happens in each branch behind a tee at this head."""
+    for branch in branches:
+        if isinstance(branch, Tee):
+            end = _end_head(branch, head, nu)
+            flow = 0.0 if end is None else _drawn(branch.branches, end, nu)
+            # Water stands as high as the pump pushes it where none gets out.
+            left = head if end is None else end
+            speed = velocity_in(branch.run.bore, flow)
+            found.append(
+                BranchFlow(branch.name, flow, speed, head, branch.run.loss(flow, nu), left)
+            )
+            _traced(branch.branches, left, nu, found)
+            continue
+        flow = (
+            0.0 if branch.closed else invert_loss(branch.run, head - branch.lift, nu, branch.valve)
+        )
+        loss = branch.run.loss(flow, nu, branch.valve)
+        speed = velocity_in(branch.run.bore, flow)
+        found.append(BranchFlow(branch.name, flow, speed, head, loss, branch.lift))
+
+
+def _require_open(circuit: Circuit) -> float:
+    """Least lift of the open ends, or an error if there is none."""
+    low = _lowest(circuit.branches)
+    if low == inf:
+        raise NoSolution("every valve is closed: the pump runs against a wall; open one")
+    return low
+
+
+def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> OperatingPoint:
+    """Where a pump and a circuit settle, with the flow in each branch.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Everything behind the pump.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Flows [m3/s] and heads [m]; a warning for each open end that stays dry.
+
+    Raises:
+        OutOfRange: The viscosity is outside its range.
+        NoSolution: All valves are closed, the pump is too weak for the lift, or it would settle
+            beyond the known part of its curve.
+
+    Source:
+        Pump head equals lift and losses in every open branch; Darcy-Weisbach losses; bracketed
+        roots, so that nothing depends on a first guess.
+    """
+    check_viscosity(viscosity)
+    low = _require_open(circuit)
+    shutoff = curve.reach(0.0)
+    if shutoff <= low:
+        lowest = min((o for o in circuit.outlets() if not o.closed), key=lambda outlet: outlet.lift)
+        raise NoSolution(
+            "the pump is too weak for the lift: it reaches {head}, and {name}, the lowest open "
+            "end, is {lift} up",
+            head=Amount(shutoff, "m"),
+            name=lowest.name,
+            lift=Amount(low, "m"),
+        )
+    main = circuit.main
+
+    def excess(head: float) -> float:
+        flow = _drawn(circuit.branches, head, viscosity)
+        lost = main.loss(flow, viscosity) if main else 0.0
+        return curve.reach(flow) - lost - head
+
+    at_tee = root(excess, low, shutoff, 0.0)
+    flow = _drawn(circuit.branches, at_tee, viscosity)
+    # A root is good to the last bits, so a point on the very end of the curve still counts.
+    slack = 1e-9 * curve.most_flow
+    if flow > curve.most_flow + slack:
+        raise NoSolution(
+            "the pump would run at {flow}, beyond the end of its known curve at {end}: throttle a "
+            "valve, or add points of the curve",
+            flow=Amount(flow, "m3/s"),
+            end=Amount(curve.most_flow, "m3/s"),
+        )
+    if flow < curve.least_flow - slack:
+        raise NoSolution(
+            "the pump would run at {flow}, before the start of its known curve at {start}: open a "
+            "valve, or add points of the curve",
+            flow=Amount(flow, "m3/s"),
+            start=Amount(curve.least_flow, "m3/s"),
+        )
+    main_loss = main.loss(flow, viscosity) if main else 0.0
+    found: list[BranchFlow] = []
+    _traced(circuit.branches, at_tee, viscosity, found)
+    flows = {branch.name: branch for branch in found}
+    warnings = [
+        Message(
+            "{name} stays dry: its end is {lift} up, and the head there is only {head}; throttle "
+            "the others or lower it",
+            {
+                "name": outlet.name,
+                "lift": Amount(outlet.lift, "m"),
+                "head": Amount(flows[outlet.name].head, "m"),
+            },
+        )
+        for outlet in circuit.outlets()
+        if not outlet.closed and flows[outlet.name].flow == 0.0
+    ]
+    if curve.estimate:
+        warnings.append(ESTIMATED)
+    return OperatingPoint(
+        flow, at_tee + main_loss, main_loss, tuple(found), tuple(warnings), curve.source
+    )
+
+
+def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
+    """Head that a circuit wants for a total flow, its valves as they are.
+
+    Args:
+        circuit: Everything behind the pump.
+        flow: Total flow [m3/s], above 0 to 10; at 0 the head of the lowest open end.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Head at the pump [m].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+        NoSolution: All valves are closed, or the flow would need more than 1e4 m of head.
+
+    Source:
+        As operating_point.
+    """
+    check_viscosity(viscosity)
+    require_within("total flow", flow, 0.0, MOST_FLOW, "m3/s")
+    low = _require_open(circuit)
+    if flow == 0.0:
+        return low
+    high = low + 1.0
+    while _drawn(circuit.branches, high, viscosity) < flow:
+        high = low + 4.0 * (high - low)
+        if high > MOST_LOSS:
+            raise NoSolution(
+                "{flow} does not fit through these branches: open a valve or take a wider hose",
+                flow=Amount(flow, "m3/s"),
+            )
+    at_tee = root(lambda head: _drawn(circuit.branches, head, viscosity) - flow, low, high, 0.0)
+    return at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Targets:
+    """What wanted flows ask of a pump.
+
+    Attributes:
+        flow: Total flow [m3/s].
+        head: Least head at the pump [m]: what the neediest end takes with its valve open.
+        neediest: The end that sets the head.
+        at_start: Head [m] that each branch would need at its start, by name.
+    """
+
+    flow: float
+    head: float
+    neediest: str
+    at_start: Mapping[str, float]
+
+
+def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: float) -> Targets:
+    """The least head with which every end gets its wanted flow, the neediest one's valve open.
+
+    Args:
+        circuit: Everything behind the pump; its valve settings do not matter.
+        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Total flow [m3/s] and head [m] that the pump must give.
+
+    Raises:
+        OutOfRange: A number is outside its range, or an end is missing or unknown.
+        NoSolution: No flow is wanted anywhere.
+
+    Source:
+        Lift and Darcy-Weisbach losses added from each end back to the pump.
+    """
+    check_viscosity(viscosity)
+    names = {outlet.name for outlet in circuit.outlets()}
+    for name in sorted(names ^ set(targets)):
+        if name in names:
+            raise OutOfRange("no flow is given for {name}", name=name)
+        raise OutOfRange("there is no end called {name}", name=name)
+    for name, flow in targets.items():
+        require_within(f"wanted flow of {name}", flow, 0.0, MOST_FLOW, "m3/s")
+    at_start: dict[str, float] = {}
+
+    def need(branches: tuple[Branch, ...]) -> tuple[float, float, str]:
+        """Total flow, least head at the tee, and the end that sets it."""
+        total, most, neediest = 0.0, -inf, ""
+        for branch in branches:
+            if isinstance(branch, Tee):
+                flow, end, name = need(branch.branches)
+            else:
+                flow, name = targets[branch.name], branch.name
+                end = branch.lift if flow else -inf
+            start = end + branch.run.loss(flow, viscosity)
+            if flow:
+                at_start[branch.name] = start
+            total += flow
+            if start > most:
+                most, neediest = start, name
+        return total, most, neediest
+
+    flow, at_tee, neediest = need(circuit.branches)
+    if flow == 0.0:
+        raise NoSolution("no flow is wanted anywhere")
+    require_within("total flow", flow, 0.0, MOST_FLOW, "m3/s")
+    head = at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
+    return Targets(flow, head, neediest, at_start)
+
+
+@dataclass(frozen=True, slots=True)
+class ValveSetting:
+    """How far to shut the valve of one end.
+
+    Attributes:
+        name: The end.
+        flow: Its wanted flow [m3/s].
+        loss: Loss coefficient its valve must have on the speed in its run [-]; 0 wide open.
+        head: Head the valve must take [m].
+        velocity: Speed in the run [m/s].
+        closed: Whether it is to be shut, since no flow is wanted.
+    """
+
+    name: str
+    flow: float
+    loss: float
+    head: float
+    velocity: float
+    closed: bool
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working; empty for a shut valve."""
+        if self.closed:
+            return ()
+        head = Term("h_V", f"head the valve of {self.name} must take", self.head, "m")
+        speed = Term("v", "speed of the water", self.velocity, "m/s")
+        gravity = Term("g", "gravity", GRAVITY, "m/s2")
+        k = Term("K", f"loss coefficient of the valve of {self.name}", self.loss, "-")
+        return (Step(k, "K = 2 g h_V / v²", (head, speed, gravity), MINOR),)
+
+
+def valve_settings(
+    curve: PumpCurve, circuit: Circuit, targets: Mapping[str, float], viscosity: float
+) -> tuple[ValveSetting, ...]:
+    """How far to shut the valve of each end so that all get their wanted flow.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Everything behind the pump; its valve settings do not matter.
+        targets: Wanted flow of every end by name [m3/s], 0 to 10.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Loss coefficient [-] for each valve.
+
+    Raises:
+        OutOfRange: A number is outside its range, or an end is missing or unknown.
+        NoSolution: The pump cannot give the total flow at the head that the neediest end takes.
+
+    Source:
+        Head left over at each end, as a loss K v² / 2g in its valve.
+    """
+    wanted = head_for_targets(circuit, targets, viscosity)
+    if not curve.least_flow <= wanted.flow <= curve.most_flow:
+        raise NoSolution(
+            "{flow} is wanted in all; the pump's known curve goes from {start} to {end}",
+            flow=Amount(wanted.flow, "m3/s"),
+            start=Amount(curve.least_flow, "m3/s"),
+            end=Amount(curve.most_flow, "m3/s"),
+        )
+    given = curve.reach(wanted.flow)
+    if given < wanted.head - _ROUNDING:
+        raise NoSolution(
+            "the pump is too weak: at {flow} it makes {given}, and {name} takes {need} with its "
+            "valve open; {missing} are missing",
+            flow=Amount(wanted.flow, "m3/s"),
+            given=Amount(given, "m"),
+            name=wanted.neediest,
+            need=Amount(wanted.head, "m"),
+            missing=Amount(wanted.head - given, "m"),
+        )
+    found: list[ValveSetting] = []
+
+    def total(branch: Branch) -> float:
+        if isinstance(branch, Outlet):
+            return targets[branch.name]
+        return sum(total(part) for part in branch.branches)
+
+    def set_valves(branches: tuple[Branch, ...], head: float) -> None:
+        for branch in branches:
+            if isinstance(branch, Tee):
+                set_valves(branch.branches, head - branch.run.loss(total(branch), viscosity))
+                continue
+            flow = targets[branch.name]
+            if flow == 0.0:
+                found.append(ValveSetting(branch.name, 0.0, 0.0, 0.0, 0.0, True))
+                continue
+            left = max(0.0, head - wanted.at_start[branch.name])
+            speed = velocity_in(branch.run.bore, flow)
+            loss = 2.0 * GRAVITY * left / speed**2
+            found.append(ValveSetting(branch.name, flow, loss, left, speed, False))
+
+    main_loss = circuit.main.loss(wanted.flow, viscosity) if circuit.main else 0.0
+    set_valves(circuit.branches, given - main_loss)
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedSetting:
+    """The speed at which an adjustable pump just gives the wanted flow.
+
+    Attributes:
+        speed: Share of full speed [-].
+        flow: Total flow [m3/s].
+        head: Head at the pump [m].
+    """
+
+    speed: float
+    flow: float
+    head: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        flow = Term("Q", "wanted flow", self.flow, "m3/s")
+        head = Term("H", "head the circuit takes", self.head, "m")
+        speed = Term("n", "share of full speed", self.speed, "-")
+        return (Step(speed, "n² H_full(Q / n) = H", (flow, head), SPEED),)
+
+
+def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> SpeedSetting:
+    """The least speed at which an adjustable pump makes a head at a flow.
+
+    Args:
+        curve: Curve at full speed.
+        flow: Wanted flow [m3/s], above 0 to 10.
+        head: Head that the circuit takes at that flow [m], 0 to 500.
+        slowest: Slowest setting as a share of full speed [-], 0.05 to 1.
+
+    Returns:
+        Speed as a share of full speed [-]; the slowest setting if even that gives more.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+        NoSolution: The pump is too weak at full speed, or the point is off its known curve.
+
+    Source:
+        Affinity laws; bracketed root.
+    """
+    require_within("wanted flow", flow, 1e-9, MOST_FLOW, "m3/s")
+    require_within("head of the circuit", head, 0.0, 500.0, "m")
+    require_within("slowest setting", slowest, 0.05, 1.0, "-")
+
+    def excess(speed: float) -> float:
+        return SlowedCurve(curve, speed).reach(flow) - head
+
+    if flow > curve.most_flow or excess(1.0) < 0.0:
+        raise NoSolution(
+            "even at full speed the pump does not give {flow} at {head}",
+            flow=Amount(flow, "m3/s"),
+            head=Amount(head, "m"),
+        )
+    speed = slowest if excess(slowest) >= 0.0 else root(excess, slowest, 1.0, 0.0)
+    slowed = SlowedCurve(curve, speed)
+    if not slowed.least_flow <= flow <= slowed.most_flow * (1.0 + 1e-9):
+        raise NoSolution(
+            "{flow} at {head} is off the known part of the pump's curve: add points of it",
+            flow=Amount(flow, "m3/s"),
+            head=Amount(head, "m"),
+        )
+    return SpeedSetting(speed, flow, head)

@@ -1,0 +1,162 @@
+"""A measured flow against the pump's curve: is the pump tired, or was the circuit entered wrong?"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pondapp.core.errors import NoSolution, require_above, require_within
+from pondapp.core.hydraulics.network import Circuit, operating_point, system_head
+from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
+from pondapp.core.hydraulics.run import MOST_FLOW
+from pondapp.core.hydraulics.solve import root
+from pondapp.core.messages import Amount, Message
+from pondapp.core.working import ARITHMETIC, Source, Step, Term
+
+State = Literal["as expected", "worn", "weak", "strong", "not decided"]
+
+_FASTEST = 2.0  # a pump that seems twice as fast as new has been entered wrong
+
+
+@dataclass(frozen=True, slots=True)
+class PumpCondition:
+    """What a measured flow says of a pump.
+
+    Attributes:
+        measured: Measured flow [m3/s].
+        predicted: Flow of the pump as new in this circuit [m3/s].
+        share: Measured over predicted flow [-].
+        head_taken: Head that the circuit as entered takes at the measured flow [m].
+        head_as_new: Head that the pump as new makes at the measured flow [m].
+        curve_left: Speed at which the pump as new would give the measured flow here, as a share
+            of full speed [-]: how much of its curve is left.
+        state: In a word; "not decided" where the interval reaches over the border.
+        advice: What to try first.
+        source: Where the pump's curve is from.
+    """
+
+    measured: float
+    predicted: float
+    share: float
+    head_taken: float
+    head_as_new: float
+    curve_left: float
+    state: State
+    advice: Message
+    source: Source
+
+    @property
+    def head_missing(self) -> float:
+        """Head that the circuit takes more than was entered, were the pump as new [m]."""
+        return self.head_as_new - self.head_taken
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        measured = Term("Q", "measured flow", self.measured, "m3/s")
+        predicted = Term("Q_p", "flow of the pump as new", self.predicted, "m3/s")
+        share = Term("s", "measured over predicted flow", self.share, "-")
+        new = Term("H_new", "head of the pump as new at Q", self.head_as_new, "m")
+        taken = Term("H", "head the circuit as entered takes at Q", self.head_taken, "m")
+        missing = Term("ΔH", "head not accounted for", self.head_missing, "m")
+        left = Term("n", "share of the curve that is left", self.curve_left, "-")
+        return (
+            Step(share, "s = Q / Q_p", (measured, predicted), ARITHMETIC),
+            Step(new, "H_new of the pump's curve at Q", (measured,), self.source),
+            Step(missing, "ΔH = H_new - H", (new, taken), ARITHMETIC),
+            Step(left, "n² H_new(Q / n) = H", (measured, taken), SPEED),
+        )
+
+
+def pump_condition(
+    curve: PumpCurve,
+    circuit: Circuit,
+    viscosity: float,
+    measured: float,
+    uncertainty: float,
+    worn_share: float,
+) -> PumpCondition:
+    """Compare a measured total flow with what the pump as new would give.
+
+    Args:
+        curve: Curve of the pump as new.
+        circuit: Everything behind the pump, valves as they stood.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+        measured: Measured flow [m3/s], above 0 to 10.
+        uncertainty: Expanded uncertainty of the flow [m3/s], 0 to 10.
+        worn_share: Share of the predicted flow below which a pump wants cleaning [-], 0.3 to 0.99.
+
+    Returns:
+        Share [-], heads [m] and what to try first.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+        NoSolution: The pump as new gives no flow here, or the measured flow is so far from its
+            curve that pump or circuit were entered wrong.
+
+    Source:
+        Pump curve against the circuit's head; affinity laws for the share of the curve left.
+    """
+    require_above("measured flow", measured, 0.0, MOST_FLOW, "m3/s")
+    require_within("uncertainty of the flow", uncertainty, 0.0, MOST_FLOW, "m3/s")
+    require_within("share below which a pump is worn", worn_share, 0.3, 0.99, "-")
+    predicted = operating_point(curve, circuit, viscosity).flow
+    share = measured / predicted
+    taken = system_head(circuit, measured, viscosity)
+
+    def excess(speed: float) -> float:
+        return SlowedCurve(curve, speed).reach(measured) - taken
+
+    slowest = 0.01
+    if excess(_FASTEST) < 0.0 or excess(slowest) > 0.0:
+        raise NoSolution(
+            "{measured} was measured where the pump as new gives {predicted}: that is no wear; "
+            "check the pump's curve, the lift and the hoses as entered",
+            measured=Amount(measured, "m3/s"),
+            predicted=Amount(predicted, "m3/s"),
+        )
+    left = root(excess, slowest, _FASTEST, 0.0)
+    low, high = (measured - uncertainty) / predicted, (measured + uncertainty) / predicted
+    as_new = curve.reach(measured)
+    values = {
+        "share": Amount(share, "-"),
+        "left": Amount(left, "-"),
+        "missing": Amount(as_new - taken, "m"),
+    }
+    state, advice = _judged(low, high, worn_share)
+    return PumpCondition(
+        measured,
+        predicted,
+        share,
+        taken,
+        as_new,
+        left,
+        state,
+        Message(advice, values),
+        curve.source,
+    )
+
+
+def _judged(low: float, high: float, worn_share: float) -> tuple[State, str]:
+    """State and advice from the interval of the share."""
+    if high < worn_share:
+        return (
+            "worn",
+            "the pump gives {share} of the flow it would as new: unplug it, clean inlet, sponge "
+            "and impeller and measure again; if that changes nothing, the circuit takes {missing} "
+            "more than was entered: look for a kink, a half shut valve or more lift",
+        )
+    if high < 1.0:
+        return (
+            "weak",
+            "the flow is a little low, {share} of a new pump's: clean it at the next round",
+        )
+    if low > 1.0:
+        return (
+            "strong",
+            "the flow is {share} of what was predicted: the lift is less or the hose wider than "
+            "entered, or the pump better than its label",
+        )
+    if low < worn_share:
+        return (
+            "not decided",
+            "the measured flow is too uncertain to tell: measure more fills or a longer one",
+        )
+    return "as expected", "the pump gives what it should: {share} of the predicted flow"

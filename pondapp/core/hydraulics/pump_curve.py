@@ -1,0 +1,297 @@
+"""What head a pump makes at which flow: from its label or from its printed curve."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Protocol
+
+from pondapp.core.errors import (
+    NotEnoughReadings,
+    OutOfRange,
+    require_above,
+    require_within,
+)
+from pondapp.core.hydraulics.run import MOST_FLOW
+from pondapp.core.messages import Amount, Message
+from pondapp.core.working import Source
+
+MOST_HEAD = 500.0
+"""Largest head of a pump that is asked about [m]."""
+
+LABEL = Source("quadratic through the label's two numbers: an estimate", "from memory")
+PRINTED = Source("printed points, joined without a bump (Fritsch and Carlson)", "published")
+SPEED = Source("affinity laws: flow ~ speed, head ~ speed², power ~ speed³", "published")
+
+ESTIMATED = Message(
+    "the pump's curve is guessed from its label; points of its printed curve make this surer"
+)
+
+
+class PumpCurve(Protocol):
+    """Head over flow, falling all the way."""
+
+    @property
+    def least_flow(self) -> float:
+        """Where the known curve starts [m3/s]."""
+
+    @property
+    def most_flow(self) -> float:
+        """Where the known curve ends [m3/s]."""
+
+    @property
+    def estimate(self) -> bool:
+        """Whether the curve is guessed from a label."""
+
+    @property
+    def source(self) -> Source:
+        """Where the curve is from."""
+
+    def reach(self, flow: float) -> float:
+        """Head [m] at a flow [m3/s], carried on beyond the known curve for solvers only."""
+
+
+def pump_head(curve: PumpCurve, flow: float) -> float:
+    """Head that a pump makes at a flow.
+
+    Args:
+        curve: The pump's curve.
+        flow: Flow [m3/s], within the known curve.
+
+    Returns:
+        Head [m].
+
+    Raises:
+        OutOfRange: The flow is outside the known curve.
+
+    Source:
+        As named in the curve.
+    """
+    require_within("flow of the pump", flow, curve.least_flow, curve.most_flow, "m3/s")
+    return curve.reach(flow)
+
+
+@dataclass(frozen=True, slots=True)
+class LabelCurve:
+    """Curve guessed from the two numbers on the label: H = H0 (1 - (Q/Qmax)²).
+
+    Attributes:
+        max_head: Head at no flow [m], above 0 to 500.
+        max_flow: Flow at no head [m3/s], above 0 to 10.
+    """
+
+    max_head: float
+    max_flow: float
+
+    def __post_init__(self) -> None:
+        require_above("largest head of the pump", self.max_head, 0.0, MOST_HEAD, "m")
+        require_above("largest flow of the pump", self.max_flow, 0.0, MOST_FLOW, "m3/s")
+
+    @property
+    def least_flow(self) -> float:
+        """Where the curve starts [m3/s]."""
+        return 0.0
+
+    @property
+    def most_flow(self) -> float:
+        """Where the curve ends [m3/s]."""
+        return self.max_flow
+
+    @property
+    def estimate(self) -> bool:
+        """A label is never the whole curve."""
+        return True
+
+    @property
+    def source(self) -> Source:
+        """Where the curve is from."""
+        return LABEL
+
+    def reach(self, flow: float) -> float:
+        """Head [m] at a flow [m3/s]."""
+        return self.max_head * (1.0 - (flow / self.max_flow) ** 2)
+
+
+@dataclass(frozen=True, slots=True)
+class PointCurve:
+    """Curve through points of the printed one; made by curve_through.
+
+    Attributes:
+        flows: Flows, rising [m3/s].
+        heads: Heads, falling [m].
+        slopes: Slope at each point [s/m2], never above 0.
+    """
+
+    flows: tuple[float, ...]
+    heads: tuple[float, ...]
+    slopes: tuple[float, ...]
+
+    @property
+    def least_flow(self) -> float:
+        """Where the printed curve starts [m3/s]."""
+        return self.flows[0]
+
+    @property
+    def most_flow(self) -> float:
+        """Where the printed curve ends [m3/s]."""
+        return self.flows[-1]
+
+    @property
+    def estimate(self) -> bool:
+        """Printed points are no guess."""
+        return False
+
+    @property
+    def source(self) -> Source:
+        """Where the curve is from."""
+        return PRINTED
+
+    def reach(self, flow: float) -> float:
+        """Head [m] at a flow [m3/s]; beyond the ends it goes on along the outer chord."""
+        q, h, m = self.flows, self.heads, self.slopes
+        if flow < q[0]:
+            return h[0] + (flow - q[0]) * (h[1] - h[0]) / (q[1] - q[0])
+        if flow > q[-1]:
+            return h[-1] + (flow - q[-1]) * (h[-1] - h[-2]) / (q[-1] - q[-2])
+        i = min(bisect_right(q, flow), len(q) - 1) - 1
+        step = q[i + 1] - q[i]
+        t = (flow - q[i]) / step
+        s = 1.0 - t
+        return (
+            (1.0 + 2.0 * t) * s * s * h[i]
+            + t * s * s * step * m[i]
+            + t * t * (3.0 - 2.0 * t) * h[i + 1]
+            - t * t * s * step * m[i + 1]
+        )
+
+
+def curve_through(points: Sequence[tuple[float, float]]) -> PointCurve:
+    """A smooth falling curve through points read off the printed one.
+
+    Args:
+        points: Flow [m3/s], 0 to 10, and head [m], 0 to 500, of at least three points, any order;
+            the head must fall as the flow rises.
+
+    Returns:
+        The curve: head [m] over flow [m3/s], without a bump between the points.
+
+    Raises:
+        NotEnoughReadings: Fewer than three points; two are what a label gives.
+        OutOfRange: A number is outside its range, or a head does not fall.
+
+    Source:
+        F. N. Fritsch, R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) 238-246, with the weighted
+        harmonic mean of F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304.
+    """
+    if len(points) < 3:
+        raise NotEnoughReadings(
+            "a pump's curve needs at least 3 points; there are {count}",
+            count=Amount(len(points), "-"),
+        )
+    ordered = sorted(points)
+    for flow, head in ordered:
+        require_within("flow of a point", flow, 0.0, MOST_FLOW, "m3/s")
+        require_within("head of a point", head, 0.0, MOST_HEAD, "m")
+    for (q0, h0), (q1, h1) in pairwise(ordered):
+        # Points closer than this are one reading twice, and their chord would be all error.
+        if q1 - q0 < 1e-9 or h0 - h1 < 1e-6:
+            raise OutOfRange(
+                "the head must fall as the flow rises: {h1} at {q1} follows {h0} at {q0}",
+                q0=Amount(q0, "m3/s"),
+                h0=Amount(h0, "m"),
+                q1=Amount(q1, "m3/s"),
+                h1=Amount(h1, "m"),
+            )
+    flows, heads = zip(*ordered, strict=True)
+    steps = [b - a for a, b in pairwise(flows)]
+    chords = [(b - a) / s for a, b, s in zip(heads, heads[1:], steps, strict=False)]
+    slopes = [_end_slope(steps[0], steps[1], chords[0], chords[1])]
+    for s0, s1, c0, c1 in zip(steps, steps[1:], chords, chords[1:], strict=False):
+        w0, w1 = 2.0 * s1 + s0, s1 + 2.0 * s0
+        slopes.append((w0 + w1) / (w0 / c0 + w1 / c1))
+    slopes.append(_end_slope(steps[-1], steps[-2], chords[-1], chords[-2]))
+    return PointCurve(flows, heads, tuple(slopes))
+
+
+def _end_slope(step: float, next_step: float, chord: float, next_chord: float) -> float:
+    """Slope at an end from three points, held between flat and three times the chord."""
+    slope = ((2.0 * step + next_step) * chord - step * next_chord) / (step + next_step)
+    return min(0.0, max(slope, 3.0 * chord))
+
+
+@dataclass(frozen=True, slots=True)
+class SlowedCurve:
+    """A pump at a share of its full speed; made by at_speed.
+
+    Attributes:
+        full: Curve at full speed.
+        speed: Share of full speed [-].
+    """
+
+    full: PumpCurve
+    speed: float
+
+    @property
+    def least_flow(self) -> float:
+        """Where the curve starts [m3/s]."""
+        return self.full.least_flow * self.speed
+
+    @property
+    def most_flow(self) -> float:
+        """Where the curve ends [m3/s]."""
+        return self.full.most_flow * self.speed
+
+    @property
+    def estimate(self) -> bool:
+        """As sure as the curve at full speed."""
+        return self.full.estimate
+
+    @property
+    def source(self) -> Source:
+        """Where the change of the curve is from."""
+        return SPEED
+
+    def reach(self, flow: float) -> float:
+        """Head [m] at a flow [m3/s]."""
+        return self.speed**2 * self.full.reach(flow / self.speed)
+
+
+def at_speed(curve: PumpCurve, speed: float) -> SlowedCurve:
+    """A pump's curve at another speed.
+
+    Args:
+        curve: Curve at full speed.
+        speed: Share of full speed [-], 0.05 to 2.
+
+    Returns:
+        Curve of head [m] over flow [m3/s].
+
+    Raises:
+        OutOfRange: The speed is outside its range.
+
+    Source:
+        Affinity laws, Q ~ n and H ~ n²; the same impeller in the same water.
+    """
+    require_within("share of full speed", speed, 0.05, 2.0, "-")
+    return SlowedCurve(curve, speed)
+
+
+def power_at_speed(power: float, speed: float) -> float:
+    """Power of a pump at another speed and the matching flow.
+
+    Args:
+        power: Power at full speed [W], 0 to 1e6.
+        speed: Share of full speed [-], 0.05 to 2.
+
+    Returns:
+        Power [W]; the motor's and driver's own loss makes the real figure higher when slow.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Affinity law, P ~ n³.
+    """
+    require_within("power", power, 0.0, 1e6, "W")
+    require_within("share of full speed", speed, 0.05, 2.0, "-")
+    return power * speed**3
