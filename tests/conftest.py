@@ -17,3 +17,5 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             raise pytest.UsageError(f"{item.path}: a test outside the known folders")
         if folder in ("published", "browser"):
             item.add_marker(folder)
+    # The browser's driver keeps an event loop running, in which no other test could start one.
+    items.sort(key=lambda item: item.get_closest_marker("browser") is not None)

@@ -47,7 +47,7 @@ def rows(topic: str) -> list[Row]:
     """All rows of a topic ("1 volume"), in file order."""
     with TABLE.open(encoding="utf-8", newline="") as file:
         return [
-            Row(int(line.pop("id")), **line)
+            Row(int(line.pop("id")), status=line.pop("source_status"), **line)
             for line in csv.DictReader(file)
             if line["topic"] == topic
         ]

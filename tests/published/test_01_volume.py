@@ -21,11 +21,6 @@ TOPIC = "1 volume"
 CUBIC_FOOT = 0.3048**3  # m3
 US_GALLON = 3.785411784e-3  # m3
 
-try:
-    rows(TOPIC)
-except TypeError as problem:
-    pytest.skip(f"the reader of the table does not fit it: {problem}", allow_module_level=True)
-
 
 def listed(row: Row, name: str) -> list[float]:
     return [float(part) for part in row.given()[name].replace("|", "/").split("/")]

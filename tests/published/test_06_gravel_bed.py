@@ -2,7 +2,7 @@
 
 import iapws
 import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters, rows
+from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
 
 from pondapp.core.filters.bed import (
     bed_volume,
@@ -16,11 +16,6 @@ from pondapp.core.filters.bog import retention
 
 TOPIC = "6 gravel bed"
 LITRE_AN_HOUR = 1e-3 / 3600.0  # m3/s
-
-try:
-    rows(TOPIC)
-except TypeError as problem:
-    pytest.skip(f"the reader of the table does not fit it: {problem}", allow_module_level=True)
 
 
 def water_at(row: Row) -> tuple[float, float]:

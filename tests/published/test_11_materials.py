@@ -12,11 +12,6 @@ TOPIC = "11 materials"
 FOOT = 0.3048  # m
 RULES = MaterialAssumptions()
 
-try:
-    rows(TOPIC)
-except TypeError as problem:
-    pytest.skip(f"the reader of the table does not fit it: {problem}", allow_module_level=True)
-
 
 def length(row: Row) -> float:
     given = row.numbers()

@@ -1,14 +1,9 @@
 """Safety: facts that the screens tell; the core finds none of them."""
 
 import pytest
-from rows import Check, assert_all_accounted_for, rows
+from rows import Check, assert_all_accounted_for
 
 TOPIC = "12 safety"
-
-try:
-    rows(TOPIC)
-except TypeError as problem:
-    pytest.skip(f"the reader of the table does not fit it: {problem}", allow_module_level=True)
 
 CHECKS: dict[int, Check] = {}
 

@@ -4,14 +4,9 @@ from functools import cache
 
 import pint
 import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters, rows
+from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
 
 TOPIC = "13 units"
-
-try:
-    rows(TOPIC)
-except TypeError as problem:
-    pytest.skip(f"the reader of the table does not fit it: {problem}", allow_module_level=True)
 
 
 @cache
