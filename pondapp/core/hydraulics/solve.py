@@ -5,7 +5,8 @@ from math import isfinite, ulp
 
 from pondapp.core.errors import NoSolution
 
-_MOST_STEPS = 1200  # halving alone reaches the smallest float after some 1100; ten is usual
+_CLEVER_STEPS = 60  # ten is usual
+_MOST_STEPS = 1200  # then halving, which reaches even the smallest float in some 1100
 
 
 def root(function: Callable[[float], float], low: float, high: float, tolerance: float) -> float:
@@ -37,7 +38,7 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
         raise NoSolution("there is no balance between the two limits that were tried")
     c, fc = a, fa
     share = 0.5
-    for _ in range(_MOST_STEPS):
+    for step in range(_MOST_STEPS):
         x = a + share * (b - a)
         fx = function(x)
         if not isfinite(fx):
@@ -55,7 +56,8 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
             return best
         across, up = (a - b) / (c - b), (fa - fb) / (fc - fb)
         share = 0.5
-        if up**2 < across and (1.0 - up) ** 2 < 1.0 - across:  # else the parabola turns back
+        straight = up**2 < across and (1.0 - up) ** 2 < 1.0 - across  # else it turns back
+        if straight and step < _CLEVER_STEPS:
             share = fa / (fb - fa) * fc / (fb - fc)
             share += (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
         share = min(max(share, least), 1.0 - least)

@@ -123,7 +123,7 @@ def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: 
     assert system_head(system, 1.1 * point.flow, NU) > system_head(system, point.flow, NU)
 
 
-@given(circuit, st.lists(st.floats(0.02, 3.0), min_size=9, max_size=9), st.floats(1.0, 2.0))
+@given(circuit, st.lists(st.floats(0.02, 3.0), min_size=15, max_size=15), st.floats(1.0, 2.0))
 @settings(max_examples=100, deadline=None)
 def test_valves_as_told_give_the_flows_as_wanted(
     system: Circuit, cubic_metres: list[float], spare: float

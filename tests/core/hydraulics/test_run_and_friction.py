@@ -219,3 +219,8 @@ def test_root_refuses_what_does_not_cross(function: Callable[[float], float]) ->
         root(function, -1.0, 1.0, 0.0)
     with pytest.raises(NoSolution):
         root(lambda x: math.nan if abs(x) < 0.9 else x, -1.0, 1.0, 0.0)
+
+
+def test_root_at_a_vertical_tangent_is_found() -> None:
+    found = root(lambda x: math.copysign(abs(x) ** 0.5625, x) + x, -3.0, 4.0, 0.0)
+    assert found == pytest.approx(0.0, abs=1e-300)
