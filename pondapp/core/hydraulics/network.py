@@ -6,7 +6,7 @@ run behind it, fixed whatever the split, which keeps every loss growing with its
 always one answer and bracketing always finds it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
@@ -192,7 +192,7 @@ class OperatingPoint:
         return tuple(found)
 
 
-def _lowest(branches: tuple[Branch, ...]) -> float:
+def _lowest(branches: Sequence[Branch]) -> float:
     """Least lift of the open ends, infinite if all are shut."""
     return min(
         (
@@ -203,36 +203,49 @@ def _lowest(branches: tuple[Branch, ...]) -> float:
     )
 
 
-def _drawn(branches: tuple[Branch, ...], head: float, nu: float) -> float:
+def _drawn(branches: Sequence[Branch], head: float, nu: float) -> float:
     """Flow that all branches take from a tee at this head; rises with the head."""
     total = 0.0
     for branch in branches:
         if isinstance(branch, Tee):
-            end = _end_head(branch, head, nu)
-            total += 0.0 if end is None else _drawn(branch.branches, end, nu)
+            total += _up(branch.branches, _end_of_spine(branch, head, nu), nu)[0]
         elif not branch.closed:
             total += invert_loss(branch.run, head - branch.lift, nu, branch.valve)
     return total
 
 
-def _end_head(tee: Tee, head: float, nu: float) -> float | None:
-    """Head where a tee divides if its run starts with this head; None if no water gets there."""
+def _up(branches: Sequence[Branch], end: float, nu: float) -> tuple[float, float]:
+    """Flow into a tee and head there, from the head left at the far end of its spine.
+
+    The spine goes on through the first tee of each tee. Counted upward along it every loss has a
+    formula, so a chain of tees costs one root in all and not a root within a root for each.
+    """
+    tee = next((branch for branch in branches if isinstance(branch, Tee)), None)
+    if tee is None:
+        return _drawn(branches, end, nu), end
+    flow, head = _up(tee.branches, end, nu)
+    head += tee.run.loss(flow, nu)
+    return flow + _drawn([branch for branch in branches if branch is not tee], head, nu), head
+
+
+def _end_of_spine(tee: Tee, head: float, nu: float) -> float:
+    """Head left at the far end of a tee's spine if its run starts with this head."""
     low = _lowest(tee.branches)
     if head <= low:
-        return None
-    return root(
-        lambda end: head - tee.run.loss(_drawn(tee.branches, end, nu), nu) - end, low, head, 0.0
-    )
+        return head  # no water gets out, so nothing is lost on the way
+
+    def excess(end: float) -> float:
+        flow, start = _up(tee.branches, end, nu)
+        return start + tee.run.loss(flow, nu) - head
+
+    return root(excess, low, head, 0.0)
 
 
 def _traced(branches: tuple[Branch, ...], head: float, nu: float, found: list[BranchFlow]) -> None:
     """Note what happens in each branch behind a tee at this head."""
     for branch in branches:
         if isinstance(branch, Tee):
-            end = _end_head(branch, head, nu)
-            flow = 0.0 if end is None else _drawn(branch.branches, end, nu)
-            # Water stands as high as the pump pushes it where none gets out.
-            left = head if end is None else end
+            flow, left = _up(branch.branches, _end_of_spine(branch, head, nu), nu)
             speed = velocity_in(branch.run.bore, flow)
             found.append(
                 BranchFlow(branch.name, flow, speed, head, branch.run.loss(flow, nu), left)
@@ -289,13 +302,12 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
         )
     main = circuit.main
 
-    def excess(head: float) -> float:
-        flow = _drawn(circuit.branches, head, viscosity)
+    def excess(end: float) -> float:
+        flow, head = _up(circuit.branches, end, viscosity)
         lost = main.loss(flow, viscosity) if main else 0.0
         return curve.reach(flow) - lost - head
 
-    at_tee = root(excess, low, shutoff, 0.0)
-    flow = _drawn(circuit.branches, at_tee, viscosity)
+    flow, at_tee = _up(circuit.branches, root(excess, low, shutoff, 0.0), viscosity)
     # A root is good to the last bits, so a point on the very end of the curve still counts.
     slack = 1e-9 * curve.most_flow
     if flow > curve.most_flow + slack:
@@ -360,14 +372,15 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
     if flow == 0.0:
         return low
     high = low + 1.0
-    while _drawn(circuit.branches, high, viscosity) < flow:
+    while _up(circuit.branches, high, viscosity)[0] < flow:
         high = low + 4.0 * (high - low)
         if high > MOST_LOSS:
             raise NoSolution(
                 "{flow} does not fit through these branches: open a valve or take a wider hose",
                 flow=Amount(flow, "m3/s"),
             )
-    at_tee = root(lambda head: _drawn(circuit.branches, head, viscosity) - flow, low, high, 0.0)
+    end = root(lambda end: _up(circuit.branches, end, viscosity)[0] - flow, low, high, 0.0)
+    at_tee = _up(circuit.branches, end, viscosity)[1]
     return at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
 
 

@@ -37,7 +37,7 @@ run = st.builds(Run, st.floats(0.2, 20.0), st.floats(0.015, 0.08), st.floats(0.0
 outlet = st.builds(
     lambda r, lift, valve, closed: Outlet("?", r, lift, valve, closed),
     run,
-    st.floats(-0.2, 3.0),
+    st.floats(0.0, 3.0),
     st.floats(0.0, 200.0),
     st.sampled_from([False, False, False, True]),
 )
@@ -214,6 +214,12 @@ def test_beyond_the_printed_points_nothing_is_guessed() -> None:
         operating_point(part, Circuit(None, (Outlet("a", Run(1.0, 0.01, 0.0, 1.0), 0.0),)), NU)
     with pytest.raises(OutOfRange):
         pump_head(part, HOUR)
+
+
+def test_an_end_below_the_pond_may_pull_more_than_the_pump_is_known_for() -> None:
+    below = Circuit(None, (Outlet("ditch", Run(1.0, 0.0625, 0.0), -0.125),))
+    with pytest.raises(NoSolution, match="beyond the end"):
+        operating_point(LabelCurve(1.0, 0.0078125), below, NU)
 
 
 def test_an_unwanted_end_is_shut() -> None:
