@@ -3,8 +3,7 @@
 from math import pi
 
 import pytest
-from hydraulic_rows import assert_accounted_for, checked
-from rows import Check, Row, assert_row
+from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
 
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR
 from pondapp.core.constants import GRAVITY
@@ -143,11 +142,11 @@ NOT_APPLICABLE: dict[int, str] = {
 
 
 @pytest.mark.published
-@pytest.mark.parametrize(("row", "check"), checked(TOPIC, CHECKS))
+@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
 def test_row(row: Row, check: Check) -> None:
     assert_row(row, check(row))
 
 
 @pytest.mark.published
 def test_every_row_is_accounted_for() -> None:
-    assert_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
+    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
