@@ -260,6 +260,8 @@ def significant(number: float, digits: int = 3) -> str:
 
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system."""
+    if kind == "duration" and value >= 120:
+        return f"{significant(value / 60, digits)} min"
     number = significant(value_in(value, kind, system), digits)
     return f"{number} {unit_for(kind, system)}".strip()
 
@@ -267,6 +269,14 @@ def show(value: float, kind: str, system: str, digits: int = 3) -> str:
 def edit_text(value: float, kind: str, system: str) -> str:
     """An SI value as a number to edit in a field of this kind, with nothing lost that matters."""
     return significant(value_in(value, kind, system), 6)
+
+
+def rewritten(text: str, kind: str, before: str, after: str) -> str:
+    """A text typed in one system as it would be typed in another; nonsense stays as it is."""
+    try:
+        return edit_text(parse(text, kind, before), kind, after)
+    except PondError:
+        return text
 
 
 # The kind that shows an amount of this SI unit when nothing better is known.

@@ -5,8 +5,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
+from pondapp.core.measuring.runs_needed import more_runs_to_decide
+from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import FillWindow, fill_time_window, judge
 from pondapp.core.messages import Amount, Message
@@ -27,6 +31,8 @@ class Measured:
     kind: Kind
     verdict: Message
     advice: tuple[Message, ...]
+    slip: int | None
+    """Place among all fills of the one that looks like a slip."""
 
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:
@@ -61,17 +67,38 @@ def measured(container: Container, fills: Sequence[Fill], band: FlowBand | None)
                 {"time": Amount(flow.mean_time, "s")},
             )
         )
+    slip = _slip_among(fills, rules)
+    if slip is not None:
+        advice.append(
+            Message(
+                "Fill {number} looks like a slip: strike it out if something went wrong with it.",
+                {"number": str(slip + 1)},
+            )
+        )
+    kind: Kind = "no target"
+    if band is not None:
+        kind = judge(flow.low, flow.high, band.low, band.high).kind
     if len(times) < ENOUGH_FILLS:
-        more = ENOUGH_FILLS - len(times)
-        text = "Time one more fill." if more == 1 else "Time {count} more fills."
-        advice.append(Message(text, {"count": str(more)}))
-    if band is None:
-        return Measured(flow, len(times), "no target", Message("No target here"), tuple(advice))
-    verdict = judge(flow.low, flow.high, band.low, band.high)
-    sentence = _verdict_words(verdict.kind, flow, band)
-    if len(times) >= ENOUGH_FILLS:
-        advice.append(_what_next(verdict.kind))
-    return Measured(flow, len(times), verdict.kind, sentence, tuple(advice))
+        advice.append(_more_fills(ENOUGH_FILLS - len(times)))
+    elif band is not None:
+        advice.append(_what_next(kind, flow, band, rules))
+    sentence = Message("") if band is None else _verdict_words(kind, flow, band)
+    return Measured(flow, len(times), kind, sentence, tuple(advice), slip)
+
+
+def _slip_among(fills: Sequence[Fill], rules: MeasuringAssumptions) -> int | None:
+    counted = [index for index, fill in enumerate(fills) if not fill.struck]
+    if len(counted) < ENOUGH_FILLS:
+        return None
+    times = [fills[index].seconds for index in counted]
+    slip = likely_slip(times, rules.reaction_sd, rules.slip_chance)
+    return None if slip is None else counted[slip.index]
+
+
+def _more_fills(count: int) -> Message:
+    if count == 1:
+        return Message("Time one more fill.")
+    return Message("Time {count} more fills.", {"count": str(count)})
 
 
 def _verdict_words(kind: str, flow: TimedFlow, band: FlowBand) -> Message:
@@ -90,7 +117,23 @@ def _verdict_words(kind: str, flow: TimedFlow, band: FlowBand) -> Message:
     return Message("Not decided yet: the true flow may lie on either side of the limit.")
 
 
-def _what_next(kind: str) -> Message:
+def _what_next(kind: Kind, flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions) -> Message:
+    if kind == "undecided":
+        try:
+            return _more_fills(
+                more_runs_to_decide(
+                    flow.times,
+                    flow.volume,
+                    flow.volume_half_width,
+                    rules.reaction_sd,
+                    rules.coverage,
+                    band.low,
+                    band.high,
+                    rules.most_runs,
+                )
+            )
+        except NoSolution as reason:
+            return reason.message
     return {
         "within": Message("Leave the valve as it is and save this reading."),
         "below": Message(
@@ -98,4 +141,4 @@ def _what_next(kind: str) -> Message:
             "unplug the pump and clean it and its foam first."
         ),
         "above": Message("Close this branch's valve a little, then time it again."),
-    }.get(kind, Message("Time two more fills, or use a bigger container."))
+    }[kind]

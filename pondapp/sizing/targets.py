@@ -6,6 +6,7 @@ from typing import Literal
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
+from pondapp.core.messages import Amount, Message
 from pondapp.core.volume.plan_shapes import ellipse_area, rectangle_area
 from pondapp.models.pond import BogFilter, HighFlowFilter, Pond, TypedVolume, Water
 from pondapp.sizing.waterfall import lip_band
@@ -21,7 +22,7 @@ class Target:
     name: str
     kind: PlaceKind
     band: FlowBand
-    rule: str
+    rule: Message
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,12 @@ class Targets:
         most = [p.band.high for p in self.places if p.kind == "bog" and p.band.high is not None]
         pump = self.places[-1].band.target
         return max(0.0, pump - sum(most)) if most else 0.0
+
+
+def _times(rate: float) -> str:
+    """Turnovers an hour, in words."""
+    an_hour = rate * 3600.0
+    return "once" if abs(an_hour - 1.0) < 1e-9 else f"{an_hour:.2g} times"
 
 
 def water_volume(water: Water) -> float:
@@ -64,19 +71,38 @@ def targets(pond: Pond) -> Targets:
                 f.bog_retention_target,
                 f.bog_retention_max,
             )
-            rule = "Water takes 5 to 15 minutes through the bed; slower is better."
+            rule = Message(
+                "Water takes {short} to {long} through the bed; slower is better.",
+                {
+                    "short": Amount(f.bog_retention_min, "s"),
+                    "long": Amount(f.bog_retention_max, "s"),
+                },
+            )
         elif isinstance(thing, HighFlowFilter):
             f = rules.filters
             band = high_flow_band(volume, f.high_flow_turnover_min, f.high_flow_turnover_target)
-            rule = "The pond's water 2 to 4 times an hour."
+            rule = Message(
+                "The pond's water {low} to {high} an hour.",
+                {
+                    "low": _times(f.high_flow_turnover_min),
+                    "high": _times(f.high_flow_turnover_target),
+                },
+            )
         else:
             band = lip_band(thing.width_m, rules.waterfalls)
-            rule = "About 4000 litres an hour for each 30 cm of lip."
+            per_width = rules.waterfalls.sheet_flow_per_width
+            rule = Message(
+                "About {flow} for each {width} of lip.",
+                {"flow": Amount(per_width * 0.30, "m3/s"), "width": Amount(0.30, "m")},
+            )
         places.append(Target(thing.id, thing.name, thing.kind, band, rule))
     whole = whole_pond_band(volume, rules.filters.turnover_whole)
     least = max([whole.low, *(place.band.low for place in places)])
     wanted = max([whole.target, *(place.band.low for place in places)])
     pump = FlowBand(low=least, target=wanted, high=None)
-    rule = "The pond's water once an hour, and enough for the hungriest part."
+    rule = Message(
+        "The pond's water {turns} an hour, and enough for the hungriest part.",
+        {"turns": _times(rules.filters.turnover_whole)},
+    )
     places.append(Target("pump", pond.pump.name if pond.pump else "Pump", "pump", pump, rule))
     return Targets(volume, tuple(places))

@@ -1,11 +1,14 @@
 """The root of the interface: routes, themes, and the session that all screens share."""
 
 import asyncio
+import sys
 import traceback
 from typing import Any
 
 import flet as ft
 
+from pondapp import units
+from pondapp.core.errors import PondError
 from pondapp.store.places import this_device
 from pondapp.ui import theme, touch
 from pondapp.ui.current import session_now, set_session
@@ -54,15 +57,15 @@ def App() -> Any:
     )
 
 
-def _show_bug(page: ft.Page, error: BaseException) -> None:
-    """A bug must be loud, but it must not take the screen and what was typed with it."""
-    traceback.print_exception(error)
-    page.show_dialog(
-        ft.AlertDialog(
-            title=ft.Text("Something went wrong in the app"),
-            content=ft.Text(f"What you saved is safe. {type(error).__name__}: {error}"),
-        )
-    )
+def _tell_failure(page: ft.Page, error: BaseException) -> None:
+    """A failure must be loud, but it must not take the screen and what was typed with it."""
+    if isinstance(error, PondError):
+        title, text = "That did not work", units.tell(error.message, session_now().system)
+    else:
+        traceback.print_exception(error)
+        title = "Something went wrong in the app"
+        text = f"What you saved is safe. {type(error).__name__}: {error}"
+    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text)))
 
 
 async def main(page: ft.Page) -> None:
@@ -72,7 +75,13 @@ async def main(page: ft.Page) -> None:
     page.theme_mode = ft.ThemeMode.SYSTEM
     loop = asyncio.get_running_loop()
     loop.set_exception_handler(
-        lambda _, context: _show_bug(page, context.get("exception") or RuntimeError(str(context)))
+        lambda _, context: _tell_failure(
+            page, context.get("exception") or RuntimeError(str(context))
+        )
+    )
+    # The framework would replace the whole screen by its own words; it calls this in its handler.
+    page.session.error = lambda message: _tell_failure(  # type: ignore[method-assign]
+        page, sys.exception() or RuntimeError(message)
     )
     touch.listen()
     session = Session(await this_device())

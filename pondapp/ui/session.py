@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from pondapp import units
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Container, Reading
@@ -15,6 +16,24 @@ STARTERS = (
     Container(id="bucket10", name="Bucket, 10 L mark", volume_m3=0.010, tolerance_m3=0.0002),
     Container(id="tub40", name="Tub, 40 L", volume_m3=0.040, tolerance_m3=0.001),
 )
+
+
+# The kind of quantity that a field of this name holds in any draft.
+DRAFT_KINDS = {
+    "volume": "volume",
+    "length": "length",
+    "width": "length",
+    "depth": "length",
+    "bog": "volume",
+    "lip": "width",
+    "pump_flow": "flow",
+    "pump_head": "head",
+    "flow": "flow",
+    "holds": "volume",
+    "holds_give": "volume",
+    "weighs": "mass",
+    "weighs_give": "mass",
+}
 
 
 def new_id() -> str:
@@ -57,8 +76,21 @@ class Session:
     async def keep_preferences(self, preferences: Preferences) -> None:
         """Save what the user chose."""
         await save(self.box, "preferences", preferences)
-        self.preferences = preferences
+        before, self.preferences = self.preferences, preferences
+        if before.units != preferences.units:
+            await self._rewrite_drafts(before.units, preferences.units)
         self.changed()
+
+    async def _rewrite_drafts(self, before: str, after: str) -> None:
+        """Bare numbers that were typed in one system must not change their meaning in another."""
+        for draft in list(self.drafts.values()):
+            texts = {
+                key: units.rewritten(text, DRAFT_KINDS[key], before, after)
+                if key in DRAFT_KINDS
+                else text
+                for key, text in draft.texts.items()
+            }
+            await self.keep_draft(draft.model_copy(update={"texts": texts}))
 
     async def keep_pond(self, pond: Pond) -> None:
         """Save a pond."""

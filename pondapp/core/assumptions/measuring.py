@@ -28,9 +28,6 @@ class MeasuringAssumptions:
     most_runs: float = rule(
         "Most fills that anyone will time", 20.0, "-", 3.0, 200.0, COMMON_PRACTICE
     )
-    bed_porosity: float = rule(
-        "Share of water in a box full of gravel", 0.40, "-", 0.2, 1.0, COMMON_PRACTICE
-    )
     small_sheet_uncertainty: float = rule(
         "Uncertainty of a weir formula on a thin sheet, either way",
         0.30, "-", 0.05, 1.0, COMMON_PRACTICE,

@@ -5,6 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import Container
 from pondapp.sizing.flow import volume_of_water
 from pondapp.ui.current import session_now
@@ -15,6 +16,12 @@ HOW = (
     ("printed", "Mark or print on it"),
     ("weighed", "Weighed full, less weighed empty"),
 )
+WHAT_IS_TYPED = {
+    "printed": ("volume", "holds", "holds_give"),
+    "weighed": ("mass", "weighs", "weighs_give"),
+}
+DRAFT = "container"
+LIMITS = {"volume": (1e-5, 10.0), "mass": (0.01, 10_000.0)}
 
 
 @ft.component
@@ -22,22 +29,30 @@ def ContainersPage() -> Any:
     """List, add and remove containers."""
     session = session_now()
     system = session.system
-    typed, set_typed = ft.use_state({"name": "", "amount": "", "tolerance": ""})
-    how, set_how = ft.use_state("printed")
+    saved = session.drafts.get(DRAFT)
+    typed, set_typed = ft.use_state(dict(saved.texts) if saved else {})
+    how = typed.get("how", "printed")
+    kind, amount_key, give_key = WHAT_IS_TYPED[how]
 
     def note(key: str) -> Any:
-        return lambda text: set_typed(lambda before: {**before, key: text})
+        def handler(text: str) -> None:
+            changed = {**typed, key: text}
+            set_typed(changed)
+            ft.context.page.run_task(session.keep_draft, Draft(id=DRAFT, texts=changed))
 
-    kind = "volume" if how == "printed" else "mass"
-    amount, amount_error = fields.read_quantity(typed["amount"], kind, system)
-    tolerance, tolerance_error = fields.read_quantity(typed["tolerance"], kind, system)
-    volume = amount if how == "printed" or amount is None else volume_of_water(amount)
-    half_width = tolerance if how == "printed" or tolerance is None else volume_of_water(tolerance)
-    if volume is not None and not 1e-5 <= volume <= 10:
-        volume, amount_error = None, "A container holds from 0.01 to 10,000 litres"
-    if volume and half_width and half_width > volume / 2:
-        half_width, tolerance_error = None, "That is more than half of it; write for example 0.2"
-    ready = bool(typed["name"].strip() and volume and half_width)
+        return handler
+
+    amount, amount_error = fields.read_quantity(
+        typed.get(amount_key, ""), kind, system, *LIMITS[kind]
+    )
+    give, give_error = fields.read_quantity(typed.get(give_key, ""), kind, system)
+    if amount and give and give > amount / 2:
+        give, give_error = None, "That is more than half of what it holds; write less"
+    volume, half_width = amount, give
+    if how == "weighed":
+        volume = None if amount is None else volume_of_water(amount)
+        half_width = None if give is None else volume_of_water(give)
+    ready = bool(typed.get("name", "").strip() and volume and half_width)
 
     async def add(_: Any) -> None:
         if volume is None or half_width is None:
@@ -51,7 +66,8 @@ def ContainersPage() -> Any:
         )
         kept = (*session.preferences.containers, made)
         await session.keep_preferences(session.preferences.model_copy(update={"containers": kept}))
-        set_typed({"name": "", "amount": "", "tolerance": ""})
+        await session.drop_draft(DRAFT)
+        set_typed({"how": how})
 
     def remove(container: Container) -> Any:
         async def handler(_: Any) -> None:
@@ -83,15 +99,15 @@ def ContainersPage() -> Any:
         [
             *listed,
             layout.heading("Add one"),
-            fields.text_field("Name", typed["name"], note("name")),
-            layout.choice("How do you know what it holds?", HOW, how, set_how),
+            fields.text_field("Name", typed.get("name", ""), note("name")),
+            layout.choice("How do you know what it holds?", HOW, how, note("how")),
             fields.quantity_field(
-                "It holds", typed["amount"], note("amount"), unit=unit, error=amount_error,
-                helper="" if how == "printed" else "Weight of the water alone",
+                "It holds", typed.get(amount_key, ""), note(amount_key), unit=unit,
+                error=amount_error, helper="" if how == "printed" else "Weight of the water alone",
             ),
             fields.quantity_field(
-                "Give or take", typed["tolerance"], note("tolerance"), unit=unit,
-                error=tolerance_error, helper="How far the mark or the scale may be off",
+                "Give or take", typed.get(give_key, ""), note(give_key), unit=unit,
+                error=give_error, helper="How far the mark or the scale may be off",
             ),
             layout.main_button("Add this container", add, disabled=not ready),
         ],

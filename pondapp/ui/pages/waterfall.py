@@ -31,10 +31,10 @@ def WaterfallPage() -> Any:
 
         return handler
 
-    width, width_error = fields.read_quantity(texts.get("width", ""), "width", system)
+    width, width_error = fields.read_quantity(texts.get("lip", ""), "width", system)
     flow, flow_error = fields.read_quantity(texts.get("flow", ""), "flow", system)
     controls: list[ft.Control] = [
-        fields.quantity_field("Width of the lip", texts.get("width", ""), note("width"),
+        fields.quantity_field("Width of the lip", texts.get("lip", ""), note("lip"),
                               unit=units.unit_for("width", system), error=width_error),
         fields.quantity_field("Flow over it", texts.get("flow", ""), note("flow"),
                               unit=units.unit_for("flow", system), error=flow_error,
@@ -47,7 +47,7 @@ def WaterfallPage() -> Any:
                     layout.fact(
                         "This lip wants",
                         band_text(lip_wants(width), system),
-                        "About 4000 litres an hour for each 30 cm. Common practice, no source.",
+                        "By the usual flow per width of lip. Common practice, no source.",
                     )
                 ],
                 strong=True,

@@ -23,7 +23,7 @@ def band_text(band: FlowBand, system: str) -> str:
 
 def target_card(target: Target, system: str, extra: list[ft.Control] | None = None) -> ft.Control:
     """The flow that a place wants, and why."""
-    rule = f"{target.rule} Common practice, no source."
+    rule = f"{units.tell(target.rule, system)} Common practice, no source."
     wants = layout.fact(f"{target.name} wants", band_text(target.band, system), rule)
     return layout.card([wants, *(extra or [])])
 

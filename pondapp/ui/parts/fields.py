@@ -8,6 +8,9 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 
+# "5 ft 6 in" cannot be typed on a keypad of digits.
+MIXED = ("ft", "in", "lb")
+
 
 def text_field(
     label: str,
@@ -41,7 +44,7 @@ def quantity_field(
     error: str | None = None,
     helper: str = "",
 ) -> ft.Control:
-    """A field for an amount; units may be typed along, so the keypad allows letters' neighbours."""
+    """A field for an amount: a keypad of digits unless the unit is one that people mix."""
     return ft.TextField(
         label=f"{label} ({unit})",
         value=value,
@@ -49,12 +52,14 @@ def quantity_field(
         error_max_lines=4,
         helper=helper or None,
         helper_max_lines=3,
-        keyboard_type=ft.KeyboardType.NUMBER,
+        keyboard_type=ft.KeyboardType.TEXT if unit in MIXED else ft.KeyboardType.NUMBER,
         on_change=lambda e: on_change(e.control.value),
     )
 
 
-def read_quantity(text: str, kind: str, system: str) -> tuple[float | None, str | None]:
+def read_quantity(
+    text: str, kind: str, system: str, low: float = 0.0, high: float = 1e12
+) -> tuple[float | None, str | None]:
     """The amount in SI and no error, or no amount and what is wrong; empty text is neither."""
     if not text.strip():
         return None, None
@@ -64,4 +69,7 @@ def read_quantity(text: str, kind: str, system: str) -> tuple[float | None, str 
         return None, units.tell(problem.message, system)
     if value <= 0:
         return None, f"{text.strip()} is nothing; write an amount above zero"
+    if not low <= value <= high:
+        least, most = (units.show(limit, kind, system) for limit in (low, high))
+        return None, f"Write an amount from {least} to {most}"
     return value, None

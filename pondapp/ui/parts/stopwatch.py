@@ -41,12 +41,16 @@ def Stopwatch(
     started_at: float | None, on_start: Callable[[float], Any], on_stop: Callable[[float], Any]
 ) -> Any:
     """One button: press when the container goes under, press when the mark is reached."""
+    last: Any = ft.use_ref(0.0)
 
     async def press(_: Any) -> None:
         pressed = await touch.pressed_at()
+        if pressed - last.current < DOUBLE_TAP:
+            return
+        last.current = pressed
         if started_at is None:
             on_start(pressed)
-        elif pressed - started_at >= DOUBLE_TAP:
+        else:
             on_stop(pressed - started_at)
 
     running = started_at is not None

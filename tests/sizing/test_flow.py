@@ -1,0 +1,67 @@
+"""Verdicts on timed fills."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pondapp.models.reading import Container, Fill
+from pondapp.sizing.flow import FlowBand, fill_window, measured, volume_of_water
+
+BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0001)
+BAND = FlowBand(low=400 / 3.6e6, target=600 / 3.6e6, high=1200 / 3.6e6)
+ORDER = {"below": 0, "undecided": 1, "within": 1, "above": 2}
+
+
+def fills(*seconds: float) -> tuple[Fill, ...]:
+    return tuple(Fill(seconds=value) for value in seconds)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "kind"), [(54.0, "within"), (200.0, "below"), (10.0, "above"), (81.0, "undecided")]
+)
+def test_verdict(seconds: float, kind: str) -> None:
+    found = measured(BUCKET, fills(seconds, seconds + 0.1, seconds - 0.1), BAND)
+    assert found is not None
+    assert found.kind == kind
+    assert found.advice
+
+
+@given(st.floats(2, 500), st.floats(1.01, 3))
+def test_more_flow_never_moves_the_verdict_down(seconds: float, factor: float) -> None:
+    slow = measured(BUCKET, fills(seconds * factor, seconds * factor), BAND)
+    fast = measured(BUCKET, fills(seconds, seconds), BAND)
+    assert slow is not None
+    assert fast is not None
+    assert ORDER[fast.kind] >= ORDER[slow.kind]
+
+
+def test_struck_fills_do_not_count() -> None:
+    struck = (*fills(54.0, 54.2), Fill(seconds=5.0, struck=True))
+    found = measured(BUCKET, struck, BAND)
+    assert found is not None
+    assert found.counted == 2
+    assert found.flow.flow == pytest.approx(0.009 / 54.1)
+    assert measured(BUCKET, (Fill(seconds=5.0, struck=True),), BAND) is None
+
+
+def test_a_slip_is_named_by_its_place_among_all_fills() -> None:
+    with_slip = (Fill(seconds=9.0, struck=True), *fills(54.0, 54.1, 60.0, 53.9))
+    found = measured(BUCKET, with_slip, BAND)
+    assert found is not None
+    assert found.slip == 3
+
+
+def test_no_band_no_verdict() -> None:
+    found = measured(BUCKET, fills(10.0), None)
+    assert found is not None
+    assert found.kind == "no target"
+
+
+def test_time_to_aim_for() -> None:
+    window = fill_window(BUCKET, BAND)
+    assert (window.shortest, window.aim, window.longest) == pytest.approx((27.0, 54.0, 81.0))
+
+
+def test_ten_kilograms_of_cool_water() -> None:
+    # Density at 15 degrees C 999.1026 kg/m3: iapws 1.5.5, IAPWS-95 (check value 128).
+    assert volume_of_water(10.0) == pytest.approx(10.0 / 999.1026, rel=1e-5)

@@ -1,0 +1,58 @@
+"""Bands by the rules of the trade, and what the user changed."""
+
+import pytest
+
+from pondapp.models.pond import BogFilter, BoxShape, HighFlowFilter, Lip, Pond, TypedVolume
+from pondapp.sizing.quick import quick_size
+from pondapp.sizing.targets import targets, water_volume
+from pondapp.sizing.waterfall import check_sheet
+
+LPH = 1 / 3.6e6
+POND = Pond(
+    id="p",
+    name="Invented",
+    water=TypedVolume(volume_m3=1.0),
+    fed=(
+        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
+        HighFlowFilter(id="high_flow", name="Box"),
+        Lip(id="lip", name="Lip", width_m=0.30),
+    ),
+)
+
+
+def test_rules_of_the_trade() -> None:
+    """Common practice, no source: 5 to 15 min, 2 to 4 times an hour, 4000 L/h per 30 cm."""
+    bog, box, lip, pump = targets(POND).places
+    assert (bog.band.low, bog.band.target, bog.band.high) == pytest.approx(
+        (400 * LPH, 600 * LPH, 1200 * LPH)
+    )
+    assert (box.band.low, box.band.high) == pytest.approx((2000 * LPH, 4000 * LPH))
+    assert lip.band.target == pytest.approx(4000 * LPH)
+    assert pump.band.low == pytest.approx(2000 * LPH)
+
+
+def test_a_changed_rule_changes_the_band() -> None:
+    slower = POND.model_copy(update={"assumptions": {"filters.bog_retention_min": 600.0}})
+    assert targets(slower).places[0].band.high == pytest.approx(600 * LPH)
+
+
+def test_what_the_bog_must_not_take_goes_past_it() -> None:
+    assert targets(POND).over_the_top() == pytest.approx(800 * LPH)
+
+
+def test_outlines() -> None:
+    square = BoxShape(kind="rectangle", length_m=2, width_m=1, depth_m=0.5)
+    assert water_volume(square) == pytest.approx(1.0)
+    assert water_volume(square.model_copy(update={"kind": "ellipse"})) == pytest.approx(0.785398163)
+
+
+def test_quick_sizes() -> None:
+    sizes = quick_size(1.0)
+    assert sizes.bog_volume == pytest.approx(0.1)
+    assert sizes.pump.low == pytest.approx(1000 * LPH)
+
+
+def test_a_thin_sheet_is_a_share_of_the_rule() -> None:
+    check = check_sheet(0.30, 2000 * LPH)
+    assert check.share == pytest.approx(0.5)
+    assert check.width_fed == pytest.approx(0.15)
