@@ -1,0 +1,1 @@
+"""Dosing: salt, water changes, chlorine, and what evaporates."""

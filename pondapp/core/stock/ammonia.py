@@ -1,0 +1,205 @@
+"""Ammonia: how much the feed makes, and how much of it is the poisonous kind."""
+
+from dataclasses import dataclass
+
+from pondapp.core.errors import require_above, require_within
+from pondapp.core.messages import Amount, Message
+from pondapp.core.stock.span import Span
+from pondapp.core.working import Source, Step, Term
+
+EMERSON = Source("Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383", "from memory")
+MASS_BALANCE = Source("conservation of the ammonia's mass", "computed")
+
+
+def ammonia_production(feed: float, protein: float, nitrogen_share: float) -> float:
+    """Total ammonia nitrogen that fish give off for their feed.
+
+    Args:
+        feed: Feed that is eaten [kg/s], 0 to 1.
+        protein: Share of protein in it [-], 0 to 1.
+        nitrogen_share: Ammonia nitrogen over protein [-], 0 to 0.16, the nitrogen in protein.
+
+    Returns:
+        Ammonia nitrogen, both kinds [kg/s].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Timmons and Ebeling, Recirculating Aquaculture: P = 0.092 F PC; from memory.
+    """
+    require_within("feed", feed, 0.0, 1.0, "kg/s")
+    require_within("protein in the feed", protein, 0.0, 1.0, "-")
+    require_within("ammonia nitrogen from protein", nitrogen_share, 0.0, 0.16, "-")
+    return feed * protein * nitrogen_share
+
+
+def ammonia_pka(temperature: float) -> float:
+    """Negative logarithm of the acid constant of ammonium in fresh water.
+
+    Args:
+        temperature: Water temperature [K], 273.15 to 323.15.
+
+    Returns:
+        pKa [-].
+
+    Raises:
+        OutOfRange: The temperature is outside its range.
+
+    Source:
+        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383: 0.09018 + 2729.92 / T.
+    """
+    require_within("water temperature", temperature, 273.15, 323.15, "K")
+    return 0.09018 + 2729.92 / temperature
+
+
+def unionised_share(temperature: float, ph: float) -> float:
+    """Share of total ammonia that is un-ionised, the kind that poisons fish.
+
+    Args:
+        temperature: Water temperature [K], 273.15 to 323.15.
+        ph: pH of the water [-], 5 to 11; surest from 6 to 10.
+
+    Returns:
+        Share [-], 0 to 1.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383, fresh water.
+    """
+    require_within("pH of the water", ph, 5.0, 11.0, "-")
+    return float(1.0 / (1.0 + 10.0 ** (ammonia_pka(temperature) - ph)))
+
+
+@dataclass(frozen=True, slots=True)
+class AmmoniaReading:
+    """What a reading of total ammonia means for the fish.
+
+    Attributes:
+        total: Total ammonia nitrogen as read [kg/m3].
+        share: Share of it that is un-ionised [-].
+        unionised: Un-ionised ammonia nitrogen [kg/m3].
+        total_allowed: Total at which the limit is reached [kg/m3].
+        limit: Limit of un-ionised ammonia nitrogen [kg/m3].
+        temperature: Water temperature [K].
+        ph: pH of the water [-].
+        warnings: What to mind; empty while below the limit.
+    """
+
+    total: float
+    share: float
+    unionised: float
+    total_allowed: float
+    limit: float
+    temperature: float
+    ph: float
+    warnings: tuple[Message, ...]
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        heat = Term("T", "water temperature", self.temperature, "K")
+        ph = Term("pH", "pH of the water", self.ph, "-")
+        pka = Term("pKa", "acid constant of ammonium", ammonia_pka(self.temperature), "-")
+        share = Term("f", "un-ionised share", self.share, "-")
+        total = Term("TAN", "total ammonia nitrogen", self.total, "kg/m3")
+        free = Term("NH3-N", "un-ionised ammonia nitrogen", self.unionised, "kg/m3")
+        limit = Term("L", "limit of the un-ionised", self.limit, "kg/m3")
+        allowed = Term("TANmax", "total at the limit", self.total_allowed, "kg/m3")
+        return (
+            Step(pka, "pKa = 0.09018 + 2729.92 / T", (heat,), EMERSON),
+            Step(share, "f = 1 / (1 + 10^(pKa - pH))", (pka, ph), EMERSON),
+            Step(free, "NH3-N = f TAN", (share, total), MASS_BALANCE),
+            Step(allowed, "TANmax = L / f", (limit, share), MASS_BALANCE),
+        )
+
+
+def read_ammonia(total: float, temperature: float, ph: float, limit: float) -> AmmoniaReading:
+    """Un-ionised ammonia from a test of total ammonia, and how far from the limit it is.
+
+    Args:
+        total: Total ammonia nitrogen as read [kg/m3], 0 to 0.1.
+        temperature: Water temperature [K], 273.15 to 323.15.
+        ph: pH of the water [-], 5 to 11.
+        limit: Most un-ionised ammonia nitrogen [kg/m3], above 0 to 0.01.
+
+    Returns:
+        Un-ionised ammonia nitrogen [kg/m3] with a warning above the limit.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383; the limit is a rule.
+    """
+    require_within("total ammonia", total, 0.0, 0.1, "kg/m3")
+    require_above("limit of un-ionised ammonia", limit, 0.0, 0.01, "kg/m3")
+    share = unionised_share(temperature, ph)
+    free = share * total
+    warnings: tuple[Message, ...] = ()
+    if free > limit:
+        # The limit is reached again once this share of the water is ammonia-free.
+        warnings = (
+            Message(
+                "un-ionised ammonia is {free}, above {limit}: stop feeding, aerate, and change "
+                "{share} of the water for water free of ammonia and chlorine, in portions",
+                {
+                    "free": Amount(free, "kg/m3"),
+                    "limit": Amount(limit, "kg/m3"),
+                    "share": Amount(1.0 - limit / free, "-"),
+                },
+            ),
+        )
+    return AmmoniaReading(total, share, free, limit / share, limit, temperature, ph, warnings)
+
+
+def production_span(feed: Span, protein: float, nitrogen_share: Span) -> Span:
+    """Range of the ammonia nitrogen that fish give off.
+
+    Args:
+        feed: Feed that is eaten [kg/s], 0 to 1.
+        protein: Share of protein in it [-], 0 to 1.
+        nitrogen_share: Ammonia nitrogen over protein [-], 0 to 0.16.
+
+    Returns:
+        Ammonia nitrogen, both kinds [kg/s].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        ammonia_production, end by end.
+    """
+    return Span(
+        ammonia_production(feed.low, protein, nitrogen_share.low),
+        ammonia_production(feed.likely, protein, nitrogen_share.likely),
+        ammonia_production(feed.high, protein, nitrogen_share.high),
+    )
+
+
+def flow_to_hold_ammonia(production: float, removed_per_pass: float, total: float) -> float:
+    """Flow through the filter that keeps total ammonia at a value.
+
+    Args:
+        production: Ammonia nitrogen given off [kg/s], 0 to 1.
+        removed_per_pass: Share that the filter takes out in one pass [-], above 0 to 1.
+        total: Total ammonia nitrogen to hold [kg/m3], above 0 to 0.1.
+
+    Returns:
+        Flow through the filter [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or the flow would be beyond any pond.
+
+    Source:
+        Mass balance of a mixed pond: Q = P / (e C).
+    """
+    require_within("ammonia given off", production, 0.0, 1.0, "kg/s")
+    require_above("share removed in one pass", removed_per_pass, 0.0, 1.0, "-")
+    require_above("ammonia to hold", total, 0.0, 0.1, "kg/m3")
+    if production > 100.0 * removed_per_pass * total:  # before dividing: the quotient may be inf
+        require_within(
+            "ammonia given off", production, 0.0, 100.0 * removed_per_pass * total, "kg/s"
+        )
+    return production / (removed_per_pass * total)
