@@ -67,13 +67,13 @@ def test_measure_save_kill_and_find_again_offline(
     save = page.get_by_role("button", name="Save in the log")
     save.scroll_into_view_if_needed()
     save.click(timeout=QUICK)
-    shows(page, re.compile("Last: "))
+    shows(page, re.compile("Last measured"))
     phone.kill()
 
     page = phone.start()
     open_app(page, site_address)
     button(page, "Test hollow")
-    shows(page, re.compile("Last: "))
+    shows(page, re.compile("Last measured"))
     assert phone.strangers(site_address) == []
     site_host.start(int(site_address.split(":")[2].split("/")[0]))
 

@@ -34,4 +34,4 @@ def PlacesPage() -> Any:
             )
             for place in targets(pond).places
         ]
-    return layout.screen("/measure", "Where do you measure?", controls)
+    return layout.screen("/measure", "Measure where?", controls)

@@ -6,40 +6,49 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.reading import Reading
-from pondapp.sizing.flow import FlowBand, measured
+from pondapp.sizing.flow import FlowBand, Measured, measured
 from pondapp.sizing.targets import targets, water_volume
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import MARKS, interval_text, target_card
+from pondapp.ui.parts.answers import interval_text, target_card, verdict_row
 from pondapp.ui.parts.navigate import go
 
 
-def reading_line(reading: Reading, system: str) -> tuple[str, str]:
-    """A reading as two lines: when and where, and what it says."""
+def what_it_says(reading: Reading) -> Measured | None:
+    """Flow and verdict of a reading, against the band that was wanted when it was taken."""
     band: FlowBand | None = None
     if reading.band:
         wanted = reading.band
         band = FlowBand(low=wanted.low_m3_s, target=wanted.target_m3_s, high=wanted.high_m3_s)
-    found = measured(reading.container, reading.fills, band)
-    when = reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M")
-    first = f"{when}, {reading.place_name}"
+    return measured(reading.container, reading.fills, band)
+
+
+def result_lines(reading: Reading, system: str) -> list[ft.Control]:
+    """What a reading says: the flow with its interval, and the verdict."""
+    found = what_it_says(reading)
     if found is None:
-        return first, "every fill was struck out"
+        return [layout.body("Every fill was struck out.")]
     flow = units.show(found.flow.flow, "flow", system)
-    verdict = "" if band is None else f"  {MARKS[found.kind]} {units.tell(found.verdict, system)}"
-    return first, f"{flow}, {interval_text(found, system)}{verdict}"
+    lines: list[ft.Control] = [layout.body(f"{flow}: {interval_text(found, system)}")]
+    if found.kind != "no target":
+        lines.append(verdict_row(found, system))
+    return lines
+
+
+def when(reading: Reading) -> str:
+    """Local date and time of a reading."""
+    return reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M")
 
 
 def reading_card(reading: Reading, system: str) -> ft.Control:
     """A reading in the log."""
-    first, second = reading_line(reading, system)
     fills = ", ".join(
         f"{units.significant(fill.seconds)} s{' (struck out)' if fill.struck else ''}"
         for fill in reading.fills
     )
-    lines: list[ft.Control] = [
-        layout.body(first),
-        layout.body(second),
+    lines = [
+        layout.small(f"{when(reading)}, {reading.place_name}"),
+        *result_lines(reading, system),
         layout.small(f"{reading.container.name}: {fills}"),
     ]
     if reading.note:
@@ -68,7 +77,8 @@ def PondPage() -> Any:
         last = next((reading for reading in log if reading.place_id == place.place_id), None)
         extra: list[ft.Control] = []
         if last:
-            extra.append(layout.body(f"Last: {reading_line(last, system)[1]}"))
+            extra.append(layout.small(f"Last measured {when(last)}"))
+            extra += result_lines(last, system)
         extra.append(
             layout.second_button(
                 f"Measure at {place.name}", go(f"/measure/{pond.id}/{place.place_id}")

@@ -29,6 +29,7 @@ SHAPES = (
     ("rectangle", "Rectangle"),
     ("ellipse", "Ellipse or circle"),
 )
+NEW_POND = "pond-new"
 YES_NO = (("yes", "Yes"), ("no", "No"))
 QUANTITIES = {
     "volume": ("Volume", "volume"),
@@ -138,7 +139,7 @@ def PondFormPage() -> Any:
     session = session_now()
     system = session.system
     pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
-    draft_id = f"pond-{pond.id}" if pond else "pond-new"
+    draft_id = f"pond-{pond.id}" if pond else NEW_POND
     route = f"/pond/{pond.id}/edit" if pond else "/new"
 
     def begin() -> dict[str, str]:

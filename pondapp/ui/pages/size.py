@@ -8,9 +8,9 @@ from pondapp import units
 from pondapp.models.preferences import Draft
 from pondapp.sizing.quick import quick_size
 from pondapp.ui.current import session_now
+from pondapp.ui.pages.pond_form import NEW_POND
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text
-from pondapp.ui.parts.navigate import go
 
 DRAFT = "size"
 PRACTICE = "Common practice, no source."
@@ -52,5 +52,12 @@ def SizePage() -> Any:
                 [layout.fact("Or a high-flow filter", band_text(sizes.high_flow, system),
                              f"The pond 2 to 4 times an hour. {PRACTICE}")]),
         ]  # fmt: skip
-    controls.append(layout.quiet_button("Make a pond of it", go("/new")))
+
+    async def make_pond(_: Any) -> None:
+        begun = session.drafts.get(NEW_POND) or Draft(id=NEW_POND)
+        texts = {**begun.texts, "shape": "typed", "volume": text}
+        await session.keep_draft(begun.model_copy(update={"texts": texts}))
+        ft.context.page.navigate("/new")
+
+    controls.append(layout.quiet_button("Make a pond of it", make_pond))
     return layout.screen("/size", "Size up", controls)

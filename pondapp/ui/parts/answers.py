@@ -8,8 +8,13 @@ from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 
-# Shape and word carry the state; these glyphs are in the bundled font.
-MARKS = {"within": "=", "below": "<", "above": ">", "undecided": "?", "no target": "·"}
+# Shape and word carry the state, not colour.
+MARKS = {
+    "within": ft.Icons.CHECK_CIRCLE,
+    "below": ft.Icons.ARROW_CIRCLE_DOWN,
+    "above": ft.Icons.ARROW_CIRCLE_UP,
+    "undecided": ft.Icons.HELP_OUTLINE,
+}
 
 
 def band_text(band: FlowBand, system: str) -> str:
@@ -34,6 +39,18 @@ def interval_text(found: Measured, system: str) -> str:
     return f"{low} to {units.show(found.flow.high, 'flow', system)} (95 % interval)"
 
 
+def verdict_row(found: Measured, system: str) -> ft.Control:
+    """The verdict: a mark and its words."""
+    words = units.tell(found.verdict, system)
+    return ft.Row(
+        [
+            ft.Icon(MARKS[found.kind], size=theme.FIGURE),
+            ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
+        ],
+        spacing=theme.GAP,
+    )
+
+
 def flow_card(found: Measured, system: str) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
     flow = units.show(found.flow.flow, "flow", system)
@@ -42,7 +59,6 @@ def flow_card(found: Measured, system: str) -> ft.Control:
         layout.body(interval_text(found, system)),
     ]
     if found.kind != "no target":
-        words = f"{MARKS[found.kind]}  {units.tell(found.verdict, system)}"
-        lines.append(ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600))
+        lines.append(verdict_row(found, system))
     lines += [layout.body(units.tell(line, system)) for line in found.advice]
     return ft.Semantics(live_region=True, content=layout.card(lines, strong=True))
