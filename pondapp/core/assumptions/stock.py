@@ -52,6 +52,10 @@ class StockAssumptions:
     feed_until: float = rule(
         "Warmest water in which fish are fed", 301.15, "K", 283.15, 313.15, _CHART
     )
+    ration_cold_likely: float = rule(
+        "Feed in a day below daily feeding, share of the fish",
+        0.001 * PER_DAY, "1/s", 0.0, 0.1 * PER_DAY, COMMON_PRACTICE,
+    )  # fmt: skip
     ration_cold_high: float = rule(
         "Most feed in a day below daily feeding, share of the fish",
         0.0025 * PER_DAY, "1/s", 0.0, 0.1 * PER_DAY, COMMON_PRACTICE,
@@ -94,11 +98,11 @@ class StockAssumptions:
     )  # fmt: skip
     feed_protein: float = rule("Protein in the feed", 0.35, "-", 0.1, 0.7, COMMON_PRACTICE)
 
+    # The upper limit of the three is all the nitrogen that protein holds.
     ammonia_low: float = rule(
         "Least ammonia nitrogen from protein", 0.07, "-", 0.01, 0.16, COMMON_PRACTICE
     )
     ammonia_likely: float = rule("Ammonia nitrogen from protein", 0.092, "-", 0.01, 0.16, _AMMONIA)
-    # All the nitrogen that protein holds: nothing can give more.
     ammonia_high: float = rule(
         "Most ammonia nitrogen from protein", 0.12, "-", 0.01, 0.16, COMMON_PRACTICE
     )
@@ -111,6 +115,10 @@ class StockAssumptions:
         0.25, "-", 0.01, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
 
+    nitrification_rest: float = rule(
+        "Water below which a filter's bacteria all but rest",
+        277.15, "K", 273.15, 288.15, COMMON_PRACTICE,
+    )  # fmt: skip
     nitrification_cold_at: float = rule(
         "Water of the cold rate of a filter", 283.15, "K", 273.15, 288.15, _RATE_COLD
     )

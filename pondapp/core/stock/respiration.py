@@ -1,0 +1,34 @@
+"""Oxygen that the fish breathe."""
+
+from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.errors import require_within
+from pondapp.core.stock.span import Span
+from pondapp.core.working import Source
+
+REFERENCE = 293.15  # K: the temperature that the rules of oxygen use are given for
+
+RESPIRATION = Source("carp at 20 °C, doubling about every 10 °C", "from memory")
+
+
+def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span:
+    """Oxygen that fish use, resting to fed.
+
+    Args:
+        fish: All fish [kg], 0 to 1e6.
+        temperature: Water temperature [K], 273.15 to 313.15.
+        rules: The assumptions in force [any].
+
+    Returns:
+        Oxygen [kg/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or the rules do not rise.
+
+    Source:
+        Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K); rates of carp from memory.
+    """
+    require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
+    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    rate = Span(rules.respiration_low, rules.respiration_likely, rules.respiration_high)
+    warmth = rules.respiration_q10 ** ((temperature - REFERENCE) / 10.0)
+    return fish.times(rate).times(warmth)
