@@ -183,8 +183,8 @@ def flow_to_hold_ammonia(production: float, removed_per_pass: float, total: floa
 
     Args:
         production: Ammonia nitrogen given off [kg/s], 0 to 1.
-        removed_per_pass: Share that the filter takes out in one pass [-], above 0 to 1.
-        total: Total ammonia nitrogen to hold [kg/m3], above 0 to 0.1.
+        removed_per_pass: Share that the filter takes out in one pass [-], 1e-6 to 1.
+        total: Total ammonia nitrogen to hold [kg/m3], 1e-9 to 0.1.
 
     Returns:
         Flow through the filter [m3/s].
@@ -196,10 +196,7 @@ def flow_to_hold_ammonia(production: float, removed_per_pass: float, total: floa
         Mass balance of a mixed pond: Q = P / (e C).
     """
     require_within("ammonia given off", production, 0.0, 1.0, "kg/s")
-    require_above("share removed in one pass", removed_per_pass, 0.0, 1.0, "-")
-    require_above("ammonia to hold", total, 0.0, 0.1, "kg/m3")
-    if production > 100.0 * removed_per_pass * total:  # before dividing: the quotient may be inf
-        require_within(
-            "ammonia given off", production, 0.0, 100.0 * removed_per_pass * total, "kg/s"
-        )
-    return production / (removed_per_pass * total)
+    require_within("share removed in one pass", removed_per_pass, 1e-6, 1.0, "-")
+    require_within("ammonia to hold", total, 1e-9, 0.1, "kg/m3")
+    flow = production / (removed_per_pass * total)
+    return require_within("flow through the filter", flow, 0.0, 100.0, "m3/s")
