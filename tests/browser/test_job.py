@@ -45,6 +45,7 @@ def test_measure_save_kill_and_find_again_offline(
 
     button(page, "Measure at Bog filter")
     for count in (1, 2, 3):
+        page.wait_for_timeout(500)  # sooner after a stop, a press is taken for a bounce
         button(page, "Start")
         page.wait_for_timeout(700)
         button(page, "Stop")
