@@ -1,79 +1,50 @@
-"""A pond as designed: its water, what the water runs through, and what drives it."""
+"""A pond as designed: the document that is stored under its id."""
 
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from pondapp.models.base import Document, Id, Name, Stored
+from pondapp.models.circuit import Fed, Line, Pump
+from pondapp.models.fish import FishGroup
+from pondapp.models.water import MeasuredVolume, Water
 
-Length = Annotated[float, Field(gt=0, le=500)]
-Volume = Annotated[float, Field(gt=0, le=1e5)]
-
-
-class TypedVolume(Document):
-    """A volume the user knows."""
-
-    kind: Literal["typed"] = "typed"
-    volume_m3: Volume
+Price = Annotated[float, Field(ge=0, le=1e7)]
 
 
-class BoxShape(Document):
-    """Length, width and mean depth of a pond with a rectangular or elliptical outline."""
+class OwnItem(Document):
+    """A line that the user put on the shopping list."""
 
-    kind: Literal["rectangle", "ellipse"]
-    length_m: Length
-    width_m: Length
-    depth_m: Annotated[float, Field(gt=0, le=20)]
-
-
-Water = Annotated[TypedVolume | BoxShape, Field(discriminator="kind")]
-
-
-class BogFilter(Document):
-    """A slow planted gravel bed; its volume is the outside volume of the bed."""
-
-    kind: Literal["bog"] = "bog"
     id: Id
     name: Name
-    bed_volume_m3: Annotated[float, Field(gt=0, le=1e4)]
+    quantity: Annotated[float, Field(gt=0, le=1e6)]
+    unit: Annotated[str, Field(max_length=20)] = ""
 
 
-class HighFlowFilter(Document):
-    """A fast filter box of foam and loose media, usually under a waterfall."""
+class Shopping(Document):
+    """What the user changed on the shopping list; the lines themselves are worked out."""
 
-    kind: Literal["high_flow"] = "high_flow"
-    id: Id
-    name: Name
-
-
-class Lip(Document):
-    """A waterfall's edge."""
-
-    kind: Literal["lip"] = "lip"
-    id: Id
-    name: Name
-    width_m: Annotated[float, Field(gt=0, le=50)]
-
-
-Fed = Annotated[BogFilter | HighFlowFilter | Lip, Field(discriminator="kind")]
-
-
-class Pump(Document):
-    """A pump by its label."""
-
-    name: Name
-    max_flow_m3_s: Annotated[float, Field(gt=0, le=1)] | None = None
-    max_head_m: Annotated[float, Field(gt=0, le=100)] | None = None
-    power_w: Annotated[float, Field(gt=0, le=20_000)] | None = None
+    prices: dict[str, Price] = Field(default_factory=dict)
+    ticked: tuple[str, ...] = Field(default=(), max_length=500)
+    left_out: tuple[str, ...] = Field(default=(), max_length=500)
+    own: tuple[OwnItem, ...] = Field(default=(), max_length=200)
 
 
 class Pond(Stored):
-    """One pond: the document that is stored under its id."""
+    """One pond."""
 
     schema_version: Literal[1] = 1
-    id: Id
     name: Name
     water: Water
-    fed: tuple[Fed, ...] = ()
-    pump: Pump | None = None
+    measured_volume: MeasuredVolume | None = None
+    water_temperature_c: Annotated[float, Field(ge=0, le=40)] = 18.0
+    altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
+    fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
+    feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None
+    fed: tuple[Fed, ...] = Field(default=(), max_length=40)
+    lines: tuple[Line, ...] = Field(default=(), max_length=6)
+    """Pumps in place; the first draft of a pond has none and one is supposed."""
+    pumps: tuple[Pump, ...] = Field(default=(), max_length=30)
+    """Pumps to choose from."""
     assumptions: dict[str, float] = Field(default_factory=dict)
+    shopping: Shopping = Shopping()

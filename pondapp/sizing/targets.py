@@ -1,4 +1,4 @@
-"""What flow each part of a pond wants, by the rules in force."""
+"""What flow each part of a pond wants, by the rules in force or by the user's own band."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -6,12 +6,17 @@ from typing import Literal
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
+from pondapp.core.filters.skimmer import skimmer_flow
 from pondapp.core.messages import Amount, Message
-from pondapp.core.volume.plan_shapes import ellipse_area, rectangle_area
-from pondapp.models.pond import BogFilter, HighFlowFilter, Pond, TypedVolume, Water
+from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Band
+from pondapp.sizing.volume import water_volume
 from pondapp.sizing.waterfall import lip_band
 
-PlaceKind = Literal["bog", "high_flow", "lip", "pump"]
+PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
+JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
+PUMP = "pump"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +44,12 @@ class Targets:
     def over_the_top(self) -> float:
         """Least flow [m3/s] that must go past the bogs when the pump gives its target."""
         most = [p.band.high for p in self.places if p.kind == "bog" and p.band.high is not None]
-        pump = self.places[-1].band.target
-        return max(0.0, pump - sum(most)) if most else 0.0
+        return max(0.0, self.places[-1].band.target - sum(most)) if most else 0.0
+
+
+def band_of(stored: Band) -> FlowBand:
+    """A stored band as one to count with."""
+    return FlowBand(low=stored.low_m3_s, target=stored.target_m3_s, high=stored.high_m3_s)
 
 
 def _times(rate: float) -> str:
@@ -49,60 +58,60 @@ def _times(rate: float) -> str:
     return "once" if abs(an_hour - 1.0) < 1e-9 else f"{an_hour:.2g} times"
 
 
-def water_volume(water: Water) -> float:
-    """The pond's water [m3]: as typed, or from its outline and mean depth."""
-    if isinstance(water, TypedVolume):
-        return water.volume_m3
-    area = rectangle_area if water.kind == "rectangle" else ellipse_area
-    return area(water.length_m, water.width_m) * water.depth_m
+def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
+    """The band that the rules give a thing in a pond of this volume [m3], and the rule."""
+    f = rules.filters
+    if isinstance(thing, BogFilter):
+        band = bog_band(
+            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+        )
+        return band, Message(
+            "Water takes {short} to {long} through the bed; slower is better.",
+            {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
+        )
+    if isinstance(thing, HighFlowFilter):
+        band = high_flow_band(volume, f.high_flow_turnover_min, f.high_flow_turnover_target)
+        return band, Message(
+            "The pond's water {low} to {high} an hour.",
+            {"low": _times(f.high_flow_turnover_min), "high": _times(f.high_flow_turnover_target)},
+        )
+    if isinstance(thing, Lip):
+        per_width = rules.waterfalls.sheet_flow_per_width
+        return lip_band(thing.width_m, rules.waterfalls), Message(
+            "About {flow} for each {width} of lip.",
+            {"flow": Amount(per_width * 0.30, "m3/s"), "width": Amount(0.30, "m")},
+        )
+    if isinstance(thing, Jet):
+        flow = thing.flow_m3_s
+        return FlowBand(flow * (1 - JET_SPAN), flow, flow * (1 + JET_SPAN)), Message(
+            "What its maker prints, give or take a tenth."
+        )
+    found = skimmer_flow(
+        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+    )
+    return found.band, Message("By the width of its opening.")
 
 
 def targets(pond: Pond) -> Targets:
-    """The flow band of each thing the pump feeds, and what the pump must deliver."""
+    """The flow band of each thing the pump feeds, and what the pump must deliver.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
     rules = Assumptions().changed(pond.assumptions)
-    volume = water_volume(pond.water)
+    volume = water_volume(pond)
     places: list[Target] = []
     for thing in pond.fed:
-        if isinstance(thing, BogFilter):
-            f = rules.filters
-            band = bog_band(
-                thing.bed_volume_m3,
-                f.bog_retention_min,
-                f.bog_retention_target,
-                f.bog_retention_max,
-            )
-            rule = Message(
-                "Water takes {short} to {long} through the bed; slower is better.",
-                {
-                    "short": Amount(f.bog_retention_min, "s"),
-                    "long": Amount(f.bog_retention_max, "s"),
-                },
-            )
-        elif isinstance(thing, HighFlowFilter):
-            f = rules.filters
-            band = high_flow_band(volume, f.high_flow_turnover_min, f.high_flow_turnover_target)
-            rule = Message(
-                "The pond's water {low} to {high} an hour.",
-                {
-                    "low": _times(f.high_flow_turnover_min),
-                    "high": _times(f.high_flow_turnover_target),
-                },
-            )
-        else:
-            band = lip_band(thing.width_m, rules.waterfalls)
-            per_width = rules.waterfalls.sheet_flow_per_width
-            rule = Message(
-                "About {flow} for each {width} of lip.",
-                {"flow": Amount(per_width * 0.30, "m3/s"), "width": Amount(0.30, "m")},
-            )
+        band, rule = rule_band(thing, volume, rules)
+        if thing.band:
+            band, rule = band_of(thing.band), Message("Your own band.")
         places.append(Target(thing.id, thing.name, thing.kind, band, rule))
     whole = whole_pond_band(volume, rules.filters.turnover_whole)
-    least = max([whole.low, *(place.band.low for place in places)])
     wanted = max([whole.target, *(place.band.low for place in places)])
-    pump = FlowBand(low=least, target=wanted, high=None)
     rule = Message(
         "The pond's water {turns} an hour, and enough for the hungriest part.",
         {"turns": _times(rules.filters.turnover_whole)},
     )
-    places.append(Target("pump", pond.pump.name if pond.pump else "Pump", "pump", pump, rule))
+    name = pond.pumps[0].name if len(pond.pumps) == 1 else "Pump"
+    places.append(Target(PUMP, name, "pump", FlowBand(wanted, wanted, None), rule))
     return Targets(volume, tuple(places))

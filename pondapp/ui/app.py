@@ -44,11 +44,7 @@ def App() -> Any:
                         children=[ft.Route(path=":pond_id/:place_id", component=MeasurePage)],
                     ),
                     ft.Route(path="new", component=PondFormPage),
-                    ft.Route(
-                        path="pond/:pond_id",
-                        component=PondPage,
-                        children=[ft.Route(path="edit", component=PondFormPage)],
-                    ),
+                    ft.Route(path="pond/:pond_id", component=PondPage),
                 ],
             )
         ],

@@ -51,6 +51,7 @@ class Session:
     readings: dict[str, Reading] = field(default_factory=dict)
     drafts: dict[str, Draft] = field(default_factory=dict)
     troubles: list[Trouble] = field(default_factory=list)
+    earlier: dict[str, list[Pond]] = field(default_factory=dict)
     changed: Callable[[], None] = lambda: None
 
     async def load(self) -> None:
@@ -93,10 +94,21 @@ class Session:
             await self.keep_draft(draft.model_copy(update={"texts": texts}))
 
     async def keep_pond(self, pond: Pond) -> None:
-        """Save a pond."""
+        """Save a pond; what it was before can be had back."""
+        before = self.ponds.get(pond.id)
         await save(self.box, "pond", pond)
+        if before is not None and before != pond:
+            self.earlier.setdefault(pond.id, []).append(before)
         self.ponds[pond.id] = pond
         self.changed()
+
+    async def take_back(self, pond_id: str) -> None:
+        """Undo the last change of a pond since the app was started."""
+        earlier = self.earlier.get(pond_id)
+        if earlier:
+            await save(self.box, "pond", earlier[-1])
+            self.ponds[pond_id] = earlier.pop()
+            self.changed()
 
     async def keep_reading(self, reading: Reading) -> None:
         """Save a reading."""

@@ -2,9 +2,11 @@
 
 import pytest
 
-from pondapp.models.pond import BogFilter, BoxShape, HighFlowFilter, Lip, Pond, TypedVolume
+from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
+from pondapp.models.pond import Pond
+from pondapp.models.water import TypedVolume
 from pondapp.sizing.quick import quick_size
-from pondapp.sizing.targets import targets, water_volume
+from pondapp.sizing.targets import targets
 from pondapp.sizing.waterfall import check_sheet
 
 LPH = 1 / 3.6e6
@@ -38,12 +40,6 @@ def test_a_changed_rule_changes_the_band() -> None:
 
 def test_what_the_bog_must_not_take_goes_past_it() -> None:
     assert targets(POND).over_the_top() == pytest.approx(800 * LPH)
-
-
-def test_outlines() -> None:
-    square = BoxShape(kind="rectangle", length_m=2, width_m=1, depth_m=0.5)
-    assert water_volume(square) == pytest.approx(1.0)
-    assert water_volume(square.model_copy(update={"kind": "ellipse"})) == pytest.approx(0.785398163)
 
 
 def test_quick_sizes() -> None:

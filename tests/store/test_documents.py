@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from pondapp.models import migrate
 from pondapp.models.base import Stored
-from pondapp.models.pond import BoxShape, Pond
+from pondapp.models.pond import Pond
 from pondapp.models.reading import Container, Fill, Reading
+from pondapp.models.water import Basin, Drawn, Ellipse
 from pondapp.store.box import Box, StoreError
 from pondapp.store.documents import Trouble, delete, list_all, load, save
 from pondapp.store.folder_box import FolderBox
@@ -26,6 +27,7 @@ class Tub(Stored):
     litres: float
 
 
+POOL = Basin(id="a", name="Pool", outline=Ellipse(length_m=3, width_m=2), depth_m=0.1 + 0.2)
 TUB = Tub(id="t1", name="Bütte", litres=40)
 OLD = '{"schema_version": 1, "id": "t1", "title": "B\u00fctte", "litres": 40}'
 NEWER = '{"schema_version": 3, "id": "t1", "depth": {"of": "something new"}}'
@@ -64,7 +66,7 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
     pond = Pond(
         id="p",
         name="Teich",
-        water=BoxShape(kind="ellipse", length_m=3, width_m=2, depth_m=0.1 + 0.2),
+        water=Drawn(basins=(POOL,)),
     )
     reading = Reading(
         id="r", pond_id="p", place_id="lip", place_name="Lip",

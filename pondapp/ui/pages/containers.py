@@ -5,11 +5,11 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.models.preferences import Draft
 from pondapp.models.reading import Container
 from pondapp.sizing.flow import volume_of_water
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
 
 HOW = (
@@ -29,18 +29,10 @@ def ContainersPage() -> Any:
     """List, add and remove containers."""
     session = session_now()
     system = session.system
-    saved = session.drafts.get(DRAFT)
-    typed, set_typed = ft.use_state(dict(saved.texts) if saved else {})
+    draft = use_draft(DRAFT, {})
+    typed, note = draft.texts, draft.note
     how = typed.get("how", "printed")
     kind, amount_key, give_key = WHAT_IS_TYPED[how]
-
-    def note(key: str) -> Any:
-        def handler(text: str) -> None:
-            changed = {**typed, key: text}
-            set_typed(changed)
-            ft.context.page.run_task(session.keep_draft, Draft(id=DRAFT, texts=changed))
-
-        return handler
 
     amount, amount_error = fields.read_quantity(
         typed.get(amount_key, ""), kind, system, *LIMITS[kind]
@@ -66,8 +58,7 @@ def ContainersPage() -> Any:
         )
         kept = (*session.preferences.containers, made)
         await session.keep_preferences(session.preferences.model_copy(update={"containers": kept}))
-        await session.drop_draft(DRAFT)
-        set_typed({"how": how})
+        draft.put({"how": how})
 
     def remove(container: Container) -> Any:
         async def handler(_: Any) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.sizing.targets import water_volume
+from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.navigate import go
@@ -26,7 +26,7 @@ def HomePage() -> Any:
         controls.append(layout.body("None yet. Add yours, and every reading has a target."))
     controls += [
         layout.second_button(
-            f"{pond.name}: {units.show(water_volume(pond.water), 'volume', session.system)}",
+            f"{pond.name}: {units.show(water_volume(pond), 'volume', session.system)}",
             go(f"/pond/{pond.id}"),
         )
         for pond in ponds

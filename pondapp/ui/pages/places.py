@@ -14,6 +14,8 @@ OUTLETS = {
     "bog": "outlet of the bog filter",
     "high_flow": "outlet of the high-flow filter",
     "lip": "waterfall lip",
+    "jet": "jet",
+    "skimmer": "skimmer return",
     "pump": "pump outlet",
 }
 

@@ -6,8 +6,8 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.reading import Reading
-from pondapp.sizing.flow import FlowBand, Measured, measured
-from pondapp.sizing.targets import targets, water_volume
+from pondapp.sizing.flow import Measured, measured
+from pondapp.sizing.targets import band_of, targets
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import interval_text, target_card, verdict_row
@@ -16,10 +16,7 @@ from pondapp.ui.parts.navigate import go
 
 def what_it_says(reading: Reading) -> Measured | None:
     """Flow and verdict of a reading, against the band that was wanted when it was taken."""
-    band: FlowBand | None = None
-    if reading.band:
-        wanted = reading.band
-        band = FlowBand(low=wanted.low_m3_s, target=wanted.target_m3_s, high=wanted.high_m3_s)
+    band = band_of(reading.band) if reading.band else None
     return measured(reading.container, reading.fills, band)
 
 
@@ -69,7 +66,7 @@ def PondPage() -> Any:
     log = session.log(pond.id)
     controls: list[ft.Control] = [
         layout.card(
-            [layout.fact("The pond holds", units.show(water_volume(pond.water), "volume", system))],
+            [layout.fact("The pond holds", units.show(found.volume, "volume", system))],
             strong=True,
         )
     ]
@@ -100,6 +97,5 @@ def PondPage() -> Any:
             "small children drown in centimetres of water. Fence or grid the pond, and never "
             "leave them alone beside it."
         ),
-        layout.quiet_button("Change this pond", go(f"/pond/{pond.id}/edit")),
     ]
     return layout.screen(f"/pond/{pond.id}", pond.name, controls)

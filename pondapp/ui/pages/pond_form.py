@@ -1,4 +1,4 @@
-"""Add or change a pond."""
+"""Add a pond: the few numbers that give it targets; everything else can follow."""
 
 from typing import Any
 
@@ -6,22 +6,14 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
-from pondapp.models.pond import (
-    BogFilter,
-    BoxShape,
-    Fed,
-    HighFlowFilter,
-    Lip,
-    Pond,
-    Pump,
-    TypedVolume,
-    Water,
-)
-from pondapp.models.preferences import Draft
-from pondapp.sizing.targets import targets, water_volume
+from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip, Pump
+from pondapp.models.pond import Pond
+from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, TypedVolume, Water
+from pondapp.sizing.targets import targets
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card
+from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
 
 SHAPES = (
@@ -55,35 +47,6 @@ LIMITS = {
 }
 
 
-def texts_of(pond: Pond, system: str) -> dict[str, str]:
-    """The texts that this form would hold for a saved pond."""
-    texts = {"name": pond.name, "shape": pond.water.kind, "high_flow": "no"}
-
-    def put(key: str, value: float | None) -> None:
-        if value is not None:
-            texts[key] = units.edit_text(value, QUANTITIES[key][1], system)
-
-    if isinstance(pond.water, TypedVolume):
-        put("volume", pond.water.volume_m3)
-    else:
-        put("length", pond.water.length_m)
-        put("width", pond.water.width_m)
-        put("depth", pond.water.depth_m)
-    for thing in pond.fed:
-        if isinstance(thing, BogFilter):
-            put("bog", thing.bed_volume_m3)
-        elif isinstance(thing, Lip):
-            put("lip", thing.width_m)
-        else:
-            texts["high_flow"] = "yes"
-    if pond.pump:
-        texts["pump_name"] = pond.pump.name
-        put("pump_flow", pond.pump.max_flow_m3_s)
-        put("pump_head", pond.pump.max_head_m)
-        put("pump_watts", pond.pump.power_w)
-    return texts
-
-
 def read_form(
     texts: dict[str, str], system: str, pond_id: str
 ) -> tuple[Pond | None, dict[str, str]]:
@@ -111,12 +74,14 @@ def read_form(
     if shape == "typed":
         water = TypedVolume(volume_m3=values["volume"])
     else:
-        water = BoxShape(
-            kind="rectangle" if shape == "rectangle" else "ellipse",
-            length_m=values["length"],
-            width_m=values["width"],
+        outline = Rectangle if shape == "rectangle" else Ellipse
+        pool = Basin(
+            id="basin",
+            name="Pond",
+            outline=outline(length_m=values["length"], width_m=values["width"]),
             depth_m=values["depth"],
         )
+        water = Drawn(basins=(pool,))
     fed: list[Fed] = []
     if "bog" in values:
         fed.append(BogFilter(id="bog", name="Bog filter", bed_volume_m3=values["bog"]))
@@ -124,13 +89,18 @@ def read_form(
         fed.append(HighFlowFilter(id="high_flow", name="High-flow filter"))
     if "lip" in values:
         fed.append(Lip(id="lip", name="Waterfall lip", width_m=values["lip"]))
-    pump = Pump(
-        name=texts.get("pump_name", "").strip()[:80] or "Pump",
-        max_flow_m3_s=values.get("pump_flow"),
-        max_head_m=values.get("pump_head"),
-        power_w=values.get("pump_watts"),
-    )
-    return Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pump=pump), {}
+    pumps: tuple[Pump, ...] = ()
+    if "pump_flow" in values or texts.get("pump_name", "").strip():
+        pumps = (
+            Pump(
+                id="pump",
+                name=texts.get("pump_name", "").strip()[:80] or "Pump",
+                max_flow_m3_s=values.get("pump_flow"),
+                max_head_m=values.get("pump_head"),
+                power_w=values.get("pump_watts"),
+            ),
+        )
+    return Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps), {}
 
 
 @ft.component
@@ -138,26 +108,9 @@ def PondFormPage() -> Any:
     """Every keystroke is kept as a draft; results follow while typing."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
-    draft_id = f"pond-{pond.id}" if pond else NEW_POND
-    route = f"/pond/{pond.id}/edit" if pond else "/new"
-
-    def begin() -> dict[str, str]:
-        draft = session.drafts.get(draft_id)
-        if draft:
-            return draft.texts
-        return texts_of(pond, system) if pond else {"shape": "typed", "high_flow": "no"}
-
-    texts, set_texts = ft.use_state(begin())
-    made, errors = read_form(texts, system, pond.id if pond else "new")
-
-    def note(key: str) -> Any:
-        def handler(text: str) -> None:
-            changed = {**texts, key: text}
-            set_texts(changed)
-            ft.context.page.run_task(session.keep_draft, Draft(id=draft_id, texts=changed))
-
-        return handler
+    typed = use_draft(NEW_POND, {"shape": "typed", "high_flow": "no"})
+    texts, note = typed.texts, typed.note
+    made, errors = read_form(texts, system, NEW_POND)
 
     def amount(key: str, helper: str = "") -> ft.Control:
         label, kind = QUANTITIES[key]
@@ -169,11 +122,9 @@ def PondFormPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        kept = made if pond else made.model_copy(update={"id": new_id()})
-        if pond:
-            kept = kept.model_copy(update={"assumptions": pond.assumptions})
+        kept = made.model_copy(update={"id": new_id()})
         await session.keep_pond(kept)
-        await session.drop_draft(draft_id)
+        await typed.drop()
         ft.context.page.navigate(f"/pond/{kept.id}")
 
     shape = texts.get("shape", "typed")
@@ -201,7 +152,7 @@ def PondFormPage() -> Any:
     if made:
         try:
             found = targets(made)
-            volume = units.show(water_volume(made.water), "volume", system)
+            volume = units.show(found.volume, "volume", system)
             controls.append(layout.card([layout.fact("The pond holds", volume)], strong=True))
             controls += [target_card(target, system) for target in found.places]
         except PondError as problem:
@@ -212,4 +163,4 @@ def PondFormPage() -> Any:
     if errors:
         controls.append(layout.small("Mend what is marked above, then save."))
     controls.append(layout.main_button("Save the pond", keep, disabled=made is None))
-    return layout.screen(route, "Change the pond" if pond else "Add a pond", controls)
+    return layout.screen("/new", "Add a pond", controls)

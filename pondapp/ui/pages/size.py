@@ -11,6 +11,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.pages.pond_form import NEW_POND
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.draft import use_draft
 
 DRAFT = "size"
 PRACTICE = "Common practice, no source."
@@ -21,14 +22,8 @@ def SizePage() -> Any:
     """For the shop aisle."""
     session = session_now()
     system = session.system
-    draft = session.drafts.get(DRAFT)
-    text, set_text = ft.use_state(draft.texts.get("volume", "") if draft else "")
-
-    def note(typed: str) -> None:
-        set_text(typed)
-        kept = Draft(id=DRAFT, texts={"volume": typed})
-        ft.context.page.run_task(session.keep_draft, kept)
-
+    typed = use_draft(DRAFT, {})
+    text, note = typed.text("volume"), typed.note("volume")
     volume, error = fields.read_quantity(text, "volume", system)
     controls: list[ft.Control] = [
         fields.quantity_field(

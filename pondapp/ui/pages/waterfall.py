@@ -5,11 +5,11 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.models.preferences import Draft
 from pondapp.sizing.waterfall import check_sheet, lip_wants
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.parts.navigate import go
 
 DRAFT = "waterfall"
@@ -18,19 +18,9 @@ DRAFT = "waterfall"
 @ft.component
 def WaterfallPage() -> Any:
     """Width and flow in, what the sheet will look like out."""
-    session = session_now()
-    system = session.system
-    draft = session.drafts.get(DRAFT)
-    texts, set_texts = ft.use_state(dict(draft.texts) if draft else {})
-
-    def note(key: str) -> Any:
-        def handler(text: str) -> None:
-            changed = {**texts, key: text}
-            set_texts(changed)
-            ft.context.page.run_task(session.keep_draft, Draft(id=DRAFT, texts=changed))
-
-        return handler
-
+    system = session_now().system
+    typed = use_draft(DRAFT, {})
+    texts, note = typed.texts, typed.note
     width, width_error = fields.read_quantity(texts.get("lip", ""), "width", system)
     flow, flow_error = fields.read_quantity(texts.get("flow", ""), "flow", system)
     controls: list[ft.Control] = [

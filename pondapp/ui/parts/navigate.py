@@ -1,6 +1,6 @@
 """Moving between screens."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Coroutine
 from typing import Any
 
 import flet as ft
@@ -11,6 +11,10 @@ def go(route: str) -> Callable[[Any], None]:
     return lambda _: ft.context.page.navigate(route)
 
 
-def say(text: str) -> None:
-    """Tell briefly that something was done."""
-    ft.context.page.show_dialog(ft.SnackBar(ft.Text(text)))
+def say(text: str, undo: Callable[[], Coroutine[Any, Any, None]] | None = None) -> None:
+    """Tell briefly that something was done, and offer to take it back where that is possible."""
+    page = ft.context.page
+    action = None
+    if undo is not None:
+        action = ft.SnackBarAction(label="Undo", on_click=lambda _: page.run_task(undo))
+    page.show_dialog(ft.SnackBar(ft.Text(text), action=action))

@@ -1,0 +1,108 @@
+"""Where the water goes: pumps on the shelf, pipes, branches, and what they feed."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from pondapp.models.base import Document, Id, Name
+from pondapp.models.reading import Band
+
+FlowAmount = Annotated[float, Field(gt=0, le=1)]
+
+
+class FedThing(Document):
+    """What all things that water passes have in common."""
+
+    id: Id
+    name: Name
+    band: Band | None = None
+    """The user's own band, in place of the rule's."""
+
+
+class BogFilter(FedThing):
+    """A slow planted gravel bed; its volume is the outside volume of the bed."""
+
+    kind: Literal["bog"] = "bog"
+    bed_volume_m3: Annotated[float, Field(gt=0, le=1e4)]
+
+
+class HighFlowFilter(FedThing):
+    """A fast filter box of foam and loose media, usually under a waterfall."""
+
+    kind: Literal["high_flow"] = "high_flow"
+    media_volume_m3: Annotated[float, Field(gt=0, le=100)] | None = None
+
+
+class Lip(FedThing):
+    """A waterfall's edge."""
+
+    kind: Literal["lip"] = "lip"
+    width_m: Annotated[float, Field(gt=0, le=50)]
+
+
+class Jet(FedThing):
+    """A jet, spitter or fountain: it takes what its maker prints."""
+
+    kind: Literal["jet"] = "jet"
+    flow_m3_s: FlowAmount
+
+
+class Skimmer(FedThing):
+    """A surface skimmer by the width of its opening."""
+
+    kind: Literal["skimmer"] = "skimmer"
+    opening_m: Annotated[float, Field(gt=0, le=5)]
+
+
+Fed = Annotated[BogFilter | HighFlowFilter | Lip | Jet | Skimmer, Field(discriminator="kind")]
+
+
+class Pipe(Document):
+    """A run of pipe or hose of one size."""
+
+    series: Name
+    size: Name
+    length_m: Annotated[float, Field(ge=0, le=1000)]
+    fittings: dict[str, Annotated[int, Field(ge=1, le=200)]] = Field(default_factory=dict)
+
+
+class Branch(Document):
+    """From the T-piece (or the pump) to an outlet: pipe, valve, and what it feeds in order."""
+
+    id: Id
+    name: Name
+    pipe: Pipe | None = None
+    lift_m: Annotated[float, Field(ge=0, le=50)] = 0.0
+    """Height of the outlet above the pond's water."""
+    valve: Literal["none", "ball", "gate"] = "none"
+    feeds: tuple[Id, ...] = ()
+    """Ids of the things, in the order in which water meets them; none is a straight return."""
+    bypass: tuple[Id, ...] = ()
+    """Ids of those with a way round them."""
+
+
+class Line(Document):
+    """A pump's place: its main run and its branches."""
+
+    id: Id
+    name: Name
+    pump_id: Id | None = None
+    main: Pipe | None = None
+    hours_per_day: Annotated[float, Field(gt=0, le=24)] = 24.0
+    branches: tuple[Branch, ...] = Field(min_length=1, max_length=12)
+
+
+class Pump(Document):
+    """A pump by its label, or by points of its printed curve."""
+
+    id: Id
+    name: Name
+    max_flow_m3_s: FlowAmount | None = None
+    max_head_m: Annotated[float, Field(gt=0, le=100)] | None = None
+    power_w: Annotated[float, Field(gt=0, le=20_000)] | None = None
+    price: Annotated[float, Field(ge=0, le=1e6)] | None = None
+    adjustable: bool = False
+    points: tuple[
+        tuple[Annotated[float, Field(ge=0, le=1)], Annotated[float, Field(ge=0, le=100)]], ...
+    ] = Field(default=(), max_length=30)
+    """Flow [m3/s] and head [m] of each point of the printed curve."""

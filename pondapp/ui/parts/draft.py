@@ -1,0 +1,45 @@
+"""Text on a screen that is not saved yet: kept on the device with every keystroke."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import flet as ft
+
+from pondapp.models.preferences import Draft
+from pondapp.ui.current import session_now
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """The texts of a screen, and how to change them."""
+
+    draft_id: str
+    texts: dict[str, str]
+    put: Callable[[dict[str, str]], None]
+
+    def text(self, key: str, default: str = "") -> str:
+        """The text of a field."""
+        return self.texts.get(key, default)
+
+    def note(self, key: str) -> Callable[[str], None]:
+        """A change handler for a field."""
+        return lambda text: self.put({**self.texts, key: text})
+
+    async def drop(self) -> None:
+        """Forget the draft: what it held is saved for good."""
+        await session_now().drop_draft(self.draft_id)
+
+
+def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
+    """The texts as they were left, or as they begin."""
+    session = session_now()
+    saved = session.drafts.get(draft_id)
+    texts, set_texts = ft.use_state(dict(saved.texts) if saved else begin)
+
+    def put(changed: dict[str, str]) -> None:
+        set_texts(changed)
+        kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
+        ft.context.page.run_task(session.keep_draft, kept.model_copy(update={"texts": changed}))
+
+    return Typed(draft_id, texts, put)
