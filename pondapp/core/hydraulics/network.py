@@ -6,10 +6,10 @@ run behind it, fixed whatever the split, which keeps every loss growing with its
 always one answer and bracketing always finds it.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import inf
+from math import inf, pi, ulp
 
 from pondapp.core.constants import GRAVITY
 from pondapp.core.errors import NoSolution, OutOfRange, require_within
@@ -25,13 +25,17 @@ from pondapp.core.hydraulics.run import (
     MOST_LOSS,
     Run,
     check_viscosity,
-    invert_loss,
+    flow_and_slope,
+    loss_and_slope,
     velocity_in,
 )
-from pondapp.core.hydraulics.solve import root
+from pondapp.core.hydraulics.solve import rising_root, root
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
+_LAST_STEP = 1e-10
+"""Last step of a root as a share of it [-]; small, since the balance bends sharply where an end is
+hardly wet."""
 _ROUNDING = 1e-9
 """Head [m] that is lost in rounding, so that a pump set to be just enough is enough."""
 
@@ -194,38 +198,55 @@ class OperatingPoint:
 
 def _lowest(branches: Sequence[Branch]) -> float:
     """Least lift of the open ends, infinite if all are shut."""
-    return min(
-        (
-            _lowest(b.branches) if isinstance(b, Tee) else (inf if b.closed else b.lift)
-            for b in branches
-        ),
-        default=inf,
-    )
-
-
-def _drawn(branches: Sequence[Branch], head: float, nu: float) -> float:
-    """Flow that all branches take from a tee at this head; rises with the head."""
-    total = 0.0
+    low = inf
     for branch in branches:
         if isinstance(branch, Tee):
-            total += _up(branch.branches, _end_of_spine(branch, head, nu), nu)[0]
-        elif not branch.closed:
-            total += invert_loss(branch.run, head - branch.lift, nu, branch.valve)
-    return total
+            low = min(low, _lowest(branch.branches))
+        elif branch.lift < low and not branch.closed:
+            low = branch.lift
+    return low
 
 
-def _up(branches: Sequence[Branch], end: float, nu: float) -> tuple[float, float]:
-    """Flow into a tee and head there, from the head left at the far end of its spine.
+def _drawn(branches: Sequence[Branch], head: float, nu: float) -> tuple[float, float]:
+    """Flow that all branches take from a tee at this head, and its slope; rises with the head."""
+    total = slope = 0.0
+    for branch in branches:
+        if isinstance(branch, Tee):
+            flow, rise, _, climb = _up(branch.branches, _end_of_spine(branch, head, nu), nu)
+            total += flow
+            slope += rise / (climb + loss_and_slope(branch.run, flow, nu)[1] * rise)
+        elif not branch.closed and head > branch.lift:
+            flow, rise = flow_and_slope(branch.run, head - branch.lift, nu, branch.valve)
+            total += flow
+            slope += rise
+    return total, slope
+
+
+def _first_tee(branches: Sequence[Branch]) -> Tee | None:
+    """The tee through which the spine goes on."""
+    for branch in branches:
+        if isinstance(branch, Tee):
+            return branch
+    return None
+
+
+def _up(branches: Sequence[Branch], end: float, nu: float) -> tuple[float, float, float, float]:
+    """From the head left at the far end of a tee's spine: flow into it, its slope, head, its slope.
 
     The spine goes on through the first tee of each tee. Counted upward along it every loss has a
     formula, so a chain of tees costs one root in all and not a root within a root for each.
     """
-    tee = next((branch for branch in branches if isinstance(branch, Tee)), None)
+    tee = _first_tee(branches)
     if tee is None:
-        return _drawn(branches, end, nu), end
-    flow, head = _up(tee.branches, end, nu)
-    head += tee.run.loss(flow, nu)
-    return flow + _drawn([branch for branch in branches if branch is not tee], head, nu), head
+        return *_drawn(branches, end, nu), end, 1.0
+    flow, rise, head, climb = _up(tee.branches, end, nu)
+    loss, steepness = loss_and_slope(tee.run, flow, nu)
+    head += loss
+    climb += steepness * rise
+    if len(branches) == 1:
+        return flow, rise, head, climb
+    others, gain = _drawn([branch for branch in branches if branch is not tee], head, nu)
+    return flow + others, rise + gain * climb, head, climb
 
 
 def _end_of_spine(tee: Tee, head: float, nu: float) -> float:
@@ -234,30 +255,53 @@ def _end_of_spine(tee: Tee, head: float, nu: float) -> float:
     if head <= low:
         return head  # no water gets out, so nothing is lost on the way
 
-    def excess(end: float) -> float:
-        flow, start = _up(tee.branches, end, nu)
-        return start + tee.run.loss(flow, nu) - head
+    def excess(over: float) -> tuple[float, float]:
+        flow, rise, start, climb = _up(tee.branches, low + over, nu)
+        loss, steepness = loss_and_slope(tee.run, flow, nu)
+        return start + loss - head, climb + steepness * rise
 
-    return root(excess, low, head, 0.0)
+    return low + _root_of_head(excess, low, head)
 
 
-def _traced(branches: tuple[Branch, ...], head: float, nu: float, found: list[BranchFlow]) -> None:
-    """Note what happens in each branch behind a tee at this head."""
+def _root_of_head(excess: Callable[[float], tuple[float, float]], low: float, high: float) -> float:
+    """Head [m] over the lowest open end at which a balance closes; nearly straight, so quick."""
+    span = high - low
+    return rising_root(excess, 0.0, span, 0.5 * span, _LAST_STEP, ulp(abs(low) + span))
+
+
+def _traced(
+    branches: tuple[Branch, ...], end: float, nu: float
+) -> tuple[float, float, list[BranchFlow]]:
+    """Flow into a tee, head there and what happens behind it, as _up from the far end."""
+    tee = _first_tee(branches)
+    head = end
+    inside: list[BranchFlow] = []
+    in_tee = left = 0.0
+    if tee is not None:
+        in_tee, left, inside = _traced(tee.branches, end, nu)
+        head = left + tee.run.loss(in_tee, nu)
+    total = 0.0
+    found: list[BranchFlow] = []
     for branch in branches:
-        if isinstance(branch, Tee):
-            flow, left = _up(branch.branches, _end_of_spine(branch, head, nu), nu)
-            speed = velocity_in(branch.run.bore, flow)
-            found.append(
-                BranchFlow(branch.name, flow, speed, head, branch.run.loss(flow, nu), left)
-            )
-            _traced(branch.branches, left, nu, found)
-            continue
-        flow = (
-            0.0 if branch.closed else invert_loss(branch.run, head - branch.lift, nu, branch.valve)
+        parts: list[BranchFlow] = []
+        if isinstance(branch, Outlet):
+            lift = branch.lift
+            flow = loss = 0.0
+            if not branch.closed and head > lift:
+                flow = flow_and_slope(branch.run, head - lift, nu, branch.valve)[0]
+                loss = branch.run.loss(flow, nu, branch.valve)
+        else:
+            flow, lift, parts = in_tee, left, inside
+            if branch is not tee:
+                flow, lift, parts = _traced(branch.branches, _end_of_spine(branch, head, nu), nu)
+            loss = branch.run.loss(flow, nu)
+        bore = branch.run.bore
+        found.append(
+            BranchFlow(branch.name, flow, 4.0 * flow / (pi * bore * bore), head, loss, lift)
         )
-        loss = branch.run.loss(flow, nu, branch.valve)
-        speed = velocity_in(branch.run.bore, flow)
-        found.append(BranchFlow(branch.name, flow, speed, head, loss, branch.lift))
+        found += parts
+        total += flow
+    return total, head, found
 
 
 def _require_open(circuit: Circuit) -> float:
@@ -266,6 +310,23 @@ def _require_open(circuit: Circuit) -> float:
     if low == inf:
         raise NoSolution("every valve is closed: the pump runs against a wall; open one")
     return low
+
+
+def _dry(circuit: Circuit, flows: Mapping[str, BranchFlow]) -> list[Message]:
+    """A word for each open end that stays dry."""
+    return [
+        Message(
+            "{name} stays dry: its end is {lift} up, and the head there is only {head}; throttle "
+            "the others or lower it",
+            {
+                "name": outlet.name,
+                "lift": Amount(outlet.lift, "m"),
+                "head": Amount(flows[outlet.name].head, "m"),
+            },
+        )
+        for outlet in circuit.outlets()
+        if not outlet.closed and flows[outlet.name].flow == 0.0
+    ]
 
 
 def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> OperatingPoint:
@@ -302,12 +363,17 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
         )
     main = circuit.main
 
-    def excess(end: float) -> float:
-        flow, head = _up(circuit.branches, end, viscosity)
-        lost = main.loss(flow, viscosity) if main else 0.0
-        return curve.reach(flow) - lost - head
+    def excess(over: float) -> tuple[float, float]:
+        flow, rise, need, climb = _up(circuit.branches, low + over, viscosity)
+        steepness = -curve.slope(flow)
+        if main:
+            loss, steeper = loss_and_slope(main, flow, viscosity)
+            need += loss
+            steepness += steeper
+        return need - curve.reach(flow), climb + steepness * rise
 
-    flow, at_tee = _up(circuit.branches, root(excess, low, shutoff, 0.0), viscosity)
+    end = low + _root_of_head(excess, low, shutoff)
+    flow, at_tee, found = _traced(circuit.branches, end, viscosity)
     # A root is good to the last bits, so a point on the very end of the curve still counts.
     slack = 1e-9 * curve.most_flow
     if flow > curve.most_flow + slack:
@@ -325,22 +391,9 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
             start=Amount(curve.least_flow, "m3/s"),
         )
     main_loss = main.loss(flow, viscosity) if main else 0.0
-    found: list[BranchFlow] = []
-    _traced(circuit.branches, at_tee, viscosity, found)
-    flows = {branch.name: branch for branch in found}
-    warnings = [
-        Message(
-            "{name} stays dry: its end is {lift} up, and the head there is only {head}; throttle "
-            "the others or lower it",
-            {
-                "name": outlet.name,
-                "lift": Amount(outlet.lift, "m"),
-                "head": Amount(flows[outlet.name].head, "m"),
-            },
-        )
-        for outlet in circuit.outlets()
-        if not outlet.closed and flows[outlet.name].flow == 0.0
-    ]
+    warnings: list[Message] = []
+    if any(branch.flow == 0.0 for branch in found):
+        warnings += _dry(circuit, {branch.name: branch for branch in found})
     if curve.estimate:
         warnings.append(ESTIMATED)
     return OperatingPoint(
@@ -371,16 +424,23 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
     low = _require_open(circuit)
     if flow == 0.0:
         return low
-    high = low + 1.0
-    while _up(circuit.branches, high, viscosity)[0] < flow:
-        high = low + 4.0 * (high - low)
-        if high > MOST_LOSS:
+    span = 1.0
+    while (most := _up(circuit.branches, low + span, viscosity)[0]) < flow:
+        span *= 4.0
+        if low + span > MOST_LOSS:
             raise NoSolution(
                 "{flow} does not fit through these branches: open a valve or take a wider hose",
                 flow=Amount(flow, "m3/s"),
             )
-    end = root(lambda end: _up(circuit.branches, end, viscosity)[0] - flow, low, high, 0.0)
-    at_tee = _up(circuit.branches, end, viscosity)[1]
+
+    def excess(over: float) -> tuple[float, float]:
+        # The square of the flow is nearly straight over the head.
+        found, rise, _, _ = _up(circuit.branches, low + over, viscosity)
+        return found * found - flow * flow, 2.0 * found * rise
+
+    guess = span * (flow / most) ** 2
+    over = rising_root(excess, 0.0, span, guess, _LAST_STEP, ulp(abs(low) + span))
+    at_tee = _up(circuit.branches, low + over, viscosity)[2]
     return at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
 
 
@@ -597,7 +657,7 @@ def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> Spe
     require_within("slowest setting", slowest, 0.05, 1.0, "-")
 
     def excess(speed: float) -> float:
-        return SlowedCurve(curve, speed).reach(flow) - head
+        return speed * speed * curve.reach(flow / speed) - head
 
     if flow > curve.most_flow or excess(1.0) < 0.0:
         raise NoSolution(

@@ -50,6 +50,9 @@ class PumpCurve(Protocol):
     def reach(self, flow: float) -> float:
         """Head [m] at a flow [m3/s], carried on beyond the known curve for solvers only."""
 
+    def slope(self, flow: float) -> float:
+        """Slope of reach [s/m2] at a flow [m3/s], never above 0."""
+
 
 def pump_head(curve: PumpCurve, flow: float) -> float:
     """Head that a pump makes at a flow.
@@ -109,7 +112,12 @@ class LabelCurve:
 
     def reach(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]."""
-        return self.max_head * (1.0 - (flow / self.max_flow) ** 2)
+        share = flow / self.max_flow
+        return self.max_head * (1.0 - share * share)
+
+    def slope(self, flow: float) -> float:
+        """Slope of the head [s/m2] at a flow [m3/s]."""
+        return -2.0 * self.max_head * flow / (self.max_flow * self.max_flow)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +170,23 @@ class PointCurve:
             + t * s * s * step * m[i]
             + t * t * (3.0 - 2.0 * t) * h[i + 1]
             - t * t * s * step * m[i + 1]
+        )
+
+    def slope(self, flow: float) -> float:
+        """Slope of the head [s/m2] at a flow [m3/s]; beyond the ends that of the outer chord."""
+        q, h, m = self.flows, self.heads, self.slopes
+        if flow < q[0]:
+            return (h[1] - h[0]) / (q[1] - q[0])
+        if flow > q[-1]:
+            return (h[-1] - h[-2]) / (q[-1] - q[-2])
+        i = min(bisect_right(q, flow), len(q) - 1) - 1
+        step = q[i + 1] - q[i]
+        t = (flow - q[i]) / step
+        s = 1.0 - t
+        return (
+            6.0 * t * s * (h[i + 1] - h[i]) / step
+            + s * (s - 2.0 * t) * m[i]
+            + t * (t - 2.0 * s) * m[i + 1]
         )
 
 
@@ -254,6 +279,10 @@ class SlowedCurve:
     def reach(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]."""
         return self.speed**2 * self.full.reach(flow / self.speed)
+
+    def slope(self, flow: float) -> float:
+        """Slope of the head [s/m2] at a flow [m3/s]."""
+        return self.speed * self.full.slope(flow / self.speed)
 
 
 def at_speed(curve: PumpCurve, speed: float) -> SlowedCurve:

@@ -1,12 +1,23 @@
 """One run of pipe or hose with its fittings: what it takes from the water."""
 
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import exp, log, pi, sqrt
 
 from pondapp.core.constants import GRAVITY
 from pondapp.core.errors import OutOfRange, require_above, require_within
-from pondapp.core.hydraulics.friction import LAMINAR_END, ROUGHEST, TURBULENT_START, factor
-from pondapp.core.hydraulics.solve import root
+from pondapp.core.hydraulics.friction import (
+    LAMINAR_END,
+    LAMINAR_LOG,
+    ROUGHEST,
+    SLOPE,
+    STRETCH,
+    TURBULENT_START,
+    TYPICAL,
+    bridge,
+    factor,
+    factor_and_slope,
+)
+from pondapp.core.hydraulics.solve import rising_root
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
@@ -14,6 +25,9 @@ MOST_FLOW = 10.0
 """Largest flow that is asked about [m3/s]."""
 MOST_LOSS = 1e4
 """Largest head that is asked about [m]."""
+_QUARTER_PI = 0.25 * pi
+_TWO_G = 2.0 * GRAVITY
+_MOST_STEPS = 20  # far more than the worst case takes
 
 DARCY = Source("Darcy-Weisbach with Colebrook's friction factor", "published")
 MINOR = Source("loss of a fitting, K v² / 2g; any textbook of hydraulics", "published")
@@ -45,12 +59,13 @@ class Run:
         """Head loss [m] at a flow [m3/s] and kinematic viscosity [m2/s], unchecked for solvers."""
         if flow <= 0.0:
             return 0.0
-        velocity = 4.0 * flow / (pi * self.bore**2)
+        bore = self.bore
+        velocity = flow / (_QUARTER_PI * bore * bore)
         k = self.fittings + valve
         if self.length:
-            f = factor(velocity * self.bore / viscosity, self.relative_roughness)
-            k += f * self.length / self.bore
-        return k * velocity**2 / (2.0 * GRAVITY)
+            f = factor(velocity * bore / viscosity, self.relative_roughness)
+            k += f * self.length / bore
+        return k * velocity * velocity / _TWO_G
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,11 +250,45 @@ def flow_at_loss(run: Run, loss: float, viscosity: float, valve: float = 0.0) ->
     require_within("loss coefficient of the valve", valve, 0.0, 1e12, "-")
     if run.length == 0.0 and run.fittings + valve == 0.0:
         raise OutOfRange("a run needs a length or a fitting: nothing holds the water back")
-    return invert_loss(run, loss, viscosity, valve)
+    return flow_and_slope(run, loss, viscosity, valve)[0]
 
 
-def invert_loss(run: Run, loss: float, viscosity: float, valve: float) -> float:
-    """The flow at a loss without range checks, for solvers.
+def loss_and_slope(
+    run: Run, flow: float, viscosity: float, valve: float = 0.0
+) -> tuple[float, float]:
+    """The loss of a run and how fast it grows, without range checks, for solvers.
+
+    Args:
+        run: The run.
+        flow: Flow [m3/s].
+        viscosity: Kinematic viscosity [m2/s].
+        valve: Loss coefficient of a valve in the run [-].
+
+    Returns:
+        Head lost [m] and its slope over the flow [s/m2]; 0 and 0 at rest.
+
+    Source:
+        Darcy-Weisbach; derivative by calculus.
+    """
+    if flow <= 0.0:
+        return 0.0, 0.0
+    bore = run.bore
+    area = _QUARTER_PI * bore * bore
+    velocity = flow / area
+    k = run.fittings + valve
+    if run.length == 0.0:
+        loss = k * velocity * velocity / _TWO_G
+        return loss, 2.0 * loss / flow
+    f, bend = factor_and_slope(velocity * bore / viscosity, run.relative_roughness)
+    wall = f * run.length / bore
+    dynamic = velocity * velocity / _TWO_G
+    return (k + wall) * dynamic, (2.0 * k + (2.0 + bend) * wall) * dynamic / flow
+
+
+def flow_and_slope(
+    run: Run, loss: float, viscosity: float, valve: float = 0.0
+) -> tuple[float, float]:
+    """The flow at a loss and how fast it grows, without range checks, for solvers.
 
     Args:
         run: The run, with a length or a fitting.
@@ -248,38 +297,70 @@ def invert_loss(run: Run, loss: float, viscosity: float, valve: float) -> float:
         valve: Loss coefficient of a valve in the run [-].
 
     Returns:
-        Flow [m3/s], 0 where there is no head to lose.
+        Flow [m3/s] and its slope over the loss [m2/s]; 0 and 0 where there is no head to lose.
 
     Source:
-        As flow_at_loss.
+        As flow_at_loss; derivative by calculus.
     """
     if loss <= 0.0:
-        return 0.0
-    area = pi * run.bore**2 / 4.0
+        return 0.0, 0.0
+    bore = run.bore
+    area = _QUARTER_PI * bore * bore
     k = run.fittings + valve
+    push = _TWO_G * loss
     if run.length == 0.0:
-        return area * sqrt(2.0 * GRAVITY * loss / k)
+        flow = area * sqrt(push / k)
+        return flow, 0.5 * flow / loss
+    slenderness = run.length / bore
+    # Laminar flow has a formula: K v² + 64 ν L v / D² = 2 g h, a quadratic in v.
+    drag = 64.0 * viscosity * slenderness / bore
+    calm = 2.0 * push / (drag + sqrt(drag * drag + 4.0 * push * k))
+    if calm * bore <= LAMINAR_END * viscosity:
+        return area * calm, _TWO_G * area / (2.0 * k * calm + drag)
+    # With x = 1/√f the speed is v = √(2 g h) x / w, w² = K x² + L/D. Put into Colebrook's equation
+    # this leaves x alone, on both sides, and on the right it hardly matters.
+    wall = run.relative_roughness / 3.7
+    root_of_push = sqrt(push)
+    film = 2.51 * viscosity / (bore * root_of_push)
+    x = -SLOPE * log(wall + film * sqrt(k * TYPICAL * TYPICAL + slenderness))
+    # Newton's method squares the error and divides it by some 100: three steps are the usual.
+    for _ in range(_MOST_STEPS):
+        kx = k * x
+        w_squared = kx * x + slenderness
+        film_w = film * sqrt(w_squared)
+        inside = wall + film_w
+        pull = SLOPE * film_w / inside
+        q = 1.0 + pull * kx / w_squared
+        step = (x + SLOPE * log(inside)) / q
+        x -= step
+        if -1e-6 < step < 1e-6:
+            break
+    velocity = root_of_push * x / sqrt(k * x * x + slenderness)
+    if velocity * bore < TURBULENT_START * viscosity:
+        return _flow_on_bridge(run, loss, viscosity, k)
+    flow = area * velocity
+    return flow, 0.5 * flow / loss * (1.0 + pull * slenderness / (x * q * w_squared))
+
+
+def _flow_on_bridge(run: Run, loss: float, viscosity: float, k: float) -> tuple[float, float]:
+    """Flow and slope between the regimes, where ln h rises with t as friction.bridge counts it."""
+    c1, c2, c3 = bridge(run.relative_roughness)
     slenderness = run.length / run.bore
-    # Laminar flow has a formula: K v²/2g + 32 ν L v / (g D²) = h, a quadratic in v.
-    drag = 64.0 * viscosity * slenderness / run.bore
-    calm = 4.0 * GRAVITY * loss / (drag + sqrt(drag**2 + 8.0 * GRAVITY * loss * k))
-    if calm * run.bore / viscosity <= LAMINAR_END:
-        return area * calm
-    # Beyond it the factor hardly depends on the speed, so guessing it anew closes in at once;
-    # the bracket below catches the bridge between the regimes, where that may circle.
-    velocity = sqrt(2.0 * GRAVITY * loss / (k + 0.03 * slenderness))
-    for _ in range(12):
-        f = factor(velocity * run.bore / viscosity, run.relative_roughness)
-        better = sqrt(2.0 * GRAVITY * loss / (k + f * slenderness))
-        if abs(better - velocity) <= 1e-14 * better:
-            return area * better
-        velocity = better
-    low = high = area * velocity
-    while run.loss(low, viscosity, valve) > loss:
-        low *= 0.5
-    while run.loss(high, viscosity, valve) < loss:
-        high *= 2.0
-    return root(lambda flow: run.loss(flow, viscosity, valve) - loss, low, high, 0.0)
+    start = LAMINAR_END * viscosity / run.bore  # speed at t = 0
+    wanted = log(_TWO_G * loss / (start * start))
+
+    def resistance(t: float) -> tuple[float, float]:
+        wall = slenderness * exp(LAMINAR_LOG + t * (c1 + t * (c2 + t * c3)))
+        bend = c1 + t * (2.0 * c2 + t * 3.0 * c3)
+        return k + wall, wall * bend / (k + wall) + 2.0 * STRETCH
+
+    def excess(t: float) -> tuple[float, float]:
+        total, slope = resistance(t)
+        return log(total) + 2.0 * STRETCH * t - wanted, slope
+
+    t = rising_root(excess, 0.0, 1.0, 0.5, 0.0, 1e-9)
+    flow = _QUARTER_PI * run.bore * run.bore * start * exp(STRETCH * t)
+    return flow, STRETCH * flow / (loss * resistance(t)[1])
 
 
 def check_viscosity(viscosity: float) -> float:

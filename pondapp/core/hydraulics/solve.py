@@ -62,3 +62,53 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
             share += (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
         share = min(max(share, least), 1.0 - least)
     raise NoSolution("the balance could not be found: the numbers jump too wildly")
+
+
+def rising_root(
+    function: Callable[[float], tuple[float, float]],
+    low: float,
+    high: float,
+    start: float,
+    closeness: float,
+    tolerance: float,
+) -> float:
+    """Where a rising function whose slope is known crosses zero inside a bracket.
+
+    Args:
+        function: Value and slope at a number [any]; the value rises and is finite.
+        low: Lower end of the bracket [any]; the value there is not above 0.
+        high: Upper end of the bracket [any]; the value there is not below 0.
+        start: First guess [any], in the bracket.
+        closeness: Last step allowed as a share of the root [-]; the error is about its square.
+        tolerance: Last step allowed besides [any], in the unit of the root.
+
+    Returns:
+        The root [any].
+
+    Raises:
+        NoSolution: The function is not finite, or no root was found.
+
+    Source:
+        Newton's method, with bisection where a step leaves the bracket or does not halve the last.
+    """
+    x, last = start, high - low
+    for _ in range(_MOST_STEPS):
+        value, slope = function(x)
+        if value > 0.0:
+            high = x
+        elif value < 0.0:
+            low = x
+        elif value == 0.0:
+            return x
+        else:
+            break
+        step = value / slope if slope > 0.0 else 2.0 * last
+        if abs(step) <= closeness * abs(x) + tolerance:
+            return min(max(x - step, low), high)
+        found = x - step
+        if not (low < found < high and 2.0 * abs(step) <= last):
+            found = 0.5 * (low + high)
+            if not low < found < high:
+                return found
+        x, last = found, abs(found - x)
+    raise NoSolution("the balance could not be found: the numbers jump too wildly")
