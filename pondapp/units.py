@@ -33,6 +33,7 @@ hour = 3600 * second = h = hr = hours
 day = 86400 * second = d = days
 year = 31557600 * second = years
 gram = 0.001 * kilogram = g = grams
+milligram = 0.001 * gram = mg
 pound = 0.45359237 * kilogram = lb = lbs = pounds
 ounce = 0.028349523125 * kilogram = oz = ounces
 liter = 0.001 * meter ** 3 = l = L = litre = litres = liters
@@ -43,6 +44,7 @@ us_quart = us_gallon / 4 = usqt
 imperial_quart = imperial_gallon / 4 = impqt
 us_pint = us_gallon / 8 = uspt
 imperial_pint = imperial_gallon / 8 = imppt
+square_meter = meter ** 2 = m2
 cubic_meter = meter ** 3 = m3
 cubic_foot = foot ** 3 = cuft
 newton = kilogram * meter / second ** 2 = N
@@ -80,19 +82,31 @@ KINDS = {
     "width": Kind("m", {"metric": "cm", "us": "in", "imperial": "in"}),
     "head": Kind("m", {"metric": "m", "us": "ft", "imperial": "ft"}),
     "mass": Kind("kg", {"metric": "kg", "us": "lb", "imperial": "lb"}),
+    "small_mass": Kind("kg", {"metric": "g", "us": "oz", "imperial": "oz"}),
+    "area": Kind("m2", {"metric": "m**2", "us": "ft**2", "imperial": "ft**2"}),
+    "temperature": Kind("K", {"metric": "degC", "us": "degF", "imperial": "degC"}),
+    "salt": Kind("kg/m3", dict.fromkeys(SYSTEMS, "g/L")),
+    "concentration": Kind("kg/m3", dict.fromkeys(SYSTEMS, "mg/L")),
+    # Water meters count in other units than ponds are talked about in.
+    "water_meter": Kind("m3", {"metric": "m**3", "us": "usgal", "imperial": "m**3"}),
     "duration": Kind("s", {"metric": "s", "us": "s", "imperial": "s"}),
     "power": Kind("W", {"metric": "W", "us": "W", "imperial": "W"}),
     "number": Kind("-", {"metric": "", "us": "", "imperial": ""}),
 }
 
+STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
+
 # How a unit is written for people; pint's own name where it is not listed.
-WRITTEN = {"usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h"}
+WRITTEN = {
+    "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
+    "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F",
+}  # fmt: skip
 
 _GALLON_WORDS = {
     "gal": "gal", "gals": "gal", "gallon": "gal", "gallons": "gal", "qt": "qt", "quart": "qt",
     "quarts": "qt", "pt": "pt", "pint": "pt", "pints": "pt", "gph": "gph", "gpm": "gpm",
 }  # fmt: skip
-_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF"}  # noqa: E501  # fmt: skip
+_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
 _PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?)?")
 _PIECE = re.compile(
@@ -262,8 +276,26 @@ def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system."""
     if kind == "duration" and value >= 120:
         return f"{significant(value / 60, digits)} min"
+    kind = _handier(kind, value, system)
     number = significant(value_in(value, kind, system), digits)
     return f"{number} {unit_for(kind, system)}".strip()
+
+
+def _handier(kind: str, value: float, system: str) -> str:
+    """Grams for a little mass, grams a litre for a strong solution: numbers people can say."""
+    if kind == "mass" and 0 < value_in(value, kind, system) < 1:
+        return "small_mass"
+    if kind == "concentration" and value >= STRONG:
+        return "salt"
+    return kind
+
+
+def show_range(low: float, high: float, kind: str, system: str, digits: int = 2) -> str:
+    """A range of SI values as text, with its unit once; a single value where both read alike."""
+    kind = _handier(kind, high, system)
+    least, most = (significant(value_in(value, kind, system), digits) for value in (low, high))
+    numbers = most if least == most else f"{least} to {most}"
+    return f"{numbers} {unit_for(kind, system)}".strip()
 
 
 def edit_text(value: float, kind: str, system: str) -> str:
@@ -282,6 +314,7 @@ def rewritten(text: str, kind: str, before: str, after: str) -> str:
 # The kind that shows an amount of this SI unit when nothing better is known.
 _KIND_OF = {
     "m3": "volume", "m3/s": "flow", "m": "length", "kg": "mass", "s": "duration", "W": "power",
+    "m2": "area", "K": "temperature", "kg/m3": "concentration",
 }  # fmt: skip
 
 

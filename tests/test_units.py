@@ -69,3 +69,44 @@ def test_any_text_gives_a_number_or_a_sentence(text: str) -> None:
 def test_shown_and_read_again_is_the_same(value: float, kind: str, system: str) -> None:
     text = units.edit_text(value, kind, system)
     assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-5, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "system", "value"),
+    [
+        ("18", "temperature", "metric", 291.15),
+        ("64.4", "temperature", "us", 291.15),
+        ("64.4 F", "temperature", "metric", 291.15),
+        ("18 °C", "temperature", "us", 291.15),
+        ("2 m2", "area", "metric", 2.0),
+        ("6 mg/l", "concentration", "metric", 0.006),
+        ("1.5", "salt", "us", 1.5),
+        ("20", "small_mass", "metric", 0.02),
+        ("12.5", "water_meter", "metric", 12.5),
+    ],
+)
+def test_reads_what_water_and_fish_are_told_in(
+    text: str, kind: str, system: str, value: float
+) -> None:
+    assert units.parse(text, kind, system) == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "system", "text"),
+    [
+        (0.03, "mass", "metric", "30 g"),
+        (3.0, "mass", "metric", "3 kg"),
+        (0.2, "mass", "us", "7.05 oz"),
+        (0.006, "concentration", "metric", "6 mg/L"),
+        (0.5, "concentration", "metric", "0.5 g/L"),
+        (291.15, "temperature", "us", "64.4 °F"),
+        (2.0, "area", "metric", "2 m²"),
+    ],
+)
+def test_shows_numbers_that_people_can_say(value: float, kind: str, system: str, text: str) -> None:
+    assert units.show(value, kind, system) == text
+
+
+def test_a_range_has_its_unit_once() -> None:
+    assert units.show_range(0.0012, 0.0045, "mass", "metric") == "1.2 to 4.5 g"
+    assert units.show_range(2.0, 2.0, "mass", "metric") == "2 kg"

@@ -38,6 +38,8 @@ class Lip(FedThing):
 
     kind: Literal["lip"] = "lip"
     width_m: Annotated[float, Field(gt=0, le=50)]
+    fall_m: Annotated[float, Field(gt=0, le=4)] | None = None
+    """How far its water falls before it meets water again."""
 
 
 class Jet(FedThing):

@@ -108,3 +108,4 @@ class MeasuredVolume(Document):
 
     volume_m3: Volume
     how: Literal["timed filling", "salt", "meter"]
+    standard_uncertainty_m3: Annotated[float, Field(ge=0, le=1e5)] | None = None

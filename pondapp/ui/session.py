@@ -33,7 +33,33 @@ DRAFT_KINDS = {
     "holds_give": "volume",
     "weighs": "mass",
     "weighs_give": "mass",
+    "diameter": "length",
+    "cut_length": "length",
+    "cut_width": "length",
+    "spacing": "length",
+    "tape_width": "length",
+    "along": "length",
+    "across": "length",
+    "shelf_depth": "width",
+    "shelf_width": "width",
+    "fill_flow_before": "flow",
+    "fill_flow_after": "flow",
+    "salt_mass": "mass",
+    "meter_first": "water_meter",
+    "meter_last": "water_meter",
+    "temperature": "temperature",
+    "altitude": "length",
+    "feed": "small_mass",
+    "fish_length": "width",
+    "grown_length": "width",
+    "media": "volume",
+    "fall_height": "width",
 }
+
+
+def draft_kind(key: str) -> str | None:
+    """The kind of quantity in a field of a draft; "a.length" is the length of the thing a."""
+    return DRAFT_KINDS.get(key.rpartition(".")[2])
 
 
 def new_id() -> str:
@@ -86,8 +112,8 @@ class Session:
         """Bare numbers that were typed in one system must not change their meaning in another."""
         for draft in list(self.drafts.values()):
             texts = {
-                key: units.rewritten(text, DRAFT_KINDS[key], before, after)
-                if key in DRAFT_KINDS
+                key: units.rewritten(text, kind, before, after)
+                if (kind := draft_kind(key))
                 else text
                 for key, text in draft.texts.items()
             }

@@ -46,6 +46,10 @@ class FilterAssumptions:
     gravel_grain: float = rule(
         "Grain size of the gravel in a bog", 0.02, "m", 0.0005, 0.2, COMMON_PRACTICE
     )
+    gravel_surface_give: float = rule(
+        "How far the area of gravel may be off, as a share of it",
+        0.30, "-", 0.0, 0.9, COMMON_PRACTICE,
+    )  # fmt: skip
     bog_depth: float = rule("Depth of gravel in a bog", 0.5, "m", 0.1, 2.0, COMMON_PRACTICE)
     bed_loss_caution: float = rule(
         "Loss in a bed worth a caution", 0.02, "m", 0.001, 1.0, COMMON_PRACTICE

@@ -32,6 +32,20 @@ class MeasuringAssumptions:
         "Uncertainty of a weir formula on a thin sheet, either way",
         0.30, "-", 0.05, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
+    hose_flow_give: float = rule(
+        "How far a hose's flow by the bucket may be off, either way",
+        0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
+    )  # fmt: skip
+    salt_mass_give: float = rule(
+        "How far the mass of salt may be off, either way", 0.01, "-", 0.0, 0.5, COMMON_PRACTICE
+    )
+    salt_meter_give: float = rule(
+        "How far a salt meter may be off, either way", 0.05, "kg/m3", 0.0, 5.0, COMMON_PRACTICE
+    )
+    water_meter_give: float = rule(
+        "How far a water meter may be off, either way", 0.02, "-", 0.0, 0.5,
+        Source("ISO 4064-1, class 2 at usual flows", "from memory"),
+    )  # fmt: skip
     weir_uncertainty: float = rule(
         "Uncertainty of a weir formula within its range, either way",
         0.10, "-", 0.01, 1.0, COMMON_PRACTICE,

@@ -9,7 +9,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 
 # "5 ft 6 in" cannot be typed on a keypad of digits.
-MIXED = ("ft", "in", "lb")
+MIXED = ("ft", "in", "lb", "oz", "h")
 
 
 def text_field(
@@ -46,7 +46,7 @@ def quantity_field(
 ) -> ft.Control:
     """A field for an amount: a keypad of digits unless the unit is one that people mix."""
     return ft.TextField(
-        label=f"{label} ({unit})",
+        label=f"{label} ({unit})" if unit else label,
         value=value,
         error=error,
         error_max_lines=4,
@@ -58,16 +58,27 @@ def quantity_field(
 
 
 def read_quantity(
-    text: str, kind: str, system: str, low: float = 0.0, high: float = 1e12
+    text: str,
+    kind: str,
+    system: str,
+    low: float = 0.0,
+    high: float = 1e12,
+    *,
+    bare_unit: str | None = None,
+    zero: bool = False,
 ) -> tuple[float | None, str | None]:
-    """The amount in SI and no error, or no amount and what is wrong; empty text is neither."""
+    """The amount in SI and no error, or no amount and what is wrong; empty text is neither.
+
+    A bare unit is taken for a number alone, in place of the usual one; zero says whether nothing
+    is an amount too.
+    """
     if not text.strip():
         return None, None
     try:
-        value = units.parse(text, kind, system)
+        value = units.parse(text, kind, system, bare_unit)
     except PondError as problem:
         return None, units.tell(problem.message, system)
-    if value <= 0:
+    if value <= 0 and not zero:
         return None, f"{text.strip()} is nothing; write an amount above zero"
     if not low <= value <= high:
         least, most = (units.show(limit, kind, system) for limit in (low, high))
