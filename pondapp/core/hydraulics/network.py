@@ -288,8 +288,8 @@ def _traced(
             lift = branch.lift
             flow = loss = 0.0
             if not branch.closed and head > lift:
-                flow = flow_and_slope(branch.run, head - lift, nu, branch.valve)[0]
-                loss = branch.run.loss(flow, nu, branch.valve)
+                loss = head - lift
+                flow = flow_and_slope(branch.run, loss, nu, branch.valve)[0]
         else:
             flow, lift, parts = in_tee, left, inside
             if branch is not tee:
