@@ -60,6 +60,15 @@ imperial_gpm = imperial_gallon / minute = impgpm
 lph = liter / hour = LPH
 lpm = liter / minute = LPM
 percent = 0.01 = pct
+kilopascal = 1000 * pascal = kPa
+per_hour = 1 / hour = perh
+per_day_share = 0.01 / day = pctpd
+per_kilogram_rate = 0.000001 / hour = mgkgh
+per_square_meter = 1 / meter ** 2 = persqm
+per_square_foot = 1 / foot ** 2 = persqft
+per_kilowatt_hour = 1 / kilowatt_hour = perkWh
+media_rate = gram / meter ** 2 / day = gsqmd
+pound_per_cubic_foot = pound / foot ** 3 = pcf
 """.strip().splitlines()
 
 
@@ -73,6 +82,14 @@ class Kind:
 
 def _gallons(metric: str, rest: str) -> dict[str, str]:
     return {"metric": metric, "us": f"us{rest}", "imperial": f"imp{rest}"}
+
+
+def _everywhere(unit: str) -> dict[str, str]:
+    return dict.fromkeys(SYSTEMS, unit)
+
+
+def _feet(metric: str, rest: str) -> dict[str, str]:
+    return {"metric": metric, "us": rest, "imperial": rest}
 
 
 KINDS = {
@@ -92,6 +109,25 @@ KINDS = {
     "duration": Kind("s", {"metric": "s", "us": "s", "imperial": "s"}),
     "power": Kind("W", {"metric": "W", "us": "W", "imperial": "W"}),
     "number": Kind("-", {"metric": "", "us": "", "imperial": ""}),
+    "share": Kind("-", _everywhere("%")),
+    "small": Kind("m", _feet("mm", "in")),
+    "bore": Kind("m", _feet("mm", "in")),
+    "velocity": Kind("m/s", _feet("m/s", "ft/s")),
+    "exchange": Kind("m/s", _everywhere("m/d")),
+    "minutes": Kind("s", _everywhere("min")),
+    "days": Kind("s", _everywhere("d")),
+    "density": Kind("kg/m3", _feet("kg/m**3", "pcf")),
+    "pressure": Kind("Pa", _everywhere("kPa")),
+    "energy": Kind("J", _everywhere("kWh")),
+    "tariff": Kind("1/J", _everywhere("perkWh")),
+    "turnover": Kind("1/s", _everywhere("perh")),
+    "ration": Kind("1/s", _everywhere("pctpd")),
+    "respiration": Kind("1/s", _everywhere("mgkgh")),
+    "flow_per_width": Kind("m2/s", {"metric": "L/h/cm", "us": "usgph/in", "imperial": "impgph/in"}),
+    "viscosity": Kind("m2/s", _everywhere("mm**2/s")),
+    "per_area": Kind("1/m2", _feet("persqm", "persqft")),
+    "media_rate": Kind("kg/m2/s", _everywhere("gsqmd")),
+    "daily_mass": Kind("kg/s", _everywhere("g/d")),
 }
 
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
@@ -99,7 +135,11 @@ STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 # How a unit is written for people; pint's own name where it is not listed.
 WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
-    "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F",
+    "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
+    "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
+    "pctpd": "% a day", "mgkgh": "mg/kg an hour", "L/h/cm": "L/h per cm",
+    "usgph/in": "gal/h per in", "impgph/in": "gal/h per in", "mm**2/s": "mm²/s",
+    "persqm": "per m²", "persqft": "per ft²", "gsqmd": "g/m² a day", "g/d": "g a day",
 }  # fmt: skip
 
 _GALLON_WORDS = {
@@ -108,7 +148,7 @@ _GALLON_WORDS = {
 }  # fmt: skip
 _SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
-_PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?)?")
+_PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?){0,2}")
 _PIECE = re.compile(
     r"\s*(?P<number>\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)\s*"
     r"(?P<unit>''|[^\d\s.]+(?:\s*/\s*[A-Za-z]+)?(?:\^?[23])?)?"
@@ -132,6 +172,7 @@ def _factor(unit: str, si: str) -> tuple[float, float]:
     if not _PLAIN_UNIT.fullmatch(unit):
         raise ValueError(unit)
     registry = _registry()
+    si = re.sub(r"(?<=[a-z])([23])", r"**\1", si)
     zero = registry.Quantity(0.0, unit).to(si).magnitude
     return float(registry.Quantity(1.0, unit).to(si).magnitude - zero), float(zero)
 
@@ -227,7 +268,8 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
         if about.si == "-":
             if piece["unit"] not in (None, "%"):
                 raise PondError("{text} should be a plain number", text=text.strip())
-            total += number / 100 if piece["unit"] == "%" else number
+            percent = (piece["unit"] or field_unit) == "%"
+            total += number / 100 if percent else number
         else:
             try:
                 slope, offset = _factor(last, about.si)
@@ -255,7 +297,7 @@ def value_in(value: float, kind: str, system: str) -> float:
     """An SI value in the system's usual unit of the kind."""
     about = KINDS[kind]
     if about.si == "-":
-        return value
+        return 100 * value if about.units[system] == "%" else value
     slope, offset = _factor(about.units[system], about.si)
     return (value - offset) / slope
 
@@ -311,11 +353,47 @@ def rewritten(text: str, kind: str, before: str, after: str) -> str:
         return text
 
 
-# The kind that shows an amount of this SI unit when nothing better is known.
-_KIND_OF = {
-    "m3": "volume", "m3/s": "flow", "m": "length", "kg": "mass", "s": "duration", "W": "power",
-    "m2": "area", "K": "temperature", "kg/m3": "concentration",
-}  # fmt: skip
+# The kinds that show an amount of this SI unit when nothing better is known: each with the amount
+# from which it is the one that people would use.
+_KINDS_OF = {
+    "m3": ((0.0, "volume"),),
+    "m3/s": ((0.0, "flow"),),
+    "m": ((0.1, "length"), (0.0, "small")),
+    "m2": ((0.0, "area"),),
+    "kg": ((0.0, "mass"),),
+    "s": ((2 * 86400.0, "days"), (120.0, "minutes"), (0.0, "duration")),
+    "W": ((0.0, "power"),),
+    "m/s": ((1e-3, "velocity"), (0.0, "exchange")),
+    "K": ((0.0, "temperature"),),
+    "kg/m3": ((10.0, "density"), (0.0, "concentration")),
+    "Pa": ((0.0, "pressure"),),
+    "J": ((0.0, "energy"),),
+    "1/J": ((0.0, "tariff"),),
+    "1/s": ((1e-5, "turnover"), (0.0, "ration")),
+    "m2/s": ((1e-4, "flow_per_width"), (0.0, "viscosity")),
+    "1/m2": ((0.0, "per_area"),),
+    "kg/m2/s": ((0.0, "media_rate"),),
+    "kg/s": ((0.0, "daily_mass"),),
+}
+
+
+def kind_of(unit: str, value: float) -> str | None:
+    """The kind that shows so much of an SI unit best; none if people have no unit of their own."""
+    steps = _KINDS_OF.get(unit, ())
+    return next((kind for least, kind in steps if abs(value) >= least), None)
+
+
+def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
+    """An amount in SI as the reader would write it, whatever it is an amount of."""
+    kind = kind_of(unit, value)
+    if kind:
+        return show(value, kind, system, digits)
+    tiny = 0 < abs(value) < 1e-4
+    number = f"{value:.{digits}g}" if tiny else significant(value, digits)
+    for digit, raised in (("2", "²"), ("3", "³")):
+        unit = re.sub(f"(?<=[a-zA-Z]){digit}", raised, unit)
+    plain = "" if unit == "-" else unit
+    return f"{number} {plain}".strip()
 
 
 def tell(message: Message, system: str) -> str:
@@ -323,8 +401,7 @@ def tell(message: Message, system: str) -> str:
     filled = {}
     for key, value in message.values.items():
         if isinstance(value, Amount):
-            kind = _KIND_OF.get(value.unit)
-            filled[key] = show(value.value, kind, system) if kind else str(value)
+            filled[key] = show_amount(value.value, value.unit, system)
         else:
             filled[key] = value
     return message.template.format_map(filled)

@@ -110,3 +110,52 @@ def test_shows_numbers_that_people_can_say(value: float, kind: str, system: str,
 def test_a_range_has_its_unit_once() -> None:
     assert units.show_range(0.0012, 0.0045, "mass", "metric") == "1.2 to 4.5 g"
     assert units.show_range(2.0, 2.0, "mass", "metric") == "2 kg"
+
+
+# Exact: 1 kWh = 3.6e6 J; 0 °C = 273.15 K; 1 lb/ft3 = 0.45359237 / 0.3048^3 kg/m3.
+SHOWN = [
+    (288.15, "K", "metric", "15 °C"),
+    (288.15, "K", "us", "59 °F"),
+    (3.6e6, "J", "metric", "1 kWh"),
+    (0.3 / 3.6e6, "1/J", "us", "0.3 per kWh"),
+    (1 / 3600, "1/s", "metric", "1 an hour"),
+    (0.01 / 86400, "1/s", "metric", "1 % a day"),
+    (16.018463, "kg/m3", "us", "1 lb/ft³"),
+    (2e-5, "kg/m3", "metric", "0.02 mg/L"),
+    (1.5, "m/s", "metric", "1.5 m/s"),
+    (2.0, "m2", "metric", "2 m²"),
+    (0.09290304, "m2", "us", "1 ft²"),
+    (0.02, "m", "metric", "20 mm"),
+    (2500.0, "Pa", "metric", "2.5 kPa"),
+    (4.0 / 3600 / 0.3, "m2/s", "metric", "133 L/h per cm"),
+    (1.14e-6, "m2/s", "metric", "1.14 mm²/s"),
+    (6.0, "1/m2", "metric", "6 per m²"),
+    (0.1, "-", "metric", "0.1"),
+    (9.80665, "m/s2", "metric", "9.81 m/s²"),
+    (600.0, "s", "metric", "10 min"),
+    (365 * 86400.0, "s", "metric", "365 days"),
+    (0.0, "m", "metric", "0 mm"),
+]
+
+
+@pytest.mark.parametrize(("value", "unit", "system", "text"), SHOWN)
+def test_any_amount_is_shown_as_people_write_it(
+    value: float, unit: str, system: str, text: str
+) -> None:
+    assert units.show_amount(value, unit, system) == text
+
+
+@given(st.floats(1e-6, 1e3), st.sampled_from(sorted(units.KINDS)), st.sampled_from(units.SYSTEMS))
+def test_every_kind_goes_to_text_and_back(value: float, kind: str, system: str) -> None:
+    if kind == "temperature":
+        value += 273.15 + 1
+    text = units.edit_text(value, kind, system)
+    back = units.parse(text, kind, system)
+    unit_size = value / abs(units.value_in(value, kind, system))
+    assert back == pytest.approx(value, rel=1e-5, abs=1e-9 * unit_size)
+
+
+def test_a_bare_number_in_a_field_of_percent_is_percent() -> None:
+    assert units.parse("10", "share", "metric") == pytest.approx(0.1)
+    assert units.parse("10 %", "share", "us") == pytest.approx(0.1)
+    assert units.parse("10 %", "number", "us") == pytest.approx(0.1)
