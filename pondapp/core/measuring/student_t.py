@@ -1,10 +1,11 @@
 """Student's t distribution, and its sum with a rectangular one."""
 
 from functools import lru_cache
-from math import atan, cos, exp, lgamma, log, log1p, pi, sin, sqrt
+from math import atan, cos, exp, hypot, lgamma, log, log1p, pi, sin, sqrt
 from statistics import NormalDist
 
 from pondapp.core.errors import require_above, require_within
+from pondapp.core.hydraulics.solve import rising_root
 
 MOST_DOF = 1000  # from here on the normal distribution is the same to 0.1 %
 NORMAL = NormalDist()
@@ -75,20 +76,21 @@ def t_factor(coverage: float, dof: int) -> float:
     return 0.5 * (low + high)
 
 
-def _integral(x: float, dof: int) -> float:
-    """Integral of the cumulative distribution up to x, less a constant."""
+def _cumulative_and_integral(x: float, dof: int) -> tuple[float, float]:
+    """The cumulative distribution at x, and its integral up to x less a constant."""
     if dof >= MOST_DOF:
-        return x * NORMAL.cdf(x) + NORMAL.pdf(x)
+        cumulative = NORMAL.cdf(x)
+        return cumulative, x * cumulative + NORMAL.pdf(x)
     cumulative = 0.5 + 0.5 * _inside(x, dof)
     if dof == 1:
-        return x * cumulative - log1p(x * x) / (2.0 * pi)
+        return cumulative, x * cumulative - log1p(x * x) / (2.0 * pi)
     density = exp(
         lgamma(0.5 * (dof + 1))
         - lgamma(0.5 * dof)
         - 0.5 * log(dof * pi)
         - 0.5 * (dof + 1) * log1p(x * x / dof)
     )
-    return x * cumulative + (dof + x * x) / (dof - 1) * density
+    return cumulative, x * cumulative + (dof + x * x) / (dof - 1) * density
 
 
 @lru_cache(maxsize=256)
@@ -124,16 +126,17 @@ def interval_half_width(scale: float, dof: int, half_width: float, coverage: flo
         return factor * scale
     if scale <= 1e-6 * half_width:
         return coverage * half_width
-    low, high = 0.0, half_width + factor * scale
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        upper = _integral((middle + half_width) / scale, dof)
-        lower = _integral((middle - half_width) / scale, dof)
-        if scale / half_width * (upper - lower) - 1.0 < coverage:
-            low = middle
-        else:
-            high = middle
-    return 0.5 * (low + high)
+
+    def missing(half: float) -> tuple[float, float]:
+        """Coverage of an interval less the wanted one, and how fast it grows."""
+        above, upper = _cumulative_and_integral((half + half_width) / scale, dof)
+        below, lower = _cumulative_and_integral((half - half_width) / scale, dof)
+        inside = scale / half_width * (upper - lower) - 1.0
+        return inside - coverage, (above - below) / half_width
+
+    widest = half_width + factor * scale
+    together = hypot(coverage * half_width, factor * scale)
+    return rising_root(missing, 0.0, widest, together, 1e-8, 1e-12 * widest)
 
 
 def normal_factor(coverage: float) -> float:
