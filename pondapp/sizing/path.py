@@ -1,7 +1,12 @@
 """The water path: the lines as drawn, or the ones to suppose while none is drawn."""
 
-from pondapp.models.circuit import Branch, HighFlowFilter, Line, Lip
+from pondapp.models.circuit import Branch as Branch
+from pondapp.models.circuit import Fed as Fed
+from pondapp.models.circuit import HighFlowFilter, Lip
+from pondapp.models.circuit import Line as Line
+from pondapp.models.circuit import Pump as Pump
 from pondapp.models.pond import Pond
+from pondapp.sizing.targets import PUMP
 
 
 def lines_of(pond: Pond) -> tuple[Line, ...]:
@@ -25,4 +30,31 @@ def lines_of(pond: Pond) -> tuple[Line, ...]:
     ]
     straight = Branch(id="return", name="Straight return")
     pump_id = pond.pumps[0].id if pond.pumps else None
-    return (Line(id="line", name="Pump", pump_id=pump_id, branches=tuple(branches) or (straight,)),)
+    return (Line(id=PUMP, name="Pump", pump_id=pump_id, branches=tuple(branches) or (straight,)),)
+
+
+def pump_of(pond: Pond, line: Line) -> Pump | None:
+    """The pump that was chosen for a line."""
+    return next((pump for pump in pond.pumps if pump.id == line.pump_id), None)
+
+
+def line_name(pond: Pond, line: Line) -> str:
+    """A line goes by its own name, or by its pump's while nobody has named it."""
+    pump = pump_of(pond, line)
+    return pump.name if pump and line.name == "Pump" else line.name
+
+
+def thing_of(pond: Pond, thing_id: str) -> Fed | None:
+    """The thing of that id."""
+    return next((thing for thing in pond.fed if thing.id == thing_id), None)
+
+
+def branch_of(pond: Pond, thing_id: str) -> Branch | None:
+    """The branch that feeds a thing; none where it is not on the water path."""
+    branches = (branch for line in lines_of(pond) for branch in line.branches)
+    return next((branch for branch in branches if thing_id in branch.feeds), None)
+
+
+def left_dry(pond: Pond) -> tuple[Fed, ...]:
+    """The things that no branch feeds."""
+    return tuple(thing for thing in pond.fed if branch_of(pond, thing.id) is None)

@@ -42,3 +42,6 @@ class PumpAssumptions:
         "Slowest setting of an adjustable pump, as a share of full speed",
         0.3, "-", 0.05, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
+    waterfall_share: float = rule(
+        "Share of the day that a waterfall on a timer runs", 0.5, "-", 0.01, 1.0, COMMON_PRACTICE
+    )

@@ -1,0 +1,350 @@
+"""The least flow that pleases everything on a pond's water path, or the conflict and its ways out.
+
+The planner tells things by name, and says its sentences with them. Two things of a pond may have
+the same name, so each gets one that no other has, and the flows come back by id.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
+
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.circuit import model as core
+from pondapp.core.circuit.answer import Conflict, Plan
+from pondapp.core.circuit.answer import WayOut as WayOut
+from pondapp.core.circuit.edits import free_name
+from pondapp.core.circuit.planner import plan_circuit
+from pondapp.core.errors import require_within
+from pondapp.core.messages import Amount, Message
+from pondapp.core.working import Step
+from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
+from pondapp.models.pond import Pond
+from pondapp.sizing.path import line_name, lines_of, pump_of, thing_of
+from pondapp.sizing.path_edits import MOST_BRANCHES, MOST_LINES
+from pondapp.sizing.pump_reach import highest_outlet, most_at_lift
+from pondapp.sizing.targets import FlowBand, Target, Targets, targets
+
+TURNOVER_RULE = "filters.turnover_whole"
+KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
+MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
+ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names by id, each the only one of its sort."""
+
+    lines: Mapping[str, str]
+    branches: Mapping[str, str]
+    things: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class PondPlan:
+    """The least flow that pleases everything.
+
+    Attributes:
+        plan: What the planner found.
+        lines: Flow of each line's pump while it runs [m3/s], by the line's id.
+        branches: Flow in each branch [m3/s], by id.
+        through: Flow through each thing [m3/s], by id.
+        past: Flow led past each thing that has a way round [m3/s], by id.
+        notes: What stands in the way of this plan though no wish does.
+    """
+
+    plan: Plan
+    lines: Mapping[str, float]
+    branches: Mapping[str, float]
+    through: Mapping[str, float]
+    past: Mapping[str, float]
+    notes: tuple[Message, ...]
+
+    @property
+    def total(self) -> float:
+        """Flow of all pumps while all of them run [m3/s]."""
+        return self.plan.total
+
+    @property
+    def daily_mean(self) -> float:
+        """Flow of all pumps as the mean of a day [m3/s]."""
+        return self.plan.daily_mean
+
+    @property
+    def reason(self) -> Message:
+        """What holds the flow up."""
+        return self.plan.reason
+
+    def at(self, place_id: str) -> float | None:
+        """Flow [m3/s] at a thing, a pump or a branch."""
+        for flows in (self.through, self.lines, self.branches):
+            if place_id in flows:
+                return flows[place_id]
+        return None
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        return self.plan.steps()
+
+
+@dataclass(frozen=True, slots=True)
+class PondConflict:
+    """No flow pleases everything.
+
+    Attributes:
+        conflict: What the planner found: the clashes, and ways out that were planned again.
+        notes: What stands in the way besides.
+    """
+
+    conflict: Conflict
+    notes: tuple[Message, ...]
+
+    @property
+    def clashes(self) -> tuple[Message, ...]:
+        """Which wishes exclude each other, each with its numbers."""
+        return self.conflict.clashes
+
+    @property
+    def ways_out(self) -> tuple[WayOut, ...]:
+        """What settles it, the least effort first."""
+        return self.conflict.ways_out
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working: the bounds that exclude each other."""
+        return self.conflict.steps()
+
+
+def _named(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
+    given: dict[str, str] = {}
+    for item_id, wish in pairs:
+        given[item_id] = free_name(wish, list(given.values()))
+    return given
+
+
+def names_of(pond: Pond) -> Names:
+    """Distinct names for everything on the water path."""
+    lines = lines_of(pond)
+    return Names(
+        lines=_named((line.id, line_name(pond, line)) for line in lines),
+        branches=_named((branch.id, branch.name) for line in lines for branch in line.branches),
+        things=_named((thing.id, thing.name) for thing in pond.fed),
+    )
+
+
+def _size(thing: Fed) -> float | None:
+    """The size that a thing's wishes grow with; none where its user set them."""
+    if thing.band:
+        return None
+    if isinstance(thing, BogFilter):
+        return thing.bed_volume_m3
+    return thing.width_m if isinstance(thing, Lip) else None
+
+
+def _want(thing: Fed, name: str, band: FlowBand) -> core.Want:
+    return core.Want(
+        name=name,
+        low=band.low,
+        high=band.high,
+        target=band.target,
+        kind=KINDS.get(thing.kind, "other"),
+        size=_size(thing),
+        all_day=thing.kind in ALIVE,
+    )
+
+
+def _branch(pond: Pond, branch: Branch, names: Names, bands: Mapping[str, FlowBand]) -> core.Branch:
+    things = [thing for item in branch.feeds if (thing := thing_of(pond, item)) is not None]
+    return core.Branch(
+        names.branches[branch.id],
+        tuple(_want(thing, names.things[thing.id], bands[thing.id]) for thing in things),
+        tuple(names.things[thing.id] for thing in things if thing.id in branch.bypass),
+    )
+
+
+def _most(pond: Pond, line: Line) -> tuple[float | None, tuple[Message, ...]]:
+    """The most that a line's pump can deliver there [m3/s], and a word where it is nothing."""
+    pump = pump_of(pond, line)
+    if pump is None:
+        return None, ()
+    lift = highest_outlet(line)
+    most = most_at_lift(pump, lift)
+    if most == 0.0:
+        return None, (
+            Message(
+                "{pump} cannot lift water by {lift}: choose another pump for it",
+                {"pump": pump.name, "lift": Amount(lift, "m")},
+            ),
+        )
+    return most, ()
+
+
+def circuit_of(pond: Pond, found: Targets) -> tuple[core.Circuit, tuple[Message, ...]]:
+    """The pond's water path as the planner takes it, and what stands in its way besides.
+
+    Raises:
+        PondError: A number is beyond what the planner takes; the message says which.
+    """
+    names = names_of(pond)
+    bands = {place.place_id: place.band for place in found.places}
+    pumps: list[core.Pump] = []
+    notes: list[Message] = []
+    for line in lines_of(pond):
+        most, words = _most(pond, line)
+        notes += words
+        branches = tuple(_branch(pond, branch, names, bands) for branch in line.branches)
+        pumps.append(core.Pump(names.lines[line.id], branches, most, line.hours_per_day / 24.0))
+    rate = Assumptions().changed(pond.assumptions).filters.turnover_whole
+    return core.Circuit(tuple(pumps), found.volume * rate), tuple(notes)
+
+
+def _planned(pond: Pond, plan: Plan, notes: tuple[Message, ...]) -> PondPlan:
+    """The planner's flows by id."""
+    names = names_of(pond)
+    lines = {key: plan.pump_flow(name).flow for key, name in names.lines.items()}
+    branches = {key: plan.branch_flow(name).flow for key, name in names.branches.items()}
+    on_path = {key for line in lines_of(pond) for branch in line.branches for key in branch.feeds}
+    things = {key: plan.thing_flow(name) for key, name in names.things.items() if key in on_path}
+    return PondPlan(
+        plan=plan,
+        lines=lines,
+        branches=branches,
+        through={key: thing.through for key, thing in things.items()},
+        past={key: thing.bypass for key, thing in things.items() if thing.bypass > 0.0},
+        notes=notes,
+    )
+
+
+def plan_of(pond: Pond) -> PondPlan | PondConflict:
+    """The least flow that pleases everything on the water path, or the conflict with ways out.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    circuit, notes = circuit_of(pond, targets(pond))
+    share = Assumptions().changed(pond.assumptions).pumps.waterfall_share
+    found = plan_circuit(circuit, share)
+    if isinstance(found, Conflict):
+        return PondConflict(found, notes)
+    return _planned(pond, found, notes)
+
+
+def wanted(pond: Pond, plan: PondPlan | PondConflict | None = None) -> Targets:
+    """What is wanted at each place, with one place for each pump; best is what the plan gives.
+
+    While wishes conflict there is no plan, and each place keeps its own best flow by the rules.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    found, plan = targets(pond), plan or plan_of(pond)
+    *things, pump = found.places
+    lines, names = lines_of(pond), names_of(pond).lines
+    if isinstance(plan, PondConflict):
+        rule = pump.rule if len(lines) == 1 else Message("The wishes conflict: see the plan.")
+        pumps = [replace(pump, place_id=line.id, name=names[line.id], rule=rule) for line in lines]
+        return Targets(found.volume, (*things, *(pumps if len(lines) == 1 else ())))
+    return Targets(
+        found.volume,
+        (*(_aimed(thing, plan) for thing in things), *_pump_targets(pump, lines, names, plan)),
+    )
+
+
+def _aimed(target: Target, plan: PondPlan) -> Target:
+    """A thing's target with the plan's flow as the best one."""
+    flow = plan.through.get(target.place_id)
+    if flow is None:
+        return target
+    # The plan keeps to the band, but for the last digits of a float.
+    best = max(target.band.low, flow)
+    high = target.band.high
+    return replace(
+        target, band=replace(target.band, target=best if high is None else min(best, high))
+    )
+
+
+def _pump_targets(
+    pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], plan: PondPlan
+) -> Iterator[Target]:
+    """What each pump has to deliver by the plan."""
+    rule = Message("The least that pleases the whole pond and everything this pump feeds.")
+    for line in lines:
+        flow = plan.lines[line.id]
+        if flow > 0.0:
+            band = FlowBand(flow, flow, None)
+            yield replace(pump, place_id=line.id, name=names[line.id], band=band, rule=rule)
+
+
+def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
+    """The pond with a way out applied to it.
+
+    A stronger pump has still to be chosen, so its line is left without one.
+
+    Raises:
+        PondError: The changed pond is more than a pond may have; the message says what.
+    """
+    found = targets(pond)
+    circuit, _ = circuit_of(pond, found)
+    before = {pump.name: pump for pump in circuit.pumps}
+    names = names_of(pond)
+    lines = _by_name(names.lines, {line.id: line for line in lines_of(pond)})
+    branches = _by_name(names.branches, {b.id: b for line in lines_of(pond) for b in line.branches})
+    thing_ids = {name: key for key, name in names.things.items()}
+
+    def branch(changed: core.Branch) -> Branch:
+        feeds = tuple(thing_ids[want.name] for want in changed.wants)
+        bypass = tuple(thing_ids[name] for name in changed.bypass)
+        known = branches.get(changed.name)
+        if known is None:
+            name = _title(changed.name)
+            return Branch(id=new_id(), name=name, valve="ball", feeds=feeds, bypass=bypass)
+        return known.model_copy(update={"feeds": feeds, "bypass": bypass})
+
+    def line(changed: core.Pump) -> Line:
+        known = lines.get(changed.name)
+        update: dict[str, Any] = {"branches": tuple(branch(part) for part in changed.branches)}
+        if known is None:
+            known = Line(id=new_id(), name=_title(changed.name), branches=update["branches"])
+        elif changed.most != before[changed.name].most:
+            update["pump_id"] = None
+        if known.hours_per_day / 24.0 != changed.duty:
+            update["hours_per_day"] = 24.0 * changed.duty
+        return known.model_copy(update=update)
+
+    wants = {want.name: want for p in way.circuit.pumps for b in p.branches for want in b.wants}
+    assumptions = dict(pond.assumptions)
+    if way.circuit.turnover != circuit.turnover:
+        assumptions[TURNOVER_RULE] = way.circuit.turnover / found.volume
+        Assumptions().changed(assumptions)
+    made = tuple(line(pump) for pump in way.circuit.pumps)
+    require_within("number of pumps", len(made), 1, MOST_LINES, "-")
+    for one in made:
+        require_within(f"branches of {one.name}", len(one.branches), 1, MOST_BRANCHES, "-")
+    return pond.model_copy(
+        update={
+            "lines": made,
+            "fed": tuple(_resized(thing, wants.get(names.things[thing.id])) for thing in pond.fed),
+            "assumptions": assumptions,
+        }
+    )
+
+
+Item = TypeVar("Item")
+
+
+def _by_name(names: Mapping[str, str], items: Mapping[str, Item]) -> dict[str, Item]:
+    return {names[key]: item for key, item in items.items()}
+
+
+def _title(name: str) -> str:
+    """A name that the planner made up, as a heading; no longer than a name may be."""
+    return (name[0].upper() + name[1:])[:80]
+
+
+def _resized(thing: Fed, want: core.Want | None) -> Fed:
+    """A bed or a lip of the size that a way out gave it."""
+    if want is None or want.size is None or want.size == _size(thing):
+        return thing
+    if isinstance(thing, BogFilter):
+        require_within(f"volume of {thing.name}", want.size, 0.0, MOST_BED, "m3")
+        return thing.model_copy(update={"bed_volume_m3": want.size})
+    require_within(f"width of {thing.name}", want.size, 0.0, WIDEST_LIP, "m")
+    return thing.model_copy(update={"width_m": want.size})

@@ -1,0 +1,41 @@
+"""How much a pump can deliver at most where it stands: its curve at the lift, friction apart."""
+
+from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
+from pondapp.core.hydraulics.solve import root
+from pondapp.models.circuit import Line, Pump
+
+
+def curve_of(pump: Pump) -> PumpCurve | None:
+    """The pump's curve, by its points or else by its label; none while too little is known.
+
+    Raises:
+        PondError: The points are no curve of a pump; the message says why.
+    """
+    if len(pump.points) > 1:
+        return curve_through(pump.points)
+    if pump.max_flow_m3_s and pump.max_head_m:
+        return LabelCurve(pump.max_head_m, pump.max_flow_m3_s)
+    return None
+
+
+def most_at_lift(pump: Pump, lift: float) -> float | None:
+    """Flow [m3/s] beyond which the pump cannot go at this lift [m]; 0 if it cannot lift so high.
+
+    None while too little of the pump is known.
+
+    Raises:
+        PondError: The points are no curve of a pump; the message says why.
+    """
+    curve = curve_of(pump)
+    if curve is None:
+        return pump.max_flow_m3_s
+    if curve.reach(curve.least_flow) <= lift:
+        return 0.0
+    if curve.reach(curve.most_flow) >= lift:
+        return curve.most_flow
+    return root(lambda flow: curve.reach(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
+
+
+def highest_outlet(line: Line) -> float:
+    """Height [m] of the highest outlet that a line's pump feeds."""
+    return max(branch.lift_m for branch in line.branches)
