@@ -55,11 +55,7 @@ def _axes(outline: Circle | Ellipse) -> tuple[float, float]:
     return outline.length_m, outline.width_m
 
 
-def _free_area(outline: LShape | Offsets | Corners) -> float:
-    if isinstance(outline, LShape):
-        return l_shape_area(
-            outline.length_m, outline.width_m, outline.cut_length_m, outline.cut_width_m
-        )
+def _free_area(outline: Offsets | Corners) -> float:
     if isinstance(outline, Offsets):
         return area_by_simpson(outline.widths_m, outline.spacing_m)
     return area_by_corners(outline.points_m)
@@ -67,6 +63,21 @@ def _free_area(outline: LShape | Offsets | Corners) -> float:
 
 def _perimeter(points: Sequence[tuple[float, float]]) -> float:
     return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise([*points, points[0]]))
+
+
+def free_radius(outline: Offsets | Corners) -> float:
+    """Radius [m] of the circle that would touch every side, if one can."""
+    return 2 * _free_area(outline) / _perimeter(outline_points(outline))
+
+
+def _l_area(outline: LShape, inset: float) -> float:
+    """Area inside an L whose sides have all moved in; the missing corner keeps its size."""
+    return l_shape_area(
+        outline.length_m - 2 * inset,
+        outline.width_m - 2 * inset,
+        outline.cut_length_m,
+        outline.cut_width_m,
+    )
 
 
 def _layer(outline: Outline, inset: float, thickness: float, slope: float) -> Layer:
@@ -79,9 +90,15 @@ def _layer(outline: Outline, inset: float, thickness: float, slope: float) -> La
         length, width = (axis - 2 * inset for axis in _axes(outline))
         _require_left(min(length, width))
         return ellipse_layer(length, width, thickness, slope)
+    if isinstance(outline, LShape):
+        _l_area(outline, 0.0)  # says what is wrong with the sides themselves
+        last = inset + slope * thickness
+        arms = (outline.length_m - outline.cut_length_m, outline.width_m - outline.cut_width_m)
+        _require_left(min(arms) - 2 * last)
+        middle = _l_area(outline, (inset + last) / 2)
+        return Layer(_l_area(outline, inset), middle, _l_area(outline, last), thickness)
     # A free outline shrinks evenly: exact where a circle fits that touches every side, close else.
-    area, edge = _free_area(outline), _perimeter(outline_points(outline))
-    radius = 2 * area / edge
+    area, radius = _free_area(outline), free_radius(outline)
     top, bottom = 1 - inset / radius, 1 - (inset + slope * thickness) / radius
     _require_left(bottom)
     return tapered_layer(area * top**2, area * bottom**2, thickness)
