@@ -1,10 +1,15 @@
-"""Flow as measured with a container and a stopwatch."""
+"""Flow as measured, by any of the ways in which a pond builder can measure it."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime, Field, model_validator
 
 from pondapp.models.base import Document, Id, Name, Note, Stored
+
+Seconds = Annotated[float, Field(gt=0, le=86_400)]
+Kilograms = Annotated[float, Field(ge=0, le=1e4)]
+Metres = Annotated[float, Field(gt=0, le=100)]
+HalfMetres = Annotated[float, Field(ge=0, le=50)]
 
 
 class Container(Document):
@@ -19,12 +24,88 @@ class Container(Document):
 
 
 class Fill(Document):
-    """One fill of the container."""
+    """One time that was taken: a fill of the container, a fall of the level."""
 
-    seconds: Annotated[float, Field(gt=0, le=86_400)]
+    seconds: Seconds
     typed: bool = False
     struck: bool = False
     """Struck out by the user as a slip; kept, but not counted."""
+
+
+class WeighedFill(Fill):
+    """A fill that was weighed."""
+
+    full_kg: Annotated[float, Field(gt=0, le=1e4)]
+    """What the scale showed, container and all."""
+
+
+Fills = Annotated[tuple[Fill, ...], Field(max_length=100)]
+
+
+class Bucket(Document):
+    """Fills of a container whose content is known."""
+
+    kind: Literal["bucket"] = "bucket"
+    container: Container
+    fills: Fills
+
+
+class WeighedBucket(Document):
+    """Fills of any container, each weighed."""
+
+    kind: Literal["weighed"] = "weighed"
+    empty_kg: Kilograms
+    scale_tolerance_kg: Annotated[float, Field(ge=0, le=100)]
+    fills: Annotated[tuple[WeighedFill, ...], Field(max_length=100)]
+
+
+class LevelDrop(Document):
+    """The level of a basin falls between two marks, with nothing running in."""
+
+    kind: Literal["level_drop"] = "level_drop"
+    area_m2: Annotated[float, Field(gt=0, le=1e5)]
+    area_tolerance_m2: Annotated[float, Field(ge=0, le=1e5)]
+    drop_m: Annotated[float, Field(gt=0, le=10)]
+    level_tolerance_m: Annotated[float, Field(ge=0, le=1)]
+    fills: Fills
+
+
+class FilledSpace(Document):
+    """A box or bed of known size fills between two marks, with or without gravel in it."""
+
+    kind: Literal["filling"] = "filling"
+    volume_m3: Annotated[float, Field(gt=0, le=1e4)]
+    volume_tolerance_m3: Annotated[float, Field(ge=0, le=1e4)]
+    porosity: Annotated[float, Field(gt=0, le=1)] = 1.0
+    porosity_tolerance: Annotated[float, Field(ge=0, le=1)] = 0.0
+    fills: Fills
+
+
+class LipDepth(Document):
+    """Depth of the water over a lip, read on a ruler behind it."""
+
+    kind: Literal["lip_depth"] = "lip_depth"
+    head_m: Annotated[float, Field(gt=0, le=2)]
+    head_tolerance_m: Annotated[float, Field(ge=0, le=2)]
+    width_m: Metres
+    width_tolerance_m: HalfMetres
+    crest_height_m: Metres
+    """Height of the edge over the bottom behind it."""
+
+
+class MeterReading(Document):
+    """What a flow meter shows."""
+
+    kind: Literal["meter"] = "meter"
+    flow_m3_s: Annotated[float, Field(gt=0, le=10)]
+    tolerance: Annotated[float, Field(gt=0, le=1)]
+    """Half width of the range the true flow lies in, as a share of the flow."""
+
+
+Method = Annotated[
+    Bucket | WeighedBucket | LevelDrop | FilledSpace | LipDepth | MeterReading,
+    Field(discriminator="kind"),
+]
 
 
 class Band(Document):
@@ -44,7 +125,16 @@ class Reading(Stored):
     place_id: Id
     place_name: Name
     taken_at: AwareDatetime
-    container: Container
-    fills: tuple[Fill, ...] = Field(max_length=100)
+    method: Method
     band: Band | None
     note: Note = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bucket_of_early_readings(cls, data: Any) -> Any:
+        """Readings kept before there were other methods hold the bucket's parts themselves."""
+        if isinstance(data, dict) and "container" in data and "method" not in data:
+            rest = {key: value for key, value in data.items() if key not in ("container", "fills")}
+            bucket = {"kind": "bucket", "container": data["container"], "fills": data.get("fills")}
+            return {**rest, "method": bucket}
+        return data

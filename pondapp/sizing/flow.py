@@ -9,30 +9,35 @@ from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
+from pondapp.core.measuring.estimate import FlowEstimate
 from pondapp.core.measuring.runs_needed import more_runs_to_decide
 from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import FillWindow, fill_time_window, judge
 from pondapp.core.messages import Amount, Message
 from pondapp.models.reading import Container, Fill
+from pondapp.sizing.accuracy import Accuracy, of_timed
 
 COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by under 0.1 %
 ENOUGH_FILLS = 3
 
 Kind = Literal["within", "below", "above", "undecided", "no target"]
+AnyFlow = TimedFlow | FlowEstimate
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What a set of fills says."""
+    """What a measurement says, whatever the method."""
 
-    flow: TimedFlow
+    flow: AnyFlow
     counted: int
     kind: Kind
     verdict: Message
     advice: tuple[Message, ...]
     slip: int | None
     """Place among all fills of the one that looks like a slip."""
+    accuracy: Accuracy | None
+    """What limits it, and what would halve the doubt."""
 
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:
@@ -50,15 +55,32 @@ def volume_of_water(mass: float) -> float:
     return mass / density(COOL_WATER)
 
 
-def measured(container: Container, fills: Sequence[Fill], band: FlowBand | None) -> Measured | None:
+def measured(
+    container: Container,
+    fills: Sequence[Fill],
+    band: FlowBand | None,
+    rules: MeasuringAssumptions | None = None,
+) -> Measured | None:
     """The flow and the verdict, or nothing while no fill counts."""
     times = counted_times(fills)
     if not times:
         return None
-    rules = Assumptions().measuring
+    rules = rules or Assumptions().measuring
     flow = timed_flow(
         times, container.volume_m3, container.tolerance_m3, rules.reaction_sd, rules.coverage
     )
+    return judged_fills(flow, fills, band, rules, weighed=False)
+
+
+def judged_fills(
+    flow: TimedFlow,
+    fills: Sequence[Fill],
+    band: FlowBand | None,
+    rules: MeasuringAssumptions,
+    *,
+    weighed: bool,
+) -> Measured:
+    """The verdict on a flow from repeated fills, and what to do next."""
     advice: list[Message] = []
     if flow.mean_time < rules.shortest_fill:
         advice.append(
@@ -67,7 +89,7 @@ def measured(container: Container, fills: Sequence[Fill], band: FlowBand | None)
                 {"time": Amount(flow.mean_time, "s")},
             )
         )
-    slip = _slip_among(fills, rules)
+    slip = _slip_among(fills, flow.times, rules)
     if slip is not None:
         advice.append(
             Message(
@@ -75,22 +97,37 @@ def measured(container: Container, fills: Sequence[Fill], band: FlowBand | None)
                 {"number": str(slip + 1)},
             )
         )
-    kind: Kind = "no target"
-    if band is not None:
-        kind = judge(flow.low, flow.high, band.low, band.high).kind
-    if len(times) < ENOUGH_FILLS:
-        advice.append(_more_fills(ENOUGH_FILLS - len(times)))
-    elif band is not None:
-        advice.append(_what_next(kind, flow, band, rules))
-    sentence = Message("") if band is None else _verdict_words(kind, flow, band)
-    return Measured(flow, len(times), kind, sentence, tuple(advice), slip)
+    kind = kind_of_verdict(flow, band)
+    if len(flow.times) < ENOUGH_FILLS:
+        advice.append(_more_fills(ENOUGH_FILLS - len(flow.times)))
+    elif kind == "undecided" and band is not None:
+        advice.append(_fills_to_decide(flow, band, rules))
+    elif kind != "no target":
+        advice.append(VALVE[kind])
+    return Measured(
+        flow=flow,
+        counted=len(flow.times),
+        kind=kind,
+        verdict=verdict_words(kind, flow, band),
+        advice=tuple(advice),
+        slip=slip,
+        accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
+    )
 
 
-def _slip_among(fills: Sequence[Fill], rules: MeasuringAssumptions) -> int | None:
+def kind_of_verdict(flow: AnyFlow, band: FlowBand | None) -> Kind:
+    """Where the interval lies against the band."""
+    if band is None:
+        return "no target"
+    return judge(flow.low, flow.high, band.low, band.high).kind
+
+
+def _slip_among(
+    fills: Sequence[Fill], times: Sequence[float], rules: MeasuringAssumptions
+) -> int | None:
     counted = [index for index, fill in enumerate(fills) if not fill.struck]
     if len(counted) < ENOUGH_FILLS:
         return None
-    times = [fills[index].seconds for index in counted]
     slip = likely_slip(times, rules.reaction_sd, rules.slip_chance)
     return None if slip is None else counted[slip.index]
 
@@ -101,7 +138,10 @@ def _more_fills(count: int) -> Message:
     return Message("Time {count} more fills.", {"count": str(count)})
 
 
-def _verdict_words(kind: str, flow: TimedFlow, band: FlowBand) -> Message:
+def verdict_words(kind: Kind, flow: AnyFlow, band: FlowBand | None) -> Message:
+    """The verdict in a sentence; empty without a band."""
+    if band is None:
+        return Message("")
     if kind == "within":
         return Message("Right: within what is wanted here.")
     if kind == "below":
@@ -117,28 +157,29 @@ def _verdict_words(kind: str, flow: TimedFlow, band: FlowBand) -> Message:
     return Message("Not decided yet: the true flow may lie on either side of the limit.")
 
 
-def _what_next(kind: Kind, flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions) -> Message:
-    if kind == "undecided":
-        try:
-            return _more_fills(
-                more_runs_to_decide(
-                    flow.times,
-                    flow.volume,
-                    flow.volume_half_width,
-                    rules.reaction_sd,
-                    rules.coverage,
-                    band.low,
-                    band.high,
-                    rules.most_runs,
-                )
+def _fills_to_decide(flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions) -> Message:
+    try:
+        return _more_fills(
+            more_runs_to_decide(
+                flow.times,
+                flow.volume,
+                flow.volume_half_width,
+                rules.reaction_sd,
+                rules.coverage,
+                band.low,
+                band.high,
+                rules.most_runs,
             )
-        except NoSolution as reason:
-            return reason.message
-    return {
-        "within": Message("Leave the valve as it is and save this reading."),
-        "below": Message(
-            "Open this branch's valve, or close another one a little. If it is open already, "
-            "unplug the pump and clean it and its foam first."
-        ),
-        "above": Message("Close this branch's valve a little, then time it again."),
-    }[kind]
+        )
+    except NoSolution as reason:
+        return reason.message
+
+
+VALVE: dict[Kind, Message] = {
+    "within": Message("Leave the valve as it is and save this reading."),
+    "below": Message(
+        "Open this branch's valve, or close another one a little. If it is open already, "
+        "unplug the pump and clean it and its foam first."
+    ),
+    "above": Message("Close this branch's valve a little, then time it again."),
+}

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from pondapp.models import migrate
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Container, Fill, Reading
+from pondapp.models.reading import Bucket, Container, Fill, Reading
 from pondapp.models.water import Basin, Drawn, Ellipse
 from pondapp.store.box import Box, StoreError
 from pondapp.store.documents import Trouble, delete, list_all, load, save
@@ -71,8 +71,10 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
     reading = Reading(
         id="r", pond_id="p", place_id="lip", place_name="Lip",
         taken_at=datetime(2024, 5, 6, 7, 8, 9, 123456, tzinfo=UTC),
-        container=Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002),
-        fills=(Fill(seconds=7.3), Fill(seconds=1 / 3, typed=True, struck=True)),
+        method=Bucket(
+            container=Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002),
+            fills=(Fill(seconds=7.3), Fill(seconds=1 / 3, typed=True, struck=True)),
+        ),
         band=None, note="wind\n\"gusts\"",
     )  # fmt: skip
     asyncio.run(save(box, "pond", pond))

@@ -50,3 +50,33 @@ class MeasuringAssumptions:
         "Uncertainty of a weir formula within its range, either way",
         0.10, "-", 0.01, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
+    area_give: float = rule(
+        "How far a water area by tape may be off, either way",
+        0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
+    )  # fmt: skip
+    level_give: float = rule(
+        "How far a level read on a ruler may be off, either way",
+        0.001, "m", 0.0001, 0.05, COMMON_PRACTICE,
+    )  # fmt: skip
+    space_give: float = rule(
+        "How far the size of a box or bed may be off, either way",
+        0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
+    )  # fmt: skip
+    porosity_give: float = rule(
+        "How far the share of gaps in gravel may be off, either way",
+        0.05, "-", 0.0, 0.3, COMMON_PRACTICE,
+    )  # fmt: skip
+    lip_width_give: float = rule(
+        "How far the width of a lip may be off, either way", 0.005, "m", 0.0, 1.0, COMMON_PRACTICE
+    )
+    scale_give: float = rule(
+        "How far a household scale may be off, either way", 0.05, "kg", 0.001, 10.0, COMMON_PRACTICE
+    )
+    flow_meter_give: float = rule(
+        "How far a simple flow meter may be off, either way",
+        0.05, "-", 0.001, 0.5, COMMON_PRACTICE,
+    )  # fmt: skip
+    same_setting: float = rule(
+        "Time within which two readings at one place are compared",
+        86400.0, "s", 60.0, 31536000.0, COMMON_PRACTICE,
+    )  # fmt: skip

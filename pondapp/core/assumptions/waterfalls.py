@@ -19,3 +19,6 @@ class WaterfallAssumptions:
     sheet_high_factor: float = rule(
         "Heaviest fall, multiple of the rule", 2.0, "-", 1.0, 5.0, COMMON_PRACTICE
     )
+    crest_height: float = rule(
+        "Height of a lip over the bottom behind it", 0.10, "m", 0.005, 5.0, COMMON_PRACTICE
+    )

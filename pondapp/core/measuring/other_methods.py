@@ -122,7 +122,7 @@ def flow_by_level_drop(
         level_half_width: Half width of the range in which each of the two readings is right
             [m], 0 to 1.
         time: Time between them [s], above 0 to 1e6.
-        reaction_sd: Standard deviation of that time [s], 0 to 10.
+        reaction_sd: Standard deviation of that time [s], 0 to 1e5.
         coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
 
     Returns:
@@ -139,7 +139,7 @@ def flow_by_level_drop(
     require_above("drop of the level", drop, 0.0, 10.0, "m")
     require_within("tolerance of the level", level_half_width, 0.0, 1.0, "m")
     require_above("time", time, 0.0, 1e6, "s")
-    require_within("reaction scatter", reaction_sd, 0.0, 10.0, "s")
+    require_within("uncertainty of the time", reaction_sd, 0.0, 1e5, "s")
     factors = (
         Factor(Term("A", "water area", area, "m2"), 1.0, rectangular(area_half_width)),
         Factor(
@@ -169,7 +169,7 @@ def flow_by_filling(
         porosity: Share of the space that is free for water [-], above 0 to 1; 1 without gravel.
         porosity_half_width: Half width of the range it lies in [-], 0 to the porosity.
         time: Filling time [s], above 0 to 1e6.
-        reaction_sd: Standard deviation of that time [s], 0 to 10.
+        reaction_sd: Standard deviation of that time [s], 0 to 1e5.
         coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
 
     Returns:
@@ -186,7 +186,7 @@ def flow_by_filling(
     require_above("porosity", porosity, 0.0, 1.0, "-")
     require_within("tolerance of the porosity", porosity_half_width, 0.0, porosity, "-")
     require_above("time", time, 0.0, 1e6, "s")
-    require_within("reaction scatter", reaction_sd, 0.0, 10.0, "s")
+    require_within("uncertainty of the time", reaction_sd, 0.0, 1e5, "s")
     factors = (
         Factor(Term("V", "space that was filled", volume, "m3"), 1.0,
                rectangular(volume_half_width)),

@@ -7,7 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.preferences import Draft
-from pondapp.models.reading import Band, Container, Fill, Reading
+from pondapp.models.reading import Band, Bucket, Container, Fill, Reading
 from pondapp.sizing.flow import fill_window, measured
 from pondapp.sizing.targets import targets
 from pondapp.ui import theme
@@ -135,8 +135,7 @@ def MeasurePage() -> Any:
                 place_id=place_id,
                 place_name=target.name if target else "Outlet",
                 taken_at=datetime.now(UTC),
-                container=container,
-                fills=draft.fills,
+                method=Bucket(container=container, fills=draft.fills),
                 band=Band(
                     low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high
                 ) if band else None,

@@ -6,23 +6,17 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.reading import Reading
-from pondapp.sizing.flow import Measured, measured
-from pondapp.sizing.targets import band_of, targets
+from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.targets import targets
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import interval_text, target_card, verdict_row
+from pondapp.ui.parts.answers import how_measured, interval_text, target_card, verdict_row
 from pondapp.ui.parts.navigate import go
-
-
-def what_it_says(reading: Reading) -> Measured | None:
-    """Flow and verdict of a reading, against the band that was wanted when it was taken."""
-    band = band_of(reading.band) if reading.band else None
-    return measured(reading.container, reading.fills, band)
 
 
 def result_lines(reading: Reading, system: str) -> list[ft.Control]:
     """What a reading says: the flow with its interval, and the verdict."""
-    found = what_it_says(reading)
+    found = measured_reading(reading)
     if found is None:
         return [layout.body("Every fill was struck out.")]
     flow = units.show(found.flow.flow, "flow", system)
@@ -39,14 +33,10 @@ def when(reading: Reading) -> str:
 
 def reading_card(reading: Reading, system: str) -> ft.Control:
     """A reading in the log."""
-    fills = ", ".join(
-        f"{units.significant(fill.seconds)} s{' (struck out)' if fill.struck else ''}"
-        for fill in reading.fills
-    )
     lines = [
         layout.small(f"{when(reading)}, {reading.place_name}"),
         *result_lines(reading, system),
-        layout.small(f"{reading.container.name}: {fills}"),
+        layout.small(how_measured(reading.method, system)),
     ]
     if reading.note:
         lines.append(layout.small(reading.note))

@@ -3,7 +3,9 @@
 import flet as ft
 
 from pondapp import units
+from pondapp.models.reading import Bucket, LevelDrop, LipDepth, MeterReading, Method, WeighedBucket
 from pondapp.sizing.flow import Measured
+from pondapp.sizing.methods import NAMES
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
@@ -37,6 +39,27 @@ def interval_text(found: Measured, system: str) -> str:
     """The range that holds the true flow in about 95 of 100 cases."""
     low = units.significant(units.value_in(found.flow.low, "flow", system))
     return f"{low} to {units.show(found.flow.high, 'flow', system)} (95 % interval)"
+
+
+def how_measured(method: Method, system: str) -> str:
+    """A line on what was read, for the log."""
+    name = NAMES[method.kind]
+    if isinstance(method, LipDepth):
+        head = units.show(method.head_m, "small", system)
+        return f"{name}: {head} over {units.show(method.width_m, 'width', system)} of lip"
+    if isinstance(method, MeterReading):
+        return f"{name}: give or take {units.show(method.tolerance, 'share', system)}"
+    times = ", ".join(
+        f"{units.significant(fill.seconds)} s{' (struck out)' if fill.struck else ''}"
+        for fill in method.fills
+    )
+    if isinstance(method, Bucket):
+        return f"{method.container.name}: {times}"
+    if isinstance(method, WeighedBucket):
+        return f"{name}: {times}"
+    if isinstance(method, LevelDrop):
+        return f"{name}, {units.show(method.drop_m, 'small', system)}: {times}"
+    return f"{name}, {units.show(method.volume_m3, 'volume', system)}: {times}"
 
 
 def verdict_row(found: Measured, system: str) -> ft.Control:

@@ -1,0 +1,74 @@
+"""The mean of repeated times, for ways of measuring that are no fills of a bucket."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import sqrt
+
+from pondapp.core.measuring.student_t import normal_factor, t_factor
+from pondapp.core.measuring.timed_flow import GUM_REPEATS, believed_scatter
+from pondapp.core.working import Step, Term
+
+
+@dataclass(frozen=True, slots=True)
+class MeanTime:
+    """A time that was taken once or several times.
+
+    Attributes:
+        mean: Mean time [s].
+        uncertainty: Of the mean [s]; times the normal factor it spans what Student's t would.
+        times: The times [s].
+        scatter: Standard deviation of one of them that was believed [s].
+        degrees_of_freedom: Of that scatter [-].
+    """
+
+    mean: float
+    uncertainty: float
+    times: tuple[float, ...]
+    scatter: float
+    degrees_of_freedom: int
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        count = Term("n", "number of times", float(len(self.times)), "-")
+        scatter = Term("s", "scatter of one time", self.scatter, "s")
+        mean = Term("t", "mean time", self.mean, "s")
+        freedom = Term("ν", "degrees of freedom", float(self.degrees_of_freedom), "-")
+        times = tuple(
+            Term(f"t{number}", f"time {number}", time, "s")
+            for number, time in enumerate(self.times, start=1)
+        )
+        return (
+            Step(mean, "t = (t1 + ... + tn) / n", (*times, count), GUM_REPEATS),
+            Step(
+                Term("u(t)", "uncertainty of the mean time", self.uncertainty, "s"),
+                "u(t) = s / √n × (Student's t for ν) / (normal factor)",
+                (scatter, count, freedom),
+                GUM_REPEATS,
+            ),
+        )
+
+
+def mean_time(times: Sequence[float], reaction_sd: float, coverage: float) -> MeanTime:
+    """Mean of times that were taken of the same thing.
+
+    Args:
+        times: The times [s], one or more, each above 0 to 86400.
+        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10; the least scatter
+            that is believed.
+        coverage: Share of cases that the interval will hold [-], 0.5 to 0.999.
+
+    Returns:
+        The mean [s] with an uncertainty [s] that is stretched for few times, so that an interval
+        made with the normal factor is as wide as Student's t asks for.
+
+    Raises:
+        NotEnoughReadings: There is no time.
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t).
+    """
+    scatter, dof = believed_scatter(times, reaction_sd)
+    stretch = t_factor(coverage, dof) / normal_factor(coverage)
+    uncertainty = stretch * scatter / sqrt(len(times))
+    return MeanTime(sum(times) / len(times), uncertainty, tuple(times), scatter, dof)

@@ -1,0 +1,135 @@
+"""What limits a measurement, and what would halve its doubt, in words."""
+
+from dataclasses import dataclass
+from math import ceil, sqrt
+
+from pondapp.core.errors import NotEnoughReadings
+from pondapp.core.measuring.budget import Budget, budget
+from pondapp.core.measuring.estimate import FlowEstimate
+from pondapp.core.measuring.timed_flow import TimedFlow
+from pondapp.core.measuring.uncertainty import rectangular
+from pondapp.core.messages import Amount, Message, Value
+
+TIMING = "starting and stopping by hand"
+CONTAINER = "how well it is known what the container holds"
+SCALE = "the scale"
+# What each letter of an estimate's formula stands for, in words that can stand in a sentence.
+PARTS = {
+    "A": "the water area",
+    "d": "reading the level",
+    "t": TIMING,
+    "V": "the size of the space",
+    "ε": "the share of gaps in the gravel",
+    "h": "reading the depth",
+    "b": "the width of the lip",
+    "k": "the formula, which is rough for a sheet this thin",
+    "Q": "the meter",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Accuracy:
+    """Two sentences for under a result."""
+
+    limits: Message
+    halve: Message
+
+
+def _limits(found: Budget) -> Message:
+    first = found.parts[0]
+    return Message(
+        "Mostly {part}: {share} % of the doubt.",
+        {"part": first.name, "share": f"{100 * first.share:.0f}"},
+    )
+
+
+def _both(found: Budget) -> Message:
+    return Message(
+        "To halve the doubt, better both: {first}, and {second}.",
+        {"first": found.parts[0].name, "second": found.parts[1].name},
+    )
+
+
+def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | None:
+    """What limits fills of a container; nothing to say where nothing is in doubt."""
+    known = SCALE if weighed else CONTAINER
+    timing = flow.scatter / sqrt(len(flow.times)) / flow.mean_time
+    try:
+        found = budget({TIMING: timing, known: rectangular(flow.volume_half_width) / flow.volume})
+    except NotEnoughReadings:
+        return None
+    if found.shrink is None:
+        return Accuracy(_limits(found), _both(found))
+    if found.parts[0].name != TIMING:
+        half = Amount(found.shrink * flow.volume_half_width, "m3")
+        cure = (
+            "To halve the doubt: a scale good to {half}, or fill in more water each time."
+            if weighed
+            else "To halve the doubt: know what it holds to within {half}, say by weighing its "
+            "water."
+        )
+        if weighed:  # a scale's error is a mass; a litre of water is a kilogram to 0.2 %
+            half = Amount(1000.0 * half.value / sqrt(2.0), "kg")
+        return Accuracy(_limits(found), Message(cure, {"half": half}))
+    bigger = Amount(flow.volume / found.shrink, "m3")
+    runs = ceil(len(flow.times) / found.shrink**2)
+    if runs > most_runs:
+        return Accuracy(
+            _limits(found),
+            Message("To halve the doubt: a container of {volume}.", {"volume": bigger}),
+        )
+    return Accuracy(
+        _limits(found),
+        Message(
+            "To halve the doubt: {runs} fills in all, or a container of {volume}.",
+            {"runs": str(runs), "volume": bigger},
+        ),
+    )
+
+
+def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:
+    """What limits a flow that was found without fills of a container."""
+    factors = {PARTS[factor.term.symbol]: factor for factor in flow.factors}
+    try:
+        found = budget(
+            {
+                name: abs(factor.power) * factor.uncertainty / factor.term.value
+                for name, factor in factors.items()
+            }
+        )
+    except NotEnoughReadings:
+        return None
+    first = factors[found.parts[0].name]
+    symbol, value, unit = first.term.symbol, first.term.value, first.term.unit
+    if symbol == "k":
+        return Accuracy(
+            _limits(found),
+            Message(
+                "No ruler can halve it. Catch the flow of a part of the lip in a bucket once, or "
+                "measure another way beside it."
+            ),
+        )
+    if symbol == "Q":
+        return Accuracy(
+            _limits(found), Message("To halve the doubt: time a bucket or a level beside it.")
+        )
+    if found.shrink is None:
+        return Accuracy(_limits(found), _both(found))
+    half = found.shrink * first.uncertainty * sqrt(3.0)
+    values: dict[str, Value] = {
+        "half": Amount(half, unit),
+        "share": f"{100 * half / value:.1f}",
+        "longer": Amount(value / found.shrink, unit),
+        "runs": str(ceil(runs / found.shrink**2)),
+    }
+    cures = {
+        "A": "To halve the doubt: know the area to within {share} %; measure it at both marks.",
+        "d": "To halve the doubt: let the level move by {longer}.",
+        "t": "To halve the doubt: time it over {longer}, or {runs} times in all.",
+        "V": "To halve the doubt: know the space to within {share} %.",
+        "ε": "To halve the doubt: fill a bucket with this gravel, then pour in water to its top. "
+        "That water, as a share of the bucket, is the gaps; know it to within {share} %.",
+        "h": "To halve the doubt: read the depth to within {half}.",
+        "b": "To halve the doubt: know the width that carries water to within {half}.",
+    }
+    return Accuracy(_limits(found), Message(cures[symbol], values))

@@ -1,0 +1,74 @@
+"""Two readings of one flow by different methods: do they agree, and what do they say together."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.filters.bands import FlowBand
+from pondapp.core.measuring.pooling import Pooled, differ, pooled
+from pondapp.core.measuring.verdict import judge
+from pondapp.core.messages import Message
+from pondapp.models.reading import Reading
+from pondapp.sizing.flow import AnyFlow, Kind, Measured
+from pondapp.sizing.methods import measured_reading
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """A flow beside an earlier one at the same place."""
+
+    reading: Reading
+    other: Measured
+    agree: bool
+    together: Pooled | None
+    """Both as one; only where they agree."""
+    kind: Kind
+    """The verdict on both together; "no target" where they disagree or nothing is wanted."""
+    sentence: Message
+
+
+def beside(
+    flow: AnyFlow,
+    method_kind: str,
+    log: list[Reading],
+    place_id: str,
+    now: datetime,
+    band: FlowBand | None,
+    rules: MeasuringAssumptions,
+) -> Comparison | None:
+    """The newest reading at this place by another method, if it is fresh enough to compare.
+
+    Raises:
+        PondError: That reading's numbers cannot be; the message says why.
+    """
+    for reading in log:
+        age = (now - reading.taken_at).total_seconds()
+        fresh = -60.0 <= age <= rules.same_setting
+        if not fresh or reading.place_id != place_id or reading.method.kind == method_kind:
+            continue
+        other = measured_reading(reading)
+        if other is not None:
+            return _compared(flow, reading, other, band, rules.coverage)
+    return None
+
+
+def _compared(
+    flow: AnyFlow, reading: Reading, other: Measured, band: FlowBand | None, coverage: float
+) -> Comparison:
+    first, second = flow.standard_uncertainty, other.flow.standard_uncertainty
+    if differ(flow.flow, first, other.flow.flow, second, coverage):
+        return Comparison(
+            reading, other, agree=False, together=None, kind="no target",
+            sentence=Message(
+                "They differ by more than their doubt explains: one of them holds a mistake, or "
+                "the flow changed in between. Measure again, by either."
+            ),
+        )  # fmt: skip
+    together = pooled((flow.flow, other.flow.flow), (first, second), coverage)
+    kind: Kind = "no target"
+    if band is not None:
+        kind = judge(together.low, together.high, band.low, band.high).kind
+    return Comparison(
+        reading, other, agree=True, together=together, kind=kind,
+        sentence=Message("They agree, so they count together."),
+    )  # fmt: skip
