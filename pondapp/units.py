@@ -10,6 +10,7 @@ from pint.errors import PintError
 
 from pondapp.core.errors import PondError
 from pondapp.core.messages import Amount, Message
+from pondapp.words import t
 
 SYSTEMS = ("metric", "us", "imperial")
 
@@ -397,11 +398,11 @@ def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
 
 
 def tell(message: Message, system: str) -> str:
-    """A core message in the reader's own units."""
+    """A core message in the reader's own units and language."""
     filled = {}
     for key, value in message.values.items():
         if isinstance(value, Amount):
             filled[key] = show_amount(value.value, value.unit, system)
         else:
-            filled[key] = value
-    return message.template.format_map(filled)
+            filled[key] = t(value)
+    return t(message.template, **filled)
