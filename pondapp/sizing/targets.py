@@ -1,18 +1,24 @@
 """What flow each part of a pond wants, by the rules in force or by the user's own band."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
+from pondapp.core.filters.bog import bog_flow
+from pondapp.core.filters.high_flow import high_flow
 from pondapp.core.filters.skimmer import skimmer_flow
+from pondapp.core.filters.turnover import whole_pond_flow
 from pondapp.core.messages import Amount, Message
+from pondapp.core.working import ARITHMETIC, COMMON_PRACTICE, ENTERED, Step, Term
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
 from pondapp.sizing.volume import water_volume
-from pondapp.sizing.waterfall import lip_band
+from pondapp.sizing.waterfall import lip_band, lip_steps
+from pondapp.sizing.working import Working, no_steps
 
 PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
 JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
@@ -28,6 +34,11 @@ class Target:
     kind: PlaceKind
     band: FlowBand
     rule: Message
+    working: Working = field(default=no_steps, compare=False, repr=False)
+
+    def steps(self) -> tuple[Step, ...]:
+        """How the band was found."""
+        return self.working()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +103,52 @@ def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, 
     return found.band, Message("By the width of its opening.")
 
 
+def rule_steps(thing: Fed, volume: float, rules: Assumptions) -> tuple[Step, ...]:
+    """The working of rule_band."""
+    f = rules.filters
+    if isinstance(thing, BogFilter):
+        return bog_flow(
+            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+        ).steps()
+    if isinstance(thing, HighFlowFilter):
+        return high_flow(volume, f.high_flow_turnover_min, f.high_flow_turnover_target).steps()
+    if isinstance(thing, Lip):
+        return lip_steps(thing.width_m, rules.waterfalls)
+    if isinstance(thing, Jet):
+        printed = Term("Qj", "flow that its maker prints", thing.flow_m3_s, "m3/s")
+        give = Term("g", "either way", JET_SPAN, "-")
+        return tuple(
+            Step(Term("Q", name, flow, "m3/s"), formula, (printed, give), COMMON_PRACTICE)
+            for name, flow, formula in (
+                ("least flow", thing.flow_m3_s * (1 - JET_SPAN), "Q = Qj (1 - g)"),
+                ("most flow", thing.flow_m3_s * (1 + JET_SPAN), "Q = Qj (1 + g)"),
+            )
+        )
+    return skimmer_flow(
+        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+    ).steps()
+
+
+def own_steps(band: FlowBand) -> tuple[Step, ...]:
+    """The working of a band that the user entered."""
+    flows = [("least flow", band.low), ("best flow", band.target), ("most flow", band.high)]
+    return tuple(
+        Step(Term("Q", name, flow, "m3/s"), "Q as entered", (), ENTERED)
+        for name, flow in flows
+        if flow is not None
+    )
+
+
+def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
+    """The working of what the pump must deliver, from what each part needs at least [m3/s]."""
+    whole = whole_pond_flow(volume, rate)
+    least = max([whole.band.target, *(low for _, low in needs)])
+    parts = tuple(Term("Qi", f"least flow of {name}", low, "m3/s") for name, low in needs)
+    turned = Term("Qt", "flow that turns the pond over", whole.band.target, "m3/s")
+    wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
+    return (*whole.steps(), Step(wanted, "Q = the largest of these", (turned, *parts), ARITHMETIC))
+
+
 def targets(pond: Pond) -> Targets:
     """The flow band of each thing the pump feeds, and what the pump must deliver.
 
@@ -103,9 +160,11 @@ def targets(pond: Pond) -> Targets:
     places: list[Target] = []
     for thing in pond.fed:
         band, rule = rule_band(thing, volume, rules)
+        working: Working = partial(rule_steps, thing, volume, rules)
         if thing.band:
             band, rule = band_of(thing.band), Message("Your own band.")
-        places.append(Target(thing.id, thing.name, thing.kind, band, rule))
+            working = partial(own_steps, band)
+        places.append(Target(thing.id, thing.name, thing.kind, band, rule, working))
     whole = whole_pond_band(volume, rules.filters.turnover_whole)
     wanted = max([whole.target, *(place.band.low for place in places)])
     rule = Message(
@@ -113,5 +172,7 @@ def targets(pond: Pond) -> Targets:
         {"turns": _times(rules.filters.turnover_whole)},
     )
     name = pond.pumps[0].name if len(pond.pumps) == 1 else "Pump"
-    places.append(Target(PUMP, name, "pump", FlowBand(wanted, wanted, None), rule))
+    needs = [(place.name, place.band.low) for place in places]
+    working = partial(pump_steps, volume, rules.filters.turnover_whole, needs)
+    places.append(Target(PUMP, name, "pump", FlowBand(wanted, wanted, None), rule, working))
     return Targets(volume, tuple(places))

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.filters.bands import FlowBand
+from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
 def lip_band(width: float, rules: WaterfallAssumptions) -> FlowBand:
@@ -13,6 +14,24 @@ def lip_band(width: float, rules: WaterfallAssumptions) -> FlowBand:
     return FlowBand(
         low=target * rules.sheet_low_factor, target=target, high=target * rules.sheet_high_factor
     )
+
+
+def lip_steps(width: float, rules: WaterfallAssumptions) -> tuple[Step, ...]:
+    """The working of lip_band."""
+    band = lip_band(width, rules)
+    per_width = Term("q", "flow per width of lip", rules.sheet_flow_per_width, "m2/s")
+    wide = Term("b", "width of the lip", width, "m")
+    best = Term("Q", "flow for a full sheet", band.target, "m3/s")
+    found = [Step(best, "Q = q b", (per_width, wide), COMMON_PRACTICE)]
+    for name, flow, factor in (
+        ("thinnest sheet", band.low, rules.sheet_low_factor),
+        ("heaviest fall", band.high, rules.sheet_high_factor),
+    ):
+        if flow is not None:
+            part = Term("k", f"{name}, times the rule", factor, "-")
+            found.append(Step(Term("Qk", name, flow, "m3/s"), "Qk = k Q", (part, best),
+                              COMMON_PRACTICE))  # fmt: skip
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

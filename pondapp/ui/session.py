@@ -54,6 +54,11 @@ DRAFT_KINDS = {
     "grown_length": "width",
     "media": "volume",
     "fall_height": "width",
+    "lift": "head",
+    "bore": "bore",
+    "hose_length": "length",
+    "pump_watts": "power",
+    "tariff": "tariff",
 }
 
 

@@ -5,7 +5,6 @@ import pytest
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
-from pondapp.sizing.quick import quick_size
 from pondapp.sizing.targets import targets
 from pondapp.sizing.waterfall import check_sheet
 
@@ -40,12 +39,6 @@ def test_a_changed_rule_changes_the_band() -> None:
 
 def test_what_the_bog_must_not_take_goes_past_it() -> None:
     assert targets(POND).over_the_top() == pytest.approx(800 * LPH)
-
-
-def test_quick_sizes() -> None:
-    sizes = quick_size(1.0)
-    assert sizes.bog_volume == pytest.approx(0.1)
-    assert sizes.pump.low == pytest.approx(1000 * LPH)
 
 
 def test_a_thin_sheet_is_a_share_of_the_rule() -> None:

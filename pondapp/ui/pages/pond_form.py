@@ -11,7 +11,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, TypedVolume, Water
 from pondapp.sizing.targets import targets
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
@@ -144,10 +144,7 @@ def PondFormPage() -> Any:
         amount("pump_flow", "From the box; leave empty if not known"),
         amount("pump_head"),
         amount("pump_watts"),
-        layout.caution(
-            "mains and water kill. Use an RCD/GFCI-protected outdoor supply, unplug before hands "
-            "go in, and leave mains work to a licensed electrician under your local rules."
-        ),
+        cautions.mains(),
     ]  # fmt: skip
     if made:
         try:

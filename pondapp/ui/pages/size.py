@@ -1,58 +1,300 @@
-"""Quick sizing: one number in, first sizes out."""
+"""Quick sizing, with no pond at all: for the shop aisle."""
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, cast
 
 import flet as ft
 
 from pondapp import units
+from pondapp.core.errors import PondError
 from pondapp.models.preferences import Draft
-from pondapp.sizing.quick import quick_size
+from pondapp.sizing.quick import (
+    MOST_WATER,
+    FilterChoice,
+    QuickPond,
+    QuickPump,
+    quick_pond,
+    quick_pump,
+    usual_tariff,
+)
+from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.pond_form import NEW_POND
-from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.answers import band_text
-from pondapp.ui.parts.draft import use_draft
+from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.answers import target_card
+from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.words import t
 
 DRAFT = "size"
-PRACTICE = "Common practice, no source."
+BEGIN = {"ask": "pond", "filter": "bog", "hose": "ribbed"}
+ASKS = (("pond", "What must the pump deliver?"), ("pump", "What does a pump really deliver?"))
+FILTERS = (
+    ("bog", "Bog: slow gravel bed"),
+    ("high_flow", "High-flow: foam and loose media"),
+    ("both", "Both"),
+    ("none", "None yet"),
+)
+HOSES = (("ribbed", "Ribbed inside"), ("smooth", "Smooth inside"))
+# Label, kind, least, most, helper.
+QUANTITIES: dict[str, tuple[str, str, float, float, str]] = {
+    "volume": ("The pond holds", "volume", 1e-3, MOST_WATER, ""),
+    "lip": ("Waterfall lip width", "width", 0.01, 50, "Leave empty if there is none"),
+    "lift": ("Lift", "head", 0.0, 50, "From the pond's water up to the outlet"),
+    "bore": ("Hose, inside", "bore", 0.003, 0.3, "Hose is sold by its inside"),
+    "hose_length": ("Hose length", "length", 0.05, 1000, ""),
+    "pump_flow": ("Largest flow on the label", "flow", 1e-6, 1, ""),
+    "pump_head": ("Largest head on the label", "head", 0.05, 100, ""),
+    "pump_watts": ("Power", "power", 0.1, 20_000, "For the cost; leave empty if not known"),
+    "tariff": ("Electricity", "tariff", 0.0, 1000 / 3.6e6, ""),
+}
+MAY_BE_NOTHING = ("lift", "tariff")
+
+
+def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
+    """The amounts typed, in SI, and what is wrong with the others, by field."""
+    values: dict[str, float] = {}
+    errors: dict[str, str] = {}
+    for key, (_, kind, low, high, _) in QUANTITIES.items():
+        value, error = fields.read_quantity(
+            texts.get(key, ""), kind, system, low, high, zero=key in MAY_BE_NOTHING
+        )
+        if error:
+            errors[key] = error
+        elif value is not None:
+            values[key] = value
+    return values, errors
+
+
+def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | None:
+    """What the pump must deliver, once the water is known."""
+    if "volume" not in values:
+        return None
+    choice = cast("FilterChoice", texts.get("filter", "bog"))
+    return quick_pond(values["volume"], choice, values.get("lip"))
+
+
+def pump_answer(
+    texts: dict[str, str], values: dict[str, float], errors: dict[str, str]
+) -> QuickPump | None:
+    """What the pump really delivers, once lift, hose and label are known."""
+    needed = ("lift", "bore", "hose_length", "pump_flow", "pump_head")
+    if any(key not in values for key in needed) or "tariff" in errors:
+        return None
+    return quick_pump(
+        values["lift"],
+        values["bore"],
+        values["hose_length"],
+        texts.get("hose", "ribbed") == "ribbed",
+        values["pump_flow"],
+        values["pump_head"],
+        values.get("pump_watts"),
+        values.get("tariff"),
+    )
+
+
+def as_new_pond(texts: dict[str, str], values: dict[str, float], system: str) -> dict[str, str]:
+    """What was typed here, as texts of the form that adds a pond."""
+    taken = {
+        key: texts[key]
+        for key in ("volume", "lip", "pump_flow", "pump_head", "pump_watts")
+        if texts.get(key, "").strip()
+    }
+    found = pond_answer(texts, values)
+    if found and found.bog:
+        taken["bog"] = units.edit_text(found.bog.volume, "volume", system)
+    high_flow = texts.get("filter", "bog") in ("high_flow", "both")
+    return {**taken, "shape": "typed", "high_flow": "yes" if high_flow else "no"}
+
+
+def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
+    label, kind, _, _, helper = QUANTITIES[key]
+    return fields.quantity_field(
+        t(label), typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
+        error=errors.get(key), helper=t(helper) if helper else "",
+    )  # fmt: skip
+
+
+def _choice(
+    label: str, options: tuple[tuple[str, str], ...], chosen: str, on_choose: Callable[[str], None]
+) -> ft.Control:
+    named = [(value, t(name)) for value, name in options]
+    return layout.choice(t(label), named, chosen, on_choose)
+
+
+def _pond_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+) -> list[ft.Control]:
+    lines: list[ft.Control] = [
+        _amount("volume", typed, errors, system),
+        _choice("Filter", FILTERS, typed.text("filter", "bog"), typed.note("filter")),
+        _amount("lip", typed, errors, system),
+    ]
+    if "lip" in errors:
+        return lines
+    try:
+        found = pond_answer(typed.texts, values)
+    except PondError as problem:
+        return [*lines, layout.caution(layout.sentence(units.tell(problem.message, system)))]
+    if found is None:
+        return [*lines, layout.small(t("The amount of water is enough to begin."))]
+    wants = layout.fact(
+        t("One pump must deliver"),
+        t("{least} or more", least=units.show(found.pump, "flow", system)),
+        t("Up there, at the outlet: the number on a pump's box is more than that."),
+    )  # fmt: skip
+    lines.append(layout.card([wants, ShowWorking(t("the pump"), found.steps, system)], strong=True))
+    if found.conflict:
+        told = layout.sentence(units.tell(found.conflict, system))
+        ways = [
+            layout.body(
+                t(
+                    "{change} In all: {flow}.",
+                    change=layout.sentence(units.tell(way.changes[0], system)),
+                    flow=units.show(way.pump, "flow", system),
+                )
+            )
+            for way in found.ways_out
+            if len(way.changes) == 1
+        ]
+        lines.append(
+            layout.card([layout.heading(t("The wishes conflict")), layout.body(told),
+                         layout.small(t("What settles it, any one of these:")), *ways])
+        )  # fmt: skip
+    if found.bog and found.bog_heavy:
+        size = units.show(found.bog.volume, "volume", system)
+        heavy = units.show(found.bog_heavy.volume, "volume", system)
+        lines.append(
+            layout.card(
+                [
+                    layout.fact(
+                        t("Bog filter, outside volume"),
+                        t("{least} or more", least=size),
+                        t("{volume} for many or large fish.", volume=heavy),
+                    ),
+                    ShowWorking(t("the bog's size"), found.bog.steps, system),
+                ]
+            )
+        )  # fmt: skip
+    return lines + [target_card(place, system) for place in found.places]
+
+
+def _money(found: QuickPump, system: str) -> list[ft.Control]:
+    if found.costs is None:
+        return []
+    cost = found.costs
+    energy = units.show(cost.energy_per_year, "energy", system)
+    price = units.show(cost.tariff, "tariff", system)
+    return [
+        layout.fact(
+            t("Electricity in a year"),
+            units.significant(cost.per_year),
+            t("{energy} at {price}, running all day, in your own money.",
+              energy=energy, price=price),
+        )
+    ]  # fmt: skip
+
+
+def _pump_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+) -> list[ft.Control]:
+    usual = units.edit_text(usual_tariff(), "tariff", system)
+    lines: list[ft.Control] = [
+        _amount("lift", typed, errors, system),
+        _amount("bore", typed, errors, system),
+        _choice("The hose is", HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
+        *[_amount(key, typed, errors, system)
+          for key in ("hose_length", "pump_flow", "pump_head", "pump_watts")],
+    ]  # fmt: skip
+    if typed.text("pump_watts").strip():
+        lines.append(
+            fields.quantity_field(
+                t("Price of electricity"), typed.text("tariff"), typed.note("tariff"),
+                unit=units.unit_for("tariff", system), error=errors.get("tariff"),
+                helper=t("{price} counts while this is empty", price=usual),
+            )
+        )  # fmt: skip
+    try:
+        found = pump_answer(typed.texts, values, errors)
+    except PondError as problem:
+        told = layout.sentence(units.tell(problem.message, system))
+        return [*lines, layout.card([layout.body(told)], strong=True), cautions.mains()]
+    if found is None:
+        lines.append(
+            layout.small(t("Lift, hose and the two numbers on the label give the answer."))
+        )
+        return [*lines, cautions.mains()]
+    percent = units.show(found.share, "share", system, 2)
+    answer: list[ft.Control] = [
+        layout.fact(
+            t("It really delivers"),
+            units.show(found.point.flow, "flow", system),
+            t("{share} of what the label says, at a head of {head}. Bends, valves and dirt take "
+              "more.", share=percent, head=units.show(found.point.head, "head", system)),
+        )
+    ]  # fmt: skip
+    answer += _enough(typed.texts, values, errors, found.point.flow, system)
+    answer += _money(found, system)
+    answer.append(ShowWorking(t("what it delivers"), found.steps, system))
+    lines.append(layout.card(answer, strong=True))
+    lines += [layout.small(layout.sentence(units.tell(m, system))) for m in found.remarks()]
+    return [*lines, cautions.mains()]
+
+
+def _enough(
+    texts: dict[str, str],
+    values: dict[str, float],
+    errors: dict[str, str],
+    flow: float,
+    system: str,
+) -> list[ft.Control]:
+    """The two questions answered together, where both were asked."""
+    if "lip" in errors:
+        return []
+    try:
+        pond = pond_answer(texts, values)
+    except PondError:
+        return []  # said where the pond is sized
+    if pond is None:
+        return []
+    wanted = units.show(pond.pump, "flow", system)
+    enough = flow >= pond.pump
+    words = (
+        t("Enough: your pond wants {flow}.", flow=wanted)
+        if enough
+        else t("Too little: your pond wants {flow}.", flow=wanted)
+    )
+    mark = ft.Icons.CHECK_CIRCLE if enough else ft.Icons.ARROW_CIRCLE_DOWN
+    text = ft.Text(words, size=theme.BODY, weight=ft.FontWeight.W_600, expand=True)
+    return [ft.Row([ft.Icon(mark), text], spacing=theme.GAP)]
 
 
 @ft.component
 def SizePage() -> Any:
-    """For the shop aisle."""
+    """A pond in three numbers, or a pump on the shelf."""
     session = session_now()
     system = session.system
-    typed = use_draft(DRAFT, {})
-    text, note = typed.text("volume"), typed.note("volume")
-    volume, error = fields.read_quantity(text, "volume", system)
-    controls: list[ft.Control] = [
-        fields.quantity_field(
-            "The pond holds", text, note, unit=units.unit_for("volume", system), error=error
-        )
-    ]
-    if volume is not None:
-        sizes = quick_size(volume)
-        bog = units.show(sizes.bog_volume, "volume", system)
-        heavy = units.show(sizes.bog_volume_heavy, "volume", system)
-        controls += [
-            layout.card(
-                [layout.fact("Pump, at its real head", band_text(sizes.pump, system),
-                             f"The pond's water once an hour. {PRACTICE}")], strong=True),
-            layout.card(
-                [layout.fact("Bog filter", f"{bog} or more",
-                             f"A tenth of the pond; {heavy} for many or large fish. {PRACTICE}"),
-                 layout.fact("Flow through that bog", band_text(sizes.bog, system),
-                             f"5 to 15 minutes through the bed. {PRACTICE}")]),
-            layout.card(
-                [layout.fact("Or a high-flow filter", band_text(sizes.high_flow, system),
-                             f"The pond 2 to 4 times an hour. {PRACTICE}")]),
-        ]  # fmt: skip
+    typed = use_draft(DRAFT, BEGIN)
+    values, errors = read_sizes(typed.texts, system)
+    ask = typed.text("ask", "pond")
 
     async def make_pond(_: Any) -> None:
         begun = session.drafts.get(NEW_POND) or Draft(id=NEW_POND)
-        texts = {**begun.texts, "shape": "typed", "volume": text}
+        texts = {**begun.texts, **as_new_pond(typed.texts, values, system)}
         await session.keep_draft(begun.model_copy(update={"texts": texts}))
         ft.context.page.navigate("/new")
 
-    controls.append(layout.quiet_button("Make a pond of it", make_pond))
-    return layout.screen("/size", "Size up", controls)
+    parts = [
+        _pond_part(typed, values, errors, system),
+        _pump_part(typed, values, errors, system),
+    ]
+    return layout.screen(
+        "/size",
+        t("Size up"),
+        [
+            _choice("Your question", ASKS, ask, typed.note("ask")),
+            layout.one_or_all(parts, 0 if ask == "pond" else 1),
+            layout.second_button(t("Make a pond of it"), make_pond, disabled=not values),
+        ],
+        wide=True,
+    )

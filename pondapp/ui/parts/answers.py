@@ -9,6 +9,8 @@ from pondapp.sizing.methods import NAMES
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.words import t
 
 # Shape and word carry the state, not colour.
 MARKS = {
@@ -23,16 +25,20 @@ def band_text(band: FlowBand, system: str) -> str:
     """A band as people say it."""
     low = units.show(band.low, "flow", system)
     if band.high is None:
-        return f"{low} or more"
+        return t("{least} or more", least=low)
     number = units.significant(units.value_in(band.low, "flow", system))
-    return f"{number} to {units.show(band.high, 'flow', system)}"
+    return t("{least} to {most}", least=number, most=units.show(band.high, "flow", system))
 
 
 def target_card(target: Target, system: str, extra: list[ft.Control] | None = None) -> ft.Control:
     """The flow that a place wants, and why."""
-    rule = f"{units.tell(target.rule, system)} Common practice, no source."
-    wants = layout.fact(f"{target.name} wants", band_text(target.band, system), rule)
-    return layout.card([wants, *(extra or [])])
+    wants = layout.fact(
+        t("{place} wants", place=target.name),
+        band_text(target.band, system),
+        units.tell(target.rule, system),
+    )
+    working = ShowWorking(target.name, target.steps, system)
+    return layout.card([wants, working, *(extra or [])])
 
 
 def interval_text(found: Measured, system: str) -> str:
@@ -84,4 +90,5 @@ def flow_card(found: Measured, system: str) -> ft.Control:
     if found.kind != "no target":
         lines.append(verdict_row(found, system))
     lines += [layout.body(units.tell(line, system)) for line in found.advice]
+    lines.append(ShowWorking(t("this flow"), found.flow.steps, system))
     return ft.Semantics(live_region=True, content=layout.card(lines, strong=True))

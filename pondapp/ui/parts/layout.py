@@ -6,19 +6,28 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import theme
+from pondapp.words import t
 
 Click = Callable[[Any], Any]
 
 
 def screen(
-    route: str, title: str, controls: Sequence[ft.Control], actions: Sequence[ft.Control] = ()
+    route: str,
+    title: str,
+    controls: Sequence[ft.Control],
+    actions: Sequence[ft.Control] = (),
+    *,
+    wide: bool = False,
 ) -> ft.View:
-    """A screen: title bar and one scrolling column, kept to a readable width on wide screens."""
+    """A screen: title bar and one scrolling column, kept to a readable width on wide screens.
+
+    A wide one takes all of the width: it puts things side by side itself.
+    """
     column = ft.Column(
         list(controls),
         spacing=theme.GAP,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        col={"xs": 12, "md": 9, "lg": 7},
+        col=12 if wide else {"xs": 12, "md": 9, "lg": 7},
     )
     return ft.View(
         route=route,
@@ -106,7 +115,7 @@ def fact(name: str, value: str, remark: str = "") -> ft.Control:
 def caution(text: str) -> ft.Control:
     """A warning where the risk is met: by word and frame, not by colour alone."""
     return ft.Container(
-        content=ft.Text(f"Caution: {text}", size=theme.SMALL),
+        content=ft.Text(t("Caution: {what}", what=text), size=theme.SMALL),
         padding=theme.GAP,
         border=ft.Border.all(2, ft.Colors.ERROR),
         border_radius=theme.RADIUS,
@@ -129,3 +138,27 @@ def choice(
         ),
     )
     return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)
+
+
+def one_or_all(parts: Sequence[Sequence[ft.Control]], shown: int) -> ft.Control:
+    """On a phone one part, on a tablet all of them side by side."""
+    width = 12 // len(parts)
+    return ft.ResponsiveRow(
+        [
+            ft.Column(
+                list(part),
+                spacing=theme.GAP,
+                horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                col={"xs": 12 if number == shown else 0, "md": width},
+            )
+            for number, part in enumerate(parts)
+        ],
+        spacing=theme.EDGE,
+        key=f"shown-{shown}",  # a column does not heed a new width of its own
+    )
+
+
+def sentence(text: str) -> str:
+    """A remark of the core as a sentence of its own."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")

@@ -1,0 +1,51 @@
+"""The texts of the quick sizing screen, and what becomes of them."""
+
+import pytest
+
+from pondapp.ui.pages.pond_form import read_form
+from pondapp.ui.pages.size import QUANTITIES, as_new_pond, pond_answer, pump_answer, read_sizes
+
+FULL = {
+    "volume": "1000", "filter": "both", "lip": "30", "lift": "1.2", "bore": "25",
+    "hose": "smooth", "hose_length": "5", "pump_flow": "4000", "pump_head": "2,5",
+    "pump_watts": "45", "tariff": "0,30",
+}  # fmt: skip
+
+
+def test_a_full_screen_has_both_answers() -> None:
+    values, errors = read_sizes(FULL, "metric")
+    assert errors == {}
+    assert pond_answer(FULL, values) is not None
+    found = pump_answer(FULL, values, errors)
+    assert found is not None
+    assert found.costs is not None
+    assert found.costs.per_year == pytest.approx(0.045 * 8760 * 0.30)
+
+
+def test_inch_hose_and_lift_in_feet() -> None:
+    texts = {**FULL, "bore": "1", "lift": "3 ft 11 1/4 in"}
+    values, errors = read_sizes({**texts, "volume": "264"}, "us")
+    assert values["bore"] == pytest.approx(0.0254)
+    assert values["lift"] == pytest.approx(47.25 * 0.0254)
+    assert errors == {}
+
+
+@pytest.mark.parametrize("key", sorted(QUANTITIES))
+def test_each_field_says_what_is_wrong_with_it(key: str) -> None:
+    values, errors = read_sizes({**FULL, key: "wet"}, "metric")
+    assert set(errors) == {key}
+    assert key not in values
+
+
+def test_half_typed_gives_no_answer() -> None:
+    assert pond_answer({}, {}) is None
+    assert pump_answer({}, {"lift": 1.0}, {}) is None
+
+
+def test_what_was_typed_becomes_a_pond() -> None:
+    values, _ = read_sizes(FULL, "metric")
+    made, errors = read_form({"name": "New", **as_new_pond(FULL, values, "metric")}, "metric", "p")
+    assert errors == {}
+    assert made is not None
+    assert {thing.kind for thing in made.fed} == {"bog", "high_flow", "lip"}
+    assert made.pumps[0].max_head_m == 2.5
