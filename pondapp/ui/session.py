@@ -83,6 +83,8 @@ class Session:
     drafts: dict[str, Draft] = field(default_factory=dict)
     troubles: list[Trouble] = field(default_factory=list)
     earlier: dict[str, list[Pond]] = field(default_factory=dict)
+    leaving: dict[str, Pond] = field(default_factory=dict)
+    """Ponds that the user deleted and can still have back: nothing of them is gone yet."""
     changed: Callable[[], None] = lambda: None
 
     async def load(self) -> None:
@@ -131,6 +133,38 @@ class Session:
         if before is not None and before != pond:
             self.earlier.setdefault(pond.id, []).append(before)
         self.ponds[pond.id] = pond
+        self.leaving.pop(pond.id, None)
+        self.changed()
+
+    def set_aside(self, pond_id: str) -> Pond | None:
+        """Take a pond off the screens; what is on the device stays until it is forgotten."""
+        pond = self.ponds.pop(pond_id, None)
+        if pond is not None:
+            self.leaving[pond_id] = pond
+            self.changed()
+        return pond
+
+    def bring_back(self, pond: Pond) -> None:
+        """Put a pond that was set aside on the screens again."""
+        if self.leaving.get(pond.id) is pond:
+            self.ponds[pond.id] = self.leaving.pop(pond.id)
+            self.changed()
+
+    async def forget(self, pond: Pond) -> None:
+        """Delete a pond that is still set aside, what was measured at it, and what is half done.
+
+        The pond goes last: if this is cut short, the pond is there again and can be deleted anew.
+        """
+        if self.leaving.get(pond.id) is not pond:
+            return
+        del self.leaving[pond.id]
+        for reading in self.log(pond.id):
+            await delete(self.box, "reading", reading.id, Reading)
+            del self.readings[reading.id]
+        for draft_id in [key for key in self.drafts if pond.id in key]:
+            await self.drop_draft(draft_id)
+        await delete(self.box, "pond", pond.id, Pond)
+        self.earlier.pop(pond.id, None)
         self.changed()
 
     async def take_back(self, pond_id: str) -> None:

@@ -7,7 +7,7 @@ import flet as ft
 from pondapp import units
 from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import layout, leaving
 from pondapp.ui.parts.navigate import go
 
 
@@ -32,6 +32,7 @@ def HomePage() -> Any:
         for pond in ponds
     ]
     controls.append(layout.quiet_button("Add a pond", go("/new")))
+    controls += leaving.example_buttons()
     controls += [
         layout.caution(f"{trouble.key} could not be read and was set aside: {trouble.reason}")
         for trouble in session.troubles

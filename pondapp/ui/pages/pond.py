@@ -9,8 +9,9 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.methods import measured_reading
 from pondapp.sizing.targets import targets
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.answers import how_measured, interval_text, target_card, verdict_row
+from pondapp.ui.parts.leaving import delete_button
 from pondapp.ui.parts.navigate import go
 
 
@@ -82,10 +83,5 @@ def PondPage() -> Any:
     if not log:
         controls.append(layout.body("No readings yet."))
     controls += [reading_card(reading, system) for reading in log]
-    controls += [
-        layout.caution(
-            "small children drown in centimetres of water. Fence or grid the pond, and never "
-            "leave them alone beside it."
-        ),
-    ]
+    controls += [cautions.children(), delete_button(pond)]
     return layout.screen(f"/pond/{pond.id}", pond.name, controls)

@@ -5,10 +5,15 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.words import t
+
 
 def go(route: str) -> Callable[[Any], None]:
     """A click handler that opens a screen."""
     return lambda _: ft.context.page.navigate(route)
+
+
+UNDO_SECONDS = 10
 
 
 def say(text: str, undo: Callable[[], Coroutine[Any, Any, None]] | None = None) -> None:
@@ -16,5 +21,12 @@ def say(text: str, undo: Callable[[], Coroutine[Any, Any, None]] | None = None) 
     page = ft.context.page
     action = None
     if undo is not None:
-        action = ft.SnackBarAction(label="Undo", on_click=lambda _: page.run_task(undo))
-    page.show_dialog(ft.SnackBar(ft.Text(text), action=action))
+        action = ft.SnackBarAction(label=t("Undo"), on_click=lambda _: page.run_task(undo))
+    page.show_dialog(
+        ft.SnackBar(
+            ft.Text(text),
+            action=action,
+            duration=ft.Duration(seconds=UNDO_SECONDS if undo else 4),
+            persist=False,  # one that stays would offer an undo that has passed
+        )
+    )
