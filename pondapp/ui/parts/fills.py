@@ -1,0 +1,198 @@
+"""Timed fills at one place: kept with every press, so that a closed browser loses nothing.
+
+What is shared by the screens that time a container: each lays the parts out as it needs them.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Container, Fill
+from pondapp.sizing.flow import FlowBand, fill_window
+from pondapp.ui import theme
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.stopwatch import Stopwatch
+from pondapp.words import t
+
+LONGEST_FILL = 86_400.0
+
+
+def fills_draft_id(pond_id: str, place_id: str) -> str:
+    """The draft that holds the fills at a place until they are saved in the log."""
+    return f"fills-{pond_id}-{place_id}"
+
+
+@dataclass(frozen=True, slots=True)
+class FillEntry:
+    """The fills at one place that are not saved in the log yet, and how to change them."""
+
+    draft: Draft
+    put: Callable[[Draft], None]
+
+    @property
+    def fills(self) -> tuple[Fill, ...]:
+        """All fills, struck ones among them."""
+        return self.draft.fills
+
+    @property
+    def running(self) -> bool:
+        """Whether a fill is being timed."""
+        return self.draft.started_at is not None
+
+    @property
+    def container(self) -> Container | None:
+        """The container in hand: the one that was chosen, or the first; none if there is none."""
+        containers = session_now().preferences.containers
+        chosen = self.draft.texts.get("container", "")
+        found = next((c for c in containers if c.id == chosen), None)
+        return found or (containers[0] if containers else None)
+
+    def text(self, key: str) -> str:
+        """The text of a field."""
+        return self.draft.texts.get(key, "")
+
+    def keep(self, **changes: Any) -> None:
+        """Change the draft and keep it on the device."""
+        changed = self.draft.model_copy(update=changes)
+        self.put(changed)
+        ft.context.page.run_task(session_now().keep_draft, changed)
+
+    def note(self, key: str) -> Callable[[str], None]:
+        """A change handler for a field."""
+        return lambda text: self.keep(texts={**self.draft.texts, key: text})
+
+    def stopped(self, seconds: float) -> None:
+        """A fill ended; one that ran for over a day was forgotten, not timed."""
+        if seconds <= LONGEST_FILL:
+            self.keep(started_at=None, fills=(*self.fills, Fill(seconds=round(seconds, 3))))
+        else:
+            self.keep(started_at=None)
+
+    def strike(self, index: int) -> Callable[[Any], None]:
+        """A click handler that strikes a fill out, or takes it back."""
+
+        def handler(_: Any) -> None:
+            fill = self.fills[index]
+            turned = fill.model_copy(update={"struck": not fill.struck})
+            self.keep(fills=(*self.fills[:index], turned, *self.fills[index + 1 :]))
+
+        return handler
+
+    def clear(self) -> None:
+        """Begin anew at this place; the container stays in hand."""
+        self.keep(fills=(), started_at=None, texts={"container": self.text("container")})
+
+    async def saved(self) -> None:
+        """Forget the fills: they are in the log now."""
+        await session_now().drop_draft(self.draft.id)
+        self.put(Draft(id=self.draft.id, texts={"container": self.text("container")}))
+
+
+def use_fills(draft_id: str) -> FillEntry:
+    """The fills of a draft as they were left."""
+    begin: dict[str, Draft] = {}
+    held, set_held = ft.use_state(begin)
+    draft = held.get(draft_id) or session_now().drafts.get(draft_id) or Draft(id=draft_id)
+    return FillEntry(draft, lambda changed: set_held(lambda now: {**now, changed.id: changed}))
+
+
+def aim_text(container: Container, band: FlowBand, system: str) -> str:
+    """The fill time to aim for, and what else is fine."""
+    window = fill_window(container, band)
+    aim = t(
+        "Aim for {time} in {container}.",
+        time=units.show(window.aim, "duration", system),
+        container=container.name,
+    )
+    if window.shortest is None:
+        longest = units.show(window.longest, "duration", system)
+        return f"{aim} {t('{longest} or less is fine.', longest=longest)}"
+    span = units.show_range(window.shortest, window.longest, "duration", system, 3)
+    return f"{aim} {t('Anything from {span} is fine.', span=span)}"
+
+
+def no_container() -> list[ft.Control]:
+    """What to do while there is nothing to fill."""
+    return [
+        layout.body(t("Add the bucket or tub that you will fill first.")),
+        layout.main_button(t("Add a container"), go("/containers")),
+    ]
+
+
+def stopwatch(entry: FillEntry) -> list[ft.Control]:
+    """The big button; while it runs, also a way to throw the fill away."""
+    controls: list[ft.Control] = [
+        Stopwatch(
+            entry.draft.started_at, lambda pressed: entry.keep(started_at=pressed), entry.stopped
+        )
+    ]
+    if entry.running:
+        controls.append(
+            layout.quiet_button(t("Throw this fill away"), lambda _: entry.keep(started_at=None))
+        )
+    return controls
+
+
+def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
+    """Each fill, and a way to strike it."""
+    rows: list[ft.Control] = []
+    for index, fill in enumerate(entry.fills):
+        number = index + 1
+        time = units.show(fill.seconds, "duration", system)
+        text = t("Fill {number}: {time}", number=number, time=time)
+        button = t("Strike fill {number}", number=number)
+        if fill.struck:
+            text = t("Fill {number}: {time}, struck out", number=number, time=time)
+            button = t("Take fill {number} back", number=number)
+        rows.append(
+            ft.Row(
+                [
+                    ft.Text(text, size=theme.BODY),
+                    layout.quiet_button(button, entry.strike(index)),
+                ],
+                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
+                wrap=True,
+            )
+        )
+    return rows
+
+
+def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:
+    """A time taken by another clock."""
+    typed = entry.text("seconds")
+    seconds, error = fields.read_quantity(typed, "duration", system)
+    if seconds is not None and seconds > LONGEST_FILL:
+        seconds, error = None, t("Write a time of at most a day")
+
+    def add(_: Any) -> None:
+        if seconds is not None:
+            entry.keep(
+                fills=(*entry.fills, Fill(seconds=seconds, typed=True)),
+                texts={**entry.draft.texts, "seconds": ""},
+            )
+
+    return [
+        fields.quantity_field(
+            t("Or type a fill time"), typed, entry.note("seconds"),
+            unit=units.unit_for("duration", system), error=error,
+        ),
+        layout.second_button(t("Add this time"), add, disabled=seconds is None),
+    ]  # fmt: skip
+
+
+def container_choice(entry: FillEntry) -> list[ft.Control]:
+    """Which container is filled."""
+    containers = session_now().preferences.containers
+    chosen = entry.container.id if entry.container else ""
+    return [
+        layout.choice(
+            t("Container"), [(c.id, c.name) for c in containers], chosen, entry.note("container")
+        ),
+        layout.quiet_button(t("Add or remove containers"), go("/containers")),
+    ]
