@@ -1,6 +1,7 @@
 """The pondapp command: build the site, serve it on this computer, open it."""
 
 import argparse
+import json
 import sys
 import webbrowser
 
@@ -15,8 +16,9 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
         "verb",
         nargs="?",
         default="open",
-        choices=("open", "build", "serve"),
-        help="open: build when the sources changed, serve, open a browser (default)",
+        choices=("open", "build", "serve", "schema"),
+        help="open: build when the sources changed, serve, open a browser (default); "
+        "schema: print the JSON Schema of a backup file",
     )
     parser.add_argument("--port", type=int, default=8000, help="0 takes any free one")
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
@@ -25,9 +27,13 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
 
 def main(words: list[str] | None = None) -> int:
     """Do what the words say; the result is the exit code."""
+    from pondapp.models import backup
     from pondapp.web import places, serve, site  # the browser's copy has no such package
 
     wanted = _arguments(words)
+    if wanted.verb == "schema":
+        print(json.dumps(backup.schema(), indent=1))
+        return 0
 
     def announce(address: str) -> None:
         print(f"pondapp is at {address}  (Ctrl+C ends it)\n\n{HOSTING}", flush=True)

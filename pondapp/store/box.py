@@ -1,7 +1,7 @@
 """A Box: text by key, on this device."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from pondapp.core.errors import PondError
@@ -12,6 +12,10 @@ KEY = re.compile(r"[a-z]{1,16}(/[A-Za-z0-9_-]{1,64}){1,3}")
 
 class StoreError(PondError):
     """The device did not keep, find or give back what was asked for."""
+
+
+class Changed(StoreError):
+    """Somebody else, another tab, wrote in the meantime; nothing of one's own was written."""
 
 
 class Box(Protocol):
@@ -26,6 +30,15 @@ class Box(Protocol):
     async def delete(self, key: str) -> None:
         """Forget the key; it need not be there."""
 
+    async def apply(
+        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+    ) -> None:
+        """Keep several texts and forget the keys that have None, in the order given.
+
+        A browser does all of it or nothing; a folder keeps all texts before it forgets anything.
+        Changed, with nothing written, when a key does not hold what is expected of it.
+        """
+
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""
 
@@ -34,6 +47,13 @@ class Box(Protocol):
 
     def listen(self, told: Callable[[str], None]) -> None:
         """Call with the key when another tab changes it; a box with no other tabs never calls."""
+
+
+def require_expected(found: Mapping[str, str | None], expected: Mapping[str, str | None]) -> None:
+    """Changed if what was found under any key is not what is expected there."""
+    for key, text in expected.items():
+        if found.get(key) != text:
+            raise Changed("{key} was changed in another tab", key=key)
 
 
 def check_key(key: str) -> str:

@@ -1,13 +1,13 @@
 """A Box in the browser: IndexedDB, one record per key. The only module that imports js."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import js
 from pyodide.ffi import JsException, create_proxy, jsnull, to_js
 
-from pondapp.store.box import StoreError, check_key
+from pondapp.store.box import StoreError, check_key, require_expected
 
 VERSION = 1
 TEXTS = "texts"
@@ -86,6 +86,48 @@ class BrowserBox:
         check_key(key)
         await self._run("readwrite", lambda texts: [texts.delete(key)])
         self._channel.postMessage(key)
+
+    async def apply(
+        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+    ) -> None:
+        """All of it or nothing, in one transaction that no other tab can write into."""
+        for key in changes:
+            check_key(key)
+        look_at = list(expected or {})
+        failures: list[Exception] = []
+        proxies: list[Any] = []
+
+        def ask(texts: Any) -> list[Any]:
+            found = [texts.get(key) for key in look_at]
+
+            def write(_event: Any = None) -> None:
+                # An exception would end in the browser's console, not where it is waited for.
+                try:
+                    held = [None if _is_nothing(one.result) else _text(one.result) for one in found]
+                    require_expected(dict(zip(look_at, held, strict=True)), expected or {})
+                    for key, text in changes.items():
+                        texts.delete(key) if text is None else texts.put(text, key)
+                except (StoreError, JsException) as error:
+                    failures.append(error if isinstance(error, StoreError) else _failure(error))
+                    texts.transaction.abort()
+
+            if found:
+                # Requests are answered in order, so the last answer has all before it.
+                proxies.append(create_proxy(write))
+                found[-1].addEventListener("success", proxies[0])
+            else:
+                write()
+            return []
+
+        try:
+            await self._run("readwrite", ask)
+        except StoreError as error:
+            raise (failures[0] if failures else error) from error
+        finally:
+            for proxy in proxies:
+                proxy.destroy()
+        for key in changes:
+            self._channel.postMessage(key)
 
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""

@@ -7,6 +7,7 @@ left exactly as it is: neither saving nor deleting touches it.
 
 import json
 from dataclasses import dataclass
+from enum import Enum
 from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
@@ -14,12 +15,21 @@ from pydantic import ValidationError
 from pondapp.core.errors import PondError
 from pondapp.models.base import Stored
 from pondapp.models.migrate import TooNew, migrated, version_of
-from pondapp.store.box import Box, StoreError
+from pondapp.store.box import Box, Changed, StoreError
 
 ASIDE = "aside"
 
 
 Model = TypeVar("Model", bound=Stored)
+
+
+class Anything(Enum):
+    """Stands for a document that the caller knows nothing about."""
+
+    ANYTHING = "anything"
+
+
+ANYTHING = Anything.ANYTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,21 +55,30 @@ async def load(box: Box, kind: str, model: type[Model], document_id: str) -> Mod
     if text is None:
         raise StoreError("{key} is not on this device", key=key)
     try:
-        return _read(kind, document_id, model, text)
+        return read_text(kind, document_id, model, text)
     except PondError as error:
         trouble = await _trouble(box, key, text, error)
         raise StoreError("{key}: {reason}", key=key, reason=trouble.reason) from error
 
 
-async def save(box: Box, kind: str, document: Stored) -> None:
+async def save(
+    box: Box, kind: str, document: Model, *, over: Model | Anything | None = ANYTHING
+) -> None:
     """Keep the document; durable on return.
 
     A text under the same id that cannot be read is copied aside first; StoreError if it comes
-    from a newer version of the app.
+    from a newer version of the app. Given the document that it takes the place of (None: there is
+    none), Changed if another tab has put something else there.
     """
     key = _key(kind, document.id)
-    await _make_room(box, key, kind, document.id, type(document))
-    await box.put(key, document.model_dump_json())
+    text = await box.get(key)
+    there = await _make_room(box, key, kind, document.id, type(document), text)
+    if isinstance(over, Anything):
+        await box.put(key, document.model_dump_json())
+        return
+    if there != over:
+        raise Changed("{key} was changed in another tab", key=key)
+    await box.apply({key: document.model_dump_json()}, {key: text})
 
 
 async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
@@ -68,7 +87,7 @@ async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
     troubles: list[Trouble] = []
     for key, text in await box.items(f"{kind}/"):
         try:
-            documents.append(_read(kind, key.removeprefix(f"{kind}/"), model, text))
+            documents.append(read_text(kind, key.removeprefix(f"{kind}/"), model, text))
         except PondError as error:
             troubles.append(await _trouble(box, key, text, error))
     return Listed(tuple(documents), tuple(troubles))
@@ -81,7 +100,7 @@ async def delete(box: Box, kind: str, document_id: str, model: type[Stored] | No
     app is left alone with a StoreError. Without it, only text that is no document is kept aside.
     """
     key = _key(kind, document_id)
-    await _make_room(box, key, kind, document_id, model)
+    await _make_room(box, key, kind, document_id, model, await box.get(key))
     await box.delete(key)
 
 
@@ -101,7 +120,7 @@ def _plain(text: str) -> dict[str, Any]:
     return data
 
 
-def _read(kind: str, document_id: str, model: type[Model], text: str) -> Model:
+def read_text(kind: str, document_id: str, model: type[Model], text: str) -> Model:
     """The document in the text; TooNew, or another PondError if it cannot be read."""
     data = _plain(text)
     wanted = int(model.model_fields["schema_version"].default)
@@ -149,18 +168,17 @@ async def _set_aside(box: Box, key: str, text: str) -> None:
 
 
 async def _make_room(
-    box: Box, key: str, kind: str, document_id: str, model: type[Stored] | None
-) -> None:
-    """Make sure that nothing is lost when the text under the key goes."""
-    text = await box.get(key)
+    box: Box, key: str, kind: str, document_id: str, model: type[Model] | None, text: str | None
+) -> Model | None:
+    """Make sure that nothing is lost when the text goes; returns the document in it, if read."""
     if text is None:
-        return
+        return None
     try:
-        if model is None:
-            version_of(_plain(text))
-        else:
-            _read(kind, document_id, model, text)
+        if model is not None:
+            return read_text(kind, document_id, model, text)
+        version_of(_plain(text))
     except TooNew as error:
         raise StoreError("{key} is left as it is: {reason}", key=key, reason=str(error)) from error
     except PondError:
         await _set_aside(box, key, text)
+    return None

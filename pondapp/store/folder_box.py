@@ -3,11 +3,11 @@
 import os
 import re
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from pondapp.store.box import KEY, StoreError, check_key
+from pondapp.store.box import KEY, StoreError, check_key, require_expected
 
 ENDING = ".json"
 
@@ -75,6 +75,20 @@ class FolderBox:
             if (self.folder / name).exists():
                 (self.folder / name).unlink(missing_ok=True)
                 _sync_folder(self.folder)
+
+    async def apply(
+        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+    ) -> None:
+        """All texts are kept before anything is forgotten, so a cut leaves too much, not less."""
+        names = [check_key(key) for key in changes]
+        require_expected({key: self._read(key) for key in expected or {}}, expected or {})
+        for key in names:
+            text = changes[key]
+            if text is not None:
+                await self.put(key, text)
+        for key in names:
+            if changes[key] is None:
+                await self.delete(key)
 
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""

@@ -1,8 +1,8 @@
 """A Box that forgets: for tests only."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
-from pondapp.store.box import check_key
+from pondapp.store.box import check_key, require_expected
 
 
 class MemoryBox:
@@ -17,6 +17,18 @@ class MemoryBox:
 
     async def delete(self, key: str) -> None:
         self.texts.pop(check_key(key), None)
+
+    async def apply(
+        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+    ) -> None:
+        for key in changes:
+            check_key(key)
+        require_expected(self.texts, expected or {})
+        for key, text in changes.items():
+            if text is None:
+                self.texts.pop(key, None)
+            else:
+                self.texts[key] = text
 
     async def keys(self, prefix: str = "") -> list[str]:
         return sorted(key for key in self.texts if key.startswith(prefix))
