@@ -90,5 +90,7 @@ def flow_card(found: Measured, system: str) -> ft.Control:
     if found.kind != "no target":
         lines.append(verdict_row(found, system))
     lines += [layout.body(units.tell(line, system)) for line in found.advice]
-    lines.append(ShowWorking(t("this flow"), found.flow.steps, system))
-    return ft.Semantics(live_region=True, content=layout.card(lines, strong=True))
+    # A control inside the region would turn its words into a label, read as one breath.
+    told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
+    working = ShowWorking(t("this flow"), found.flow.steps, system)
+    return layout.card([told, working], strong=True)
