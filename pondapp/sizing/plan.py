@@ -270,7 +270,10 @@ def _pump_targets(
         flow = plan.lines[line.id]
         if flow > 0.0:
             band = FlowBand(flow, flow, None)
-            yield replace(pump, place_id=line.id, name=names[line.id], band=band, rule=rule)
+            yield replace(
+                pump, place_id=line.id, name=names[line.id], band=band, rule=rule,
+                working=plan.steps,
+            )  # fmt: skip
 
 
 def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:

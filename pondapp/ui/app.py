@@ -12,8 +12,10 @@ from pondapp.core.errors import PondError
 from pondapp.store.places import this_device
 from pondapp.ui import theme, touch
 from pondapp.ui.current import session_now, set_session
+from pondapp.ui.pages.at_place import AtPlacePage
 from pondapp.ui.pages.containers import ContainersPage
 from pondapp.ui.pages.home import HomePage
+from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
 from pondapp.ui.pages.pond import PondPage
@@ -44,7 +46,14 @@ def App() -> Any:
                         children=[ft.Route(path=":pond_id/:place_id", component=MeasurePage)],
                     ),
                     ft.Route(path="new", component=PondFormPage),
-                    ft.Route(path="pond/:pond_id", component=PondPage),
+                    ft.Route(
+                        path="pond/:pond_id",
+                        component=PondPage,
+                        children=[
+                            ft.Route(path="at/:place_id", component=AtPlacePage),
+                            ft.Route(path="log", component=LogPage),
+                        ],
+                    ),
                 ],
             )
         ],

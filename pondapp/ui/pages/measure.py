@@ -7,7 +7,7 @@ import flet as ft
 
 from pondapp.models.reading import Band, Bucket, Reading
 from pondapp.sizing.flow import measured
-from pondapp.sizing.targets import targets
+from pondapp.sizing.plan import wanted
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.places import OUTLETS
 from pondapp.ui.parts import fields, fills, layout
@@ -25,7 +25,7 @@ def MeasurePage() -> Any:
     params = ft.use_route_params()
     pond = session.ponds.get(params.get("pond_id", ""))
     place_id = params.get("place_id", "outlet")
-    target = targets(pond).place(place_id) if pond else None
+    target = wanted(pond).place(place_id) if pond else None
     draft_id = fills.fills_draft_id(pond.id if pond else "none", place_id)
     entry = fills.use_fills(draft_id)
     container = entry.container

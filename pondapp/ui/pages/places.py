@@ -4,7 +4,7 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.sizing.targets import targets
+from pondapp.sizing.plan import wanted
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
@@ -34,6 +34,6 @@ def PlacesPage() -> Any:
                 f"{OUTLETS[place.kind].capitalize()}: {band_text(place.band, session.system)}",
                 go(f"/measure/{pond.id}/{place.place_id}"),
             )
-            for place in targets(pond).places
+            for place in wanted(pond).places
         ]
     return layout.screen("/measure", "Measure where?", controls)

@@ -1,87 +1,82 @@
-"""One pond: what each place wants, what was last measured there, and the log."""
+"""One pond: its water path, what is wrong on it, and the way to everything else about it."""
 
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
-from pondapp.models.reading import Reading
-from pondapp.sizing.methods import measured_reading
-from pondapp.sizing.targets import targets
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.sizing.plan import PondPlan, plan_of, wanted
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, layout
-from pondapp.ui.parts.answers import how_measured, interval_text, target_card, verdict_row
 from pondapp.ui.parts.leaving import delete_button
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.path_drawing import Scene, last_readings, path_drawing
+from pondapp.ui.parts.readings import reading_card
+from pondapp.words import t
+
+# Title, and the rest of the route, of each screen about a pond: one line each.
+LINKS = (
+    ("Log of readings", "log"),
+)  # fmt: skip
 
 
-def result_lines(reading: Reading, system: str) -> list[ft.Control]:
-    """What a reading says: the flow with its interval, and the verdict."""
-    found = measured_reading(reading)
-    if found is None:
-        return [layout.body("Every fill was struck out.")]
-    flow = units.show(found.flow.flow, "flow", system)
-    lines: list[ft.Control] = [layout.body(f"{flow}: {interval_text(found, system)}")]
-    if found.kind != "no target":
-        lines.append(verdict_row(found, system))
-    return lines
+def off_places(scene: Scene) -> list[str]:
+    """Names of the places whose last reading is outside what is wanted, each with its state."""
+    places = [(place.name, scene.state(place.place_id)) for place in scene.found.places]
+    return [f"{name}: {state.word.lower()}" for name, state in places if state.off]
 
 
-def when(reading: Reading) -> str:
-    """Local date and time of a reading."""
-    return reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M")
+def summary(scene: Scene) -> ft.Control:
+    """The first thing to read: the plan or the conflict, and what is off."""
+    system, plan = scene.system, scene.plan
+    if isinstance(plan, PondPlan):
+        total = units.show(plan.total, "flow", system)
+        head = t("Planned: {total} in all", total=total)
+        notes = [layout.sentence(units.tell(note, system)) for note in plan.notes]
+    else:
+        head = t("The wishes conflict")
+        notes = [layout.sentence(units.tell(note, system)) for note in (*plan.clashes, *plan.notes)]
+    off = off_places(scene)
+    if off:
+        notes.append(t("To put right: {places}.", places=", ".join(off)))
+    mark = ft.Icons.ERROR_OUTLINE if notes else ft.Icons.CHECK_CIRCLE
+    return layout.card(
+        [layout.marked(mark, head), *[layout.body(note) for note in notes]], strong=True
+    )
 
 
-def reading_card(reading: Reading, system: str) -> ft.Control:
-    """A reading in the log."""
-    lines = [
-        layout.small(f"{when(reading)}, {reading.place_name}"),
-        *result_lines(reading, system),
-        layout.small(how_measured(reading.method, system)),
-    ]
-    if reading.note:
-        lines.append(layout.small(reading.note))
-    return layout.card(lines)
+def drawing_of(pond: Pond) -> list[ft.Control]:
+    """Summary and water path, or what is wrong with the pond's numbers."""
+    session = session_now()
+    try:
+        plan = plan_of(pond)
+        last = last_readings(session.log(pond.id))
+        scene = Scene(pond, wanted(pond, plan), plan, last, session.system)
+        return [summary(scene), path_drawing(scene)]
+    except PondError as problem:
+        return [layout.caution(units.tell(problem.message, session.system))]
 
 
 @ft.component
 def PondPage() -> Any:
     """The pond's own screen."""
     session = session_now()
-    system = session.system
     pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
     if pond is None:
-        missing = [layout.body("This pond is not on this device.")]
-        return layout.screen("/pond", "No such pond", missing)
-    found = targets(pond)
+        return layout.no_pond()
     log = session.log(pond.id)
-    controls: list[ft.Control] = [
-        layout.card(
-            [layout.fact("The pond holds", units.show(found.volume, "volume", system))],
-            strong=True,
-        )
-    ]
-    for place in found.places:
-        last = next((reading for reading in log if reading.place_id == place.place_id), None)
-        extra: list[ft.Control] = []
-        if last:
-            extra.append(layout.small(f"Last measured {when(last)}"))
-            extra += result_lines(last, system)
-        extra.append(
-            layout.second_button(
-                f"Measure at {place.name}", go(f"/measure/{pond.id}/{place.place_id}")
-            )
-        )
-        controls.append(target_card(place, system, extra))
-    spare = found.over_the_top()
-    if spare > 0:
-        text = units.show(spare, "flow", system)
-        controls.append(
-            layout.body(f"Send at least {text} past the bog: over its top or through a T-piece.")
-        )
-    controls.append(layout.heading("Log"))
-    if not log:
-        controls.append(layout.body("No readings yet."))
-    controls += [reading_card(reading, system) for reading in log]
-    controls += [cautions.children(), delete_button(pond)]
-    return layout.screen(f"/pond/{pond.id}", pond.name, controls)
+    newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
+    return layout.screen(
+        f"/pond/{pond.id}",
+        pond.name,
+        [
+            *drawing_of(pond),
+            layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),
+            layout.heading(t("Newest reading")),
+            newest,
+            cautions.children(),
+            delete_button(pond),
+        ],
+    )

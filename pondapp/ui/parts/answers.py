@@ -70,14 +70,7 @@ def how_measured(method: Method, system: str) -> str:
 
 def verdict_row(found: Measured, system: str) -> ft.Control:
     """The verdict: a mark and its words."""
-    words = units.tell(found.verdict, system)
-    return ft.Row(
-        [
-            ft.Icon(MARKS[found.kind], size=theme.FIGURE),
-            ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
-        ],
-        spacing=theme.GAP,
-    )
+    return layout.marked(MARKS[found.kind], units.tell(found.verdict, system))
 
 
 def flow_card(found: Measured, system: str) -> ft.Control:

@@ -101,6 +101,17 @@ def card(controls: Sequence[ft.Control], *, strong: bool = False) -> ft.Control:
     )
 
 
+def marked(mark: ft.IconData, words: str) -> ft.Control:
+    """A state by its mark and its words."""
+    return ft.Row(
+        [
+            ft.Icon(mark, size=theme.FIGURE),
+            ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
+        ],
+        spacing=theme.GAP,
+    )
+
+
 def fact(name: str, value: str, remark: str = "") -> ft.Control:
     """A name, its value, and where it comes from."""
     lines: list[ft.Control] = [
@@ -162,3 +173,94 @@ def sentence(text: str) -> str:
     """A remark of the core as a sentence of its own."""
     text = text.strip()
     return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+
+
+def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
+    """A whole block that opens something; named by the words in it."""
+    return ft.TextButton(
+        content=ft.Column(list(controls), spacing=4, tight=True),
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=4),
+            visual_density=ft.VisualDensity.STANDARD,
+            alignment=ft.Alignment.CENTER_LEFT,
+            shape=_shape(),
+        ),
+    )
+
+
+def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
+    """An action with a short label; its full name is what is read aloud."""
+    return ft.TextButton(
+        content=ft.Text(label, size=theme.SMALL, semantics_label=full_name),
+        height=theme.TOUCH,
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            padding=ft.Padding.symmetric(horizontal=8), alignment=ft.Alignment.CENTER_LEFT
+        ),
+    )
+
+
+def tile(controls: Sequence[ft.Control]) -> ft.Control:
+    """A box whose parts bring their own padding."""
+    return ft.Container(
+        content=ft.Column(
+            list(controls), spacing=0, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+        ),
+        border_radius=theme.RADIUS,
+        bgcolor=ft.Colors.SURFACE_CONTAINER,
+    )
+
+
+def inset(control: ft.Control) -> ft.Control:
+    """The side padding that a tile leaves to its parts."""
+    return ft.Container(control, padding=ft.Padding.only(left=theme.GAP, right=4))
+
+
+def pipe(controls: Sequence[ft.Control]) -> ft.Control:
+    """What hangs on one pipe: a thick line beside it, as long as it needs to be."""
+    return ft.Container(
+        content=ft.Column(
+            list(controls), spacing=8, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+        ),
+        padding=ft.Padding.only(left=theme.GAP),
+        border=ft.Border.only(left=ft.BorderSide(theme.PIPE, ft.Colors.PRIMARY)),
+    )
+
+
+def no_pond() -> ft.View:
+    """The screen of a pond that is not there."""
+    return screen("/pond", t("No such pond"), [body(t("This pond is not on this device."))])
+
+
+def links(entries: Sequence[tuple[str, Click]]) -> ft.Control:
+    """A list of other screens, one a row."""
+    rows: list[ft.Control] = [
+        ft.TextButton(
+            content=ft.Row(
+                [
+                    ft.Text(label, size=theme.BODY, color=ft.Colors.ON_SURFACE, expand=True),
+                    ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
+                            color=ft.Colors.ON_SURFACE_VARIANT),
+                ],
+            ),
+            on_click=on_click,
+            style=ft.ButtonStyle(
+                padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=theme.GAP),
+                visual_density=ft.VisualDensity.STANDARD,
+                shape=_shape(),
+            ),
+        )
+        for label, on_click in entries
+    ]  # fmt: skip
+    return tile(rows)
+
+
+def side_by_side(controls: Sequence[ft.Control]) -> ft.Control:
+    """One under the other on a phone, beside each other where there is room."""
+    width = 12 if len(controls) == 1 else 6
+    return ft.ResponsiveRow(
+        [ft.Container(control, col={"xs": 12, "md": width}) for control in controls],
+        run_spacing=theme.GAP,
+        spacing=theme.GAP,
+    )

@@ -1,0 +1,84 @@
+"""One place on the water path: what it wants and why, what is planned, what was measured."""
+
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.sizing.path import branch_of, lines_of, thing_of
+from pondapp.sizing.plan import PondPlan, names_of, plan_of, wanted
+from pondapp.sizing.rules_behind import rules_behind
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.readings import reading_card
+from pondapp.ui.parts.working import ShowWorking, source_text
+from pondapp.words import t
+
+
+def rule_card(pond: Pond, kind: str, system: str) -> ft.Control:
+    """The rules behind a band, each with its value and its source."""
+    facts = []
+    for rule in rules_behind(pond, kind):
+        source = source_text(rule.source)
+        remark = t("Changed by you. {source}", source=source) if rule.changed else source
+        facts.append(layout.fact(t(rule.label), units.tell(rule.value, system), remark))
+    return layout.card([layout.heading(t("The rule behind it")), *facts])
+
+
+def _facts(pond: Pond, place_id: str, system: str) -> list[ft.Control]:
+    """Wanted band, planned flow, and what is led past."""
+    plan = plan_of(pond)
+    target = wanted(pond, plan).place(place_id)
+    facts: list[ft.Control] = []
+    if target:
+        rule = units.tell(target.rule, system)
+        facts.append(layout.fact(t("Wanted"), band_text(target.band, system), rule))
+        facts.append(ShowWorking(target.name, target.steps, system))
+    if not isinstance(plan, PondPlan):
+        return [*facts, layout.body(t("The wishes of this pond conflict: see the plan."))]
+    planned, past = plan.at(place_id), plan.past.get(place_id)
+    if planned is not None:
+        facts.append(layout.fact(t("Planned"), units.show(planned, "flow", system)))
+    if past:
+        facts.append(layout.fact(t("Led past it"), units.show(past, "flow", system)))
+    return facts
+
+
+@ft.component
+def AtPlacePage() -> Any:
+    """A thing or a pump, opened from the water path."""
+    session = session_now()
+    system = session.system
+    params = ft.use_route_params()
+    pond, place_id = session.ponds.get(params.get("pond_id", "")), params.get("place_id", "")
+    if pond is None:
+        return layout.no_pond()
+    route = f"/pond/{pond.id}/at/{place_id}"
+    thing = thing_of(pond, place_id)
+    line = next((line for line in lines_of(pond) if line.id == place_id), None)
+    if thing is None and line is None:
+        gone = [layout.body(t("This is not on the water path any more."))]
+        return layout.screen(route, t("Not there"), gone)
+    names = names_of(pond)
+    name = names.things[thing.id] if thing else names.lines[place_id]
+    controls: list[ft.Control] = []
+    try:
+        controls.append(layout.card(_facts(pond, place_id, system), strong=True))
+    except PondError as problem:
+        controls.append(layout.caution(units.tell(problem.message, system)))
+    measure = go(f"/measure/{pond.id}/{place_id}")
+    controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
+    if thing and branch_of(pond, thing.id) is None:
+        controls.append(layout.body(t("No branch feeds it yet.")))
+    kind = thing.kind if thing else "pump"
+    if kind != "jet" and not (thing and thing.band):
+        controls.append(rule_card(pond, kind, system))
+    readings = [reading for reading in session.log(pond.id) if reading.place_id == place_id]
+    if readings:
+        controls.append(layout.heading(t("Readings here")))
+        controls += [reading_card(reading, system) for reading in readings]
+    return layout.screen(route, name, controls)

@@ -1,0 +1,226 @@
+"""The water path as one drawing: pipes are thick lines, everything on them opens with a touch."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import flet as ft
+
+from pondapp import units
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.methods import measured_by
+from pondapp.sizing.path import Branch, Line, left_dry, lines_of, thing_of
+from pondapp.sizing.plan import Names, PondConflict, PondPlan, names_of
+from pondapp.sizing.targets import Target, Targets
+from pondapp.ui import theme
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import MARKS, band_text
+from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.readings import when
+from pondapp.words import t
+
+KIND_ICONS = {
+    "bog": ft.Icons.GRASS,
+    "high_flow": ft.Icons.FILTER_ALT,
+    "lip": ft.Icons.WATER,
+    "jet": ft.Icons.SHOWER,
+    "skimmer": ft.Icons.BLUR_LINEAR,
+    "pump": ft.Icons.CYCLONE,
+}
+WORDS = {
+    "within": "Right",
+    "below": "Too little",
+    "above": "Too much",
+    "undecided": "Not decided yet",
+    "no target": "Measured",
+}
+UNMEASURED = ft.Icons.RADIO_BUTTON_UNCHECKED
+NOT_YET = "Not measured yet"
+VALVES = {"none": "no valve", "ball": "ball valve", "gate": "gate valve"}
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What the last reading at a place says about it now."""
+
+    mark: ft.IconData
+    word: str
+    flow: str | None = None
+    day: str | None = None
+    off: bool = False
+    """Whether something is to be done about it."""
+
+
+def state_of(reading: Reading | None, target: Target | None, system: str) -> State:
+    """The state of a place, against what is wanted there now."""
+    band = target.band if target else None
+    found = measured_by(reading.method, band) if reading else None
+    if reading is None or found is None:
+        return State(UNMEASURED, t(NOT_YET))
+    return State(
+        mark=MARKS.get(found.kind, ft.Icons.TIMER_OUTLINED),
+        word=t(WORDS[found.kind]),
+        flow=units.show(found.flow.flow, "flow", system),
+        day=when(reading)[:10],
+        off=found.kind in ("below", "above"),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What the drawing shows: a pond, what is wanted, what is planned, what was measured."""
+
+    pond: Pond
+    found: Targets
+    plan: PondPlan | PondConflict
+    last: dict[str, Reading]
+    system: str
+
+    @property
+    def names(self) -> Names:
+        """Names that tell the parts of the path apart."""
+        return names_of(self.pond)
+
+    def planned(self, place_id: str) -> str | None:
+        """Planned flow at a place, in words."""
+        flow = self.plan.at(place_id) if isinstance(self.plan, PondPlan) else None
+        return None if flow is None else units.show(flow, "flow", self.system)
+
+    def state(self, place_id: str) -> State:
+        """State of a place by its last reading."""
+        return state_of(self.last.get(place_id), self.found.place(place_id), self.system)
+
+
+def last_readings(log: Sequence[Reading]) -> dict[str, Reading]:
+    """The newest reading of each place, from readings with the newest first."""
+    return {reading.place_id: reading for reading in reversed(log)}
+
+
+def _fact(name: str, value: str) -> ft.Control:
+    return ft.Column(
+        [
+            ft.Text(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+            ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600,
+                    color=ft.Colors.ON_SURFACE),
+        ],
+        spacing=0,
+        tight=True,
+    )  # fmt: skip
+
+
+def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
+    """A place on the path: what it wants, what is planned, what was measured; opens by touch."""
+    target, state = scene.found.place(place_id), scene.state(place_id)
+    pond_id = scene.pond.id
+    facts: list[ft.Control] = []
+    if target:
+        facts.append(_fact(t("Wanted"), band_text(target.band, scene.system)))
+    planned = scene.planned(place_id)
+    if planned and kind != "pump":
+        facts.append(_fact(t("Planned"), planned))
+    if state.flow:
+        facts.append(_fact(t("Last measured"), state.flow))
+    title = ft.Row(
+        [
+            ft.Icon(KIND_ICONS[kind], size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Text(name, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
+                    color=ft.Colors.ON_SURFACE),
+            ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
+                    color=ft.Colors.ON_SURFACE_VARIANT),
+        ],
+        spacing=8,
+    )  # fmt: skip
+    opener = layout.card_button(
+        [title, ft.Row(facts, spacing=theme.GAP + 4, run_spacing=4, wrap=True)],
+        go(f"/pond/{pond_id}/at/{place_id}"),
+    )
+    word = f"{state.word}, {state.day}" if state.day else state.word
+    foot = ft.Row(
+        [
+            ft.Icon(state.mark, size=theme.TITLE,
+                    color=ft.Colors.ERROR if state.off else ft.Colors.ON_SURFACE_VARIANT),
+            ft.Text(word, size=theme.SMALL, expand=True,
+                    weight=ft.FontWeight.W_600 if state.off else None),
+            layout.short_button(t("Measure"), t("Measure at {place}", place=name),
+                                go(f"/measure/{pond_id}/{place_id}")),
+        ],
+        spacing=8,
+    )  # fmt: skip
+    return layout.tile([opener, layout.inset(foot)])
+
+
+def _mark(icon: ft.IconData, words: str) -> ft.Control:
+    return ft.Row(
+        [
+            ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Text(words, size=theme.SMALL, expand=True),
+        ],
+        spacing=8,
+    )
+
+
+def _way_round(scene: Scene, thing_id: str, kind: str) -> str:
+    past = scene.plan.past.get(thing_id) if isinstance(scene.plan, PondPlan) else None
+    if not past:
+        return t("A way round it, for what is too much")
+    flow = units.show(past, "flow", scene.system)
+    if kind == "bog":
+        return t("{flow} runs over its top", flow=flow)
+    return t("{flow} is led round it", flow=flow)
+
+
+def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
+    parts = [scene.planned(branch.id), t(VALVES[branch.valve]) if branch.valve != "none" else None]
+    if branch.lift_m:
+        parts.append(t("up {height}", height=units.show(branch.lift_m, "head", scene.system)))
+    says = ", ".join(part for part in parts if part)
+    rows: list[ft.Control] = [
+        _mark(ft.Icons.SUBDIRECTORY_ARROW_RIGHT, f"{name}: {says}" if says else name)
+    ]
+    for thing_id in branch.feeds:
+        thing = thing_of(scene.pond, thing_id)
+        if thing is None:
+            continue
+        rows.append(point(scene, thing.id, thing.kind, scene.names.things[thing.id]))
+        if thing_id in branch.bypass:
+            rows.append(_mark(ft.Icons.ALT_ROUTE, _way_round(scene, thing_id, thing.kind)))
+    back = t("Back to the pond") if branch.feeds else t("Straight back to the pond")
+    rows.append(_mark(ft.Icons.KEYBOARD_RETURN, back))
+    return layout.pipe(rows)
+
+
+def _line(scene: Scene, line: Line) -> ft.Control:
+    rows: list[ft.Control] = [point(scene, line.id, "pump", scene.names.lines[line.id])]
+    if line.hours_per_day < 24.0:
+        hours = units.significant(line.hours_per_day)
+        rows.append(_mark(ft.Icons.SCHEDULE, t("Runs {hours} hours a day", hours=hours)))
+    if line.main is not None:
+        run = t("Main run: {length} of {size} {series}",
+                length=units.show(line.main.length_m, "length", scene.system),
+                size=line.main.size, series=line.main.series)  # fmt: skip
+        rows.append(_mark(ft.Icons.LINEAR_SCALE, run))
+    count = len(line.branches)
+    if count > 1:
+        split = t("T-piece: the water divides into {count} branches", count=count)
+        rows.append(_mark(ft.Icons.CALL_SPLIT, split))
+    branches = [_branch(scene, branch, scene.names.branches[branch.id]) for branch in line.branches]
+    rows.append(layout.side_by_side(branches))
+    return layout.pipe(rows)
+
+
+def path_drawing(scene: Scene) -> ft.Control:
+    """The whole path, from the pond through every pump and back."""
+    volume = units.show(scene.found.volume, "volume", scene.system)
+    controls: list[ft.Control] = [
+        _mark(ft.Icons.WAVES, t("The pond holds {volume}", volume=volume))
+    ]
+    controls += [_line(scene, line) for line in lines_of(scene.pond)]
+    dry = left_dry(scene.pond)
+    if dry:
+        controls.append(layout.heading(t("On no branch yet")))
+        controls += [
+            point(scene, thing.id, thing.kind, scene.names.things[thing.id]) for thing in dry
+        ]
+    return ft.Column(
+        controls, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+    )
