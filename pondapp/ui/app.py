@@ -20,6 +20,8 @@ from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
 from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
+from pondapp.ui.pages.pump_form import PumpFormPage
+from pondapp.ui.pages.pumps import PumpsPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.waterfall import WaterfallPage
@@ -52,6 +54,11 @@ def App() -> Any:
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
                             ft.Route(path="log", component=LogPage),
+                            ft.Route(
+                                path="pumps",
+                                component=PumpsPage,
+                                children=[ft.Route(path=":pump_id", component=PumpFormPage)],
+                            ),
                         ],
                     ),
                 ],

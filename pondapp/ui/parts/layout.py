@@ -39,6 +39,16 @@ def screen(
     )
 
 
+def pairs(controls: Sequence[ft.Control]) -> ft.Control:
+    """Short fields, two in a row."""
+    return ft.ResponsiveRow(
+        [ft.Container(control, col=6) for control in controls],
+        spacing=theme.GAP,
+        run_spacing=theme.GAP,
+        vertical_alignment=ft.CrossAxisAlignment.START,
+    )
+
+
 def _shape() -> ft.RoundedRectangleBorder:
     return ft.RoundedRectangleBorder(radius=theme.RADIUS)
 
@@ -134,19 +144,24 @@ def caution(text: str) -> ft.Control:
 
 
 def choice(
-    label: str, options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[[str], Any]
+    label: str,
+    options: Sequence[tuple[str, str]],
+    chosen: str,
+    on_choose: Callable[[str], Any],
+    *,
+    in_rows: bool = False,
 ) -> ft.Control:
-    """Pick one of a few: every option in sight, one touch."""
+    """Pick one of a few: every option in sight, one touch; short ones share a row."""
+    picks: list[ft.Control] = [
+        ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
+        for value, text in options
+    ]
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),
-        content=ft.Column(
-            [
-                ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
-                for value, text in options
-            ],
-            spacing=0,
-        ),
+        content=ft.Row(picks, wrap=True, spacing=theme.GAP, run_spacing=0)
+        if in_rows
+        else ft.Column(picks, spacing=0),
     )
     return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)
 

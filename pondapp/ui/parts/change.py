@@ -1,0 +1,17 @@
+"""Keep a changed pond, say so, and offer to take it back."""
+
+from pondapp.models.pond import Pond
+from pondapp.ui.current import session_now
+from pondapp.ui.parts.navigate import say
+
+
+async def keep_change(pond: Pond, what: str) -> None:
+    """Save the pond; one touch on Undo brings back what it was."""
+    session = session_now()
+    known = pond.id in session.ponds and session.ponds[pond.id] != pond
+    await session.keep_pond(pond)
+
+    async def undo() -> None:
+        await session.take_back(pond.id)
+
+    say(what, undo=undo if known else None)
