@@ -24,6 +24,7 @@ from pondapp.ui.pages.pump_form import PumpFormPage
 from pondapp.ui.pages.pumps import PumpsPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
+from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 
@@ -53,6 +54,11 @@ def App() -> Any:
                         component=PondPage,
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
+                            ft.Route(
+                                path="things",
+                                component=ThingsPage,
+                                children=[ft.Route(path=":thing_id", component=ThingPage)],
+                            ),
                             ft.Route(path="log", component=LogPage),
                             ft.Route(
                                 path="pumps",

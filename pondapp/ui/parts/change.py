@@ -8,10 +8,14 @@ from pondapp.ui.parts.navigate import say
 async def keep_change(pond: Pond, what: str) -> None:
     """Save the pond; one touch on Undo brings back what it was."""
     session = session_now()
-    known = pond.id in session.ponds and session.ponds[pond.id] != pond
+    before = session.ponds.get(pond.id)
+    if before == pond:
+        return
     await session.keep_pond(pond)
 
     async def undo() -> None:
-        await session.take_back(pond.id)
+        # Not once it was changed again: that would take back something else.
+        if session.ponds.get(pond.id) == pond:
+            await session.take_back(pond.id)
 
-    say(what, undo=undo if known else None)
+    say(what, undo=undo if before is not None else None)

@@ -35,7 +35,13 @@ def screen(
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
-        controls=[ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER)],
+        controls=[
+            ft.Container(
+                ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER),
+                # The label of a field at the top stands above its frame.
+                padding=ft.Padding.only(top=theme.GAP / 2),
+            )
+        ],
     )
 
 
@@ -196,12 +202,30 @@ def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
         content=ft.Column(list(controls), spacing=4, tight=True),
         on_click=on_click,
         style=ft.ButtonStyle(
-            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=4),
+            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=8),
+            color=ft.Colors.ON_SURFACE,
             visual_density=ft.VisualDensity.STANDARD,
             alignment=ft.Alignment.CENTER_LEFT,
             shape=_shape(),
         ),
     )
+
+
+def titled(mark: ft.IconData, title: str) -> ft.Control:
+    """The head of a block that opens something."""
+    return ft.Row(
+        [
+            ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Text(
+                title, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
+                color=ft.Colors.ON_SURFACE,
+            ),
+            ft.Icon(
+                ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
+            ),
+        ],
+        spacing=8,
+    )  # fmt: skip
 
 
 def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
