@@ -1,8 +1,8 @@
 """What the user chose for the whole app, and what is half done."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AwareDatetime, Field
 
 from pondapp.models.base import Id, Stored
 from pondapp.models.reading import Container, Fill
@@ -17,6 +17,10 @@ class Preferences(Stored):
     id: Id = "app"
     units: UnitSystem = "metric"
     containers: tuple[Container, ...] = ()
+    backed_up_at: AwareDatetime | None = None
+    """When everything was last saved to a file."""
+    backed_up_readings: Annotated[int, Field(ge=0)] = 0
+    """How many readings that file holds."""
 
 
 class Draft(Stored):

@@ -13,6 +13,7 @@ from pondapp.store.places import this_device
 from pondapp.ui import theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.at_place import AtPlacePage
+from pondapp.ui.pages.backup import BackupPage
 from pondapp.ui.pages.containers import ContainersPage
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
@@ -20,11 +21,8 @@ from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
 from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
-from pondapp.ui.pages.pump_form import PumpFormPage
-from pondapp.ui.pages.pumps import PumpsPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
-from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 
@@ -42,6 +40,7 @@ def App() -> Any:
                     ft.Route(path="size", component=SizePage),
                     ft.Route(path="waterfall", component=WaterfallPage),
                     ft.Route(path="settings", component=SettingsPage),
+                    ft.Route(path="backup", component=BackupPage),
                     ft.Route(path="containers", component=ContainersPage),
                     ft.Route(
                         path="measure",
@@ -54,17 +53,7 @@ def App() -> Any:
                         component=PondPage,
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
-                            ft.Route(
-                                path="things",
-                                component=ThingsPage,
-                                children=[ft.Route(path=":thing_id", component=ThingPage)],
-                            ),
                             ft.Route(path="log", component=LogPage),
-                            ft.Route(
-                                path="pumps",
-                                component=PumpsPage,
-                                children=[ft.Route(path=":pump_id", component=PumpFormPage)],
-                            ),
                         ],
                     ),
                 ],

@@ -1,8 +1,10 @@
 """What the app holds in memory while it runs, and how it is kept on the device."""
 
+import asyncio
 import uuid
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from pondapp import units
 from pondapp.models.pond import Pond
@@ -10,6 +12,7 @@ from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Container, Reading
 from pondapp.store.box import Box
 from pondapp.store.documents import Trouble, delete, list_all, save
+from pondapp.store.room import ask_to_stay
 
 STARTERS = (
     Container(id="bucket9", name="Bucket, 9 L mark", volume_m3=0.009, tolerance_m3=0.0002),
@@ -91,6 +94,8 @@ class Session:
     leaving: dict[str, Pond] = field(default_factory=dict)
     """Ponds that the user deleted and can still have back: nothing of them is gone yet."""
     changed: Callable[[], None] = lambda: None
+    asking: asyncio.Future[bool] | None = None
+    """Held, so that a question that is under way is not dropped."""
 
     async def load(self) -> None:
         """Read everything from the device; what can't be read is reported, not lost."""
@@ -183,7 +188,22 @@ class Session:
     async def keep_reading(self, reading: Reading) -> None:
         """Save a reading."""
         await save(self.box, "reading", reading)
+        first = not self.readings
         self.readings[reading.id] = reading
+        self.changed()
+        if first:  # now there is something to lose, and the question makes sense to the user
+            self.asking = asyncio.ensure_future(ask_to_stay())
+
+    async def note_backup(self, at: datetime, readings: int) -> None:
+        """Remember that everything is in a file now."""
+        noted = {"backed_up_at": at, "backed_up_readings": readings}
+        await self.keep_preferences(self.preferences.model_copy(update=noted))
+
+    async def load_anew(self) -> None:
+        """After a restore: what is shown is what is on the device."""
+        self.earlier.clear()
+        self.leaving.clear()
+        await self.load()
         self.changed()
 
     async def keep_draft(self, draft: Draft) -> None:

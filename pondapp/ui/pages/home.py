@@ -7,8 +7,9 @@ import flet as ft
 from pondapp import units
 from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import layout, leaving
+from pondapp.ui.parts import keeping, layout, leaving
 from pondapp.ui.parts.navigate import go
+from pondapp.words import t
 
 
 @ft.component
@@ -37,5 +38,7 @@ def HomePage() -> Any:
         layout.caution(f"{trouble.key} could not be read and was set aside: {trouble.reason}")
         for trouble in session.troubles
     ]
+    controls += keeping.reminder()
     controls.append(layout.quiet_button("Units and containers", go("/settings")))
+    controls.append(layout.quiet_button(t("Backup and restore"), go("/backup")))
     return layout.screen("/", "pondapp", controls)

@@ -8,6 +8,7 @@ from pondapp.models.preferences import UnitSystem
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.navigate import go
+from pondapp.words import t
 
 SYSTEMS = (
     ("metric", "Metric: litres, metres"),
@@ -31,6 +32,7 @@ def SettingsPage() -> Any:
         [
             layout.choice("Show and read amounts in", SYSTEMS, session.system, choose),
             layout.second_button("Your buckets and tubs", go("/containers")),
-            layout.small("Everything you enter stays on this device."),
+            layout.second_button(t("Backup and restore"), go("/backup")),
+            layout.small(t("Everything you enter stays on this device.")),
         ],
     )

@@ -102,6 +102,44 @@
     });
   }, { capture: true, passive: true });
 
+  // ---- what only a page may ask of the browser, for Python in its worker
+  const asked = new BroadcastChannel("pondapp-page");
+  const asShared = ({ title, text, url, name, data }) => {
+    const shared = { title };
+    if (text) shared.text = text;
+    if (url) shared.url = url;
+    if (data) shared.files = [new File([data], name, { type: "application/json" })];
+    return shared;
+  };
+  const abilities = {
+    async persist() {
+      if (!navigator.storage || !navigator.storage.persist) return "impossible";
+      return await navigator.storage.persist() ? "done" : "refused";
+    },
+    async share(values) {
+      const shared = asShared(values);
+      if (!navigator.share || (navigator.canShare && !navigator.canShare(shared))) {
+        return "impossible";
+      }
+      try {
+        await navigator.share(shared);
+        return "done";
+      } catch (error) {
+        return error.name === "AbortError" ? "cancelled" : "impossible";
+      }
+    },
+  };
+  asked.onmessage = async ({ data }) => {
+    if (data.tab !== tab || !Object.hasOwn(abilities, data.ask)) return; // of another tab
+    let answer = "impossible";
+    try {
+      answer = await abilities[data.ask](data);
+    } catch (error) {
+      console.info(`${data.ask}: ${error.message}`);
+    }
+    asked.postMessage({ tab, answers: data.number, answer });
+  };
+
   // ---- offline, and new versions
   const updates = new BroadcastChannel("pondapp-update");
   const bar = document.getElementById("bar");
@@ -149,7 +187,6 @@
       offer(registration);
       await navigator.serviceWorker.ready;
       root.dataset.offline = "ready";
-      if (navigator.storage && navigator.storage.persist) await navigator.storage.persist();
       document.addEventListener("visibilitychange", () => {
         if (document.visibilityState === "visible") registration.update().catch(() => {});
       });

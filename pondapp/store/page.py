@@ -1,0 +1,69 @@
+"""What only the page may ask of the browser: to keep the data, to share, to open a printable page.
+
+Python runs in a worker, which has neither a share sheet nor a window; `boot.js` answers.
+"""
+
+import asyncio
+import itertools
+from typing import Any
+
+LONGEST = 120.0  # seconds; a share sheet may stay open for a while
+
+_numbers = itertools.count(1)
+_waiting: dict[int, asyncio.Future[Any]] = {}
+_kept: list[Any] = []  # the channel and its callback live as long as the app
+
+
+def _channel() -> Any:
+    """The channel to the page; None on a desktop, which has none."""
+    if _kept:
+        return _kept[0]
+    try:
+        import flet_js
+        import js
+        from pyodide.ffi import create_proxy
+    except ImportError:
+        return None
+
+    def heard(event: Any) -> None:
+        if event.data.tab != flet_js.tab:
+            return
+        waiting = _waiting.pop(int(event.data.answers), None)
+        if waiting is not None and not waiting.done():
+            waiting.set_result(event.data.answer)
+
+    channel = js.BroadcastChannel.new("pondapp-page")
+    proxy = create_proxy(heard)
+    channel.onmessage = proxy
+    _kept.extend([channel, proxy])
+    return channel
+
+
+async def ask(what: str, seconds: float = LONGEST, **values: Any) -> Any:
+    """What the page answers: "done", "cancelled", "impossible", or another word of its own."""
+    channel = _channel()
+    if channel is None:
+        return "impossible"
+    import flet_js
+    import js
+    from pyodide.ffi import to_js
+
+    number = next(_numbers)
+    _waiting[number] = asyncio.get_running_loop().create_future()
+    asked = {"tab": flet_js.tab, "number": number, "ask": what, **values}
+    channel.postMessage(to_js(asked, dict_converter=js.Object.fromEntries))
+    try:
+        return await asyncio.wait_for(_waiting[number], seconds)
+    except TimeoutError:
+        return "impossible"
+    finally:
+        _waiting.pop(number, None)
+
+
+def address() -> str:
+    """Address of the app itself, without the screen that is shown; empty on a desktop."""
+    try:
+        import flet_js
+    except ImportError:
+        return ""
+    return str(flet_js.documentUrl).partition("#")[0]

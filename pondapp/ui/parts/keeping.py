@@ -1,0 +1,74 @@
+"""Keeping what was entered: how much is there, what takes it away, and the reminder."""
+
+import flet as ft
+
+from pondapp.sizing.backup_due import backup_due
+from pondapp.sizing.example import EXAMPLE
+from pondapp.store.room import Room
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.navigate import go
+from pondapp.words import t
+
+
+def reminder() -> list[ft.Control]:
+    """For the first screen: a line when there is something to lose."""
+    session = session_now()
+    own = sum(1 for reading in session.readings.values() if reading.pond_id != EXAMPLE)
+    missing = backup_due(own, session.preferences.backed_up_readings)
+    if not missing:
+        return []
+    return [
+        layout.card(
+            [
+                layout.body(t("{count} readings are on this device only.", count=missing)),
+                layout.second_button(t("Save a backup"), go("/backup")),
+            ]
+        )
+    ]
+
+
+def what_is_here() -> str:
+    """How much there is to keep."""
+    session = session_now()
+    return t(
+        "Ponds: {ponds}, readings: {readings}",
+        ponds=len(session.ponds),
+        readings=len(session.readings),
+    )
+
+
+def room_lines(room: Room | None) -> list[ft.Control]:
+    """Use and limit, and what the browser promises."""
+    if room is None:
+        return []
+    kept = (
+        t("The browser has promised to keep it.")
+        if room.promised
+        else t("The browser may clear it when this device runs out of space.")
+    )
+    used = t("{used} MB of about {limit} MB in use.", used=room.used_mb, limit=room.limit_mb)
+    return [layout.small(f"{used} {kept}")]
+
+
+def plain_words() -> ft.Control:
+    """What takes data away, said before it happens."""
+    return layout.card(
+        [
+            layout.heading(t("What can take it away")),
+            layout.small(
+                t(
+                    "Clearing the browser's history with its site data, or removing the app, "
+                    "deletes your ponds."
+                )
+            ),
+            layout.small(t("A private window forgets everything when it is closed.")),
+            layout.small(
+                t(
+                    "On an iPhone or iPad, Safari clears what a site has kept after seven days "
+                    "of use without a visit to it; on the home screen the app is spared."
+                )
+            ),
+            layout.small(t("A backup file survives all of these, and a lost phone.")),
+        ]
+    )
