@@ -116,6 +116,7 @@ KINDS = {
     "velocity": Kind("m/s", _feet("m/s", "ft/s")),
     "exchange": Kind("m/s", _everywhere("m/d")),
     "minutes": Kind("s", _everywhere("min")),
+    "hours": Kind("s", _everywhere("h")),
     "days": Kind("s", _everywhere("d")),
     "density": Kind("kg/m3", _feet("kg/m**3", "pcf")),
     "pressure": Kind("Pa", _everywhere("kPa")),

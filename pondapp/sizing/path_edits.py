@@ -14,6 +14,7 @@ NewId = Callable[[], str]
 Valve = Literal["none", "ball", "gate"]
 MOST_LINES = 6
 MOST_BRANCHES = 12
+MOST_THINGS = 40
 
 
 def _with_lines(pond: Pond, lines: list[Line] | tuple[Line, ...]) -> Pond:

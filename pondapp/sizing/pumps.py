@@ -11,12 +11,14 @@ from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange, PondE
 from pondapp.core.hydraulics.candidates import Candidate, Ranked, ranking
 from pondapp.core.hydraulics.energy import power_for
 from pondapp.core.hydraulics.network import operating_point, system_head
+from pondapp.core.hydraulics.pump_curve import ESTIMATED as ESTIMATED
 from pondapp.core.hydraulics.pump_curve import PumpCurve, at_speed
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Step
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Line, Pump, Skimmer
 from pondapp.models.pond import Pond
-from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.network import LineNetwork as LineNetwork
+from pondapp.sizing.network import network_of
 from pondapp.sizing.pump_reach import curve_of as known_curve
 
 TARIFF = "pumps.tariff"
@@ -237,6 +239,20 @@ class Comparison:
     """Flow [m3/s] by which the mean of the day falls when they rest."""
     notes: tuple[Message, ...]
 
+    @property
+    def saved_per_year(self) -> float | None:
+        """What two pumps save in a year against one; below 0 if they cost more."""
+        if isinstance(self.one, Message) or isinstance(self.two, Message):
+            return None
+        return self.one.per_year - self.two.per_year
+
+    @property
+    def saved_in_all(self) -> float | None:
+        """The same with both purchases, over the years counted."""
+        if isinstance(self.one, Message) or isinstance(self.two, Message):
+            return None
+        return self.one.total - self.two.total
+
 
 def _option(parts: Sequence[PumpAnswer]) -> Option:
     found = [part.ranked.costs for part in parts if part.ranked]
@@ -359,6 +375,15 @@ def with_assumption(pond: Pond, key: str, value: float) -> Pond:
     changed = {**pond.assumptions, key: value}
     Assumptions().changed(changed)
     return pond.model_copy(update={"assumptions": changed})
+
+
+def with_fall_time(pond: Pond, seconds: float) -> Pond:
+    """The pond with its waterfall on a timer for so long in a day [s].
+
+    Raises:
+        OutOfRange: It is no part of a day.
+    """
+    return with_assumption(pond, FALL_SHARE, seconds / DAY)
 
 
 def put_pump(pond: Pond, pump: Pump) -> Pond:

@@ -21,8 +21,11 @@ from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
 from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
+from pondapp.ui.pages.pump_form import PumpFormPage
+from pondapp.ui.pages.pumps import PumpsPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
+from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 
@@ -53,7 +56,17 @@ def App() -> Any:
                         component=PondPage,
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
+                            ft.Route(
+                                path="things",
+                                component=ThingsPage,
+                                children=[ft.Route(path=":thing_id", component=ThingPage)],
+                            ),
                             ft.Route(path="log", component=LogPage),
+                            ft.Route(
+                                path="pumps",
+                                component=PumpsPage,
+                                children=[ft.Route(path=":pump_id", component=PumpFormPage)],
+                            ),
                         ],
                     ),
                 ],

@@ -17,6 +17,10 @@ SMALL = 14
 FIGURE = 34
 CLOCK = 54
 
+DRAWING = 250  # height of a drawing; fixed, so that nothing below it moves while one types
+DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
+STROKE = 2
+
 
 def themes() -> tuple[ft.Theme, ft.Theme]:
     """The light and the dark theme."""

@@ -26,6 +26,7 @@ from pondapp.sizing.pumps import (
     shelf,
     tariff_of,
     with_assumption,
+    with_fall_time,
     without_pump,
     years_counted,
 )
@@ -226,3 +227,19 @@ def test_a_stronger_pump_never_gives_less(factor: float, lph: float, head: float
     pond = POND.model_copy(update={"pumps": (plain, strong)})
     by_name = {a.pump.name: a for a in shelf(pond, LINE, FLOWS).answers}
     assert by_name["Strong"].delivered >= by_name["Plain"].delivered * (1 - 1e-9)
+
+
+def test_what_two_pumps_save_is_the_difference() -> None:
+    found = compare(POND.model_copy(update={"pumps": (THRIFTY, SMALL)}), LINE, FLOWS)
+    assert isinstance(found, Comparison)
+    assert isinstance(found.one, Option)
+    assert isinstance(found.two, Option)
+    assert found.saved_per_year == pytest.approx(found.one.per_year - found.two.per_year)
+    assert found.saved_in_all == pytest.approx(found.one.total - found.two.total)
+    weak = compare(POND.model_copy(update={"pumps": (WEAK,)}), LINE, FLOWS)
+    assert isinstance(weak, Comparison)
+    assert weak.saved_per_year is None
+
+
+def test_the_time_of_the_waterfall_is_kept_as_a_share_of_the_day() -> None:
+    assert fall_time(with_fall_time(POND, 5 * 3600.0)) == pytest.approx(5 * 3600.0)

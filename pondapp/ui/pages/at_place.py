@@ -21,11 +21,17 @@ from pondapp.words import t
 
 def rule_card(pond: Pond, kind: str, system: str) -> ft.Control:
     """The rules behind a band, each with its value and its source."""
-    facts = []
-    for rule in rules_behind(pond, kind):
-        source = source_text(rule.source)
-        remark = t("Changed by you. {source}", source=source) if rule.changed else source
-        facts.append(layout.fact(t(rule.label), units.tell(rule.value, system), remark))
+    rules = rules_behind(pond, kind)
+    sources = [source_text(rule.source) for rule in rules]
+    same = len(set(sources)) == 1
+    facts: list[ft.Control] = []
+    for rule, source in zip(rules, sources, strict=True):
+        remarks = [t("Changed by you.")] if rule.changed else []
+        remarks += [] if same else [source]
+        value = units.tell(rule.value, system)
+        facts.append(layout.fact(t(rule.label), value, " ".join(remarks)))
+    if same:
+        facts.append(layout.small(sources[0]))
     return layout.card([layout.heading(t("The rule behind it")), *facts])
 
 
@@ -72,6 +78,9 @@ def AtPlacePage() -> Any:
         controls.append(layout.caution(units.tell(problem.message, system)))
     measure = go(f"/measure/{pond.id}/{place_id}")
     controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
+    if thing:
+        edit = go(f"/pond/{pond.id}/things/{thing.id}")
+        controls.append(layout.second_button(t("Change its size or its band"), edit))
     if thing and branch_of(pond, thing.id) is None:
         controls.append(layout.body(t("No branch feeds it yet.")))
     kind = thing.kind if thing else "pump"

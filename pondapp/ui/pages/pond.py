@@ -18,6 +18,8 @@ from pondapp.words import t
 
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
+    ("Filters, lips, jets", "things"),
+    ("Pumps", "pumps"),
     ("Log of readings", "log"),
 )  # fmt: skip
 

@@ -1,5 +1,6 @@
 """Text on a screen that is not saved yet: kept on the device with every keystroke."""
 
+import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -8,6 +9,16 @@ import flet as ft
 
 from pondapp.models.preferences import Draft
 from pondapp.ui.current import session_now
+
+MOST_NAME = 64  # letters in the id of a document
+
+
+def draft_name(*parts: str) -> str:
+    """The id of a draft about something of a pond: the same each time, and never too long."""
+    name = "-".join(parts)
+    if len(name) <= MOST_NAME:
+        return name
+    return f"{parts[0]}-{hashlib.sha256(name.encode()).hexdigest()[:32]}"
 
 
 @dataclass(frozen=True, slots=True)

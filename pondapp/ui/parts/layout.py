@@ -35,7 +35,23 @@ def screen(
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
-        controls=[ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER)],
+        controls=[
+            ft.Container(
+                ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER),
+                # The label of a field at the top stands above its frame.
+                padding=ft.Padding.only(top=theme.GAP / 2),
+            )
+        ],
+    )
+
+
+def pairs(controls: Sequence[ft.Control]) -> ft.Control:
+    """Short fields, two in a row."""
+    return ft.ResponsiveRow(
+        [ft.Container(control, col=6) for control in controls],
+        spacing=theme.GAP,
+        run_spacing=theme.GAP,
+        vertical_alignment=ft.CrossAxisAlignment.START,
     )
 
 
@@ -135,19 +151,24 @@ def caution(text: str) -> ft.Control:
 
 
 def choice(
-    label: str, options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[[str], Any]
+    label: str,
+    options: Sequence[tuple[str, str]],
+    chosen: str,
+    on_choose: Callable[[str], Any],
+    *,
+    in_rows: bool = False,
 ) -> ft.Control:
-    """Pick one of a few: every option in sight, one touch."""
+    """Pick one of a few: every option in sight, one touch; short ones share a row."""
+    picks: list[ft.Control] = [
+        ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
+        for value, text in options
+    ]
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),
-        content=ft.Column(
-            [
-                ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
-                for value, text in options
-            ],
-            spacing=0,
-        ),
+        content=ft.Row(picks, wrap=True, spacing=theme.GAP, run_spacing=0)
+        if in_rows
+        else ft.Column(picks, spacing=0),
     )
     return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)
 
@@ -182,12 +203,30 @@ def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
         content=ft.Column(list(controls), spacing=4, tight=True),
         on_click=on_click,
         style=ft.ButtonStyle(
-            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=4),
+            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=8),
+            color=ft.Colors.ON_SURFACE,
             visual_density=ft.VisualDensity.STANDARD,
             alignment=ft.Alignment.CENTER_LEFT,
             shape=rounded(),
         ),
     )
+
+
+def titled(mark: ft.IconData, title: str) -> ft.Control:
+    """The head of a block that opens something."""
+    return ft.Row(
+        [
+            ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Text(
+                title, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
+                color=ft.Colors.ON_SURFACE,
+            ),
+            ft.Icon(
+                ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
+            ),
+        ],
+        spacing=8,
+    )  # fmt: skip
 
 
 def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:

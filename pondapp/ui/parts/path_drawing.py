@@ -15,18 +15,11 @@ from pondapp.sizing.targets import Target, Targets
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import MARKS, band_text
+from pondapp.ui.parts.kinds import ICONS
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
 from pondapp.words import t
 
-KIND_ICONS = {
-    "bog": ft.Icons.GRASS,
-    "high_flow": ft.Icons.FILTER_ALT,
-    "lip": ft.Icons.WATER,
-    "jet": ft.Icons.SHOWER,
-    "skimmer": ft.Icons.BLUR_LINEAR,
-    "pump": ft.Icons.CYCLONE,
-}
 WORDS = {
     "within": "Right",
     "below": "Too little",
@@ -120,16 +113,7 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
         facts.append(_fact(t("Planned"), planned))
     if state.flow:
         facts.append(_fact(t("Last measured"), state.flow))
-    title = ft.Row(
-        [
-            ft.Icon(KIND_ICONS[kind], size=theme.TITLE, color=ft.Colors.PRIMARY),
-            ft.Text(name, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
-                    color=ft.Colors.ON_SURFACE),
-            ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
-                    color=ft.Colors.ON_SURFACE_VARIANT),
-        ],
-        spacing=8,
-    )  # fmt: skip
+    title = layout.titled(ICONS[kind], name)
     opener = layout.card_button(
         [title, ft.Row(facts, spacing=theme.GAP + 4, run_spacing=4, wrap=True)],
         go(f"/pond/{pond_id}/at/{place_id}"),

@@ -1,0 +1,21 @@
+"""Keep a changed pond, say so, and offer to take it back."""
+
+from pondapp.models.pond import Pond
+from pondapp.ui.current import session_now
+from pondapp.ui.parts.navigate import say
+
+
+async def keep_change(pond: Pond, what: str) -> None:
+    """Save the pond; one touch on Undo brings back what it was."""
+    session = session_now()
+    before = session.ponds.get(pond.id)
+    if before == pond:
+        return
+    await session.keep_pond(pond)
+
+    async def undo() -> None:
+        # Not once it was changed again: that would take back something else.
+        if session.ponds.get(pond.id) == pond:
+            await session.take_back(pond.id)
+
+    say(what, undo=undo if before is not None else None)

@@ -1,0 +1,20 @@
+"""Of which pump's place a screen about pumps speaks, where a pond has several."""
+
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
+from pondapp.sizing.path import lines_of
+from pondapp.ui.current import session_now
+from pondapp.ui.parts.draft import draft_name
+
+
+def shelf_draft(pond_id: str) -> str:
+    """The draft of the screen on which it is chosen."""
+    return draft_name("pumps", pond_id)
+
+
+def line_asked(pond: Pond) -> Line:
+    """The line that was chosen last, or the first."""
+    draft = session_now().drafts.get(shelf_draft(pond.id))
+    chosen = draft.texts.get("line") if draft else None
+    lines = lines_of(pond)
+    return next((line for line in lines if line.id == chosen), lines[0])

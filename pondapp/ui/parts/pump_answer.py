@@ -1,0 +1,71 @@
+"""What a pump gives in a pond's own circuit, what it costs, and why it ranks where it does."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.sizing.pumps import ESTIMATED, PumpAnswer, Shelf
+from pondapp.ui import theme
+from pondapp.ui.parts import layout
+from pondapp.words import t
+
+# Shape and word carry the state, not colour.
+MARKS = {
+    "enough": (ft.Icons.CHECK_CIRCLE, "Enough"),
+    "weak": (ft.Icons.ARROW_CIRCLE_DOWN, "Not enough"),
+    "unknown": (ft.Icons.HELP_OUTLINE, "Not known yet"),
+}
+
+
+def money(value: float) -> str:
+    """An amount in the owner's own currency."""
+    return units.significant(value, 3)
+
+
+def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:
+    """Enough or not, by mark and word, under the pump's name if there is one."""
+    mark, word = MARKS[answer.state]
+    if not name:
+        words = layout.heading(t(word))
+    else:
+        words = ft.Column([layout.heading(name), layout.body(t(word))], spacing=0)
+    return ft.Row(
+        [ft.Icon(mark, size=theme.FIGURE), ft.Container(words, expand=True)], spacing=theme.GAP
+    )
+
+
+def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
+    """The flow that it really gives, against the one that is wanted."""
+    wanted = units.show(shelf.network.needs.flow, "flow", system)
+    if answer.delivered == 0.0:
+        return t("Gives nothing up there; {wanted} wanted", wanted=wanted)
+    gives = units.show(answer.delivered, "flow", system)
+    return t("Gives {gives} here; {wanted} wanted", gives=gives, wanted=wanted)
+
+
+def cost_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str | None:
+    """Watts and money; none while its watts are not known."""
+    if answer.power is None or answer.per_year is None or answer.total is None:
+        return None
+    return t(
+        "{watts}: {yearly} a year, {total} with its price over {years} years",
+        watts=units.show(answer.power, "power", system),
+        yearly=money(answer.per_year),
+        total=money(answer.total),
+        years=units.significant(shelf.network.rules.pumps.cost_years),
+    )
+
+
+def answer_lines(answer: PumpAnswer, shelf: Shelf, system: str, name: str = "") -> list[ft.Control]:
+    """All of it, for a card; that a label is only an estimate is said beside the chart."""
+    lines: list[ft.Control] = [state_row(answer, name)]
+    if answer.state != "unknown":
+        lines.append(layout.body(gives_text(answer, shelf, system)))
+    cost = cost_text(answer, shelf, system) if answer.state == "enough" else None
+    if cost:
+        lines.append(layout.body(cost))
+    if answer.speed < 1.0:
+        share = units.show(answer.speed, "share", system, 2)
+        lines.append(layout.body(t("Turned down to {share} of its speed.", share=share)))
+    remarks = [note for note in (answer.reason, *answer.notes) if note != ESTIMATED]
+    lines += [layout.small(layout.sentence(units.tell(note, system))) for note in remarks]
+    return lines
