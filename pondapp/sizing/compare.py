@@ -9,7 +9,7 @@ from pondapp.core.measuring.pooling import Pooled, differ, pooled
 from pondapp.core.measuring.verdict import judge
 from pondapp.core.messages import Message
 from pondapp.models.reading import Reading
-from pondapp.sizing.flow import AnyFlow, Kind, Measured
+from pondapp.sizing.flow import AnyFlow, Kind, Measured, verdict_words
 from pondapp.sizing.methods import measured_reading
 
 
@@ -25,6 +25,8 @@ class Comparison:
     kind: Kind
     """The verdict on both together; "no target" where they disagree or nothing is wanted."""
     sentence: Message
+    verdict: Message
+    """The verdict on both together in words; empty where there is none."""
 
 
 def beside(
@@ -63,6 +65,7 @@ def _compared(
                 "They differ by more than their doubt explains: one of them holds a mistake, or "
                 "the flow changed in between. Measure again, by either."
             ),
+            verdict=Message(""),
         )  # fmt: skip
     together = pooled((flow.flow, other.flow.flow), (first, second), coverage)
     kind: Kind = "no target"
@@ -71,4 +74,5 @@ def _compared(
     return Comparison(
         reading, other, agree=True, together=together, kind=kind,
         sentence=Message("They agree, so they count together."),
+        verdict=verdict_words(kind, together, band),
     )  # fmt: skip

@@ -10,6 +10,7 @@ from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
 from pondapp.core.measuring.estimate import FlowEstimate
+from pondapp.core.measuring.pooling import Pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide
 from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
@@ -138,7 +139,7 @@ def _more_fills(count: int) -> Message:
     return Message("Time {count} more fills.", {"count": str(count)})
 
 
-def verdict_words(kind: Kind, flow: AnyFlow, band: FlowBand | None) -> Message:
+def verdict_words(kind: Kind, flow: AnyFlow | Pooled, band: FlowBand | None) -> Message:
     """The verdict in a sentence; empty without a band."""
     if band is None:
         return Message("")

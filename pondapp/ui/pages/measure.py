@@ -1,20 +1,148 @@
-"""Time the bucket, see the flow, compare it with what is wanted."""
+"""Measure a flow at one place by any method, and hold it against what is wanted."""
 
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, cast
 
 import flet as ft
 
-from pondapp.models.reading import Band, Bucket, Reading
-from pondapp.sizing.flow import measured
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Band, Method, Reading
+from pondapp.sizing.flow import Measured
+from pondapp.sizing.method_entry import TIMED, Entered, MethodKind, entered_method, window_of
+from pondapp.sizing.methods import NAMES, measured_by, rules_for
 from pondapp.sizing.plan import wanted
+from pondapp.sizing.targets import FlowBand, Target
+from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.places import OUTLETS
 from pondapp.ui.parts import fields, fills, layout
-from pondapp.ui.parts.answers import flow_card
+from pondapp.ui.parts.answers import band_text, flow_card
+from pondapp.ui.parts.compared import compared_card
+from pondapp.ui.parts.fold import Fold
+from pondapp.ui.parts.method_drawing import method_drawing
+from pondapp.ui.parts.method_fields import MethodForm, method_form
+from pondapp.ui.parts.method_words import GUIDES
 from pondapp.ui.parts.navigate import say
+from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
 from pondapp.words import t
+
+NO_POND, OUTLET = "none", "outlet"
+
+
+def _guide(kind: MethodKind) -> list[ft.Control]:
+    """The drawing and its two steps."""
+    guide = GUIDES[kind]
+    steps = [
+        layout.body(f"{number}. {t(step)}") for number, step in enumerate(guide.steps, start=1)
+    ]
+    controls: list[ft.Control] = [
+        ft.Row(
+            [method_drawing(kind), ft.Column(steps, spacing=6, expand=True)],
+            spacing=theme.GAP,
+        )
+    ]
+    if guide.caution:
+        controls.append(layout.caution(t(guide.caution)))
+    return controls
+
+
+def _aim(kind: MethodKind, entered: Entered, target: Target, system: str) -> ft.Control:
+    """What to aim for: a time where one can be told, else the flow itself."""
+    if kind == "bucket" and entered.container:
+        return layout.body(fills.aim_text(entered.container, target.band, system))
+    band = band_text(target.band, system)
+    try:
+        window = window_of(kind, entered, target.band)
+    except PondError:
+        window = None  # the result says what is wrong
+    if window is None:
+        return layout.body(t("Wanted here: {band}.", band=band))
+    time = units.show(window.aim, "duration", system)
+    return layout.body(t("Aim for {time}. Wanted here: {band}.", time=time, band=band))
+
+
+def _other_ways(kind: MethodKind, entry: fills.FillEntry) -> Any:
+    """All methods, each with what it is good for."""
+
+    def ways() -> list[ft.Control]:
+        names = [(key, t(name)) for key, name in NAMES.items()]
+        return [
+            layout.choice(t("Measure by"), names, kind, entry.note("method")),
+            layout.small(t(GUIDES[kind].when)),
+        ]
+
+    title = t("Other ways to measure") if kind == "bucket" else t("Measure another way")
+    return Fold(title, ways)
+
+
+def _how_sure(found: Measured, system: str) -> Any:
+    """What limits the accuracy, what would halve the doubt, and the working."""
+
+    def lines() -> list[ft.Control]:
+        told: list[ft.Control] = []
+        if found.accuracy:
+            told += [
+                layout.body(units.tell(found.accuracy.limits, system)),
+                layout.body(units.tell(found.accuracy.halve, system)),
+            ]
+        return [*told, ShowWorking(t("this flow"), found.flow.steps, system)]
+
+    return Fold(t("How sure is this, and what would be better"), lines)
+
+
+def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: str) -> Any:
+    """What is seldom needed."""
+
+    def parts() -> list[ft.Control]:
+        timed = fills.typed_time(entry, system) if kind in TIMED else []
+        container = fills.container_choice(entry) if kind == "bucket" else []
+        note = fields.text_field(
+            t("Note"), entry.text("note"), entry.note("note"), multiline=True
+        )  # fmt: skip
+        return [*timed, *container, *form.gives, note]
+
+    title = {
+        "bucket": t("Container, typed time, note"),
+        "weighed": t("Typed time, scale, note"),
+        "level_drop": t("Typed time, give or take, note"),
+        "filling": t("Typed time, give or take, note"),
+    }
+    return Fold(title.get(kind, t("Give or take, note")), parts)
+
+
+def _reading(
+    pond: Pond | None, place_id: str, target: Target | None, method: Method, note: str
+) -> Reading:
+    band = target.band if target else None
+    return Reading(
+        id=new_id(),
+        pond_id=pond.id if pond else NO_POND,
+        place_id=place_id,
+        place_name=target.name if target else t("Outlet"),
+        taken_at=datetime.now(UTC),
+        method=method,
+        band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high)
+        if band
+        else None,
+        note=note[:4000],
+    )
+
+
+def _found(
+    kind: MethodKind, form: MethodForm, pond: Pond | None, band: FlowBand | None, system: str
+) -> tuple[Method | None, Measured | None, str]:
+    """The measurement and what it says, or what is wrong with it."""
+    if form.wrong:
+        return None, None, ""
+    try:
+        rules = rules_for(pond)
+        method = entered_method(kind, form.entered, rules)
+        return method, measured_by(method, band, rules.measuring) if method else None, ""
+    except PondError as problem:
+        return None, None, layout.sentence(units.tell(problem.message, system))
 
 
 @ft.component
@@ -24,51 +152,61 @@ def MeasurePage() -> Any:
     system = session.system
     params = ft.use_route_params()
     pond = session.ponds.get(params.get("pond_id", ""))
-    place_id = params.get("place_id", "outlet")
-    target = wanted(pond).place(place_id) if pond else None
-    draft_id = fills.fills_draft_id(pond.id if pond else "none", place_id)
-    entry = fills.use_fills(draft_id)
+    place_id = params.get("place_id", OUTLET)
+    # The plan behind the target takes longer than a keystroke may.
+    target = ft.use_memo(lambda: wanted(pond).place(place_id) if pond else None, [pond, place_id])
+    pond_id = pond.id if pond else NO_POND
+    first = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
+    kind = cast("MethodKind", first.text("method", "bucket"))
+    entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind))
     container = entry.container
+    title = target.name if target else t("Measure")
+    route = f"/measure/{pond_id}/{place_id}"
+    form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
+    band = target.band if target else None
+
     controls: list[ft.Control] = []
     if target and pond:
-        controls.append(layout.body(f"{pond.name}, {OUTLETS[target.kind]}"))
-    if container is None:
-        return layout.screen(f"/measure/{place_id}", t("Measure"), controls + fills.no_container())
-    if target:
-        controls.append(layout.body(fills.aim_text(container, target.band, system)))
-    controls += fills.stopwatch(entry)
+        controls.append(layout.small(f"{pond.name}, {t(OUTLETS[target.kind])}"))
+    if kind != "bucket":
+        controls.append(layout.heading(t(NAMES[kind])))
+    if kind == "bucket" and container is None:
+        controls += [*fills.no_container(), _other_ways(kind, first)]
+        return layout.screen(route, title, controls)
+    if target and not entry.running:
+        controls.append(_aim(kind, form.entered, target, system))
+    elif container and kind == "bucket":
+        controls.append(layout.body(t("You fill: {container}.", container=container.name)))
+    if not entry.fills and not entry.running:
+        controls += _guide(kind)
+    if kind in TIMED:
+        guide = GUIDES[kind]
+        controls += fills.stopwatch(
+            entry, to_start=t(guide.to_start), to_stop=t(guide.to_stop), again=bool(entry.fills)
+        )
     controls += fills.fill_rows(entry, system)
-    band = target.band if target else None
-    found = measured(container, entry.fills, band)
+    if entry.running:
+        return layout.screen(route, title, controls)
+
+    controls += form.fields
+    method, found, problem = _found(kind, form, pond, band, system)
     if found:
-        controls.append(flow_card(found, system))
+        controls.append(flow_card(found, system, working=False))
+    elif problem:
+        controls.append(layout.caution(problem))
 
     async def save(_: Any) -> None:
-        if not found:
+        if method is None or found is None:
             return
-        await session.keep_reading(
-            Reading(
-                id=new_id(),
-                pond_id=pond.id if pond else "none",
-                place_id=place_id,
-                place_name=target.name if target else t("Outlet"),
-                taken_at=datetime.now(UTC),
-                method=Bucket(container=container, fills=entry.fills),
-                band=Band(
-                    low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high
-                ) if band else None,
-                note=entry.text("note")[:4000],
-            )
-        )  # fmt: skip
+        await session.keep_reading(_reading(pond, place_id, target, method, entry.text("note")))
         await entry.saved()
         say(t("Saved in the log"))
         ft.context.page.navigate(f"/pond/{pond.id}" if pond else "/measure")
 
-    controls += [
-        *fills.typed_time(entry, system),
-        *fills.container_choice(entry),
-        fields.text_field(t("Note"), entry.text("note"), entry.note("note"), multiline=True),
-        layout.main_button(t("Save in the log"), save, disabled=found is None),
-    ]
-    title = target.name if target else t("Measure")
-    return layout.screen(f"/measure/{draft_id}", title, controls)
+    if found:
+        controls.append(layout.main_button(t("Save in the log"), save))
+        beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
+        controls += beside
+        controls.append(_how_sure(found, system))
+    controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
+    return layout.screen(route, title, controls)

@@ -43,8 +43,13 @@ def target_card(target: Target, system: str, extra: list[ft.Control] | None = No
 
 def interval_text(found: Measured, system: str) -> str:
     """The range that holds the true flow in about 95 of 100 cases."""
-    low = units.significant(units.value_in(found.flow.low, "flow", system))
-    return f"{low} to {units.show(found.flow.high, 'flow', system)} (95 % interval)"
+    return spread_text(found.flow.low, found.flow.high, system)
+
+
+def spread_text(low: float, high: float, system: str) -> str:
+    """An interval of flows, so that it is plain what the two numbers are."""
+    span = units.show_range(low, high, "flow", system, digits=3)
+    return t("{span} (95 % interval)", span=span)
 
 
 def how_measured(method: Method, system: str) -> str:
@@ -73,7 +78,7 @@ def verdict_row(found: Measured, system: str) -> ft.Control:
     return layout.marked(MARKS[found.kind], units.tell(found.verdict, system))
 
 
-def flow_card(found: Measured, system: str) -> ft.Control:
+def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
     flow = units.show(found.flow.flow, "flow", system)
     lines: list[ft.Control] = [
@@ -85,5 +90,5 @@ def flow_card(found: Measured, system: str) -> ft.Control:
     lines += [layout.body(units.tell(line, system)) for line in found.advice]
     # A control inside the region would turn its words into a label, read as one breath.
     told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
-    working = ShowWorking(t("this flow"), found.flow.steps, system)
-    return layout.card([told, working], strong=True)
+    shown = [ShowWorking(t("this flow"), found.flow.steps, system)] if working else []
+    return layout.card([told, *shown], strong=True)

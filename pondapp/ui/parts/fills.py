@@ -3,6 +3,7 @@
 What is shared by the screens that time a container: each lays the parts out as it needs them.
 """
 
+import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -21,11 +22,13 @@ from pondapp.ui.parts.stopwatch import Stopwatch
 from pondapp.words import t
 
 LONGEST_FILL = 86_400.0
+SPENT = ("seconds", "note", "full_weight")  # texts of one reading; all others serve the next too
 
 
-def fills_draft_id(pond_id: str, place_id: str) -> str:
-    """The draft that holds the fills at a place until they are saved in the log."""
-    return f"fills-{pond_id}-{place_id}"
+def fills_draft_id(pond_id: str, place_id: str, method: str = "bucket") -> str:
+    """The draft that holds what is timed at a place by one method until it is saved in the log."""
+    place = f"{pond_id}/{place_id}/{method}"  # as it is, longer than an id may be
+    return f"fills-{uuid.uuid5(uuid.NAMESPACE_URL, place).hex}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +56,9 @@ class FillEntry:
         found = next((c for c in containers if c.id == chosen), None)
         return found or (containers[0] if containers else None)
 
-    def text(self, key: str) -> str:
-        """The text of a field."""
-        return self.draft.texts.get(key, "")
+    def text(self, key: str, begin: str = "") -> str:
+        """The text of a field, or what it begins with."""
+        return self.draft.texts.get(key, begin)
 
     def keep(self, **changes: Any) -> None:
         """Change the draft and keep it on the device."""
@@ -69,7 +72,7 @@ class FillEntry:
 
     def stopped(self, seconds: float) -> None:
         """A fill ended; one that ran for over a day was forgotten, not timed."""
-        if seconds <= LONGEST_FILL:
+        if 0.0 < seconds <= LONGEST_FILL:
             self.keep(started_at=None, fills=(*self.fills, Fill(seconds=round(seconds, 3))))
         else:
             self.keep(started_at=None)
@@ -84,22 +87,33 @@ class FillEntry:
 
         return handler
 
+    def _without_fills(self) -> Draft:
+        texts = self.draft.texts.items()
+        kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
+        return Draft(id=self.draft.id, texts=kept)
+
     def clear(self) -> None:
         """Begin anew at this place; the container stays in hand."""
-        self.keep(fills=(), started_at=None, texts={"container": self.text("container")})
+        anew = self._without_fills()
+        self.keep(fills=anew.fills, started_at=None, texts=anew.texts)
 
     async def saved(self) -> None:
         """Forget the fills: they are in the log now."""
-        await session_now().drop_draft(self.draft.id)
-        self.put(Draft(id=self.draft.id, texts={"container": self.text("container")}))
+        anew = self._without_fills()
+        self.put(anew)
+        await session_now().keep_draft(anew)
 
 
 def use_fills(draft_id: str) -> FillEntry:
     """The fills of a draft as they were left."""
-    begin: dict[str, Draft] = {}
-    held, set_held = ft.use_state(begin)
-    draft = held.get(draft_id) or session_now().drafts.get(draft_id) or Draft(id=draft_id)
-    return FillEntry(draft, lambda changed: set_held(lambda now: {**now, changed.id: changed}))
+    drafts = session_now().drafts
+    _, redraw = ft.use_state(0)
+
+    def put(changed: Draft) -> None:
+        drafts[changed.id] = changed
+        redraw(lambda count: count + 1)
+
+    return FillEntry(drafts.get(draft_id) or Draft(id=draft_id), put)
 
 
 def aim_text(container: Container, band: FlowBand, system: str) -> str:
@@ -125,13 +139,16 @@ def no_container() -> list[ft.Control]:
     ]
 
 
-def stopwatch(entry: FillEntry) -> list[ft.Control]:
-    """The big button; while it runs, also a way to throw the fill away."""
+def stopwatch(
+    entry: FillEntry, *, to_start: str = "", to_stop: str = "", again: bool = False
+) -> list[ft.Control]:
+    """The big button, smaller once there is a result; a running fill can be thrown away."""
     controls: list[ft.Control] = [
         Stopwatch(
-            entry.draft.started_at, lambda pressed: entry.keep(started_at=pressed), entry.stopped
+            entry.draft.started_at, lambda pressed: entry.keep(started_at=pressed), entry.stopped,
+            to_start=to_start, to_stop=to_stop, again=again,
         )
-    ]
+    ]  # fmt: skip
     if entry.running:
         controls.append(
             layout.quiet_button(t("Throw this fill away"), lambda _: entry.keep(started_at=None))
@@ -139,28 +156,46 @@ def stopwatch(entry: FillEntry) -> list[ft.Control]:
     return controls
 
 
+def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any], None]) -> Any:
+    name = (
+        t("Take fill {number} back", number=number)
+        if fill.struck
+        else t("Strike fill {number}", number=number)
+    )
+    decoration = ft.TextDecoration.LINE_THROUGH if fill.struck else ft.TextDecoration.NONE
+    return ft.OutlinedButton(
+        content=ft.Row(
+            [
+                ft.Text(
+                    units.show(fill.seconds, "duration", system), size=theme.BODY,
+                    style=ft.TextStyle(decoration=decoration),
+                ),
+                ft.Icon(
+                    ft.Icons.UNDO if fill.struck else ft.Icons.CLOSE, size=theme.BODY + 2,
+                    semantics_label=name,
+                ),
+            ],
+            tight=True,
+            spacing=6,
+        ),
+        height=theme.TOUCH,
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),
+            padding=ft.Padding.symmetric(horizontal=theme.GAP),
+        ),
+    )  # fmt: skip
+
+
 def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
-    """Each fill, and a way to strike it."""
-    rows: list[ft.Control] = []
-    for index, fill in enumerate(entry.fills):
-        number = index + 1
-        time = units.show(fill.seconds, "duration", system)
-        text = t("Fill {number}: {time}", number=number, time=time)
-        button = t("Strike fill {number}", number=number)
-        if fill.struck:
-            text = t("Fill {number}: {time}, struck out", number=number, time=time)
-            button = t("Take fill {number} back", number=number)
-        rows.append(
-            ft.Row(
-                [
-                    ft.Text(text, size=theme.BODY),
-                    layout.quiet_button(button, entry.strike(index)),
-                ],
-                alignment=ft.MainAxisAlignment.SPACE_BETWEEN,
-                wrap=True,
-            )
-        )
-    return rows
+    """Every fill as a button: a touch strikes it out or takes it back."""
+    if not entry.fills:
+        return []
+    buttons = [
+        _fill_button(index + 1, fill, system, entry.strike(index))
+        for index, fill in enumerate(entry.fills)
+    ]
+    return [ft.Row(buttons, wrap=True, spacing=8, run_spacing=8)]
 
 
 def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:

@@ -111,7 +111,27 @@
     if (data) shared.files = [new File([data], name, { type: "application/json" })];
     return shared;
   };
+  let sound = null;
+  const tick = (high) => {
+    sound ??= new AudioContext();
+    sound.resume().catch(() => {});
+    const tone = sound.createOscillator();
+    const volume = sound.createGain();
+    const now = sound.currentTime;
+    tone.frequency.value = high ? 880 : 660;
+    volume.gain.setValueAtTime(0.2, now);
+    volume.gain.exponentialRampToValueAtTime(0.001, now + 0.12);
+    tone.connect(volume).connect(sound.destination);
+    tone.start(now);
+    tone.stop(now + 0.12);
+  };
   const abilities = {
+    async cue({ cue }) { // in the hand and in the ear
+      if (navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
+      if (typeof AudioContext !== "function") return "impossible";
+      tick(cue === "stop");
+      return "done";
+    },
     async persist() {
       if (!navigator.storage || !navigator.storage.persist) return "impossible";
       return await navigator.storage.persist() ? "done" : "refused";

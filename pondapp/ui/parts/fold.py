@@ -1,0 +1,34 @@
+"""What is seldom needed, folded away behind a button."""
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import flet as ft
+
+from pondapp.ui import theme
+
+
+@ft.component
+def Fold(title: str, controls: Callable[[], Sequence[ft.Control]], *, opened: bool = False) -> Any:
+    """A button with a title that shows and hides what is below it; drawn only while shown."""
+    shown, set_shown = ft.use_state(opened)
+    head = ft.TextButton(
+        content=ft.Row(
+            [
+                ft.Icon(ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE),
+                ft.Text(title, size=theme.BODY, expand=True),
+            ],
+            spacing=8,
+        ),
+        height=theme.TOUCH,
+        on_click=lambda _: set_shown(not shown),
+        style=ft.ButtonStyle(
+            shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),
+            padding=ft.Padding.symmetric(horizontal=8),
+        ),
+    )
+    return ft.Column(
+        [head, *(controls() if shown else ())],
+        spacing=theme.GAP,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )
