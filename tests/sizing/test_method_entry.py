@@ -109,7 +109,7 @@ def test_nothing_was_timed_yet() -> None:
 
 @settings(max_examples=30)
 @given(
-    st.floats(0.05, 20.0), st.floats(0.05, 20.0), st.floats(0.005, 1.0),
+    st.floats(0.05, 5.0), st.floats(0.05, 5.0), st.floats(0.005, 1.0),
     st.floats(10.0, 20_000.0),
 )  # fmt: skip
 def test_the_time_to_aim_for_gives_the_wanted_flow(length, width, drop, lph) -> None:
