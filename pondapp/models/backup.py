@@ -5,6 +5,7 @@ from typing import Any, Literal
 from pydantic import AwareDatetime, Field
 
 from pondapp.models.base import Document, Stored
+from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Reading
@@ -18,6 +19,7 @@ class Documents(Document):
 
     pond: tuple[Pond, ...] = ()
     reading: tuple[Reading, ...] = ()
+    entry: tuple[Entry, ...] = ()
     draft: tuple[Draft, ...] = ()
     preferences: tuple[Preferences, ...] = ()
 
@@ -25,13 +27,14 @@ class Documents(Document):
 KINDS: dict[str, type[Stored]] = {
     "pond": Pond,
     "reading": Reading,
+    "entry": Entry,
     "draft": Draft,
     "preferences": Preferences,
 }
 
 
 class Backup(Document):
-    """A backup of everything, or of one pond with its readings."""
+    """A backup of everything, or of one pond with its log."""
 
     format: Literal["pondapp-backup"] = FORMAT
     format_version: Literal[1] = FORMAT_VERSION

@@ -21,3 +21,17 @@ class Stored(Document):
 
     schema_version: int
     id: Id
+
+    def place(self) -> str:
+        """Where it lies among the stored documents of its kind."""
+        return self.id
+
+
+class StoredOfPond(Stored):
+    """A document of a pond's log; it lies with the others of that pond, to be read with them."""
+
+    pond_id: Id
+
+    def place(self) -> str:
+        """Where it lies among the stored documents of its kind."""
+        return f"{self.pond_id}/{self.id}"

@@ -30,6 +30,13 @@ class Shopping(Document):
     own: tuple[OwnItem, ...] = Field(default=(), max_length=200)
 
 
+class Upkeep(Document):
+    """How often the user wants to be reminded of a job; no days is never."""
+
+    job: Literal["clean", "measure", "test"]
+    days: Annotated[int, Field(ge=1, le=3650)] | None
+
+
 class Pond(Stored):
     """One pond."""
 
@@ -48,3 +55,5 @@ class Pond(Stored):
     """Pumps to choose from."""
     assumptions: dict[str, float] = Field(default_factory=dict)
     shopping: Shopping = Shopping()
+    upkeep: tuple[Upkeep, ...] = Field(default=(), max_length=3)
+    """Only jobs whose interval the user changed."""

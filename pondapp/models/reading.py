@@ -4,7 +4,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field, model_validator
 
-from pondapp.models.base import Document, Id, Name, Note, Stored
+from pondapp.models.base import Document, Id, Name, Note, StoredOfPond
 
 Seconds = Annotated[float, Field(gt=0, le=86_400)]
 Kilograms = Annotated[float, Field(ge=0, le=1e4)]
@@ -116,12 +116,10 @@ class Band(Document):
     high_m3_s: float | None
 
 
-class Reading(Stored):
+class Reading(StoredOfPond):
     """One measurement at one place: the document that is stored under its id."""
 
     schema_version: Literal[1] = 1
-    id: Id
-    pond_id: Id
     place_id: Id
     place_name: Name
     taken_at: AwareDatetime

@@ -15,7 +15,8 @@ from typing import Any, Literal
 from pondapp.core.errors import PondError
 from pondapp.core.messages import Amount
 from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, Backup, Documents
-from pondapp.models.base import Stored
+from pondapp.models.base import Stored, StoredOfPond
+from pondapp.models.entry import Entry
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Preferences
@@ -70,28 +71,30 @@ def _sorted(texts: Mapping[str, str], now: datetime) -> Backup:
     read: dict[str, list[Stored]] = {kind: [] for kind in KINDS}
     as_stored: dict[str, str] = {}
     for key, text in texts.items():
-        kind, _, document_id = key.partition("/")
+        kind, _, place = key.partition("/")
         if key == BEFORE:
             continue
         try:
-            read[kind].append(read_text(kind, document_id, KINDS[kind], text))
+            read[kind].append(read_text(kind, place, KINDS[kind], text))
         except (KeyError, PondError):
             as_stored[key] = _whole(text)
     return Backup(holds="everything", saved_at=now, documents=_documents(read), as_stored=as_stored)
 
 
 async def one_pond(box: Box, pond_id: str, now: datetime) -> Backup:
-    """A pond and its readings."""
+    """A pond and its log."""
     whole = (await everything(box, now)).documents
     ponds = tuple(pond for pond in whole.pond if pond.id == pond_id)
     if not ponds:
         raise StoreError("this pond is not on this device")
     readings = tuple(reading for reading in whole.reading if reading.pond_id == pond_id)
-    return Backup(holds="pond", saved_at=now, documents=Documents(pond=ponds, reading=readings))
+    entries = tuple(entry for entry in whole.entry if entry.pond_id == pond_id)
+    documents = Documents(pond=ponds, reading=readings, entry=entries)
+    return Backup(holds="pond", saved_at=now, documents=documents)
 
 
 def plan_of(pond: Pond, now: datetime) -> Backup:
-    """A pond without its readings, to be shared."""
+    """A pond without its log, to be shared."""
     return Backup(holds="pond", saved_at=now, documents=Documents(pond=(pond,)))
 
 
@@ -140,16 +143,16 @@ async def preview(box: Box, data: bytes) -> Preview:
     here = (await everything(box, backup.saved_at)).documents
     found: list[Found] = []
     for kind in KINDS:
-        present = {document.id: document for document in _of(here, kind)}
-        theirs = {document.id: document for document in _of(backup.documents, kind)}
-        for document in theirs.values():
-            mine = present.get(document.id)
+        present = {document.place(): document for document in _of(here, kind)}
+        theirs = {document.place(): document for document in _of(backup.documents, kind)}
+        for place, document in theirs.items():
+            mine = present.get(place)
             state: State = "new" if mine is None else "same" if mine == document else "changed"
             found.append(Found(kind, _name(document), state))
         found += [
             Found(kind, _name(document), "only here")
-            for document in present.values()
-            if document.id not in theirs and _in_scope(backup, document)
+            for place, document in present.items()
+            if place not in theirs and _in_scope(backup, document)
         ]
     return Preview(backup, (*found, *troubles))
 
@@ -164,18 +167,20 @@ async def restore(box: Box, backup: Backup, how: How, now: datetime) -> None:
     before = _sorted(there, now)
     changes: dict[str, str | None] = {BEFORE: to_bytes(before).decode()}
     for kind in KINDS:
-        present = {document.id: document for document in _of(before.documents, kind)}
-        theirs = {document.id: document for document in _of(backup.documents, kind)}
-        for document in theirs.values():
-            wanted = _wanted(present.get(document.id), document, how)
-            key = f"{kind}/{document.id}"
+        present = {document.place(): document for document in _of(before.documents, kind)}
+        theirs = {document.place(): document for document in _of(backup.documents, kind)}
+        for place, document in theirs.items():
+            wanted = _wanted(present.get(place), document, how)
+            key = f"{kind}/{place}"
             if key in before.as_stored:  # what cannot be read here stays as it is
                 continue
-            if wanted != present.get(document.id):
+            if wanted != present.get(place):
                 changes[key] = wanted.model_dump_json()
         if how == "replace":
-            gone = [one for one in present.values() if one.id not in theirs]
-            changes.update({f"{kind}/{one.id}": None for one in gone if _in_scope(backup, one)})
+            gone = [one for place, one in present.items() if place not in theirs]
+            changes.update(
+                {f"{kind}/{one.place()}": None for one in gone if _in_scope(backup, one)}
+            )
     for key, text in backup.as_stored.items():
         if key not in there and key not in changes:
             changes[key] = text
@@ -210,7 +215,7 @@ def _wanted(mine: Stored | None, theirs: Stored, how: How) -> Stored:
         added = tuple(one for one in theirs.containers if one.id not in known)
         return mine.model_copy(update={"containers": (*mine.containers, *added)})
     # What is half typed here is younger than any file.
-    return theirs if isinstance(theirs, Pond | Reading) else mine
+    return theirs if isinstance(theirs, Pond | StoredOfPond) else mine
 
 
 def _in_scope(backup: Backup, document: Stored) -> bool:
@@ -218,8 +223,9 @@ def _in_scope(backup: Backup, document: Stored) -> bool:
     if backup.holds == "everything":
         return True
     ponds = {pond.id for pond in backup.documents.pond}
-    # A plan that was shared without its readings leaves the readings alone.
-    return bool(backup.documents.reading) and getattr(document, "pond_id", None) in ponds
+    # A plan that was shared without its log leaves the log alone.
+    logged = bool(backup.documents.reading or backup.documents.entry)
+    return logged and isinstance(document, StoredOfPond) and document.pond_id in ponds
 
 
 def _of(documents: Documents, kind: str) -> tuple[Stored, ...]:
@@ -236,6 +242,8 @@ def _name(document: Stored) -> str:
         return document.name
     if isinstance(document, Reading):
         return f"{document.place_name}, {document.taken_at:%Y-%m-%d}"
+    if isinstance(document, Entry):
+        return f"{document.what.kind}, {document.when:%Y-%m-%d}"
     return document.id
 
 
@@ -276,8 +284,12 @@ def _take(
     troubles: list[Found],
 ) -> None:
     """Put one entry of a file where it belongs."""
-    document_id = entry.get("id") if isinstance(entry, dict) else None
-    key = f"{kind}/{document_id}"
+    plain = entry if isinstance(entry, dict) else {}
+    document_id = plain.get("id")
+    place = document_id
+    if kind in KINDS and issubclass(KINDS[kind], StoredOfPond):
+        place = f"{plain.get('pond_id')}/{document_id}"
+    key = f"{kind}/{place}"
     name = str(document_id)[:80]
     if not isinstance(document_id, str) or not KEY.fullmatch(key) or kind in (ASIDE, "before"):
         troubles.append(Found(kind[:40], name, "unreadable", "it has no id that can be used"))
@@ -318,17 +330,17 @@ def _sort(
     troubles: list[Found],
 ) -> None:
     """Put a text with the documents if it can be read, and keep it as it is if not."""
-    kind, _, document_id = key.partition("/")
+    kind, _, place = key.partition("/")
     if kind not in KINDS:
         as_stored[key] = text
         troubles.append(Found(kind, key, "newer", "this version of the app does not know it"))
         return
     try:
-        read[kind].append(read_text(kind, document_id, KINDS[kind], text))
+        read[kind].append(read_text(kind, place, KINDS[kind], text))
     except PondError as error:
         as_stored[key] = text
         state: State = "newer" if isinstance(error, TooNew) else "unreadable"
-        troubles.append(Found(kind, document_id, state, str(error)))
+        troubles.append(Found(kind, place, state, str(error)))
 
 
 def _whole(text: str) -> str:

@@ -1,11 +1,13 @@
 """Save, load, list and delete documents by kind, and lose none that cannot be read.
 
-A document lives under "<kind>/<id>". One that cannot be read stays there and is copied to
-"aside/<kind>/<id>/<n>"; the copies are never changed. One saved by a newer version of the app is
-left exactly as it is: neither saving nor deleting touches it.
+A document lives under "<kind>/<place>": its id, or "<pond>/<id>" if it is of a pond's log. One
+that cannot be read stays there and is copied to "aside/<kind>/<place>/<n>"; the copies are never
+changed. One saved by a newer version of the app is left exactly as it is: neither saving nor
+deleting touches it.
 """
 
 import json
+from contextlib import suppress
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any, Generic, TypeVar
@@ -13,7 +15,7 @@ from typing import Any, Generic, TypeVar
 from pydantic import ValidationError
 
 from pondapp.core.errors import PondError
-from pondapp.models.base import Stored
+from pondapp.models.base import Stored, StoredOfPond
 from pondapp.models.migrate import TooNew, migrated, version_of
 from pondapp.store.box import Box, Changed, StoreError
 
@@ -48,14 +50,14 @@ class Listed(Generic[Model]):
     troubles: tuple[Trouble, ...]
 
 
-async def load(box: Box, kind: str, model: type[Model], document_id: str) -> Model:
+async def load(box: Box, kind: str, model: type[Model], place: str) -> Model:
     """Read one document; StoreError if there is none or it cannot be read (it is kept)."""
-    key = _key(kind, document_id)
+    key = _key(kind, place)
     text = await box.get(key)
     if text is None:
         raise StoreError("{key} is not on this device", key=key)
     try:
-        return read_text(kind, document_id, model, text)
+        return read_text(kind, place, model, text)
     except PondError as error:
         trouble = await _trouble(box, key, text, error)
         raise StoreError("{key}: {reason}", key=key, reason=trouble.reason) from error
@@ -66,13 +68,13 @@ async def save(
 ) -> None:
     """Keep the document; durable on return.
 
-    A text under the same id that cannot be read is copied aside first; StoreError if it comes
+    A text in the same place that cannot be read is copied aside first; StoreError if it comes
     from a newer version of the app. Given the document that it takes the place of (None: there is
     none), Changed if another tab has put something else there.
     """
-    key = _key(kind, document.id)
+    key = _key(kind, document.place())
     text = await box.get(key)
-    there = await _make_room(box, key, kind, document.id, type(document), text)
+    there = await _make_room(box, key, kind, document.place(), type(document), text)
     if isinstance(over, Anything):
         await box.put(key, document.model_dump_json())
         return
@@ -81,11 +83,14 @@ async def save(
     await box.apply({key: document.model_dump_json()}, {key: text})
 
 
-async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
-    """Read all documents of a kind; one that cannot be read hides no other."""
+async def list_all(
+    box: Box, kind: str, model: type[Model], pond_id: str | None = None
+) -> Listed[Model]:
+    """Read all documents of a kind, or those of one pond; one that is unreadable hides no other."""
     documents: list[Model] = []
     troubles: list[Trouble] = []
-    for key, text in await box.items(f"{kind}/"):
+    within = f"{kind}/" if pond_id is None else f"{kind}/{pond_id}/"
+    for key, text in await box.items(within):
         try:
             documents.append(read_text(kind, key.removeprefix(f"{kind}/"), model, text))
         except PondError as error:
@@ -93,21 +98,44 @@ async def list_all(box: Box, kind: str, model: type[Model]) -> Listed[Model]:
     return Listed(tuple(documents), tuple(troubles))
 
 
-async def delete(box: Box, kind: str, document_id: str, model: type[Stored] | None = None) -> None:
+async def delete(box: Box, kind: str, place: str, model: type[Stored] | None = None) -> None:
     """Forget a document; it need not be there.
 
     Given its model, a text that cannot be read is kept aside, and one from a newer version of the
     app is left alone with a StoreError. Without it, only text that is no document is kept aside.
     """
-    key = _key(kind, document_id)
-    await _make_room(box, key, kind, document_id, model, await box.get(key))
+    key = _key(kind, place)
+    await _make_room(box, key, kind, place, model, await box.get(key))
     await box.delete(key)
 
 
-def _key(kind: str, document_id: str) -> str:
+async def sort_by_pond(box: Box, kind: str, model: type[StoredOfPond]) -> list[Trouble]:
+    """Move documents that early versions kept under their id alone to their pond's others.
+
+    What cannot be read stays and is returned.
+    """
+    troubles: list[Trouble] = []
+    for key in await box.keys(f"{kind}/"):
+        document_id = key.removeprefix(f"{kind}/")
+        if "/" in document_id:
+            continue
+        text = await box.get(key) or ""
+        try:
+            document = read_text(kind, document_id, model, text)
+        except PondError as error:
+            troubles.append(await _trouble(box, key, text, error))
+            continue
+        there = _key(kind, document.place())
+        newer = await box.get(there)
+        with suppress(Changed):  # another tab does the same
+            await box.apply({there: newer or text, key: None}, {there: newer, key: text})
+    return troubles
+
+
+def _key(kind: str, place: str) -> str:
     if kind == ASIDE:
         raise StoreError("what was set aside cannot be saved, loaded or deleted as a document")
-    return f"{kind}/{document_id}"
+    return f"{kind}/{place}"
 
 
 def _plain(text: str) -> dict[str, Any]:
@@ -120,7 +148,7 @@ def _plain(text: str) -> dict[str, Any]:
     return data
 
 
-def read_text(kind: str, document_id: str, model: type[Model], text: str) -> Model:
+def read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
     """The document in the text; TooNew, or another PondError if it cannot be read."""
     data = _plain(text)
     wanted = int(model.model_fields["schema_version"].default)
@@ -132,7 +160,8 @@ def read_text(kind: str, document_id: str, model: type[Model], text: str) -> Mod
         )
     except (ValidationError, UnicodeError) as error:
         raise StoreError("{reason}", reason=_first_reason(error)) from error
-    if document.id != document_id:
+    # Early versions kept a reading under its id alone.
+    if place not in (document.place(), document.id):
         raise StoreError("it holds the document {other}", other=repr(document.id))
     return document
 
@@ -168,14 +197,14 @@ async def _set_aside(box: Box, key: str, text: str) -> None:
 
 
 async def _make_room(
-    box: Box, key: str, kind: str, document_id: str, model: type[Model] | None, text: str | None
+    box: Box, key: str, kind: str, place: str, model: type[Model] | None, text: str | None
 ) -> Model | None:
     """Make sure that nothing is lost when the text goes; returns the document in it, if read."""
     if text is None:
         return None
     try:
         if model is not None:
-            return read_text(kind, document_id, model, text)
+            return read_text(kind, place, model, text)
         version_of(_plain(text))
     except TooNew as error:
         raise StoreError("{key} is left as it is: {reason}", key=key, reason=str(error)) from error

@@ -108,6 +108,7 @@ async def main(page: ft.Page) -> None:
     await session.load()
     set_session(session)
     page.render_views(App)
+    page.run_task(session.read_logs)
 
 
 def start() -> None:

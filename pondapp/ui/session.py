@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from pondapp import units
+from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Container, Reading
-from pondapp.store.box import Box
-from pondapp.store.documents import Trouble, delete, list_all, save
+from pondapp.sizing.log import LogItem, newest_first
+from pondapp.store.box import Box, StoreError
+from pondapp.store.documents import Trouble, delete, list_all, save, sort_by_pond
 from pondapp.store.room import ask_to_stay
 
 STARTERS = (
@@ -97,6 +99,9 @@ def draft_kind(key: str) -> str | None:
     return DRAFT_KINDS.get(key.rpartition(".")[2])
 
 
+NO_POND = "none"  # where readings without a pond lie
+
+
 def new_id() -> str:
     """An identifier that no other device will make."""
     return uuid.uuid4().hex
@@ -104,12 +109,17 @@ def new_id() -> str:
 
 @dataclass
 class Session:
-    """Everything loaded, and the box it came from."""
+    """Everything loaded, and the box it came from.
+
+    Logs grow without end, so each pond's is read by itself: on the first look, or in the
+    background after the first screen.
+    """
 
     box: Box
     preferences: Preferences = field(default_factory=lambda: Preferences(containers=STARTERS))
     ponds: dict[str, Pond] = field(default_factory=dict)
     readings: dict[str, Reading] = field(default_factory=dict)
+    entries: dict[str, Entry] = field(default_factory=dict)
     drafts: dict[str, Draft] = field(default_factory=dict)
     troubles: list[Trouble] = field(default_factory=list)
     earlier: dict[str, list[Pond]] = field(default_factory=dict)
@@ -118,21 +128,65 @@ class Session:
     changed: Callable[[], None] = lambda: None
     asking: asyncio.Future[bool] | None = None
     """Held, so that a question that is under way is not dropped."""
+    _reads: dict[str, asyncio.Task[None]] = field(default_factory=dict)
+    _sorting: asyncio.Task[list[Trouble]] | None = None
+    _read: set[str] = field(default_factory=set)
+    _asked: set[str] = field(default_factory=set)
+    _sorted: dict[str, list[LogItem]] = field(default_factory=dict)
 
     async def load(self) -> None:
-        """Read everything from the device; what can't be read is reported, not lost."""
+        """Read all but the logs from the device; what can't be read is reported, not lost."""
         ponds = await list_all(self.box, "pond", Pond)
-        readings = await list_all(self.box, "reading", Reading)
         drafts = await list_all(self.box, "draft", Draft)
         preferences = await list_all(self.box, "preferences", Preferences)
         self.ponds = {pond.id: pond for pond in ponds.documents}
-        self.readings = {reading.id: reading for reading in readings.documents}
         self.drafts = {draft.id: draft for draft in drafts.documents}
+        self.readings, self.entries, self._sorted = {}, {}, {}
+        self._reads, self._read, self._sorting = {}, set(), None
         if preferences.documents:
             self.preferences = preferences.documents[0]
         self.troubles = [
-            trouble for part in (ponds, readings, drafts, preferences) for trouble in part.troubles
+            trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
         ]
+
+    async def read_logs(self) -> None:
+        """Read the log of every pond, one after the other."""
+        for pond_id in (*self.ponds, NO_POND):
+            await self._reading_log(pond_id)
+
+    def _reading_log(self, pond_id: str) -> asyncio.Task[None]:
+        if pond_id not in self._reads:
+            self._reads[pond_id] = asyncio.create_task(self._read_log(pond_id))
+        return self._reads[pond_id]
+
+    async def _read_log(self, pond_id: str) -> None:
+        found: list[Trouble] = []
+        reads = self._reads
+        try:
+            if self._sorting is None:
+                self._sorting = asyncio.create_task(sort_by_pond(self.box, "reading", Reading))
+                found += await self._sorting
+            else:
+                await self._sorting
+            readings = await list_all(self.box, "reading", Reading, pond_id)
+            entries = await list_all(self.box, "entry", Entry, pond_id)
+            if reads is not self._reads:  # everything was loaded anew meanwhile
+                return
+            found += [*readings.troubles, *entries.troubles]
+            # What was saved meanwhile is newer than what was read.
+            self.readings = {item.id: item for item in readings.documents} | self.readings
+            self.entries = {item.id: item for item in entries.documents} | self.entries
+        except StoreError as failure:
+            found.append(Trouble(f"reading/{pond_id}", str(failure)))
+        self.troubles += found
+        self._read.add(pond_id)
+        self._sorted.pop(pond_id, None)
+        if found or pond_id in self._asked:
+            self.changed()
+
+    def log_is_read(self, pond_id: str) -> bool:
+        """Whether a pond's log is all there; until then it looks empty."""
+        return pond_id in self._read
 
     @property
     def system(self) -> str:
@@ -183,16 +237,17 @@ class Session:
             self.changed()
 
     async def forget(self, pond: Pond) -> None:
-        """Delete a pond that is still set aside, what was measured at it, and what is half done.
+        """Delete a pond that is still set aside, its log, and what is half done.
 
         The pond goes last: if this is cut short, the pond is there again and can be deleted anew.
         """
         if self.leaving.get(pond.id) is not pond:
             return
         del self.leaving[pond.id]
-        for reading in self.log(pond.id):
-            await delete(self.box, "reading", reading.id, Reading)
-            del self.readings[reading.id]
+        await self._reading_log(pond.id)
+        for item in list(self.whole_log(pond.id)):
+            await self._delete(item)
+        self._sorted.pop(pond.id, None)
         for draft_id in [key for key in self.drafts if pond.id in key]:
             await self.drop_draft(draft_id)
         await delete(self.box, "pond", pond.id, Pond)
@@ -212,9 +267,32 @@ class Session:
         await save(self.box, "reading", reading)
         first = not self.readings
         self.readings[reading.id] = reading
-        self.changed()
+        self._log_changed(reading.pond_id)
         if first:  # now there is something to lose, and the question makes sense to the user
             self.asking = asyncio.ensure_future(ask_to_stay())
+
+    async def keep_entry(self, entry: Entry) -> None:
+        """Save any other entry of a log."""
+        await save(self.box, "entry", entry)
+        self.entries[entry.id] = entry
+        self._log_changed(entry.pond_id)
+
+    async def drop_log_item(self, item: LogItem) -> None:
+        """Delete a reading or an entry; saving it again takes that back."""
+        await self._delete(item)
+        self._log_changed(item.pond_id)
+
+    async def _delete(self, item: LogItem) -> None:
+        if isinstance(item, Reading):
+            await delete(self.box, "reading", item.place(), Reading)
+            self.readings.pop(item.id, None)
+        else:
+            await delete(self.box, "entry", item.place(), Entry)
+            self.entries.pop(item.id, None)
+
+    def _log_changed(self, pond_id: str) -> None:
+        self._sorted.pop(pond_id, None)
+        self.changed()
 
     async def note_backup(self, at: datetime, readings: int) -> None:
         """Remember that everything is in a file now."""
@@ -227,6 +305,7 @@ class Session:
         self.leaving.clear()
         await self.load()
         self.changed()
+        await self.read_logs()
 
     async def keep_draft(self, draft: Draft) -> None:
         """Save what is half done."""
@@ -238,7 +317,17 @@ class Session:
         if self.drafts.pop(draft_id, None) is not None:
             await delete(self.box, "draft", draft_id, Draft)
 
+    def whole_log(self, pond_id: str) -> list[LogItem]:
+        """Everything in a pond's log, newest first; empty while it is being read."""
+        if pond_id not in self._read:
+            self._asked.add(pond_id)
+            self._reading_log(pond_id)
+        if pond_id not in self._sorted:
+            items: tuple[LogItem, ...] = (*self.readings.values(), *self.entries.values())
+            mine = (item for item in items if item.pond_id == pond_id)
+            self._sorted[pond_id] = newest_first(mine)
+        return self._sorted[pond_id]
+
     def log(self, pond_id: str) -> list[Reading]:
         """A pond's readings, newest first."""
-        mine = (reading for reading in self.readings.values() if reading.pond_id == pond_id)
-        return sorted(mine, key=lambda reading: reading.taken_at, reverse=True)
+        return [item for item in self.whole_log(pond_id) if isinstance(item, Reading)]

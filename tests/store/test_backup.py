@@ -82,7 +82,7 @@ def test_a_preview_tells_new_changed_and_same_apart(box: Box) -> None:
     data = file_of(box)
     asyncio.run(save(box, "pond", pond("Renamed")))
     asyncio.run(save(box, "pond", pond("Later", "z")))
-    asyncio.run(box.delete("reading/r2"))
+    asyncio.run(box.delete("reading/q/r2"))
     look = asyncio.run(backup.preview(box, data))
     states = {(one.kind, one.name): one.state for one in look.found}
     assert states["pond", "Old"] == "changed"
@@ -110,7 +110,7 @@ def test_a_restore_can_be_taken_back(box: Box) -> None:
     fill(box)
     look = asyncio.run(backup.preview(box, file_of(box)))
     asyncio.run(save(box, "pond", pond("Renamed")))
-    asyncio.run(box.delete("reading/r2"))
+    asyncio.run(box.delete("reading/q/r2"))
     before = texts(box)
     asyncio.run(backup.restore(box, look.backup, "replace", NOW))
     assert texts(box) != before

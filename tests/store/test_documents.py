@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from pondapp.models import migrate
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import Basin, Drawn, Ellipse
 from pondapp.store.box import Box, StoreError
-from pondapp.store.documents import Trouble, delete, list_all, load, save
+from pondapp.store.documents import Trouble, delete, list_all, load, save, sort_by_pond
 from pondapp.store.folder_box import FolderBox
 
 
@@ -205,3 +205,45 @@ def test_a_full_disk_hides_no_document(box: Box, monkeypatch: pytest.MonkeyPatch
     with pytest.raises(StoreError, match="no room"):  # nor may it be replaced then
         asyncio.run(save(box, "tub", Tub(id="t0", name="x", litres=1)))
     assert asyncio.run(box.get("tub/t0")) == "cut o"
+
+
+def meter(name: str, pond: str) -> Reading:
+    return Reading(
+        id=name, pond_id=pond, place_id="lip", place_name="Lip",
+        taken_at=datetime(2024, 5, 6, tzinfo=UTC),
+        method=MeterReading(flow_m3_s=3e-4, tolerance=0.05), band=None,
+    )  # fmt: skip
+
+
+def test_the_log_of_one_pond_is_read_without_the_others(box: Box) -> None:
+    for reading in (meter("r1", "p"), meter("r2", "p"), meter("r1", "p2")):
+        asyncio.run(save(box, "reading", reading))
+    assert asyncio.run(box.keys()) == ["reading/p/r1", "reading/p/r2", "reading/p2/r1"]
+    listed = asyncio.run(list_all(box, "reading", Reading, "p"))
+    assert [reading.id for reading in listed.documents] == ["r1", "r2"]
+    assert len(asyncio.run(list_all(box, "reading", Reading)).documents) == 3
+
+
+def test_a_log_item_in_another_pond_s_place_is_reported(box: Box) -> None:
+    asyncio.run(box.put("reading/p/r1", meter("r1", "p2").model_dump_json()))
+    assert asyncio.run(list_all(box, "reading", Reading, "p")).troubles
+
+
+def test_early_readings_move_to_their_pond(box: Box) -> None:
+    early = meter("r1", "p")
+    asyncio.run(box.put("reading/r1", early.model_dump_json()))
+    asyncio.run(box.put("reading/r0", "cut o"))
+    assert early in asyncio.run(list_all(box, "reading", Reading)).documents
+    for _ in range(2):
+        troubles = asyncio.run(sort_by_pond(box, "reading", Reading))
+        assert [trouble.key for trouble in troubles] == ["reading/r0"]
+        assert asyncio.run(box.keys("reading/")) == ["reading/p/r1", "reading/r0"]
+    assert asyncio.run(list_all(box, "reading", Reading, "p")).documents == (early,)
+
+
+def test_an_interrupted_move_goes_on_and_keeps_the_newer(box: Box) -> None:
+    newer = meter("r1", "p").model_copy(update={"note": "edited since"})
+    asyncio.run(save(box, "reading", newer))
+    asyncio.run(box.put("reading/r1", meter("r1", "p").model_dump_json()))
+    asyncio.run(sort_by_pond(box, "reading", Reading))
+    assert asyncio.run(list_all(box, "reading", Reading)).documents == (newer,)

@@ -49,7 +49,7 @@ def test_what_is_forgotten_is_gone_with_its_readings_and_nothing_else(session: S
     pond = session.set_aside(EXAMPLE)
     assert pond is not None
     asyncio.run(session.forget(pond))
-    assert kept(session) == ["reading/other"]
+    assert kept(session) == ["reading/none/other"]
     assert set(session.readings) == {"other"}
     session.bring_back(pond)  # too late
     assert session.ponds == {}

@@ -1,0 +1,105 @@
+"""What is written in a pond's log beside flow readings: tests, work done, fish, feed, notes."""
+
+from typing import Annotated, Literal
+
+from pydantic import AwareDatetime, Field, model_validator
+
+from pondapp.models.base import Document, Name, Note, StoredOfPond
+
+Concentration = Annotated[float, Field(ge=0, le=1)]
+Hardness = Annotated[float, Field(ge=0, le=10)]
+
+
+class WaterTest(Document):
+    """Values of the water, as many as were read."""
+
+    kind: Literal["water_test"] = "water_test"
+    temperature_c: Annotated[float, Field(ge=-2, le=45)] | None = None
+    ph: Annotated[float, Field(ge=0, le=14)] | None = None
+    total_ammonia_kg_m3: Concentration | None = None
+    """Both kinds of ammonia together, as nitrogen."""
+    nitrite_kg_m3: Concentration | None = None
+    nitrate_kg_m3: Concentration | None = None
+    general_hardness_kg_m3: Hardness | None = None
+    """As calcium carbonate, like the carbonate hardness."""
+    carbonate_hardness_kg_m3: Hardness | None = None
+    oxygen_kg_m3: Concentration | None = None
+    salt_kg_m3: Annotated[float, Field(ge=0, le=400)] | None = None
+
+    @model_validator(mode="after")
+    def _holds_a_value(self) -> "WaterTest":
+        if all(getattr(self, name) is None for name in type(self).model_fields if name != "kind"):
+            raise ValueError("a water test needs at least one value")
+        return self
+
+
+class WaterChange(Document):
+    """Water let out and replaced."""
+
+    kind: Literal["water_change"] = "water_change"
+    volume_m3: Annotated[float, Field(gt=0, le=1e5)]
+
+
+class Dose(Document):
+    """A treatment, and how much of it in the words of its label."""
+
+    kind: Literal["dose"] = "dose"
+    what: Name
+    amount: Annotated[str, Field(max_length=80)] = ""
+
+
+class Feed(Document):
+    """What the fish were given."""
+
+    kind: Literal["feed"] = "feed"
+    amount_kg: Annotated[float, Field(gt=0, le=1000)]
+
+
+class FishChange(Document):
+    """Fish that came or went."""
+
+    kind: Literal["fish"] = "fish"
+    change: Literal["added", "lost"]
+    what: Name
+    count: Annotated[int, Field(ge=1, le=100_000)]
+
+
+class Cleaning(Document):
+    """What was cleaned."""
+
+    kind: Literal["cleaning"] = "cleaning"
+    part: Literal["pump", "filter", "skimmer", "all"]
+
+
+class PumpChange(Document):
+    """The pump that runs from now on, or what was done to it."""
+
+    kind: Literal["pump_change"] = "pump_change"
+    what: Name
+
+
+class FreeNote(Document):
+    """Nothing but the note."""
+
+    kind: Literal["note"] = "note"
+
+
+What = Annotated[
+    WaterTest | WaterChange | Dose | Feed | FishChange | Cleaning | PumpChange | FreeNote,
+    Field(discriminator="kind"),
+]
+
+
+class Entry(StoredOfPond):
+    """One entry of a pond's log: the document that is stored under its pond and id."""
+
+    schema_version: Literal[1] = 1
+    when: AwareDatetime
+    what: What
+    note: Note = ""
+
+    @model_validator(mode="after")
+    def _says_something(self) -> "Entry":
+        if self.what.kind == "note" and not self.note.strip():
+            raise ValueError("a note needs its text")
+        return self
