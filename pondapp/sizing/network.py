@@ -92,6 +92,18 @@ def size_names(series: str) -> tuple[str, ...]:
     return tuple(size.name for size in sizes(plain_series(series)))
 
 
+def like_size(pipe: Pipe, series: str) -> str:
+    """The printed size of another series that comes next to a pipe's bore, rather wider.
+
+    Raises:
+        OutOfRange: There is no such series or size.
+    """
+    try:
+        return size_for(plain_series(series), bore(pipe)).name
+    except NoSolution:
+        return size_names(series)[-1]
+
+
 def supposed_pipe(flow: float, rules: PlumbingAssumptions) -> Pipe:
     """A short hose, just wide enough for the water to stay slow in it."""
     try:

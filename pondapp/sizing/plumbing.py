@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.core.assumptions import Assumptions
 from pondapp.core.hydraulics.energy import costs, power_for
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
 from pondapp.core.hydraulics.run import RunLoss, run_loss
@@ -12,15 +13,15 @@ from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import Line
 from pondapp.models.circuit import Pipe as Pipe
 from pondapp.models.pond import Pond
-from pondapp.sizing.network import (
-    MAIN,
-    CountedRun,
-    LineNetwork,
-    network_of,
-    size_names,
-)
+from pondapp.sizing.network import ALL_SERIES as ALL_SERIES
+from pondapp.sizing.network import MAIN as MAIN
+from pondapp.sizing.network import CountedRun as CountedRun
+from pondapp.sizing.network import LineNetwork, network_of, supposed_pipe
+from pondapp.sizing.network import like_size as like_size
+from pondapp.sizing.network import size_names as size_names
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.path_edits import with_branch, with_line
+from pondapp.sizing.planned import planned_flows
 
 PartKind = Literal["lift", "wall", "fittings", "valve", "ends"]
 
@@ -30,6 +31,9 @@ USUAL = ("elbow_90", "elbow_45", "elbow_90_long", "tee_through", "tee_branch", "
 """Fittings that most ponds have, shown first."""
 ALL_FITTINGS = (*USUAL, *(key for key in FITTINGS if key not in NOT_OFFERED | set(USUAL)))
 FITTING_NAMES: Mapping[str, str] = {key: part.label for key, part in FITTINGS.items()}
+
+
+LITTLE = 1e-6  # m3/s; where no flow is planned the least hose is supposed
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +147,18 @@ def put_pipe(pond: Pond, line_id: str, key: str, pipe: Pipe | None) -> Pond:
 def line_of(pond: Pond, line_id: str) -> Line | None:
     """The line of that id."""
     return next((line for line in lines_of(pond) if line.id == line_id), None)
+
+
+def supposed(pond: Pond, line: Line, key: str) -> Pipe:
+    """What to suppose of a run while nothing is entered.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    flows = planned_flows(pond).flows
+    total = sum(flows[branch.id] for branch in line.branches)
+    flow = (total if key == MAIN else flows.get(key, 0.0)) or total
+    return supposed_pipe(flow or LITTLE, Assumptions().changed(pond.assumptions).plumbing)
 
 
 def _wider(pond: Pond, network: LineNetwork, counted: CountedRun, now: RunLoss) -> WiderPipe | None:

@@ -19,10 +19,12 @@ from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
+from pondapp.ui.pages.plumbing import PlumbingPage
 from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
 from pondapp.ui.pages.pump_form import PumpFormPage
 from pondapp.ui.pages.pumps import PumpsPage
+from pondapp.ui.pages.run_form import RunFormPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
@@ -62,6 +64,13 @@ def App() -> Any:
                                 children=[ft.Route(path=":thing_id", component=ThingPage)],
                             ),
                             ft.Route(path="log", component=LogPage),
+                            ft.Route(
+                                path="plumbing",
+                                component=PlumbingPage,
+                                children=[
+                                    ft.Route(path=":line_id/:run_key", component=RunFormPage)
+                                ],
+                            ),
                             ft.Route(
                                 path="pumps",
                                 component=PumpsPage,

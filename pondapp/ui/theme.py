@@ -23,6 +23,7 @@ CLOCK = 54
 DRAWING = 250  # height of a drawing; fixed, so that nothing below it moves while one types
 DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
 STROKE = 2
+COUNT = 34  # width of a count between its two buttons
 
 
 def themes() -> tuple[ft.Theme, ft.Theme]:

@@ -19,6 +19,7 @@ from pondapp.words import t
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
     ("Filters, lips, jets", "things"),
+    ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),
     ("Log of readings", "log"),
 )  # fmt: skip

@@ -275,13 +275,14 @@ def PumpsPage() -> Any:
     line = line_asked(tried)
     controls = _line_choice(pond, line, typed)
     add = layout.main_button(t("Add a pump from its box"), go(f"/pond/{pond.id}/pumps/new"))
+    pipes = layout.second_button(t("Hose, lift and fittings"), go(f"/pond/{pond.id}/plumbing"))
     route, title = f"/pond/{pond.id}/pumps", t("Pumps")
     try:
         planned = planned_flows(tried)
         found = shelf(tried, line, planned.flows)
     except PondError as problem:
         told = layout.body(layout.sentence(units.tell(problem.message, system)))
-        return layout.screen(route, title, [*controls, told, add, cautions.mains()])
+        return layout.screen(route, title, [*controls, told, pipes, add, cautions.mains()])
     controls.append(layout.card(_asked(found, system), strong=True))
     if planned.conflict:
         clash = layout.sentence(units.tell(planned.conflict, system))
@@ -315,5 +316,5 @@ def PumpsPage() -> Any:
             layout.card(lines),
             _costing(pond, tried, typed, errors, system),
         ]
-    controls.append(cautions.mains())
+    controls += [pipes, cautions.mains()]
     return layout.screen(route, title, controls)

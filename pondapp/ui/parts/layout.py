@@ -9,6 +9,7 @@ from pondapp.ui import theme
 from pondapp.words import t
 
 Click = Callable[[Any], Any]
+SHORT = 8  # letters of an option of which three fit into a row of the narrowest phone
 
 
 def screen(
@@ -46,9 +47,10 @@ def screen(
 
 
 def pairs(controls: Sequence[ft.Control]) -> ft.Control:
-    """Short fields, two in a row."""
+    """Short fields, two in a row; one alone takes all of it."""
+    width = 6 if len(controls) > 1 else 12
     return ft.ResponsiveRow(
-        [ft.Container(control, col=6) for control in controls],
+        [ft.Container(control, col=width) for control in controls],
         spacing=theme.GAP,
         run_spacing=theme.GAP,
         vertical_alignment=ft.CrossAxisAlignment.START,
@@ -159,14 +161,15 @@ def choice(
     in_rows: bool = False,
 ) -> ft.Control:
     """Pick one of a few: every option in sight, one touch; short ones share a row."""
+    width = 6 if max((len(text) for _, text in options), default=0) > SHORT else 4
     picks: list[ft.Control] = [
-        ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH)
+        ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH, col=width)
         for value, text in options
     ]
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),
-        content=ft.Row(picks, wrap=True, spacing=theme.GAP, run_spacing=0)
+        content=ft.ResponsiveRow(picks, spacing=0, run_spacing=0)
         if in_rows
         else ft.Column(picks, spacing=0),
     )

@@ -14,7 +14,7 @@ from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
 
-LEFT, RIGHT, ABOVE, BELOW = 36, 16, 26, 44
+LEFT, RIGHT, ABOVE, BELOW = 36, 22, 26, 44
 MOST_MARKS = 5
 DOT = 6
 SAMPLE = 32  # width of a line in the legend
@@ -70,7 +70,7 @@ def scene(drawn: Curves, system: str) -> Scene:
     pump = [told(point) for point in drawn.pump]
     wanted = told(drawn.wanted)
     held = [*pump, wanted]
-    flow = axis(max(flow for flow, _ in held) * 1.02)
+    flow = axis(max(flow for flow, _ in held))
     head = axis(max(head for _, head in held) * 1.05)
     return Scene(
         pump=pump,

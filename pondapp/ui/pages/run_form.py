@@ -1,0 +1,235 @@
+"""One run of hose or pipe: lift, size, length, fittings and valve, with what it takes."""
+
+from collections.abc import Mapping
+from typing import Any, cast
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.sizing.path import Branch, Line
+from pondapp.sizing.path_edits import Valve, with_branch
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.plumbing import (
+    ALL_FITTINGS,
+    ALL_SERIES,
+    FITTING_NAMES,
+    MAIN,
+    USUAL,
+    Pipe,
+    like_size,
+    line_answer,
+    line_of,
+    put_pipe,
+    size_names,
+    supposed,
+)
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.counter import counter
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.run_answer import SERIES_NAMES, run_lines
+from pondapp.words import t
+
+MOST_FITTINGS = 200
+LONGEST, HIGHEST = 1000.0, 50.0
+VALVES = (("none", "None"), ("ball", "Ball valve"), ("gate", "Gate valve"))
+INCHES = "hose, in"
+
+
+def texts_of(branch: Branch | None, pipe: Pipe, known: bool, system: str) -> dict[str, str]:
+    """A run as texts to edit; what is only supposed is not put into the reader's mouth."""
+    texts = {"series": pipe.series, "size": pipe.size}
+    if known:
+        texts["length"] = units.edit_text(pipe.length_m, "length", system)
+        texts |= {f"fitting-{key}": str(count) for key, count in pipe.fittings.items()}
+    elif system != "metric":
+        texts |= {"series": INCHES, "size": like_size(pipe, INCHES)}
+    if branch:
+        texts["lift"] = units.edit_text(branch.lift_m, "head", system) if branch.lift_m else ""
+        texts["valve"] = branch.valve
+    return texts
+
+
+def counts(texts: Mapping[str, str]) -> dict[str, int]:
+    """How many of each fitting; those that are there."""
+    found = {key: int(texts.get(f"fitting-{key}", "0")) for key in ALL_FITTINGS}
+    return {key: count for key, count in found.items() if count}
+
+
+def read_run(
+    pond: Pond, line: Line, key: str, texts: Mapping[str, str], system: str
+) -> tuple[Pond | None, dict[str, str]]:
+    """The pond with the run as typed, or none and what is wrong, by field.
+
+    A branch without a length keeps its supposed hose; a main run without one is not there yet.
+    """
+    errors: dict[str, str] = {}
+    length, error = fields.read_quantity(
+        texts.get("length", ""), "length", system, 0.0, LONGEST, zero=True
+    )
+    if error:
+        errors["length"] = error
+    lift, error = fields.read_quantity(
+        texts.get("lift", ""), "head", system, 0.0, HIGHEST, zero=True
+    )
+    if error:
+        errors["lift"] = error
+    if errors or (length is None and key == MAIN):
+        return None, errors
+    pipe = None
+    if length is not None:
+        pipe = Pipe(
+            series=texts["series"], size=texts["size"], length_m=length, fittings=counts(texts)
+        )
+    changed = put_pipe(pond, line.id, key, pipe)
+    if key != MAIN:
+        valve = cast("Valve", texts.get("valve", "none"))
+        changed = with_branch(changed, key, lift_m=lift or 0.0, valve=valve)
+    return changed, errors
+
+
+def _fittings(typed: Typed) -> list[ft.Control]:
+    """Counters of the usual fittings, of those in use, and of all when asked for."""
+    opened = typed.text("fittings") == "all"
+    used = counts(typed.texts)
+    shown = [key for key in ALL_FITTINGS if opened or key in USUAL or key in used]
+
+    def note(key: str) -> Any:
+        keep = typed.note(f"fitting-{key}")
+        return lambda count: keep(str(count))
+
+    rows = [
+        counter(t(FITTING_NAMES[key]), used.get(key, 0), note(key), MOST_FITTINGS)
+        for key in shown
+    ]  # fmt: skip
+    fold = typed.note("fittings")
+    label = t("Fewer fittings") if opened else t("More fittings")
+    button = layout.quiet_button(label, lambda _: fold("usual" if opened else "all"))
+    return [layout.heading(t("Fittings")), *rows, button]
+
+
+def _judged(pond: Pond, line: Line, key: str, system: str) -> list[ft.Control]:
+    """What the run takes as typed, or why that cannot be told."""
+    try:
+        tried = line_of(pond, line.id) or line
+        whole = line_answer(pond, tried, planned_flows(pond).flows)
+    except PondError as problem:
+        return [layout.body(layout.sentence(units.tell(problem.message, system)))]
+    answer = whole.run(key)
+    lines = run_lines(answer, whole, system) if answer else []
+    head = units.show(whole.head, "head", system)
+    flow = units.show(whole.flow, "flow", system)
+    lines.append(
+        layout.body(t("The pump then makes {head} at {flow} in all.", head=head, flow=flow))
+    )
+    return lines
+
+
+def _hint(branch: Branch | None, length: str, pipe: Pipe, system: str) -> str:
+    """What is meant by the two amounts."""
+    if branch is None:
+        return t("From the pump to the first T-piece.")
+    if length.strip():
+        return t("Lift is the height of the outlet above the pond's water.")
+    return t(
+        "Lift is the height of the outlet above the pond's water. While the length is empty, "
+        "{length} of hose are supposed.",
+        length=units.show(pipe.length_m, "length", system),
+    )
+
+
+@ft.component
+def RunFormPage() -> Any:
+    """Everything about one run, with the answer under it while typing."""
+    session = session_now()
+    system = session.system
+    params = ft.use_route_params()
+    pond = session.ponds.get(params.get("pond_id", ""))
+    line_id, key = params.get("line_id", ""), params.get("run_key", "")
+    line = line_of(pond, line_id) if pond else None
+    branch = next((b for b in line.branches if b.id == key), None) if line else None
+    known = line.main if line and key == MAIN else branch.pipe if branch else None
+    pipe = known
+    if pond and line and (branch or key == MAIN):
+        pipe = known or supposed(pond, line, key)
+    typed = use_draft(
+        draft_name("run", params.get("pond_id", ""), line_id, key),
+        texts_of(branch, pipe, known is not None, system) if pipe else {},
+    )
+    if pond is None:
+        return layout.no_pond()
+    route, back = f"/pond/{pond.id}/plumbing/{line_id}/{key}", f"/pond/{pond.id}/plumbing"
+    if line is None or pipe is None:
+        gone = [layout.body(t("This is not on the water path any more."))]
+        return layout.screen(route, t("Not there"), gone)
+    name = branch.name if branch else t("Main run")
+    made, errors = read_run(pond, line, key, typed.texts, system)
+    series = typed.text("series", pipe.series)
+
+    async def keep(_: Any) -> None:
+        if made is None:
+            return
+        await keep_change(made, t("{name} is kept", name=name))
+        await typed.drop()
+        ft.context.page.navigate(back)
+
+    async def take_away(_: Any) -> None:
+        await keep_change(put_pipe(pond, line.id, MAIN, None), t("The main run is taken away"))
+        await typed.drop()
+        ft.context.page.navigate(back)
+
+    def change_series(chosen: str) -> None:
+        now = Pipe(series=series, size=typed.text("size", pipe.size), length_m=0.0)
+        typed.put({**typed.texts, "series": chosen, "size": like_size(now, chosen)})
+
+    length = fields.quantity_field(
+        t("Length"), typed.text("length"), typed.note("length"),
+        unit=units.unit_for("length", system), error=errors.get("length"),
+    )  # fmt: skip
+    first = [length]
+    if branch:
+        first.insert(
+            0,
+            fields.quantity_field(
+                t("Lift"), typed.text("lift"), typed.note("lift"),
+                unit=units.unit_for("head", system), error=errors.get("lift"),
+            ),
+        )  # fmt: skip
+    controls: list[ft.Control] = [
+        layout.pairs(first),
+        layout.small(_hint(branch, typed.text("length"), pipe, system)),
+        layout.choice(
+            t("Size"), [(size, size) for size in size_names(series)],
+            typed.text("size", pipe.size), typed.note("size"), in_rows=True,
+        ),
+    ]  # fmt: skip
+    if made:
+        controls.append(
+            ft.Semantics(
+                live_region=True,
+                content=layout.card(_judged(made, line, key, system), strong=True),
+            )
+        )
+    elif errors:
+        controls.append(layout.small(t("Mend what is marked above, then the answer comes.")))
+    controls += [
+        layout.main_button(t("Keep this run"), keep, disabled=made is None),
+        layout.choice(
+            t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
+            series, change_series,
+        ),
+        *_fittings(typed),
+    ]  # fmt: skip
+    if branch:
+        controls.append(
+            layout.choice(
+                t("Valve on this branch"), [(kind, t(label)) for kind, label in VALVES],
+                typed.text("valve", "none"), typed.note("valve"),
+            )
+        )  # fmt: skip
+    elif known:
+        controls.append(layout.quiet_button(t("Take the main run away"), take_away))
+    return layout.screen(route, name, controls)

@@ -1,0 +1,45 @@
+"""How many of something: one more, one fewer."""
+
+from collections.abc import Callable
+from typing import Any
+
+import flet as ft
+
+from pondapp.ui import theme
+from pondapp.words import t
+
+
+def _step(icon: ft.IconData, name: str, on_click: Callable[[Any], Any], off: bool) -> ft.Control:
+    return ft.OutlinedButton(
+        content=ft.Icon(icon, semantics_label=name),
+        width=theme.TOUCH_MAIN,
+        height=theme.TOUCH,
+        disabled=off,
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            padding=0, shape=ft.RoundedRectangleBorder(radius=theme.RADIUS)
+        ),
+    )  # fmt: skip
+
+
+def counter(label: str, count: int, on_count: Callable[[int], Any], most: int) -> ft.Control:
+    """A count with its two buttons, each named by what it counts."""
+    return ft.Row(
+        [
+            ft.Text(label, size=theme.BODY, expand=True),
+            _step(
+                ft.Icons.REMOVE, t("One fewer: {what}", what=label),
+                lambda _: on_count(count - 1), count == 0,
+            ),
+            ft.Text(
+                str(count), size=theme.BODY + 2, weight=ft.FontWeight.W_600, width=theme.COUNT,
+                text_align=ft.TextAlign.CENTER,
+                semantics_label=t("{count} of {what}", count=count, what=label),
+            ),
+            _step(
+                ft.Icons.ADD, t("One more: {what}", what=label),
+                lambda _: on_count(count + 1), count >= most,
+            ),
+        ],
+        spacing=4,
+    )  # fmt: skip

@@ -1,0 +1,96 @@
+"""What a run of hose or pipe takes at its planned flow, part by part."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.sizing.plumbing import LineAnswer, Part, RunAnswer, WiderPipe
+from pondapp.ui import theme
+from pondapp.ui.parts import layout
+from pondapp.words import t
+
+SERIES_NAMES = {
+    "hose, mm": "Hose by mm",
+    "hose, in": "Hose by inch",
+    "PVC pipe, schedule 40": "PVC pipe, schedule 40",
+    "PVC pressure pipe, mm outside": "PVC pressure pipe by mm outside",
+    "ribbed hose, mm": "Hose ribbed inside, by mm",
+    "ribbed hose, in": "Hose ribbed inside, by inch",
+}
+PARTS = {
+    "lift": "Lift",
+    "wall": "Friction along its length",
+    "fittings": "Fittings",
+    "valve": "Valve, fully open",
+    "ends": "Outlet and T-piece",
+}
+
+
+def pipe_text(answer: RunAnswer, system: str) -> str:
+    """What the run is made of."""
+    pipe = answer.counted.pipe
+    text = t(
+        "{length} of {size} {series}",
+        length=units.show(pipe.length_m, "length", system),
+        size=pipe.size,
+        series=_series_in_text(pipe.series),
+    )
+    return t("{pipe}, supposed", pipe=text) if answer.counted.supposed else text
+
+
+def _series_in_text(series: str) -> str:
+    name = t(SERIES_NAMES[series].partition(",")[0].partition(" by ")[0])
+    return name if name.startswith("PVC") else name.lower()
+
+
+def _part_row(part: Part, system: str) -> ft.Control:
+    name, head = t(PARTS[part.kind]), units.show(part.head, "head", system, 2)
+    share = units.show(part.share, "share", system, 2)
+    words = ft.Row(
+        [
+            ft.Text(name, size=theme.SMALL, expand=True),
+            ft.Text(t("{head}, {share}", head=head, share=share), size=theme.SMALL),
+        ]
+    )
+    bar = ft.ProgressBar(
+        value=part.share, bar_height=theme.STROKE * 3, bgcolor=ft.Colors.SURFACE,
+        semantics_label=name,
+    )  # fmt: skip
+    return ft.Column([words, bar], spacing=2)
+
+
+def wider_text(wider: WiderPipe, neediest: str, system: str) -> str:
+    """What the next size up would save."""
+    here = units.show(max(0.0, wider.run_head), "head", system, 2)
+    if wider.pump_head == 0.0:
+        return t(
+            "{size} would take {head} less here, but nothing less at the pump: {neediest} sets "
+            "its head.",
+            size=wider.size, head=here, neediest=neediest,
+        )  # fmt: skip
+    return t(
+        "{size} would take {head} less here and {at_pump} less at the pump: {money} a year less "
+        "for electricity.",
+        size=wider.size,
+        head=here,
+        at_pump=units.show(wider.pump_head, "head", system, 2),
+        money=units.show_range(wider.money_low, wider.money_high, "number", system),
+    )
+
+
+def run_lines(answer: RunAnswer, whole: LineAnswer, system: str) -> list[ft.Control]:
+    """Flow, speed and head, the share of each part, and the next size up."""
+    flow = units.show(answer.counted.flow, "flow", system)
+    speed = units.show(answer.loss.velocity, "velocity", system)
+    lines: list[ft.Control] = [
+        layout.fact(
+            t("Takes"),
+            units.show(answer.head, "head", system),
+            t("{flow} planned, at {speed}", flow=flow, speed=speed),
+        ),
+        *[_part_row(part, system) for part in answer.parts],
+    ]
+    lines += [layout.small(layout.sentence(units.tell(w, system))) for w in answer.warnings]
+    if answer.wider:
+        neediest = whole.network.needs.neediest
+        lines.append(layout.small(wider_text(answer.wider, neediest, system)))
+    return lines
