@@ -8,6 +8,14 @@ from pondapp.core.volume.fill_methods import FoundVolume as FoundVolume
 from pondapp.core.volume.fill_methods import volume_by_salt, volume_by_timed_filling
 from pondapp.core.working import ARITHMETIC, Term
 
+COVERAGE_FACTOR = 2.0  # JCGM 100:2008, 6.3.3: about 95 %
+
+
+def likely_range(volume: float, standard_uncertainty: float) -> tuple[float, float]:
+    """The range [m3] that holds the true volume in about 95 of 100 cases."""
+    half = COVERAGE_FACTOR * standard_uncertainty
+    return max(0.0, volume - half), volume + half
+
 
 def filled_by_clock(
     before: float, after: float | None, time: float, rules: Assumptions

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import cos, hypot, pi, sin
 
-from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions import Assumptions as Assumptions
 from pondapp.core.errors import OutOfRange
 from pondapp.core.messages import Amount
 from pondapp.core.volume.basin import Basin as FoundBasin

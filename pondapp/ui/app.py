@@ -28,6 +28,7 @@ from pondapp.ui.pages.run_form import RunFormPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
+from pondapp.ui.pages.water import WaterPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 
@@ -63,6 +64,7 @@ def App() -> Any:
                                 component=ThingsPage,
                                 children=[ft.Route(path=":thing_id", component=ThingPage)],
                             ),
+                            ft.Route(path="water", component=WaterPage),
                             ft.Route(path="log", component=LogPage),
                             ft.Route(
                                 path="plumbing",

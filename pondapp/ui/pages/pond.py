@@ -18,6 +18,7 @@ from pondapp.words import t
 
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
+    ("Water: shape and volume", "water"),
     ("Filters, lips, jets", "things"),
     ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),

@@ -46,6 +46,25 @@ def screen(
     )
 
 
+def halves(
+    left: Sequence[ft.Control], right: Sequence[ft.Control], *, from_width: str = "md"
+) -> ft.Control:
+    """Side by side where there is room, below each other where there is not."""
+    return ft.ResponsiveRow(
+        [
+            ft.Column(
+                list(part),
+                spacing=theme.GAP,
+                horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                col={"xs": 12, from_width: 6},
+            )
+            for part in (left, right)
+        ],
+        spacing=theme.EDGE,
+        run_spacing=theme.GAP,
+    )
+
+
 def pairs(controls: Sequence[ft.Control]) -> ft.Control:
     """Short fields, two in a row; one alone takes all of it."""
     width = 6 if len(controls) > 1 else 12

@@ -1,0 +1,122 @@
+"""How much water a pond holds: a known volume, basins drawn up, or a volume that was measured."""
+
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.models.water import Drawn, MeasuredVolume, Water
+from pondapp.sizing.volume import Assumptions, volume_of
+from pondapp.ui.current import session_now
+from pondapp.ui.pages import water_form as form
+from pondapp.ui.pages.water_basins import basins_part
+from pondapp.ui.pages.water_measured import measured_part
+from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.navigate import say
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.words import t
+
+FIRST_BASIN = "b0"
+
+
+def _why(water: Water, measured: MeasuredVolume | None, computed: float | None, system: str) -> str:
+    """Which of the volumes counts, and why."""
+    if measured is None:
+        return t("From the drawing.") if isinstance(water, Drawn) else t("As you know it.")
+    if computed is None:
+        return t("Measured, so it counts before the volume that you knew.")
+    gives = units.show(computed, "volume", system)
+    return t("Measured, so it counts before the drawing, which gives {volume}.", volume=gives)
+
+
+def _whole(water: Water, measured: MeasuredVolume | None, system: str) -> list[ft.Control]:
+    """What the whole pond holds, and whether measure and drawing agree."""
+    try:
+        found = volume_of(water, measured.volume_m3 if measured else None)
+    except PondError as trouble:
+        return [layout.caution(layout.sentence(units.tell(trouble.message, system)))]
+    lines = [
+        layout.fact(
+            t("The pond holds"),
+            units.show(found.volume, "volume", system),
+            _why(water, measured, found.computed, system),
+        )
+    ]
+    if found.area is not None:
+        lines.append(layout.fact(t("Open water"), units.show(found.area, "area", system)))
+    told = [layout.body(layout.sentence(units.tell(message, system))) for message in found.warnings]
+    if len(found.basins) > 1 or (found.basins and measured):
+        told.append(ShowWorking(t("the pond's volume"), found.steps, system))
+    return [layout.card([*lines, *told], strong=True)]
+
+
+def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> str:
+    """Why it can't be saved yet."""
+    if read.errors or measured.errors:
+        return t("Mend what is marked above, then save.")
+    if read.water is None:
+        return t("Something is still empty above.")
+    return t("Finish the measured volume, or choose “Not measured”.")
+
+
+@ft.component
+def WaterPage() -> Any:
+    """Every keystroke is kept as a draft; drawing and volume follow while typing."""
+    session = session_now()
+    system = session.system
+    pond_id = ft.use_route_params().get("pond_id", "")
+    pond = session.ponds.get(pond_id)
+    begin = form.water_texts(pond, system, FIRST_BASIN) if pond else {}
+    typed = use_draft(f"water-{pond_id}", begin)
+    if pond is None:
+        return layout.no_pond()
+    return _screen(pond, typed, system)
+
+
+def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
+    session = session_now()
+    rules = Assumptions().changed(pond.assumptions)
+    texts = typed.texts
+    read = form.read_water(texts, system)
+    measured = form.read_measured(texts, system, pond.measured_volume, rules)
+    ready = read.water is not None and measured.ready
+
+    async def undo() -> None:
+        await session.take_back(pond.id)
+
+    async def keep(_: Any) -> None:
+        if read.water is None or not measured.ready:
+            return
+        changed = {"water": read.water, "measured_volume": measured.volume}
+        await session.keep_pond(pond.model_copy(update=changed))
+        await typed.drop()
+        ft.context.page.navigate(f"/pond/{pond.id}")
+        say(t("The water of {pond} is saved.", pond=pond.name), undo)
+
+    how = texts.get("how", "typed")
+    ways = [(value, t(name)) for value, name in form.HOW]
+    controls: list[ft.Control] = [
+        layout.choice(t("How much water"), ways, how, typed.note("how"), in_rows=True)
+    ]
+    if how == "drawn":
+        controls += basins_part(typed, read, rules, system)
+    else:
+        controls.append(
+            fields.quantity_field(t("Volume"), texts.get("volume", ""), typed.note("volume"),
+                                  unit=units.unit_for("volume", system),
+                                  error=read.errors.get("volume"))
+        )  # fmt: skip
+    answer: list[ft.Control] = []
+    if read.water and measured.ready:
+        answer += _whole(read.water, measured.volume, system)
+    if not ready:
+        answer.append(layout.small(_waiting(read, measured)))
+    answer.append(layout.main_button(t("Save the water"), keep, disabled=not ready))
+    if how == "drawn":
+        answer.append(cautions.children())
+    controls.append(layout.halves(measured_part(typed, pond, measured, rules, system), answer))
+    return layout.screen(f"/pond/{pond.id}/water", t("Water of {pond}", pond=pond.name),
+                         controls, wide=True)  # fmt: skip

@@ -1,0 +1,72 @@
+"""A pond drawn up on the built site: drawing and volume follow, a measured volume counts first."""
+
+import re
+
+from phones import Phone, open_app
+from playwright.sync_api import Page, expect
+
+QUICK = 20_000  # ms; two cores draw in software here
+
+
+def button(page: Page, name: str) -> None:
+    found = page.get_by_role("button", name=name).first
+    found.scroll_into_view_if_needed(timeout=QUICK)
+    found.click(timeout=QUICK)
+
+
+def tap(page: Page, name: str) -> None:
+    page.get_by_role("radio", name=name).first.click(timeout=QUICK)
+
+
+def type_into(page: Page, name: str, text: str) -> None:
+    field = page.get_by_role("textbox", name=name).first
+    field.click(timeout=QUICK)
+    field.press("ControlOrMeta+a")
+    page.keyboard.type(text, delay=80)
+
+
+def shows(page: Page, text: str) -> None:
+    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
+
+
+def label(page: Page, text: str) -> None:
+    """Something drawn, told in words."""
+    found = page.locator(f'[aria-label*="{text}"]').or_(page.get_by_text(text)).first
+    expect(found).to_be_attached(timeout=QUICK)
+
+
+def test_draw_up_a_pond_measure_it_and_take_it_back(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    button(page, "Add a pond")
+    type_into(page, "Name of the pond", "Test hollow")
+    type_into(page, "Volume", "1000")
+    button(page, "Save the pond")
+    button(page, "Water: shape and volume")
+    tap(page, "Draw it up")
+    type_into(page, "Length", "4")
+    type_into(page, "Width", "3")
+    type_into(page, "Depth", "wet")
+    shows(page, "Mend what is marked, and the drawing is back")
+    type_into(page, "Depth", "1")
+    shows(page, "12000 L")
+    label(page, "From above: 4 m long, 3 m wide. Cut through: 1 m deep.")
+
+    button(page, "Add a shelf")
+    type_into(page, "Below water", "50")
+    type_into(page, "Reaches in", "50")
+    shows(page, "9000 L")  # half a metre of 4 by 3 on half a metre of 3 by 2
+    label(page, "Shelves below the water line: 50 cm.")
+
+    tap(page, "Hose and clock")
+    type_into(page, "Hose at the start", "1000")
+    type_into(page, "Filling time", "8")
+    shows(page, "Measured, so it counts before the drawing, which gives 9000 L")
+    button(page, "Save the water")
+    button(page, "Water: shape and volume")
+    shows(page, "8000 L")
+    page.go_back()
+    page.get_by_role("button", name="Undo").first.click(timeout=QUICK)  # it slides in
+    button(page, "Water: shape and volume")
+    shows(page, "As you know it")
+    assert phone.errors == []
