@@ -26,6 +26,8 @@ from pondapp.ui.pages.pump_form import PumpFormPage
 from pondapp.ui.pages.pumps import PumpsPage
 from pondapp.ui.pages.run_form import RunFormPage
 from pondapp.ui.pages.settings import SettingsPage
+from pondapp.ui.pages.share import SharePage
+from pondapp.ui.pages.shared import SharedPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.water import WaterPage
@@ -53,6 +55,7 @@ def App() -> Any:
                         component=PlacesPage,
                         children=[ft.Route(path=":pond_id/:place_id", component=MeasurePage)],
                     ),
+                    ft.Route(path="shared/:plan", component=SharedPage),
                     ft.Route(path="new", component=PondFormPage),
                     ft.Route(
                         path="pond/:pond_id",
@@ -65,6 +68,7 @@ def App() -> Any:
                                 children=[ft.Route(path=":thing_id", component=ThingPage)],
                             ),
                             ft.Route(path="water", component=WaterPage),
+                            ft.Route(path="share", component=SharePage),
                             ft.Route(path="log", component=LogPage),
                             ft.Route(
                                 path="plumbing",

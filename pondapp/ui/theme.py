@@ -8,6 +8,7 @@ EDGE = 16
 RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
+CODE = 300  # a code of the finest kind still has two pixels a dot
 STOPWATCH = 220
 PIPE = 5
 STOPWATCH_AGAIN = 132

@@ -23,6 +23,7 @@ LINKS = (
     ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),
     ("Log of readings", "log"),
+    ("Share this plan", "share"),
 )  # fmt: skip
 
 

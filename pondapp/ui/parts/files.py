@@ -1,5 +1,6 @@
 """Files to and from the user's own folders."""
 
+import re
 from collections.abc import Callable, Coroutine
 from typing import Any
 
@@ -43,3 +44,9 @@ def read_picked(label: str, read: Callable[[bytes], Coroutine[Any, Any, None]]) 
         action=ft.PickFiles(chooser, with_data=True),
         style=ft.ButtonStyle(shape=layout.rounded()),
     )
+
+
+def file_name(name: str, what: str, ending: str) -> str:
+    """A name that every system takes for a file."""
+    plain = re.sub(r"[^\w-]+", "-", name).strip("-")[:40]
+    return f"{plain or 'pond'}-{what}.{ending}"
