@@ -18,11 +18,14 @@ ONLY = {
     "canvaskit": ("main.dart.js", "canvaskit/canvaskit.js", "canvaskit/canvaskit.wasm"),
 }
 
-# On the site for whoever asks, but not kept on the device: licence texts, and the keeper itself.
-NOT_KEPT = ("assets/NOTICES", "sw.js")
+# On the site for whoever asks, but not kept on the device: licence texts, the format of a backup
+# file, and the keeper itself.
+NOT_KEPT = ("assets/NOTICES", "backup.schema.json", "sw.js")
 
 # Kept for offline use, but not loaded on the way to the first screen.
-LATER = re.compile(r"^(sw\.js|manifest\.webmanifest|icons/|assets/NOTICES|assets/shaders/)")
+LATER = re.compile(
+    r"^(sw\.js|manifest\.webmanifest|icons/|assets/NOTICES|backup\.schema|assets/shaders/)"
+)
 
 TYPES = {
     "html": "text/html; charset=utf-8",

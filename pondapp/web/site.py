@@ -8,6 +8,7 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from pondapp.models import backup
 from pondapp.web import bundle, check, patch, places, precache, wheels
 
 # What the app needs of the client, as it is there.
@@ -54,6 +55,7 @@ def site_files(app: Mapping[str, bytes]) -> dict[str, bytes]:
     for icon in sorted(places.ICONS.glob("*.png")):
         files[f"icons/{icon.name}"] = icon.read_bytes()
     files["manifest.webmanifest"] = _template("manifest.webmanifest").encode()
+    files["backup.schema.json"] = json.dumps(backup.schema(), indent=1).encode()
     files["start.js"] = _template("start.js").encode()
     files["index.html"] = precache.fill(
         "index.html", _template("index.html"), {"CSP": precache.POLICY}
