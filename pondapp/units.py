@@ -69,6 +69,8 @@ per_square_meter = 1 / meter ** 2 = persqm
 per_square_foot = 1 / foot ** 2 = persqft
 per_kilowatt_hour = 1 / kilowatt_hour = perkWh
 media_rate = gram / meter ** 2 / day = gsqmd
+german_degree = 0.017848 * gram / liter = dH
+parts_per_million = 0.001 * gram / liter = ppm
 pound_per_cubic_foot = pound / foot ** 3 = pcf
 """.strip().splitlines()
 
@@ -105,6 +107,8 @@ KINDS = {
     "temperature": Kind("K", {"metric": "degC", "us": "degF", "imperial": "degC"}),
     "salt": Kind("kg/m3", dict.fromkeys(SYSTEMS, "g/L")),
     "concentration": Kind("kg/m3", dict.fromkeys(SYSTEMS, "mg/L")),
+    # As calcium carbonate: Ca + C + 3 O over Ca + O, times the 10 mg/L of CaO in a degree.
+    "hardness": Kind("kg/m3", {"metric": "dH", "us": "ppm", "imperial": "ppm"}),
     # Water meters count in other units than ponds are talked about in.
     "water_meter": Kind("m3", {"metric": "m**3", "us": "usgal", "imperial": "m**3"}),
     "duration": Kind("s", {"metric": "s", "us": "s", "imperial": "s"}),
@@ -138,7 +142,7 @@ STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
-    "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
+    "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
     "pctpd": "% a day", "mgkgh": "mg/kg an hour", "L/h/cm": "L/h per cm",
     "usgph/in": "gal/h per in", "impgph/in": "gal/h per in", "mm**2/s": "mm²/s",
     "persqm": "per m²", "persqft": "per ft²", "gsqmd": "g/m² a day", "g/d": "g a day",
@@ -148,7 +152,7 @@ _GALLON_WORDS = {
     "gal": "gal", "gals": "gal", "gallon": "gal", "gallons": "gal", "qt": "qt", "quart": "qt",
     "quarts": "qt", "pt": "pt", "pint": "pt", "pints": "pt", "gph": "gph", "gpm": "gpm",
 }  # fmt: skip
-_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF"}  # noqa: E501  # fmt: skip
+_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF", "dh": "dH", "°dh": "dH"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
 _PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?){0,2}")
 _PIECE = re.compile(
@@ -368,6 +372,7 @@ _KINDS_OF = {
     "m/s": ((1e-3, "velocity"), (0.0, "exchange")),
     "K": ((0.0, "temperature"),),
     "kg/m3": ((10.0, "density"), (0.0, "concentration")),
+    "hardness": ((0.0, "hardness"),),
     "Pa": ((0.0, "pressure"),),
     "J": ((0.0, "energy"),),
     "1/J": ((0.0, "tariff"),),

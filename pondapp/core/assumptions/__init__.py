@@ -7,6 +7,7 @@ A formula never holds such a number itself. A pond keeps only what its owner cha
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 
+from pondapp.core.assumptions.care import CareAssumptions
 from pondapp.core.assumptions.filters import FilterAssumptions
 from pondapp.core.assumptions.materials import MaterialAssumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
@@ -14,6 +15,7 @@ from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.assumptions.pumps import PumpAssumptions
 from pondapp.core.assumptions.rule import Assumption
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.assumptions.water import WaterAssumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.errors import OutOfRange, require_within
 
@@ -29,6 +31,8 @@ class Assumptions:
     plumbing: PlumbingAssumptions = field(default_factory=PlumbingAssumptions)
     pumps: PumpAssumptions = field(default_factory=PumpAssumptions)
     materials: MaterialAssumptions = field(default_factory=MaterialAssumptions)
+    water: WaterAssumptions = field(default_factory=WaterAssumptions)
+    care: CareAssumptions = field(default_factory=CareAssumptions)
 
     def known(self) -> Iterator[Assumption]:
         """What is known about each assumption, group by group."""

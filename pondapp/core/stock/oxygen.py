@@ -5,6 +5,7 @@ from math import exp
 
 from pondapp.core.constants import ZERO_CELSIUS
 from pondapp.core.errors import require_within
+from pondapp.core.hydraulics.water import density
 from pondapp.core.stock.air import (
     LEAST_PRESSURE,
     MOST_PRESSURE,
@@ -16,6 +17,7 @@ from pondapp.core.working import Source, Step, Term
 
 COLDEST, WARMEST = 273.15, 313.15  # K
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3
+SALT_ADDS = 0.75  # kg/m3 of density for each kg/m3 of salt, as in sea water
 TALLEST_FALL = 4.0  # m; the formula turns over at 4.5 m
 
 BENSON_KRAUSE = Source("Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632", "published")
@@ -70,6 +72,30 @@ def oxygen_saturation_at_pressure(temperature: float, pressure: float) -> float:
     theta = 0.000975 - 1.426e-5 * celsius + 6.436e-8 * celsius**2
     moist = p * (1.0 - vapour / p) * (1.0 - theta * p)
     return at_one * moist / ((1.0 - vapour) * (1.0 - theta))
+
+
+def salt_water_share(temperature: float, salt: float) -> float:
+    """Oxygen that salt water holds over what fresh water holds.
+
+    Args:
+        temperature: Water temperature [K], 273.15 to 313.15.
+        salt: Salt in the water [kg/m3], 0 to 40.
+
+    Returns:
+        Share [-], 1 without salt.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632, term of the salinity, as in
+        APHA 1985; the salinity in parts per thousand from the mass of salt in the volume.
+    """
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
+    require_within("salt in the water", salt, 0.0, 40.0, "kg/m3")
+    t = temperature
+    salinity = 1000.0 * salt / (density(t) + SALT_ADDS * salt)
+    return exp(-salinity * (1.7674e-2 - 10.754 / t + 2140.7 / t**2))
 
 
 @dataclass(frozen=True, slots=True)

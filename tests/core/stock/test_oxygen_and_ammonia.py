@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable
 
+import gsw
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -23,6 +24,7 @@ from pondapp.core.stock.oxygen import (
     oxygen_saturation,
     oxygen_saturation_at_pressure,
     oxygen_supply,
+    salt_water_share,
     saturation_at_altitude,
 )
 from pondapp.core.stock.span import NOTHING, Span, exactly
@@ -186,3 +188,21 @@ def test_ranges_combine_end_by_end() -> None:
     assert one.times(other) == Span(2.0, 8.0, 15.0)
     assert one.plus(other) == Span(3.0, 6.0, 8.0)
     assert one.over(other) == Span(0.2, 0.5, 1.5)
+
+
+@pytest.mark.parametrize("celsius", [5.0, 20.0, 30.0])
+@pytest.mark.parametrize("salinity", [3.0, 10.0, 30.0])
+def test_salt_takes_from_the_oxygen_as_in_the_library(celsius: float, salinity: float) -> None:
+    def dense(salt: float) -> float:
+        return float(gsw.rho_t_exact(salt * 35.16504 / 35.0, celsius, 0))
+
+    fresh, salty = (gsw.O2sol_SP_pt(s, celsius) * dense(s) for s in (0.0, salinity))
+    found = salt_water_share(celsius + 273.15, salinity / 1000.0 * dense(salinity))
+    assert found == pytest.approx(salty / fresh, abs=3e-4)
+
+
+def test_fresh_water_and_refusals_of_salt() -> None:
+    assert salt_water_share(293.15, 0.0) == 1.0
+    for salt in (-1.0, 41.0, NAN):
+        with pytest.raises(OutOfRange):
+            salt_water_share(293.15, salt)
