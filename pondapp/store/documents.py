@@ -78,9 +78,16 @@ async def save(
     if isinstance(over, Anything):
         await box.put(key, document.model_dump_json())
         return
-    if there != over:
+    if not _same(there, over):
         raise Changed("{key} was changed in another tab", key=key)
     await box.apply({key: document.model_dump_json()}, {key: text})
+
+
+def _same(there: Model | None, over: Model | None) -> bool:
+    """Whether a document is the one that the caller knows, also if it only was written since."""
+    if there is None or over is None:
+        return there is over
+    return there == over or there == type(over).model_validate_json(over.model_dump_json())
 
 
 async def list_all(

@@ -33,6 +33,7 @@ from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.water import WaterPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
+from pondapp.ui.tabs import Follower
 
 
 @ft.component
@@ -122,6 +123,7 @@ async def main(page: ft.Page) -> None:
     session = Session(await this_device())
     await session.load()
     set_session(session)
+    Follower(session)
     page.render_views(App)
     page.run_task(session.read_logs)
 

@@ -2,19 +2,31 @@
 
 import asyncio
 import uuid
-from collections.abc import Callable
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Any
 
 from pondapp import units
+from pondapp.models.base import Stored
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Container, Reading
 from pondapp.sizing.log import LogItem, newest_first
-from pondapp.store.box import Box, StoreError
-from pondapp.store.documents import Trouble, delete, list_all, save, sort_by_pond
+from pondapp.store.box import Box, Changed, StoreError
+from pondapp.store.documents import (
+    ANYTHING,
+    Trouble,
+    delete,
+    list_all,
+    read_text,
+    save,
+    sort_by_pond,
+)
 from pondapp.store.room import ask_to_stay
+from pondapp.words import t
 
 STARTERS = (
     Container(id="bucket9", name="Bucket, 9 L mark", volume_m3=0.009, tolerance_m3=0.0002),
@@ -99,6 +111,17 @@ def draft_kind(key: str) -> str | None:
     return DRAFT_KINDS.get(key.rpartition(".")[2])
 
 
+def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
+    """A draft that two tabs changed at once: every fill of both, and the text typed last."""
+    before = len(known.fills) if known else 0
+    return mine.model_copy(
+        update={
+            "texts": {**theirs.texts, **mine.texts},
+            "fills": (*theirs.fills, *mine.fills[before:]),
+        }
+    )
+
+
 NO_POND = "none"  # where readings without a pond lie
 
 
@@ -128,6 +151,12 @@ class Session:
     changed: Callable[[], None] = lambda: None
     asking: asyncio.Future[bool] | None = None
     """Held, so that a question that is under way is not dropped."""
+    writing: asyncio.Lock = field(default_factory=asyncio.Lock)
+    """Held while a document is compared and saved, so that this tab is not taken for two."""
+    foreign: dict[str, int] = field(default_factory=dict)
+    """How often another tab changed a draft: screens that hold its texts look at them anew."""
+    _stored: dict[str, Stored | None] = field(default_factory=dict)
+    """By key: drafts and preferences as this tab last saw them on the device."""
     _reads: dict[str, asyncio.Task[None]] = field(default_factory=dict)
     _sorting: asyncio.Task[list[Trouble]] | None = None
     _read: set[str] = field(default_factory=set)
@@ -143,8 +172,10 @@ class Session:
         self.drafts = {draft.id: draft for draft in drafts.documents}
         self.readings, self.entries, self._sorted = {}, {}, {}
         self._reads, self._read, self._sorting = {}, set(), None
-        if preferences.documents:
-            self.preferences = preferences.documents[0]
+        self._stored = {f"draft/{draft.id}": draft for draft in drafts.documents}
+        for found in preferences.documents:
+            self.preferences = found
+            self._stored[f"preferences/{found.id}"] = found
         self.troubles = [
             trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
         ]
@@ -195,8 +226,11 @@ class Session:
 
     async def keep_preferences(self, preferences: Preferences) -> None:
         """Save what the user chose."""
-        await save(self.box, "preferences", preferences)
-        before, self.preferences = self.preferences, preferences
+        key = f"preferences/{preferences.id}"
+        async with self._alone(t("the settings")):
+            await save(self.box, "preferences", preferences, over=self._stored.get(key))
+            self._stored[key] = preferences
+            before, self.preferences = self.preferences, preferences
         if before.units != preferences.units:
             await self._rewrite_drafts(before.units, preferences.units)
         self.changed()
@@ -214,13 +248,28 @@ class Session:
 
     async def keep_pond(self, pond: Pond) -> None:
         """Save a pond; what it was before can be had back."""
-        before = self.ponds.get(pond.id)
-        await save(self.box, "pond", pond)
-        if before is not None and before != pond:
-            self.earlier.setdefault(pond.id, []).append(before)
-        self.ponds[pond.id] = pond
-        self.leaving.pop(pond.id, None)
+        async with self._alone(pond.name):
+            before = self.ponds.get(pond.id)
+            await save(self.box, "pond", pond, over=before or self.leaving.get(pond.id))
+            if before is not None and before != pond:
+                self.earlier.setdefault(pond.id, []).append(before)
+            self.ponds[pond.id] = pond
+            self.leaving.pop(pond.id, None)
         self.changed()
+
+    @asynccontextmanager
+    async def _alone(self, what: str) -> AsyncIterator[None]:
+        """Save one after the other; if another tab was faster, show its version and say so."""
+        try:
+            async with self.writing:
+                yield
+        except Changed as error:
+            await self.load_anew()
+            raise Changed(
+                "Another tab or window changed {what} a moment ago. You see its version now: "
+                "make your change again.",
+                what=what,
+            ) from error
 
     def set_aside(self, pond_id: str) -> Pond | None:
         """Take a pond off the screens; what is on the device stays until it is forgotten."""
@@ -257,14 +306,18 @@ class Session:
     async def take_back(self, pond_id: str) -> None:
         """Undo the last change of a pond since the app was started."""
         earlier = self.earlier.get(pond_id)
-        if earlier:
-            await save(self.box, "pond", earlier[-1])
+        if not earlier:
+            return
+        async with self._alone(earlier[-1].name):
+            await save(self.box, "pond", earlier[-1], over=self.ponds.get(pond_id))
             self.ponds[pond_id] = earlier.pop()
-            self.changed()
+        self.changed()
 
     async def keep_reading(self, reading: Reading) -> None:
         """Save a reading."""
-        await save(self.box, "reading", reading)
+        known = self.readings.get(reading.id)
+        async with self._alone(reading.place_name):
+            await save(self.box, "reading", reading, over=known or ANYTHING)
         first = not self.readings
         self.readings[reading.id] = reading
         self._log_changed(reading.pond_id)
@@ -273,7 +326,9 @@ class Session:
 
     async def keep_entry(self, entry: Entry) -> None:
         """Save any other entry of a log."""
-        await save(self.box, "entry", entry)
+        known = self.entries.get(entry.id)
+        async with self._alone(t("the log")):
+            await save(self.box, "entry", entry, over=known or ANYTHING)
         self.entries[entry.id] = entry
         self._log_changed(entry.pond_id)
 
@@ -308,14 +363,54 @@ class Session:
         await self.read_logs()
 
     async def keep_draft(self, draft: Draft) -> None:
-        """Save what is half done."""
+        """Save what is half done, together with what another tab adds to it at the same time."""
         self.drafts[draft.id] = draft
-        await save(self.box, "draft", draft)
+        key = f"draft/{draft.id}"
+        async with self.writing:
+            known = self._stored.get(key)
+            mine = known if isinstance(known, Draft) else None
+            try:
+                await save(self.box, "draft", draft, over=mine)
+            except Changed:
+                text = await self.box.get(key)
+                theirs = read_text("draft", draft.id, Draft, text) if text else None
+                draft = joined(mine, theirs, draft) if theirs else draft
+                await save(self.box, "draft", draft)
+                self.heard("draft", draft.id, draft)
+                self.changed()
+            self._stored[key] = draft
+
+    def heard(self, kind: str, place: str, found: Stored | None) -> None:
+        """Another tab saved this, or deleted what was there."""
+        document_id = place.rpartition("/")[2]
+        if kind in ("draft", "preferences"):
+            self._stored[f"{kind}/{place}"] = found
+        if isinstance(found, Preferences):
+            self.preferences = found
+        held: dict[str, dict[str, Any]] = {
+            "pond": self.ponds,
+            "reading": self.readings,
+            "entry": self.entries,
+            "draft": self.drafts,
+        }
+        if kind in held:
+            if found is None:
+                held[kind].pop(document_id, None)
+            else:
+                held[kind][document_id] = found
+        if kind == "draft":
+            self.foreign[document_id] = self.foreign.get(document_id, 0) + 1
+        if kind == "pond":  # what was undone here would undo the other's change
+            self.earlier.pop(document_id, None)
+            self.leaving.pop(document_id, None)
+        self._sorted.clear()
 
     async def drop_draft(self, draft_id: str) -> None:
         """Forget what was half done, once it is saved for good or given up."""
         if self.drafts.pop(draft_id, None) is not None:
-            await delete(self.box, "draft", draft_id, Draft)
+            async with self.writing:
+                await delete(self.box, "draft", draft_id, Draft)
+                self._stored.pop(f"draft/{draft_id}", None)
 
     def whole_log(self, pond_id: str) -> list[LogItem]:
         """Everything in a pond's log, newest first; empty while it is being read."""

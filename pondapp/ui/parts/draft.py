@@ -46,10 +46,14 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     """The texts as they were left, or as they begin."""
     session = session_now()
     saved = session.drafts.get(draft_id)
-    texts, set_texts = ft.use_state(dict(saved.texts) if saved else begin)
+    left = dict(saved.texts) if saved else begin
+    # What another tab typed since takes the place of what is held here.
+    revision = session.foreign.get(draft_id, 0)
+    held, set_held = ft.use_state((revision, left))
+    texts = held[1] if held[0] == revision else left
 
     def put(changed: dict[str, str]) -> None:
-        set_texts(changed)
+        set_held((session.foreign.get(draft_id, 0), changed))
         kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
         ft.context.page.run_task(session.keep_draft, kept.model_copy(update={"texts": changed}))
 

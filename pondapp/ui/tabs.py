@@ -1,0 +1,53 @@
+"""Two tabs or windows of one app: each follows what the other changes."""
+
+import asyncio
+from collections.abc import Iterable
+
+from pondapp.core.errors import PondError
+from pondapp.models.backup import KINDS
+from pondapp.store.documents import read_text
+from pondapp.ui.session import Session
+
+PAUSE = 0.05  # seconds in which changes are gathered: a restore makes thousands at once
+MANY = 200  # changes from which it is quicker to load everything anew
+
+
+class Follower:
+    """Hears of each change by its key and takes it over a moment later."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self._keys: set[str] = set()
+        self._task: asyncio.Future[None] | None = None
+        session.box.listen(self.told)
+
+    def told(self, key: str) -> None:
+        """Another tab changed what lies under the key."""
+        self._keys.add(key)
+        if self._task is None or self._task.done():
+            self._task = asyncio.ensure_future(self._take_over())
+
+    async def _take_over(self) -> None:
+        while self._keys:
+            await asyncio.sleep(PAUSE)
+            keys, self._keys = self._keys, set()
+            if len(keys) > MANY:
+                await self._session.load_anew()
+            else:
+                await take_over(self._session, keys)
+
+
+async def take_over(session: Session, keys: Iterable[str]) -> None:
+    """Show what is on the device under these keys."""
+    for key in keys:
+        kind, _, place = key.partition("/")
+        if kind not in KINDS:
+            continue
+        async with session.writing:  # what this tab is saving just now comes first
+            text = await session.box.get(key)
+            try:
+                found = None if text is None else read_text(kind, place, KINDS[kind], text)
+            except PondError:
+                continue  # of a newer app in the other tab: reported at the next start
+            session.heard(kind, place, found)
+    session.changed()

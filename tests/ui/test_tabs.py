@@ -1,0 +1,180 @@
+"""Two tabs over one storage: each sees the other's changes, neither overwrites them silently."""
+
+import asyncio
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+
+import pytest
+
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill, MeterReading, Reading
+from pondapp.models.water import TypedVolume
+from pondapp.store.box import Changed, require_expected
+from pondapp.ui.session import Session, joined
+from pondapp.ui.tabs import Follower
+
+
+class TabBox:
+    """One tab's hold on texts that all tabs share; it tells the others of each change."""
+
+    def __init__(self, texts: dict[str, str], tabs: list["TabBox"]) -> None:
+        self.texts, self.tabs = texts, tabs
+        self.heard: Callable[[str], None] = lambda _: None
+        self.deaf = False
+        tabs.append(self)
+
+    async def get(self, key: str) -> str | None:
+        await asyncio.sleep(0)
+        return self.texts.get(key)
+
+    async def put(self, key: str, text: str) -> None:
+        await self.apply({key: text})
+
+    async def delete(self, key: str) -> None:
+        await self.apply({key: None})
+
+    async def keys(self, prefix: str = "") -> list[str]:
+        return sorted(key for key in self.texts if key.startswith(prefix))
+
+    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+        await asyncio.sleep(0)
+        return [(key, self.texts[key]) for key in await self.keys(prefix)]
+
+    async def apply(
+        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+    ) -> None:
+        await asyncio.sleep(0)
+        require_expected(self.texts, expected or {})
+        for key, text in changes.items():
+            if text is None:
+                self.texts.pop(key, None)
+            else:
+                self.texts[key] = text
+            for tab in self.tabs:
+                if tab is not self and not tab.deaf:
+                    tab.heard(key)
+
+    def listen(self, told: Callable[[str], None]) -> None:
+        self.heard = told
+
+
+def pond(name: str) -> Pond:
+    return Pond(id="p", name=name, water=TypedVolume(volume_m3=1))
+
+
+async def two() -> tuple[Session, Session]:
+    texts: dict[str, str] = {}
+    tabs: list[TabBox] = []
+    sessions = Session(TabBox(texts, tabs)), Session(TabBox(texts, tabs))
+    for session in sessions:
+        await session.load()
+        Follower(session)
+    return sessions
+
+
+def deaf(session: Session) -> None:
+    """As in the moment before the other tab's message arrives."""
+    assert isinstance(session.box, TabBox)
+    session.box.deaf = True
+
+
+async def heard() -> None:
+    await asyncio.sleep(0.12)
+
+
+def test_each_follows_the_other() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        drawn: list[int] = []
+        two_.changed = lambda: drawn.append(1)
+        await one.keep_pond(pond("First"))
+        reading = Reading(
+            id="r", pond_id="p", place_id="lip", place_name="Lip", taken_at=datetime.now(UTC),
+            method=MeterReading(flow_m3_s=1e-3, tolerance=0.05), band=None,
+        )  # fmt: skip
+        await one.keep_reading(reading)
+        await one.keep_preferences(one.preferences.model_copy(update={"units": "us"}))
+        await heard()
+        assert two_.ponds == one.ponds
+        assert two_.log("p") == [reading]
+        assert two_.system == "us"
+        assert drawn
+        await two_.keep_pond(pond("Second"))  # what was followed can be changed
+        await heard()
+        assert one.ponds["p"].name == "Second"
+        assert one.earlier == {}  # undoing here would undo the other's change
+
+    asyncio.run(use())
+
+
+def test_a_change_made_at_the_same_time_is_not_overwritten() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.keep_pond(pond("First"))
+        await heard()
+        deaf(two_)
+        await one.keep_pond(pond("Of one"))
+        with pytest.raises(Changed, match="make your change again"):
+            await two_.keep_pond(pond("Of two"))
+        assert two_.ponds["p"].name == "Of one"
+        await two_.keep_pond(pond("Of two"))
+        assert two_.ponds["p"].name == "Of two"
+
+    asyncio.run(use())
+
+
+def test_one_tab_is_not_taken_for_two() -> None:
+    async def use() -> None:
+        one, _ = await two()
+        await asyncio.gather(*(one.keep_pond(pond(f"Name {n}")) for n in range(8)))
+        drafts = [Draft(id="d", texts={"a": str(n)}) for n in range(8)]
+        await asyncio.gather(*(one.keep_draft(draft) for draft in drafts))
+        assert one.ponds["p"].name == "Name 7"
+        assert one.drafts["d"].texts == {"a": "7"}
+        kept = await one.box.get("draft/d")
+        assert kept == drafts[-1].model_dump_json()
+
+    asyncio.run(use())
+
+
+def test_fills_timed_in_two_tabs_are_all_kept() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        first = Draft(id="d", fills=(Fill(seconds=1),))
+        await one.keep_draft(first)
+        await heard()
+        assert two_.drafts["d"] == first
+        deaf(two_)
+        await one.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=2))}))
+        await two_.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=3))}))
+        assert [fill.seconds for fill in two_.drafts["d"].fills] == [1, 2, 3]
+        assert two_.foreign["d"] == 2
+        await heard()
+        assert one.drafts["d"] == two_.drafts["d"]
+
+    asyncio.run(use())
+
+
+def test_what_is_deleted_in_one_is_gone_in_the_other() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.keep_pond(pond("First"))
+        await one.keep_draft(Draft(id="d"))
+        await heard()
+        gone = one.set_aside("p")
+        assert gone is not None
+        await one.forget(gone)
+        await one.drop_draft("d")
+        await heard()
+        assert (two_.ponds, two_.drafts) == ({}, {})
+
+    asyncio.run(use())
+
+
+def test_joined_drafts_keep_the_text_typed_last() -> None:
+    theirs = Draft(id="d", texts={"a": "theirs", "b": "theirs"})
+    mine = Draft(id="d", texts={"a": "mine"}, started_at=5.0)
+    assert joined(None, theirs, mine) == Draft(
+        id="d", texts={"a": "mine", "b": "theirs"}, started_at=5.0
+    )
