@@ -39,6 +39,8 @@ class Measured:
     """Place among all fills of the one that looks like a slip."""
     accuracy: Accuracy | None
     """What limits it, and what would halve the doubt."""
+    limits: tuple[Message, ...] = ()
+    """Where its formula is stretched beyond what it was tested for."""
 
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:

@@ -15,6 +15,7 @@ from pondapp.core.measuring.other_methods import (
 from pondapp.core.measuring.repeats import MeanTime, mean_time
 from pondapp.core.measuring.uncertainty import rectangular
 from pondapp.core.measuring.weighed_fills import weighed_fills_flow
+from pondapp.core.messages import Message
 from pondapp.core.working import ENTERED, Term
 from pondapp.models.pond import Pond
 from pondapp.models.reading import (
@@ -86,7 +87,7 @@ def measured_by(
         flow = _metered(method, rules)
     accuracy = of_estimate(flow, runs)
     kind = kind_of_verdict(flow, band)
-    advice = list(flow.warnings)
+    advice: list[Message] = []
     if kind == "undecided" and accuracy is not None:
         advice.append(accuracy.halve)
     elif kind not in ("undecided", "no target"):
@@ -99,6 +100,7 @@ def measured_by(
         advice=tuple(advice),
         slip=None,
         accuracy=accuracy,
+        limits=flow.warnings,
     )
 
 

@@ -1,8 +1,5 @@
 """A waterfall's flow against its width."""
 
-from dataclasses import dataclass
-
-from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.working import COMMON_PRACTICE, Step, Term
@@ -32,26 +29,3 @@ def lip_steps(width: float, rules: WaterfallAssumptions) -> tuple[Step, ...]:
             found.append(Step(Term("Qk", name, flow, "m3/s"), "Qk = k Q", (part, best),
                               COMMON_PRACTICE))  # fmt: skip
     return tuple(found)
-
-
-@dataclass(frozen=True, slots=True)
-class SheetCheck:
-    """A lip and the water at hand."""
-
-    band: FlowBand
-    share: float
-    """The flow over the flow that the rule wants [-]."""
-    width_fed: float
-    """Width [m] that this flow feeds by the rule."""
-
-
-def check_sheet(width: float, flow: float) -> SheetCheck:
-    """Compare the water at hand with what the lip wants."""
-    rules = Assumptions().waterfalls
-    band = lip_band(width, rules)
-    return SheetCheck(band, flow / band.target, flow / rules.sheet_flow_per_width)
-
-
-def lip_wants(width: float) -> FlowBand:
-    """The flow that a lip of this width [m] wants, by the default rule."""
-    return lip_band(width, Assumptions().waterfalls)

@@ -6,7 +6,6 @@ from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.targets import targets
-from pondapp.sizing.waterfall import check_sheet
 
 LPH = 1 / 3.6e6
 POND = Pond(
@@ -39,9 +38,3 @@ def test_a_changed_rule_changes_the_band() -> None:
 
 def test_what_the_bog_must_not_take_goes_past_it() -> None:
     assert targets(POND).over_the_top() == pytest.approx(800 * LPH)
-
-
-def test_a_thin_sheet_is_a_share_of_the_rule() -> None:
-    check = check_sheet(0.30, 2000 * LPH)
-    assert check.share == pytest.approx(0.5)
-    assert check.width_fed == pytest.approx(0.15)

@@ -16,20 +16,19 @@ from pondapp.sizing.plan import wanted
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
-from pondapp.ui.pages.places import OUTLETS
+from pondapp.ui.pages.places import OUTLET, OUTLETS
 from pondapp.ui.parts import fields, fills, layout
 from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.compared import compared_card
-from pondapp.ui.parts.fold import Fold
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.lips import OTHER, lip_key, put_to_check
 from pondapp.ui.parts.method_drawing import method_drawing
 from pondapp.ui.parts.method_fields import MethodForm, method_form
 from pondapp.ui.parts.method_words import GUIDES
 from pondapp.ui.parts.navigate import say
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.session import new_id
+from pondapp.ui.session import NO_POND, new_id
 from pondapp.words import t
-
-NO_POND, OUTLET = "none", "outlet"
 
 
 def _guide(kind: MethodKind) -> list[ft.Control]:
@@ -75,22 +74,21 @@ def _other_ways(kind: MethodKind, entry: fills.FillEntry) -> Any:
         ]
 
     title = t("Other ways to measure") if kind == "bucket" else t("Measure another way")
-    return Fold(title, ways)
+    return fold(f"ways-{kind}", title, ways)
 
 
 def _how_sure(found: Measured, system: str) -> Any:
     """What limits the accuracy, what would halve the doubt, and the working."""
 
     def lines() -> list[ft.Control]:
-        told: list[ft.Control] = []
-        if found.accuracy:
-            told += [
-                layout.body(units.tell(found.accuracy.limits, system)),
-                layout.body(units.tell(found.accuracy.halve, system)),
-            ]
+        about = (found.accuracy.limits, found.accuracy.halve) if found.accuracy else ()
+        told = [
+            layout.body(layout.sentence(units.tell(line, system)))
+            for line in (*about, *found.limits)
+        ]
         return [*told, ShowWorking(t("this flow"), found.flow.steps, system)]
 
-    return Fold(t("How sure is this, and what would be better"), lines)
+    return fold("sure", t("How sure is this, and what would be better"), lines)
 
 
 def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: str) -> Any:
@@ -110,7 +108,7 @@ def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: st
         "level_drop": t("Typed time, give or take, note"),
         "filling": t("Typed time, give or take, note"),
     }
-    return Fold(title.get(kind, t("Give or take, note")), parts)
+    return fold(f"more-{kind}", title.get(kind, t("Give or take, note")), parts)
 
 
 def _reading(
@@ -182,7 +180,10 @@ def MeasurePage() -> Any:
     if kind in TIMED:
         guide = GUIDES[kind]
         controls += fills.stopwatch(
-            entry, to_start=t(guide.to_start), to_stop=t(guide.to_stop), again=bool(entry.fills)
+            entry,
+            to_start=t(guide.to_start),
+            to_stop=t(guide.to_stop),
+            again=bool(entry.fills or form.fields),
         )
     controls += fills.fill_rows(entry, system)
     if entry.running:
@@ -198,13 +199,27 @@ def MeasurePage() -> Any:
     async def save(_: Any) -> None:
         if method is None or found is None:
             return
-        await session.keep_reading(_reading(pond, place_id, target, method, entry.text("note")))
+        reading = _reading(pond, place_id, target, method, entry.text("note"))
+        before = entry.draft
+
+        async def undo() -> None:
+            await session.keep_draft(before)
+            await session.drop_log_item(reading)
+
+        await session.keep_reading(reading)
         await entry.saved()
-        say(t("Saved in the log"))
+        say(t("Saved in the log"), undo)
         ft.context.page.navigate(f"/pond/{pond.id}" if pond else "/measure")
+
+    async def check(_: Any) -> None:
+        if found is not None:
+            await put_to_check(lip_key(pond_id, place_id) if target else OTHER, found)
+            ft.context.page.navigate("/waterfall")
 
     if found:
         controls.append(layout.main_button(t("Save in the log"), save))
+        if target is None or target.kind == "lip":
+            controls.append(layout.second_button(t("Check this waterfall"), check))
         beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
         controls += beside
         controls.append(_how_sure(found, system))

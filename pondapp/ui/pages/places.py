@@ -4,11 +4,17 @@ from typing import Any
 
 import flet as ft
 
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
 from pondapp.sizing.plan import wanted
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.readings import reading_card
+from pondapp.ui.session import NO_POND
+from pondapp.words import t
 
 OUTLETS = {
     "bog": "outlet of the bog filter",
@@ -18,22 +24,39 @@ OUTLETS = {
     "skimmer": "skimmer return",
     "pump": "pump outlet",
 }
+OUTLET = "outlet"  # the one place where there is no pond
+SHOWN = 3  # readings without a pond
+
+
+def _places(pond: Pond, system: str) -> ft.Control:
+    """A pond's places, each with the flow that is wanted there."""
+    try:
+        places = wanted(pond).places
+    except PondError as problem:
+        return layout.caution(units.tell(problem.message, system))
+    return layout.links(
+        [
+            (
+                f"{place.name}: {band_text(place.band, system)}",
+                go(f"/measure/{pond.id}/{place.place_id}"),
+            )
+            for place in places
+        ]
+    )
 
 
 @ft.component
 def PlacesPage() -> Any:
     """Every outlet of every pond, and a flow with no pond at all."""
     session = session_now()
+    system = session.system
     controls: list[ft.Control] = [
-        layout.main_button("Just measure, no pond", go("/measure/none/outlet"))
+        layout.main_button(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}"))
     ]
     for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower()):
-        controls.append(layout.heading(pond.name))
-        controls += [
-            layout.second_button(
-                f"{OUTLETS[place.kind].capitalize()}: {band_text(place.band, session.system)}",
-                go(f"/measure/{pond.id}/{place.place_id}"),
-            )
-            for place in wanted(pond).places
-        ]
-    return layout.screen("/measure", "Measure where?", controls)
+        controls += [layout.heading(pond.name), _places(pond, system)]
+    loose = session.log(NO_POND)[:SHOWN]
+    if loose:
+        controls.append(layout.heading(t("Measured without a pond")))
+        controls += [reading_card(reading, system) for reading in loose]
+    return layout.screen("/measure", t("Measure where?"), controls)

@@ -54,16 +54,18 @@ def spread_text(low: float, high: float, system: str) -> str:
 
 def how_measured(method: Method, system: str) -> str:
     """A line on what was read, for the log."""
-    name = NAMES[method.kind]
+    name = t(NAMES[method.kind])
     if isinstance(method, LipDepth):
-        head = units.show(method.head_m, "small", system)
-        return f"{name}: {head} over {units.show(method.width_m, 'width', system)} of lip"
+        return t(
+            "{method}: {head} over {width} of lip",
+            method=name,
+            head=units.show(method.head_m, "small", system),
+            width=units.show(method.width_m, "width", system),
+        )
     if isinstance(method, MeterReading):
-        return f"{name}: give or take {units.show(method.tolerance, 'share', system)}"
-    times = ", ".join(
-        f"{units.significant(fill.seconds)} s{' (struck out)' if fill.struck else ''}"
-        for fill in method.fills
-    )
+        share = units.show(method.tolerance, "share", system)
+        return t("{method}: give or take {share}", method=name, share=share)
+    times = ", ".join(_time_text(fill.seconds, fill.struck, system) for fill in method.fills)
     if isinstance(method, Bucket):
         return f"{method.container.name}: {times}"
     if isinstance(method, WeighedBucket):
@@ -71,6 +73,11 @@ def how_measured(method: Method, system: str) -> str:
     if isinstance(method, LevelDrop):
         return f"{name}, {units.show(method.drop_m, 'small', system)}: {times}"
     return f"{name}, {units.show(method.volume_m3, 'volume', system)}: {times}"
+
+
+def _time_text(seconds: float, struck: bool, system: str) -> str:
+    time = units.show(seconds, "duration", system)
+    return t("{time} (struck out)", time=time) if struck else time
 
 
 def verdict_row(found: Measured, system: str) -> ft.Control:
@@ -87,7 +94,7 @@ def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Contr
     ]
     if found.kind != "no target":
         lines.append(verdict_row(found, system))
-    lines += [layout.body(units.tell(line, system)) for line in found.advice]
+    lines += [layout.body(layout.sentence(units.tell(line, system))) for line in found.advice]
     # A control inside the region would turn its words into a label, read as one breath.
     told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
     shown = [ShowWorking(t("this flow"), found.flow.steps, system)] if working else []

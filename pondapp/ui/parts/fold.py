@@ -8,10 +8,20 @@ import flet as ft
 from pondapp.ui import theme
 
 
+def fold(key: str, title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
+    """A button with a title that shows and hides what is below it; drawn only while shown.
+
+    The key tells it from other folds of the screen, so that what is open stays open when something
+    above it comes or goes.
+    """
+    keyed: Any = Fold
+    return keyed(title, controls, key=key)
+
+
 @ft.component
-def Fold(title: str, controls: Callable[[], Sequence[ft.Control]], *, opened: bool = False) -> Any:
-    """A button with a title that shows and hides what is below it; drawn only while shown."""
-    shown, set_shown = ft.use_state(opened)
+def Fold(title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
+    """What `fold` makes."""
+    shown, set_shown = ft.use_state(False)
     head = ft.TextButton(
         content=ft.Row(
             [

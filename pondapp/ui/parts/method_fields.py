@@ -81,7 +81,7 @@ GIVES: Mapping[MethodKind, Sequence[Entry]] = {
     "meter": (Entry("meter_give", "The meter may be off by", "share", 0.001, 1.0),),
 }
 SIDES: tuple[tuple[Sides, str], ...] = (
-    ("box", "Straight sides"),
+    ("box", "Box"),
     ("round", "Round"),
     ("known", "I know it"),
 )

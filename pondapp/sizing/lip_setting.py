@@ -1,0 +1,156 @@
+"""How a lip of a pond comes by its flow: what the pump must give, and where its valve stands."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.errors import NoSolution, PondError
+from pondapp.core.hydraulics.network import speed_for, valve_settings
+from pondapp.core.hydraulics.pump_curve import PumpCurve
+from pondapp.core.hydraulics.valves import valve_opening
+from pondapp.core.messages import Amount, Message
+from pondapp.models.circuit import Branch, Lip, Pump
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.flow import FlowBand, Measured
+from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.path import branch_of, lines_of, pump_of
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.pump_reach import curve_of
+from pondapp.sizing.targets import band_of
+from pondapp.sizing.waterfall import lip_band
+
+OPEN_ENOUGH = 0.999  # a share of the travel that is as good as all of it
+
+
+@dataclass(frozen=True, slots=True)
+class LipOfPond:
+    """A lip, the pond it is in, and the newest flow measured over it."""
+
+    pond: Pond
+    lip: Lip
+    measured: Measured | None
+
+
+def lips_of(pond: Pond, log: Sequence[Reading]) -> tuple[LipOfPond, ...]:
+    """Every lip of a pond, with the newest flow over it.
+
+    Args:
+        pond: The pond.
+        log: Its readings, newest first.
+    """
+    lips = (thing for thing in pond.fed if isinstance(thing, Lip))
+    return tuple(LipOfPond(pond, lip, _newest(lip, log)) for lip in lips)
+
+
+def _newest(lip: Lip, log: Sequence[Reading]) -> Measured | None:
+    for reading in log:
+        if reading.place_id != lip.id:
+            continue
+        try:
+            found = measured_reading(reading)
+        except PondError:
+            continue  # a reading whose numbers cannot be says so in the log
+        if found is not None:
+            return found
+    return None
+
+
+def band_of_lip(pond: Pond, lip: Lip) -> FlowBand:
+    """What the lip wants: by its owner's band, or by the rules of its pond."""
+    rules = Assumptions().changed(pond.assumptions)
+    return band_of(lip.band) if lip.band else lip_band(lip.width_m, rules.waterfalls)
+
+
+@dataclass(frozen=True, slots=True)
+class LipSetting:
+    """What gives a lip its full sheet, in sentences."""
+
+    flow: float
+    """Flow over the lip [m3/s]."""
+    total: float
+    """Flow of the pump [m3/s], with every other branch as planned."""
+    head: float
+    """Head that the pump must make at that flow [m]."""
+    advice: tuple[Message, ...]
+
+
+def lip_setting(pond: Pond, lip: Lip) -> LipSetting:
+    """The pump and the valve that give a lip what it wants.
+
+    Raises:
+        PondError: No branch feeds it, or the circuit cannot be counted; the message says why.
+    """
+    branch = branch_of(pond, lip.id)
+    if branch is None:
+        raise NoSolution("no branch feeds {lip} yet", lip=lip.name)
+    line = next(line for line in lines_of(pond) if branch in line.branches)
+    flow = band_of_lip(pond, lip).target
+    flows = {**planned_flows(pond).flows, branch.id: flow}
+    network = network_of(pond, line, flows)
+    pump = pump_of(pond, line)
+    advice = tuple(_advice(network, branch, pump))
+    return LipSetting(flow, network.needs.flow, network.needs.head, advice)
+
+
+def _advice(network: LineNetwork, branch: Branch, pump: Pump | None) -> Iterator[Message]:
+    needs = network.needs
+    yield Message(
+        "The pump must give {total} at a head of {head}, all branches together.",
+        {"total": Amount(needs.flow, "m3/s"), "head": Amount(needs.head, "m")},
+    )
+    curve = curve_of(pump) if pump else None
+    if pump is None or curve is None:
+        yield Message("Choose a pump, or enter its label, to see whether it can.")
+        return
+    if pump.adjustable:
+        yield from _speed(network, pump, curve)
+        return
+    try:
+        settings = valve_settings(curve, network.circuit, network.flows, network.viscosity)
+    except NoSolution as reason:
+        yield Message("{pump} cannot do that.", {"pump": pump.name})
+        yield reason.message
+        return
+    name = next(run.name for run in network.branches if run.key == branch.id)
+    loss = next(setting.loss for setting in settings if setting.name == name)
+    yield _valve(branch, loss, pump)
+
+
+def _speed(network: LineNetwork, pump: Pump, curve: PumpCurve) -> Iterator[Message]:
+    needs = network.needs
+    try:
+        found = speed_for(curve, needs.flow, needs.head, network.rules.pumps.slowest_speed)
+    except NoSolution as reason:
+        yield Message("{pump} cannot do that.", {"pump": pump.name})
+        yield reason.message
+        return
+    yield Message(
+        "Set {pump} to about {share} % of its full speed, then measure.",
+        {"pump": pump.name, "share": f"{100.0 * found.speed:.0f}"},
+    )
+
+
+def _valve(branch: Branch, loss: float, pump: Pump) -> Message:
+    values = {"pump": pump.name, "branch": branch.name}
+    if branch.valve == "none":
+        return Message(
+            "{pump} gives it. Fit a valve in the branch {branch} to set the flow, then measure.",
+            values,
+        )
+    try:
+        opening = valve_opening(branch.valve, loss)
+    except NoSolution:
+        return Message(
+            "{pump} gives it with the valve of {branch} nearly closed: open it a crack, then "
+            "measure.",
+            values,
+        )
+    if opening >= OPEN_ENOUGH:
+        return Message("{pump} gives it with the valve of {branch} wide open.", values)
+    return Message(
+        "{pump} gives it with the valve of {branch} about {share} % open. Valves differ: measure, "
+        "then turn.",
+        {**values, "share": f"{100.0 * opening:.0f}"},
+    )

@@ -1,0 +1,145 @@
+"""A waterfall's sheet of water: how thick it is, and whether the flow suits the width."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.errors import NoSolution
+from pondapp.core.filters.bands import FlowBand as FlowBand
+from pondapp.core.measuring.verdict import judge
+from pondapp.core.messages import Amount, Message
+from pondapp.core.spillway.band import width_fed
+from pondapp.core.spillway.sheet import BRINK_SHARE, brink_depth, critical_depth, head_over_lip
+from pondapp.core.spillway.weirs import WeirFlow
+from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
+from pondapp.sizing.waterfall import lip_band, lip_steps
+
+SheetKind = Literal["within", "below", "above", "undecided"]
+FREE_FALL = Source("free overfall from a level floor: Rouse", "from memory")
+CRITICAL = Source("critical depth, any hydraulics textbook", "published")
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The interval of a measured flow [m3/s]."""
+
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A lip and the water that goes over it.
+
+    Attributes:
+        width: Width of the lip [m].
+        flow: Flow over it [m3/s].
+        band: What the lip wants [m3/s].
+        kind: Where the flow lies against the band.
+        verdict: The same in words, with how much is missing or too much.
+        thickness: Of the sheet at the edge [m].
+        behind: The water behind the lip; none where it is a film.
+        film: What is to say where the water is a film.
+        best_width: Width [m] on which this flow is a full sheet.
+        widest: Width [m] on which it just closes.
+        narrowest: Width [m] on which it is the heaviest fall.
+        rules: The rules in force.
+    """
+
+    width: float
+    flow: float
+    band: FlowBand
+    kind: SheetKind
+    verdict: Message
+    thickness: float
+    behind: WeirFlow | None
+    film: Message | None
+    best_width: float
+    widest: float
+    narrowest: float
+    rules: Assumptions
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        flow = Term("Q", "flow over the lip", self.flow, "m3/s")
+        wide = Term("b", "width of the lip", self.width, "m")
+        critical = critical_depth(self.flow / self.width)
+        depth = Term("yc", "critical depth", critical, "m")
+        share = Term("k", "share of it at the edge", BRINK_SHARE, "-")
+        per_width = Term(
+            "q", "flow per width of lip", self.rules.waterfalls.sheet_flow_per_width, "m2/s"
+        )
+        fed = Term("b_fed", "width of a full sheet", self.best_width, "m")
+        return (
+            *lip_steps(self.width, self.rules.waterfalls),
+            Step(fed, "b_fed = Q / q", (flow, per_width), COMMON_PRACTICE),
+            Step(depth, "yc = ((Q / b)² / g)^(1/3)", (flow, wide), CRITICAL),
+            Step(Term("y", "thickness at the edge", self.thickness, "m"), "y = k yc",
+                 (depth, share), FREE_FALL),
+            *(self.behind.steps() if self.behind else ()),
+        )  # fmt: skip
+
+
+def _verdict(kind: SheetKind, flow: float, band: FlowBand, best_width: float) -> Message:
+    full = Amount(band.target - flow, "m3/s")
+    if kind == "below":
+        return Message(
+            "Too thin: {gap} more closes the sheet, {full} more makes it full.",
+            {"gap": Amount(band.low - flow, "m3/s"), "full": full},
+        )
+    if kind == "above" and band.high is not None:
+        return Message(
+            "A heavy fall that splashes: {gap} less would calm it, or a lip of {width}.",
+            {"gap": Amount(flow - band.high, "m3/s"), "width": Amount(best_width, "m")},
+        )
+    if kind == "undecided":
+        return Message("Not decided yet: measure the flow more closely.")
+    if flow < band.target:
+        return Message("A closed sheet. {full} more makes it full.", {"full": full})
+    return Message("A full sheet.")
+
+
+def sheet_of(
+    width: float,
+    flow: float,
+    rules: Assumptions,
+    spread: Spread | None = None,
+    band: FlowBand | None = None,
+) -> Sheet:
+    """What a flow [m3/s] does on a lip of a width [m].
+
+    Args:
+        width: Width of the lip.
+        flow: Flow over it.
+        rules: The rules in force.
+        spread: Its interval, if it was measured.
+        band: The owner's own band, in place of the rule's.
+
+    Raises:
+        PondError: A number is out of range; the message says which.
+    """
+    falls = rules.waterfalls
+    per_width = falls.sheet_flow_per_width
+    band = band or lip_band(width, falls)
+    known = spread or Spread(flow, flow)
+    kind = judge(known.low, known.high, band.low, band.high).kind
+    best_width = width_fed(flow, per_width)
+    behind, film = None, None
+    try:
+        behind = head_over_lip(flow, width, falls.crest_height)
+    except NoSolution as reason:
+        film = reason.message
+    return Sheet(
+        width=width,
+        flow=flow,
+        band=band,
+        kind=kind,
+        verdict=_verdict(kind, flow, band, best_width),
+        thickness=brink_depth(flow / width),
+        behind=behind,
+        film=film,
+        best_width=best_width,
+        widest=width_fed(flow, per_width * falls.sheet_low_factor),
+        narrowest=width_fed(flow, per_width * falls.sheet_high_factor),
+        rules=rules,
+    )

@@ -1,0 +1,33 @@
+"""A waterfall's lip on the way to its check: which one, and the flow over it."""
+
+from collections.abc import Mapping
+
+from pondapp import units
+from pondapp.models.preferences import Draft
+from pondapp.sizing.flow import Measured
+from pondapp.ui.current import session_now
+
+WATERFALL = "waterfall"
+OTHER = "other"
+
+
+def lip_key(pond_id: str, lip_id: str) -> str:
+    """How a lip of a pond is told in the draft."""
+    return f"{pond_id}/{lip_id}"
+
+
+def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
+    """A measured flow with its interval, as texts of the draft."""
+    flow = found.flow
+    named = {"flow": flow.flow, "spread_low": flow.low, "spread_high": flow.high}
+    return {key: units.edit_text(value, "flow", system) for key, value in named.items()}
+
+
+async def put_to_check(which: str, found: Measured) -> None:
+    """Begin the check of a lip with a flow that was just measured."""
+    session = session_now()
+    before = session.drafts.get(WATERFALL)
+    same = before is not None and before.texts.get("which", OTHER) == which
+    width = {"lip": before.texts["lip"]} if before and same and "lip" in before.texts else {}
+    texts = {"which": which, **width, **flow_texts(found, session.system)}
+    await session.keep_draft(Draft(id=WATERFALL, texts=texts))
