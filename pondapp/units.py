@@ -68,6 +68,11 @@ per_kilogram_rate = 0.000001 / hour = mgkgh
 per_square_meter = 1 / meter ** 2 = persqm
 per_square_foot = 1 / foot ** 2 = persqft
 per_kilowatt_hour = 1 / kilowatt_hour = perkWh
+per_meter = 1 / meter = perm
+per_foot = 1 / foot = perft
+per_liter = 1 / liter = perL
+per_us_gallon = 1 / us_gallon = perusgal
+per_imperial_gallon = 1 / imperial_gallon = perimpgal
 media_rate = gram / meter ** 2 / day = gsqmd
 german_degree = 0.017848 * gram / liter = dH
 parts_per_million = 0.001 * gram / liter = ppm
@@ -131,6 +136,8 @@ KINDS = {
     "respiration": Kind("1/s", _everywhere("mgkgh")),
     "flow_per_width": Kind("m2/s", {"metric": "L/h/cm", "us": "usgph/in", "imperial": "impgph/in"}),
     "viscosity": Kind("m2/s", _everywhere("mm**2/s")),
+    "price_length": Kind("1/m", _feet("perm", "perft")),
+    "price_volume": Kind("1/m3", {"metric": "perL", "us": "perusgal", "imperial": "perimpgal"}),
     "per_area": Kind("1/m2", _feet("persqm", "persqft")),
     "media_rate": Kind("kg/m2/s", _everywhere("gsqmd")),
     "daily_mass": Kind("kg/s", _everywhere("g/d")),
@@ -143,6 +150,8 @@ WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
     "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
+    "perm": "per m", "perft": "per ft", "perL": "per L", "perusgal": "per gal",
+    "perimpgal": "per gal",
     "pctpd": "% a day", "mgkgh": "mg/kg an hour", "L/h/cm": "L/h per cm",
     "usgph/in": "gal/h per in", "impgph/in": "gal/h per in", "mm**2/s": "mm²/s",
     "persqm": "per m²", "persqft": "per ft²", "gsqmd": "g/m² a day", "g/d": "g a day",
@@ -344,6 +353,11 @@ def show_range(low: float, high: float, kind: str, system: str, digits: int = 2)
     least, most = (significant(value_in(value, kind, system), digits) for value in (low, high))
     numbers = most if least == most else f"{least} to {most}"
     return f"{numbers} {unit_for(kind, system)}".strip()
+
+
+def money(value: float) -> str:
+    """A sum in the owner's own currency, whichever that is."""
+    return f"{value:.2f}"
 
 
 def edit_text(value: float, kind: str, system: str) -> str:

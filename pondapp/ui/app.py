@@ -28,6 +28,7 @@ from pondapp.ui.pages.run_form import RunFormPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.share import SharePage
 from pondapp.ui.pages.shared import SharedPage
+from pondapp.ui.pages.shopping import ShoppingPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.water import WaterPage
@@ -83,6 +84,7 @@ def App() -> Any:
                                 component=PumpsPage,
                                 children=[ft.Route(path=":pump_id", component=PumpFormPage)],
                             ),
+                            ft.Route(path="shopping", component=ShoppingPage),
                         ],
                     ),
                 ],

@@ -105,6 +105,9 @@ DRAFT_KINDS = {
     "hose_length": "length",
     "pump_watts": "power",
     "tariff": "tariff",
+    "price_length": "price_length",
+    "price_area": "per_area",
+    "price_volume": "price_volume",
 }
 
 

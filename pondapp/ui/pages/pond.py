@@ -22,6 +22,7 @@ LINKS = (
     ("Filters, lips, jets", "things"),
     ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),
+    ("Shopping list", "shopping"),
     ("Log of readings", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip
