@@ -29,6 +29,7 @@ from pondapp.ui.parts.navigate import say
 from pondapp.ui.parts.shopping_line import (
     PRICE_FIELDS,
     TITLES,
+    Tick,
     item_name,
     item_row,
     item_text,
@@ -44,10 +45,14 @@ Keep = Callable[[Change, str], Awaitable[None]]
 
 async def pass_on(text: str) -> None:
     """Hand the text to another app; where the browser cannot, it goes to the clipboard."""
-    shared = await ft.Share().share_text(
-        text, download_fallback_enabled=False, mail_to_fallback_enabled=False
-    )
-    if shared.status == ft.ShareResultStatus.UNAVAILABLE:
+    try:
+        shared = await ft.Share().share_text(
+            text, download_fallback_enabled=False, mail_to_fallback_enabled=False
+        )
+        can = shared.status != ft.ShareResultStatus.UNAVAILABLE
+    except RuntimeError:  # the browser knows nothing of sharing
+        can = False
+    if not can:
         await ft.Clipboard().set(text)
         say(t("This browser cannot share; the list is copied, paste it where you like."))
 
@@ -99,8 +104,6 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
         await keep(lambda pond: with_left_out(pond, item.key, True), told)
 
     lines: list[ft.Control] = []
-    if item.need.remark is not None:
-        lines.append(layout.small(units.tell(item.need.remark, system)))
     if item.need.working():
         lines.append(ShowWorking(name, item.need.working, system))
     label = t("Price of one") if item.need.unit == "-" else t("Price")
@@ -161,9 +164,8 @@ def ShoppingPage() -> Any:
     async def keep(change: Change, told: str) -> None:
         await keep_change(change(session.ponds[pond_id]), told)
 
-    def tick(item: Item) -> Any:
-        async def handler(e: Any) -> None:
-            ticked = bool(e.control.value)
+    def tick(item: Item) -> Tick:
+        async def handler(ticked: bool) -> None:
             await session.keep_pond(with_tick(session.ponds[pond_id], item.key, ticked))
 
         return handler
@@ -196,7 +198,7 @@ def ShoppingPage() -> Any:
             if typed.text("open") == item.key:
                 lines += _editor(item, typed, system, keep)
         controls.append(layout.card(lines))
-    controls += [layout.heading(t("Your own")), *_own_line(pond, typed, system, keep)]
+    controls += [layout.heading(t("Add a line")), *_own_line(pond, typed, system, keep)]
     if found.left_out:
         controls.append(layout.heading(t("Left out")))
         controls += [

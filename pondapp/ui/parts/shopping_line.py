@@ -1,5 +1,6 @@
 """A line of the shopping list: ticked off in one touch, its price and the rest in two."""
 
+from collections.abc import Awaitable, Callable
 from typing import Any
 
 import flet as ft
@@ -7,6 +8,7 @@ import flet as ft
 from pondapp import units
 from pondapp.sizing.shopping import Bill, Group, Item, Unit
 from pondapp.ui import theme
+from pondapp.ui.parts import layout
 from pondapp.words import t
 
 QUANTITY_KINDS: dict[Unit, str] = {"-": "number", "m": "length", "m2": "area", "m3": "volume"}
@@ -26,6 +28,7 @@ TITLES: dict[Group, str] = {
     "plants": "Plants",
     "own": "Your own lines",
 }
+Tick = Callable[[bool], Awaitable[None]]
 PIECES = 6  # digits of a count of pieces: never rounded in a list that is bought by
 
 
@@ -68,22 +71,30 @@ def list_text(title: str, found: Bill, system: str) -> str:
     return "\n".join(lines)
 
 
-def item_row(item: Item, system: str, on_tick: Any, on_open: Any) -> ft.Control:
+def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], Any]) -> ft.Control:
     """The line itself: tick on the left, price on the right."""
     words = item_text(item, system)
-    style = ft.TextStyle(
-        size=theme.BODY,
-        decoration=ft.TextDecoration.LINE_THROUGH if item.ticked else None,
-    )
+    style = ft.TextStyle(decoration=ft.TextDecoration.LINE_THROUGH) if item.ticked else None
     cost = t("Price") if item.line.cost is None else units.money(item.line.cost)
-    return ft.Row(
+
+    async def tick(_: Any) -> None:
+        await on_tick(not item.ticked)
+
+    # The words are touched like the box, but a checkbox cannot break its own label into lines.
+    label = ft.GestureDetector(
+        ft.Container(
+            ft.Text(words, size=theme.BODY, style=style), padding=ft.Padding.symmetric(vertical=12)
+        ),
+        on_tap=tick,
+    )
+    row = ft.Row(
         [
             ft.Container(
-                ft.Checkbox(
-                    label=words, value=item.ticked, label_style=style, on_change=on_tick
-                ),
-                expand=True,
+                ft.Checkbox(value=item.ticked, semantics_label=words, on_change=tick),
+                width=theme.TOUCH,
+                height=theme.TOUCH,
             ),
+            ft.Semantics(content=label, exclude_semantics=True, expand=True),
             ft.TextButton(
                 content=ft.Text(
                     cost,
@@ -95,4 +106,9 @@ def item_row(item: Item, system: str, on_tick: Any, on_open: Any) -> ft.Control:
             ),
         ],
         spacing=0,
-    )  # fmt: skip
+    )
+    if item.need.remark is None:
+        return row
+    remark = layout.small(units.tell(item.need.remark, system))
+    under = ft.Container(remark, padding=ft.Padding.only(left=theme.TOUCH))
+    return ft.Column([row, under], spacing=0)
