@@ -1,0 +1,128 @@
+"""From a pond to a chosen pump on the built site, its numbers those of the core called directly."""
+
+import re
+
+from phones import Phone, open_app
+from playwright.sync_api import Page, expect
+
+from pondapp import units
+from pondapp.core.hydraulics.energy import costs
+from pondapp.core.hydraulics.network import operating_point
+from pondapp.core.hydraulics.pump_curve import LabelCurve
+from pondapp.models.circuit import Pipe
+from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.path import lines_of
+from pondapp.sizing.path_edits import with_branch
+from pondapp.sizing.planned import planned_flows
+from pondapp.ui.pages.pond_form import read_form
+
+QUICK = 20_000  # ms; two cores draw in software here
+POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
+FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
+          ("Waterfall lip", "lip"))  # fmt: skip
+PUMP = (("Name", "Trout"), ("Largest flow", "6000"), ("Largest head", "3,2"), ("Power", "45"),
+        ("Price", "149"))  # fmt: skip
+
+
+def press(page: Page, name: str) -> None:
+    page.get_by_role("button", name=name, exact=True).first.click(timeout=QUICK)
+
+
+def type_into(page: Page, name: str, text: str) -> None:
+    field = page.get_by_role("textbox", name=name).first
+    field.click(timeout=QUICK)
+    field.press("ControlOrMeta+a")
+    page.keyboard.type(text)
+
+
+def shows(page: Page, text: str) -> None:
+    pattern = re.compile(re.escape(text))
+    found = page.get_by_text(pattern).or_(page.get_by_label(pattern))  # a live card is one label
+    expect(found.first).to_be_attached(timeout=QUICK)
+
+
+def go(page: Page, route: str) -> None:
+    page.evaluate(f"location.hash = '#{route}'")
+
+
+def circuit_as_typed() -> LineNetwork:
+    """The same pond and the same hose, without the screens."""
+    pond, _ = read_form(POND, "metric", "p")
+    assert pond is not None
+    lip = next(b for b in lines_of(pond)[0].branches if b.name == "To Waterfall lip")
+    hose = Pipe(series="hose, mm", size="32 mm", length_m=6, fittings={"elbow_90": 2})
+    pond = with_branch(pond, lip.id, pipe=hose, lift_m=1.2)
+    return network_of(pond, pond.lines[0], planned_flows(pond).flows)
+
+
+def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
+    network = circuit_as_typed()
+    curve = LabelCurve(3.2, 6000 / 3.6e6)
+    point = operating_point(curve, network.circuit, network.viscosity)
+    rules = network.rules.pumps
+    money = costs(149, 45, rules.running_time, rules.tariff, rules.cost_years)
+
+    page = phone.start()
+    open_app(page, f"{site_address}#/new")
+    for label, key in FIELDS:
+        type_into(page, label, POND[key])
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+    pond_route = page.evaluate("location.hash.slice(1)")
+
+    press(page, "Hose, lift and fittings")
+    press(page, "Change: To Waterfall lip")
+    type_into(page, "Lift", "1,2")
+    type_into(page, "Length", "6")
+    page.get_by_role("radio", name="32 mm").click(timeout=QUICK)
+    for _ in range(2):
+        press(page, "One more: Elbow 90°")
+    shows(page, "2 of Elbow 90°")
+    press(page, "Keep this run")
+    shows(page, "6 m of 32 mm hose")
+    shows(page, units.show(network.needs.head, "head", "metric"))
+
+    go(page, f"{pond_route}/pumps/new")
+    for label, text in PUMP:
+        type_into(page, label, text)
+    gives = units.show(point.flow, "flow", "metric")
+    wanted = units.show(network.needs.flow, "flow", "metric")
+    shows(page, f"Gives {gives} here; {wanted} wanted")
+    page.wait_for_timeout(500)
+    phone.kill()
+
+    page = phone.start()  # nothing typed was lost
+    open_app(page, f"{site_address}#{pond_route}/pumps/new")
+    shows(page, f"Gives {gives} here; {wanted} wanted")
+    yearly, total = units.significant(money.per_year), units.significant(money.total)
+    shows(page, f"45 W: {yearly} a year, {total} with its price over 5 years")
+    press(page, "Put it on the shelf")
+    press(page, "Choose Trout")
+    shows(page, "Your choice")
+    press(page, "Show the curve of Trout")
+    shows(page, "Chart of Trout: its curve meets the circuit's at")
+
+    go(page, "/settings")
+    page.get_by_role("radio", name=re.compile("^US")).click(timeout=QUICK)
+    go(page, f"{pond_route}/pumps")
+    shows(page, units.show(point.flow, "flow", "us"))
+    shows(page, "Your choice")
+    assert phone.strangers(site_address) == []
+
+
+def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, f"{site_address}#/new")
+    type_into(page, "Name of the pond", "Test hollow")
+    type_into(page, "Volume", "1000")
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+    pond_route = page.evaluate("location.hash.slice(1)")
+    go(page, f"{pond_route}/pumps/new")
+    type_into(page, "Largest flow", "6000")
+    type_into(page, "Largest head", "wet")
+    shows(page, "is not an amount")
+    expect(page.get_by_role("button", name="Put it on the shelf")).to_be_disabled(timeout=QUICK)
+    type_into(page, "Largest head", "3")
+    shows(page, "enter its watts")
+    expect(page.get_by_role("button", name="Put it on the shelf")).to_be_enabled(timeout=QUICK)
