@@ -1,0 +1,144 @@
+"""Flow that was lost since the valves were set: at the pump's side of the tee, or in a branch?
+
+With its valve untouched a branch tells the head at the tee by its flow. A blocked branch tells too
+little, an open one the truth, so the highest head told is the one to believe. Pump and main run
+both act on that head and on nothing else, so flows behind the tee never tell these two apart.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import sqrt
+from typing import Literal
+
+from pondapp.core.errors import NoSolution, OutOfRange, require_above, require_within
+from pondapp.core.hydraulics.network import BALANCE, Circuit
+from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
+from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
+from pondapp.core.hydraulics.solve import root
+from pondapp.core.hydraulics.tuning import flat_outlets
+from pondapp.core.working import Step, Term
+
+Where = Literal["nowhere", "pump side", "branch", "both", "either"]
+
+_SLOWEST, _FASTEST = 0.01, 3.0
+_LEAST_SHARE = 1e-3
+"""A flow that is not told from none counts as so much of itself: it must stay above 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class LostFlow:
+    """Where flow was lost since the valves were set.
+
+    Attributes:
+        where: "nowhere" if it cannot be told from none, "either" if one branch is all there is.
+        blocked: Branches that take more head than they did.
+        told: Head at the tee that each branch tells [m].
+        head: The head to believe [m].
+        head_before: Head there by the pump as it was, at the flow of now [m].
+        speed_left: Speed at which the pump as it was would give the flow of now, as a share of its
+            speed [-]: how much is left of the pump's side.
+    """
+
+    where: Where
+    blocked: tuple[str, ...]
+    told: Mapping[str, float]
+    head: float
+    head_before: float
+    speed_left: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        heads = tuple(
+            Term("H_b", f"head at the tee as {name} tells it", head, "m")
+            for name, head in self.told.items()
+        )
+        head = Term("H_t", "head at the tee, the highest told", self.head, "m")
+        before = Term("H_0", "head there by the pump as it was", self.head_before, "m")
+        left = Term("n", "share of the pump's speed that is left", self.speed_left, "-")
+        return (
+            Step(head, "H_t = largest of z + h(Q_b)", heads, BALANCE),
+            Step(left, "n² H(Q / n) - h_m(Q) = H_t", (head, before), SPEED),
+        )
+
+
+def lost_flow(
+    curve: PumpCurve,
+    circuit: Circuit,
+    now: Mapping[str, tuple[float, float]],
+    viscosity: float,
+) -> LostFlow:
+    """Where the flow went that was there when the valves were set.
+
+    Args:
+        curve: The pump's curve as it was then.
+        circuit: Main run and branches, none of which divides again, valves as they were set.
+        now: Flow of now [m3/s], above 0 to 10, and its expanded uncertainty [m3/s], 0 to 10, of
+            each branch that is not shut.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Where, with heads [m] and the share of the pump's speed [-].
+
+    Raises:
+        OutOfRange: A number is outside its range, or a branch is missing, unknown or divides.
+        NoSolution: The flows are so far from the pump's curve that something was entered wrong.
+
+    Source:
+        One head for all branches at a tee; affinity laws. A difference counts where the intervals
+        do not touch (this project's own).
+    """
+    check_viscosity(viscosity)
+    outlets = [outlet for outlet in flat_outlets(circuit) if not outlet.closed]
+    for name in sorted({outlet.name for outlet in outlets} ^ now.keys()):
+        raise OutOfRange("{name} was not measured, or is not there", name=name)
+    if not outlets:
+        raise NoSolution("every valve is closed: there is nothing to compare")
+    for name, (flow, doubt) in now.items():
+        require_above(f"flow of {name}", flow, 0.0, MOST_FLOW, "m3/s")
+        require_within(f"uncertainty of the flow of {name}", doubt, 0.0, MOST_FLOW, "m3/s")
+
+    told: dict[str, tuple[float, float, float]] = {}
+    for outlet in outlets:
+        flow, doubt = now[outlet.name]
+        least = max(_LEAST_SHARE * flow, flow - doubt)
+        low, middle, high = (
+            outlet.lift + outlet.run.loss(q, viscosity, outlet.valve)
+            for q in (least, flow, flow + doubt)
+        )
+        told[outlet.name] = (low, middle, high)
+    head = max(middle for _, middle, _ in told.values())
+    low = max(low for low, _, _ in told.values())
+    high = max(high for _, _, high in told.values())
+    total = sum(flow for flow, _ in now.values())
+    doubt = sqrt(sum(doubt * doubt for _, doubt in now.values()))
+
+    def on_main(flow: float) -> float:
+        return circuit.main.loss(flow, viscosity) if circuit.main else 0.0
+
+    def speed(at_tee: float, flow: float) -> float:
+        def excess(share: float) -> float:
+            return SlowedCurve(curve, share).reach(flow) - on_main(flow) - at_tee
+
+        if excess(_FASTEST) < 0.0 or excess(_SLOWEST) > 0.0:
+            raise NoSolution(
+                "these flows do not fit this pump at all: check its curve, the lifts and the hoses"
+            )
+        return root(excess, _SLOWEST, _FASTEST, 0.0)
+
+    blocked = tuple(name for name, (_, _, most) in told.items() if most < low)
+    slower = speed(high, total + doubt) < 1.0
+    where: Where = "nowhere"
+    if len(outlets) == 1:
+        where = "either" if slower else "nowhere"
+    elif slower:
+        where = "both" if blocked else "pump side"
+    elif blocked:
+        where = "branch"
+    return LostFlow(
+        where,
+        blocked,
+        {name: middle for name, (_, middle, _) in told.items()},
+        head,
+        curve.reach(total) - on_main(total),
+        speed(head, total),
+    )

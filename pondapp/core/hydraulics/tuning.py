@@ -1,0 +1,306 @@
+"""Valves turned one after the other: how they stand, which comes first, what one does to the rest.
+
+All branches start at one tee, so a valve acts on the others only through the head there: what a
+branch takes less, the pump pushes a little harder into the rest.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from pondapp.core.constants import GRAVITY
+from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.hydraulics.network import BALANCE, Circuit, Outlet
+from pondapp.core.hydraulics.pump_curve import PumpCurve
+from pondapp.core.hydraulics.run import (
+    MOST_FLOW,
+    Run,
+    check_viscosity,
+    flow_and_slope,
+    velocity_in,
+)
+from pondapp.core.hydraulics.solve import root
+from pondapp.core.messages import Amount
+from pondapp.core.working import Step, Term
+
+_MOST_VALVE = 1e12
+_ROUNDING = 1e-9  # m; head that is lost in rounding
+
+
+@dataclass(frozen=True, slots=True)
+class AsFound:
+    """How the valves of a circuit stand, as far as measured flows tell.
+
+    Attributes:
+        circuit: The circuit with the loss of each valve [-].
+        head: Head at the tee [m].
+        flows: Flow of each branch by the model [m3/s]; as measured, but for those beyond.
+        beyond: Branches in which more was measured than the model gives with the valve wide open.
+    """
+
+    circuit: Circuit
+    head: float
+    flows: Mapping[str, float]
+    beyond: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A circuit after one valve was turned until its branch had a wanted flow.
+
+    Attributes:
+        name: The branch whose valve was turned.
+        circuit: The circuit with that valve as it stands then.
+        valve: Loss coefficient of that valve [-].
+        flows: Flow of every branch then [m3/s].
+        head: Head at the tee then [m].
+    """
+
+    name: str
+    circuit: Circuit
+    valve: float
+    flows: Mapping[str, float]
+    head: float
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working: the head that all share, and what each branch takes at it."""
+        head = Term("H_t", "head at the tee", self.head, "m")
+        return tuple(
+            Step(
+                Term("Q_b", f"flow in {outlet.name}", self.flows[outlet.name], "m3/s"),
+                "h(Q_b) = H_t - z, 0 if below 0",
+                (head, Term("z", f"lift of {outlet.name}", outlet.lift, "m")),
+                BALANCE,
+            )
+            for outlet in self.circuit.outlets()
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One valve in the order in which to set them.
+
+    Attributes:
+        name: The branch.
+        before: Its flow [m3/s] when its turn comes, its own valve still wide open.
+        wanted: Its wanted flow [m3/s].
+        after: Its flow [m3/s] once all valves were set one time.
+    """
+
+    name: str
+    before: float
+    wanted: float
+    after: float
+
+    @property
+    def throttles(self) -> bool:
+        """Whether its valve has anything to take away."""
+        return self.before > self.wanted
+
+
+def flat_outlets(circuit: Circuit) -> tuple[Outlet, ...]:
+    """The ends of a circuit with one tee.
+
+    Args:
+        circuit: Main run and branches.
+
+    Returns:
+        Its ends; lifts [m] and losses [-] as they are.
+
+    Raises:
+        OutOfRange: A branch divides again.
+
+    Source:
+        Definition.
+    """
+    outlets = tuple(branch for branch in circuit.branches if isinstance(branch, Outlet))
+    if len(outlets) != len(circuit.branches):
+        raise OutOfRange("a branch divides again: set the valves behind it apart")
+    return outlets
+
+
+def _loss(main: Run | None, flow: float, nu: float) -> float:
+    return main.loss(flow, nu) if main else 0.0
+
+
+def _drawn(outlet: Outlet, head: float, nu: float) -> float:
+    if outlet.closed:
+        return 0.0
+    return flow_and_slope(outlet.run, head - outlet.lift, nu, outlet.valve)[0]
+
+
+def _head_at_tee(
+    curve: PumpCurve, main: Run | None, free: Sequence[Outlet], fixed: float, nu: float
+) -> float:
+    """Head at the tee where the pump gives just what some ends draw besides a fixed flow."""
+    top = curve.reach(fixed) - _loss(main, fixed, nu)
+    low = min((outlet.lift for outlet in free if not outlet.closed), default=top)
+    if top <= low:
+        return top  # the free ends stay dry, or there are none
+
+    def excess(head: float) -> float:
+        total = fixed + sum(_drawn(outlet, head, nu) for outlet in free)
+        return curve.reach(total) - _loss(main, total, nu) - head
+
+    return root(excess, low, top, 1e-9)
+
+
+def _valve(outlet: Outlet, flow: float, head: float, nu: float) -> float:
+    """Loss coefficient with which a branch takes this flow at this head; below 0 if none does."""
+    speed = velocity_in(outlet.run.bore, flow)
+    spare = head - outlet.lift - outlet.run.loss(flow, nu)
+    if -_ROUNDING < spare < 0.0:
+        return 0.0
+    return min(_MOST_VALVE, 2.0 * GRAVITY * spare / speed**2)
+
+
+def _with(circuit: Circuit, outlets: Iterable[Outlet]) -> Circuit:
+    return Circuit(circuit.main, tuple(outlets))
+
+
+def _require_names(outlets: Sequence[Outlet], flows: Mapping[str, float], what: str) -> None:
+    names = {outlet.name for outlet in outlets}
+    for name, flow in flows.items():
+        if name not in names:
+            raise OutOfRange("there is no end called {name}", name=name)
+        require_within(f"{what} of {name}", flow, 0.0, MOST_FLOW, "m3/s")
+
+
+def as_found(
+    curve: PumpCurve, circuit: Circuit, measured: Mapping[str, float], viscosity: float
+) -> AsFound:
+    """How the valves stand, from the flows that were measured behind them.
+
+    A branch that was not measured keeps the valve that it has in the circuit.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Main run and branches, none of which divides again.
+        measured: Measured flow by branch [m3/s], 0 to 10; 0 for one that is shut.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Loss coefficient of each valve [-] and the head at the tee [m]. What the model does not
+        know of the circuit or the pump is put down to the valves.
+
+    Raises:
+        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+
+    Source:
+        One head for all branches at a tee; Darcy-Weisbach losses; bracketed root.
+    """
+    check_viscosity(viscosity)
+    outlets = flat_outlets(circuit)
+    _require_names(outlets, measured, "measured flow")
+    free = [outlet for outlet in outlets if outlet.name not in measured]
+    head = _head_at_tee(curve, circuit.main, free, sum(measured.values()), viscosity)
+    found: list[Outlet] = []
+    beyond: list[str] = []
+    for outlet in outlets:
+        flow = measured.get(outlet.name)
+        if flow is None:
+            found.append(outlet)
+        elif flow == 0.0:
+            found.append(replace(outlet, closed=True))
+        else:
+            valve = _valve(outlet, flow, head, viscosity)
+            if valve < 0.0:
+                beyond.append(outlet.name)
+            found.append(replace(outlet, valve=max(0.0, valve), closed=False))
+    if beyond:
+        head = _head_at_tee(curve, circuit.main, found, 0.0, viscosity)
+    flows = {outlet.name: _drawn(outlet, head, viscosity) for outlet in found}
+    return AsFound(_with(circuit, found), head, flows, tuple(beyond))
+
+
+def turned(
+    curve: PumpCurve, circuit: Circuit, name: str, wanted: float, viscosity: float
+) -> Turned:
+    """What all branches carry once one valve is turned until its branch has a wanted flow.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Main run and branches, none of which divides again, valves as they stand.
+        name: The branch whose valve is turned.
+        wanted: Its wanted flow [m3/s], above 0 to 10.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Loss coefficient of the valve [-] and all flows [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, there is no such branch, or one divides again.
+        NoSolution: The branch does not get so much even with its valve wide open.
+
+    Source:
+        As as_found.
+    """
+    check_viscosity(viscosity)
+    outlets = flat_outlets(circuit)
+    require_within(f"wanted flow of {name}", wanted, 1e-9, MOST_FLOW, "m3/s")
+    _require_names(outlets, {name: wanted}, "wanted flow")
+    others = [outlet for outlet in outlets if outlet.name != name]
+    head = _head_at_tee(curve, circuit.main, others, wanted, viscosity)
+    mine = next(outlet for outlet in outlets if outlet.name == name)
+    valve = _valve(mine, wanted, head, viscosity)
+    if valve < 0.0:
+        wide = [replace(o, valve=0.0, closed=False) if o is mine else o for o in outlets]
+        most = _head_at_tee(curve, circuit.main, wide, 0.0, viscosity)
+        raise NoSolution(
+            "even with its valve wide open {name} gets only {most}: close another branch a little",
+            name=name,
+            most=Amount(_drawn(replace(mine, valve=0.0, closed=False), most, viscosity), "m3/s"),
+        )
+    after = [replace(o, valve=valve, closed=False) if o is mine else o for o in outlets]
+    flows = {outlet.name: _drawn(outlet, head, viscosity) for outlet in after}
+    flows[name] = wanted
+    return Turned(name, _with(circuit, after), valve, flows, head)
+
+
+def order_of_setting(
+    curve: PumpCurve, circuit: Circuit, wanted: Mapping[str, float], viscosity: float
+) -> tuple[Turn, ...]:
+    """In which order to set the valves, and how far the first ones drift while the last are set.
+
+    The branch that takes most beyond its wish comes first, since it keeps the most from the
+    others; the one that is left at the end needs its valve wide open, or is short of water.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Main run and branches, none of which divides again; all valves count as open.
+        wanted: Wanted flow by branch [m3/s], 0 to 10; one that is not named, or wants 0, is shut.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Each branch that wants water, in order, with its flows [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+
+    Source:
+        Each valve set in turn to its wish with the model of as_found; the order is this project's
+        own: the largest excess first.
+    """
+    check_viscosity(viscosity)
+    outlets = flat_outlets(circuit)
+    _require_names(outlets, wanted, "wanted flow")
+    state = {
+        outlet.name: replace(outlet, valve=0.0, closed=not wanted.get(outlet.name))
+        for outlet in outlets
+    }
+    waiting = [name for name, outlet in state.items() if not outlet.closed]
+    done: list[tuple[str, float]] = []
+    while waiting:
+        head = _head_at_tee(curve, circuit.main, tuple(state.values()), 0.0, viscosity)
+        flows = {name: _drawn(state[name], head, viscosity) for name in waiting}
+        name = max(waiting, key=lambda key: flows[key] / wanted[key])
+        waiting.remove(name)
+        done.append((name, flows[name]))
+        if flows[name] > wanted[name]:
+            now = _with(circuit, state.values())
+            after = turned(curve, now, name, wanted[name], viscosity).circuit
+            state = {outlet.name: outlet for outlet in after.outlets()}
+    head = _head_at_tee(curve, circuit.main, tuple(state.values()), 0.0, viscosity)
+    return tuple(
+        Turn(name, before, wanted[name], _drawn(state[name], head, viscosity))
+        for name, before in done
+    )
