@@ -7,6 +7,7 @@ from pydantic import Field
 from pondapp.models.base import Document, Id, Name, Stored
 from pondapp.models.circuit import Fed, Line, Pump
 from pondapp.models.fish import FishGroup
+from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
 
 Price = Annotated[float, Field(ge=0, le=1e7)]
@@ -57,3 +58,7 @@ class Pond(Stored):
     shopping: Shopping = Shopping()
     upkeep: tuple[Upkeep, ...] = Field(default=(), max_length=3)
     """Only jobs whose interval the user changed."""
+    tuned: Annotated[tuple[FlowSet, ...], Field(max_length=6)] = ()
+    """Flows as the valves were set, the last time for each line."""
+    clean: Annotated[tuple[FlowSet, ...], Field(max_length=6)] = ()
+    """Flows when the pump was clean, the last time for each line."""

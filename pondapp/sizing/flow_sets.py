@@ -1,0 +1,186 @@
+"""The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from math import sqrt
+
+from pondapp.models.circuit import Branch, Line
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.models.tuned import FlowAt as FlowAt
+from pondapp.models.tuned import FlowSet as FlowSet
+from pondapp.sizing.flow import FlowBand, Measured
+from pondapp.sizing.methods import measured_by
+from pondapp.sizing.path import lines_of, thing_of
+from pondapp.sizing.plan import names_of
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.targets import Targets, band_of, targets
+
+
+@dataclass(frozen=True, slots=True)
+class BranchPlace:
+    """Where the whole flow of a branch can be caught, and what is wanted there."""
+
+    branch: Branch
+    name: str
+    """The branch, by a name that no other has."""
+    place_id: str
+    place_name: str
+    band: FlowBand
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A reading, and what it says."""
+
+    reading: Reading
+    found: Measured
+
+    @property
+    def flow(self) -> float:
+        """Flow [m3/s]."""
+        return self.found.flow.flow
+
+    @property
+    def doubt(self) -> float:
+        """Half of its interval [m3/s]."""
+        return 0.5 * (self.found.flow.high - self.found.flow.low)
+
+
+def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
+    """The last thing that all the water of a branch passes, or the branch itself."""
+    for thing_id in reversed(branch.feeds):
+        thing = thing_of(pond, thing_id)
+        if thing is not None and thing_id not in branch.bypass:
+            return thing.id, thing.name
+    return branch.id, branch.name
+
+
+def _band(branch: Branch, place_id: str, planned: float, wants: Targets) -> FlowBand:
+    """What everything on a branch is content with, the plan's flow as the best."""
+    on_it = [(place, place.place_id in branch.bypass)
+             for item in branch.feeds if (place := wants.place(item))]  # fmt: skip
+    low = max((place.band.low for place, _ in on_it), default=planned)
+    high = min(
+        (place.band.high for place, past in on_it if place.band.high is not None and not past),
+        default=None,
+    )
+    if high is not None and low > high:  # the wishes conflict: the place itself decides
+        own = wants.place(place_id)
+        return own.band if own else FlowBand(planned, planned, None)
+    best = max(low, planned)
+    return FlowBand(low, best if high is None else min(best, high), high)
+
+
+def branch_places(pond: Pond, line: Line) -> tuple[BranchPlace, ...]:
+    """The branches of a line that are to carry water; those that rest are left out.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    flows, wants, names = planned_flows(pond).flows, targets(pond), names_of(pond).branches
+    found = []
+    for branch in line.branches:
+        planned = flows.get(branch.id, 0.0)
+        if planned > 0.0:
+            place_id, place_name = _place(pond, branch)
+            band = _band(branch, place_id, planned, wants)
+            found.append(BranchPlace(branch, names[branch.id], place_id, place_name, band))
+    return tuple(found)
+
+
+def newest_at(log: Sequence[Reading], place_id: str, band: FlowBand | None = None) -> Seen | None:
+    """The newest reading at a place that says anything, judged by this band if one is given.
+
+    Raises:
+        PondError: Its numbers cannot be; the message says why.
+    """
+    mine = [reading for reading in log if reading.place_id == place_id]
+    for reading in sorted(mine, key=lambda reading: reading.taken_at, reverse=True):
+        kept = band_of(reading.band) if reading.band else None
+        found = measured_by(reading.method, band or kept)
+        if found is not None:
+            return Seen(reading, found)
+    return None
+
+
+def flow_at(seen: Seen) -> FlowAt:
+    """A reading as a pond keeps it."""
+    return FlowAt(
+        place_id=seen.reading.place_id,
+        place_name=seen.reading.place_name,
+        reading_id=seen.reading.id,
+        flow_m3_s=seen.flow,
+        half_width_m3_s=seen.doubt,
+    )
+
+
+def flow_set(line: Line, seen: Sequence[Seen], at: datetime) -> FlowSet:
+    """Readings as a set for the pond to keep."""
+    return FlowSet(line_id=line.id, at=at, places=tuple(flow_at(one) for one in seen))
+
+
+def set_of(sets: Sequence[FlowSet], line: Line) -> FlowSet | None:
+    """The set of a line."""
+    return next((one for one in sets if one.line_id == line.id), None)
+
+
+def _with(pond: Pond, sets: Sequence[FlowSet], made: FlowSet) -> tuple[FlowSet, ...]:
+    """The sets with one put in place; those of lines that are gone go too."""
+    lines = {line.id for line in lines_of(pond)} - {made.line_id}
+    return (*(one for one in sets if one.line_id in lines), made)
+
+
+def with_tuned(pond: Pond, made: FlowSet) -> Pond:
+    """The pond with these flows as the ones to which its valves were set."""
+    return pond.model_copy(update={"tuned": _with(pond, pond.tuned, made)})
+
+
+def with_clean(pond: Pond, made: FlowSet) -> Pond:
+    """The pond with these flows as the ones of the clean pump."""
+    return pond.model_copy(update={"clean": _with(pond, pond.clean, made)})
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A flow of now as a share of what it was."""
+
+    place_name: str
+    then: float
+    now: float
+    share: float
+    low: float
+    high: float
+
+    @property
+    def told(self) -> bool:
+        """Whether it can be told from no change at all."""
+        return not self.low <= 1.0 <= self.high
+
+
+def change_of(name: str, then: float, d_then: float, now: float, d_now: float) -> Change:
+    """How a flow [m3/s] changed, with the interval of the share from both half widths [m3/s].
+
+    A container's error is in both flows where it is the same one, so the interval is on the safe
+    side.
+    """
+    share = now / then
+    doubt = share * sqrt((d_now / now) ** 2 + (d_then / then) ** 2)
+    return Change(name, then, now, share, max(0.0, share - doubt), share + doubt)
+
+
+def changes_since(kept: FlowSet, log: Sequence[Reading]) -> tuple[Change, ...]:
+    """Each place of a set against its newest reading, where there is a newer one.
+
+    Raises:
+        PondError: A reading's numbers cannot be; the message says why.
+    """
+    found = []
+    for was in kept.places:
+        seen = newest_at(log, was.place_id)
+        if seen and seen.reading.id != was.reading_id and seen.reading.taken_at > kept.at:
+            found.append(
+                change_of(was.place_name, was.flow_m3_s, was.half_width_m3_s, seen.flow, seen.doubt)
+            )
+    return tuple(found)
