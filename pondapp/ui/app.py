@@ -32,6 +32,8 @@ from pondapp.ui.pages.shopping import ShoppingPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
 from pondapp.ui.pages.water import WaterPage
+from pondapp.ui.pages.tune import TunePage
+from pondapp.ui.pages.tune_branch import TuneBranchPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
@@ -78,6 +80,9 @@ def App() -> Any:
                                 children=[
                                     ft.Route(path=":line_id/:run_key", component=RunFormPage)
                                 ],
+                                path="tune",
+                                component=TunePage,
+                                children=[ft.Route(path=":branch_id", component=TuneBranchPage)],
                             ),
                             ft.Route(
                                 path="pumps",

@@ -23,6 +23,7 @@ LINKS = (
     ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),
     ("Shopping list", "shopping"),
+    ("Tune the valves", "tune"),
     ("Log of readings", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip

@@ -1,0 +1,149 @@
+"""The branches of a pump on the way to their flows: which comes first, what is in, what is kept."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.flow_sets import changes_since, flow_set, set_of, with_tuned
+from pondapp.sizing.path import Line
+from pondapp.sizing.tune import BranchState, FirstToLast, all_in, order, states
+from pondapp.ui import theme
+from pondapp.ui.current import session_now
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.tuning import change_text, day, region, set_lines, use_line, use_turned
+from pondapp.words import t
+
+MARKS = {
+    "to do": (ft.Icons.RADIO_BUTTON_UNCHECKED, "Not timed yet"),
+    "off": (ft.Icons.BUILD_CIRCLE, "Not right yet"),
+    "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
+    "in": (ft.Icons.CHECK_CIRCLE, "Right"),
+}
+
+
+def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control:
+    """A branch: its place in the order, its aim, and how far it is."""
+    place = state.place
+    mark, word = MARKS[state.state]
+    said = t(word)
+    if state.seen:
+        said = f"{said}, {units.show(state.seen.flow, 'flow', system)}"
+    aim = t(
+        "Aim: {aim}. Fine: {band}.",
+        aim=units.show(place.band.target, "flow", system),
+        band=band_text(place.band, system),
+    )
+    name = f"{number}. {place.name}"
+    lines: list[ft.Control] = [
+        ft.Row(
+            [
+                ft.Text(name, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True,
+                        color=ft.Colors.ON_SURFACE),
+                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
+                        color=ft.Colors.ON_SURFACE_VARIANT),
+            ]
+        ),
+        ft.Text(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        ft.Row(
+            [
+                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+                ft.Text(said, size=theme.BODY, expand=True, color=ft.Colors.ON_SURFACE),
+            ],
+            spacing=8,
+        ),
+    ]  # fmt: skip
+    opener = layout.card_button(lines, go(f"/pond/{pond.id}/tune/{place.branch.id}"))
+    return layout.tile([opener])
+
+
+def _ordered(found: Sequence[BranchState], first: FirstToLast | None) -> list[BranchState]:
+    if first is None:
+        return list(found)
+    rank = {place.branch.id: number for number, (place, _) in enumerate(first.turns)}
+    return sorted(found, key=lambda state: rank.get(state.place.branch.id, len(rank)))
+
+
+def _why(first: FirstToLast | None, trouble: PondError | None, system: str) -> list[ft.Control]:
+    """Why in this order."""
+    if trouble is not None:
+        said = layout.sentence(units.tell(trouble.message, system))
+        return [layout.body(t("Which valve comes first is not known: {why}", why=said))]
+    return [layout.body(units.tell(line, system)) for line in (first.why if first else ())]
+
+
+def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
+    """What was kept as tuned, and the flows of now against it."""
+    kept = set_of(pond.tuned, line)
+    if kept is None:
+        return []
+    changes = {change.place_name: change for change in changes_since(kept, log)}
+    lines: list[ft.Control] = []
+    for place, shown in zip(kept.places, set_lines(kept, system), strict=True):
+        lines.append(shown)
+        change = changes.get(place.place_name)
+        if change:
+            lines.append(layout.body(change_text(change, system)))
+    if not changes:
+        lines.append(layout.small(t("New readings at these places are compared with it here.")))
+    return [layout.heading(t("As tuned on {day}", day=day(kept.at))), layout.card(lines)]
+
+
+@ft.component
+def TunePage() -> Any:
+    """Pick the branch to set; when all are in, keep the set."""
+    session = session_now()
+    system = session.system
+    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    line, which = use_line(pond)
+    typed, turned_at = use_turned(pond.id if pond else "")
+    if pond is None or line is None:
+        return layout.no_pond()
+    route, log = f"/pond/{pond.id}/tune", session.log(pond.id)
+    try:
+        found = states(pond, line, log, turned_at)
+    except PondError as problem:
+        said = units.tell(problem.message, system)
+        return layout.screen(route, t("Tune"), [*which, layout.caution(said)])
+    first: FirstToLast | None = None
+    trouble: PondError | None = None
+    if len(found) > 1:
+        try:
+            first = order(pond, line)
+        except PondError as problem:
+            trouble = problem
+    ready = all_in(found)
+
+    async def keep(_: Any) -> None:
+        seen = [state.seen for state in found if state.seen]
+        await keep_change(
+            with_tuned(pond, flow_set(line, seen, datetime.now(UTC))), t("Saved as tuned")
+        )
+        typed.put({})
+
+    rows = [_row(pond, n, s, system) for n, s in enumerate(_ordered(found, first), 1)]
+    count = sum(state.state == "in" for state in found)
+    told = (
+        t("Every branch is right. Keep this as tuned.")
+        if ready
+        else t("{count} of {all} branches are right.", count=count, all=len(found))
+    )
+    controls: list[ft.Control] = [
+        *which,
+        region([layout.body(told)]),
+        *rows,
+        *_why(first, trouble, system),
+        layout.main_button(t("Save as tuned"), keep, disabled=not ready),
+        *_kept(pond, line, log, system),
+    ]
+    if not found:
+        controls = [*which, layout.body(t("Nothing is planned for this pump yet."))]
+    return layout.screen(route, t("Tune"), controls)
