@@ -8,8 +8,15 @@ from typing import Literal
 from pondapp.core.errors import NoSolution, PondError
 from pondapp.core.hydraulics.fittings import fittings_loss
 from pondapp.core.hydraulics.network import Circuit, Outlet
-from pondapp.core.hydraulics.pump_curve import PumpCurve
-from pondapp.core.hydraulics.tuning import AsFound, Turn, as_found, order_of_setting, turned
+from pondapp.core.hydraulics.pump_curve import PumpCurve, SlowedCurve
+from pondapp.core.hydraulics.tuning import (
+    AsFound,
+    Turn,
+    as_found,
+    least_speed,
+    order_of_setting,
+    turned,
+)
 from pondapp.core.hydraulics.valves import valve_opening
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Step
@@ -68,17 +75,25 @@ class OffBy:
 
 
 @dataclass(frozen=True, slots=True)
+class Moved:
+    """What another branch does: its flow before, and the range of its flow after [m3/s]."""
+
+    name: str
+    before: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
 class Moves:
     """What the other branches do when one valve is turned to its aim."""
 
-    others: tuple[tuple[str, float, float], ...]
-    """Name, flow before and flow after [m3/s]."""
+    others: tuple["Moved", ...]
     supposed_open: tuple[str, ...]
     """Branches that were not measured lately, and count as wide open."""
     opening: Message
     """How far the valve would be open then, roughly."""
     notes: tuple[Message, ...]
-    found: AsFound
     working: tuple[Step, ...]
 
 
@@ -106,13 +121,21 @@ def off_by(found: Measured, place: BranchPlace) -> OffBy:
     kind = found.kind
     if kind == "undecided":
         kind = "below" if flow < aim else "above"
-    share = f"{100.0 * abs(flow / aim - 1.0):.0f}"
-    words = (
-        "{share} % less than the aim of {aim}." if kind == "below"
-        else "{share} % more than the aim of {aim}."
-    )  # fmt: skip
     way = WAYS[place.branch.valve, kind]
-    return OffBy(False, Message(words, {"share": share, **_aim(aim)}), Message(way))
+    return OffBy(False, _distance(flow, aim, kind), Message(way))
+
+
+def _distance(flow: float, aim: float, kind: str) -> Message:
+    """How far from the aim: as a share of it, or as a multiple where that is easier to say."""
+    ratio = flow / aim
+    if ratio >= 2.0:
+        return Message(
+            "{times} times the aim of {aim}.", {"times": f"{ratio:.2g}", **_aim(aim)}
+        )  # fmt: skip
+    share = f"{100.0 * abs(ratio - 1.0):.0f}"
+    if kind == "below":
+        return Message("{share} % less than the aim of {aim}.", {"share": share, **_aim(aim)})
+    return Message("{share} % more than the aim of {aim}.", {"share": share, **_aim(aim)})
 
 
 def _aim(aim: float) -> dict[str, Amount]:
@@ -267,22 +290,29 @@ def moves(
             supposed.append(place.name)
     mine = next(place for place in places if place.branch.id == branch_id)
     stand = as_found(curve, circuit, measured, network.viscosity)
-    after = turned(
-        curve, stand.circuit, names[branch_id], mine.band.target, network.viscosity
-    )  # fmt: skip
+    wanted = mine.band.target
+    after = turned(curve, stand.circuit, names[branch_id], wanted, network.viscosity)
+    weak = SlowedCurve(curve, least_speed(curve, circuit, measured, network.viscosity))
+    weak_stand = as_found(weak, circuit, measured, network.viscosity)
+    ends = [(stand.flows, after.flows)]
+    try:
+        weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, network.viscosity)
+        ends.append((weak_stand.flows, weak_after.flows))
+    except NoSolution:
+        pass  # a pump so weak could not reach the aim: that it can is the better guess
     others = []
     for place in places:
         name = names[place.branch.id]
-        if place.branch.id != branch_id and stand.flows[name] > 0.0:
-            before = measured.get(name, stand.flows[name])
+        if place.branch.id != branch_id and all(before[name] > 0.0 for before, _ in ends):
+            now_there = measured.get(name, stand.flows[name])
             # What is beyond the model keeps its own flow, and moves by the model's share.
-            others.append((place.name, before, before * after.flows[name] / stand.flows[name]))
+            then = [now_there * later[name] / before[name] for before, later in ends]
+            others.append(Moved(place.name, now_there, min(then), max(then)))
     return Moves(
         others=tuple(others),
         supposed_open=tuple(supposed),
         opening=_opening(network, mine, after.valve),
         notes=tuple(_doubts(network, curve, stand)),
-        found=stand,
         working=after.steps(),
     )
 

@@ -31,9 +31,9 @@ from pondapp.ui.pages.shared import SharedPage
 from pondapp.ui.pages.shopping import ShoppingPage
 from pondapp.ui.pages.size import SizePage
 from pondapp.ui.pages.things import ThingPage, ThingsPage
-from pondapp.ui.pages.water import WaterPage
 from pondapp.ui.pages.tune import TunePage
 from pondapp.ui.pages.tune_branch import TuneBranchPage
+from pondapp.ui.pages.water import WaterPage
 from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
@@ -80,6 +80,8 @@ def App() -> Any:
                                 children=[
                                     ft.Route(path=":line_id/:run_key", component=RunFormPage)
                                 ],
+                            ),
+                            ft.Route(
                                 path="tune",
                                 component=TunePage,
                                 children=[ft.Route(path=":branch_id", component=TuneBranchPage)],

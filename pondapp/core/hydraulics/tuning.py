@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from pondapp.core.constants import GRAVITY
 from pondapp.core.errors import NoSolution, OutOfRange, require_within
 from pondapp.core.hydraulics.network import BALANCE, Circuit, Outlet
-from pondapp.core.hydraulics.pump_curve import PumpCurve
+from pondapp.core.hydraulics.pump_curve import PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import (
     MOST_FLOW,
     Run,
@@ -24,6 +24,7 @@ from pondapp.core.working import Step, Term
 
 _MOST_VALVE = 1e12
 _ROUNDING = 1e-9  # m; head that is lost in rounding
+_SLOWEST = 0.05  # of full speed
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +211,54 @@ def as_found(
         head = _head_at_tee(curve, circuit.main, found, 0.0, viscosity)
     flows = {outlet.name: _drawn(outlet, head, viscosity) for outlet in found}
     return AsFound(_with(circuit, found), head, flows, tuple(beyond))
+
+
+def least_speed(
+    curve: PumpCurve, circuit: Circuit, measured: Mapping[str, float], viscosity: float
+) -> float:
+    """The slowest that the pump can be and still give the measured flows.
+
+    Flows alone do not tell a strong pump behind half shut valves from a weak one behind open
+    valves. The pump as entered is one end of what may be; this is the other, where the neediest of
+    the measured branches has its valve wide open.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Main run and branches, none of which divides again.
+        measured: Measured flow by branch [m3/s], 0 to 10, at least one above 0.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Share of the pump's speed [-]; 1 where even the whole pump is not enough.
+
+    Raises:
+        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+        NoSolution: No flow was measured.
+
+    Source:
+        As as_found; affinity laws.
+    """
+    check_viscosity(viscosity)
+    outlets = flat_outlets(circuit)
+    _require_names(outlets, measured, "measured flow")
+    needs = [
+        outlet.lift + outlet.run.loss(flow, viscosity)
+        for outlet in outlets
+        if (flow := measured.get(outlet.name, 0.0))
+    ]
+    if not needs:
+        raise NoSolution("no flow was measured")
+    head = max(needs)
+    free = [outlet for outlet in outlets if outlet.name not in measured]
+    total = sum(measured.values()) + sum(_drawn(outlet, head, viscosity) for outlet in free)
+    wanted = head + _loss(circuit.main, total, viscosity)
+
+    def excess(speed: float) -> float:
+        return SlowedCurve(curve, speed).reach(total) - wanted
+
+    if excess(1.0) <= 0.0 or excess(_SLOWEST) >= 0.0:
+        return 1.0
+    return root(excess, _SLOWEST, 1.0, 0.0)
 
 
 def turned(

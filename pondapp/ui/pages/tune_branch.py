@@ -72,15 +72,21 @@ def effects(
     lines: list[ft.Control] = []
     if moved.opening.template:
         lines.append(layout.body(units.tell(moved.opening, system)))
-    for name, before, after in moved.others:
+    for other in moved.others:
         lines.append(
             layout.body(
                 t(
-                    "{name} goes from {before} to {after}.",
-                    name=name,
-                    before=units.show(before, "flow", system),
-                    after=units.show(after, "flow", system),
+                    "{name}: {before} now, about {then} then.",
+                    name=other.name,
+                    before=units.show(other.before, "flow", system, 2),
+                    then=units.show_range(other.low, other.high, "flow", system),
                 )
+            )
+        )
+    if moved.others:
+        lines.append(
+            layout.small(
+                t("A range, since flows alone do not tell a weak pump from half shut valves.")
             )
         )
     if moved.supposed_open:

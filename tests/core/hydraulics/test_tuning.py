@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from pondapp.core.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics.network import Circuit, Outlet, Tee, operating_point
-from pondapp.core.hydraulics.pump_curve import LabelCurve
+from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.run import Run
-from pondapp.core.hydraulics.tuning import as_found, order_of_setting, turned
+from pondapp.core.hydraulics.tuning import as_found, least_speed, order_of_setting, turned
 
 NU = 1.0e-6
 HOUR = 1.0 / 3600.0
@@ -75,6 +75,18 @@ def test_more_than_the_model_gives_is_named() -> None:
     assert "jet" in as_found(CURVE, CIRCUIT, measured, NU).beyond
 
 
+@given(st.floats(0.8, 1.0), VALVES)
+@settings(max_examples=30, deadline=None)
+def test_the_slowest_pump_that_fits_has_a_valve_wide_open(speed: float, valve: float) -> None:
+    real = with_valves(valve, 0.0, 0.0)
+    found = operating_point(at_speed(CURVE, speed), real, NU)
+    measured = {b.name: b.flow for b in found.branches if b.flow}
+    least = least_speed(CURVE, CIRCUIT, measured, NU)
+    assert least == pytest.approx(speed, rel=1e-4) or measured.keys() != {"bog", "fall", "jet"}
+    stand = as_found(at_speed(CURVE, least), CIRCUIT, measured, NU)
+    assert min(o.valve for o in stand.circuit.outlets() if not o.closed) == pytest.approx(0, abs=1)
+
+
 def test_the_greediest_comes_first_and_the_first_drift_up() -> None:
     wanted = {"bog": 0.4 * HOUR, "fall": 1.0 * HOUR, "jet": 0.2 * HOUR}
     turns = order_of_setting(CURVE, CIRCUIT, wanted, NU)
@@ -95,6 +107,8 @@ def test_what_wants_nothing_is_shut_and_what_is_short_stays_open() -> None:
 def test_wrong_questions_are_refused() -> None:
     with pytest.raises(OutOfRange, match="no end called"):
         as_found(CURVE, CIRCUIT, {"moat": 1e-4}, NU)
+    with pytest.raises(NoSolution, match="no flow was measured"):
+        least_speed(CURVE, CIRCUIT, {"jet": 0.0}, NU)
     divided = Circuit(None, (Tee("arm", HOSE, (Outlet("bog", HOSE, 0.3),)),))
     with pytest.raises(OutOfRange, match="divides again"):
         order_of_setting(CURVE, divided, {"bog": 1e-4}, NU)
