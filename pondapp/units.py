@@ -143,6 +143,7 @@ KINDS = {
     "daily_mass": Kind("kg/s", _everywhere("g/d")),
 }
 
+LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 
 # How a unit is written for people; pint's own name where it is not listed.
@@ -339,7 +340,9 @@ def show(value: float, kind: str, system: str, digits: int = 3) -> str:
 
 
 def _handier(kind: str, value: float, system: str) -> str:
-    """Grams for a little mass, grams a litre for a strong solution: numbers people can say."""
+    """Grams for a little mass, millimetres for a little head: numbers people can say."""
+    if kind == "head" and 0 < value < LITTLE_HEAD:
+        return "small"
     if kind == "mass" and 0 < value_in(value, kind, system) < 1:
         return "small_mass"
     if kind == "concentration" and value >= STRONG:

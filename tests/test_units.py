@@ -159,3 +159,10 @@ def test_a_bare_number_in_a_field_of_percent_is_percent() -> None:
     assert units.parse("10", "share", "metric") == pytest.approx(0.1)
     assert units.parse("10 %", "share", "us") == pytest.approx(0.1)
     assert units.parse("10 %", "number", "us") == pytest.approx(0.1)
+
+
+def test_a_little_head_is_told_in_a_smaller_unit() -> None:
+    assert units.show(0.0339, "head", "metric") == "33.9 mm"
+    assert units.show(0.00082, "head", "us", 2) == "0.032 in"
+    assert units.show(0.12, "head", "metric") == "0.12 m"
+    assert units.edit_text(0.05, "head", "metric") == "0.05"

@@ -10,7 +10,7 @@ from pondapp.core.circuit.edits import free_name
 from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange, PondError
 from pondapp.core.hydraulics.candidates import Candidate, Ranked, ranking
 from pondapp.core.hydraulics.energy import power_for
-from pondapp.core.hydraulics.network import operating_point, system_head
+from pondapp.core.hydraulics.network import OperatingPoint, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import ESTIMATED as ESTIMATED
 from pondapp.core.hydraulics.pump_curve import PumpCurve, at_speed
 from pondapp.core.messages import Amount, Message
@@ -177,6 +177,11 @@ class Curves:
     slowed: tuple[tuple[float, float], ...] = ()
     """The pump at a lower speed."""
     trouble: Message | None = None
+    point: OperatingPoint | None = None
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working of where they meet."""
+        return self.point.steps() if self.point else ()
 
 
 def _points(curve: PumpCurve) -> tuple[tuple[float, float], ...]:
@@ -208,7 +213,8 @@ def curves(network: LineNetwork, pump: Pump, speed: float = 1.0) -> Curves:
         point = operating_point(curve, network.circuit, network.viscosity)
     except NoSolution as problem:
         return Curves(of_pump, tuple(of_system), wanted, None, slowed, problem.message)
-    return Curves(of_pump, tuple(of_system), wanted, (point.flow, point.head), slowed)
+    meet = (point.flow, point.head)
+    return Curves(of_pump, tuple(of_system), wanted, meet, slowed, point=point)
 
 
 @dataclass(frozen=True, slots=True)

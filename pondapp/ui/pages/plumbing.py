@@ -11,6 +11,7 @@ from pondapp.sizing.path import Line, line_name, lines_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.plumbing import MAIN, LineAnswer, RunAnswer, line_answer, put_pipe
 from pondapp.ui.current import session_now
+from pondapp.ui.pages.run_form import run_draft
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
@@ -30,6 +31,7 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
             return
         pipe = counted.pipe.model_copy(update={"size": wider.size})
         taken = put_pipe(pond, line.id, counted.key, pipe)
+        await session_now().drop_draft(run_draft(pond.id, line.id, counted.key))
         await keep_change(taken, t("{name}: {size} now", name=name, size=wider.size))
 
     lines: list[ft.Control] = [
@@ -66,7 +68,8 @@ def _line_part(pond: Pond, line: Line, several: bool) -> list[ft.Control]:
     )  # fmt: skip
     working = ShowWorking(t("the head at the pump"), answer.steps, system)
     controls.append(layout.card([head, working], strong=True))
-    controls += [_run_card(pond, line, run, answer) for run in answer.runs]
+    cards = [_run_card(pond, line, run, answer) for run in answer.runs]
+    controls.append(layout.side_by_side(cards))
     if line.main is None:
         label = (
             t("Add a main run to {name}", name=line_name(pond, line))
@@ -91,4 +94,6 @@ def PlumbingPage() -> Any:
     for line in lines:
         controls += _line_part(pond, line, len(lines) > 1)
     controls.append(layout.main_button(t("Choose a pump"), go(f"/pond/{pond.id}/pumps")))
-    return layout.screen(f"/pond/{pond.id}/plumbing", t("Hose, lift and fittings"), controls)
+    return layout.screen(
+        f"/pond/{pond.id}/plumbing", t("Hose, lift and fittings"), controls, wide=True
+    )

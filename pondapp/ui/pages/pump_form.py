@@ -9,6 +9,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.circuit import Pump
 from pondapp.models.pond import Pond
+from pondapp.sizing.path import line_name, lines_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.ui.current import session_now
@@ -217,7 +218,7 @@ def PumpFormPage() -> Any:
         await typed.drop()
         ft.context.page.navigate(shelf_route)
 
-    controls: list[ft.Control] = [
+    typing: list[ft.Control] = [
         fields.text_field(
             t("Name"), typed.text("name"), typed.note("name"), error=errors.get("name"),
             helper=t("{name} if you leave it empty", name=default),
@@ -226,18 +227,22 @@ def PumpFormPage() -> Any:
         *(_points_part(typed, errors, system) if by_points else []),
         layout.pairs([amount("pump_watts"), amount("price")]),
     ]  # fmt: skip
+    answer: list[ft.Control] = []
+    if len(lines_of(pond)) > 1:
+        line = line_name(pond, line_asked(pond))
+        answer.append(layout.small(t("Tried in the pipes of {line}.", line=line)))
     if made and (made.points or made.max_flow_m3_s or made.max_head_m):
-        controls.append(
+        answer.append(
             ft.Semantics(
                 live_region=True,
                 content=layout.card(_judged(pond, made, system), strong=True),
             )
         )
     elif errors:
-        controls.append(layout.small(t("Mend what is marked above, then the answer comes.")))
+        answer.append(layout.small(t("Mend what is marked above, then the answer comes.")))
     else:
-        controls.append(layout.small(t("Flow and head from the box are enough to begin.")))
-    controls += [
+        answer.append(layout.small(t("Flow and head from the box are enough to begin.")))
+    answer += [
         layout.main_button(
             t("Keep the changes") if known else t("Put it on the shelf"),
             keep,
@@ -253,6 +258,7 @@ def PumpFormPage() -> Any:
         ),
     ]  # fmt: skip
     if known:
-        controls.append(layout.quiet_button(t("Take it off the shelf"), take_off))
-    controls.append(cautions.mains())
-    return layout.screen(route, known.name if known else t("A pump from the box"), controls)
+        answer.append(layout.quiet_button(t("Take it off the shelf"), take_off))
+    answer.append(cautions.mains())
+    title = known.name if known else t("A pump from the box")
+    return layout.screen(route, title, [layout.halves(typing, answer)], wide=True)

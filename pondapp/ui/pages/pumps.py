@@ -198,7 +198,10 @@ def _costing(
         if same and not errors
         else layout.second_button(t("Keep these figures"), keep, disabled=bool(errors))
     )
-    return layout.card([told, ft.Column(amounts, spacing=theme.GAP), button])
+    column = ft.Column(
+        amounts, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+    )
+    return layout.card([told, column, button])
 
 
 def _pump_card(
@@ -229,6 +232,8 @@ def _pump_card(
             lines.append(layout.small(layout.sentence(units.tell(drawn.trouble, system))))
         if answer.ranked.candidate.curve.estimate:
             lines.append(layout.small(layout.sentence(units.tell(ESTIMATED, system))))
+        if drawn.settles:
+            lines.append(ShowWorking(t("the flow it gives"), drawn.steps, system))
         if answer.steps():
             lines.append(ShowWorking(t("its costs"), answer.steps, system))
     buttons = [
@@ -304,17 +309,19 @@ def PumpsPage() -> Any:
         _pump_card(answer, found, pond, line, opened == answer.pump.id, toggle(answer.pump.id))
         for answer in found.answers
     ]
-    if found.answers:
-        compared = compare(tried, line, planned.flows)
-        lines = (
-            _compared(compared, system)
-            if isinstance(compared, Comparison)
-            else [layout.body(layout.sentence(units.tell(compared, system)))]
-        )
-        controls += [
-            layout.heading(t("One pump, or two with the waterfall on a timer")),
-            layout.card(lines),
-            _costing(pond, tried, typed, errors, system),
-        ]
-    controls += [pipes, cautions.mains()]
-    return layout.screen(route, title, controls)
+    if not found.answers:
+        return layout.screen(route, title, [*controls, pipes, cautions.mains()])
+    compared = compare(tried, line, planned.flows)
+    lines = (
+        _compared(compared, system)
+        if isinstance(compared, Comparison)
+        else [layout.body(layout.sentence(units.tell(compared, system)))]
+    )
+    beside = [
+        layout.heading(t("One pump, or two with the waterfall on a timer")),
+        layout.card(lines),
+        _costing(pond, tried, typed, errors, system),
+        pipes,
+        cautions.mains(),
+    ]
+    return layout.screen(route, title, [layout.halves(controls, beside)], wide=True)

@@ -39,6 +39,11 @@ VALVES = (("none", "None"), ("ball", "Ball valve"), ("gate", "Gate valve"))
 INCHES = "hose, in"
 
 
+def run_draft(pond_id: str, line_id: str, key: str) -> str:
+    """The draft of a run's form."""
+    return draft_name("run", pond_id, line_id, key)
+
+
 def texts_of(branch: Branch | None, pipe: Pipe, known: bool, system: str) -> dict[str, str]:
     """A run as texts to edit; what is only supposed is not put into the reader's mouth."""
     texts = {"series": pipe.series, "size": pipe.size}
@@ -156,7 +161,7 @@ def RunFormPage() -> Any:
     if pond and line and (branch or key == MAIN):
         pipe = known or supposed(pond, line, key)
     typed = use_draft(
-        draft_name("run", params.get("pond_id", ""), line_id, key),
+        run_draft(params.get("pond_id", ""), line_id, key),
         texts_of(branch, pipe, known is not None, system) if pipe else {},
     )
     if pond is None:
@@ -198,7 +203,7 @@ def RunFormPage() -> Any:
                 unit=units.unit_for("head", system), error=errors.get("lift"),
             ),
         )  # fmt: skip
-    controls: list[ft.Control] = [
+    typing: list[ft.Control] = [
         layout.pairs(first),
         layout.small(_hint(branch, typed.text("length"), pipe, system)),
         layout.choice(
@@ -206,16 +211,17 @@ def RunFormPage() -> Any:
             typed.text("size", pipe.size), typed.note("size"), in_rows=True,
         ),
     ]  # fmt: skip
+    answer: list[ft.Control] = []
     if made:
-        controls.append(
+        answer.append(
             ft.Semantics(
                 live_region=True,
                 content=layout.card(_judged(made, line, key, system), strong=True),
             )
         )
     elif errors:
-        controls.append(layout.small(t("Mend what is marked above, then the answer comes.")))
-    controls += [
+        answer.append(layout.small(t("Mend what is marked above, then the answer comes.")))
+    answer += [
         layout.main_button(t("Keep this run"), keep, disabled=made is None),
         layout.choice(
             t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
@@ -224,12 +230,12 @@ def RunFormPage() -> Any:
         *_fittings(typed),
     ]  # fmt: skip
     if branch:
-        controls.append(
+        answer.append(
             layout.choice(
                 t("Valve on this branch"), [(kind, t(label)) for kind, label in VALVES],
                 typed.text("valve", "none"), typed.note("valve"),
             )
         )  # fmt: skip
     elif known:
-        controls.append(layout.quiet_button(t("Take the main run away"), take_away))
-    return layout.screen(route, name, controls)
+        answer.append(layout.quiet_button(t("Take the main run away"), take_away))
+    return layout.screen(route, name, [layout.halves(typing, answer)], wide=True)
