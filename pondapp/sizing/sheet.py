@@ -39,7 +39,6 @@ class Sheet:
         verdict: The same in words, with how much is missing or too much.
         thickness: Of the sheet at the edge [m].
         behind: The water behind the lip; none where it is a film.
-        film: What is to say where the water is a film.
         best_width: Width [m] on which this flow is a full sheet.
         widest: Width [m] on which it just closes.
         narrowest: Width [m] on which it is the heaviest fall.
@@ -53,7 +52,6 @@ class Sheet:
     verdict: Message
     thickness: float
     behind: WeirFlow | None
-    film: Message | None
     best_width: float
     widest: float
     narrowest: float
@@ -99,6 +97,15 @@ def _verdict(kind: SheetKind, flow: float, band: FlowBand, best_width: float) ->
     return Message("A full sheet.")
 
 
+def _behind(width: float, flow: float, crest: float, thickness: float) -> WeirFlow | None:
+    """The water behind the lip; none for a film, of which no weir formula knows anything."""
+    try:
+        found = head_over_lip(flow, width, crest)
+    except NoSolution:
+        return None
+    return found if found.head > thickness else None
+
+
 def sheet_of(
     width: float,
     flow: float,
@@ -124,20 +131,15 @@ def sheet_of(
     known = spread or Spread(flow, flow)
     kind = judge(known.low, known.high, band.low, band.high).kind
     best_width = width_fed(flow, per_width)
-    behind, film = None, None
-    try:
-        behind = head_over_lip(flow, width, falls.crest_height)
-    except NoSolution as reason:
-        film = reason.message
+    thickness = brink_depth(flow / width)
     return Sheet(
         width=width,
         flow=flow,
         band=band,
         kind=kind,
         verdict=_verdict(kind, flow, band, best_width),
-        thickness=brink_depth(flow / width),
-        behind=behind,
-        film=film,
+        thickness=thickness,
+        behind=_behind(width, flow, falls.crest_height, thickness),
         best_width=best_width,
         widest=width_fed(flow, per_width * falls.sheet_low_factor),
         narrowest=width_fed(flow, per_width * falls.sheet_high_factor),

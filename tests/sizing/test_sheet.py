@@ -60,7 +60,7 @@ def test_an_interval_over_the_limit_is_not_decided() -> None:
 def test_a_film_is_said_to_be_one() -> None:
     sheet = sheet_of(2.0, 50 * LPH, RULES)
     assert sheet.behind is None
-    assert "film" in str(sheet.film)
+    assert sheet.kind == "below"
 
 
 @settings(max_examples=40)
