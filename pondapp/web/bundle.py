@@ -4,16 +4,21 @@ import json
 import re
 import struct
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.app import start\n\nstart()\n'
+
+INSIDE = "/app/"  # where worker.js puts the pack
 
 # Files of the packages that a running app never opens. Licences always ship.
 LICENCE = re.compile(r"\.dist-info/.*(licen[cs]e|copying|notice|authors)", re.IGNORECASE)
 UNUSED = re.compile(
     r"\.dist-info/|\.data/|\.pyi$|/py\.typed$|/__pycache__/|/tests?/|/testsuite/"
     r"|^flet/testing/|^pydantic/v1/|^pydantic/mypy\.py$|^pint/_typing_tests"
+    r"|^(flet/(pytest_plugin|utils/griffe_deprecations|messaging/flet_(socket|dart_bridge)_server)"
+    r"|msgpack/fallback|platformdirs/(windows|macos|_?android|ios|testing|__main__)"
+    r"|pint/(testing|matplotlib|pint_convert)|annotated_types/test_cases)\.py$"
 )
 
 
@@ -40,8 +45,18 @@ def app_files(package: Path) -> dict[str, bytes]:
     return files
 
 
-def pack(files: dict[str, bytes]) -> bytes:
+def pack(files: Mapping[str, bytes]) -> bytes:
     """Length of the index, the index ({path: length}, sorted), then all files in its order."""
     names = sorted(files)
     index = json.dumps({name: len(files[name]) for name in names}, separators=(",", ":")).encode()
     return b"".join((struct.pack("<I", len(index)), index, *(files[name] for name in names)))
+
+
+def unpack(packed: bytes) -> dict[str, bytes]:
+    """The files of a pack."""
+    (length,) = struct.unpack_from("<I", packed)
+    at, files = 4 + length, {}
+    for name, size in json.loads(packed[4:at]).items():
+        files[name] = packed[at : at + size]
+        at += size
+    return files

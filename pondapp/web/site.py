@@ -5,11 +5,11 @@ import hashlib
 import json
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from pondapp.models import backup
-from pondapp.web import bundle, check, patch, places, precache, wheels
+from pondapp.web import bundle, check, compiled, icons, library, patch, places, precache, wheels
 
 # What the app needs of the client, as it is there.
 TAKEN = (
@@ -17,7 +17,6 @@ TAKEN = (
     "assets/AssetManifest.bin",
     "assets/AssetManifest.bin.json",
     "assets/NOTICES",
-    "assets/fonts/MaterialIcons-Regular.otf",
     "assets/fonts/roboto.woff2",
     "assets/packages/wakelock_plus/assets/no_sleep.js",
     "assets/shaders/ink_sparkle.frag",
@@ -28,17 +27,32 @@ TAKEN = (
     "canvaskit/canvaskit.wasm",
     "pyodide/pyodide.asm.mjs",
     "pyodide/pyodide.asm.wasm",
-    "pyodide/python_stdlib.zip",
 )
-COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".otf", ".webmanifest", ".frag", ""}
+COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", ".frag", ""}
+COMPRESSED.add(".webmanifest")
+
+Translate = Callable[[Mapping[str, bytes]], Mapping[str, bytes]]
 
 
 def _template(name: str) -> str:
     return (places.TEMPLATES / name).read_text(encoding="utf-8")
 
 
-def site_files(app: Mapping[str, bytes]) -> dict[str, bytes]:
-    """Path and bytes of every file; `app` is what the pack holds beside the packages."""
+def _python(inside: str, files: Mapping[str, bytes], ahead: Translate | None) -> dict[str, bytes]:
+    """Files below a folder of the browser, with compiled ones in place of their sources."""
+    if ahead is None:
+        return dict(files)
+    made = ahead({f"{inside}{path}": data for path, data in files.items() if path.endswith(".py")})
+    rest = {path: data for path, data in files.items() if not path.endswith(".py")}
+    return rest | {f"{path.removeprefix(inside)}c": data for path, data in made.items()}
+
+
+def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict[str, bytes]:
+    """Path and bytes of every file.
+
+    `app` is what the pack holds beside the packages; `ahead` compiles all Python of the site,
+    which is left in sources without it.
+    """
     client = places.client()
     files = {path: (client / path).read_bytes() for path in TAKEN}
     for name in ("main.dart.wasm", "main.dart.js"):
@@ -47,10 +61,15 @@ def site_files(app: Mapping[str, bytes]) -> dict[str, bytes]:
     files["pyodide/pyodide.mjs"] = patch.runtime((client / "pyodide/pyodide.mjs").read_bytes())
     manifest = "assets/FontManifest.json"
     files[manifest] = patch.font_manifest((client / manifest).read_bytes())
+    font = "assets/fonts/MaterialIcons-Regular.otf"
+    files[font] = icons.font((client / font).read_bytes(), app.values())
     files[patch.RIVE_STANDIN] = _template("rive_native.js").encode()
 
     fetched = wheels.fetch(places.LOCK, places.CACHE / "wheels")
-    files["pack.bin"] = bundle.pack({**bundle.package_files(fetched), **app})
+    carried = {**bundle.package_files(fetched), **app}
+    files["pack.bin"] = bundle.pack(_python(bundle.INSIDE, carried, ahead))
+    zipped = library.sources((client / "pyodide/python_stdlib.zip").read_bytes())
+    files["pyodide/python_stdlib.zip"] = library.stored(_python(library.INSIDE, zipped, ahead))
 
     for icon in sorted(places.ICONS.glob("*.png")):
         files[f"icons/{icon.name}"] = icon.read_bytes()
@@ -115,9 +134,20 @@ def sources() -> str:
     return digest.hexdigest()
 
 
-def build(folder: Path = places.SITE, compress: bool = True) -> dict[str, bytes]:
+def best_files(app: Mapping[str, bytes], tell: Callable[[str], object]) -> dict[str, bytes]:
+    """All files, compiled ahead where this computer can; `tell` hears when it cannot."""
+    try:
+        return site_files(app, compiled.compiled)
+    except compiled.NotCompiled as reason:
+        tell(f"Python is left in sources, which start more slowly: {reason}")
+        return site_files(app)
+
+
+def build(
+    folder: Path = places.SITE, compress: bool = True, tell: Callable[[str], object] = print
+) -> dict[str, bytes]:
     """Make the site in a folder and remember what it was made from."""
-    files = site_files(bundle.app_files(places.PACKAGE))
+    files = best_files(bundle.app_files(places.PACKAGE), tell)
     write(files, folder, compress)
     if compress:
         check.check_sent(files, folder)

@@ -70,7 +70,8 @@ def phone(playwright: Playwright, program: str, tmp_path: Path) -> Iterator[Phon
 def site_of_app(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The real app's site, built once."""
     folder = tmp_path_factory.mktemp("site") / "site"
-    site.write(site.site_files(bundle.app_files(places.PACKAGE)), folder, compress=False)
+    files = site.best_files(bundle.app_files(places.PACKAGE), print)
+    site.write(files, folder, compress=False)
     return folder
 
 

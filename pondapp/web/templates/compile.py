@@ -1,0 +1,58 @@
+"""Runs in the browser's Python while the site is built: sources.bin to compiled.bin."""
+
+import json
+import marshal
+import struct
+from importlib.util import MAGIC_NUMBER, source_hash
+from pathlib import Path
+from types import CodeType
+
+NEVER_CHECKED = 1  # flag of a compiled file that is trusted without looking for its source
+
+
+def held(code: CodeType) -> list[object]:
+    """Hold all parts of a code object.
+
+    What is written depends on whether anybody else holds a part. With all of them held it does
+    not, and the same source gives the same bytes whatever was compiled before it.
+    """
+    parts: list[object] = []
+
+    def hold(thing: object) -> None:
+        parts.append(thing)
+        if isinstance(thing, CodeType):
+            for name in dir(thing):
+                if name.startswith("co_") and name not in ("co_lnotab", "co_lines", "co_positions"):
+                    hold(getattr(thing, name))
+        elif isinstance(thing, tuple | frozenset):
+            for part in thing:
+                hold(part)
+
+    hold(code)
+    return parts
+
+
+def compiled(path: str, source: bytes) -> bytes:
+    """Bytes of the file that an import takes instead of the source."""
+    code = compile(source, path, "exec", dont_inherit=True, optimize=2)
+    parts = held(code)
+    data = marshal.dumps(code)
+    del parts
+    return MAGIC_NUMBER + struct.pack("<I", NEVER_CHECKED) + source_hash(source) + data
+
+
+def unpack(pack: bytes) -> dict[str, bytes]:
+    """Take apart what bundle.pack made."""
+    (length,) = struct.unpack_from("<I", pack)
+    at, files = 4 + length, {}
+    for path, size in json.loads(pack[4:at]).items():
+        files[path] = pack[at : at + size]
+        at += size
+    return files
+
+
+made = {
+    path: compiled(path, data) for path, data in unpack(Path("/sources.bin").read_bytes()).items()
+}
+index = json.dumps({path: len(data) for path, data in made.items()}).encode()
+Path("/compiled.bin").write_bytes(struct.pack("<I", len(index)) + index + b"".join(made.values()))

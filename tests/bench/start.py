@@ -1,0 +1,238 @@
+"""How soon and how large: this site beside the stock toolchain's bare counter app.
+
+Run from the project's folder: `.venv/bin/python tests/bench/start.py [repetitions]`. Both sites are
+built into a temporary folder, compressed alike and served by the same server to the same browser,
+which finds no other host. Visits alternate; medians are printed. "Usable" is the moment when a
+press of the first button has changed the text on the screen. The stock output keeps nothing for
+offline use: its second start finds the server up and its files in the browser's own cache.
+"""
+
+import io
+import os
+import shutil
+import statistics
+import sys
+import tarfile
+import tempfile
+import threading
+import time
+from collections import defaultdict
+from pathlib import Path
+from typing import Any
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
+
+import phones
+from phones import Phone
+from playwright.sync_api import Page, sync_playwright
+
+from pondapp.web import bundle, compiled, places, serve, site, wheels
+
+COUNTER = b"""import flet as ft
+
+
+def main(page: ft.Page):
+    count = ft.Text("not yet")
+    times = 0
+
+    def press(e):
+        nonlocal times
+        times += 1
+        count.value = f"counted: {times}"
+        page.update()
+
+    page.add(count, ft.Button("Press", on_click=press))
+
+
+ft.run(main)
+"""
+NEEDED = ("flet-", "msgpack-", "repath-", "six-")  # by the counter, of the locked wheels
+ELSEWHERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
+
+# Presses the button as soon as it is there, again and again, until the text appears.
+PRESS = """(() => {
+  const started = setInterval(() => {
+    document.querySelector("flt-semantics-placeholder")?.click();
+    const nodes = [...document.querySelectorAll("flt-semantics, flt-semantics *")];
+    const says = (node, text) =>
+      node.textContent.includes(text) || (node.getAttribute("aria-label") || "").includes(text);
+    if (nodes.some((node) => says(node, "@AFTER@"))) {
+      clearInterval(started);
+      document.documentElement.dataset.usable = performance.now();
+      return;
+    }
+    nodes.find((node) => node.getAttribute("role") === "button" && says(node, "@BUTTON@"))?.click();
+  }, 20);
+})()"""
+
+
+def stock(folder: Path) -> None:
+    """The stock output of the counter, with the least that makes it start without a network."""
+    from flet.controls.types import RouteUrlStrategy, WebRenderer
+    from flet_web.patch_index import patch_font_manifest_json, patch_index_html
+
+    client = places.client()
+    plain = folder.with_name("stock-plain")
+    shutil.copytree(client, plain)
+    patch_index_html(
+        str(plain / "index.html"),
+        base_href="/",
+        pyodide=True,
+        pyodide_script_path="main.py",
+        pyodide_version="local",
+        web_renderer=WebRenderer.AUTO,
+        route_url_strategy=RouteUrlStrategy.HASH,
+        app_package_url="app.tar.gz",
+        no_cdn=True,
+    )
+    patch_font_manifest_json(str(plain / "assets" / "FontManifest.json"))
+    page = plain / "index.html"
+    text = page.read_text()
+    fixed = text.replace('pyodideUrl="pyodide/', 'pyodideUrl="/pyodide/')  # else refused
+    if fixed == text:
+        sys.exit("the stock page has changed: look at its pyodideUrl")
+    page.write_text(fixed)
+    boot = plain / "flutter_bootstrap.js"
+    text = boot.read_text()
+    head, _, tail = text.partition("serviceWorkerSettings: {\n")
+    boot.write_text(head + tail.partition("},\n")[2])  # it would only load the page twice
+    (plain / "flutter_service_worker.js").unlink()
+
+    packed = io.BytesIO()
+    with tarfile.open(fileobj=packed, mode="w:gz") as archive:
+
+        def add(name: str, data: bytes) -> None:
+            entry = tarfile.TarInfo(name)
+            entry.size = len(data)
+            archive.addfile(entry, io.BytesIO(data))
+
+        add("main.py", COUNTER)
+        fetched = wheels.fetch(places.LOCK, places.CACHE / "wheels")
+        chosen = [wheel for wheel in fetched if wheel.name.startswith(NEEDED)]
+        for name, data in bundle.package_files(chosen).items():
+            add(f"__pypackages__/{name}", data)
+    files = {
+        path.relative_to(plain).as_posix(): path.read_bytes()
+        for path in plain.rglob("*")
+        if path.is_file()
+    }
+    site.write({**files, "app.tar.gz": packed.getvalue()}, folder, compress=True)
+
+
+class Counting:
+    """A server that knows what it sent."""
+
+    def __init__(self, folder: Path, policy: bool) -> None:
+        self.policy = policy  # the stock page runs programs that it holds itself
+        self.sent: dict[str, int] = defaultdict(int)
+        self.folder, self.port = folder, 0
+        self.start()
+
+    def start(self) -> None:
+        self.server, self.address = serve.server(self.folder, self.port)
+        self.port = self.server.server_address[1]
+        sent, plain = self.sent, self.server.RequestHandlerClass
+        left_out = None if self.policy else "Content-Security-Policy"
+
+        class Handler(plain):  # type: ignore[misc, valid-type]
+            def send_header(self, name: str, value: str) -> None:
+                if name == "Content-Length" and self.command == "GET":
+                    sent[self.path.split("?")[0]] += int(value)
+                if name != left_out:
+                    super().send_header(name, value)
+
+        self.server.RequestHandlerClass = Handler
+        threading.Thread(target=self.server.serve_forever, daemon=True).start()
+
+    def stop(self) -> None:
+        self.server.shutdown()
+        self.server.server_close()
+
+
+def memory(phone: Phone) -> float:
+    """Megabytes that the browser's page processes hold, shared pages split among their users."""
+    total = 0
+    for folder in Path("/proc").iterdir():
+        if not folder.name.isdigit():
+            continue
+        try:
+            if os.getpgid(int(folder.name)) != phone.process.pid:  # type: ignore[union-attr]
+                continue
+            if b"--type=renderer" not in (folder / "cmdline").read_bytes():
+                continue
+            lines = (folder / "smaps_rollup").read_text().splitlines()
+        except (OSError, ProcessLookupError):
+            continue
+        total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
+    return total / 1000
+
+
+def usable(page: Page, address: str, button: str, after: str) -> float:
+    """Seconds from asking for the page to the first press that did its work."""
+    page.add_init_script(PRESS.replace("@BUTTON@", button).replace("@AFTER@", after))
+    page.goto(address, wait_until="commit")
+    page.wait_for_selector("html[data-usable]", state="attached", timeout=120_000)
+    return float(page.evaluate("document.documentElement.dataset.usable")) / 1000
+
+
+def visit(
+    driver: Any, program: str, host: Counting, button: str, after: str, ours: bool
+) -> dict[str, float]:
+    """A first visit and a second one in a new browser, with what they took."""
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
+        phone = Phone(driver, program, Path(profile))
+        try:
+            host.sent.clear()
+            page = phone.start()
+            cold = usable(page, host.address, button, after)
+            if ours:
+                page.wait_for_selector("html[data-offline=ready]", state="attached", timeout=60_000)
+            time.sleep(3)
+            found = {
+                "first visit, s": cold,
+                "tab, MB": memory(phone),
+                "bytes sent, MB": sum(host.sent.values()) / 1e6,
+                "files": float(len(host.sent)),
+            }
+            # Closed as a user closes it: what was compiled and kept may be written down.
+            phone.browser.new_browser_cdp_session().send("Browser.close")  # type: ignore[union-attr]
+            phone.process.wait(20)  # type: ignore[union-attr]
+            phone.kill()
+            if ours:
+                host.stop()
+            page = phone.start()
+            found["second start, s"] = usable(page, host.address, button, after)
+            if ours:
+                host.start()
+        finally:
+            phone.kill()
+    return found
+
+
+def main() -> None:
+    """Build both, visit both in turn, print medians and ratios."""
+    rounds = int(sys.argv[1]) if len(sys.argv) > 1 else 5
+    phones.FLAGS = (*phones.FLAGS, ELSEWHERE)
+    program = compiled.browser()
+    if program is None:
+        sys.exit("no browser found: install chromium")
+    with tempfile.TemporaryDirectory() as temporary, sync_playwright() as driver:
+        folders = {"stock": Path(temporary) / "stock", "ours": Path(temporary) / "ours"}
+        stock(folders["stock"])
+        site.write(site.best_files(bundle.app_files(places.PACKAGE), print), folders["ours"], True)
+        hosts = {name: Counting(folder, name == "ours") for name, folder in folders.items()}
+        controls = {"stock": ("Press", "counted: "), "ours": ("Add a pond", "Name of the pond")}
+        found: dict[str, list[dict[str, float]]] = {name: [] for name in folders}
+        for _ in range(rounds):
+            for name, host in hosts.items():
+                found[name].append(visit(driver, program, host, *controls[name], name == "ours"))
+        print(f"{'':20}{'stock':>10}{'ours':>10}{'ratio':>8}   medians of {rounds}")
+        for what in found["stock"][0]:
+            stocks, own = (
+                statistics.median(one[what] for one in found[name]) for name in ("stock", "ours")
+            )
+            print(f"{what:20}{stocks:10.2f}{own:10.2f}{own / stocks:8.2f}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,46 @@
+"""The browser's Python compiles the same source to the same bytes, whatever else it compiles."""
+
+from pathlib import Path
+
+import pytest
+
+from pondapp.web import bundle, compiled, library, places, site
+
+WHOLE = (places.client() / "pyodide/python_stdlib.zip").read_bytes()
+
+
+def some(*starts: str) -> dict[str, bytes]:
+    return {
+        library.INSIDE + path: data
+        for path, data in library.sources(WHOLE).items()
+        if path.startswith(starts) and path.endswith(".py")
+    }
+
+
+@pytest.mark.usefixtures("program")
+def test_same_sources_give_the_same_bytes_in_any_company(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(places, "CACHE", tmp_path / "one")
+    many = compiled.compiled(some("asyncio/", "typing", "json/", "re/"))
+    monkeypatch.setattr(places, "CACHE", tmp_path / "two")
+    few = compiled.compiled(dict(reversed(some("json/", "typing").items())))
+    assert few == {path: many[path] for path in few}
+    assert len(few) > 3
+
+
+@pytest.mark.usefixtures("program")
+def test_source_that_is_no_python_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(places, "CACHE", tmp_path)
+    with pytest.raises(compiled.NotCompiled, match="SyntaxError"):
+        compiled.compiled({"/app/a.py": b"x = = 1\n"})
+
+
+def test_app_of_the_tests_is_compiled(site_of_app: Path) -> None:
+    pack = bundle.unpack((site_of_app / "pack.bin").read_bytes())
+    assert "pondapp/ui/app.pyc" in pack
+    assert not [name for name in pack if name.endswith(".py")]
+    assert (
+        site.site_files(bundle.app_files(places.PACKAGE), compiled.compiled)["pack.bin"]
+        == (site_of_app / "pack.bin").read_bytes()
+    )
