@@ -49,8 +49,10 @@ ft.run(main)
 NEEDED = ("flet-", "msgpack-", "repath-", "six-")  # by the counter, of the locked wheels
 ELSEWHERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
 
-# Presses the button as soon as it is there, again and again, until the text appears.
+# Presses the button as soon as it is there, and once more when a press was lost, until the text
+# appears. Pressing without a pause would queue up work for the app and time that.
 PRESS = """(() => {
+  let pressed = -Infinity;
   const started = setInterval(() => {
     document.querySelector("flt-semantics-placeholder")?.click();
     const nodes = [...document.querySelectorAll("flt-semantics, flt-semantics *")];
@@ -61,7 +63,12 @@ PRESS = """(() => {
       document.documentElement.dataset.usable = performance.now();
       return;
     }
-    nodes.find((node) => node.getAttribute("role") === "button" && says(node, "@BUTTON@"))?.click();
+    const button = nodes.find(
+      (node) => node.getAttribute("role") === "button" && says(node, "@BUTTON@"));
+    if (button && performance.now() - pressed > 1000) {
+      pressed = performance.now();
+      button.click();
+    }
   }, 20);
 })()"""
 
