@@ -18,7 +18,7 @@ UNUSED = re.compile(
     r"|^flet/testing/|^pydantic/v1/|^pydantic/mypy\.py$|^pint/_typing_tests"
     r"|^(flet/(pytest_plugin|utils/griffe_deprecations|messaging/flet_(socket|dart_bridge)_server)"
     r"|msgpack/fallback|platformdirs/(windows|macos|_?android|ios|testing|__main__)"
-    r"|pint/(testing|matplotlib|pint_convert)|annotated_types/test_cases)\.py$"
+    r"|pint/(testing|matplotlib|pint_convert)|annotated_types/test_cases|segno/(cli|__main__))\.py$"
 )
 
 
