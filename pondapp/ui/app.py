@@ -18,7 +18,9 @@ from pondapp.ui.pages.containers import ContainersPage
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
+from pondapp.ui.pages.path import PathPage, PathPartPage
 from pondapp.ui.pages.places import PlacesPage
+from pondapp.ui.pages.plan import PlanPage
 from pondapp.ui.pages.plumbing import PlumbingPage
 from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
@@ -66,6 +68,12 @@ def App() -> Any:
                         component=PondPage,
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
+                            ft.Route(path="plan", component=PlanPage),
+                            ft.Route(
+                                path="path",
+                                component=PathPage,
+                                children=[ft.Route(path=":part_id", component=PathPartPage)],
+                            ),
                             ft.Route(
                                 path="things",
                                 component=ThingsPage,

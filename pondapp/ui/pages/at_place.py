@@ -7,13 +7,14 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import branch_of, lines_of, thing_of
+from pondapp.sizing.path import lines_of, thing_of
 from pondapp.sizing.plan import PondPlan, names_of, plan_of, wanted
 from pondapp.sizing.rules_behind import rules_behind
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.on_path import on_path
 from pondapp.ui.parts.readings import reading_card
 from pondapp.ui.parts.working import ShowWorking, source_text
 from pondapp.words import t
@@ -81,8 +82,10 @@ def AtPlacePage() -> Any:
     if thing:
         edit = go(f"/pond/{pond.id}/things/{thing.id}")
         controls.append(layout.second_button(t("Change its size or its band"), edit))
-    if thing and branch_of(pond, thing.id) is None:
-        controls.append(layout.body(t("No branch feeds it yet.")))
+        controls += on_path(pond, thing)
+    else:
+        part = go(f"/pond/{pond.id}/path/{place_id}")
+        controls.append(layout.second_button(t("Change its name, hours or T-pieces"), part))
     kind = thing.kind if thing else "pump"
     if kind != "jet" and not (thing and thing.band):
         controls.append(rule_card(pond, kind, system))

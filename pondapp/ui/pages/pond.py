@@ -10,6 +10,7 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.plan import PondPlan, plan_of, wanted
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, layout
+from pondapp.ui.parts.kinds import NO_WRONG, WRONG
 from pondapp.ui.parts.leaving import delete_button
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.path_drawing import Scene, last_readings, path_drawing
@@ -19,6 +20,8 @@ from pondapp.words import t
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
     ("Water: shape and volume", "water"),
+    ("Least-flow plan", "plan"),
+    ("Change the water path", "path"),
     ("Filters, lips, jets", "things"),
     ("Hose, lift and fittings", "plumbing"),
     ("Pumps", "pumps"),
@@ -48,10 +51,11 @@ def summary(scene: Scene) -> ft.Control:
     off = off_places(scene)
     if off:
         notes.append(t("To put right: {places}.", places=", ".join(off)))
-    mark = ft.Icons.ERROR_OUTLINE if notes else ft.Icons.CHECK_CIRCLE
-    return layout.card(
-        [layout.marked(mark, head), *[layout.body(note) for note in notes]], strong=True
-    )
+    rows = [layout.marked(WRONG if notes else NO_WRONG, head), *map(layout.body, notes)]
+    if not isinstance(plan, PondPlan):
+        ways = go(f"/pond/{scene.pond.id}/plan")
+        rows.append(layout.main_button(t("See what settles it"), ways))
+    return layout.card(rows, strong=True)
 
 
 def drawing_of(pond: Pond) -> list[ft.Control]:

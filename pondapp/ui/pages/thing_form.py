@@ -44,7 +44,6 @@ OWN_BAND = (
     Asked("band_high", "At most", "flow", 1e-7, 1,
           "Leave empty where more does no harm", False),
 )  # fmt: skip
-MOST_LETTERS = 80
 
 
 def asked_about(kind: str, whose: str) -> tuple[Asked, ...]:
@@ -127,8 +126,8 @@ def read_thing(
         elif value is not None:
             values[one.key] = value
     name = texts.get("name", "").strip() or t(TITLES[kind])
-    if len(name) > MOST_LETTERS:
-        errors["name"] = t("Write a name of at most {most} letters", most=MOST_LETTERS)
+    if wrong := fields.name_error(name):
+        errors["name"] = wrong
     band = _own_band(values, errors, system) if own else None
     if errors or any(one.needed and one.key not in values for one in asked):
         return None, errors

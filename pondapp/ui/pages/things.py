@@ -18,7 +18,7 @@ from pondapp.ui.pages.thing_form import Asked, asked_about, read_thing, texts_of
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text, target_card
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.kinds import ICONS, TITLES, WHAT
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.session import new_id
@@ -97,7 +97,7 @@ def ThingPage() -> Any:
     pond, thing_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
     thing = thing_of(pond, thing_id) if pond else None
     begin = texts_of(thing, system) if thing else {"whose": "rule"}
-    typed = use_draft(f"thing-{params.get('pond_id')}-{thing_id}", begin)
+    typed = use_draft(draft_name("thing", params.get("pond_id", ""), thing_id), begin)
     kind = thing.kind if thing else thing_id.removeprefix(NEW)
     if pond is None:
         return layout.no_pond()

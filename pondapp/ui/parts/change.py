@@ -1,8 +1,14 @@
 """Keep a changed pond, say so, and offer to take it back."""
 
+from typing import Any
+
+import flet as ft
+
 from pondapp.models.pond import Pond
 from pondapp.ui.current import session_now
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.navigate import say
+from pondapp.words import t
 
 
 async def keep_change(pond: Pond, what: str) -> None:
@@ -19,3 +25,15 @@ async def keep_change(pond: Pond, what: str) -> None:
             await session.take_back(pond.id)
 
     say(what, undo=undo if before is not None else None)
+
+
+def undo_button(pond_id: str) -> list[ft.Control]:
+    """Takes back the last change of a pond, and the one before it with the next touch."""
+    session = session_now()
+    if not session.earlier.get(pond_id):
+        return []
+
+    async def undo(_: Any) -> None:
+        await session.take_back(pond_id)
+
+    return [layout.quiet_button(t("Undo the last change"), undo)]

@@ -7,9 +7,20 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
+from pondapp.words import t
 
 # "5 ft 6 in" cannot be typed on a keypad of digits.
 MIXED = ("ft", "in", "lb", "oz", "h")
+
+
+MOST_LETTERS = 80
+
+
+def name_error(name: str) -> str | None:
+    """What is wrong with a name, if anything."""
+    if len(name) > MOST_LETTERS:
+        return t("Write a name of at most {most} letters", most=MOST_LETTERS)
+    return None
 
 
 def text_field(

@@ -150,6 +150,26 @@ def marked(mark: ft.IconData, words: str) -> ft.Control:
     )
 
 
+def column(controls: Sequence[ft.Control]) -> ft.Control:
+    """A part of a screen, spaced like the screen itself."""
+    return ft.Column(
+        list(controls), spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+    )
+
+
+def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
+    """A name and its value at the two ends of a row."""
+    weight = ft.FontWeight.W_600 if strong else None
+    return ft.Row(
+        [
+            ft.Text(name, size=theme.BODY, weight=weight, expand=True),
+            ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600),
+        ],
+        spacing=theme.GAP,
+        vertical_alignment=ft.CrossAxisAlignment.START,
+    )
+
+
 def fact(name: str, value: str, remark: str = "") -> ft.Control:
     """A name, its value, and where it comes from."""
     lines: list[ft.Control] = [
@@ -259,6 +279,28 @@ def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
         on_click=on_click,
         style=ft.ButtonStyle(
             padding=ft.Padding.symmetric(horizontal=8), alignment=ft.Alignment.CENTER_LEFT
+        ),
+    )
+
+
+def part_button(mark: ft.IconData, words: str, on_click: Click) -> ft.Control:
+    """A row of a drawing that opens what it names."""
+    return ft.TextButton(
+        content=ft.Row(
+            [
+                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+                ft.Text(words, size=theme.SMALL, expand=True, color=ft.Colors.ON_SURFACE),
+                ft.Icon(
+                    ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
+                ),
+            ],
+            spacing=8,
+        ),
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            padding=ft.Padding.only(right=theme.GAP, top=theme.GAP, bottom=theme.GAP),
+            visual_density=ft.VisualDensity.STANDARD,
+            shape=rounded(),
         ),
     )
 

@@ -15,7 +15,7 @@ from pondapp.sizing.targets import Target, Targets
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import MARKS, band_text
-from pondapp.ui.parts.kinds import ICONS
+from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
 from pondapp.words import t
@@ -29,7 +29,6 @@ WORDS = {
 }
 UNMEASURED = ft.Icons.RADIO_BUTTON_UNCHECKED
 NOT_YET = "Not measured yet"
-VALVES = {"none": "no valve", "ball": "ball valve", "gate": "gate valve"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,12 +153,18 @@ def _way_round(scene: Scene, thing_id: str, kind: str) -> str:
 
 
 def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
-    parts = [scene.planned(branch.id), t(VALVES[branch.valve]) if branch.valve != "none" else None]
+    parts = [scene.planned(branch.id)]
+    if branch.valve != "none":
+        parts.append(t(VALVES[branch.valve]).lower())
     if branch.lift_m:
         parts.append(t("up {height}", height=units.show(branch.lift_m, "head", scene.system)))
     says = ", ".join(part for part in parts if part)
     rows: list[ft.Control] = [
-        _mark(ft.Icons.SUBDIRECTORY_ARROW_RIGHT, f"{name}: {says}" if says else name)
+        layout.part_button(
+            ft.Icons.SUBDIRECTORY_ARROW_RIGHT,
+            f"{name}: {says}" if says else name,
+            go(f"/pond/{scene.pond.id}/path/{branch.id}"),
+        )
     ]
     for thing_id in branch.feeds:
         thing = thing_of(scene.pond, thing_id)
