@@ -384,7 +384,7 @@ _KINDS_OF = {
     "m": ((0.1, "length"), (0.0, "small")),
     "m2": ((0.0, "area"),),
     "kg": ((0.0, "mass"),),
-    "s": ((2 * 86400.0, "days"), (120.0, "minutes"), (0.0, "duration")),
+    "s": ((2 * 86400.0, "days"), (7200.0, "hours"), (120.0, "minutes"), (0.0, "duration")),
     "W": ((0.0, "power"),),
     "m/s": ((1e-3, "velocity"), (0.0, "exchange")),
     "K": ((0.0, "temperature"),),

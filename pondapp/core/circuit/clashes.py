@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.pumps import DAY
 from pondapp.core.circuit.bounds import (
     exceeds,
     least_of_pump,
@@ -26,7 +27,8 @@ class OrderClash:
     def message(self) -> Message:
         """The clash in words."""
         return Message(
-            "on {branch}, {thirsty} wants at least {low} and {tight} stands at most {high}",
+            "on the branch {branch}, {thirsty} wants at least {low} and {tight} stands at most "
+            "{high}",
             {
                 "branch": self.branch.name,
                 "thirsty": self.thirsty.name,
@@ -53,7 +55,7 @@ class TimerClash:
             {
                 "want": self.want.name,
                 "pump": self.pump.name,
-                "duty": Amount(self.pump.duty, "-"),
+                "duty": Amount(self.pump.duty * DAY, "s"),
             },
         )
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from pondapp.core.assumptions.pumps import DAY
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.bounds import (
     exceeds,
@@ -134,7 +135,7 @@ def _say_second_pump(new: Pump, old: Pump, names: str) -> Callable[[Plan], Messa
                 "things": names,
                 "new": new.name,
                 "own": _flow(plan.pump_flow(new.name).flow),
-                "duty": Amount(new.duty, "-"),
+                "duty": Amount(new.duty * DAY, "s"),
                 "old": old.name,
                 "rest": _flow(plan.pump_flow(old.name).flow),
             },
@@ -310,7 +311,11 @@ def _longer(circuit: Circuit, pump: Pump, duty: float) -> Proposal:
         with_pump(circuit, pump, replace(pump, duty=duty)),
         lambda _plan: Message(
             "let {pump} run {duty} of the day instead of {before}",
-            {"pump": pump.name, "duty": Amount(duty, "-"), "before": Amount(pump.duty, "-")},
+            {
+                "pump": pump.name,
+                "duty": Amount(duty * DAY, "s"),
+                "before": Amount(pump.duty * DAY, "s"),
+            },
         ),
     )
 

@@ -114,8 +114,8 @@ def ThingPage() -> Any:
         await typed.drop()
         kept = made if thing else made.model_copy(update={"id": new_id()})
         what = t("{thing} is kept.", thing=made.name)
-        await keep_change(keep_thing(pond, kept, new_id), what)
         ft.context.page.navigate(here)
+        await keep_change(keep_thing(pond, kept, new_id), what)
 
     async def remove(_: Any) -> None:
         if thing is None:

@@ -78,6 +78,10 @@ class Scene:
         flow = self.plan.at(place_id) if isinstance(self.plan, PondPlan) else None
         return None if flow is None else units.show(flow, "flow", self.system)
 
+    def rests(self, branch_id: str) -> bool:
+        """Whether the plan has no use for a branch."""
+        return isinstance(self.plan, PondPlan) and self.plan.branches[branch_id] == 0.0
+
     def state(self, place_id: str) -> State:
         """State of a place by its last reading."""
         return state_of(self.last.get(place_id), self.found.place(place_id), self.system)
@@ -153,7 +157,7 @@ def _way_round(scene: Scene, thing_id: str, kind: str) -> str:
 
 
 def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
-    parts = [scene.planned(branch.id)]
+    parts = [t("rests") if scene.rests(branch.id) else scene.planned(branch.id)]
     if branch.valve != "none":
         parts.append(t(VALVES[branch.valve]).lower())
     if branch.lift_m:

@@ -119,7 +119,7 @@ def test_lip_at_its_full_rule() -> None:
 def test_second_pump_rests_while_nobody_looks() -> None:
     conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))), timer_duty=0.5)
     second = way(conflict, "second pump")
-    assert amount(second, "duty") == 0.5
+    assert amount(second, "duty") == 0.5 * 86400
     assert second.plan.total * HOUR == pytest.approx(2400)
     assert second.plan.daily_mean * HOUR == pytest.approx(400 + 2000 / 2)
 
@@ -168,7 +168,7 @@ def test_pond_that_asks_for_more_than_the_bog_stands() -> None:
 def test_pump_on_a_timer_may_run_longer() -> None:
     fall = Pump("fall", (Branch("run", (the_lip(),)),), most=4000 / HOUR, duty=0.5)
     conflict = in_conflict(Circuit((fall,), 3000 / HOUR))
-    assert amount(way(conflict, "instead of"), "duty") == pytest.approx(0.75)
+    assert amount(way(conflict, "instead of"), "duty") == pytest.approx(0.75 * 86400)
 
 
 def test_lip_on_a_timer_must_be_wider_for_the_hours_that_it_rests() -> None:
