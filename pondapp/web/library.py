@@ -14,7 +14,7 @@ INSIDE = "/lib/python314.zip/"  # where the runtime mounts it
 # no file here comes in.
 UNUSED = re.compile(
     r"^(unittest|_pyrepl|xmlrpc|wsgiref|multiprocessing|sqlite3|lib2to3|ensurepip|venv|idlelib"
-    r"|tkinter|turtledemo|curses|dbm|pydoc_data|xml|ctypes|tomllib|__phello__)/"
+    r"|tkinter|turtledemo|curses|dbm|pydoc_data|xml/(dom|etree|parsers)|ctypes|tomllib|__phello__)/"
     r"|^(pdb|bdb|doctest|pydoc|mailbox|imaplib|smtplib|poplib|ftplib|netrc|nntplib|cmd|code"
     r"|trace|pstats|profile|cProfile|timeit|pickletools|modulefinder|tabnanny|pyclbr|py_compile"
     r"|compileall|zipapp|rlcompleter|getpass|pty|tty|webbrowser|this|antigravity|__hello__|turtle"
