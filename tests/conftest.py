@@ -3,6 +3,11 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# How long one example takes says more about the machine than about the code.
+settings.register_profile("pondapp")
+settings.load_profile("pondapp")
 
 HERE = Path(__file__).parent
 FOLDERS = {"core", "models", "sizing", "store", "ui", "web", "published", "browser", "."}

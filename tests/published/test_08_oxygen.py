@@ -70,13 +70,13 @@ def test_every_row_is_accounted_for() -> None:
     assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.floats(-500.0, 5000.0))
 def test_air_agrees_with_fluids(altitude: float) -> None:
     assert standard_pressure(altitude) == pytest.approx(ATMOSPHERE_1976(altitude).P, rel=1e-6)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.floats(0.5, 39.5))
 def test_saturation_agrees_with_gsw(celsius: float) -> None:
     # The library fits the same measurements per kg of water, with other coefficients.

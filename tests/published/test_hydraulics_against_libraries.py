@@ -163,7 +163,7 @@ def test_three_branches_agree_with_epanet(
     assert point.flow == pytest.approx(flows["pump"], rel=0.01)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.floats(0.015, 0.08), st.floats(1.0, 50.0), st.floats(0.0, 20.0), st.floats(0.0, 2.0))
 def test_operating_point_agrees_with_fluids_and_scipy(
     bore: float, length: float, k: float, lift: float

@@ -45,7 +45,7 @@ def least_mean(circuit: Circuit) -> float | None:
 
 
 @pytest.mark.published
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(circuits())
 def test_least_flow_agrees_with_a_linear_programme(circuit: Circuit) -> None:
     expected = least_mean(circuit)

@@ -97,7 +97,7 @@ def test_a_changed_thing_stays_where_it_is() -> None:
 STEPS = ("branch", "cut", "line", "unline", "alone", "up", "round", "gone", "hang")
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.tuples(st.sampled_from(STEPS), st.integers(0, 50)), max_size=14))
 def test_whatever_is_done_the_pond_can_be_saved(steps: list[tuple[str, int]]) -> None:
     new, pond = ids(), POND

@@ -179,7 +179,7 @@ def test_too_many_pumps_are_refused() -> None:
         settled(full, seventh[0], ids())
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(
     volume=st.floats(0.3, 30.0),
     bed=st.floats(0.02, 5.0),

@@ -197,7 +197,7 @@ def test_while_wishes_conflict_each_branch_has_its_neediest_thing() -> None:
     assert planned.flows["a"] == pytest.approx(low)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     lph=st.floats(50, 8000),
     length=st.floats(0.1, 60),

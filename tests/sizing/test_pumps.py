@@ -219,7 +219,7 @@ def test_shelf_edits() -> None:
     assert "small" not in {p.id for p in gone.pumps}
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(factor=st.floats(1.0, 3.0), lph=st.floats(3000, 12000), head=st.floats(1.5, 8))
 def test_a_stronger_pump_never_gives_less(factor: float, lph: float, head: float) -> None:
     plain = pump("Plain", lph, head, 50, 50)

@@ -143,7 +143,7 @@ def test_without_a_pump_the_order_is_not_guessed() -> None:
 
 
 @given(st.floats(0.0, 6.0), st.floats(0.85, 1.0), st.floats(0.3, 0.9))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as_entered(
     rougher: float, speed: float, share: float
 ) -> None:

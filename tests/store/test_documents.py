@@ -84,7 +84,7 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
 
 
 @given(st.floats(allow_nan=False, allow_infinity=False), st.text(st.characters(codec="utf-8")))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_no_digit_and_no_letter_is_lost(
     tmp_path_factory: pytest.TempPathFactory, litres: float, name: str
 ) -> None:

@@ -33,7 +33,7 @@ def squeezed(data: bytes) -> str:
 
 
 @given(names, amounts, amounts, st.lists(names, max_size=6))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_plan_comes_back_equal(name: str, volume: float, width: float, beds: list[str]) -> None:
     fed = [BogFilter(id=f"b{n}", name=bed, bed_volume_m3=volume) for n, bed in enumerate(beds)]
     pond = Pond(

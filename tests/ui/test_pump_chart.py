@@ -10,7 +10,7 @@ PUMP = tuple((step * 1e-4, 3.0 - 0.03 * step**2) for step in range(11))
 DRAWN = Curves(PUMP, ((0.0, 0.4), (5e-4, 1.5), (1e-3, 4.8)), (4e-4, 1.2), (6e-4, 1.9))
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(st.floats(1e-3, 1e6))
 def test_the_marks_reach_and_are_few(most: float) -> None:
     found = axis(most)

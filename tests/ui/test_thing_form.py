@@ -56,7 +56,7 @@ def test_empty_is_no_error_and_no_thing() -> None:
 @given(
     low=st.floats(100, 10_000), best=st.floats(100, 10_000), high=st.floats(100, 10_000),
 )  # fmt: skip
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_an_own_band_is_in_order_or_refused(low: float, best: float, high: float) -> None:
     texts = {
         "bog": "100", "whose": "own",

@@ -259,7 +259,7 @@ def brute_force(circuit: Circuit, greatest: int) -> float | None:
     return best
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(circuits(branches=2, greatest=8))
 def test_least_flow_agrees_with_trying_everything(circuit: Circuit) -> None:
     # No branch needs more than the greatest wish or twice the turnover at half a day.
@@ -272,7 +272,7 @@ def test_least_flow_agrees_with_trying_everything(circuit: Circuit) -> None:
         assert answer.daily_mean / UNIT == pytest.approx(expected)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(circuits(all_day=True), st.sampled_from((1.0, 0.5)))
 def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: float) -> None:
     answer = plan_circuit(circuit, duty)
@@ -292,7 +292,7 @@ def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: 
             assert all(0.0 <= value < 1e7 for value in amounts)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(circuits(), st.integers(0, 30), st.integers(0, 30))
 def test_a_larger_turnover_never_needs_less(circuit: Circuit, one: int, other: int) -> None:
     lower, higher = sorted((one, other))
@@ -305,7 +305,7 @@ def test_a_larger_turnover_never_needs_less(circuit: Circuit, one: int, other: i
             assert few.flow <= many.flow + 1e-9
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(circuits())
 def test_a_bypass_never_needs_more(circuit: Circuit) -> None:
     pumps = tuple(

@@ -42,7 +42,7 @@ def test_nothing_changed() -> None:
 
 
 @given(st.floats(0.7, 0.92))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_a_tired_pump_is_told(speed: float) -> None:
     found = lost_flow(CURVE, SET, now(SET, at_speed(CURVE, speed)), NU)
     assert found.where == "pump side"
@@ -58,7 +58,7 @@ def test_a_kink_in_the_main_run_looks_like_a_tired_pump() -> None:
 
 
 @given(st.sampled_from(["bog", "fall"]), st.floats(100.0, 1000.0))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_a_blocked_branch_is_told_by_name(name: str, more: float) -> None:
     found = lost_flow(CURVE, SET, now(blocked(name, more)), NU)
     assert found.where == "branch"

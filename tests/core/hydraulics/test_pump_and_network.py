@@ -79,7 +79,7 @@ def wide_open(branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
 
 
 @given(label, circuit)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_flows_add_at_every_tee_and_heads_close_every_loop(
     curve: LabelCurve, system: Circuit
 ) -> None:
@@ -112,7 +112,7 @@ def test_flows_add_at_every_tee_and_heads_close_every_loop(
 
 
 @given(label, circuit)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: Circuit) -> None:
     try:
         point = operating_point(curve, system, NU)
@@ -124,7 +124,7 @@ def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: 
 
 
 @given(circuit, st.lists(st.floats(0.02, 3.0), min_size=15, max_size=15), st.floats(1.0, 2.0))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_valves_as_told_give_the_flows_as_wanted(
     system: Circuit, cubic_metres: list[float], spare: float
 ) -> None:
@@ -328,7 +328,7 @@ def test_speed_at_its_ends() -> None:
 
 
 @given(st.floats(0.5, 3.0), st.floats(0.1, 1.0))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_a_pump_set_to_be_just_enough_is_enough(fall: float, bog: float) -> None:
     curve, wanted = LabelCurve(6.0, 12 * HOUR), {"fall": fall * HOUR, "bog": bog * HOUR}
     need = head_for_targets(bog_and_fall(), wanted, NU)

@@ -33,7 +33,7 @@ def flows(circuit: Circuit) -> dict[str, float]:
 
 
 @given(VALVES, VALVES, VALVES)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_valves_are_found_from_the_flows_behind_them(a: float, b: float, c: float) -> None:
     real = with_valves(a, b, c)
     found = as_found(CURVE, CIRCUIT, flows(real), NU)
@@ -43,7 +43,7 @@ def test_valves_are_found_from_the_flows_behind_them(a: float, b: float, c: floa
 
 
 @given(VALVES, VALVES)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_a_branch_that_was_not_measured_counts_as_it_stands(a: float, b: float) -> None:
     real = with_valves(a, b, 0.0)
     measured = {name: flow for name, flow in flows(real).items() if name != "jet"}
@@ -52,7 +52,7 @@ def test_a_branch_that_was_not_measured_counts_as_it_stands(a: float, b: float) 
 
 
 @given(VALVES, VALVES, st.floats(0.2, 0.95))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_turning_one_valve_is_the_circuit_solved_anew(a: float, b: float, share: float) -> None:
     start = with_valves(a, b, 0.0)
     before = flows(start)
@@ -76,7 +76,7 @@ def test_more_than_the_model_gives_is_named() -> None:
 
 
 @given(st.floats(0.8, 1.0), VALVES)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_the_slowest_pump_that_fits_has_a_valve_wide_open(speed: float, valve: float) -> None:
     real = with_valves(valve, 0.0, 0.0)
     found = operating_point(at_speed(CURVE, speed), real, NU)

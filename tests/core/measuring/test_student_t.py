@@ -44,7 +44,7 @@ def test_limits_of_the_interval() -> None:
     assert interval_half_width(1.0, 1000, 1.1e-4, 0.95) == pytest.approx(normal_factor(0.95))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(1e-3, 1e3), st.integers(1, 40), st.floats(1e-3, 1e3), st.floats(0.5, 0.999))
 def test_interval_lies_between_its_larger_part_and_their_sum(
     scale: float, dof: int, half_width: float, coverage: float

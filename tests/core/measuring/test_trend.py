@@ -13,7 +13,7 @@ from pondapp.core.measuring.trend import flow_at, leaving, trend
 WEEK = 7 * 86400.0
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.lists(st.tuples(st.floats(0.5, 2.0), st.floats(0.02, 0.3)), min_size=3, max_size=8))
 def test_as_the_library_fits_it(readings: list[tuple[float, float]]) -> None:
     times = [float(week) for week in range(len(readings))]

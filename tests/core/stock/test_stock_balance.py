@@ -146,7 +146,7 @@ def assert_settled(found: StockBalance, sides: tuple[str, ...]) -> None:
         assert found.oxygen_use.likely <= found.oxygen.supply.likely * (1.0 + 1e-9)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(
     count=st.integers(1, 3000),
     length=st.floats(0.05, 0.6),
