@@ -6,6 +6,7 @@ the same name, so each gets one that no other has, and the flows come back by id
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any, TypeVar
 
 from pondapp.core.assumptions import Assumptions
@@ -16,7 +17,7 @@ from pondapp.core.circuit.edits import free_name
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.errors import require_within
 from pondapp.core.messages import Amount, Message
-from pondapp.core.working import Step
+from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
 from pondapp.models.pond import Pond
 from pondapp.sizing.path import line_name, lines_of, pump_of, thing_of
@@ -239,13 +240,39 @@ def wanted(pond: Pond, plan: PondPlan | PondConflict | None = None) -> Targets:
     *things, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
     if isinstance(plan, PondConflict):
-        rule = pump.rule if len(lines) == 1 else Message("The wishes conflict: see the plan.")
-        pumps = [replace(pump, place_id=line.id, name=names[line.id], rule=rule) for line in lines]
-        return Targets(found.volume, (*things, *(pumps if len(lines) == 1 else ())))
+        if len(lines) == 1:
+            pump = replace(pump, place_id=lines[0].id, name=names[lines[0].id])
+            return Targets(found.volume, (*things, pump))
+        return Targets(found.volume, (*things, *_pumps_at_odds(pump, lines, names, found)))
     return Targets(
         found.volume,
         (*(_aimed(thing, plan) for thing in things), *_pump_targets(pump, lines, names, plan)),
     )
+
+
+def _pumps_at_odds(
+    pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], found: Targets
+) -> Iterator[Target]:
+    """What each of several pumps must deliver at least while the wishes conflict."""
+    rule = Message("What its branches ask for at least; the wishes conflict, so see the plan.")
+    lows = {place.place_id: place.band.low for place in found.places}
+    for line in lines:
+        needs = [
+            (branch.name, max((lows.get(item, 0.0) for item in branch.feeds), default=0.0))
+            for branch in line.branches
+        ]
+        least = sum(low for _, low in needs)
+        if least > 0.0:
+            yield replace(
+                pump, place_id=line.id, name=names[line.id], rule=rule,
+                band=FlowBand(least, least, None), working=partial(_sum_steps, least, needs),
+            )  # fmt: skip
+
+
+def _sum_steps(least: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
+    parts = tuple(Term("Qi", f"least flow in {name}", low, "m3/s") for name, low in needs)
+    wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
+    return (Step(wanted, "Q = sum of Qi", parts, ARITHMETIC),)
 
 
 def _aimed(target: Target, plan: PondPlan) -> Target:

@@ -68,6 +68,7 @@ def App() -> Any:
                         component=PondPage,
                         children=[
                             ft.Route(path="at/:place_id", component=AtPlacePage),
+                            ft.Route(path="measure/:place_id", component=MeasurePage),
                             ft.Route(path="plan", component=PlanPage),
                             ft.Route(
                                 path="path",

@@ -208,3 +208,16 @@ def test_while_wishes_conflict_each_place_keeps_its_best_flow() -> None:
     found = wanted(pond(BOG, LIP, lines=one_branch("bog", "lip")))
     assert [place.place_id for place in found.places] == ["bog", "lip", "pump"]
     assert found.places[0].band.target == pytest.approx(600 * LPH)
+
+
+def test_each_of_several_pumps_keeps_a_place_while_wishes_conflict() -> None:
+    first = one_branch("bog", "lip")[0]
+    second = Line(id="two", name="Two", branches=(Branch(id="c", name="Other", feeds=("box",)),))
+    at_odds = pond(BOG, LIP, BOX, lines=(first, second))
+    conflict(at_odds)
+    found = wanted(at_odds)
+    for line_id in ("pump", "two"):
+        place = found.place(line_id)
+        assert place is not None
+        assert place.band.low == pytest.approx(2000 * LPH)
+        assert place.steps()[-1].result.value == place.band.low

@@ -77,15 +77,23 @@ def AtPlacePage() -> Any:
         controls.append(layout.card(_facts(pond, place_id, system), strong=True))
     except PondError as problem:
         controls.append(layout.caution(units.tell(problem.message, system)))
-    measure = go(f"/measure/{pond.id}/{place_id}")
+    measure = go(f"/pond/{pond.id}/measure/{place_id}")
     controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
     if thing:
         edit = go(f"/pond/{pond.id}/things/{thing.id}")
         controls.append(layout.second_button(t("Change its size or its band"), edit))
         controls += on_path(pond, thing)
     else:
-        part = go(f"/pond/{pond.id}/path/{place_id}")
-        controls.append(layout.second_button(t("Change its name, hours or T-pieces"), part))
+        here = f"/pond/{pond.id}"
+        controls.append(
+            layout.links(
+                [
+                    (t("Name, hours and T-pieces"), go(f"{here}/path/{place_id}")),
+                    (t("Hose, lift and fittings"), go(f"{here}/plumbing")),
+                    (t("Pumps to choose from"), go(f"{here}/pumps")),
+                ]
+            )
+        )
     kind = thing.kind if thing else "pump"
     if kind != "jet" and not (thing and thing.band):
         controls.append(rule_card(pond, kind, system))

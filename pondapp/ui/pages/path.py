@@ -151,6 +151,15 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
     controls: list[ft.Control] = [
         *_choices(pond, line, branch, names),
         *_fed_by(pond, branch, names),
+        layout.links(
+            [
+                (
+                    t("Its hose, lift and fittings"),
+                    go(f"/pond/{pond.id}/plumbing/{line.id}/{branch.id}"),
+                ),
+                (t("Tune its valve"), go(f"/pond/{pond.id}/tune/{branch.id}")),
+            ]
+        ),
         fields.text_field(t("Name of the branch"), typed.text("name"), typed.note("name"),
                           error=error),
         layout.second_button(t("Keep the name"), keep,

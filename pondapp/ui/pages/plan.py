@@ -13,6 +13,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.kinds import NO_WRONG, WRONG
+from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
 from pondapp.words import t
@@ -62,6 +63,7 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
         layout.card(head, strong=True),
         *[_note(units.tell(note, system)) for note in plan.notes],
         *[_line_card(plan, line, names, system) for line in lines_of(pond)],
+        layout.main_button(t("Tune the valves to it"), go(f"/pond/{pond.id}/tune")),
     ]
 
 

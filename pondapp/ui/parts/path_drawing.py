@@ -129,7 +129,7 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
             ft.Text(word, size=theme.SMALL, expand=True,
                     weight=ft.FontWeight.W_600 if state.off else None),
             layout.short_button(t("Measure"), t("Measure at {place}", place=name),
-                                go(f"/measure/{pond_id}/{place_id}")),
+                                go(f"/pond/{pond_id}/measure/{place_id}")),
         ],
         spacing=8,
     )  # fmt: skip

@@ -1,0 +1,57 @@
+"""The state of a place on the water path: by mark and word, against what is wanted now."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from pondapp.models.circuit import BogFilter
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.water import TypedVolume
+from pondapp.sizing.plan import plan_of, wanted
+from pondapp.ui.pages.pond import off_places
+from pondapp.ui.parts.path_drawing import UNMEASURED, Scene, last_readings
+
+POND = Pond(
+    id="p",
+    name="Invented",
+    water=TypedVolume(volume_m3=1.0),
+    fed=(BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),),
+)
+BUCKET = Container(id="b", name="Bucket", volume_m3=0.01, tolerance_m3=0.0001)
+
+
+def reading(seconds: float, hours_ago: float = 0.0) -> Reading:
+    fills = tuple(Fill(seconds=seconds + step) for step in (-0.1, 0.0, 0.1))
+    return Reading(
+        id=f"r{hours_ago:.0f}", pond_id="p", place_id="bog", place_name="Bog",
+        taken_at=datetime(2026, 5, 1, tzinfo=UTC) - timedelta(hours=hours_ago),
+        method=Bucket(container=BUCKET, fills=fills), band=None,
+    )  # fmt: skip
+
+
+def scene(*log: Reading) -> Scene:
+    plan = plan_of(POND)
+    return Scene(POND, wanted(POND, plan), plan, last_readings(log), "metric")
+
+
+def test_a_place_without_readings_says_so() -> None:
+    state = scene().state("bog")
+    assert (state.mark, state.word, state.flow) == (UNMEASURED, "Not measured yet", None)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "word", "off"),
+    [(45, "Right", False), (120, "Too little", True), (10, "Too much", True)],
+)
+def test_the_state_goes_by_the_band_of_now(seconds: float, word: str, off: bool) -> None:
+    shown = scene(reading(seconds))
+    state = shown.state("bog")
+    assert (state.word, state.off) == (word, off)
+    assert state.flow is not None
+    assert off_places(shown) == ([f"Bog: {word.lower()}"] if off else [])
+
+
+def test_the_newest_reading_counts() -> None:
+    assert scene(reading(45), reading(10, hours_ago=5)).state("bog").word == "Right"
+    assert len({mark.mark for mark in (scene().state("bog"), scene(reading(45)).state("bog"))}) == 2
