@@ -45,6 +45,15 @@ def go(page: Page, route: str) -> None:
     page.evaluate(f"location.hash = '#{route}'")
 
 
+def save_pond(page: Page) -> str:
+    """Save the pond that is typed, and return its route."""
+    shows(page, "The pond holds")
+    page.wait_for_timeout(500)  # the answers above the button have come, and it stands still
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+    return str(page.evaluate("location.hash.slice(1)"))
+
+
 def circuit_as_typed() -> LineNetwork:
     """The same pond and the same hose, without the screens."""
     pond, _ = read_form(POND, "metric", "p")
@@ -66,9 +75,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     open_app(page, f"{site_address}#/new")
     for label, key in FIELDS:
         type_into(page, label, POND[key])
-    press(page, "Save the pond")
-    shows(page, "No readings yet")
-    pond_route = page.evaluate("location.hash.slice(1)")
+    pond_route = save_pond(page)
 
     press(page, "Hose, lift and fittings")
     press(page, "Change: To Waterfall lip")
@@ -115,9 +122,7 @@ def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address:
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Test hollow")
     type_into(page, "Volume", "1000")
-    press(page, "Save the pond")
-    shows(page, "No readings yet")
-    pond_route = page.evaluate("location.hash.slice(1)")
+    pond_route = save_pond(page)
     go(page, f"{pond_route}/pumps/new")
     type_into(page, "Largest flow", "6000")
     type_into(page, "Largest head", "wet")
