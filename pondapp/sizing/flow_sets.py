@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from math import sqrt
+from typing import Literal
 
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
@@ -28,6 +29,8 @@ class BranchPlace:
     place_id: str
     place_name: str
     band: FlowBand
+    valve: Literal["none", "ball", "gate", "unknown"]
+    """Unknown while the water path is only supposed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +89,9 @@ def branch_places(pond: Pond, line: Line) -> tuple[BranchPlace, ...]:
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
             band = _band(branch, place_id, planned, wants)
-            found.append(BranchPlace(branch, names[branch.id], place_id, place_name, band))
+            valve = branch.valve if pond.lines else "unknown"
+            name = names[branch.id]
+            found.append(BranchPlace(branch, name, place_id, place_name, band, valve))
     return tuple(found)
 
 

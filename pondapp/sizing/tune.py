@@ -1,14 +1,13 @@
 """Tuning: which valve comes first, how far off a fill is, which way to turn, what that moves."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
 from pondapp.core.errors import NoSolution, PondError
 from pondapp.core.hydraulics.fittings import fittings_loss
-from pondapp.core.hydraulics.network import Circuit, Outlet
-from pondapp.core.hydraulics.pump_curve import PumpCurve, SlowedCurve
+from pondapp.core.hydraulics.pump_curve import SlowedCurve
 from pondapp.core.hydraulics.tuning import (
     AsFound,
     Turn,
@@ -26,16 +25,16 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places, newest_at
 from pondapp.sizing.methods import rules_for
-from pondapp.sizing.network import LineNetwork, network_of
-from pondapp.sizing.path import pump_of
-from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.pumps import curve_of
+from pondapp.sizing.pumped import Pumped, pumped
 
 State = Literal["to do", "off", "again", "in"]
 
 WAYS: Mapping[tuple[str, str], str] = {
     ("none", "below"): "This branch has no valve of its own: close another branch's a little.",
     ("none", "above"): "This branch has no valve: fit one, or open another branch's.",
+    ("unknown", "below"): "Open this branch's valve a little. If it is wide open, close another "
+    "branch's valve instead.",
+    ("unknown", "above"): "Close this branch's valve a little, or put one in.",
     ("ball", "below"): "Open the ball valve a little: turn its handle towards the line of the "
     "hose. If it is wide open, close another branch's valve instead.",
     ("ball", "above"): "Close the ball valve a little: turn its handle away from the line of the "
@@ -113,16 +112,26 @@ def off_by(found: Measured, place: BranchPlace) -> OffBy:
     """How far a measured flow is from the aim, and which way to turn."""
     aim, flow = place.band.target, found.flow.flow
     if near_enough(found, place):
-        return OffBy(
-            True,
-            Message("Right, as far as this can be measured: the aim is {aim}.", _aim(aim)),
-            Message("Leave this valve as it is."),
-        )
+        return _right(found, aim)
     kind = found.kind
     if kind == "undecided":
         kind = "below" if flow < aim else "above"
-    way = WAYS[place.branch.valve, kind]
+    way = WAYS[place.valve, kind]
     return OffBy(False, _distance(flow, aim, kind), Message(way))
+
+
+def _right(found: Measured, aim: float) -> OffBy:
+    """At the aim, or elsewhere in the band."""
+    leave = Message("Leave this valve as it is.")
+    if found.flow.low <= aim <= found.flow.high:
+        return OffBy(True, Message("Right: at the aim of {aim}.", _aim(aim)), leave)
+    if found.flow.flow > aim:
+        leave = Message(
+            "Leave this valve as it is, or close it a little and the others get more: {aim} is "
+            "enough here.",
+            _aim(aim),
+        )
+    return OffBy(True, Message("Right: inside what is wanted here."), leave)
 
 
 def _distance(flow: float, aim: float, kind: str) -> Message:
@@ -176,32 +185,6 @@ def all_in(found: Sequence[BranchState]) -> bool:
     return bool(found) and all(one.state == "in" for one in found)
 
 
-def _counted(
-    pond: Pond, line: Line, places: Sequence[BranchPlace]
-) -> tuple[PumpCurve, LineNetwork, Circuit]:
-    """Pump and circuit of a line; a branch that rests behind a valve counts as shut.
-
-    Raises:
-        PondError: No pump is chosen, or the circuit cannot be counted.
-    """
-    pump = pump_of(pond, line)
-    if pump is None:
-        raise NoSolution("choose the pump of this line, and this can be worked out")
-    curve = curve_of(pump)
-    network = network_of(pond, line, planned_flows(pond).flows)
-    wet = {place.branch.id for place in places}
-    outlets = []
-    for branch, counted in zip(line.branches, network.branches, strict=True):
-        shut = branch.id not in wet and branch.valve != "none"
-        outlets.append(Outlet(counted.name, counted.run, counted.lift, closed=shut))
-    return curve, network, replace(network.circuit, branches=tuple(outlets))
-
-
-def _names(network: LineNetwork) -> dict[str, str]:
-    """Name in the circuit by the branch's id."""
-    return {counted.key: counted.name for counted in network.branches}
-
-
 def order(pond: Pond, line: Line) -> FirstToLast:
     """In which order to set the valves of a line.
 
@@ -209,11 +192,11 @@ def order(pond: Pond, line: Line) -> FirstToLast:
         PondError: No pump is chosen, or the circuit cannot be counted; the message says why.
     """
     places = branch_places(pond, line)
-    curve, network, circuit = _counted(pond, line, places)
-    names = _names(network)
+    parts = pumped(pond, line, places)
+    names = parts.names
     by_name = {names[place.branch.id]: place for place in places}
     wanted = {name: place.band.target for name, place in by_name.items()}
-    turns = order_of_setting(curve, circuit, wanted, network.viscosity)
+    turns = order_of_setting(parts.curve, parts.circuit, wanted, parts.viscosity)
     return FirstToLast(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
 
 
@@ -233,8 +216,8 @@ def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
         if drift >= 0.01:
             why.append(
                 Message(
-                    "It will have risen by about {share} % when the others are set: then time it "
-                    "once more.",
+                    "When the others are set it will have risen by about {share} %: time it once "
+                    "more then.",
                     {"share": f"{100.0 * drift:.0f}"},
                 )
             )
@@ -275,8 +258,8 @@ def moves(
         PondError: No pump is chosen, the circuit cannot be counted, or the aim is out of reach.
     """
     places = branch_places(pond, line)
-    curve, network, circuit = _counted(pond, line, places)
-    names = _names(network)
+    parts = pumped(pond, line, places)
+    curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
     fresh = rules_for(pond).measuring.same_setting
     measured = {names[branch_id]: flow}
     supposed = []
@@ -289,15 +272,16 @@ def moves(
         else:
             supposed.append(place.name)
     mine = next(place for place in places if place.branch.id == branch_id)
-    stand = as_found(curve, circuit, measured, network.viscosity)
+    stand = as_found(curve, circuit, measured, nu)
     wanted = mine.band.target
-    after = turned(curve, stand.circuit, names[branch_id], wanted, network.viscosity)
-    weak = SlowedCurve(curve, least_speed(curve, circuit, measured, network.viscosity))
-    weak_stand = as_found(weak, circuit, measured, network.viscosity)
-    ends = [(stand.flows, after.flows)]
+    after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
+    weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
+    weak_stand = as_found(weak, circuit, measured, nu)
+    ends, valves = [(stand.flows, after.flows)], [after.valve]
     try:
-        weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, network.viscosity)
+        weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, nu)
         ends.append((weak_stand.flows, weak_after.flows))
+        valves.append(weak_after.valve)
     except NoSolution:
         pass  # a pump so weak could not reach the aim: that it can is the better guess
     others = []
@@ -311,50 +295,39 @@ def moves(
     return Moves(
         others=tuple(others),
         supposed_open=tuple(supposed),
-        opening=_opening(network, mine, after.valve),
-        notes=tuple(_doubts(network, curve, stand)),
+        opening=_opening(parts, mine, valves),
+        notes=_doubts(parts, stand),
         working=after.steps(),
     )
 
 
-def _doubts(network: LineNetwork, curve: PumpCurve, stand: AsFound) -> list[Message]:
+def _doubts(parts: Pumped, stand: AsFound) -> tuple[Message, ...]:
     """What makes this rougher than it looks."""
-    doubts = []
-    if curve.estimate:
-        doubts.append(Message("The pump's curve is guessed from its label."))
-    supposed = [counted.name for counted in network.branches if counted.supposed]
-    if supposed:
-        doubts.append(
-            Message("No hose is entered for {names}: one is supposed.", {"names": _list(supposed)})
-        )
-    if stand.beyond:
-        doubts.append(
-            Message(
-                "More than this pump and these hoses could give was measured at {names}: check "
-                "what is entered.",
-                {"names": _list(stand.beyond)},
-            )
-        )
-    return doubts
+    if not stand.beyond:
+        return parts.doubts()
+    beyond = Message(
+        "More than this pump and these hoses could give was measured at {names}: check what is "
+        "entered.",
+        {"names": ", ".join(stand.beyond)},
+    )
+    return (*parts.doubts(), beyond)
 
 
-def _list(names: Sequence[str]) -> str:
-    return ", ".join(names)
-
-
-def _opening(network: LineNetwork, place: BranchPlace, valve: float) -> Message:
-    """How far the valve is open then."""
-    kind = place.branch.valve
-    if kind == "none":
+def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Message:
+    """How far the valve is open then, for the losses that it may have to make."""
+    kind = place.valve
+    if kind in ("none", "unknown"):
         return Message("")
-    counted = next(one for one in network.branches if one.key == place.branch.id)
+    counted = next(one for one in parts.network.branches if one.key == place.branch.id)
     try:
-        share = valve_opening(kind, valve + fittings_loss(counted.valve))
+        shares = [valve_opening(kind, valve + fittings_loss(counted.valve)) for valve in valves]
     except PondError:
         return Message(
             "The valve will be nearly closed then: move it by hair's breadths, and time each move."
         )
+    low, high = (f"{10.0 * round(10.0 * end(shares)):.0f}" for end in (min, max))
+    share = low if low == high else f"{low}-{high}"
     return Message(
         "The valve will be about {share} % open then. No two valves are alike: the clock decides.",
-        {"share": f"{10.0 * round(10.0 * share):.0f}"},
+        {"share": share},
     )

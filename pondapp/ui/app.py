@@ -15,6 +15,7 @@ from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.at_place import AtPlacePage
 from pondapp.ui.pages.backup import BackupPage
 from pondapp.ui.pages.containers import ContainersPage
+from pondapp.ui.pages.health import HealthPage
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
@@ -83,6 +84,7 @@ def App() -> Any:
                             ft.Route(path="water", component=WaterPage),
                             ft.Route(path="share", component=SharePage),
                             ft.Route(path="log", component=LogPage),
+                            ft.Route(path="health", component=HealthPage),
                             ft.Route(
                                 path="plumbing",
                                 component=PlumbingPage,

@@ -28,6 +28,7 @@ from pondapp.sizing.flow_sets import (
     with_tuned,
 )
 from pondapp.sizing.network import network_of
+from pondapp.sizing.path import lines_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.tune import all_in, moves, near_enough, off_by, order, states
 
@@ -206,3 +207,24 @@ def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
     assert change.share == pytest.approx(0.8, rel=0.01)
     assert change.told
     assert change.low < 0.8 < change.high
+
+
+def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
+    pond = POND.model_copy(update={"lines": ()})
+    (line,) = lines_of(pond)
+    place = branch_places(pond, line)[0]
+    assert place.valve == "unknown"
+    fills = [Fill(seconds=20.0 + d) for d in (0.0, 0.1, -0.1)]
+    found = measured(BUCKET, fills, place.band)
+    assert found is not None
+    assert str(off_by(found, place).turn) == "Close this branch's valve a little, or put one in."
+
+
+def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() -> None:
+    place = branch_places(POND, LINE)[0]
+    fills = [Fill(seconds=0.009 / (2.0 * place.band.target) + d) for d in (0.0, 0.1, -0.1)]
+    found = measured(BUCKET, fills, place.band)
+    assert found is not None
+    off = off_by(found, place)
+    assert off.near_enough
+    assert "is enough here" in str(off.turn)

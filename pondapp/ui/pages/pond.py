@@ -27,6 +27,7 @@ LINKS = (
     ("Pumps", "pumps"),
     ("Shopping list", "shopping"),
     ("Tune the valves", "tune"),
+    ("Pump health", "health"),
     ("Log of readings", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip

@@ -19,7 +19,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
-from pondapp.ui.parts.tuning import change_text, day, region, set_lines, use_line, use_turned
+from pondapp.ui.parts.tuning import change_text, day, flow_line, region, use_line, use_turned
 from pondapp.words import t
 
 MARKS = {
@@ -86,12 +86,12 @@ def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Co
     if kept is None:
         return []
     changes = {change.place_name: change for change in changes_since(kept, log)}
-    lines: list[ft.Control] = []
-    for place, shown in zip(kept.places, set_lines(kept, system), strict=True):
-        lines.append(shown)
-        change = changes.get(place.place_name)
-        if change:
-            lines.append(layout.body(change_text(change, system)))
+    lines: list[ft.Control] = [
+        layout.fact(place.place_name, change_text(changes[place.place_name], system))
+        if place.place_name in changes
+        else flow_line(place, system)
+        for place in kept.places
+    ]
     if not changes:
         lines.append(layout.small(t("New readings at these places are compared with it here.")))
     return [layout.heading(t("As tuned on {day}", day=day(kept.at))), layout.card(lines)]
@@ -120,10 +120,13 @@ def TunePage() -> Any:
             first = order(pond, line)
         except PondError as problem:
             trouble = problem
-    ready = all_in(found)
+    ready, kept = all_in(found), set_of(pond.tuned, line)
+    seen = [state.seen for state in found if state.seen]
+    again = kept is not None and {place.reading_id for place in kept.places} == {
+        one.reading.id for one in seen
+    }
 
     async def keep(_: Any) -> None:
-        seen = [state.seen for state in found if state.seen]
         await keep_change(
             with_tuned(pond, flow_set(line, seen, datetime.now(UTC))), t("Saved as tuned")
         )
@@ -132,16 +135,18 @@ def TunePage() -> Any:
     rows = [_row(pond, n, s, system) for n, s in enumerate(_ordered(found, first), 1)]
     count = sum(state.state == "in" for state in found)
     told = (
-        t("Every branch is right. Keep this as tuned.")
+        t("Every branch is right, and kept as tuned.")
+        if ready and again
+        else t("Every branch is right. Keep this as tuned.")
         if ready
-        else t("{count} of {all} branches are right.", count=count, all=len(found))
+        else t("Right so far: {count} of {all} branches.", count=count, all=len(found))
     )
     controls: list[ft.Control] = [
         *which,
         region([layout.body(told)]),
         *rows,
-        *_why(first, trouble, system),
-        layout.main_button(t("Save as tuned"), keep, disabled=not ready),
+        *([] if ready else _why(first, trouble, system)),
+        layout.main_button(t("Save as tuned"), keep, disabled=again or not ready),
         *_kept(pond, line, log, system),
     ]
     if not found:

@@ -14,10 +14,10 @@ from pondapp.sizing.flow_sets import BranchPlace, branch_places
 from pondapp.sizing.methods import rules_for
 from pondapp.sizing.path import Line, lines_of
 from pondapp.sizing.tune import moves, off_by
-from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fills, layout
 from pondapp.ui.parts.answers import interval_text
+from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.navigate import say
 from pondapp.ui.parts.tuning import TURNED, region, use_turned
 from pondapp.ui.parts.working import ShowWorking
@@ -154,7 +154,7 @@ def TuneBranchPage() -> Any:
 
     controls: list[ft.Control] = [
         layout.body(fills.aim_text(container, place.band, system)),
-        *fills.stopwatch(entry),
+        *fills.stopwatch(entry, again=found is not None),
         *fills.fill_rows(entry, system),
     ]
     if found:
@@ -170,9 +170,11 @@ def TuneBranchPage() -> Any:
             again = layout.main_button(t("I turned the valve: time it anew"), anew)
             controls += [again, layout.second_button(t("Keep it as it is"), keep)]
             controls += effects(pond, line, place, found, system)
-    controls += [
-        ft.Container(height=theme.GAP),
-        *fills.typed_time(entry, system),
-        *fills.container_choice(entry),
-    ]
+    controls.append(
+        fold(
+            "more",
+            t("Container, typed time"),
+            lambda: [*fills.typed_time(entry, system), *fills.container_choice(entry)],
+        )
+    )
     return layout.screen(route, place.name, controls)

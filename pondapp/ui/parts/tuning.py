@@ -7,7 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.pond import Pond
-from pondapp.sizing.flow_sets import Change, FlowSet
+from pondapp.sizing.flow_sets import Change, FlowAt
 from pondapp.sizing.path import Line, lines_of
 from pondapp.sizing.plan import names_of
 from pondapp.ui.parts import layout
@@ -61,16 +61,11 @@ def change_text(change: Change, system: str) -> str:
     )  # fmt: skip
 
 
-def set_lines(kept: FlowSet, system: str) -> list[ft.Control]:
-    """The flows of a set as they were."""
-    return [
-        layout.fact(
-            place.place_name,
-            units.show(place.flow_m3_s, "flow", system),
-            t("give or take {half}", half=units.show(place.half_width_m3_s, "flow", system, 2)),
-        )
-        for place in kept.places
-    ]
+def flow_line(place: FlowAt, system: str) -> ft.Control:
+    """A flow of a set as it was."""
+    half = units.show(place.half_width_m3_s, "flow", system, 2)
+    flow = units.show(place.flow_m3_s, "flow", system)
+    return layout.fact(place.place_name, t("{flow} give or take {half}", flow=flow, half=half))
 
 
 def region(controls: list[ft.Control]) -> Any:

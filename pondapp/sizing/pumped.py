@@ -1,0 +1,74 @@
+"""A line with its pump: the curve, and a circuit in which what rests behind a valve is shut."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from pondapp.core.errors import NoSolution
+from pondapp.core.hydraulics.network import Circuit, Outlet
+from pondapp.core.hydraulics.pump_curve import PumpCurve
+from pondapp.core.messages import Message
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
+from pondapp.sizing.flow_sets import BranchPlace
+from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.path import pump_of
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.pumps import curve_of
+
+
+@dataclass(frozen=True, slots=True)
+class Pumped:
+    """A pump's curve as new, and the circuit behind it with every valve that is used wide open."""
+
+    curve: PumpCurve
+    network: LineNetwork
+    circuit: Circuit
+
+    @property
+    def viscosity(self) -> float:
+        """Kinematic viscosity of the water [m2/s]."""
+        return self.network.viscosity
+
+    @property
+    def names(self) -> Mapping[str, str]:
+        """Name of a branch in the circuit, by its id."""
+        return {counted.key: counted.name for counted in self.network.branches}
+
+    def doubts(self) -> tuple[Message, ...]:
+        """What is guessed about pump and hoses."""
+        doubts = []
+        if self.curve.estimate:
+            doubts.append(Message("The pump's curve is guessed from its label."))
+        supposed = [counted.name for counted in self.network.branches if counted.supposed]
+        if supposed:
+            doubts.append(
+                Message(
+                    "No hose is entered for {names}: one is supposed.",
+                    {"names": ", ".join(supposed)},
+                )
+            )
+        return tuple(doubts)
+
+
+def pumped(pond: Pond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
+    """A line with its pump.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        places: Its branches that are to carry water.
+
+    Raises:
+        PondError: No pump is chosen, or the circuit cannot be counted.
+    """
+    pump = pump_of(pond, line)
+    if pump is None:
+        raise NoSolution("choose the pump of this line, and this can be worked out")
+    network = network_of(pond, line, planned_flows(pond).flows)
+    wet = {place.branch.id for place in places}
+    outlets = []
+    for branch, counted in zip(line.branches, network.branches, strict=True):
+        shut = branch.id not in wet and branch.valve != "none"
+        outlets.append(Outlet(counted.name, counted.run, counted.lift, closed=shut))
+    circuit = replace(network.circuit, branches=tuple(outlets))
+    return Pumped(curve_of(pump), network, circuit)

@@ -1,0 +1,230 @@
+"""Pump health against ponds with a hidden fault: it is found, or said to be beyond finding."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pondapp.core.hydraulics.network import Circuit, operating_point
+from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
+from pondapp.core.hydraulics.tuning import turned
+from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.water import TypedVolume
+from pondapp.sizing.flow_sets import FlowSet, flow_set, newest_at, with_clean, with_tuned
+from pondapp.sizing.health import Health, Valves, baseline, health, line_flow, missing_places
+from pondapp.sizing.network import network_of
+from pondapp.sizing.planned import planned_flows
+
+LPH = 1 / 3.6e6
+NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
+LATER = NOW + timedelta(days=60)
+TUB = Container(id="t", name="Tub", volume_m3=0.040, tolerance_m3=0.0002)
+HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0)
+CURVE = LabelCurve(3.0, 4000 * LPH)
+FALL = Branch(id="b", name="To lip", pipe=HOSE, lift_m=0.8, valve="gate", feeds=("lip",))
+LINE = Line(
+    id="line",
+    name="Pump",
+    pump_id="pump",
+    main=Pipe(series="hose, mm", size="32 mm", length_m=3.0),
+    branches=(
+        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.3, valve="ball", feeds=("bog",)),
+        FALL,
+    ),
+)
+POND = Pond(
+    id="p",
+    name="Invented",
+    water=TypedVolume(volume_m3=1.0),
+    fed=(
+        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
+        Lip(id="lip", name="Lip", width_m=0.15),
+    ),
+    lines=(LINE,),
+    pumps=(Pump(id="pump", name="Pump A", max_flow_m3_s=4000 * LPH, max_head_m=3.0),),
+)
+PLACES = {"To bog": "bog", "To lip": "lip"}
+
+
+def readings(flows: Mapping[str, float], at: datetime) -> list[Reading]:
+    """A quick set of fills at each branch."""
+    return [
+        Reading(
+            id=f"{PLACES.get(name, name)}{at:%j%H}", pond_id="p",
+            place_id=PLACES.get(name, name), place_name=name, taken_at=at, band=None,
+            method=Bucket(
+                container=TUB,
+                fills=tuple(Fill(seconds=0.04 / flow + d) for d in (0.0, 0.1, -0.1)),
+            ),
+        )
+        for name, flow in flows.items()
+    ]  # fmt: skip
+
+
+def circuit(pond: Pond = POND, line: Line = LINE) -> tuple[Circuit, float]:
+    network = network_of(pond, line, planned_flows(pond).flows)
+    return network.circuit, network.viscosity
+
+
+CIRCUIT, NU = circuit()
+
+
+def flows(curve: PumpCurve, real: Circuit) -> dict[str, float]:
+    return {b.name: b.flow for b in operating_point(curve, real, NU).branches if b.flow}
+
+
+def tuned(curve: PumpCurve) -> Circuit:
+    """The pond's valves turned to the plan."""
+    real = CIRCUIT
+    for name, wanted in (("To bog", 500), ("To lip", 1100), ("To bog", 500)):
+        real = turned(curve, real, name, wanted * LPH, NU).circuit
+    return real
+
+
+def blocked(real: Circuit, name: str, more: float) -> Circuit:
+    ends = real.outlets()
+    return Circuit(
+        real.main,
+        tuple(replace(o, valve=o.valve + more) if o.name == name else o for o in ends),
+    )
+
+
+def kept(log: list[Reading]) -> FlowSet:
+    seen = [newest_at(log, place) for place in ("bog", "lip")]
+    return flow_set(LINE, [one for one in seen if one], NOW + timedelta(minutes=1))
+
+
+def asked(pond: Pond, log: list[Reading], valves: Valves, line: Line = LINE) -> Health:
+    found = health(pond, line, log, valves)
+    assert found is not None
+    return found
+
+
+def after_tuning(was: Circuit, is_now: Circuit, curve: PumpCurve, curve_now: PumpCurve) -> Health:
+    log = readings(flows(curve, was), NOW)
+    pond = with_tuned(POND, kept(log))
+    return asked(pond, log + readings(flows(curve_now, is_now), LATER), "kept")
+
+
+def test_with_no_reading_it_asks_for_the_branches_by_name() -> None:
+    assert health(POND, LINE, [], "open") is None
+    assert [p.name for p in missing_places(POND, LINE, [])] == ["To bog", "To lip"]
+
+
+def test_the_sum_over_the_branches_is_the_pump_s_flow_if_they_were_timed_together() -> None:
+    log = readings({"To bog": 500 * LPH, "To lip": 1000 * LPH}, NOW)
+    found = line_flow(POND, LINE, log)
+    assert found is not None
+    assert found.summed
+    assert found.flow == pytest.approx(1500 * LPH, rel=0.01)
+    apart = [log[0], log[1].model_copy(update={"taken_at": LATER})]
+    assert line_flow(POND, LINE, apart) is None
+    whole = readings({"line": 1400 * LPH}, LATER)
+    newer = line_flow(POND, LINE, log + whole)
+    assert newer is not None
+    assert not newer.summed
+
+
+@pytest.mark.parametrize(
+    ("speed", "state"), [(1.0, "good"), (0.85, "clean it"), (1.25, "look")]
+)  # fmt: skip
+def test_with_valves_open_the_pump_is_held_against_its_curve(speed: float, state: str) -> None:
+    found = asked(POND, readings(flows(at_speed(CURVE, speed), CIRCUIT), NOW), "open")
+    assert found.state == state
+    assert found.condition is not None
+    assert found.condition.curve_left == pytest.approx(speed, rel=0.01)
+    if state == "clean it":
+        assert any("3 m" in str(tell) for tell in found.tells)  # where a sound pump stops
+        assert any("cleaning changes nothing" in str(tell) for tell in found.tells)
+
+
+def test_half_shut_valves_say_nothing_of_the_pump() -> None:
+    log = readings(flows(CURVE, tuned(CURVE)), NOW)
+    found = asked(POND, log, "other")
+    assert found.state == "not told"
+    assert "Open every valve" in str(found.tells[0])
+    full = asked(POND, readings(flows(CURVE, CIRCUIT), NOW), "other")
+    assert full.state == "good"  # nothing was missing, so no valve took it
+
+
+@given(st.floats(0.85, 1.0), st.floats(0.75, 0.9))
+@settings(max_examples=20, deadline=None)
+def test_a_pump_that_tired_since_tuning_is_found_whatever_it_was_worth_then(
+    worth: float, left: float
+) -> None:
+    then = at_speed(CURVE, worth)
+    real = tuned(then)
+    found = after_tuning(real, real, then, at_speed(CURVE, worth * left))
+    assert found.since is not None
+    assert found.since.where == "pump side"
+    assert found.state == "clean it"
+
+
+@given(st.floats(0.85, 1.0), st.sampled_from(["To bog", "To lip"]), st.floats(2.0, 6.0))
+@settings(max_examples=20, deadline=None)
+def test_a_blockage_is_found_by_name_and_the_pump_is_not_blamed(
+    worth: float, name: str, worse: float
+) -> None:
+    then = at_speed(CURVE, worth)
+    real = tuned(then)
+    end = next(o for o in real.outlets() if o.name == name)
+    more = worse * (end.valve + end.run.fittings + 5.0)
+    found = after_tuning(real, blocked(real, name, more), then, then)
+    assert found.since is not None
+    assert found.since.where == "branch"
+    assert found.since.blocked == (name,)
+    assert found.state == "look"
+    assert name in str(found.verdict)
+
+
+def test_nothing_lost_is_said_to_be_nothing() -> None:
+    real = tuned(CURVE)
+    found = after_tuning(real, real, CURVE, CURVE)
+    assert found.state == "good"
+    assert found.since is not None
+    assert found.since.where == "nowhere"
+
+
+def test_a_lone_branch_or_a_whole_flow_cannot_tell_and_says_what_would() -> None:
+    line = LINE.model_copy(update={"branches": (FALL,)})
+    pond = POND.model_copy(update={"lines": (line,), "fed": POND.fed[1:]})
+    real, _ = circuit(pond, line)
+    log = readings(flows(CURVE, real), NOW)
+    seen = newest_at(log, "lip")
+    assert seen is not None
+    pond = with_clean(pond, flow_set(line, [seen], NOW + timedelta(minutes=1)))
+    log += readings(flows(at_speed(CURVE, 0.8), real), LATER)
+    found = asked(pond, log, "kept", line)
+    assert found.since is not None
+    assert found.since.clean
+    assert found.since.where == "either"
+    assert "does not tell" in str(found.verdict)
+    assert any("raise the end" in str(tell) for tell in found.tells)
+
+
+def test_the_newer_of_clean_and_tuned_is_the_baseline() -> None:
+    log = readings(flows(CURVE, CIRCUIT), NOW)
+    early = kept(log)
+    late = early.model_copy(update={"at": LATER})
+    assert baseline(POND, LINE) is None
+    assert baseline(with_clean(with_tuned(POND, late), early), LINE) == (late, False)
+    assert baseline(with_clean(with_tuned(POND, early), late), LINE) == (late, True)
+
+
+def test_without_a_pump_the_share_since_tuning_is_still_told() -> None:
+    line = LINE.model_copy(update={"pump_id": None})
+    pond = POND.model_copy(update={"lines": (line,)})
+    log = readings(flows(CURVE, tuned(CURVE)), NOW)
+    pond = with_tuned(pond, kept(log))
+    assert asked(pond, log, "kept", line).state == "not told"
+    then = sum(flows(CURVE, tuned(CURVE)).values())
+    log += readings({"To bog": 350 * LPH, "To lip": 700 * LPH}, LATER)
+    found = asked(pond, log, "kept", line)
+    assert found.since is not None
+    assert found.since.change.share == pytest.approx(1050 * LPH / then, rel=0.01)
+    assert found.state == "clean it"
