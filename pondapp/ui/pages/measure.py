@@ -212,8 +212,8 @@ def MeasurePage() -> Any:
         ft.context.page.navigate(f"/pond/{pond.id}" if pond else "/measure")
 
     async def check(_: Any) -> None:
-        if found is not None:
-            await put_to_check(lip_key(pond_id, place_id) if target else OTHER, found)
+        if method is not None and found is not None:
+            await put_to_check(lip_key(pond_id, place_id) if target else OTHER, method, found)
             ft.context.page.navigate("/waterfall")
 
     if found:

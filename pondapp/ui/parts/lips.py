@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from pondapp import units
 from pondapp.models.preferences import Draft
+from pondapp.models.reading import LipDepth, Method
 from pondapp.sizing.flow import Measured
 from pondapp.ui.current import session_now
 
@@ -23,11 +24,13 @@ def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
     return {key: units.edit_text(value, "flow", system) for key, value in named.items()}
 
 
-async def put_to_check(which: str, found: Measured) -> None:
-    """Begin the check of a lip with a flow that was just measured."""
+async def put_to_check(which: str, method: Method, found: Measured) -> None:
+    """Begin the check of a lip with a flow that was just measured, and its width if that was."""
     session = session_now()
     before = session.drafts.get(WATERFALL)
     same = before is not None and before.texts.get("which", OTHER) == which
     width = {"lip": before.texts["lip"]} if before and same and "lip" in before.texts else {}
+    if isinstance(method, LipDepth):
+        width = {"lip": units.edit_text(method.width_m, "width", session.system)}
     texts = {"which": which, **width, **flow_texts(found, session.system)}
     await session.keep_draft(Draft(id=WATERFALL, texts=texts))
