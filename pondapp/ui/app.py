@@ -14,7 +14,9 @@ from pondapp.ui import theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.at_place import AtPlacePage
 from pondapp.ui.pages.backup import BackupPage
+from pondapp.ui.pages.care import CarePage
 from pondapp.ui.pages.containers import ContainersPage
+from pondapp.ui.pages.entry import EntryPage
 from pondapp.ui.pages.health import HealthPage
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
@@ -83,8 +85,15 @@ def App() -> Any:
                             ),
                             ft.Route(path="water", component=WaterPage),
                             ft.Route(path="share", component=SharePage),
-                            ft.Route(path="log", component=LogPage),
                             ft.Route(path="health", component=HealthPage),
+                            ft.Route(
+                                path="log",
+                                component=LogPage,
+                                children=[
+                                    ft.Route(path="due", component=CarePage),
+                                    ft.Route(path=":item_id", component=EntryPage),
+                                ],
+                            ),
                             ft.Route(
                                 path="plumbing",
                                 component=PlumbingPage,

@@ -1,25 +1,123 @@
-"""The log of a pond: every reading, newest first."""
+"""The log of a pond: everything in time order, newest first, to be searched and added to."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
+from pondapp import units
+from pondapp.models.entry import Entry
+from pondapp.models.pond import Pond
+from pondapp.sizing.due import due
+from pondapp.sizing.log import KINDS, LogItem, by_month, searched
+from pondapp.ui import theme
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import layout
-from pondapp.ui.parts.readings import reading_card
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.log_words import TITLES, day_of, headline, mark, month_of, off, shortened
+from pondapp.ui.parts.navigate import go
 from pondapp.words import t
+
+PAGE = 20  # items drawn at first, and with each touch on "Show older"
+ALL = "all"
+
+
+def item_row(item: LogItem, pond: Pond, system: str) -> ft.Control:
+    """An item, which opens on a touch."""
+    trouble = off(item, pond)
+    below = [day_of(item), trouble, "" if item_is_note(item) else shortened(item.note)]
+    words = ft.Column(
+        [
+            ft.Text(headline(item, system), size=theme.BODY, color=ft.Colors.ON_SURFACE),
+            layout.small(". ".join(part for part in below if part)),
+        ],
+        spacing=2,
+        expand=True,
+    )
+    icon = ft.Icons.ERROR_OUTLINE if trouble else mark(item)
+    row = ft.Row(
+        [ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY), words],
+        spacing=theme.GAP,
+        vertical_alignment=ft.CrossAxisAlignment.START,
+    )
+    return layout.card_button([row], go(f"/pond/{pond.id}/log/{item.id}"))
+
+
+def item_is_note(item: LogItem) -> bool:
+    """Whether the headline is the note already."""
+    return isinstance(item, Entry) and item.what.kind == "note"
+
+
+def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
+    """What is due, quietly, and where to say how often."""
+    jobs = due(pond, log, datetime.now(UTC))
+    rows: list[ft.Control] = [
+        ft.Row(
+            [
+                ft.Icon(
+                    ft.Icons.SCHEDULE if one.is_due else ft.Icons.CHECK,
+                    size=theme.BODY,
+                    color=ft.Colors.ON_SURFACE_VARIANT,
+                ),
+                ft.Text(units.tell(one.sentence, system), size=theme.SMALL, expand=True,
+                        weight=ft.FontWeight.W_600 if one.is_due else None),
+            ],
+            spacing=8,
+        )
+        for one in jobs
+    ]  # fmt: skip
+    change = layout.quiet_button(t("Change the reminders"), go(f"/pond/{pond.id}/log/due"))
+    rows.append(ft.Row([change]))
+    return layout.card(rows)
 
 
 @ft.component
 def LogPage() -> Any:
-    """What was measured at a pond."""
+    """What was measured and done at a pond."""
     session = session_now()
+    system = session.system
     pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    text, set_text = ft.use_state("")
+    kind, set_kind = ft.use_state(ALL)
+    shown, set_shown = ft.use_state(PAGE)
     if pond is None:
         return layout.no_pond()
-    cards = [reading_card(reading, session.system) for reading in session.log(pond.id)]
-    return layout.screen(
-        f"/pond/{pond.id}/log",
-        t("Log of {pond}", pond=pond.name),
-        cards or [layout.body(t("No readings yet."))],
+    here = f"/pond/{pond.id}/log"
+    log = session.whole_log(pond.id)
+    title = t("Log of {pond}", pond=pond.name)
+    add = layout.main_button(t("Add to the log"), go(f"{here}/new"))
+    if not session.log_is_read(pond.id):
+        return layout.screen(here, title, [add, layout.body(t("Reading the log."))])
+    found = searched(log, text, None if kind == ALL else kind)
+    controls: list[ft.Control] = [add, due_card(pond, log, system)]
+    if log:
+        controls += [
+            fields.text_field(t("Search the log"), text, set_text),
+            kind_filter(kind, set_kind),
+        ]
+    else:
+        controls.append(layout.body(t("No readings yet.")))
+    for _, part in by_month(found[:shown]):
+        controls.append(layout.heading(month_of(part[0])))
+        controls.append(layout.tile([item_row(item, pond, system) for item in part]))
+    if log and not found:
+        controls.append(layout.body(t("Nothing in the log fits that.")))
+    if len(found) > shown:
+        rest = len(found) - shown
+        controls.append(
+            layout.second_button(
+                t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + PAGE)
+            )
+        )
+    return layout.screen(here, title, controls)
+
+
+def kind_filter(kind: str, choose: Any) -> Any:
+    """Which kinds are shown."""
+    options = [(ALL, t("Everything")), *[(one, t(TITLES[one])) for one in KINDS]]
+    chosen = next(text for value, text in options if value == kind)
+    return fold(
+        "kinds",
+        t("Show: {what}", what=chosen),
+        lambda: [layout.choice(t("Show"), options, kind, choose, in_rows=True)],
     )

@@ -28,7 +28,7 @@ LINKS = (
     ("Shopping list", "shopping"),
     ("Tune the valves", "tune"),
     ("Pump health", "health"),
-    ("Log of readings", "log"),
+    ("Log: readings, tests, work done", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip
 

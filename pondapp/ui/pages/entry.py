@@ -1,0 +1,253 @@
+"""Add to a pond's log, or change what is in it."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.models.entry import Entry
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.entries import MOST_NOTE
+from pondapp.sizing.log import FLOW, KINDS, LogItem
+from pondapp.sizing.water_tests import read_test
+from pondapp.ui import theme
+from pondapp.ui.current import session_now
+from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
+from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.log_words import CHANGES, ICONS, PARTS, TITLES, headline
+from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
+from pondapp.ui.parts.navigate import go, say
+from pondapp.ui.parts.readings import reading_card
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.session import new_id
+from pondapp.words import t
+
+NEW = "new"
+HELP = {
+    "ammonia": "Both kinds together, as nitrogen; of ammonium (NH4) take 0.78",
+    "count": "A whole number",
+    "general_hardness": "General hardness",
+    "carbonate_hardness": "Carbonate hardness",
+}
+
+
+async def keep_item(item: LogItem, before: LogItem | None) -> None:
+    """Save an item of a log; one touch on Undo brings back what was there before."""
+    session = session_now()
+
+    async def put(one: LogItem) -> None:
+        if isinstance(one, Reading):
+            await session.keep_reading(one)
+        else:
+            await session.keep_entry(one)
+
+    async def undo() -> None:
+        if before is None:
+            await session.drop_log_item(item)
+        else:
+            await put(before)
+
+    await put(item)
+    say(t("Saved in the log"), undo=undo)
+
+
+async def remove_item(item: LogItem, system: str) -> None:
+    """Delete an item of a log; one touch on Undo brings it back."""
+    session = session_now()
+
+    async def undo() -> None:
+        if isinstance(item, Reading):
+            await session.keep_reading(item)
+        else:
+            await session.keep_entry(item)
+
+    await session.drop_log_item(item)
+    say(t("{what} is deleted.", what=headline(item, system)), undo=undo)
+
+
+@ft.component
+def EntryPage() -> Any:
+    """What to add, the form for it, or an item that is there."""
+    params = ft.use_route_params()
+    session = session_now()
+    pond, item_id = session.ponds.get(params.get("pond_id", "")), params.get("item_id", "")
+    if pond is None:
+        return layout.no_pond()
+    here = f"/pond/{pond.id}/log"
+    kind = item_id.removeprefix(f"{NEW}-")
+    if item_id == NEW:
+        return layout.screen(f"{here}/{NEW}", t("Add to the log"), kinds_to_add(pond))
+    if kind != item_id and kind in KINDS:
+        return layout.screen(f"{here}/{item_id}", t(TITLES[kind]), [EntryForm(pond, kind, None)])
+    item = next((one for one in session.whole_log(pond.id) if one.id == item_id), None)
+    if item is None:
+        words = (
+            t("This is not in the log any more.")
+            if session.log_is_read(pond.id)
+            else t("Reading the log.")
+        )
+        return layout.screen(f"{here}/{item_id}", t("Log"), [layout.body(words)])
+    if isinstance(item, Reading):
+        title, form = t(TITLES[FLOW]), ReadingForm(pond, item)
+    else:
+        title = t(TITLES[item.what.kind])
+        form = EntryForm(pond, item.what.kind, item)
+    return layout.screen(f"{here}/{item_id}", title, [form])
+
+
+def kinds_to_add(pond: Pond) -> list[ft.Control]:
+    """Every kind of entry, one touch each; a flow is measured, not typed."""
+    opens = {FLOW: "/measure", **{kind: f"/pond/{pond.id}/log/{NEW}-{kind}" for kind in KINDS[1:]}}
+    return [
+        layout.tile(
+            [
+                layout.card_button([layout.titled(ICONS[kind], t(TITLES[kind]))], go(route))
+                for kind, route in opens.items()
+            ]
+        )
+    ]
+
+
+def _fields(kind: str, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+    """The fields of a kind: choices, words, amounts."""
+    found: list[ft.Control] = []
+    if kind == "cleaning":
+        parts = [(key, t(text)) for key, text in PARTS.items()]
+        found.append(
+            layout.choice(t("What was cleaned"), parts, typed.text("part", "pump"),
+                          typed.note("part"))
+        )  # fmt: skip
+    if kind == "fish":
+        changes = [(key, t(text)) for key, text in CHANGES.items()]
+        found.append(
+            layout.choice(t("Added or lost"), changes, typed.text("change", "added"),
+                          typed.note("change"), in_rows=True)
+        )  # fmt: skip
+    found += [
+        fields.text_field(t(label), typed.text(key), typed.note(key), error=errors.get(key))
+        for key, (label, _) in WORDS.get(kind, {}).items()
+    ]
+    amounts = [
+        fields.quantity_field(
+            t(label), typed.text(key), typed.note(key), unit=units.unit_for(quantity, system),
+            error=errors.get(key), helper=t(HELP[key]) if key in HELP else "",
+        )
+        for key, (label, quantity, _, _) in AMOUNTS.get(kind, {}).items()
+    ]  # fmt: skip
+    if kind == "water_test":
+        pair = [amounts[0], amounts[1]]
+        return [*found, layout.pairs(pair), amounts[2], layout.pairs(amounts[3:])]
+    return [*found, *amounts]
+
+
+def water_report(entry: Entry | None, pond: Pond, system: str) -> list[ft.Control]:
+    """What a water test says, while it is typed."""
+    if entry is None or entry.what.kind != "water_test":
+        return []
+    report = read_test(entry.what, pond)
+    if not report.remarks:
+        return [layout.card([layout.marked(ft.Icons.CHECK_CIRCLE, t("Nothing is off"))])]
+    words = t("Nothing is off") if report.good else t("Not all is well")
+    icon = ft.Icons.CHECK_CIRCLE if report.good else ft.Icons.ERROR_OUTLINE
+    lines = [layout.body(units.tell(one.sentence, system)) for one in report.remarks]
+    found: list[ft.Control] = [
+        ft.Semantics(
+            live_region=True, content=layout.card([layout.marked(icon, words), *lines], strong=True)
+        )
+    ]
+    if report.steps:
+        found.append(ShowWorking(t("toxic ammonia"), lambda: report.steps, system))
+    return found
+
+
+@ft.component
+def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
+    """One entry, as it is typed."""
+    session = session_now()
+    system = session.system
+    here = f"/pond/{pond.id}/log"
+    now = datetime.now(UTC)
+    begin = texts_of(entry, system) if entry else {}
+    typed = use_draft(draft_name("entry", pond.id, entry.id if entry else kind), begin)
+    made, errors = read_entry(typed.texts, kind, entry.id if entry else NEW, pond.id, system, now)
+
+    async def keep(_: Any) -> None:
+        if made is None:
+            return
+        await typed.drop()
+        kept = made if entry else made.model_copy(update={"id": new_id()})
+        await keep_item(kept, entry)
+        ft.context.page.navigate(here)
+
+    async def remove(_: Any) -> None:
+        if entry is not None:
+            await typed.drop()
+            ft.context.page.navigate(here)
+            await remove_item(entry, system)
+
+    when = typed.text("date", t("now"))
+    note = fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
+                             error=errors.get("note"))  # fmt: skip
+    controls: list[ft.Control] = [
+        *_fields(kind, typed, errors, system),
+        *water_report(made, pond, system),
+        note,
+        fold("when", t("When: {when}", when=when), lambda: moment_fields(typed, errors, now)),
+        layout.main_button(t("Save in the log"), keep, disabled=made is None),
+    ]
+    if "date" in errors or "time" in errors:
+        controls.insert(-1, layout.small(t("The date or the time is not right yet.")))
+    if kind == "dose":
+        controls.append(cautions.dosing())
+    if entry:
+        controls.append(layout.quiet_button(t("Delete this entry"), remove))
+    return ft.Column(
+        controls, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+    )
+
+
+@ft.component
+def ReadingForm(pond: Pond, reading: Reading) -> Any:
+    """A flow reading: what was measured stays, when and the note can be put right."""
+    session = session_now()
+    system = session.system
+    here = f"/pond/{pond.id}/log"
+    now = datetime.now(UTC)
+    begin = {**texts_of_moment(reading.taken_at), "note": reading.note}
+    typed = use_draft(draft_name("entry", pond.id, reading.id), begin)
+    when, errors = read_moment(typed.texts, system, now)
+    note = typed.text("note").strip()
+    if len(note) > MOST_NOTE:
+        errors["note"] = t("Write at most {most} letters", most=MOST_NOTE)
+
+    async def keep(_: Any) -> None:
+        if when is None or errors:
+            return
+        await typed.drop()
+        # The fields know no seconds: a time left alone stays exact.
+        same = texts_of_moment(when) == texts_of_moment(reading.taken_at)
+        moment = reading.taken_at if same else when
+        await keep_item(reading.model_copy(update={"taken_at": moment, "note": note}), reading)
+        ft.context.page.navigate(here)
+
+    async def remove(_: Any) -> None:
+        await typed.drop()
+        ft.context.page.navigate(here)
+        await remove_item(reading, system)
+
+    return ft.Column(
+        [
+            reading_card(reading, system),
+            *moment_fields(typed, errors, now),
+            fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
+                              error=errors.get("note")),
+            layout.main_button(t("Keep it"), keep, disabled=bool(errors)),
+            layout.quiet_button(t("Delete this reading"), remove),
+        ],
+        spacing=theme.GAP,
+        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+    )  # fmt: skip

@@ -1,0 +1,142 @@
+"""What is in a log, in words: kinds, values, and a line on each item."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.models.entry import Cleaning, Dose, Entry, Feed, FishChange, PumpChange, WaterChange
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.dates import local, month_and_year
+from pondapp.sizing.entries import values_in
+from pondapp.sizing.log import LogItem, kind_of, moment
+from pondapp.sizing.trend import flow_of
+from pondapp.sizing.water_tests import read_test
+from pondapp.ui.parts.answers import MARKS
+from pondapp.words import t
+
+TITLES = {
+    "flow": "Flow reading",
+    "water_test": "Water test",
+    "water_change": "Water change",
+    "dose": "Treatment or dose",
+    "feed": "Feed",
+    "fish": "Fish added or lost",
+    "cleaning": "Cleaning",
+    "pump_change": "Pump change",
+    "note": "Note",
+}
+ICONS = {
+    "flow": ft.Icons.TIMER,
+    "water_test": ft.Icons.SCIENCE,
+    "water_change": ft.Icons.WATER_DROP,
+    "dose": ft.Icons.MEDICATION,
+    "feed": ft.Icons.RESTAURANT,
+    "fish": ft.Icons.SET_MEAL,
+    "cleaning": ft.Icons.CLEANING_SERVICES,
+    "pump_change": ft.Icons.CYCLONE,
+    "note": ft.Icons.EDIT_NOTE,
+}
+PARTS = {
+    "pump": "Pump and its foam",
+    "filter": "Filter",
+    "skimmer": "Skimmer",
+    "all": "Everything",
+}
+CHANGES = {"added": "Added", "lost": "Lost"}
+# Value of a water test: label, kind of quantity, smallest and largest that the field takes.
+WATER_VALUES = {
+    "temperature": ("Temperature", "temperature", 271.15, 318.15),
+    "ph": ("pH", "number", 0.0, 14.0),
+    "ammonia": ("Ammonia", "concentration", 0.0, 0.1),
+    "nitrite": ("Nitrite", "concentration", 0.0, 0.1),
+    "nitrate": ("Nitrate", "concentration", 0.0, 1.0),
+    "general_hardness": ("GH", "hardness", 0.0, 5.0),
+    "carbonate_hardness": ("KH", "hardness", 0.0, 5.0),
+    "oxygen": ("Oxygen", "concentration", 0.0, 0.1),
+    "salt_level": ("Salt", "salt", 0.0, 100.0),
+}
+VERDICTS = {
+    "within": "as wanted",
+    "below": "too little",
+    "above": "too much",
+    "undecided": "not decided",
+}
+LONGEST_NOTE = 90
+
+
+def day_of(item: LogItem) -> str:
+    """Day and time of an item."""
+    return local(moment(item)).strftime("%Y-%m-%d %H:%M")
+
+
+def month_of(item: LogItem) -> str:
+    """The month of an item, as a heading."""
+    month, year = month_and_year(moment(item))
+    return f"{t(month)} {year}"
+
+
+def value_text(key: str, value: float, system: str) -> str:
+    """A value of a water test."""
+    label, kind, _, _ = WATER_VALUES[key]
+    return f"{t(label)} {units.show(value, kind, system)}"
+
+
+def _said(entry: Entry, system: str) -> str:
+    what = entry.what
+    if isinstance(what, WaterChange):
+        return units.show(what.volume_m3, "volume", system)
+    if isinstance(what, Dose):
+        return ", ".join(part for part in (what.what, what.amount) if part)
+    if isinstance(what, Feed):
+        return units.show(what.amount_kg, "small_mass", system)
+    if isinstance(what, FishChange):
+        return t("{change}: {count} {fish}", change=t(CHANGES[what.change]), count=what.count,
+                 fish=what.what)  # fmt: skip
+    if isinstance(what, Cleaning):
+        return t(PARTS[what.part])
+    if isinstance(what, PumpChange):
+        return what.what
+    values = values_in(what)
+    return ", ".join(value_text(key, values[key], system) for key in WATER_VALUES if key in values)
+
+
+def headline(item: LogItem, system: str) -> str:
+    """The item in one line."""
+    if isinstance(item, Reading):
+        found = flow_of(item)
+        if found is None:
+            return t("{place}: no fill counts", place=item.place_name)
+        flow = units.show(found.flow.flow, "flow", system)
+        if found.kind == "no target":
+            return f"{item.place_name}: {flow}"
+        return f"{item.place_name}: {flow}, {t(VERDICTS[found.kind])}"
+    if item.what.kind == "note":
+        return shortened(item.note)
+    title = t(TITLES[item.what.kind])
+    said = _said(item, system)
+    return said if item.what.kind == "fish" else f"{title}: {said}"
+
+
+def shortened(note: str) -> str:
+    """A note on one line."""
+    line = " ".join(note.split())
+    return line if len(line) <= LONGEST_NOTE else line[: LONGEST_NOTE - 1].rstrip() + "…"
+
+
+def off(item: LogItem, pond: Pond) -> str:
+    """What a water test says is off, in a few words; empty where nothing is."""
+    if isinstance(item, Reading) or item.what.kind != "water_test":
+        return ""
+    bad = [remark for remark in read_test(item.what, pond).remarks if not remark.good]
+    if not bad:
+        return ""
+    return t("1 thing is off") if len(bad) == 1 else t("{count} things are off", count=len(bad))
+
+
+def mark(item: LogItem) -> ft.IconData:
+    """Its icon: a verdict's for a flow, its kind's for the rest."""
+    if isinstance(item, Reading):
+        found = flow_of(item)
+        if found is not None and found.kind in MARKS:
+            return MARKS[found.kind]
+    return ICONS[kind_of(item)]

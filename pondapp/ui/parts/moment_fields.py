@@ -1,0 +1,68 @@
+"""Day and time of what goes into a log: now unless one says otherwise."""
+
+from datetime import datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.sizing.dates import at, local, read_date, read_time
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.draft import Typed
+from pondapp.words import t
+
+
+def texts_of_moment(moment: datetime) -> dict[str, str]:
+    """A moment as it would be typed."""
+    here = local(moment)
+    return {"date": here.strftime("%Y-%m-%d"), "time": here.strftime("%H:%M")}
+
+
+def read_moment(
+    texts: dict[str, str], system: str, now: datetime
+) -> tuple[datetime | None, dict[str, str]]:
+    """The moment that the texts say (now, where they were left alone), or what is wrong."""
+    preset = texts_of_moment(now)
+    errors: dict[str, str] = {}
+    day = clock = None
+    try:
+        day = read_date(texts.get("date", preset["date"]), system, local(now).date())
+    except PondError as problem:
+        errors["date"] = layout.sentence(units.tell(problem.message, system))
+    try:
+        clock = read_time(texts.get("time", preset["time"]))
+    except PondError as problem:
+        errors["time"] = layout.sentence(units.tell(problem.message, system))
+    return (at(day, clock) if day and clock else None), errors
+
+
+def moment_fields(typed: Typed, errors: dict[str, str], now: datetime) -> list[ft.Control]:
+    """Fields for day and time, and a calendar to pick the day from."""
+    preset = texts_of_moment(now)
+
+    def picked(event: Any) -> None:
+        if event.control.value is not None:
+            typed.note("date")(texts_of_moment(event.control.value)["date"])
+
+    def pick(_: Any) -> None:
+        today = local(now)
+        page = ft.context.page
+        page.show_dialog(
+            ft.DatePicker(
+                first_date=datetime(1990, 1, 1, tzinfo=today.tzinfo), last_date=today,
+                on_change=picked,
+            )
+        )  # fmt: skip
+
+    return [
+        layout.pairs(
+            [
+                fields.text_field(t("Date"), typed.text("date", preset["date"]),
+                                  typed.note("date"), error=errors.get("date")),
+                fields.text_field(t("Time"), typed.text("time", preset["time"]),
+                                  typed.note("time"), error=errors.get("time")),
+            ]
+        ),
+        layout.quiet_button(t("Pick the day"), pick),
+    ]  # fmt: skip
