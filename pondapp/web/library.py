@@ -22,7 +22,7 @@ UNUSED = re.compile(
     r"|sched|symtable|tarfile|tracemalloc|_ast_unparse|_pyio"
     r"|_pydatetime|_pydecimal|nturl2path|socketserver|sre_\w+|_py_abc|graphlib"
     r")\.py$"
-    r"|^(http/(server|client|cookiejar|cookies)|urllib/(request|robotparser)"
+    r"|^(http/(server|cookiejar|cookies)|urllib/robotparser"
     r"|logging/(handlers|config)|html/parser|email/(_header_value_parser|headerregistry"
     r"|contentmanager|policy)|asyncio/(__main__|tools|proactor_events|windows_\w+)"
     r"|concurrent/futures/process|pyodide/(console|_nodesock_transport|http/pyxhr))\.py$"
