@@ -29,6 +29,7 @@ from pondapp.ui.pages.pond import PondPage
 from pondapp.ui.pages.pond_form import PondFormPage
 from pondapp.ui.pages.pump_form import PumpFormPage
 from pondapp.ui.pages.pumps import PumpsPage
+from pondapp.ui.pages.rules import RulePage, RulesPage
 from pondapp.ui.pages.run_form import RunFormPage
 from pondapp.ui.pages.settings import SettingsPage
 from pondapp.ui.pages.share import SharePage
@@ -112,6 +113,11 @@ def App() -> Any:
                                 children=[ft.Route(path=":pump_id", component=PumpFormPage)],
                             ),
                             ft.Route(path="shopping", component=ShoppingPage),
+                            ft.Route(
+                                path="rules",
+                                component=RulesPage,
+                                children=[ft.Route(path=":rule_key", component=RulePage)],
+                            ),
                         ],
                     ),
                 ],

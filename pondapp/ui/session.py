@@ -116,6 +116,7 @@ DRAFT_KINDS = {
     "price_length": "price_length",
     "price_area": "per_area",
     "price_volume": "price_volume",
+    **{f"rule_{kind}": kind for kind in units.KINDS},
 }
 
 

@@ -29,6 +29,8 @@ LINKS = (
     ("Tune the valves", "tune"),
     ("Pump health", "health"),
     ("Log: readings, tests, work done", "log"),
+    ("Rules and prices", "rules"),
+    ("Log of readings", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip
 

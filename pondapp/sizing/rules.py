@@ -1,0 +1,111 @@
+"""Every rule of thumb, tolerance and price that counts for a pond, and how to change one."""
+
+from dataclasses import dataclass
+
+from pondapp import units
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.rule import Assumption
+from pondapp.core.errors import OutOfRange, PondError
+from pondapp.core.messages import Message
+from pondapp.core.working import Source as Source
+from pondapp.models.pond import Pond
+from pondapp.sizing.pumps import with_assumption
+from pondapp.sizing.shopping import bill
+from pondapp.sizing.stock import stock
+from pondapp.sizing.targets import targets
+
+RESPIRATION = "stock.respiration_"
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule as it stands for a pond; amounts in SI."""
+
+    key: str
+    group: str
+    label: str
+    kind: str
+    """The kind of quantity that it is typed and shown as."""
+    value: float
+    default: float
+    low: float
+    high: float
+    source: Source
+    changed: bool
+    """Whether the user changed it for this pond."""
+
+
+def kind_for(about: Assumption) -> str:
+    """The kind of quantity whose unit people would use for an assumption, large or small."""
+    if about.unit == "-":
+        return "share" if about.high <= 1.0 else "number"
+    if about.key.startswith(RESPIRATION):
+        return "respiration"
+    kind = units.kind_of(about.unit, about.default) or "number"
+    return "salt" if kind == "concentration" and about.default >= units.STRONG else kind
+
+
+def rules_of(pond: Pond) -> tuple[Rule, ...]:
+    """All rules of a pond, group by group."""
+    return tuple(
+        Rule(
+            key=about.key,
+            group=about.key.partition(".")[0],
+            label=about.label,
+            kind=kind_for(about),
+            value=pond.assumptions.get(about.key, about.default),
+            default=about.default,
+            low=about.low,
+            high=about.high,
+            source=about.source,
+            changed=about.key in pond.assumptions,
+        )
+        for about in Assumptions().known()
+    )
+
+
+def rule_of(pond: Pond, key: str) -> Rule | None:
+    """One rule by its key."""
+    return next((rule for rule in rules_of(pond) if rule.key == key), None)
+
+
+def _problems(pond: Pond) -> list[Message]:
+    """What cannot be worked out for a pond, and why."""
+    found = list(bill(pond).troubles)
+    try:
+        targets(pond)
+    except PondError as problem:
+        found.append(problem.message)
+    try:
+        stock(pond, grown=False)
+    except PondError as problem:
+        found.append(problem.message)
+    return found
+
+
+def with_rule(pond: Pond, key: str, value: float) -> Pond:
+    """The pond with a rule changed, in SI; the default itself is no change.
+
+    Raises:
+        PondError: The value makes no sense, or does not go with the pond's other rules.
+    """
+    about = rule_of(pond, key)
+    if about is not None and value == about.default:
+        return without_rule(pond, key)
+    changed = with_assumption(pond, key, value)
+    before = _problems(pond)
+    for problem in _problems(changed):
+        if problem not in before:
+            raise OutOfRange(problem.template, **problem.values)
+    return changed
+
+
+def without_rule(pond: Pond, key: str) -> Pond:
+    """The pond with a rule back at its default."""
+    kept = {other: value for other, value in pond.assumptions.items() if other != key}
+    return pond.model_copy(update={"assumptions": kept})
+
+
+def without_rules(pond: Pond) -> Pond:
+    """The pond with every rule back at its default."""
+    return pond.model_copy(update={"assumptions": {}})

@@ -1,0 +1,64 @@
+"""The rules of a pond: all there, each editable within its range, none that breaks the rest."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pondapp import units
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.errors import PondError
+from pondapp.sizing.example import example_pond
+from pondapp.sizing.rules import Rule, rule_of, rules_of, with_rule, without_rule, without_rules
+from pondapp.sizing.targets import targets
+
+POND = example_pond()
+RULES = rules_of(POND)
+
+
+def test_every_assumption_is_a_rule_with_a_unit_of_its_own_kind() -> None:
+    known = {about.key: about for about in Assumptions().known()}
+    assert {rule.key for rule in RULES} == set(known)
+    for rule in RULES:
+        assert units.KINDS[rule.kind].si == known[rule.key].unit
+        assert not rule.changed
+
+
+@pytest.mark.parametrize("system", units.SYSTEMS)
+def test_a_default_survives_being_shown_and_typed(system: str) -> None:
+    for rule in RULES:
+        text = units.edit_text(rule.default, rule.kind, system)
+        assert units.parse(text, rule.kind, system) == pytest.approx(rule.default, rel=1e-4)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.sampled_from(RULES), st.floats(0, 1))
+def test_a_change_is_kept_and_taken_back_or_refused_and_harmless(rule: Rule, part: float) -> None:
+    value = rule.low + part * (rule.high - rule.low)
+    try:
+        changed = with_rule(POND, rule.key, value)
+    except PondError:
+        return  # at odds with another rule
+    found = rule_of(changed, rule.key)
+    assert found is not None
+    assert found.value == value
+    targets(changed)
+    assert without_rule(changed, rule.key) == POND
+    assert without_rules(changed) == POND
+
+
+def test_a_rule_counts() -> None:
+    before = targets(POND).places[0].band.low
+    slower = with_rule(POND, "filters.bog_retention_max", 1800.0)
+    assert targets(slower).places[0].band.low == pytest.approx(before / 2)
+
+
+def test_rules_that_contradict_each_other_are_refused() -> None:
+    with pytest.raises(PondError):
+        with_rule(POND, "filters.bog_retention_min", 1200.0)  # above the longest time
+    with pytest.raises(PondError):
+        with_rule(POND, "filters.bog_share", 3.0)
+
+
+def test_the_default_is_no_change() -> None:
+    changed = with_rule(POND, "filters.bog_share", 0.2)
+    assert with_rule(changed, "filters.bog_share", 0.1) == POND
