@@ -28,9 +28,8 @@ LINKS = (
     ("Shopping list", "shopping"),
     ("Tune the valves", "tune"),
     ("Pump health", "health"),
-    ("Log: readings, tests, work done", "log"),
     ("Rules and prices", "rules"),
-    ("Log of readings", "log"),
+    ("Log: readings, tests, work done", "log"),
     ("Share this plan", "share"),
 )  # fmt: skip
 
