@@ -158,7 +158,7 @@ async def main(page: ft.Page) -> None:
     session = Session(await this_device())
     await session.load()
     set_session(session)
-    Follower(session)
+    Follower(session, page.run_task)
     page.render_views(App)
     page.run_task(session.read_logs)
 

@@ -1,13 +1,23 @@
 """Two tabs or windows of one app: each follows what the other changes."""
 
 import asyncio
-from collections.abc import Iterable
+from collections.abc import Callable, Coroutine, Iterable
+from typing import Any, Protocol
 
 from pondapp.core.errors import PondError
 from pondapp.models.backup import KINDS
 from pondapp.store.documents import read_text
 from pondapp.ui.session import Session
 
+
+class Running(Protocol):
+    """A task under way."""
+
+    def done(self) -> bool:
+        """Whether it is over."""
+
+
+Run = Callable[[Callable[[], Coroutine[Any, Any, None]]], Running]
 PAUSE = 0.05  # seconds in which changes are gathered: a restore makes thousands at once
 MANY = 200  # changes from which it is quicker to load everything anew
 
@@ -15,17 +25,18 @@ MANY = 200  # changes from which it is quicker to load everything anew
 class Follower:
     """Hears of each change by its key and takes it over a moment later."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, run: Run) -> None:
         self._session = session
+        self._run = run  # the message comes from outside the framework, the redrawing must not
         self._keys: set[str] = set()
-        self._task: asyncio.Future[None] | None = None
+        self._task: Running | None = None
         session.box.listen(self.told)
 
     def told(self, key: str) -> None:
         """Another tab changed what lies under the key."""
         self._keys.add(key)
         if self._task is None or self._task.done():
-            self._task = asyncio.ensure_future(self._take_over())
+            self._task = self._run(self._take_over)
 
     async def _take_over(self) -> None:
         while self._keys:

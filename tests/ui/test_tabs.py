@@ -69,7 +69,7 @@ async def two() -> tuple[Session, Session]:
     sessions = Session(TabBox(texts, tabs)), Session(TabBox(texts, tabs))
     for session in sessions:
         await session.load()
-        Follower(session)
+        Follower(session, lambda do: asyncio.ensure_future(do()))
     return sessions
 
 
