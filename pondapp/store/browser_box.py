@@ -23,9 +23,23 @@ def _text(value: Any) -> str:
     return value if isinstance(value, str) else str(value)
 
 
+def _name(error: Any) -> str:
+    """The browser's own name of an error."""
+    if _is_nothing(error):
+        return "unknown reason"
+    # One that was thrown, and not told by an event, comes wrapped: its name is "Error", and the
+    # browser's own is in the thing inside or in front of the text.
+    inside = getattr(error, "js_error", error)
+    said = str(error).removeprefix("Error: ").partition(":")[0]
+    for name in (str(getattr(inside, "name", "")), said):
+        if name.endswith("Error") and name != "Error":
+            return name
+    return said or "unknown reason"
+
+
 def _failure(error: Any) -> StoreError:
     """What the browser said, as a sentence."""
-    name = "unknown reason" if _is_nothing(error) else str(getattr(error, "name", error))
+    name = _name(error)
     if name == "QuotaExceededError":
         return StoreError("this device has no room left for the app's data; nothing was saved")
     if name == "VersionError":
