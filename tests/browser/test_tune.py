@@ -1,0 +1,87 @@
+"""Two branches tuned on the built site, the set kept, and the pump's health asked afterwards."""
+
+import re
+
+from phones import Phone, open_app
+from playwright.sync_api import Page, expect
+
+QUICK = 30_000  # ms; two cores draw in software here
+STILL = 400  # ms until a screen that just changed stands still
+
+
+def press(page: Page, name: str | re.Pattern[str]) -> None:
+    page.wait_for_timeout(STILL)
+    page.get_by_role("button", name=name).first.click(timeout=QUICK)
+
+
+def type_into(page: Page, name: str, text: str) -> None:
+    field = page.get_by_role("textbox", name=name).first
+    field.click(timeout=QUICK)
+    field.press("ControlOrMeta+a")
+    page.keyboard.type(text)
+
+
+def shows(page: Page, text: str) -> None:
+    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
+
+
+def time_fills(page: Page, *seconds: str) -> None:
+    """Fills at the open branch, by another clock."""
+    for count, text in enumerate(seconds, 1):
+        if not page.get_by_role("textbox", name="Or type a fill time").count():
+            press(page, "Container, typed time")
+        type_into(page, "Or type a fill time", text)
+        press(page, "Add this time")
+        expect(page.get_by_role("button", name=f"Strike fill {count}")).to_be_attached(
+            timeout=QUICK
+        )
+
+
+def add_pond(page: Page) -> None:
+    press(page, "Add a pond")
+    for name, text in (
+        ("Name of the pond", "Two ways"), ("Volume", "1000"), ("Bog filter", "100"),
+        ("Waterfall lip", "15"), ("Largest flow", "4000"), ("Largest head", "2.5"),
+    ):  # fmt: skip
+        type_into(page, name, text)
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+
+
+def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
+    phone: Phone, site_address: str
+) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    add_pond(page)
+    press(page, "Tune the valves")
+    shows(page, "Right so far: 0 of 2")
+    shows(page, "Begin with To Bog filter")
+    expect(page.get_by_role("button", name="Save as tuned")).to_be_disabled(timeout=QUICK)
+
+    press(page, re.compile("^1. To Bog"))
+    shows(page, "Aim for 81 s in Bucket, 9 L mark. Anything from 27 to 81 s is fine")
+    time_fills(page, "20", "20.2", "19.9")
+    shows(page, "4 times the aim of 400 L/h")
+    shows(page, "Close this branch's valve a little")
+    shows(page, "When this valve is at its aim")
+    press(page, "I turned the valve")
+    time_fills(page, "80", "80.3", "79.8")
+    shows(page, "Right: at the aim of 400 L/h")
+    press(page, "Keep this setting")
+
+    shows(page, "Right so far: 1 of 2")
+    press(page, re.compile("^2. To Waterfall"))
+    time_fills(page, "30", "30.2", "29.9")
+    press(page, "Keep this setting")
+    shows(page, "Every branch is right. Keep this as tuned")
+    press(page, "Save as tuned")
+    shows(page, "Every branch is right, and kept as tuned")
+
+    press(page, "Back")
+    press(page, "Pump health")
+    shows(page, "Valves may take the rest, so this says nothing of the pump")
+    shows(page, "Open every valve for one round of fills")
+    page.get_by_role("radio", name="All wide open").click(timeout=QUICK)
+    shows(page, "Only 59 % of what it should give here")
+    assert phone.errors == []
