@@ -23,6 +23,7 @@ class Pumped:
     curve: PumpCurve
     network: LineNetwork
     circuit: Circuit
+    adjustable: bool
 
     @property
     def viscosity(self) -> float:
@@ -39,6 +40,8 @@ class Pumped:
         doubts = []
         if self.curve.estimate:
             doubts.append(Message("The pump's curve is guessed from its label."))
+        if self.adjustable:
+            doubts.append(Message("The pump counts as turned up to full speed."))
         supposed = [counted.name for counted in self.network.branches if counted.supposed]
         if supposed:
             doubts.append(
@@ -71,4 +74,4 @@ def pumped(pond: Pond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
         shut = branch.id not in wet and branch.valve != "none"
         outlets.append(Outlet(counted.name, counted.run, counted.lift, closed=shut))
     circuit = replace(network.circuit, branches=tuple(outlets))
-    return Pumped(curve_of(pump), network, circuit)
+    return Pumped(curve_of(pump), network, circuit, pump.adjustable)

@@ -80,8 +80,8 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
 
     press(page, "Back")
     press(page, "Pump health")
-    shows(page, "Valves may take the rest, so this says nothing of the pump")
-    shows(page, "Open every valve for one round of fills")
+    shows(page, "59 % of what it gives with every valve open")
+    shows(page, "This is what later flows are compared with")
     page.get_by_role("radio", name="All wide open").click(timeout=QUICK)
     shows(page, "Only 59 % of what it should give here")
     assert phone.errors == []

@@ -16,7 +16,8 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.flow_sets import FlowSet, flow_set, newest_at, with_clean, with_tuned
-from pondapp.sizing.health import Health, Valves, baseline, health, line_flow, missing_places
+from pondapp.sizing.health import Health, Valves, health
+from pondapp.sizing.lost_since import baseline, line_flow, missing_places
 from pondapp.sizing.network import network_of
 from pondapp.sizing.planned import planned_flows
 
@@ -135,7 +136,7 @@ def test_the_sum_over_the_branches_is_the_pump_s_flow_if_they_were_timed_togethe
 )  # fmt: skip
 def test_with_valves_open_the_pump_is_held_against_its_curve(speed: float, state: str) -> None:
     found = asked(POND, readings(flows(at_speed(CURVE, speed), CIRCUIT), NOW), "open")
-    assert found.state == state
+    assert found.verdict.state == state
     assert found.condition is not None
     assert found.condition.curve_left == pytest.approx(speed, rel=0.01)
     if state == "clean it":
@@ -143,13 +144,20 @@ def test_with_valves_open_the_pump_is_held_against_its_curve(speed: float, state
         assert any("cleaning changes nothing" in str(tell) for tell in found.tells)
 
 
+def test_a_pump_with_a_knob_is_held_against_its_full_speed_and_that_is_said() -> None:
+    pumps = (POND.pumps[0].model_copy(update={"adjustable": True}),)
+    pond = POND.model_copy(update={"pumps": pumps})
+    found = asked(pond, readings(flows(CURVE, CIRCUIT), NOW), "open")
+    assert any("full speed" in str(note) for note in found.notes)
+
+
 def test_half_shut_valves_say_nothing_of_the_pump() -> None:
     log = readings(flows(CURVE, tuned(CURVE)), NOW)
     found = asked(POND, log, "other")
-    assert found.state == "not told"
+    assert found.verdict.state == "not told"
     assert "Open every valve" in str(found.tells[0])
     full = asked(POND, readings(flows(CURVE, CIRCUIT), NOW), "other")
-    assert full.state == "good"  # nothing was missing, so no valve took it
+    assert full.verdict.state == "good"  # nothing was missing, so no valve took it
 
 
 @given(st.floats(0.85, 1.0), st.floats(0.75, 0.9))
@@ -162,7 +170,7 @@ def test_a_pump_that_tired_since_tuning_is_found_whatever_it_was_worth_then(
     found = after_tuning(real, real, then, at_speed(CURVE, worth * left))
     assert found.since is not None
     assert found.since.where == "pump side"
-    assert found.state == "clean it"
+    assert found.verdict.state == "clean it"
 
 
 @given(st.floats(0.85, 1.0), st.sampled_from(["To bog", "To lip"]), st.floats(2.0, 6.0))
@@ -178,14 +186,14 @@ def test_a_blockage_is_found_by_name_and_the_pump_is_not_blamed(
     assert found.since is not None
     assert found.since.where == "branch"
     assert found.since.blocked == (name,)
-    assert found.state == "look"
-    assert name in str(found.verdict)
+    assert found.verdict.state == "look"
+    assert name in str(found.verdict.sentence)
 
 
 def test_nothing_lost_is_said_to_be_nothing() -> None:
     real = tuned(CURVE)
     found = after_tuning(real, real, CURVE, CURVE)
-    assert found.state == "good"
+    assert found.verdict.state == "good"
     assert found.since is not None
     assert found.since.where == "nowhere"
 
@@ -203,7 +211,7 @@ def test_a_lone_branch_or_a_whole_flow_cannot_tell_and_says_what_would() -> None
     assert found.since is not None
     assert found.since.clean
     assert found.since.where == "either"
-    assert "does not tell" in str(found.verdict)
+    assert "does not tell" in str(found.verdict.why)
     assert any("raise the end" in str(tell) for tell in found.tells)
 
 
@@ -221,10 +229,10 @@ def test_without_a_pump_the_share_since_tuning_is_still_told() -> None:
     pond = POND.model_copy(update={"lines": (line,)})
     log = readings(flows(CURVE, tuned(CURVE)), NOW)
     pond = with_tuned(pond, kept(log))
-    assert asked(pond, log, "kept", line).state == "not told"
+    assert asked(pond, log, "kept", line).verdict.state == "not told"
     then = sum(flows(CURVE, tuned(CURVE)).values())
     log += readings({"To bog": 350 * LPH, "To lip": 700 * LPH}, LATER)
     found = asked(pond, log, "kept", line)
     assert found.since is not None
     assert found.since.change.share == pytest.approx(1050 * LPH / then, rel=0.01)
-    assert found.state == "clean it"
+    assert found.verdict.state == "clean it"

@@ -3,6 +3,7 @@
 The hose of the truth is rougher and its pump weaker than what is entered.
 """
 
+import random
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
@@ -228,3 +229,25 @@ def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() 
     off = off_by(found, place)
     assert off.near_enough
     assert "is enough here" in str(off.turn)
+
+
+def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -> None:
+    dice = random.Random(7)
+    place = branch_places(POND, LINE)[0]
+    low, high = place.band.low, place.band.high
+    assert high is not None
+    wrong = turned_wrongly = 0
+    rounds = 600
+    for _ in range(rounds):
+        flow = dice.choice((low, high)) * dice.uniform(0.97, 1.03)
+        volume = BUCKET.volume_m3 + dice.uniform(-1, 1) * BUCKET.tolerance_m3
+        fills = [Fill(seconds=volume / flow + dice.gauss(0.0, 0.1)) for _ in range(3)]
+        found = measured(BUCKET, fills, place.band)
+        assert found is not None
+        truth = "below" if flow < low else "above" if flow > high else "within"
+        wrong += found.kind not in ("undecided", truth)
+        off = off_by(found, place)
+        if not off.near_enough:
+            turned_wrongly += ("less" in str(off.sentence)) != (flow < place.band.target)
+    assert wrong <= 0.05 * rounds
+    assert turned_wrongly <= 0.05 * rounds

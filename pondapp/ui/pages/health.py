@@ -10,16 +10,8 @@ from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.flow_sets import flow_set, with_clean
-from pondapp.sizing.health import (
-    Health,
-    LineFlow,
-    Valves,
-    baseline,
-    has_valves,
-    health,
-    line_flow,
-    missing_places,
-)
+from pondapp.sizing.health import Health, Valves, has_valves, health
+from pondapp.sizing.lost_since import LineFlow, baseline, line_flow, missing_places
 from pondapp.sizing.path import Line
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, layout
@@ -88,10 +80,14 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
 
 def _answer(found: Health, system: str) -> list[ft.Control]:
     """The verdict, what to do, and the numbers behind it."""
-    told: list[ft.Control] = [layout.marked(MARKS[found.state], units.tell(found.verdict, system))]
-    told += [layout.body(layout.sentence(units.tell(line, system))) for line in found.tells]
+    verdict = found.verdict
+    told: list[ft.Control] = [
+        layout.marked(MARKS[verdict.state], units.tell(verdict.sentence, system))
+    ]
+    lines = (*([verdict.why] if verdict.why else []), *found.tells)
+    told += [layout.body(units.tell(line, system)) for line in lines]
     controls: list[ft.Control] = [layout.card([region(told)], strong=True)]
-    if found.state == "clean it":
+    if verdict.state == "clean it":
         controls.append(cautions.mains())
     controls.append(layout.card(_numbers(found, system)))
     return controls
@@ -158,6 +154,6 @@ def HealthPage() -> Any:
         controls += _answer(found, system)
     controls += [
         layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")),
-        layout.second_button(t("It is clean now: compare with this later"), mark_clean),
+        layout.second_button(t("Keep as the clean pump"), mark_clean),
     ]
     return layout.screen(route, title, controls)

@@ -1,0 +1,160 @@
+"""The verdict on a pump in words: what is said first, what to do, and what would tell more."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pondapp.core.hydraulics.pump_condition import PumpCondition
+from pondapp.core.messages import Amount, Message
+from pondapp.sizing.lost_since import Since
+from pondapp.sizing.pumped import Pumped
+
+State = Literal["good", "clean it", "look", "not decided", "not told"]
+
+OPEN_ALL = Message(
+    "Open every valve for one round of fills: then the pump alone decides. Turn them back after."
+)
+MORE_FILLS = Message("Time more fills, or use a bigger container: the flow is not known well yet.")
+EACH_BRANCH = Message("Time a fill at every branch: their pattern tells the pump from a blockage.")
+CLEAN = Message("Unplug the pump, clean its inlet, foam and impeller, then measure again.")
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What is said first, and what explains it."""
+
+    state: State
+    sentence: Message
+    why: Message | None = None
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.0f}"
+
+
+def judged(
+    throttled: bool, itself: bool, condition: PumpCondition | None, since: Since | None
+) -> Verdict:
+    """The verdict: against the baseline if there is one, else against the pump as new."""
+    if since is not None:
+        return _judged_since(since)
+    if condition is None:
+        return Verdict("not told", Message("What this pump should give here is not known."))
+    share = {"share": _percent(condition.share)}
+    if condition.state == "strong":
+        return Verdict(
+            "look",
+            Message("{share} % of what it should give here: no wear.", share),
+            Message("Pump, lift or hose are not as entered."),
+        )
+    if condition.state == "as expected":
+        return Verdict("good", Message("Healthy: {share} % of what it should give here.", share))
+    if throttled:
+        why = Message("Valves may take the rest, so this says nothing of the pump.")
+        if itself:
+            why = Message(
+                "This is what later flows are compared with: time the branches again in some "
+                "weeks, and what the pump has lost shows here."
+            )
+        return Verdict(
+            "not told", Message("{share} % of what it gives with every valve open.", share), why
+        )
+    if condition.state == "worn":
+        return Verdict("clean it", Message("Only {share} % of what it should give here.", share))
+    if condition.state == "weak":
+        return Verdict(
+            "good",
+            Message("A little low: {share} % of what it should give here.", share),
+            Message("Clean it at the next round."),
+        )
+    return Verdict(
+        "not decided",
+        Message("Not decided yet: about {share} % of what it should give here.", share),
+        Message("The flow is not known well enough."),
+    )
+
+
+def _judged_since(since: Since) -> Verdict:
+    """The verdict against the baseline."""
+    change = since.change
+    values = {
+        "share": _percent(change.share),
+        "names": ", ".join(since.blocked),
+        "day": since.kept.at.astimezone().strftime("%Y-%m-%d"),
+    }
+    left = Message("{share} % of the flow on {day}.", values)
+    if since.where == "branch":
+        return Verdict(
+            "look",
+            Message("Less water at {names} than on {day}.", values),
+            Message("The pump pushes as it did: something is in the way there."),
+        )
+    if not change.told and since.where in (None, "nowhere"):
+        return Verdict("good", Message("Nothing lost since {day} that can be told.", values))
+    if not change.told and since.where == "unclear":
+        return Verdict("not decided", Message("Not decided yet."), left)
+    if change.share > 1.0:
+        return Verdict("look", left, Message("A valve was opened since, or the pump was cleaned."))
+    why = {
+        "pump side": "All branches fell together: it is the pump, its inlet or the hose up to the "
+        "T-piece.",
+        "both": "The pump's side lost, and something is in the way at {names} besides.",
+    }
+    alone = "Whether pump or hose took it, this flow alone does not tell."
+    return Verdict("clean it", left, Message(why.get(since.where or "", alone), values))
+
+
+def tells(
+    state: State,
+    throttled: bool,
+    summed: bool,
+    parts: Pumped | None,
+    condition: PumpCondition | None,
+    since: Since | None,
+) -> tuple[Message, ...]:
+    """What to do first, and which measurement would tell more."""
+    if state == "good":
+        return ()
+    if state == "not told" and throttled:
+        return (OPEN_ALL,)
+    if state == "not decided":
+        return (MORE_FILLS,)
+    tells: list[Message] = []
+    if since is not None and since.where == "branch":
+        tells.append(
+            Message(
+                "At {names}: look for clogged foam or gravel, roots, a kink, or a valve that was "
+                "touched.",
+                {"names": ", ".join(since.blocked)},
+            )
+        )
+        return tuple(tells)
+    if state == "clean it":
+        tells.append(CLEAN)
+        if since is not None and since.where is None and not summed:
+            tells.append(EACH_BRANCH)
+    if parts is not None and state in ("clean it", "look"):
+        tells += _more(parts, condition if since is None else None)
+    return tuple(tells)
+
+
+def _more(parts: Pumped, condition: PumpCondition | None) -> list[Message]:
+    """Measurements that tell the pump from the circuit."""
+    tells = []
+    if parts.curve.least_flow == 0.0:
+        # At no flow nothing is lost in hoses, so only the pump decides how high the water stands.
+        tells.append(
+            Message(
+                "To tell pump from hose: raise the end of one hose, all others shut, until no "
+                "water comes. A sound pump stops at about {head}, kink or not; a worn one lower.",
+                {"head": Amount(parts.curve.reach(0.0), "m")},
+            )
+        )
+    if condition is not None and condition.head_missing > 0.0:
+        tells.append(
+            Message(
+                "If cleaning changes nothing, the circuit takes {missing} more than was entered: "
+                "measure the lift again, and look for a kink or a half shut valve.",
+                {"missing": Amount(condition.head_missing, "m")},
+            )
+        )
+    return tells
