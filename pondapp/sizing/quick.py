@@ -26,7 +26,7 @@ from pondapp.sizing.targets import Target, targets
 
 FilterChoice = Literal["bog", "high_flow", "both", "none"]
 MOST_WATER = 5e3  # m3; more than that is no home pond and beyond any pump that the core knows
-ONE_RUN = "the same run"
+ONE_RUN = "main run"
 WANT_KINDS: dict[str, WantKind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
 
 

@@ -11,6 +11,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
+from pondapp.words import t
 
 HOW = (
     ("printed", "Mark or print on it"),
@@ -39,7 +40,7 @@ def ContainersPage() -> Any:
     )
     give, give_error = fields.read_quantity(typed.get(give_key, ""), kind, system)
     if amount and give and give > amount / 2:
-        give, give_error = None, "That is more than half of what it holds; write less"
+        give, give_error = None, t("That is more than half of what it holds; write less")
     volume, half_width = amount, give
     if how == "weighed":
         volume = None if amount is None else volume_of_water(amount)
@@ -74,11 +75,16 @@ def ContainersPage() -> Any:
             [
                 layout.fact(
                     container.name,
-                    f"{units.show(container.volume_m3, 'volume', system)} ± "
-                    f"{units.show(container.tolerance_m3, 'volume', system, 2)}",
-                    "weighed" if container.found_by == "weighed" else "as printed",
+                    t(
+                        "{volume} ± {give}",
+                        volume=units.show(container.volume_m3, "volume", system),
+                        give=units.show(container.tolerance_m3, "volume", system, 2),
+                    ),
+                    t("weighed") if container.found_by == "weighed" else t("as printed"),
                 ),
-                layout.quiet_button(f"Remove {container.name}", remove(container)),
+                layout.quiet_button(
+                    t("Remove {container}", container=container.name), remove(container)
+                ),
             ]
         )
         for container in session.preferences.containers
@@ -86,20 +92,23 @@ def ContainersPage() -> Any:
     unit = units.unit_for(kind, system)
     return layout.screen(
         "/containers",
-        "Buckets and tubs",
+        t("Buckets and tubs"),
         [
             *listed,
-            layout.heading("Add one"),
-            fields.text_field("Name", typed.get("name", ""), note("name")),
-            layout.choice("How do you know what it holds?", HOW, how, note("how")),
-            fields.quantity_field(
-                "It holds", typed.get(amount_key, ""), note(amount_key), unit=unit,
-                error=amount_error, helper="" if how == "printed" else "Weight of the water alone",
+            layout.heading(t("Add one")),
+            fields.text_field(t("Name"), typed.get("name", ""), note("name")),
+            layout.choice(
+                t("How do you know what it holds?"), layout.worded(HOW), how, note("how")
             ),
             fields.quantity_field(
-                "Give or take", typed.get(give_key, ""), note(give_key), unit=unit,
-                error=give_error, helper="How far the mark or the scale may be off",
+                t("It holds"), typed.get(amount_key, ""), note(amount_key), unit=unit,
+                error=amount_error,
+                helper="" if how == "printed" else t("Weight of the water alone"),
             ),
-            layout.main_button("Add this container", add, disabled=not ready),
+            fields.quantity_field(
+                t("Give or take"), typed.get(give_key, ""), note(give_key), unit=unit,
+                error=give_error, helper=t("How far the mark or the scale may be off"),
+            ),
+            layout.main_button(t("Add this container"), add, disabled=not ready),
         ],
     )  # fmt: skip

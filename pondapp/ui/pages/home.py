@@ -5,11 +5,22 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.core.errors import PondError
+from pondapp.models.pond import Pond
 from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import keeping, layout, leaving
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
+
+
+def _named(pond: Pond, system: str) -> str:
+    """A pond with its water, where that can be worked out."""
+    try:
+        volume = units.show(water_volume(pond), "volume", system)
+    except PondError:  # its own screen says what is wrong
+        return pond.name
+    return t("{pond}: {volume}", pond=pond.name, volume=volume)
 
 
 @ft.component
@@ -18,27 +29,29 @@ def HomePage() -> Any:
     session = session_now()
     ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
     controls: list[ft.Control] = [
-        layout.main_button("Measure a flow", go("/measure")),
-        layout.second_button("Size up", go("/size")),
-        layout.second_button("Check a waterfall", go("/waterfall")),
-        layout.heading("Your ponds"),
+        layout.main_button(t("Measure a flow"), go("/measure")),
+        layout.second_button(t("Size up"), go("/size")),
+        layout.second_button(t("Check a waterfall"), go("/waterfall")),
+        layout.heading(t("Your ponds")),
     ]
     if not ponds:
-        controls.append(layout.body("None yet. Add yours, and every reading has a target."))
+        controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
     controls += [
-        layout.second_button(
-            f"{pond.name}: {units.show(water_volume(pond), 'volume', session.system)}",
-            go(f"/pond/{pond.id}"),
-        )
-        for pond in ponds
+        layout.second_button(_named(pond, session.system), go(f"/pond/{pond.id}")) for pond in ponds
     ]
-    controls.append(layout.quiet_button("Add a pond", go("/new")))
+    controls.append(layout.quiet_button(t("Add a pond"), go("/new")))
     controls += leaving.example_buttons()
     controls += [
-        layout.caution(f"{trouble.key} could not be read and was set aside: {trouble.reason}")
+        layout.caution(
+            t(
+                "{document} could not be read and was set aside: {reason}",
+                document=trouble.key,
+                reason=trouble.reason,
+            )
+        )
         for trouble in session.troubles
     ]
     controls += keeping.reminder()
-    controls.append(layout.quiet_button("Units and containers", go("/settings")))
+    controls.append(layout.quiet_button(t("Units and containers"), go("/settings")))
     controls.append(layout.quiet_button(t("Backup and restore"), go("/backup")))
     return layout.screen("/", "pondapp", controls)

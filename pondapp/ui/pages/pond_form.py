@@ -15,6 +15,7 @@ from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
+from pondapp.words import t
 
 SHAPES = (
     ("typed", "I know the volume"),
@@ -67,7 +68,7 @@ def read_form(
         errors.pop(key, None)
     name = texts.get("name", "").strip()
     if len(name) > 80:
-        errors["name"] = "Write a name of at most 80 letters"
+        errors["name"] = t("Write a name of at most 80 letters")
     if errors or not name or any(key not in values for key in needed):
         return None, errors
     water: Water
@@ -115,7 +116,7 @@ def PondFormPage() -> Any:
     def amount(key: str, helper: str = "") -> ft.Control:
         label, kind = QUANTITIES[key]
         return fields.quantity_field(
-            label, texts.get(key, ""), note(key), unit=units.unit_for(kind, system),
+            t(label), texts.get(key, ""), note(key), unit=units.unit_for(kind, system),
             error=errors.get(key), helper=helper,
         )  # fmt: skip
 
@@ -130,18 +131,18 @@ def PondFormPage() -> Any:
     shape = texts.get("shape", "typed")
     sizes = ["volume"] if shape == "typed" else ["length", "width", "depth"]
     controls: list[ft.Control] = [
-        fields.text_field("Name of the pond", texts.get("name", ""), note("name"),
+        fields.text_field(t("Name of the pond"), texts.get("name", ""), note("name"),
                           error=errors.get("name")),
-        layout.choice("How much water", SHAPES, shape, note("shape")),
+        layout.choice(t("How much water"), layout.worded(SHAPES), shape, note("shape")),
         *[amount(key) for key in sizes],
-        layout.heading("What the pump feeds"),
-        amount("bog", "Slow planted gravel bed; leave empty if there is none"),
-        layout.choice("A high-flow filter (foam and loose media)?", YES_NO,
+        layout.heading(t("What the pump feeds")),
+        amount("bog", t("Slow planted gravel bed; leave empty if there is none")),
+        layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
                       texts.get("high_flow", "no"), note("high_flow")),
-        amount("lip", "Leave empty if there is no waterfall"),
-        layout.heading("Pump"),
-        fields.text_field("Name of the pump", texts.get("pump_name", ""), note("pump_name")),
-        amount("pump_flow", "From the box; leave empty if not known"),
+        amount("lip", t("Leave empty if there is no waterfall")),
+        layout.heading(t("Pump")),
+        fields.text_field(t("Name of the pump"), texts.get("pump_name", ""), note("pump_name")),
+        amount("pump_flow", t("From the box; leave empty if not known")),
         amount("pump_head"),
         amount("pump_watts"),
         cautions.mains(),
@@ -150,14 +151,14 @@ def PondFormPage() -> Any:
         try:
             found = targets(made)
             volume = units.show(found.volume, "volume", system)
-            controls.append(layout.card([layout.fact("The pond holds", volume)], strong=True))
+            controls.append(layout.card([layout.fact(t("The pond holds"), volume)], strong=True))
             controls += [target_card(target, system) for target in found.places]
         except PondError as problem:
             controls.append(layout.caution(units.tell(problem.message, system)))
-    missing = "" if made or errors else "A name and the amount of water are enough to begin."
+    missing = "" if made or errors else t("A name and the amount of water are enough to begin.")
     if missing:
         controls.append(layout.small(missing))
     if errors:
-        controls.append(layout.small("Mend what is marked above, then save."))
-    controls.append(layout.main_button("Save the pond", keep, disabled=made is None))
-    return layout.screen("/new", "Add a pond", controls)
+        controls.append(layout.small(t("Mend what is marked above, then save.")))
+    controls.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
+    return layout.screen("/new", t("Add a pond"), controls)

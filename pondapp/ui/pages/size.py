@@ -118,8 +118,7 @@ def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.C
 def _choice(
     label: str, options: tuple[tuple[str, str], ...], chosen: str, on_choose: Callable[[str], None]
 ) -> ft.Control:
-    named = [(value, t(name)) for value, name in options]
-    return layout.choice(t(label), named, chosen, on_choose)
+    return layout.choice(t(label), layout.worded(options), chosen, on_choose)
 
 
 def _pond_part(

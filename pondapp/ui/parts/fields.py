@@ -90,8 +90,8 @@ def read_quantity(
     except PondError as problem:
         return None, units.tell(problem.message, system)
     if value <= 0 and not zero:
-        return None, f"{text.strip()} is nothing; write an amount above zero"
+        return None, t("{text} is nothing; write an amount above zero", text=text.strip())
     if not low <= value <= high:
         least, most = (units.show(limit, kind, system) for limit in (low, high))
-        return None, f"Write an amount from {least} to {most}"
+        return None, t("Write an amount from {least} to {most}", least=least, most=most)
     return value, None

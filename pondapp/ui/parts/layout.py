@@ -215,6 +215,11 @@ def choice(
     return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)
 
 
+def worded(options: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The options of a choice in the reader's language."""
+    return [(value, t(name)) for value, name in options]
+
+
 def one_or_all(parts: Sequence[Sequence[ft.Control]], shown: int) -> ft.Control:
     """On a phone one part, on a tablet all of them side by side."""
     width = 12 // len(parts)
