@@ -257,7 +257,8 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
     about = KINDS[kind]
     field_unit = bare_unit or about.units[system]
     example = f"2.5 {written(field_unit)}".strip()
-    plain = _plain(text.strip().removeprefix("+"), system)
+    # Half typed, "0." is on its way to "0.5": nothing is wrong with it yet.
+    plain = re.sub(r"(?<=\d)[.,]$", "", _plain(text.strip().removeprefix("+"), system))
     if not plain:
         raise PondError("nothing is entered; write for example {example}", example=example)
     if len(plain) > 60:

@@ -1,12 +1,13 @@
 """Do the fish, the filters and the oxygen of a pond go together."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.constants import ZERO_CELSIUS
 from pondapp.core.filters.bed import specific_surface
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount
+from pondapp.core.messages import Message as Message
 from pondapp.core.stock.ammonia import AmmoniaReading as AmmoniaReading
 from pondapp.core.stock.ammonia import read_ammonia, unionised_share
 from pondapp.core.stock.balance import Fit as Fit
@@ -19,6 +20,8 @@ from pondapp.core.stock.span import Span as Span
 from pondapp.core.working import Step as Step
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.methods import measured_reading
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.targets import targets
 from pondapp.sizing.volume import volume_of
@@ -208,7 +211,7 @@ def stock(pond: Pond, *, grown: bool, flows: Mapping[str, float] | None = None) 
     balance = stock_balance(
         StockedPond(
             groups=groups,
-            temperature=pond.water_temperature_c + ZERO_CELSIUS,
+            temperature=kelvin(pond.water_temperature_c),
             altitude=pond.altitude_m,
             beds=tuple(found.beds),
             spare_surface=spare,
@@ -235,6 +238,26 @@ def stock(pond: Pond, *, grown: bool, flows: Mapping[str, float] | None = None) 
     )
 
 
+def kelvin(celsius: float) -> float:
+    """A stored temperature [degC] as the fields read it [K]."""
+    return celsius + ZERO_CELSIUS
+
+
+def celsius(kelvin: float) -> float:
+    """A temperature read from a field [K] as it is stored [degC]."""
+    return kelvin - ZERO_CELSIUS
+
+
+def newest_flows(newest_first: Sequence[Reading]) -> dict[str, float]:
+    """Flow last measured at each place [m3/s]; a reading with every fill struck out is none."""
+    found: dict[str, float] = {}
+    for reading in newest_first:
+        measured = measured_reading(reading)
+        if measured is not None and measured.flow.flow > 0:
+            found.setdefault(reading.place_id, measured.flow.flow)
+    return found
+
+
 def ammonia_test(pond: Pond, total: float, ph: float) -> AmmoniaReading:
     """What a test of total ammonia nitrogen [kg/m3] means at the pond's temperature.
 
@@ -242,11 +265,11 @@ def ammonia_test(pond: Pond, total: float, ph: float) -> AmmoniaReading:
         PondError: A number is outside its range.
     """
     rules = Assumptions().changed(pond.assumptions).stock
-    temperature = pond.water_temperature_c + ZERO_CELSIUS
+    temperature = kelvin(pond.water_temperature_c)
     return read_ammonia(total, temperature, ph, rules.unionised_limit)
 
 
 def toxic_shares(pond: Pond) -> tuple[tuple[float, float], ...]:
     """Share of the ammonia that poisons fish, at a few values of pH."""
-    temperature = pond.water_temperature_c + ZERO_CELSIUS
+    temperature = kelvin(pond.water_temperature_c)
     return tuple((ph, unionised_share(temperature, ph)) for ph in CAUTION_PH)

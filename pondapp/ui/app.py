@@ -17,6 +17,7 @@ from pondapp.ui.pages.backup import BackupPage
 from pondapp.ui.pages.care import CarePage
 from pondapp.ui.pages.containers import ContainersPage
 from pondapp.ui.pages.entry import EntryPage
+from pondapp.ui.pages.fish import FishPage
 from pondapp.ui.pages.health import HealthPage
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.pages.log import LogPage
@@ -85,6 +86,7 @@ def App() -> Any:
                                 children=[ft.Route(path=":thing_id", component=ThingPage)],
                             ),
                             ft.Route(path="water", component=WaterPage),
+                            ft.Route(path="fish", component=FishPage),
                             ft.Route(path="share", component=SharePage),
                             ft.Route(path="health", component=HealthPage),
                             ft.Route(

@@ -94,7 +94,7 @@ def test_sloping_sides_save_liner_and_shelves_do_not() -> None:
 
 @pytest.mark.parametrize("outline", OUTLINES, ids=lambda outline: outline.kind)
 @given(slope=st.floats(0, 0.4), width=st.floats(0.05, 0.3))
-@settings(max_examples=12)
+@settings(max_examples=12, deadline=None)
 def test_the_drawing_shows_what_is_reckoned(outline: Outline, slope: float, width: float) -> None:
     drawn = pool(outline, side_slope=slope, shelves=(Shelf(depth_m=0.3, width_m=width),))
     picture = basin_picture(drawn)

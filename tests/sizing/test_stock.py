@@ -55,7 +55,7 @@ def test_too_many_fish_are_said_and_each_lever_settles_it() -> None:
 
 
 @given(st.integers(1, 300), st.integers(1, 300))
-@settings(max_examples=15)
+@settings(max_examples=15, deadline=None)
 def test_more_fish_never_ask_for_less(count: int, more: int) -> None:
     few, lots = (stock(pond(fish=many(n)), grown=False) for n in (count, count + more))
     assert lots.ammonia.likely > few.ammonia.likely

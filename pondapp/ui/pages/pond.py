@@ -20,6 +20,7 @@ from pondapp.words import t
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
     ("Water: shape and volume", "water"),
+    ("Fish, feed and oxygen", "fish"),
     ("Least-flow plan", "plan"),
     ("Change the water path", "path"),
     ("Filters, lips, jets", "things"),

@@ -14,8 +14,8 @@ from pondapp.ui.pages import water_form as form
 from pondapp.ui.pages.water_basins import basins_part
 from pondapp.ui.pages.water_measured import measured_part
 from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
-from pondapp.ui.parts.navigate import say
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 
@@ -77,24 +77,20 @@ def WaterPage() -> Any:
 
 
 def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
-    session = session_now()
     rules = Assumptions().changed(pond.assumptions)
     texts = typed.texts
     read = form.read_water(texts, system)
     measured = form.read_measured(texts, system, pond.measured_volume, rules)
     ready = read.water is not None and measured.ready
 
-    async def undo() -> None:
-        await session.take_back(pond.id)
-
     async def keep(_: Any) -> None:
         if read.water is None or not measured.ready:
             return
         changed = {"water": read.water, "measured_volume": measured.volume}
-        await session.keep_pond(pond.model_copy(update=changed))
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}")
-        say(t("The water of {pond} is saved.", pond=pond.name), undo)
+        what = t("The water of {pond} is saved.", pond=pond.name)
+        await keep_change(pond.model_copy(update=changed), what)
 
     how = texts.get("how", "typed")
     ways = [(value, t(name)) for value, name in form.HOW]

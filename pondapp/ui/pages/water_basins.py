@@ -12,15 +12,15 @@ from pondapp.ui.current import session_now
 from pondapp.ui.pages import water_form as form
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
-from pondapp.ui.parts.navigate import say
-from pondapp.ui.parts.pond_drawing import BasinDrawing, no_drawing_yet
+from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
+from pondapp.ui.parts.pond_drawing import BasinDrawing
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 
 
-def shown_basin(texts: form.Texts) -> str:
+def shown_basin(texts: Texts) -> str:
     """The basin on the screen: the one chosen, or the first."""
-    names = form.listed(texts, "basins")
+    names = listed(texts, "basins")
     chosen = texts.get("shown", "")
     return chosen if chosen in names else names[0]
 
@@ -32,19 +32,6 @@ def _field(
         label, typed.text(key), typed.note(key), unit=units.unit_for(kind, session_now().system),
         error=errors.get(key), helper=helper,
     )  # fmt: skip
-
-
-def _take_out(typed: Typed, key: str, name: str, told: str) -> None:
-    """Remove a thing from a list, with a way back that keeps what is typed in between."""
-    place = form.listed(typed.texts, key).index(name)
-
-    async def undo() -> None:
-        now = session_now().drafts.get(typed.draft_id)
-        texts = now.texts if now else typed.texts
-        typed.put(form.put_back(texts, key, name, place))
-
-    typed.put(form.removed(typed.texts, key, name))
-    say(told, undo)
 
 
 def _sides(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
@@ -61,7 +48,7 @@ def _rows(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
     if shape not in form.ROWS:
         return []
     key = f"{basin}.{form.ROWS[shape]}"
-    rows = form.listed(typed.texts, key)
+    rows = listed(typed.texts, key)
     found: list[ft.Control] = []
     for number, row in enumerate(rows, start=1):
         if shape == "offsets":
@@ -88,14 +75,14 @@ def _rows(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
 
 def _shelves(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
     key = f"{basin}.shelves"
-    names = form.listed(typed.texts, key)
+    names = listed(typed.texts, key)
     lines: list[ft.Control] = []
     for number, name in enumerate(names, start=1):
         title = t("Shelf {number}", number=number)
         told = t("Shelf {number} is removed.", number=number)
 
         def remove(_: object, name: str = name, told: str = told) -> None:
-            _take_out(typed, key, name, told)
+            take_out(typed, key, name, told)
 
         below, reach = f"{basin}.{name}.shelf_depth", f"{basin}.{name}.shelf_width"
         lines += [
@@ -111,7 +98,7 @@ def _shelves(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Contro
             ),
         ]
     if len(names) < form.MOST_SHELVES:
-        grow = form.added(typed.texts, key, form.free_name(typed.texts, "s"))
+        grow = added(typed.texts, key, free_name(typed.texts, "s"))
         lines.append(layout.second_button(t("Add a shelf"), lambda _: typed.put(grow)))
     return lines
 
@@ -157,14 +144,14 @@ def _details(drawn: Basin, rules: Assumptions, system: str) -> list[ft.Control]:
 def _picture(read: form.BasinRead, wrong: bool, system: str) -> list[ft.Control]:
     """Drawing and answer, or why there are none."""
     if read.basin:
-        return [BasinDrawing(basin_picture(read.basin), system), _answer(read.basin, system)]
-    if read.trouble:
-        told = layout.sentence(units.tell(read.trouble.message, system))
-        return [no_drawing_yet(told)]
+        drawing = BasinDrawing(basin_picture(read.basin), "", system)
+        return [drawing, _answer(read.basin, system)]
     words = t("The drawing appears here as soon as its sides and its depth are filled in.")
-    if wrong:
+    if read.trouble:
+        words = layout.sentence(units.tell(read.trouble.message, system))
+    elif wrong:
         words = t("Mend what is marked, and the drawing is back.")
-    return [no_drawing_yet(words)]
+    return [BasinDrawing(None, words, system)]
 
 
 def basins_part(
@@ -172,7 +159,7 @@ def basins_part(
 ) -> list[ft.Control]:
     """One basin at a time: its drawing and answer beside its fields."""
     texts, errors = typed.texts, read.errors
-    names = form.listed(texts, "basins")
+    names = listed(texts, "basins")
     basin = shown_basin(texts)
     shape = texts.get(f"{basin}.shape", "rectangle")
     title = texts.get(f"{basin}.name", "").strip() or t("Basin")
@@ -214,14 +201,14 @@ def basins_part(
         *(_details(found.basin, rules, system) if found.basin else ()),
     ]  # fmt: skip
     if len(names) < form.MOST_BASINS:
-        fresh = form.free_name(texts, "b")
+        fresh = free_name(texts, "b")
         grow = {**form.new_basin(texts, fresh), "shown": fresh}
         right.append(layout.second_button(t("Add a basin"), lambda _: typed.put(grow)))
     if len(names) > 1:
         told = t("{name} is removed.", name=title)
         right.append(
             layout.second_button(
-                t("Remove {name}", name=title), lambda _: _take_out(typed, "basins", basin, told)
+                t("Remove {name}", name=title), lambda _: take_out(typed, "basins", basin, told)
             )
         )
     return [*lines, layout.halves(left, right)]

@@ -24,8 +24,7 @@ from pondapp.models.water import (
 from pondapp.sizing.fill import FoundVolume, filled_by_clock, metered, salted
 from pondapp.sizing.volume import Assumptions, found_basin
 from pondapp.ui.parts import fields
-
-Texts = dict[str, str]
+from pondapp.ui.parts.names import Texts, added, listed
 
 HOW = (("typed", "Known volume"), ("drawn", "Draw it up"))
 SHAPES = (
@@ -83,34 +82,6 @@ MODEL_NAMES: dict[str, Literal["timed filling", "salt", "meter"]] = {
     "salt": "salt",
     "meter": "meter",
 }
-
-
-def listed(texts: Texts, key: str) -> list[str]:
-    """The names kept in a list of the texts."""
-    return texts.get(key, "").split()
-
-
-def added(texts: Texts, key: str, name: str, more: Texts | None = None) -> Texts:
-    """The texts with one more name in a list, and what belongs to it."""
-    return {**texts, **(more or {}), key: " ".join([*listed(texts, key), name])}
-
-
-def removed(texts: Texts, key: str, name: str) -> Texts:
-    """The texts with a name gone from a list; its own texts stay, so that it can come back."""
-    return {**texts, key: " ".join(other for other in listed(texts, key) if other != name)}
-
-
-def put_back(texts: Texts, key: str, name: str, place: int) -> Texts:
-    """The texts with a name in a list again, where it was."""
-    names = [other for other in listed(texts, key) if other != name]
-    return {**texts, key: " ".join([*names[:place], name, *names[place:]])}
-
-
-def free_name(texts: Texts, letter: str) -> str:
-    """A name that nothing has, or had before: what was removed can still come back."""
-    used = {part for key in texts for part in key.split(".")}
-    used |= {word for text in texts.values() for word in text.split()}  # listed, still empty
-    return next(name for number in range(1000) if (name := f"{letter}{number}") not in used)
 
 
 def with_row(texts: Texts, key: str) -> Texts:

@@ -10,6 +10,7 @@ import flet.canvas as cv
 from pondapp import units
 from pondapp.sizing.picture import BasinPicture, Point
 from pondapp.ui import theme
+from pondapp.ui.parts import layout
 from pondapp.words import t
 
 LEFT, RIGHT = 10, 64  # the right edge holds the measures
@@ -131,46 +132,32 @@ def shapes(picture: BasinPicture, width: float, height: float, system: str) -> l
 
 
 @ft.component
-def BasinDrawing(picture: BasinPicture, system: str) -> ft.Control:
-    """The drawing, as wide as the screen lets it be."""
+def BasinDrawing(picture: BasinPicture | None, words: str, system: str) -> Any:
+    """The drawing, as wide as the screen lets it be; words stand in its place until it can be."""
     width, set_width = ft.use_state(float(theme.DRAWING_NARROW))
+    if picture is None:
+        return ft.Container(
+            ft.Text(words, size=theme.BODY, text_align=ft.TextAlign.CENTER),
+            height=theme.DRAWING,
+            padding=theme.EDGE,
+            border_radius=theme.RADIUS,
+            bgcolor=ft.Colors.SURFACE_CONTAINER,
+            alignment=ft.Alignment.CENTER,
+        )
 
     def fitted(event: Any) -> None:
         if abs(event.width - width) > 1:
             set_width(float(event.width))
 
-    stretch = frame(picture, width, theme.DRAWING).stretch
     scale = t("Above: seen from above. Below: cut through, with the water line. To scale.")
+    stretch = frame(picture, width, theme.DRAWING).stretch
     if stretch > 1:
         scale += " " + t("The cut is drawn {times} times as deep.", times=stretch)
+    drawn = cv.Canvas(
+        shapes(picture, width, theme.DRAWING, system), height=theme.DRAWING, on_resize=fitted
+    )
     return ft.Column(
-        [
-            ft.Semantics(
-                label=said(picture, system),
-                content=cv.Canvas(
-                    shapes(picture, width, theme.DRAWING, system),
-                    height=theme.DRAWING,
-                    on_resize=fitted,
-                ),
-            ),
-            ft.Text(
-                scale,
-                size=theme.SMALL,
-                color=ft.Colors.ON_SURFACE_VARIANT,
-            ),
-        ],
+        [ft.Semantics(label=said(picture, system), content=drawn), layout.small(scale)],
         spacing=6,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-    )
-
-
-def no_drawing_yet(text: str) -> ft.Control:
-    """Keeps the drawing's place while something is missing for it."""
-    return ft.Container(
-        ft.Text(text, size=theme.BODY, text_align=ft.TextAlign.CENTER),
-        height=theme.DRAWING,
-        padding=theme.EDGE,
-        border_radius=theme.RADIUS,
-        bgcolor=ft.Colors.SURFACE_CONTAINER,
-        alignment=ft.Alignment.CENTER,
     )
