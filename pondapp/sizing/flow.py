@@ -15,7 +15,8 @@ from pondapp.core.measuring.runs_needed import more_runs_to_decide
 from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import FillWindow, fill_time_window, judge
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount
+from pondapp.core.messages import Message as Message
 from pondapp.models.reading import Container, Fill
 from pondapp.sizing.accuracy import Accuracy, of_timed
 

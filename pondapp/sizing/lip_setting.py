@@ -136,7 +136,7 @@ def _valve(branch: Branch, loss: float, pump: Pump) -> Message:
     values = {"pump": pump.name, "branch": branch.name}
     if branch.valve == "none":
         return Message(
-            "{pump} gives it. Fit a valve in the branch {branch} to set the flow, then measure.",
+            "{pump} gives it. Fit a valve in its branch ({branch}) to set the flow, then measure.",
             values,
         )
     try:

@@ -26,7 +26,9 @@ from pondapp.models.reading import (
     WeighedBucket,
     WeighedFill,
 )
+from pondapp.models.water import Drawn
 from pondapp.sizing.path import thing_of
+from pondapp.sizing.volume import volume_of
 
 MethodKind = Literal["bucket", "weighed", "level_drop", "filling", "lip_depth", "meter"]
 Sides = Literal["box", "round", "known"]
@@ -67,6 +69,9 @@ def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assump
     if kind == "lip_depth":
         crest = {"crest": rules.waterfalls.crest_height}
         return {**crest, "lip_width": thing.width_m} if isinstance(thing, Lip) else crest
+    if kind == "level_drop" and pond and thing is None:
+        area = volume_of(pond.water).area
+        return {"water_area": area} if area else {}
     if kind == "filling":
         gaps = {"gaps": rules.filters.gravel_porosity}
         return {**gaps, "space": thing.bed_volume_m3} if isinstance(thing, BogFilter) else gaps
@@ -76,6 +81,8 @@ def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assump
 def sides_here(pond: Pond | None, place_id: str, kind: MethodKind) -> Sides:
     """How the size is given to begin with."""
     thing = thing_of(pond, place_id) if pond else None
+    if kind == "level_drop" and pond and thing is None and isinstance(pond.water, Drawn):
+        return "known"  # at a pump it is the pond itself that falls
     return "known" if kind == "filling" and isinstance(thing, BogFilter) else "box"
 
 

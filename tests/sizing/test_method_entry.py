@@ -18,7 +18,7 @@ from pondapp.models.reading import (
     MeterReading,
     WeighedBucket,
 )
-from pondapp.models.water import TypedVolume
+from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
 from pondapp.sizing.flow import FlowBand
 from pondapp.sizing.method_entry import (
     Entered,
@@ -135,5 +135,13 @@ def test_the_pond_says_what_it_knows() -> None:
     assert "lip_width" not in known_here(None, "outlet", "lip_depth", RULES)
     assert sides_here(POND, "bog", "filling") == "known"
     assert sides_here(POND, "bog", "level_drop") == "box"
+    drawn = Drawn(
+        basins=(Basin(id="b", name="Pond", outline=Rectangle(length_m=3.0, width_m=2.0),
+                      depth_m=0.8),)
+    )  # fmt: skip
+    ours = POND.model_copy(update={"water": drawn})
+    assert known_here(ours, "pump", "level_drop", RULES)["water_area"] == pytest.approx(6.0)
+    assert sides_here(ours, "pump", "level_drop") == "known"
+    assert known_here(POND, "pump", "level_drop", RULES) == {}
     assert gravel_here(POND, "bog")
     assert not gravel_here(None, "outlet")

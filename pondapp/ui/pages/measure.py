@@ -9,7 +9,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading
-from pondapp.sizing.flow import Measured
+from pondapp.sizing.flow import Measured, Message
 from pondapp.sizing.method_entry import TIMED, Entered, MethodKind, entered_method, window_of
 from pondapp.sizing.methods import NAMES, measured_by, rules_for
 from pondapp.sizing.plan import wanted
@@ -129,6 +129,14 @@ def _reading(
     )
 
 
+def _target(pond: Pond | None, place_id: str) -> tuple[Target | None, Message | None]:
+    """What is wanted at a place, or what keeps it from being known."""
+    try:
+        return (wanted(pond).place(place_id) if pond else None), None
+    except PondError as problem:
+        return None, problem.message
+
+
 def _found(
     kind: MethodKind, form: MethodForm, pond: Pond | None, band: FlowBand | None, system: str
 ) -> tuple[Method | None, Measured | None, str]:
@@ -152,7 +160,7 @@ def MeasurePage() -> Any:
     pond = session.ponds.get(params.get("pond_id", ""))
     place_id = params.get("place_id", OUTLET)
     # The plan behind the target takes longer than a keystroke may.
-    target = ft.use_memo(lambda: wanted(pond).place(place_id) if pond else None, [pond, place_id])
+    target, trouble = ft.use_memo(lambda: _target(pond, place_id), [pond, place_id])
     pond_id = pond.id if pond else NO_POND
     first = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
     kind = cast("MethodKind", first.text("method", "bucket"))
@@ -164,6 +172,8 @@ def MeasurePage() -> Any:
     band = target.band if target else None
 
     controls: list[ft.Control] = []
+    if trouble:
+        controls.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if target and pond:
         controls.append(layout.small(f"{pond.name}, {t(OUTLETS[target.kind])}"))
     if kind != "bucket":

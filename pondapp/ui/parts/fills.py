@@ -3,7 +3,6 @@
 What is shared by the screens that time a container: each lays the parts out as it needs them.
 """
 
-import uuid
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -17,6 +16,7 @@ from pondapp.sizing.flow import FlowBand, fill_window
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.stopwatch import Stopwatch
 from pondapp.words import t
@@ -27,8 +27,7 @@ SPENT = ("seconds", "note", "full_weight")  # texts of one reading; all others s
 
 def fills_draft_id(pond_id: str, place_id: str, method: str = "bucket") -> str:
     """The draft that holds what is timed at a place by one method until it is saved in the log."""
-    place = f"{pond_id}/{place_id}/{method}"  # as it is, longer than an id may be
-    return f"fills-{uuid.uuid5(uuid.NAMESPACE_URL, place).hex}"
+    return draft_name("fills", pond_id, place_id, method)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,14 +105,14 @@ class FillEntry:
 
 def use_fills(draft_id: str) -> FillEntry:
     """The fills of a draft as they were left."""
-    drafts = session_now().drafts
+    session = session_now()
     _, redraw = ft.use_state(0)
 
     def put(changed: Draft) -> None:
-        drafts[changed.id] = changed
+        session.drafts[changed.id] = changed
         redraw(lambda count: count + 1)
 
-    return FillEntry(drafts.get(draft_id) or Draft(id=draft_id), put)
+    return FillEntry(session.drafts.get(draft_id) or Draft(id=draft_id), put)
 
 
 def aim_text(container: Container, band: FlowBand, system: str) -> str:
