@@ -74,6 +74,38 @@ def at(day: date, clock: time) -> datetime:
     return datetime.combine(day, clock).astimezone()
 
 
+MONTH_STEPS = (1, 2, 3, 6, 12, 24, 60, 120, 240)
+DAY_STEPS = (1, 2, 7, 14)
+
+
+def calendar_marks(start: datetime, end: datetime, most: int) -> list[tuple[datetime, str, str]]:
+    """Moments to mark on an axis of time, each with its month's name and its day or year.
+
+    They are beginnings of days on this device's clock, of months where the time is long, and at
+    most so many.
+    """
+    days = (end - start) / timedelta(days=1)
+    step = next((step for step in DAY_STEPS if days / step < most), None)
+    first = local(start).replace(hour=0, minute=0, second=0, microsecond=0)
+    found: list[tuple[datetime, str, str]] = []
+    if step is not None:
+        day = first.date()
+        while (mark := at(day, time())) <= end:
+            if mark >= start:
+                found.append((mark, _MONTHS[day.month - 1], str(day.day)))
+            day += timedelta(days=step)
+        return found
+    months = days / 30.4
+    step = next((step for step in MONTH_STEPS if months / step < most), MONTH_STEPS[-1])
+    number = first.year * 12 + first.month - 1
+    number += -number % step
+    while (mark := at(date(number // 12, number % 12 + 1, 1), time())) <= end:
+        if mark >= start:
+            found.append((mark, _MONTHS[mark.month - 1], str(mark.year)))
+        number += step
+    return found[:most]
+
+
 def month_and_year(moment: datetime) -> tuple[str, str]:
     """The month's name and the year, for a sentence."""
     here = local(moment)

@@ -15,6 +15,7 @@ from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.at_place import AtPlacePage
 from pondapp.ui.pages.backup import BackupPage
 from pondapp.ui.pages.care import CarePage
+from pondapp.ui.pages.charts import ChartsPage
 from pondapp.ui.pages.containers import ContainersPage
 from pondapp.ui.pages.entry import EntryPage
 from pondapp.ui.pages.fish import FishPage
@@ -94,6 +95,7 @@ def App() -> Any:
                                 component=LogPage,
                                 children=[
                                     ft.Route(path="due", component=CarePage),
+                                    ft.Route(path="charts", component=ChartsPage),
                                     ft.Route(path=":item_id", component=EntryPage),
                                 ],
                             ),

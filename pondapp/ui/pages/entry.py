@@ -18,7 +18,7 @@ from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.log_words import CHANGES, ICONS, PARTS, TITLES, headline
+from pondapp.ui.parts.log_words import CHANGES, HINTS, ICONS, PARTS, TITLES, headline
 from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.readings import reading_card
@@ -105,7 +105,10 @@ def kinds_to_add(pond: Pond) -> list[ft.Control]:
     return [
         layout.tile(
             [
-                layout.card_button([layout.titled(ICONS[kind], t(TITLES[kind]))], go(route))
+                layout.card_button(
+                    [layout.titled(ICONS[kind], t(TITLES[kind])), layout.small(t(HINTS[kind]))],
+                    go(route),
+                )
                 for kind, route in opens.items()
             ]
         )

@@ -92,6 +92,7 @@ def LogPage() -> Any:
     controls: list[ft.Control] = [add, due_card(pond, log, system)]
     if log:
         controls += [
+            layout.second_button(t("Charts and trends"), go(f"{here}/charts")),
             fields.text_field(t("Search the log"), text, set_text),
             kind_filter(kind, set_kind),
         ]

@@ -55,6 +55,17 @@ WATER_VALUES = {
     "oxygen": ("Oxygen", "concentration", 0.0, 0.1),
     "salt_level": ("Salt", "salt", 0.0, 100.0),
 }
+HINTS = {
+    "flow": "By bucket, scale, level, ruler or meter",
+    "water_test": "Temperature, pH, ammonia and the rest",
+    "water_change": "How much was let out and replaced",
+    "dose": "Salt, bacteria, medicine, anything from a bottle",
+    "feed": "How much the fish were given",
+    "fish": "How many came or went",
+    "cleaning": "Pump, filter, skimmer; trends start anew",
+    "pump_change": "Another pump, or work on the one in place",
+    "note": "Anything else",
+}
 VERDICTS = {
     "within": "as wanted",
     "below": "too little",
