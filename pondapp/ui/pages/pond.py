@@ -82,15 +82,12 @@ def PondPage() -> Any:
         return layout.no_pond()
     log = session.log(pond.id)
     newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
-    return layout.screen(
-        f"/pond/{pond.id}",
-        pond.name,
-        [
-            *drawing_of(pond),
-            layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),
-            layout.heading(t("Newest reading")),
-            newest,
-            cautions.children(),
-            delete_button(pond),
-        ],
-    )
+    beside: list[ft.Control] = [
+        layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),
+        layout.heading(t("Newest reading")),
+        newest,
+        cautions.children(),
+        delete_button(pond),
+    ]
+    halves = layout.halves(drawing_of(pond), beside)
+    return layout.screen(f"/pond/{pond.id}", pond.name, [halves], wide=True)

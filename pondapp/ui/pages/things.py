@@ -125,6 +125,10 @@ def ThingPage() -> Any:
         what = t("{thing} is removed.", thing=thing.name)
         await keep_change(remove_thing(pond, thing.id, new_id), what)
 
+    def forget(_: Any) -> None:
+        typed.put(begin)
+        ft.context.page.run_task(typed.drop)
+
     asked = asked_about(kind, whose)
     own = [one for one in asked if one.key.startswith("band_")]
     controls: list[ft.Control] = [
@@ -138,6 +142,11 @@ def ThingPage() -> Any:
         *_wanted(pond, made, system),
         layout.main_button(t("Keep it"), keep, disabled=made is None),
     ]  # fmt: skip
+    if thing and typed.texts != begin:
+        controls += [
+            layout.small(t("Typed, but not kept yet.")),
+            layout.quiet_button(t("Throw away what was typed"), forget),
+        ]
     if whose == "rule" and kind != "jet":
         controls.append(rule_card(pond, kind, system))
     if thing:

@@ -18,6 +18,7 @@ from pondapp.ui.parts.answers import MARKS, band_text
 from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
+from pondapp.ui.parts.run_answer import run_text
 from pondapp.words import t
 
 WORDS = {
@@ -126,8 +127,8 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
         [
             ft.Icon(state.mark, size=theme.TITLE,
                     color=ft.Colors.ERROR if state.off else ft.Colors.ON_SURFACE_VARIANT),
-            ft.Text(word, size=theme.SMALL, expand=True,
-                    weight=ft.FontWeight.W_600 if state.off else None),
+            _said(f"{name}: {word}", ft.Text(
+                word, size=theme.SMALL, weight=ft.FontWeight.W_600 if state.off else None)),
             layout.short_button(t("Measure"), t("Measure at {place}", place=name),
                                 go(f"/pond/{pond_id}/measure/{place_id}")),
         ],
@@ -140,9 +141,16 @@ def _mark(icon: ft.IconData, words: str) -> ft.Control:
     return ft.Row(
         [
             ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY),
-            ft.Text(words, size=theme.SMALL, expand=True),
+            _said(words, ft.Text(words, size=theme.SMALL)),
         ],
         spacing=8,
+    )
+
+
+def _said(words: str, text: ft.Text) -> ft.Control:
+    """A text that is read out by itself: left alone, all of them would run into one."""
+    return ft.Semantics(
+        container=True, label=words, exclude_semantics=True, content=text, expand=True
     )
 
 
@@ -161,7 +169,8 @@ def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
     if branch.valve != "none":
         parts.append(t(VALVES[branch.valve]).lower())
     if branch.lift_m:
-        parts.append(t("up {height}", height=units.show(branch.lift_m, "head", scene.system)))
+        height = units.show(branch.lift_m, "head", scene.system)
+        parts.append(t("up {height}", height=height.replace(" ", "\u00a0")))
     says = ", ".join(part for part in parts if part)
     rows: list[ft.Control] = [
         layout.part_button(
@@ -188,10 +197,9 @@ def _line(scene: Scene, line: Line) -> ft.Control:
         hours = units.significant(line.hours_per_day)
         rows.append(_mark(ft.Icons.SCHEDULE, t("Runs {hours} hours a day", hours=hours)))
     if line.main is not None:
-        run = t("Main run: {length} of {size} {series}",
-                length=units.show(line.main.length_m, "length", scene.system),
-                size=line.main.size, series=line.main.series)  # fmt: skip
-        rows.append(_mark(ft.Icons.LINEAR_SCALE, run))
+        run = t("Main run: {pipe}", pipe=run_text(line.main, scene.system))
+        plumbing = go(f"/pond/{scene.pond.id}/plumbing")
+        rows.append(layout.part_button(ft.Icons.LINEAR_SCALE, run, plumbing))
     count = len(line.branches)
     if count > 1:
         split = t("T-piece: the water divides into {count} branches", count=count)
@@ -199,6 +207,19 @@ def _line(scene: Scene, line: Line) -> ft.Control:
     branches = [_branch(scene, branch, scene.names.branches[branch.id]) for branch in line.branches]
     rows.append(layout.side_by_side(branches))
     return layout.pipe(rows)
+
+
+def in_words(scene: Scene) -> str:
+    """What the drawing shows, in one sentence for those who hear it."""
+    ways = "; ".join(
+        t(
+            "from {pump} through {branches}",
+            pump=scene.names.lines[line.id],
+            branches=", ".join(scene.names.branches[branch.id] for branch in line.branches),
+        )
+        for line in lines_of(scene.pond)
+    )
+    return t("The water path: {ways}, and back to the pond.", ways=ways)
 
 
 def path_drawing(scene: Scene) -> ft.Control:
@@ -214,6 +235,4 @@ def path_drawing(scene: Scene) -> ft.Control:
         controls += [
             point(scene, thing.id, thing.kind, scene.names.things[thing.id]) for thing in dry
         ]
-    return ft.Column(
-        controls, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
-    )
+    return ft.Semantics(container=True, label=in_words(scene), content=layout.column(controls))

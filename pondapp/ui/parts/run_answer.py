@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.sizing.plumbing import LineAnswer, Part, RunAnswer, WiderPipe
+from pondapp.sizing.plumbing import LineAnswer, Part, Pipe, RunAnswer, WiderPipe
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
@@ -27,14 +27,18 @@ PARTS = {
 
 def pipe_text(answer: RunAnswer, system: str) -> str:
     """What the run is made of."""
-    pipe = answer.counted.pipe
-    text = t(
+    text = run_text(answer.counted.pipe, system)
+    return t("{pipe}, supposed", pipe=text) if answer.counted.supposed else text
+
+
+def run_text(pipe: Pipe, system: str) -> str:
+    """Length, size and sort of a run."""
+    return t(
         "{length} of {size} {series}",
         length=units.show(pipe.length_m, "length", system),
         size=pipe.size,
         series=_series_in_text(pipe.series),
     )
-    return t("{pipe}, supposed", pipe=text) if answer.counted.supposed else text
 
 
 def _series_in_text(series: str) -> str:
