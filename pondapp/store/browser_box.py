@@ -1,6 +1,7 @@
 """A Box in the browser: IndexedDB, one record per key. The only module that imports js."""
 
 import asyncio
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -27,14 +28,9 @@ def _name(error: Any) -> str:
     """The browser's own name of an error."""
     if _is_nothing(error):
         return "unknown reason"
-    # One that was thrown, and not told by an event, comes wrapped: its name is "Error", and the
-    # browser's own is in the thing inside or in front of the text.
-    inside = getattr(error, "js_error", error)
-    said = str(error).removeprefix("Error: ").partition(":")[0]
-    for name in (str(getattr(inside, "name", "")), said):
-        if name.endswith("Error") and name != "Error":
-            return name
-    return said or "unknown reason"
+    # One that was thrown, and not told by an event, comes wrapped, with its name in the text.
+    found = re.search(r"\b[A-Z][A-Za-z]+Error\b", str(error))
+    return str(getattr(error, "name", error)) if found is None else found[0]
 
 
 def _failure(error: Any) -> StoreError:

@@ -1,5 +1,6 @@
 """A plain server on the loopback address, as a good static host would answer."""
 
+import re
 from collections.abc import Callable
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -11,6 +12,8 @@ HEADERS = {
     "Content-Security-Policy": f"{POLICY}; frame-ancestors 'none'",
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
+    "Cross-Origin-Opener-Policy": "same-origin",  # no other site's window can reach into ours
+    "Cross-Origin-Resource-Policy": "same-origin",
     "Cache-Control": "no-cache",  # keep, but ask each time: the hashes decide what is new
     "Vary": "Accept-Encoding",
 }
@@ -28,6 +31,15 @@ def find(folder: Path, prefix: str, target: str) -> Path | None:
     if not found.is_relative_to(root) or not found.is_file():
         return None
     return found
+
+
+def accepts(header: str, encoding: str) -> bool:
+    """Whether an Accept-Encoding header takes an encoding: "br;q=0" names it and refuses it."""
+    for part in header.split(","):
+        name, _, quality = part.partition(";")
+        if name.strip().lower() == encoding:
+            return not re.fullmatch(r"\s*q\s*=\s*0(\.0*)?\s*", quality)
+    return False
 
 
 def handler(folder: Path, prefix: str) -> type[BaseHTTPRequestHandler]:
@@ -48,7 +60,7 @@ def handler(folder: Path, prefix: str) -> type[BaseHTTPRequestHandler]:
             encoding = ""
             for name, ending in ENCODINGS:
                 packed = found.with_name(found.name + ending)
-                if name in accepted and packed.is_file():
+                if accepts(accepted, name) and packed.is_file():
                     found, encoding = packed, name
                     break
             body = found.read_bytes()

@@ -37,17 +37,21 @@ class Host:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.cut: set[str] = set()
+        self.failing: set[str] = set()
         folder.mkdir(parents=True, exist_ok=True)
         self.start(0)
 
     def start(self, port: int) -> None:
         self.server, self.address = serve.server(self.folder, port, PREFIX)
         plain = self.server.RequestHandlerClass
-        cut, folder = self.cut, self.folder
+        cut, failing, folder = self.cut, self.failing, self.folder
 
         class Cutting(plain):  # type: ignore[misc, valid-type]
             def do_GET(self) -> None:  # noqa: N802 - the base class names it
                 found = serve.find(folder, PREFIX, self.path)
+                if found is not None and found.name in failing:
+                    self.send_error(500)
+                    return
                 if found is None or found.name not in cut:
                     super().do_GET()
                     return

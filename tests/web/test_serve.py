@@ -57,6 +57,40 @@ def test_wasm_type_is_exact_and_packed_only_if_accepted(address: str) -> None:
     assert headers["content-type"] == "application/wasm"
 
 
+@pytest.mark.parametrize(
+    ("accepted", "encoding"),
+    [
+        ("gzip, br", "br"),
+        ("br;q=1.0, gzip;q=0.5", "br"),
+        ("gzip, br;q=0", None),  # named, and refused
+        ("gzip, br; q=0.0", None),
+        ("brotli", None),
+        ("", None),
+    ],
+)
+def test_packed_only_for_who_takes_it(address: str, accepted: str, encoding: str | None) -> None:
+    _, headers, body = ask(address, "/sub/a.wasm", Accept_Encoding=accepted)
+    assert headers.get("content-encoding") == encoding
+    assert body == (b"packed" if encoding else b"plain")
+    assert headers["vary"] == "Accept-Encoding"
+
+
+def test_every_answer_is_asked_for_anew_and_kept_to_this_site(address: str) -> None:
+    for path in ("/sub/", "/sub/a.wasm"):
+        _, headers, _ = ask(address, path)
+        assert headers["cache-control"] == "no-cache"  # no file has a hash in its name
+        assert headers["etag"]
+        assert headers["cross-origin-opener-policy"] == "same-origin"
+        assert headers["cross-origin-resource-policy"] == "same-origin"
+        assert headers["referrer-policy"] == "no-referrer"
+        assert "frame-ancestors 'none'" in headers["content-security-policy"]
+
+
+@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE"])
+def test_nothing_but_reading_is_answered(address: str, method: str) -> None:
+    assert ask(address, "/sub/", method)[0] == 501
+
+
 def test_unchanged_file_is_not_sent_again(address: str) -> None:
     _, headers, _ = ask(address, "/sub/")
     status, _, body = ask(address, "/sub/", If_None_Match=headers["etag"])
@@ -91,3 +125,6 @@ def test_nothing_outside_the_folder_is_served(address: str, path: str) -> None:
 
 def test_only_this_computer_is_served(address: str) -> None:
     assert address.startswith("http://127.0.0.1:")
+    bound, _ = serve.server(Path(), 0)
+    assert bound.server_address[0] == "127.0.0.1"
+    bound.server_close()
