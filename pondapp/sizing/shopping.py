@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.errors import PondError
 from pondapp.core.materials.shopping import ShoppingLine, shopping_line, shopping_list
 from pondapp.core.messages import Message
 from pondapp.core.working import Step
@@ -79,7 +80,11 @@ def bill(pond: Pond) -> Bill:
     items: list[Item] = []
     for need in (*found, *map(_own, kept.own)):
         price = kept.prices.get(need.key, need.price)
-        line = shopping_line(str(need.name), need.quantity, need.unit, price)
+        try:
+            line = shopping_line(str(need.name), need.quantity, need.unit, price)
+        except PondError as problem:
+            troubles = (*troubles, problem.message)
+            continue
         ticked, left_out = need.key in kept.ticked, need.key in kept.left_out
         items.append(Item(need, line, own.get(need.key), ticked, left_out))
     listed = tuple(item for item in items if not item.left_out)

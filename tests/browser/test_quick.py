@@ -48,6 +48,11 @@ def test_two_taps_and_three_numbers_to_each_answer(phone: Phone, site_address: s
         type_into(page, name, text)
     shows(page, "47 % of what the label says")
     shows(page, "Too little: your pond wants 2000 L/h")
+    button(page, "Make a pond of it")
+    type_into(page, "Name of the pond", "Shop idea")
+    button(page, "Save the pond")
+    shows(page, "Shop idea")
+    shows(page, "The pond holds 1000 L")
     fine(page)
 
 

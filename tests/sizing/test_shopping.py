@@ -94,6 +94,17 @@ def test_what_cannot_be_worked_out_hides_nothing_else() -> None:
     assert found.item("liner.b") is None
 
 
+def test_more_than_any_shop_has_is_told_and_not_listed() -> None:
+    rules = {"materials.bag_mass": 1.0}
+    pond = Pond(
+        id="p", name="P", water=TypedVolume(volume_m3=1e5), assumptions=rules,
+        fed=(BogFilter(id="bog", name="Bog", bed_volume_m3=1e4),),
+    )  # fmt: skip
+    found = bill(pond)
+    assert found.item("gravel.bog") is None
+    assert any("quantity" in str(trouble) for trouble in found.troubles)
+
+
 def test_braces_in_a_name_do_no_harm() -> None:
     pond = with_own(bog(0.1), "x", "Sand {fine}", 2)
     assert "Sand {fine}" in str(bill(pond).items[-1].need.name)
