@@ -20,7 +20,7 @@ QUICK = 20_000  # ms; two cores draw in software here
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
 FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
           ("Waterfall lip", "lip"))  # fmt: skip
-PUMP = (("Name", "Trout"), ("Largest flow", "6000"), ("Largest head", "3,2"), ("Power", "45"),
+PUMP = (("Name", "Trout"), ("Flow", "6000"), ("Head", "3,2"), ("Power", "45"),
         ("Price", "149"))  # fmt: skip
 
 
@@ -124,10 +124,10 @@ def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address:
     type_into(page, "Volume", "1000")
     pond_route = save_pond(page)
     go(page, f"{pond_route}/pumps/new")
-    type_into(page, "Largest flow", "6000")
-    type_into(page, "Largest head", "wet")
+    type_into(page, "Flow", "6000")
+    type_into(page, "Head", "wet")
     shows(page, "is not an amount")
     expect(page.get_by_role("button", name="Put it on the shelf")).to_be_disabled(timeout=QUICK)
-    type_into(page, "Largest head", "3")
+    type_into(page, "Head", "3")
     shows(page, "enter its watts")
     expect(page.get_by_role("button", name="Put it on the shelf")).to_be_enabled(timeout=QUICK)

@@ -26,13 +26,13 @@ FEWEST_POINTS = 3
 MOST_POINTS = 30
 # Label, kind, least, most, helper.
 QUANTITIES: Mapping[str, tuple[str, str, float, float, str]] = {
-    "pump_flow": ("Largest flow", "flow", 1e-6, 1.0, ""),
-    "pump_head": ("Largest head", "head", 0.05, 100.0, ""),
+    "pump_flow": ("Flow", "flow", 1e-6, 1.0, ""),
+    "pump_head": ("Head", "head", 0.05, 100.0, ""),
     "pump_watts": ("Power", "power", 0.1, 20_000.0, ""),
     "price": ("Price", "number", 0.0, 1e6, ""),
 }
-YES_NO = (("no", "No, one speed"), ("yes", "Yes"))
-KNOWN_BY = (("label", "The two numbers on the box"), ("points", "Its printed curve"))
+YES_NO = (("no", "No"), ("yes", "Yes"))
+KNOWN_BY = (("label", "Its label"), ("points", "Its printed curve"))
 
 
 def point_keys(texts: Mapping[str, str]) -> list[tuple[str, str]]:
@@ -223,8 +223,14 @@ def PumpFormPage() -> Any:
             t("Name"), typed.text("name"), typed.note("name"), error=errors.get("name"),
             helper=t("{name} if you leave it empty", name=default),
         ),
-        *([] if by_points else [layout.pairs([amount("pump_flow"), amount("pump_head")])]),
-        *(_points_part(typed, errors, system) if by_points else []),
+        *(
+            _points_part(typed, errors, system)
+            if by_points
+            else [
+                layout.small(t("The largest flow and the largest head that the box promises:")),
+                layout.pairs([amount("pump_flow"), amount("pump_head")]),
+            ]
+        ),
         layout.pairs([amount("pump_watts"), amount("price")]),
     ]  # fmt: skip
     answer: list[ft.Control] = []

@@ -9,7 +9,8 @@ from pondapp.ui import theme
 from pondapp.words import t
 
 Click = Callable[[Any], Any]
-SHORT = 8  # letters of an option of which three fit into a row of the narrowest phone
+ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
+SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
 
 
 def screen(
@@ -81,32 +82,48 @@ def rounded() -> ft.RoundedRectangleBorder:
     return ft.RoundedRectangleBorder(radius=theme.RADIUS)
 
 
+def _face(label: str, size: int, height: int) -> ft.Control:
+    """A button's words: as high as a finger wants it, and higher where large text needs more."""
+    words = ft.Text(label, size=size, text_align=ft.TextAlign.CENTER)
+    return ft.Stack(
+        [ft.Container(width=1, height=height), ft.Container(words, padding=ROOM_ABOVE)],
+        alignment=ft.Alignment.CENTER,
+    )
+
+
+def _button_style() -> ft.ButtonStyle:
+    return ft.ButtonStyle(
+        shape=rounded(),
+        padding=ft.Padding.symmetric(horizontal=theme.GAP),
+        visual_density=ft.VisualDensity.STANDARD,
+    )
+
+
 def main_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
     """The main action of a screen."""
     return ft.FilledButton(
-        content=ft.Text(label, size=theme.BODY + 2, text_align=ft.TextAlign.CENTER),
-        height=theme.TOUCH_MAIN,
+        content=_face(label, theme.BODY + 2, theme.TOUCH_MAIN),
         on_click=on_click,
         disabled=disabled,
-        style=ft.ButtonStyle(shape=rounded()),
+        style=_button_style(),
     )
 
 
 def second_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
     """A lesser action."""
     return ft.OutlinedButton(
-        content=ft.Text(label, size=theme.BODY, text_align=ft.TextAlign.CENTER),
-        height=theme.TOUCH,
+        content=_face(label, theme.BODY, theme.TOUCH),
         on_click=on_click,
         disabled=disabled,
-        style=ft.ButtonStyle(shape=rounded()),
+        style=_button_style(),
     )
 
 
 def quiet_button(label: str, on_click: Click) -> ft.Control:
     """An action in passing."""
-    return ft.TextButton(content=ft.Text(label, size=theme.BODY), height=theme.TOUCH,
-                         on_click=on_click)  # fmt: skip
+    return ft.TextButton(
+        content=_face(label, theme.BODY, theme.TOUCH), on_click=on_click, style=_button_style()
+    )
 
 
 def heading(text: str) -> ft.Control:
@@ -201,10 +218,20 @@ def choice(
 ) -> ft.Control:
     """Pick one of a few: every option in sight, one touch; short ones share a row."""
     width = 6 if max((len(text) for _, text in options), default=0) > SHORT else 4
-    picks: list[ft.Control] = [
-        ft.Container(ft.Radio(value=value, label=text), height=theme.TOUCH, col=width)
-        for value, text in options
-    ]
+
+    def pick(value: str, text: str) -> ft.Control:
+        # The radio's own label is one line that ends where the screen does.
+        words = ft.Container(
+            ft.Text(text, size=theme.BODY),
+            padding=ft.Padding.symmetric(vertical=theme.GAP),
+            expand=True,
+            on_click=lambda _: on_choose(value),
+        )
+        height = ft.Container(width=1, height=theme.TOUCH)
+        row = ft.Row([ft.Radio(value=value), words, height], spacing=4)
+        return ft.Container(ft.MergeSemantics(row), col=width)
+
+    picks = [pick(value, text) for value, text in options]
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),

@@ -9,12 +9,12 @@ from pondapp.ui.parts import layout
 from pondapp.words import t
 
 SERIES_NAMES = {
-    "hose, mm": "Hose by mm",
-    "hose, in": "Hose by inch",
+    "hose, mm": "Hose, mm",
+    "hose, in": "Hose, inch",
     "PVC pipe, schedule 40": "PVC pipe, schedule 40",
-    "PVC pressure pipe, mm outside": "PVC pressure pipe by mm outside",
-    "ribbed hose, mm": "Hose ribbed inside, by mm",
-    "ribbed hose, in": "Hose ribbed inside, by inch",
+    "PVC pressure pipe, mm outside": "PVC pipe, mm outside",
+    "ribbed hose, mm": "Ribbed hose, mm",
+    "ribbed hose, in": "Ribbed hose, inch",
 }
 PARTS = {
     "lift": "Lift",
@@ -42,7 +42,7 @@ def run_text(pipe: Pipe, system: str) -> str:
 
 
 def _series_in_text(series: str) -> str:
-    name = t(SERIES_NAMES[series].partition(",")[0].partition(" by ")[0])
+    name = t(SERIES_NAMES[series].partition(",")[0])
     return name if name.startswith("PVC") else name.lower()
 
 
