@@ -31,7 +31,7 @@ LINKS = (
     ("Pump health", "health"),
     ("Rules and prices", "rules"),
     ("Log: readings, tests, work done", "log"),
-    ("Share this plan", "share"),
+    ("Share or print this plan", "share"),
 )  # fmt: skip
 
 

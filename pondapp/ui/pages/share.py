@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.models.pond import Pond
+from pondapp.sizing.printed import plan_page
 from pondapp.store import backup, link, page
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
@@ -22,7 +23,7 @@ def SharePage() -> Any:
     pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
     if pond is None:
         return layout.no_pond()
-    route, title = f"/pond/{pond.id}/share", t("Share this plan")
+    route, title = f"/pond/{pond.id}/share", t("Share or print")
     address, trouble = address_of(pond)
 
     async def share(_: Any) -> None:
@@ -44,6 +45,13 @@ def SharePage() -> Any:
         if await save_file(file_name(pond.name, "pond", "json"), backup.to_bytes(made)):
             say(t("The pond and its log are in your downloads."))
 
+    async def show_printed(_: Any) -> None:
+        printed = plan_page(pond, session.log(pond.id), session.system, datetime.now(UTC))
+        if await page.ask("show", seconds=3, data=printed) == "done":
+            return
+        if await save_file(file_name(pond.name, "plan", "html"), printed.encode()):
+            say(t("The page is in your downloads. Open it to print it."))
+
     controls: list[ft.Control] = [*code_card(address)] if address else []
     if trouble:
         controls.append(layout.body(trouble))
@@ -53,6 +61,7 @@ def SharePage() -> Any:
             layout.second_button(t("Copy the link"), copy),
         ]
     controls += [
+        layout.second_button(t("Open a page to print"), show_printed),
         layout.second_button(t("Save the plan as a file"), save_plan),
         layout.second_button(t("Save the pond with its log as a file"), save_pond),
         layout.small(

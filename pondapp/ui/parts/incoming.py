@@ -9,7 +9,7 @@ from pondapp.store.backup import How, Preview
 from pondapp.ui.parts import layout
 from pondapp.words import t
 
-KINDS = (("pond", "Ponds"), ("reading", "Readings"))
+KINDS = (("pond", "Ponds"), ("reading", "Readings"), ("entry", "Other entries of the log"))
 MOST_LISTED = 12
 
 

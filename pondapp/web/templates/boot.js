@@ -136,6 +136,10 @@
       if (!navigator.storage || !navigator.storage.persist) return "impossible";
       return await navigator.storage.persist() ? "done" : "refused";
     },
+    async show({ data }) { // a page of our own making, for the browser's own way to print
+      const address = URL.createObjectURL(new Blob([data], { type: "text/html" }));
+      return window.open(address) ? "done" : "impossible";
+    },
     async share(values) {
       const shared = asShared(values);
       if (!navigator.share || (navigator.canShare && !navigator.canShare(shared))) {
