@@ -15,10 +15,19 @@ def press(page: Page, name: str | re.Pattern[str]) -> None:
 
 
 def type_into(page: Page, name: str, text: str) -> None:
-    field = page.get_by_role("textbox", name=name).first
-    field.click(timeout=QUICK)
-    field.press("ControlOrMeta+a")
-    page.keyboard.type(text)
+    """Type, and once more if a busy machine lost the keys."""
+    for last in (False, True):
+        field = page.get_by_role("textbox", name=name).first
+        field.click(timeout=QUICK)
+        page.wait_for_timeout(STILL)
+        field.press("ControlOrMeta+a")
+        page.keyboard.type(text)
+        try:
+            expect(field).to_have_value(text, timeout=QUICK if last else 3_000)
+            return
+        except AssertionError:
+            if last:
+                raise
 
 
 def shows(page: Page, text: str) -> None:
