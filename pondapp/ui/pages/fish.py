@@ -11,9 +11,10 @@ from pondapp.ui.current import session_now
 from pondapp.ui.pages import fish_form as form
 from pondapp.ui.pages.fish_answer import answer
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, use_draft
-from pondapp.ui.parts.names import added, free_name, listed, take_out
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
 
@@ -117,7 +118,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
     return lines
 
 
-def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
+def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     read = form.read_fish(typed.texts, pond, system)
 
     async def keep(_: Any) -> None:
@@ -136,6 +137,7 @@ def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
                 [
                     *_answers(typed, read, system),
                     layout.main_button(t("Save the fish"), keep, disabled=read.pond is None),
+                    *start_again(typed, begin),
                 ],
             )
         ],
@@ -150,5 +152,5 @@ def FishPage() -> Any:
     pond_id = ft.use_route_params().get("pond_id", "")
     pond = session.ponds.get(pond_id)
     begin = form.fish_texts(pond, session.system) if pond else {}
-    typed = use_draft(f"fish-{pond_id}", begin)
-    return layout.no_pond() if pond is None else _screen(pond, typed, session.system)
+    typed = use_draft(draft_name("fish", pond_id), begin)
+    return layout.no_pond() if pond is None else _screen(pond, typed, begin, session.system)

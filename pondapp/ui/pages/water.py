@@ -14,8 +14,10 @@ from pondapp.ui.pages import water_form as form
 from pondapp.ui.pages.water_basins import basins_part
 from pondapp.ui.pages.water_measured import measured_part
 from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.names import Texts
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 
@@ -70,13 +72,13 @@ def WaterPage() -> Any:
     pond_id = ft.use_route_params().get("pond_id", "")
     pond = session.ponds.get(pond_id)
     begin = form.water_texts(pond, system, FIRST_BASIN) if pond else {}
-    typed = use_draft(f"water-{pond_id}", begin)
+    typed = use_draft(draft_name("water", pond_id), begin)
     if pond is None:
         return layout.no_pond()
-    return _screen(pond, typed, system)
+    return _screen(pond, typed, begin, system)
 
 
-def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
+def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     rules = Assumptions().changed(pond.assumptions)
     texts = typed.texts
     read = form.read_water(texts, system)
@@ -111,6 +113,7 @@ def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
     if not ready:
         answer.append(layout.small(_waiting(read, measured)))
     answer.append(layout.main_button(t("Save the water"), keep, disabled=not ready))
+    answer += start_again(typed, begin)
     if how == "drawn":
         answer.append(cautions.children())
     controls.append(layout.halves(measured_part(typed, pond, measured, rules, system), answer))

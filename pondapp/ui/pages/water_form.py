@@ -55,7 +55,7 @@ NAMES = {
     "diameter": "Diameter",
     "cut_length": "Missing length",
     "cut_width": "Missing width",
-    "spacing": "Step along the tape",
+    "spacing": "Step",
     "depth": "Depth",
     "slope": "Slope",
 }
