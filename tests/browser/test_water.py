@@ -90,7 +90,7 @@ def test_too_many_fish_are_said_with_what_settles_it(phone: Phone, site_address:
     type_into(page, "How many", "2.5")
     shows(page, "Write a whole number")
     type_into(page, "How many", "40")
-    type_into(page, "Long now", "15")
+    type_into(page, "Length", "15")
     type_into(page, "Grown", "60")
     tap(page, "Once they are grown")
     shows(page, "Filter and oxygen are too little for these fish")

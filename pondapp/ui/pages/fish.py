@@ -39,7 +39,7 @@ def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Co
                 [
                     fields.text_field(t("Kind"), typed.text(kind), typed.note(kind)),
                     _field(f"{key}.count", t("How many"), "number", typed, errors, system),
-                    _field(f"{key}.fish_length", t("Long now"), "width", typed, errors, system),
+                    _field(f"{key}.fish_length", t("Length"), "width", typed, errors, system),
                     _field(f"{key}.grown_length", t("Grown"), "width", typed, errors, system),
                 ]
             ),
@@ -66,8 +66,8 @@ def _entries(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Contr
         lines.append(layout.second_button(words, lambda _: typed.put(grow)))
     if names:
         lines.append(
-            layout.small(t("Length from nose to the tip of the tail. Leave “Grown” empty where "
-                           "they are to stay as they are."))
+            layout.small(t("Length now, from nose to the tip of the tail. Leave “Grown” empty "
+                           "where they are to stay as they are."))
         )  # fmt: skip
     lines += [
         layout.heading(t("Water and feed")),

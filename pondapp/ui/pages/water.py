@@ -96,9 +96,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
 
     how = texts.get("how", "typed")
     ways = [(value, t(name)) for value, name in form.HOW]
-    controls: list[ft.Control] = [
-        layout.choice(t("How much water"), ways, how, typed.note("how"), in_rows=True)
-    ]
+    controls: list[ft.Control] = [layout.choice(t("How much water"), ways, how, typed.note("how"))]
     if how == "drawn":
         controls += basins_part(typed, read, rules, system)
     else:

@@ -188,7 +188,7 @@ def basins_part(
         )  # fmt: skip
     if shape in form.SHAPE_HINTS:
         right.append(layout.small(t(form.SHAPE_HINTS[shape])))
-    slope = _field(f"{basin}.slope", t("Slope of sides"), "number", typed, errors)
+    slope = _field(f"{basin}.slope", t("Slope"), "number", typed, errors)
     depth = _field(f"{basin}.depth", t("Depth"), "length", typed, errors)
     right += [
         layout.pairs([*_sides(basin, typed, errors), depth, slope]),

@@ -85,7 +85,7 @@ def measured_part(
     lines: list[ft.Control] = [
         layout.heading(t("Measured volume")),
         layout.small(t("A volume that was measured counts before one from a drawing.")),
-        layout.choice(t("How was it measured"), options, how, typed.note("measured"), in_rows=True),
+        layout.choice(t("How was it measured"), options, how, typed.note("measured")),
     ]
     if how in FIELDS:
         entries = []
