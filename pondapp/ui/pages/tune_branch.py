@@ -68,7 +68,7 @@ def effects(
         )
     except PondError as problem:
         said = layout.sentence(units.tell(problem.message, system))
-        return [layout.card([layout.small(t("What turning does is not known: {why}", why=said))])]
+        return [layout.card([layout.heading(t("By the circuit as entered")), layout.body(said)])]
     lines: list[ft.Control] = []
     if moved.opening.template:
         lines.append(layout.body(units.tell(moved.opening, system)))
