@@ -32,16 +32,16 @@ State = Literal["to do", "off", "again", "in"]
 WAYS: Mapping[tuple[str, str], str] = {
     ("none", "below"): "This branch has no valve of its own: close another branch's a little.",
     ("none", "above"): "This branch has no valve: fit one, or open another branch's.",
-    ("unknown", "below"): "Open this branch's valve a little. If it is wide open, close another "
+    ("unknown", "below"): "Open this branch's valve further. If it is wide open, close another "
     "branch's valve instead.",
-    ("unknown", "above"): "Close this branch's valve a little, or put one in.",
-    ("ball", "below"): "Open the ball valve a little: turn its handle towards the line of the "
+    ("unknown", "above"): "Close this branch's valve further, or put one in.",
+    ("ball", "below"): "Open the ball valve further: turn its handle towards the line of the "
     "hose. If it is wide open, close another branch's valve instead.",
-    ("ball", "above"): "Close the ball valve a little: turn its handle away from the line of the "
+    ("ball", "above"): "Close the ball valve further: turn its handle away from the line of the "
     "hose.",
-    ("gate", "below"): "Open the gate valve a little: turn it anticlockwise. If it is wide open, "
+    ("gate", "below"): "Open the gate valve further: turn it anticlockwise. If it is wide open, "
     "close another branch's valve instead.",
-    ("gate", "above"): "Close the gate valve a little: turn it clockwise.",
+    ("gate", "above"): "Close the gate valve further: turn it clockwise.",
 }
 
 
@@ -94,6 +94,11 @@ class Moves:
     """How far the valve would be open then, roughly."""
     notes: tuple[Message, ...]
     working: tuple[Step, ...]
+
+    @property
+    def ranges(self) -> bool:
+        """Whether any flow after the turn is a range worth explaining."""
+        return any(moved.high > 1.02 * moved.low for moved in self.others)
 
 
 def near_enough(found: Measured, place: BranchPlace) -> bool:

@@ -72,7 +72,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     shows(page, "Aim for 81 s in Bucket, 9 L mark. Anything from 27 to 81 s is fine")
     time_fills(page, "20", "20.2", "19.9")
     shows(page, "4 times the aim of 400 L/h")
-    shows(page, "Close this branch's valve a little")
+    shows(page, "Close this branch's valve further")
     shows(page, "When this valve is at its aim")
     press(page, "I turned the valve")
     time_fills(page, "80", "80.3", "79.8")

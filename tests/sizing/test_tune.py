@@ -218,7 +218,7 @@ def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
     fills = [Fill(seconds=20.0 + d) for d in (0.0, 0.1, -0.1)]
     found = measured(BUCKET, fills, place.band)
     assert found is not None
-    assert str(off_by(found, place).turn) == "Close this branch's valve a little, or put one in."
+    assert str(off_by(found, place).turn) == "Close this branch's valve further, or put one in."
 
 
 def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() -> None:

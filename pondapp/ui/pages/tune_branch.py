@@ -83,7 +83,7 @@ def effects(
                 )
             )
         )
-    if moved.others:
+    if moved.ranges:
         lines.append(
             layout.small(
                 t("A range, since flows alone do not tell a weak pump from half shut valves.")
