@@ -34,7 +34,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
-from pondapp.ui.parts.line_asked import line_asked, shelf_draft
+from pondapp.ui.parts.line_asked import line_named, shelf_draft
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.pump_answer import answer_lines, money
 from pondapp.ui.parts.pump_chart import PumpChart
@@ -277,7 +277,7 @@ def PumpsPage() -> Any:
     if pond is None:
         return layout.no_pond()
     tried, errors = counted_with(pond, typed.texts, system)
-    line = line_asked(tried)
+    line = line_named(tried, typed.text("line"))
     controls = _line_choice(pond, line, typed)
     add = layout.main_button(t("Add a pump from its box"), go(f"/pond/{pond.id}/pumps/new"))
     pipes = layout.second_button(t("Hose, lift and fittings"), go(f"/pond/{pond.id}/plumbing"))

@@ -12,9 +12,13 @@ def shelf_draft(pond_id: str) -> str:
     return draft_name("pumps", pond_id)
 
 
+def line_named(pond: Pond, line_id: str) -> Line:
+    """The line of that id, or the first."""
+    lines = lines_of(pond)
+    return next((line for line in lines if line.id == line_id), lines[0])
+
+
 def line_asked(pond: Pond) -> Line:
     """The line that was chosen last, or the first."""
     draft = session_now().drafts.get(shelf_draft(pond.id))
-    chosen = draft.texts.get("line") if draft else None
-    lines = lines_of(pond)
-    return next((line for line in lines if line.id == chosen), lines[0])
+    return line_named(pond, draft.texts.get("line", "") if draft else "")
