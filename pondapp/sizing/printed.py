@@ -123,7 +123,8 @@ def _pipe(pipe: Pipe | None, system: str) -> str:
     if pipe is None:
         return ""
     length = units.show(pipe.length_m, "length", system)
-    return t("{length} of {size}, {series}", length=length, size=pipe.size, series=pipe.series)
+    kind = pipe.series.partition(",")[0]  # the rest of it names the units of its sizes
+    return t("{length} of {size} {kind}", length=length, size=pipe.size, kind=t(kind))
 
 
 def _paths(pond: Pond, system: str) -> list[str]:

@@ -30,7 +30,7 @@ def _counts(preview: Preview, kind: str) -> str:
         for text, state in states
         if (count := preview.count(state, kind))  # type: ignore[arg-type]
     ]
-    return ", ".join(parts) or t("none")
+    return ", ".join(parts)
 
 
 def preview_card(preview: Preview) -> ft.Control:
@@ -39,7 +39,9 @@ def preview_card(preview: Preview) -> ft.Control:
     lines: list[ft.Control] = [layout.body(t("Saved {when}", when=when(preview)))]
     if names:
         lines.append(layout.body(names))
-    lines += [layout.fact(t(title), _counts(preview, kind)) for kind, title in KINDS]
+    lines += [
+        layout.fact(t(title), counts) for kind, title in KINDS if (counts := _counts(preview, kind))
+    ]
     return layout.card(lines, strong=True)
 
 
