@@ -1,8 +1,9 @@
 """Two tabs over one storage: each sees the other's changes, neither overwrites them silently."""
 
 import asyncio
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Coroutine, Mapping
 from datetime import UTC, datetime
+from typing import Any
 
 import pytest
 
@@ -63,13 +64,22 @@ def pond(name: str) -> Pond:
     return Pond(id="p", name=name, water=TypedVolume(volume_m3=1))
 
 
+TASKS: list[asyncio.Future[None]] = []
+
+
+def start(do: Callable[[], Coroutine[Any, Any, None]]) -> asyncio.Future[None]:
+    TASKS.append(asyncio.ensure_future(do()))
+    return TASKS[-1]
+
+
 async def two() -> tuple[Session, Session]:
+    TASKS.clear()
     texts: dict[str, str] = {}
     tabs: list[TabBox] = []
     sessions = Session(TabBox(texts, tabs)), Session(TabBox(texts, tabs))
     for session in sessions:
         await session.load()
-        Follower(session, lambda do: asyncio.ensure_future(do()))
+        Follower(session, start)
     return sessions
 
 
@@ -80,7 +90,8 @@ def deaf(session: Session) -> None:
 
 
 async def heard() -> None:
-    await asyncio.sleep(0.12)
+    await asyncio.gather(*TASKS)
+    TASKS.clear()
 
 
 def test_each_follows_the_other() -> None:
