@@ -51,14 +51,18 @@ class Entered:
     container: Container | None = None
 
 
-def usual_gives(kind: MethodKind, rules: Assumptions) -> Known:
-    """How far each amount may be off, by the rules, where nobody says otherwise."""
+def usual_amounts(kind: MethodKind, rules: Assumptions) -> Known:
+    """What the rules suppose where nobody says otherwise, mostly how far an amount may be off."""
     m = rules.measuring
     return {
         "weighed": {"scale_give": m.scale_give},
         "level_drop": {"area_give": m.area_give, "level_give": m.level_give},
         "filling": {"space_give": m.space_give, "gaps_give": m.porosity_give},
-        "lip_depth": {"depth_give": m.level_give, "lip_give": m.lip_width_give},
+        "lip_depth": {
+            "depth_give": m.level_give,
+            "lip_give": m.lip_width_give,
+            "crest": rules.waterfalls.crest_height,
+        },
         "meter": {"meter_give": m.flow_meter_give},
     }.get(kind, {})
 
@@ -67,8 +71,7 @@ def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assump
     """What the pond's drawing and the rules already say, to begin with."""
     thing = thing_of(pond, place_id) if pond else None
     if kind == "lip_depth":
-        crest = {"crest": rules.waterfalls.crest_height}
-        return {**crest, "lip_width": thing.width_m} if isinstance(thing, Lip) else crest
+        return {"lip_width": thing.width_m} if isinstance(thing, Lip) else {}
     if kind == "level_drop" and pond and thing is None:
         area = volume_of(pond.water).area
         return {"water_area": area} if area else {}
@@ -135,7 +138,7 @@ def window_of(kind: MethodKind, entered: Entered, band: FlowBand) -> FillWindow 
 
 def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Method | None:
     """The measurement, or nothing while something that it needs is missing."""
-    known = {**usual_gives(kind, rules), **entered.known}
+    known = {**usual_amounts(kind, rules), **entered.known}
     fills = tuple(entered.fills)
     if kind in TIMED and not fills:
         return None

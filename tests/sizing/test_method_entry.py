@@ -82,10 +82,11 @@ def test_what_is_typed_goes_before_the_rule() -> None:
     assert entered_method("meter", entered, RULES) == MeterReading(
         flow_m3_s=600 * LPH, tolerance=0.02
     )
-    lip = Entered({"depth_over_lip": 0.005, "lip_width": 0.2, "crest": 0.1})
+    lip = Entered({"depth_over_lip": 0.005, "lip_width": 0.2})
     method = entered_method("lip_depth", lip, RULES)
     assert isinstance(method, LipDepth)
     assert method.head_tolerance_m == RULES.measuring.level_give
+    assert method.crest_height_m == RULES.waterfalls.crest_height
 
 
 @pytest.mark.parametrize(
@@ -95,7 +96,7 @@ def test_what_is_typed_goes_before_the_rule() -> None:
         ("weighed", {}),
         ("level_drop", {"box_length": 1.0, "drop": 0.1}),
         ("filling", {"box_length": 1.0, "box_width": 1.0}),
-        ("lip_depth", {"lip_width": 0.3, "crest": 0.1}),
+        ("lip_depth", {"lip_width": 0.3}),
         ("meter", {}),
     ],
 )

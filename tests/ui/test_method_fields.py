@@ -3,7 +3,7 @@
 from typing import get_args
 
 from pondapp import units
-from pondapp.sizing.method_entry import TIMED, MethodKind, known_here, usual_gives
+from pondapp.sizing.method_entry import TIMED, MethodKind, known_here, usual_amounts
 from pondapp.sizing.methods import NAMES
 from pondapp.ui.parts.fills import fills_draft_id
 from pondapp.ui.parts.method_drawing import DRAWN, SAID
@@ -40,7 +40,7 @@ def test_every_method_is_named_drawn_and_guided() -> None:
 def test_what_the_rules_give_has_a_field() -> None:
     keys = {entry.key for entry in EVERY}
     for kind in KINDS:
-        assert usual_gives(kind, Assumptions()).keys() <= keys
+        assert usual_amounts(kind, Assumptions()).keys() <= keys
         assert known_here(None, "outlet", kind, Assumptions()).keys() <= keys
 
 

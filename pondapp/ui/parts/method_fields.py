@@ -17,7 +17,7 @@ from pondapp.sizing.method_entry import (
     gravel_here,
     known_here,
     sides_here,
-    usual_gives,
+    usual_amounts,
 )
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fills import FillEntry
@@ -118,7 +118,7 @@ def method_form(
 ) -> MethodForm:  # fmt: skip
     """Read everything that was typed for a measurement, and draw the fields for it."""
     begin = known_here(pond, place_id, kind, rules)
-    usual = usual_gives(kind, rules)
+    usual = usual_amounts(kind, rules)
     known: dict[str, float] = {}
     wrong = False
 
