@@ -119,6 +119,13 @@ def test_salt_lost_in_the_meters_doubt_is_said_and_not_ready() -> None:
     assert empty.trouble is None
 
 
+def test_readings_beyond_any_pond_are_said() -> None:
+    texts = {"measured": "salt", "salt_mass": "90000", "salt_before": "0", "salt_after": "0.5"}
+    read = form.read_measured(texts, "metric", None, RULES)
+    assert not read.ready
+    assert "more than any pond" in str(read.trouble)
+
+
 def test_a_kept_measure_stays_unless_it_was_taken_back() -> None:
     kept = MeasuredVolume(volume_m3=3, how="salt")
     texts = form.water_texts(pond(TypedVolume(volume_m3=2), kept), "metric", "b0")

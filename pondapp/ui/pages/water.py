@@ -8,7 +8,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.water import Drawn, MeasuredVolume, Water
-from pondapp.sizing.volume import Assumptions, volume_of
+from pondapp.sizing.volume import Assumptions, PondVolume, volume_of
 from pondapp.ui.current import session_now
 from pondapp.ui.pages import water_form as form
 from pondapp.ui.pages.water_basins import basins_part
@@ -34,12 +34,22 @@ def _why(water: Water, measured: MeasuredVolume | None, computed: float | None, 
     return t("Measured, so it counts before the drawing, which gives {volume}.", volume=gives)
 
 
-def _whole(water: Water, measured: MeasuredVolume | None, system: str) -> list[ft.Control]:
-    """What the whole pond holds, and whether measure and drawing agree."""
+def _counted(
+    read: form.WaterRead, measured: form.MeasuredRead
+) -> tuple[PondVolume | None, PondError | None]:
+    """What the whole pond holds, or why it can't be; neither while something is missing."""
+    if read.water is None or not measured.ready:
+        return None, None
     try:
-        found = volume_of(water, measured.volume_m3 if measured else None)
+        return volume_of(read.water, measured.volume.volume_m3 if measured.volume else None), None
     except PondError as trouble:
-        return [layout.caution(layout.sentence(units.tell(trouble.message, system)))]
+        return None, trouble
+
+
+def _whole(
+    found: PondVolume, water: Water, measured: MeasuredVolume | None, system: str
+) -> ft.Control:
+    """What the whole pond holds, and whether measure and drawing agree."""
     lines = [
         layout.fact(
             t("The pond holds"),
@@ -52,7 +62,7 @@ def _whole(water: Water, measured: MeasuredVolume | None, system: str) -> list[f
     told = [layout.body(layout.sentence(units.tell(message, system))) for message in found.warnings]
     if len(found.basins) > 1 or (found.basins and measured):
         told.append(ShowWorking(t("the pond's volume"), found.steps, system))
-    return [layout.card([*lines, *told], strong=True)]
+    return layout.card([*lines, *told], strong=True)
 
 
 def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> str:
@@ -79,14 +89,18 @@ def WaterPage() -> Any:
 
 
 def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
-    rules = Assumptions().changed(pond.assumptions)
+    try:
+        rules = Assumptions().changed(pond.assumptions)
+    except PondError as problem:
+        told = layout.sentence(units.tell(problem.message, system))
+        return layout.screen(f"/pond/{pond.id}/water", pond.name, [layout.caution(told)])
     texts = typed.texts
     read = form.read_water(texts, system)
     measured = form.read_measured(texts, system, pond.measured_volume, rules)
-    ready = read.water is not None and measured.ready
+    whole, trouble = _counted(read, measured)
 
     async def keep(_: Any) -> None:
-        if read.water is None or not measured.ready:
+        if whole is None:
             return
         changed = {"water": read.water, "measured_volume": measured.volume}
         await typed.drop()
@@ -106,11 +120,13 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
                                   error=read.errors.get("volume"))
         )  # fmt: skip
     answer: list[ft.Control] = []
-    if read.water and measured.ready:
-        answer += _whole(read.water, measured.volume, system)
-    if not ready:
+    if whole and read.water:
+        answer.append(_whole(whole, read.water, measured.volume, system))
+    elif trouble:
+        answer.append(layout.caution(layout.sentence(units.tell(trouble.message, system))))
+    else:
         answer.append(layout.small(_waiting(read, measured)))
-    answer.append(layout.main_button(t("Save the water"), keep, disabled=not ready))
+    answer.append(layout.main_button(t("Save the water"), keep, disabled=whole is None))
     answer += start_again(typed, begin)
     if how == "drawn":
         answer.append(cautions.children())

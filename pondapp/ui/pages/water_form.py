@@ -288,6 +288,11 @@ def read_measured(
     read = _Reader(texts, system)
     try:
         found = _found(read, how, rules)
+        if found and found.volume > MOST_WATER:
+            raise PondError(
+                "these readings give {volume}, more than any pond of a garden; check them",
+                volume=units.show(found.volume, "volume", system),
+            )
     except PondError as trouble:
         return MeasuredRead(ready=False, trouble=trouble, errors=read.errors)
     if found is None:
