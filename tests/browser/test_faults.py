@@ -166,6 +166,7 @@ def stored(page: Page, script: str) -> Any:
                 texts.put("x".repeat(50_000_000), "pond/huge");
                 texts.put('{"schema_version": 99, "id": "far"}', "pond/far");
               },
+              clear() { texts.clear(); },
               keys() { steps.answer = texts.getAllKeys(); },
             };
             steps[script]();
@@ -359,3 +360,44 @@ def test_a_server_that_answers_nonsense_while_updating(
     host.deploy(trial_files_b)
     page.evaluate(f"{look}.then(() => true, () => true)")
     wait_true(page, "pondappUpdate.ready")
+
+
+def test_a_backup_brings_everything_back_and_a_link_is_looked_at_first(
+    phone: Phone, site_address: str, tmp_path: Path
+) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    fill_form(page, "Moved along")
+    save_form(page)
+    shows(page, "No readings yet")
+    pond = page.url.rsplit("/", 1)[1]
+    page.evaluate(
+        "navigator.clipboard.writeText = (text) => {"
+        "window.copied = text; return Promise.resolve(); }"
+    )
+    page.goto(f"{site_address}#/pond/{pond}/share")
+    button(page, "Copy the link")
+    wait_true(page, "Boolean(window.copied)")
+    link = page.evaluate("copied")
+    page.goto(f"{site_address}#/backup")
+    with page.expect_download(timeout=BOOT) as download:
+        button(page, "Save a backup file")
+    file = tmp_path / "backup.json"
+    download.value.save_as(file)
+    assert "Moved along" in file.read_text()
+    stored(page, "clear")
+    phone.kill()
+
+    page = phone.start()
+    open_app(page, link)
+    shows(page, "Moved along")
+    assert not any(key.startswith("pond/") for key in stored(page, "keys"))  # only looked at
+    page.goto(f"{site_address}#/backup")
+    with page.expect_file_chooser(timeout=BOOT) as chooser:
+        button(page, "Restore from a file")
+    chooser.value.set_files(file)
+    shows(page, "new: 1")
+    assert not any(key.startswith("pond/") for key in stored(page, "keys"))
+    page.get_by_role("button", name="Restore", exact=True).last.click(timeout=QUICK)
+    shows(page, "Take back the restore")
+    assert f"pond/{pond}" in stored(page, "keys")

@@ -10,6 +10,13 @@ from pondapp.store.box import StoreError
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 
+Read = Callable[[bytes], Coroutine[Any, Any, None]]
+
+# One for the whole app: a dialog may outlive the drawing of the button that opened it. What is
+# picked goes to the screen that drew its button last.
+_picker: list[ft.FilePicker] = []
+_reader: list[Read] = []
+
 
 async def save_file(name: str, data: bytes) -> bool:
     """Hand a file to the user; False if the user thought better of it."""
@@ -19,31 +26,32 @@ async def save_file(name: str, data: bytes) -> bool:
     return page.web or saved is not None
 
 
-def read_picked(label: str, read: Callable[[bytes], Coroutine[Any, Any, None]]) -> ft.Control:
+def read_picked(label: str, read: Read) -> ft.Control:
     """A button that lets the user pick a file and reads it.
 
     The browser opens its dialog only inside the touch itself, so the button carries the action.
     """
-    page = ft.context.page
-
-    def picked(event: ft.FilePickerResultEvent) -> None:
-        if event.files:
-            page.run_task(take, event.files[0])
-
-    async def take(file: ft.FilePickerFile) -> None:
-        if file.bytes is None:
-            raise StoreError("{name} could not be read", name=file.name)
-        await read(bytes(file.bytes))
-
-    kept: Any = ft.use_ref(lambda: ft.FilePicker())
-    chooser = kept.current
-    chooser.on_result = picked
+    _reader[:] = [read]
+    if not _picker:
+        _picker.append(ft.FilePicker(on_result=_picked))
     return ft.OutlinedButton(
         content=ft.Text(label, size=theme.BODY, text_align=ft.TextAlign.CENTER),
         height=theme.TOUCH,
-        action=ft.PickFiles(chooser, with_data=True),
+        # A dialog takes the focus from the page: on a slow phone that must not count as "none".
+        action=ft.PickFiles(_picker[0], with_data=True, cancel_upload_on_window_blur=False),
         style=ft.ButtonStyle(shape=layout.rounded()),
     )
+
+
+def _picked(event: ft.FilePickerResultEvent) -> None:
+    if event.files:
+        event.page.run_task(_take, event.files[0])
+
+
+async def _take(file: ft.FilePickerFile) -> None:
+    if file.bytes is None:
+        raise StoreError("{name} could not be read", name=file.name)
+    await _reader[0](bytes(file.bytes))
 
 
 def file_name(name: str, what: str, ending: str) -> str:
