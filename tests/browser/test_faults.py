@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 from phones import BOOT, Host, Phone, open_app, see, wait_offline, wait_true
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Error, Page, expect
 
 from pondapp.web import bundle, places, site
 
@@ -142,7 +142,14 @@ def fill_form(page: Page, name: str) -> None:
 
 def save_form(page: Page) -> None:
     save = page.get_by_role("button", name="Save the pond")
-    save.scroll_into_view_if_needed()
+    for left in reversed(range(5)):
+        try:
+            save.scroll_into_view_if_needed(timeout=QUICK)
+            break
+        except Error:  # drawn anew while it was scrolled to
+            if not left:
+                raise
+            page.wait_for_timeout(300)
     save.click(timeout=QUICK)
 
 
