@@ -46,6 +46,8 @@ from pondapp.ui.pages.waterfall import WaterfallPage
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
 
+BREATH = 0.3  # seconds between two logs that are read in the background
+
 
 @ft.component
 def App() -> Any:
@@ -164,7 +166,7 @@ async def main(page: ft.Page) -> None:
     set_session(session)
     Follower(session, page.run_task)
     page.render_views(App)
-    page.run_task(session.read_logs)
+    page.run_task(session.read_logs, BREATH)
 
 
 def start() -> None:

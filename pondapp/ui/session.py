@@ -194,9 +194,10 @@ class Session:
             trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
         ]
 
-    async def read_logs(self) -> None:
-        """Read the log of every pond, one after the other."""
+    async def read_logs(self, pause: float = 0.0) -> None:
+        """Read the log of every pond, one after the other, with a pause [s] for the screen."""
         for pond_id in (*self.ponds, NO_POND):
+            await asyncio.sleep(pause)
             await self._reading_log(pond_id)
 
     def _reading_log(self, pond_id: str) -> asyncio.Task[None]:

@@ -27,15 +27,17 @@ BANDS = {
     "lip": Band(low_m3_s=6e-4, target_m3_s=1.1e-3, high_m3_s=2.2e-3),
 }
 CLEANED_EVERY = 40.0  # days
+LONGEST = 700.0  # days that a log reaches back
 PUT = """async (pairs) => {
     const asked = indexedDB.open("pondapp", 1);
+    asked.onupgradeneeded = () => asked.result.createObjectStore("texts");
     await new Promise((done, failed) => { asked.onsuccess = done; asked.onerror = failed; });
     const change = asked.result.transaction("texts", "readwrite");
     for (const [key, text] of pairs) change.objectStore("texts").put(text, key);
     await new Promise((done, failed) => { change.oncomplete = done; change.onabort = failed; });
     asked.result.close();
 }"""
-"""Script for the page: put the pairs into the app's storage, once the app has made it."""
+"""Script for the page: put the pairs into the app's storage."""
 
 
 def pond(number: int) -> Pond:
@@ -65,8 +67,9 @@ def _what(rng: random.Random, number: int) -> What:
     return kinds[(number - number // 3) % len(kinds)]
 
 
-def log_of(pond_id: str, count: int, now: datetime, days: float = 700.0) -> list[Stored]:
-    """So many items over so many days up to now; flow falls until the pump is cleaned."""
+def log_of(pond_id: str, count: int, now: datetime) -> list[Stored]:
+    """So many items up to now; the flow falls until the pump is cleaned."""
+    days = min(LONGEST, 2.0 * count)
     rng = random.Random(f"{pond_id}{count}")
     made: list[Stored] = []
     step = days / count

@@ -18,7 +18,8 @@ from pondapp.ui.parts.log_words import TITLES, day_of, headline, mark, month_of,
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
 
-PAGE = 20  # items drawn at first, and with each touch on "Show older"
+PAGE = 12  # items drawn at first: more than a phone shows at once
+MORE = 30  # and with each touch on "Show older"
 ALL = "all"
 
 
@@ -107,7 +108,7 @@ def LogPage() -> Any:
         rest = len(found) - shown
         controls.append(
             layout.second_button(
-                t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + PAGE)
+                t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + MORE)
             )
         )
     return layout.screen(here, title, controls)

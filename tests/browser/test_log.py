@@ -1,0 +1,76 @@
+"""A pond's log on the built site: a season in it, a test added, searched, charted, taken back."""
+
+import re
+import sys
+from pathlib import Path
+
+from phones import BOOT, Phone, open_app, see
+from playwright.sync_api import Page, expect
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
+
+import log_seasons
+
+QUICK = 40_000  # ms; two cores draw in software here
+
+
+def button(page: Page, name: str | re.Pattern[str]) -> None:
+    page.get_by_role("button", name=name).first.click(timeout=QUICK)
+
+
+def type_into(page: Page, name: str, text: str) -> None:
+    field = page.get_by_role("textbox", name=name).first
+    field.click(timeout=QUICK)
+    field.press("ControlOrMeta+a")
+    page.keyboard.type(text)
+
+
+def shows(page: Page, text: str) -> None:
+    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
+
+
+def press_far_down(page: Page, name: str) -> None:
+    found = page.get_by_role("button", name=name).first
+    for _ in range(8):
+        if found.count() and found.is_visible():
+            break
+        page.mouse.move(195, 500)
+        page.mouse.wheel(0, 400)
+        page.wait_for_timeout(400)
+    found.scroll_into_view_if_needed(timeout=QUICK)
+    found.click(timeout=QUICK)
+
+
+def test_a_season_is_added_to_searched_charted_and_taken_back(
+    phone: Phone, site_address: str
+) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 200).items()))
+    page.goto("about:blank")
+    page.goto(f"{site_address}#/pond/pond0/log")
+    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
+    see(page)
+    shows(page, "Show: Everything")
+
+    button(page, "Add to the log")
+    button(page, "Water test")
+    type_into(page, "Temperature", "22,5")
+    type_into(page, "pH", "8.4")
+    type_into(page, "Ammonia", "0.5")
+    shows(page, "Toxic ammonia is 0.053")
+    press_far_down(page, "Save in the log")
+    shows(page, "Water test: Temperature 22.5 °C, pH 8.4, Ammonia 0.5 mg/L")
+    shows(page, "1 thing is off")
+    button(page, "Undo")
+    expect(page.get_by_text(re.compile("Ammonia 0.5 mg/L, ?$|Temperature 22.5"))).to_have_count(
+        0, timeout=QUICK
+    )
+
+    type_into(page, "Search the log", "heron")
+    shows(page, "Heron seen, net put back")
+    expect(page.get_by_text(re.compile("Waterfall lip: "))).to_have_count(0, timeout=QUICK)
+    button(page, "Charts and trends")
+    shows(page, "Chart: Flow at .* values from .* Wanted: ")
+    shows(page, "Since the last cleaning")
+    assert phone.errors == []
