@@ -6,6 +6,7 @@ are printed. Times run in the page, from the wish to the moment when what was wi
 read on the screen.
 """
 
+import shutil
 import statistics
 import sys
 import tempfile
@@ -27,6 +28,7 @@ from pondapp.web import bundle, places, site
 
 SIZES = {"10 items": (1, 10), "10,000 items": (10, 10_000)}
 LOG = "#/pond/pond0/log"
+NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 SETTLED = 3000  # ms; after the first screen the logs are read in the background
 READ = """const text = (word) => [...document.querySelectorAll("flt-semantics, flt-semantics *")]
     .some((node) => node.textContent.includes(word)
@@ -111,10 +113,11 @@ def main() -> None:
         folder = Path(name) / "site"
         site.write(site.site_files(bundle.app_files(places.PACKAGE)), folder, compress=False)
         host = Host(folder)
+        program = next(filter(None, map(shutil.which, NAMES)), None)
         kept: dict[str, tuple[BrowserContext, Page]] = {}
         for label, (ponds, items) in SIZES.items():
             context = playwright.chromium.launch_persistent_context(
-                str(Path(name) / f"profile{items}"), executable_path="/usr/bin/chromium",
+                str(Path(name) / f"profile{items}"), executable_path=program,
                 args=list(FLAGS), viewport={"width": 390, "height": 844}, headless=True,
             )  # fmt: skip
             page = context.pages[0]
