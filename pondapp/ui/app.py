@@ -10,7 +10,7 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.store.places import this_device
-from pondapp.ui import theme, touch
+from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.home import HomePage
 from pondapp.ui.routes import read_ahead, routes
@@ -55,6 +55,7 @@ async def main(page: ft.Page) -> None:
         page, sys.exception() or RuntimeError(message)
     )
     touch.listen()
+    keys.hear(page)
     session = Session(await this_device())
     await session.load()
     set_session(session)

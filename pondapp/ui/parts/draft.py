@@ -3,7 +3,7 @@
 import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, cast
 
 import flet as ft
 
@@ -28,6 +28,7 @@ class Typed:
     draft_id: str
     texts: dict[str, str]
     put: Callable[[dict[str, str]], None]
+    newest: Callable[[], dict[str, str]]  # with keys that are typed but not drawn yet
 
     def text(self, key: str, default: str = "") -> str:
         """The text of a field."""
@@ -35,7 +36,7 @@ class Typed:
 
     def note(self, key: str) -> Callable[[str], None]:
         """A change handler for a field."""
-        return lambda text: self.put({**self.texts, key: text})
+        return lambda text: self.put({**self.newest(), key: text})
 
     async def drop(self) -> None:
         """Forget the draft: what it held is saved for good."""
@@ -52,9 +53,13 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     held, set_held = ft.use_state((revision, left))
     texts = held[1] if held[0] == revision else left
 
+    latest = ft.use_ref(texts)
+    latest.current = texts
+
     def put(changed: dict[str, str]) -> None:
+        latest.current = changed
         set_held((session.foreign.get(draft_id, 0), changed))
         kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
         ft.context.page.run_task(session.keep_draft, kept.model_copy(update={"texts": changed}))
 
-    return Typed(draft_id, texts, put)
+    return Typed(draft_id, texts, put, lambda: cast("dict[str, str]", latest.current))

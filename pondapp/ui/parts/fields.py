@@ -42,7 +42,7 @@ def text_field(
         helper_max_lines=3,
         multiline=multiline,
         min_lines=2 if multiline else None,
-        on_change=lambda e: on_change(e.control.value),
+        data=on_change,  # called by ui/keys.py
     )
 
 
@@ -64,7 +64,7 @@ def quantity_field(
         helper=helper or None,
         helper_max_lines=3,
         keyboard_type=ft.KeyboardType.TEXT if unit in MIXED else ft.KeyboardType.NUMBER,
-        on_change=lambda e: on_change(e.control.value),
+        data=on_change,  # called by ui/keys.py
     )
 
 
