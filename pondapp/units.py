@@ -5,9 +5,6 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from pint import UnitRegistry
-from pint.errors import PintError
-
 from pondapp.core.errors import PondError
 from pondapp.core.messages import Amount, Message
 from pondapp.words import t
@@ -171,8 +168,18 @@ _PIECE = re.compile(
 )
 
 
+# Reading pint takes as long as a quarter of a start. The first screen shows volumes only.
+FIRST_SHOWN = {
+    ("L", "m3"): (0.001, 0.0),
+    ("usgal", "m3"): (0.003785411784, 0.0),
+    ("impgal", "m3"): (0.00454609, 0.0),
+}
+
+
 @cache
 def _registry() -> Any:
+    from pint import UnitRegistry
+
     registry: Any = UnitRegistry(None, cache_folder=None)
     registry.load_definitions(DEFINITIONS)
     return registry
@@ -185,8 +192,14 @@ def _factor(unit: str, si: str) -> tuple[float, float]:
     Raises:
         ValueError: The text is not the name of a unit; nothing else typed reaches the parser.
     """
+    if (known := FIRST_SHOWN.get((unit, si))) is not None:
+        return known
     if not _PLAIN_UNIT.fullmatch(unit):
         raise ValueError(unit)
+    return _by_pint(unit, si)
+
+
+def _by_pint(unit: str, si: str) -> tuple[float, float]:
     registry = _registry()
     si = re.sub(r"(?<=[a-z])([23])", r"**\1", si)
     zero = registry.Quantity(0.0, unit).to(si).magnitude
@@ -288,6 +301,8 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
             percent = (piece["unit"] or field_unit) == "%"
             total += number / 100 if percent else number
         else:
+            from pint.errors import PintError
+
             try:
                 slope, offset = _factor(last, about.si)
             except (PintError, ArithmeticError, AttributeError, ValueError, TypeError) as error:

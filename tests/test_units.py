@@ -166,3 +166,8 @@ def test_a_little_head_is_told_in_a_smaller_unit() -> None:
     assert units.show(0.00082, "head", "us", 2) == "0.032 in"
     assert units.show(0.12, "head", "metric") == "0.12 m"
     assert units.edit_text(0.05, "head", "metric") == "0.05"
+
+
+@pytest.mark.parametrize(("unit", "si"), units.FIRST_SHOWN)
+def test_factors_of_the_first_screen_are_those_of_pint(unit: str, si: str) -> None:
+    assert units.FIRST_SHOWN[unit, si] == pytest.approx(units._by_pint(unit, si), rel=1e-15)

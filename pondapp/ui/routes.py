@@ -85,7 +85,9 @@ def routes() -> list[ft.Route]:
 
 
 async def read_ahead() -> None:
-    """Read the code of all screens, the likeliest first."""
+    """Read the code of units as typed, then of all screens, the likeliest first."""
+    await asyncio.sleep(PAUSE)
+    import_module("pint")
     for name in dict.fromkeys(name.partition(".")[0] for name in _names(SCREENS)):
         await asyncio.sleep(PAUSE)
         import_module(f"pondapp.ui.pages.{name}")
