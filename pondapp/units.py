@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from pondapp import words
 from pondapp.core.errors import PondError
 from pondapp.core.messages import Amount, Message
-from pondapp.words import t
+from pondapp.words import spoken, t
 
 SYSTEMS = ("metric", "us", "imperial")
 
@@ -162,6 +163,11 @@ _GALLON_WORDS = {
 _SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF", "dh": "dH", "°dh": "dH"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
 _PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?){0,2}")
+# By decimal mark: three digits after the other mark may be thousands, or may not.
+_GROUPS = {
+    ".": re.compile(r"(?<!\d)([1-9]\d{0,2}),(\d{3})(?!\d)"),
+    ",": re.compile(r"(?<!\d)([1-9]\d{0,2})\.(\d{3})(?!\d)"),
+}
 _PIECE = re.compile(
     r"\s*(?P<number>\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)\s*"
     r"(?P<unit>''|[^\d\s.]+(?:\s*/\s*[A-Za-z]+)?(?:\^?[23])?)?"
@@ -218,20 +224,21 @@ def _number(text: str) -> float:
 
 def _plain(text: str, system: str) -> str:
     """Numbers with a point and no thousands marks; fractions spelled out."""
-    for sign, words in _FRACTIONS.items():
-        text = text.replace(sign, f" {words}")
+    for sign, spelled in _FRACTIONS.items():
+        text = text.replace(sign, f" {spelled}")
     text = re.sub(r"(?<=\d)[\u00a0\u202f'](?=\d{3}(?!\d))", "", text)
     text = re.sub(r"\b(\d{1,3}) (?=\d{3}\b(?!/))", r"\1", text)
     if re.search(r"\d{1,3}(,\d{3})+\.\d", text) or re.search(r"\d{1,3}(,\d{3}){2,}", text):
         text = re.sub(r",(?=\d{3})", "", text)
     elif re.search(r"\d{1,3}(\.\d{3})+,\d|\d{1,3}(\.\d{3}){2,}", text):
         text = re.sub(r"\.(?=\d{3})", "", text)
-    elif match := re.search(r"(?<!\d)([1-9]\d{0,2}),(\d{3})(?!\d)", text):
-        if system == "metric":
+    elif match := re.search(_GROUPS[spoken().decimal], text):
+        if spoken().decimal == "," or system == "metric":
             raise PondError(
-                "{text} can be read two ways: write {whole}{part} or {whole}.{part}",
+                "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}",
                 text=text.strip(),
                 whole=match[1],
+                mark=spoken().decimal,
                 part=match[2],
             )
         text = text.replace(",", "")
@@ -269,7 +276,7 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
     """
     about = KINDS[kind]
     field_unit = bare_unit or about.units[system]
-    example = f"2.5 {written(field_unit)}".strip()
+    example = f"{words.number('2.5')} {written(field_unit)}".strip()
     # Half typed, "0." is on its way to "0.5": nothing is wrong with it yet.
     plain = re.sub(r"(?<=\d)[.,]$", "", _plain(text.strip().removeprefix("+"), system))
     if not plain:
@@ -317,7 +324,7 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
 
 def written(unit: str) -> str:
     """How a unit is written for people."""
-    return WRITTEN.get(unit, unit)
+    return t(WRITTEN[unit]) if unit in WRITTEN else unit
 
 
 def unit_for(kind: str, system: str) -> str:
@@ -334,8 +341,8 @@ def value_in(value: float, kind: str, system: str) -> float:
     return (value - offset) / slope
 
 
-def significant(number: float, digits: int = 3) -> str:
-    """A number rounded to so many significant digits, without an exponent or idle zeros."""
+def machine_number(number: float, digits: int = 3) -> str:
+    """A number rounded to so many significant digits, with a decimal point in every language."""
     if number == 0:
         return "0"
     text = f"{number:.{digits}g}"
@@ -344,6 +351,16 @@ def significant(number: float, digits: int = 3) -> str:
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return text
+
+
+def significant(number: float, digits: int = 3) -> str:
+    """A number rounded to so many significant digits, without an exponent or idle zeros."""
+    return words.number(machine_number(number, digits))
+
+
+def fixed(number: float, places: int) -> str:
+    """A number with so many digits after its decimal mark."""
+    return words.number(f"{number:.{places}f}")
 
 
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
@@ -370,13 +387,13 @@ def show_range(low: float, high: float, kind: str, system: str, digits: int = 2)
     """A range of SI values as text, with its unit once; a single value where both read alike."""
     kind = _handier(kind, high, system)
     least, most = (significant(value_in(value, kind, system), digits) for value in (low, high))
-    numbers = most if least == most else f"{least} to {most}"
+    numbers = most if least == most else t("{least} to {most}", least=least, most=most)
     return f"{numbers} {unit_for(kind, system)}".strip()
 
 
 def money(value: float) -> str:
     """A sum in the owner's own currency, whichever that is."""
-    return f"{value:.2f}"
+    return fixed(value, 2)
 
 
 def edit_text(value: float, kind: str, system: str) -> str:
@@ -390,6 +407,11 @@ def rewritten(text: str, kind: str, before: str, after: str) -> str:
         return edit_text(parse(text, kind, before), kind, after)
     except PondError:
         return text
+
+
+def repointed(text: str, before: str) -> str:
+    """A number typed with this decimal mark, with that of the language in use; else as it is."""
+    return re.sub(rf"(?<=\d){re.escape(before)}(?=\d)", spoken().decimal, text)
 
 
 # The kinds that show an amount of this SI unit when nothing better is known: each with the amount
@@ -429,7 +451,7 @@ def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
     if kind:
         return show(value, kind, system, digits)
     tiny = 0 < abs(value) < 1e-4
-    number = f"{value:.{digits}g}" if tiny else significant(value, digits)
+    number = words.number(f"{value:.{digits}g}") if tiny else significant(value, digits)
     for digit, raised in (("2", "²"), ("3", "³")):
         unit = re.sub(f"(?<=[a-zA-Z]){digit}", raised, unit)
     plain = "" if unit == "-" else unit

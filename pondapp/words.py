@@ -1,4 +1,4 @@
-"""The words that a reader sees, in the reader's language.
+"""The words that a reader sees, in the reader's language, and how that language writes numbers.
 
 Texts are written in English where they are used; `t` looks them up in the table of the language in
 use. A text with numbers in it is a template: its named places are filled after the look-up, so
@@ -6,15 +6,42 @@ that another language may order them as it needs.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
 
-_EMPTY: Mapping[str, str] = {}
-_table: Mapping[str, str] = _EMPTY
+from pondapp.core.messages import Phrase
 
 
-def use_table(table: Mapping[str, str] | None) -> None:
-    """Speak by this table from now on; None is English, the language of the code."""
-    global _table
-    _table = _EMPTY if table is None else table
+@dataclass(frozen=True, slots=True)
+class Language:
+    """How a language says and writes things.
+
+    Attributes:
+        code: Its two letters in ISO 639.
+        table: Its texts, by the English ones.
+        decimal: The mark between whole numbers and tenths.
+        day: How a date is written, for strftime.
+    """
+
+    code: str = "en"
+    table: Mapping[str, str] = field(default_factory=dict)
+    decimal: str = "."
+    day: str = "%Y-%m-%d"
+
+
+ENGLISH = Language()
+_now: Language = ENGLISH
+
+
+def speak(language: Language) -> None:
+    """Speak this language from now on."""
+    global _now
+    _now = language
+
+
+def spoken() -> Language:
+    """The language in use."""
+    return _now
 
 
 def t(template: str, /, **values: object) -> str:
@@ -22,5 +49,17 @@ def t(template: str, /, **values: object) -> str:
 
     A text that the table lacks is shown in English rather than not at all.
     """
-    found = _table.get(template, template)
+    if isinstance(template, Phrase):
+        return t(template.template, **{key: t(value) for key, value in template.values.items()})
+    found = _now.table.get(template, template)
     return found.format_map(values) if values else found
+
+
+def number(text: str) -> str:
+    """A number that Python wrote, as the reader would write it."""
+    return text.replace(".", _now.decimal)
+
+
+def as_day(when: date) -> str:
+    """A date as the reader would write it; of a moment, the day that its own clock shows."""
+    return when.strftime(_now.day)

@@ -1,10 +1,12 @@
 """Text to SI and back."""
 
+from collections.abc import Iterator
+
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pondapp import units
+from pondapp import languages, units
 from pondapp.core.errors import PondError
 
 # Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
@@ -171,3 +173,54 @@ def test_a_little_head_is_told_in_a_smaller_unit() -> None:
 @pytest.mark.parametrize(("unit", "si"), units.FIRST_SHOWN)
 def test_factors_of_the_first_screen_are_those_of_pint(unit: str, si: str) -> None:
     assert units.FIRST_SHOWN[unit, si] == pytest.approx(units._by_pint(unit, si), rel=1e-15)
+
+
+@pytest.fixture
+def german() -> Iterator[None]:
+    languages.use("de")
+    yield
+    languages.use("en")
+
+
+@pytest.mark.usefixtures("german")
+@given(
+    st.floats(1e-3, 1e4),
+    st.sampled_from(["volume", "length", "mass", "flow"]),
+    st.sampled_from(units.SYSTEMS),
+)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_shown_and_read_again_is_the_same_with_a_comma(
+    value: float, kind: str, system: str
+) -> None:
+    text = units.edit_text(value, kind, system)
+    assert "." not in text
+    assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-5, abs=1e-9)
+
+
+@pytest.mark.usefixtures("german")
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [("1,5", 1.5), ("1.5", 1.5), ("1,234", 1.234), ("0.125", 0.125), ("1.234,5", 1234.5)],
+)
+def test_either_mark_is_read_where_a_comma_is_usual(text: str, value: float) -> None:
+    assert units.parse(text, "length", "metric") == pytest.approx(value)
+    assert units.parse(text, "number", "us") == pytest.approx(value)
+
+
+@pytest.mark.usefixtures("german")
+@pytest.mark.parametrize("system", units.SYSTEMS)
+def test_three_digits_after_a_point_are_asked_about_where_a_comma_is_usual(system: str) -> None:
+    with pytest.raises(PondError) as caught:
+        units.parse("1.234", "volume", system)
+    told = units.tell(caught.value.message, system)
+    assert "1234" in told
+    assert "1,234" in told
+
+
+def test_a_typed_number_takes_the_mark_of_a_new_language() -> None:
+    languages.use("de")
+    assert units.repointed("1.234", ".") == "1,234"
+    assert units.repointed("2.5 m", ".") == "2,5 m"
+    languages.use("en")
+    assert units.repointed("1,234", ",") == "1.234"
+    assert units.repointed("about 3", ",") == "about 3"

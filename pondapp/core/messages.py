@@ -19,6 +19,20 @@ class Amount(NamedTuple):
         return f"{self.value:.4g}" if self.unit == "-" else f"{self.value:.4g} {self.unit}"
 
 
+class Phrase(str):
+    """A text made of a template and other texts, which remembers both, for another language."""
+
+    template: str
+    values: Mapping[str, str]
+
+
+def phrase(template: str, **values: str) -> Phrase:
+    """A part of a sentence with a name in it: "flow of {name}"."""
+    made = Phrase(template.format_map(values))
+    made.template, made.values = template, values
+    return made
+
+
 Value = Amount | str
 
 

@@ -16,6 +16,7 @@ class Preferences(Stored):
     schema_version: Literal[1] = 1
     id: Id = "app"
     units: UnitSystem = "metric"
+    language: Annotated[str, Field(max_length=20)] = "en"
     containers: tuple[Container, ...] = ()
     backed_up_at: AwareDatetime | None = None
     """When everything was last saved to a file."""

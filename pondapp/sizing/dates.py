@@ -4,6 +4,7 @@ import re
 from datetime import date, datetime, time, timedelta
 
 from pondapp.core.errors import PondError
+from pondapp.words import as_day
 
 _ISO = re.compile(r"(\d{4})[-./](\d{1,2})[-./](\d{1,2})")
 _DOTTED = re.compile(r"(\d{1,2})[.\s](\d{1,2})[.\s](\d{2,4})")
@@ -33,18 +34,18 @@ def read_date(text: str, system: str, today: date) -> date:
         month, day = (first, second) if system == "us" else (second, first)
     else:
         raise PondError("{text} is no date; write for example {example}",
-                        text=text or "-", example=today.isoformat())  # fmt: skip
+                        text=text or "-", example=as_day(today))  # fmt: skip
     if year < 100:
         year += CENTURY
     try:
         made = date(year, month, day)
     except ValueError as error:
         raise PondError("there is no such day; write for example {example}",
-                        example=today.isoformat()) from error  # fmt: skip
+                        example=as_day(today)) from error  # fmt: skip
     if made.year < FIRST_YEAR:
         raise PondError("write a year from {first} on", first=str(FIRST_YEAR))
     if made > today + timedelta(days=1):  # a clock may be set to another zone
-        raise PondError("that day is still to come; today is {today}", today=today.isoformat())
+        raise PondError("that day is still to come; today is {today}", today=as_day(today))
     return made
 
 
@@ -62,6 +63,16 @@ def read_time(text: str) -> time:
         raise PondError("{text} is no time of day; write for example {example}",
                         text=text.strip() or "-", example="09:30")  # fmt: skip
     return time(hour, minute)
+
+
+def day_text(moment: datetime) -> str:
+    """The day of a moment on the clock of this device, as the reader would write it."""
+    return as_day(local(moment))
+
+
+def moment_text(moment: datetime) -> str:
+    """Day and time of a moment on the clock of this device, as the reader would write them."""
+    return f"{day_text(moment)} {local(moment).strftime('%H:%M')}"
 
 
 def local(moment: datetime) -> datetime:

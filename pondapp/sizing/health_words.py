@@ -5,6 +5,7 @@ from typing import Literal
 
 from pondapp.core.hydraulics.pump_condition import PumpCondition
 from pondapp.core.messages import Amount, Message
+from pondapp.sizing.dates import day_text
 from pondapp.sizing.lost_since import Since
 from pondapp.sizing.pumped import Pumped
 
@@ -79,7 +80,7 @@ def _judged_since(since: Since) -> Verdict:
     values = {
         "share": _percent(change.share),
         "names": ", ".join(since.blocked),
-        "day": since.kept.at.astimezone().strftime("%Y-%m-%d"),
+        "day": day_text(since.kept.at),
     }
     left = Message("{share} % of the flow on {day}.", values)
     if since.where == "branch":

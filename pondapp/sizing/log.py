@@ -30,10 +30,14 @@ def kind_of(item: LogItem) -> str:
     return FLOW if isinstance(item, Reading) else item.what.kind
 
 
+DAY_FORMS = ("%Y-%m-%d", "%d.%m.%Y")  # all that a reader may see, whichever is in use
+
+
 @lru_cache(maxsize=16384)
 def words_in(item: LogItem) -> str:
     """The words that were typed or chosen, in small letters, to be searched; kept, for speed."""
-    found = [moment(item).astimezone().strftime("%Y-%m-%d"), item.note]
+    when = moment(item).astimezone()
+    found = [*(when.strftime(form) for form in DAY_FORMS), item.note]
     if isinstance(item, Reading):
         found.append(item.place_name)
     else:

@@ -1,4 +1,7 @@
-"""The log as a table for a spreadsheet, in the reader's own units."""
+"""The log as a table for a spreadsheet, in the reader's own units.
+
+Its dates and decimal points are the same in every language, so that tables of two readers fit.
+"""
 
 import csv
 import io
@@ -76,4 +79,4 @@ def _measured(reading: Reading) -> Measured | None:
 
 
 def _number(flow: float, system: str) -> str:
-    return units.significant(units.value_in(flow, "flow", system), 4)
+    return units.machine_number(units.value_in(flow, "flow", system), 4)

@@ -10,11 +10,12 @@ from pondapp.core.messages import Message
 from pondapp.models.circuit import Branch, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.dates import day_text
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.methods import measured_reading
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.sizing.shopping import bill
-from pondapp.words import t
+from pondapp.words import spoken, t
 
 STYLE = (
     "body{font:11pt/1.45 system-ui,sans-serif;max-width:44rem;margin:1.5rem auto;padding:0 1rem;"
@@ -30,7 +31,7 @@ def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetim
     last: dict[str, Reading] = {}
     for reading in sorted(readings, key=lambda one: one.taken_at):
         last[reading.place_id] = reading
-    day = now.astimezone().strftime("%Y-%m-%d")
+    day = day_text(now)
     parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
     try:
         plan = plan_of(pond)
@@ -50,8 +51,9 @@ def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetim
     )
     title = escape(pond.name)
     return (
-        f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>{title}</title>'
-        f'<meta name="viewport" content="width=device-width"><style>{STYLE}</style></head>\n'
+        f'<!DOCTYPE html>\n<html lang="{spoken().code}"><head><meta charset="utf-8">'
+        f'<title>{title}</title><meta name="viewport" content="width=device-width">'
+        f"<style>{STYLE}</style></head>\n"
         "<body>\n" + "\n".join(parts) + "\n</body></html>\n"
     )
 
@@ -113,7 +115,7 @@ def _measured(reading: Reading | None, system: str) -> tuple[str, str]:
         found = None
     if found is None:
         return t("not yet"), ""
-    day = reading.taken_at.astimezone().strftime("%Y-%m-%d")
+    day = day_text(reading.taken_at)
     flow = units.show(found.flow.flow, "flow", system)
     verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
     return f"{flow}, {day}", verdict

@@ -16,6 +16,7 @@ from pondapp.ui.pages.home import HomePage
 from pondapp.ui.routes import read_ahead, routes
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
+from pondapp.words import t
 
 BREATH = 0.3  # seconds between two logs that are read in the background
 
@@ -31,11 +32,11 @@ def App() -> Any:
 def _tell_failure(page: ft.Page, error: BaseException) -> None:
     """A failure must be loud, but it must not take the screen and what was typed with it."""
     if isinstance(error, PondError):
-        title, text = "That did not work", units.tell(error.message, session_now().system)
+        title, text = t("That did not work"), units.tell(error.message, session_now().system)
     else:
         traceback.print_exception(error)
-        title = "Something went wrong in the app"
-        text = f"What you saved is safe. {type(error).__name__}: {error}"
+        title = t("Something went wrong in the app")
+        text = t("What you saved is safe. {error}", error=f"{type(error).__name__}: {error}")
     page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text)))
 
 
@@ -58,6 +59,9 @@ async def main(page: ft.Page) -> None:
     keys.hear(page)
     session = Session(await this_device())
     await session.load()
+    if session.first_start:
+        about: Any = await page.get_device_info()  # a desktop's does not know the language
+        session.greet(getattr(about, "language", None))
     set_session(session)
     Follower(session, page.run_task)
     page.render_views(App)

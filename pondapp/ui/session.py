@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from pondapp import units
+from pondapp import languages, units
 from pondapp.models.base import Stored
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
@@ -26,13 +26,24 @@ from pondapp.store.documents import (
     sort_by_pond,
 )
 from pondapp.store.room import ask_to_stay
-from pondapp.words import t
+from pondapp.words import spoken, t
 
-STARTERS = (
-    Container(id="bucket9", name="Bucket, 9 L mark", volume_m3=0.009, tolerance_m3=0.0002),
-    Container(id="bucket10", name="Bucket, 10 L mark", volume_m3=0.010, tolerance_m3=0.0002),
-    Container(id="tub40", name="Tub, 40 L", volume_m3=0.040, tolerance_m3=0.001),
-)
+
+def first_preferences(language: str = "en") -> Preferences:
+    """What counts until the user chooses: a language, and containers named in it."""
+    languages.use(language)
+    return Preferences(
+        language=language,
+        containers=(
+            Container(
+                id="bucket9", name=t("Bucket, 9 L mark"), volume_m3=0.009, tolerance_m3=0.0002
+            ),
+            Container(
+                id="bucket10", name=t("Bucket, 10 L mark"), volume_m3=0.010, tolerance_m3=0.0002
+            ),
+            Container(id="tub40", name=t("Tub, 40 L"), volume_m3=0.040, tolerance_m3=0.001),
+        ),
+    )
 
 
 # The kind of quantity that a field of this name holds in any draft.
@@ -153,7 +164,7 @@ class Session:
     """
 
     box: Box
-    preferences: Preferences = field(default_factory=lambda: Preferences(containers=STARTERS))
+    preferences: Preferences = field(default_factory=first_preferences)
     ponds: dict[str, Pond] = field(default_factory=dict)
     readings: dict[str, Reading] = field(default_factory=dict)
     entries: dict[str, Entry] = field(default_factory=dict)
@@ -190,9 +201,19 @@ class Session:
         for found in preferences.documents:
             self.preferences = found
             self._stored[f"preferences/{found.id}"] = found
+        languages.use(self.preferences.language)
         self.troubles = [
             trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
         ]
+
+    @property
+    def first_start(self) -> bool:
+        """Whether nothing was ever chosen on this device."""
+        return not any(key.startswith("preferences/") for key in self._stored)
+
+    def greet(self, language: str | None) -> None:
+        """Begin in the language that the device is set to; nothing is kept until one chooses."""
+        self.preferences = first_preferences(languages.nearest(language))
 
     async def read_logs(self, pause: float = 0.0) -> None:
         """Read the log of every pond, one after the other, with a pause [s] for the screen."""
@@ -247,16 +268,20 @@ class Session:
             self._stored[key] = preferences
             before, self.preferences = self.preferences, preferences
         if before.units != preferences.units:
-            await self._rewrite_drafts(before.units, preferences.units)
+            await self._rewrite_drafts(
+                lambda text, kind: units.rewritten(text, kind, before.units, preferences.units)
+            )
+        if before.language != preferences.language:
+            mark = spoken().decimal
+            languages.use(preferences.language)
+            await self._rewrite_drafts(lambda text, _: units.repointed(text, mark))
         self.changed()
 
-    async def _rewrite_drafts(self, before: str, after: str) -> None:
-        """Bare numbers that were typed in one system must not change their meaning in another."""
+    async def _rewrite_drafts(self, rewritten: Callable[[str, str], str]) -> None:
+        """Numbers typed in one system or language must not change their meaning in another."""
         for draft in list(self.drafts.values()):
             texts = {
-                key: units.rewritten(text, kind, before, after)
-                if (kind := draft_kind(key))
-                else text
+                key: rewritten(text, kind) if (kind := draft_kind(key)) else text
                 for key, text in draft.texts.items()
             }
             await self.keep_draft(draft.model_copy(update={"texts": texts}))
@@ -402,6 +427,7 @@ class Session:
             self._stored[f"{kind}/{place}"] = found
         if isinstance(found, Preferences):
             self.preferences = found
+            languages.use(found.language)
         held: dict[str, dict[str, Any]] = {
             "pond": self.ponds,
             "reading": self.readings,

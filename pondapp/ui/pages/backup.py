@@ -6,6 +6,7 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.sizing.dates import moment_text
 from pondapp.sizing.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
@@ -25,11 +26,6 @@ class Shown:
     how: How = "merge"
     room: Room | None = None
     undo: datetime | None = None
-
-
-def local(moment: datetime) -> str:
-    """Date and time as the clock on the wall says it."""
-    return moment.astimezone().strftime("%Y-%m-%d %H:%M")
 
 
 def _today() -> str:
@@ -110,7 +106,9 @@ def BackupPage() -> Any:
             [
                 layout.body(keeping.what_is_here()),
                 layout.small(
-                    t("Last backup: {when}", when=local(last)) if last else t("No backup so far.")
+                    t("Last backup: {when}", when=moment_text(last))
+                    if last
+                    else t("No backup so far.")
                 ),
                 *keeping.room_lines(state.room),
             ]
@@ -121,15 +119,16 @@ def BackupPage() -> Any:
     if state.undo is not None:
         controls.append(
             layout.second_button(
-                t(
-                    "Take back the restore of {when}",
-                    when=local(state.undo),
-                ),
-                take_back,
+                t("Take back the restore of {when}", when=moment_text(state.undo)), take_back
             )
         )
     if session.readings:
-        controls.append(layout.second_button(t("Save the log as a table (CSV)"), save_table))
+        controls += [
+            layout.second_button(t("Save the log as a table (CSV)"), save_table),
+            layout.small(
+                t("Dates as 2026-11-25 and a decimal point, in every language of the app.")
+            ),
+        ]
     if state.room is not None and not state.room.promised:
         controls.append(layout.second_button(t("Ask the browser to keep it"), ask))
     controls.append(keeping.plain_words())

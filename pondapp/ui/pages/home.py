@@ -52,6 +52,6 @@ def HomePage() -> Any:
         for trouble in session.troubles
     ]
     controls += keeping.reminder()
-    controls.append(layout.quiet_button(t("Units and containers"), go("/settings")))
+    controls.append(layout.quiet_button(t("Units and language"), go("/settings")))
     controls.append(layout.quiet_button(t("Backup and restore"), go("/backup")))
     return layout.screen("/", "pondapp", controls)

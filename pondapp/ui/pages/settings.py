@@ -1,9 +1,10 @@
-"""Units and where the containers are."""
+"""Units, language, and where the containers are."""
 
 from typing import Any, cast
 
 import flet as ft
 
+from pondapp import languages
 from pondapp.models.preferences import UnitSystem
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
@@ -19,19 +20,26 @@ SYSTEMS = (
 
 @ft.component
 def SettingsPage() -> Any:
-    """Switch units at any time: what is stored does not change."""
+    """Switch units and language at any time: what is stored does not change."""
     session = session_now()
 
     def choose(system: str) -> None:
         chosen = session.preferences.model_copy(update={"units": cast("UnitSystem", system)})
         ft.context.page.run_task(session.keep_preferences, chosen)
 
+    def speak(language: str) -> None:
+        chosen = session.preferences.model_copy(update={"language": language})
+        ft.context.page.run_task(session.keep_preferences, chosen)
+
     return layout.screen(
         "/settings",
-        "Units and containers",
+        t("Units and language"),
         [
-            layout.choice("Show and read amounts in", SYSTEMS, session.system, choose),
-            layout.second_button("Your buckets and tubs", go("/containers")),
+            layout.choice(
+                t("Show and read amounts in"), layout.worded(SYSTEMS), session.system, choose
+            ),
+            layout.choice(t("Language"), languages.NAMES, session.preferences.language, speak),
+            layout.second_button(t("Your buckets and tubs"), go("/containers")),
             layout.second_button(t("Backup and restore"), go("/backup")),
             layout.small(t("Everything you enter stays on this device.")),
         ],

@@ -11,7 +11,7 @@ import flet.canvas as cv
 
 from pondapp import units
 from pondapp.sizing.charts import ChartData, Point
-from pondapp.sizing.dates import calendar_marks, local
+from pondapp.sizing.dates import calendar_marks, day_text
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
@@ -166,7 +166,7 @@ def shapes(
 
 def day(when: datetime) -> str:
     """A day, as it is written all over the log."""
-    return local(when).strftime("%Y-%m-%d")
+    return day_text(when)
 
 
 def said(title: str, data: ChartData, show: Show) -> str:

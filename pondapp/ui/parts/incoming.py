@@ -5,6 +5,7 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.sizing.dates import moment_text
 from pondapp.store.backup import How, Preview
 from pondapp.ui.parts import layout
 from pondapp.words import t
@@ -15,7 +16,7 @@ MOST_LISTED = 12
 
 def when(preview: Preview) -> str:
     """Local date and time at which the file was saved."""
-    return preview.backup.saved_at.astimezone().strftime("%Y-%m-%d %H:%M")
+    return moment_text(preview.backup.saved_at)
 
 
 def _counts(preview: Preview, kind: str) -> str:

@@ -6,7 +6,7 @@ from pondapp import units
 from pondapp.models.entry import Cleaning, Dose, Entry, Feed, FishChange, PumpChange, WaterChange
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.sizing.dates import local, month_and_year
+from pondapp.sizing.dates import moment_text, month_and_year
 from pondapp.sizing.entries import values_in
 from pondapp.sizing.log import LogItem, kind_of, moment
 from pondapp.sizing.trend import flow_of
@@ -77,7 +77,7 @@ LONGEST_NOTE = 90
 
 def day_of(item: LogItem) -> str:
     """Day and time of an item."""
-    return local(moment(item)).strftime("%Y-%m-%d %H:%M")
+    return moment_text(moment(item))
 
 
 def month_of(item: LogItem) -> str:

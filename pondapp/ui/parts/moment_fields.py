@@ -7,7 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
-from pondapp.sizing.dates import at, local, read_date, read_time
+from pondapp.sizing.dates import at, day_text, local, read_date, read_time
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.words import t
@@ -15,8 +15,7 @@ from pondapp.words import t
 
 def texts_of_moment(moment: datetime) -> dict[str, str]:
     """A moment as it would be typed."""
-    here = local(moment)
-    return {"date": here.strftime("%Y-%m-%d"), "time": here.strftime("%H:%M")}
+    return {"date": day_text(moment), "time": local(moment).strftime("%H:%M")}
 
 
 def read_moment(

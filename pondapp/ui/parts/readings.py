@@ -4,6 +4,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.reading import Reading
+from pondapp.sizing.dates import moment_text
 from pondapp.sizing.methods import measured_reading
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import how_measured, interval_text, verdict_row
@@ -24,7 +25,7 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
 
 def when(reading: Reading) -> str:
     """Local date and time of a reading."""
-    return reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M")
+    return moment_text(reading.taken_at)
 
 
 def reading_card(reading: Reading, system: str) -> ft.Control:

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.pond import Pond
+from pondapp.sizing.dates import day_text
 from pondapp.sizing.flow_sets import Change, FlowAt
 from pondapp.sizing.path import Line, lines_of
 from pondapp.sizing.plan import names_of
@@ -20,7 +21,7 @@ TURNED = "turned."
 
 def day(at: datetime) -> str:
     """A day as people here write it."""
-    return at.astimezone().strftime("%Y-%m-%d")
+    return day_text(at)
 
 
 def use_line(pond: Pond | None) -> tuple[Line | None, list[ft.Control]]:

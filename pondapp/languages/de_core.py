@@ -1,0 +1,3 @@
+"""German for the core's sentences."""
+
+CORE: dict[str, str] = {}

@@ -1,0 +1,3 @@
+"""German for the screens."""
+
+SCREENS: dict[str, str] = {}

@@ -1,0 +1,159 @@
+"""Every text of the app that a reader may see, found in the syntax trees of its modules."""
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+PACKAGE = Path(__file__).parent.parent / "pondapp"
+AREAS = ("core", "models", "sizing", "store", "ui", "units.py")
+
+# Calls whose argument at this place is a text: the sentences and labels of the core.
+TEXT_AT = {
+    "t": 0,
+    "Message": 0,
+    "phrase": 0,
+    "rule": 0,
+    "Source": 0,
+    "Step": 1,
+    "Term": 1,
+    "require_within": 0,
+    "require_above": 0,
+    "_require_order": 0,
+    "_require_names": 2,
+}
+# Calls that show their texts to nobody: types, formats, keys, names of routes and of styles.
+SILENT = {
+    "cast", "compile", "strftime", "sub", "search", "fullmatch", "TypeVar", "get", "startswith",
+    "removesuffix", "removeprefix", "partition", "rpartition", "Route", "go", "navigate",
+    "free_name", "Amount", "Kind", "Pipe", "ColorScheme", "getattr", "_make", "ValueError",
+    "_gallons", "amount", "RuntimeError", "LookupError", "TypeError", "ClassVar", "StoreFailure",
+    "_plain", "replace", "BasinDrawing", "_sort", "DOMException",
+}  # fmt: skip
+# What looks like words and is none that anybody reads.
+NO_TEXTS = {
+    "Quick": "the name of a pond that is never shown",
+    "pondapp": "the name of the app",
+}
+# Texts behind constants that are looked up by another name than they are written under.
+WORDS = re.compile(r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}")
+CODE = re.compile(r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$")
+
+
+def _modules() -> Iterator[tuple[Path, ast.Module]]:
+    for area in AREAS:
+        root = PACKAGE / area
+        for path in sorted(root.rglob("*.py")) if root.is_dir() else [root]:
+            yield path, ast.parse(path.read_text(encoding="utf-8"))
+
+
+def _called(call: ast.Call) -> str:
+    return getattr(call.func, "attr", "") or getattr(call.func, "id", "")
+
+
+def _errors() -> set[str]:
+    """The names of all classes that are raised with a sentence."""
+    parents = {
+        node.name: {getattr(base, "id", "") for base in node.bases}
+        for _, tree in _modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ClassDef)
+    }
+    found = {"PondError"}
+    while more := {name for name, bases in parents.items() if bases & found} - found:
+        found |= more
+    return found
+
+
+def _constants(tree: ast.AST) -> Iterator[str]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node.value
+
+
+def _branches(text: ast.expr) -> Iterator[str]:
+    """The texts that an expression may be: itself, or either side of a condition."""
+    if isinstance(text, ast.IfExp):
+        yield from _branches(text.body)
+        yield from _branches(text.orelse)
+    elif isinstance(text, ast.Constant) and isinstance(text.value, str):
+        yield text.value
+
+
+def said(tree: ast.Module, errors: set[str]) -> set[str]:
+    """The texts in the calls that say something."""
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        if not isinstance(node, ast.Call):
+            continue
+        name = _called(node)
+        place = 0 if name in errors else TEXT_AT.get(name)
+        if place is not None and len(node.args) > place:
+            found.update(_branches(node.args[place]))
+        if name in errors or name == "phrase":
+            for keyword in node.keywords:
+                found.update(text for text in _branches(keyword.value) if text.isalpha())
+        if name == "Message" and len(node.args) > 1 and isinstance(node.args[1], ast.Dict):
+            for value in node.args[1].values:
+                found.update(text for text in _branches(value) if WORDS.search(text + " "))
+    return found
+
+
+def _not_for_readers(tree: ast.Module) -> set[ast.AST]:
+    """Docstrings, annotations, comparisons, keys of tables and silent calls, with all in them."""
+    found: set[ast.AST] = set()
+
+    def leave_out(node: ast.AST | None) -> None:
+        if node is not None:
+            found.update(ast.walk(node))
+
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
+            leave_out(node.value)
+        elif isinstance(node, ast.AnnAssign):
+            leave_out(node.annotation)
+        elif isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            leave_out(node.returns)
+            for argument in (*node.args.args, *node.args.kwonlyargs):
+                leave_out(argument.annotation)
+        elif isinstance(node, ast.Compare | ast.JoinedStr):
+            leave_out(node)
+        elif isinstance(node, ast.Subscript):
+            leave_out(node.slice)
+            if getattr(node.value, "id", "") == "Literal":
+                leave_out(node)
+        elif isinstance(node, ast.Dict):
+            for key in node.keys:
+                leave_out(key)
+        elif isinstance(node, ast.Call) and _called(node) in SILENT:
+            for argument in (*node.args, *node.keywords):
+                leave_out(argument)
+        elif isinstance(node, ast.Call) and _called(node) in ("Term", "Source"):
+            leave_out(node.args[0] if _called(node) == "Term" else node.args[1])
+    return found
+
+
+def worded(tree: ast.Module) -> dict[ast.Constant, str]:
+    """All else that looks like words: what tables hold until somebody looks it up."""
+    silent = _not_for_readers(tree)
+    return {
+        node: node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and node not in silent
+        and WORDS.search(node.value)
+        and not CODE.search(node.value)
+        and node.value not in NO_TEXTS
+    }
+
+
+def texts() -> dict[str, str]:
+    """Every text, with the module that it is first found in."""
+    errors = _errors()
+    found: dict[str, str] = {}
+    for path, tree in _modules():
+        for text in sorted(said(tree, errors) | set(worded(tree).values())):
+            if re.search(r"[A-Za-z]", text):
+                found.setdefault(text, str(path.relative_to(PACKAGE)))
+    return found
