@@ -21,12 +21,14 @@ class Language:
         table: Its texts, by the English ones.
         decimal: The mark between whole numbers and tenths.
         day: How a date is written, for strftime.
+        keeps_capitals: Whether a heading keeps its capital inside a sentence.
     """
 
     code: str = "en"
     table: Mapping[str, str] = field(default_factory=dict)
     decimal: str = "."
     day: str = "%Y-%m-%d"
+    keeps_capitals: bool = False
 
 
 ENGLISH = Language()
@@ -53,6 +55,11 @@ def t(template: str, /, **values: object) -> str:
         return t(template.template, **{key: t(value) for key, value in template.values.items()})
     found = _now.table.get(template, template)
     return found.format_map(values) if values else found
+
+
+def within(heading: str) -> str:
+    """A heading in the reader's language, as it stands inside a sentence."""
+    return heading if _now.keeps_capitals else heading[:1].lower() + heading[1:]
 
 
 def number(text: str) -> str:

@@ -9,4 +9,5 @@ GERMAN = Language(
     table={**CORE, **SCREENS},
     decimal=",",
     day="%d.%m.%Y",
+    keeps_capitals=True,
 )

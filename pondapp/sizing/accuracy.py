@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import ceil, sqrt
 
+from pondapp import units
 from pondapp.core.errors import NotEnoughReadings
 from pondapp.core.measuring.budget import Budget, budget
 from pondapp.core.measuring.estimate import FlowEstimate
@@ -39,7 +40,7 @@ def _limits(found: Budget) -> Message:
     first = found.parts[0]
     return Message(
         "Mostly {part}: {share} % of the doubt.",
-        {"part": first.name, "share": f"{100 * first.share:.0f}"},
+        {"part": first.name, "share": units.fixed(100 * first.share, 0)},
     )
 
 
@@ -118,7 +119,7 @@ def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:
     half = found.shrink * first.uncertainty * sqrt(3.0)
     values: dict[str, Value] = {
         "half": Amount(half, unit),
-        "share": f"{100 * half / value:.1f}",
+        "share": units.fixed(100 * half / value, 1),
         "longer": Amount(value / found.shrink, unit),
         "runs": str(ceil(runs / found.shrink**2)),
     }

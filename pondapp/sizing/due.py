@@ -10,6 +10,7 @@ from pondapp.core.messages import Message
 from pondapp.models.pond import Pond, Upkeep
 from pondapp.models.reading import Reading
 from pondapp.sizing.log import LogItem, moment
+from pondapp.words import t
 
 Job = Literal["clean", "measure", "test"]
 JOBS: tuple[Job, ...] = ("test", "measure", "clean")
@@ -93,7 +94,7 @@ _LATER: dict[Job, str] = {
 
 
 def _days(count: int) -> str:
-    return "1 day" if count == 1 else f"{count} days"
+    return t("1 day") if count == 1 else t("{count} days", count=count)
 
 
 def _one(job: Job, days: int, last: datetime | None, now: datetime) -> Due:

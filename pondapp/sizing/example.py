@@ -9,6 +9,7 @@ from pondapp.models.pond import OwnItem, Pond, Shopping
 from pondapp.models.reading import Band, Bucket, Container, Fill, Reading
 from pondapp.models.water import Basin, Drawn, Ellipse, Shelf
 from pondapp.sizing.targets import targets
+from pondapp.words import t
 
 EXAMPLE = "invented-example"
 
@@ -35,7 +36,7 @@ def example_pond() -> Pond:
     hose = "hose, mm"
     basin = Basin(
         id="basin",
-        name="Pond",
+        name=t("Pond"),
         outline=Ellipse(length_m=3.2, width_m=2.2),
         depth_m=0.8,
         side_slope=0.3,
@@ -43,7 +44,7 @@ def example_pond() -> Pond:
     )
     bog = Branch(
         id="to-bog",
-        name="To the bog",
+        name=t("To the bog"),
         pipe=Pipe(series=hose, size="25 mm", length_m=3.0, fittings={"elbow_90": 1}),
         lift_m=0.4,
         valve="ball",
@@ -51,7 +52,7 @@ def example_pond() -> Pond:
     )
     fall = Branch(
         id="to-fall",
-        name="To the waterfall",
+        name=t("To the waterfall"),
         pipe=Pipe(series=hose, size="40 mm", length_m=4.0, fittings={"elbow_90": 2}),
         lift_m=0.9,
         valve="ball",
@@ -59,7 +60,7 @@ def example_pond() -> Pond:
     )
     line = Line(
         id="line",
-        name="Pump",
+        name=t("Pump"),
         pump_id="middle",
         main=Pipe(series=hose, size="50 mm", length_m=2.0),
         branches=(bog, fall),
@@ -67,28 +68,28 @@ def example_pond() -> Pond:
     lph = 1 / 3.6e6
     return Pond(
         id=EXAMPLE,
-        name="Alder Corner (invented example)",
+        name=t("Alder Corner (invented example)"),
         water=Drawn(basins=(basin,)),
         fish=(
             FishGroup(
-                id="goldfish", name="Goldfish", count=9, length_m=0.10, grown_length_m=0.18
+                id="goldfish", name=t("Goldfish"), count=9, length_m=0.10, grown_length_m=0.18
             ),
         ),
         fed=(
-            BogFilter(id="bog", name="Bog filter", bed_volume_m3=0.25),
-            HighFlowFilter(id="box", name="Filter box", media_volume_m3=0.05),
-            Lip(id="lip", name="Slate lip", width_m=0.40, fall_m=0.5),
+            BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=0.25),
+            HighFlowFilter(id="box", name=t("Filter box"), media_volume_m3=0.05),
+            Lip(id="lip", name=t("Slate lip"), width_m=0.40, fall_m=0.5),
         ),
         lines=(line,),
         pumps=(
-            Pump(id="small", name="Small one", max_flow_m3_s=6000 * lph, max_head_m=2.2,
+            Pump(id="small", name=t("Small one"), max_flow_m3_s=6000 * lph, max_head_m=2.2,
                  power_w=40, price=85),
-            Pump(id="middle", name="Middle one", max_flow_m3_s=9500 * lph, max_head_m=3.2,
+            Pump(id="middle", name=t("Middle one"), max_flow_m3_s=9500 * lph, max_head_m=3.2,
                  power_w=70, price=140),
-            Pump(id="large", name="Large one", max_flow_m3_s=16000 * lph, max_head_m=5.0,
+            Pump(id="large", name=t("Large one"), max_flow_m3_s=16000 * lph, max_head_m=5.0,
                  power_w=180, price=190),
         ),
-        shopping=Shopping(own=(OwnItem(id="clips", name="Hose clips", quantity=6),)),
+        shopping=Shopping(own=(OwnItem(id="clips", name=t("Hose clips"), quantity=6),)),
     )  # fmt: skip
 
 
@@ -109,11 +110,11 @@ def example_readings(now: datetime) -> tuple[Reading, ...]:
                 place_name=place.name,
                 taken_at=now - timedelta(days=days),
                 method=Bucket(
-                    container=container,
+                    container=container.model_copy(update={"name": t(container.name)}),
                     fills=tuple(Fill(seconds=seconds, typed=True) for seconds in times),
                 ),
                 band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high),
-                note=note,
+                note=t(note),
             )
         )
     return tuple(readings)

@@ -15,6 +15,7 @@ from pondapp.core.hydraulics.water import density, kinematic_viscosity
 from pondapp.models.circuit import Branch, Line, Pipe
 from pondapp.models.pond import Pond
 from pondapp.sizing.plan import names_of
+from pondapp.words import t
 
 MAIN = "main"
 RIBBED = "ribbed "
@@ -175,7 +176,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
     if line.main is not None:
         own = dict(line.main.fittings)
         run = _run(line.main, own, rules.plumbing)
-        main = CountedRun(MAIN, "Main run", line.main, False, own, {}, {}, run, 0.0, total)
+        main = CountedRun(MAIN, t("Main run"), line.main, False, own, {}, {}, run, 0.0, total)
     circuit = Circuit(
         main.run if main else None,
         tuple(Outlet(b.name, b.run, b.lift) for b in branches),

@@ -7,6 +7,7 @@ from pondapp.models.circuit import Line as Line
 from pondapp.models.circuit import Pump as Pump
 from pondapp.models.pond import Pond
 from pondapp.sizing.targets import PUMP
+from pondapp.words import t
 
 
 def lines_of(pond: Pond) -> tuple[Line, ...]:
@@ -22,15 +23,17 @@ def lines_of(pond: Pond) -> tuple[Line, ...]:
     branches = [
         Branch(
             id=f"to-{thing.id}",
-            name=f"To {thing.name}",
+            name=t("To {thing}", thing=thing.name),
             feeds=(thing.id, *(fall.id for fall in falls)) if thing is box else (thing.id,),
         )
         for thing in pond.fed
         if thing not in falls
     ]
-    straight = Branch(id="return", name="Straight return")
+    straight = Branch(id="return", name=t("Straight return"))
     pump_id = pond.pumps[0].id if pond.pumps else None
-    return (Line(id=PUMP, name="Pump", pump_id=pump_id, branches=tuple(branches) or (straight,)),)
+    return (
+        Line(id=PUMP, name=t("Pump"), pump_id=pump_id, branches=tuple(branches) or (straight,)),
+    )
 
 
 def pump_of(pond: Pond, line: Line) -> Pump | None:
@@ -41,7 +44,7 @@ def pump_of(pond: Pond, line: Line) -> Pump | None:
 def line_name(pond: Pond, line: Line) -> str:
     """A line goes by its own name, or by its pump's while nobody has named it."""
     pump = pump_of(pond, line)
-    return pump.name if pump and line.name == "Pump" else line.name
+    return pump.name if pump and line.name in ("Pump", t("Pump")) else line.name
 
 
 def thing_of(pond: Pond, thing_id: str) -> Fed | None:

@@ -9,6 +9,7 @@ from typing import Any, Literal
 from pondapp.models.circuit import Branch, Fed, Line
 from pondapp.models.pond import Pond
 from pondapp.sizing.path import lines_of
+from pondapp.words import t
 
 NewId = Callable[[], str]
 Valve = Literal["none", "ball", "gate"]
@@ -62,7 +63,7 @@ def _branches(pond: Pond) -> list[Branch]:
 
 
 def _straight(pond: Pond, new_id: NewId) -> Branch:
-    return Branch(id=new_id(), name=_free("Straight return", [b.name for b in _branches(pond)]))
+    return Branch(id=new_id(), name=_free(t("Straight return"), [b.name for b in _branches(pond)]))
 
 
 def _worth_keeping(branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
@@ -103,7 +104,7 @@ def add_line(pond: Pond, new_id: NewId) -> Pond:
     lines = lines_of(pond)
     if len(lines) >= MOST_LINES:
         return pond
-    name = _free("Second pump" if len(lines) == 1 else "Pump", [line.name for line in lines])
+    name = _free(t("Second pump" if len(lines) == 1 else "Pump"), [line.name for line in lines])
     return _with_lines(
         pond, (*lines, Line(id=new_id(), name=name, branches=(_straight(pond, new_id),)))
     )
@@ -179,7 +180,7 @@ def feed_alone(pond: Pond, thing_id: str, line_id: str, new_id: NewId) -> Pond:
     line = next(line for line in lifted.lines if line.id == line_id)
     if len(line.branches) >= MOST_BRANCHES:
         return pond
-    name = _free(f"To {thing.name}"[:70], [b.name for b in _branches(pond)])
+    name = _free(t("To {thing}", thing=thing.name)[:70], [b.name for b in _branches(pond)])
     own = Branch(id=new_id(), name=name, feeds=(thing_id,))
     branches = (*_worth_keeping(line.branches), own)
     return _filled(with_line(lifted, line_id, branches=branches), new_id)

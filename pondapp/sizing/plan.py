@@ -16,7 +16,7 @@ from pondapp.core.circuit.answer import WayOut as WayOut
 from pondapp.core.circuit.edits import free_name
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.errors import require_within
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
 from pondapp.models.pond import Pond
@@ -24,6 +24,7 @@ from pondapp.sizing.path import line_name, lines_of, pump_of, thing_of
 from pondapp.sizing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.sizing.pump_reach import highest_outlet, most_at_lift
 from pondapp.sizing.targets import FlowBand, Target, Targets, targets
+from pondapp.words import t
 
 TURNOVER_RULE = "filters.turnover_whole"
 KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
@@ -270,7 +271,9 @@ def _pumps_at_odds(
 
 
 def _sum_steps(least: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
-    parts = tuple(Term("Qi", f"least flow in {name}", low, "m3/s") for name, low in needs)
+    parts = tuple(
+        Term("Qi", phrase("least flow in {name}", name=name), low, "m3/s") for name, low in needs
+    )
     wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
     return (Step(wanted, "Q = sum of Qi", parts, ARITHMETIC),)
 
@@ -324,7 +327,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
         bypass = tuple(thing_ids[name] for name in changed.bypass)
         known = branches.get(changed.name)
         if known is None:
-            name = _title(changed.name)
+            name = _title(t(changed.name))
             return Branch(id=new_id(), name=name, valve="ball", feeds=feeds, bypass=bypass)
         return known.model_copy(update={"feeds": feeds, "bypass": bypass})
 
@@ -332,7 +335,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
         known = lines.get(changed.name)
         update: dict[str, Any] = {"branches": tuple(branch(part) for part in changed.branches)}
         if known is None:
-            known = Line(id=new_id(), name=_title(changed.name), branches=update["branches"])
+            known = Line(id=new_id(), name=_title(t(changed.name)), branches=update["branches"])
         elif changed.most != before[changed.name].most:
             update["pump_id"] = None
         if known.hours_per_day / 24.0 != changed.duty:
@@ -347,7 +350,9 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
     made = tuple(line(pump) for pump in way.circuit.pumps)
     require_within("number of pumps", len(made), 1, MOST_LINES, "-")
     for one in made:
-        require_within(f"branches of {one.name}", len(one.branches), 1, MOST_BRANCHES, "-")
+        require_within(
+            phrase("branches of {name}", name=one.name), len(one.branches), 1, MOST_BRANCHES, "-"
+        )
     return pond.model_copy(
         update={
             "lines": made,
@@ -374,7 +379,7 @@ def _resized(thing: Fed, want: core.Want | None) -> Fed:
     if want is None or want.size is None or want.size == _size(thing):
         return thing
     if isinstance(thing, BogFilter):
-        require_within(f"volume of {thing.name}", want.size, 0.0, MOST_BED, "m3")
+        require_within(phrase("volume of {name}", name=thing.name), want.size, 0.0, MOST_BED, "m3")
         return thing.model_copy(update={"bed_volume_m3": want.size})
-    require_within(f"width of {thing.name}", want.size, 0.0, WIDEST_LIP, "m")
+    require_within(phrase("width of {name}", name=thing.name), want.size, 0.0, WIDEST_LIP, "m")
     return thing.model_copy(update={"width_m": want.size})

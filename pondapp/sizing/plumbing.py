@@ -8,7 +8,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.hydraulics.energy import costs, power_for
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
 from pondapp.core.hydraulics.run import RunLoss, run_loss
-from pondapp.core.messages import Message
+from pondapp.core.messages import Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import Line
 from pondapp.models.circuit import Pipe as Pipe
@@ -83,9 +83,9 @@ class RunAnswer:
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
-        lift = Term("z", f"lift of {self.counted.name}", self.counted.lift, "m")
+        lift = Term("z", phrase("lift of {name}", name=self.counted.name), self.counted.lift, "m")
         loss = Term("h", "loss of the run", self.loss.total, "m")
-        head = Term("H", f"head of {self.counted.name}", self.head, "m")
+        head = Term("H", phrase("head of {name}", name=self.counted.name), self.head, "m")
         return (*self.loss.steps(), Step(head, "H = z + h", (lift, loss), ARITHMETIC))
 
 
@@ -114,7 +114,7 @@ class LineAnswer:
         """The working: every run, then the neediest way back to the pump."""
         found = [step for run in self.runs for step in run.steps()]
         at_tee = Term(
-            "H_b", f"head of {self.network.needs.neediest}",
+            "H_b", phrase("head of {name}", name=self.network.needs.neediest),
             self.network.needs.at_start[self.network.needs.neediest], "m",
         )  # fmt: skip
         main = self.run(MAIN)

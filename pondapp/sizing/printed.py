@@ -13,6 +13,7 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.dates import day_text
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.sizing.shopping import bill
 from pondapp.words import spoken, t
@@ -125,8 +126,9 @@ def _pipe(pipe: Pipe | None, system: str) -> str:
     if pipe is None:
         return ""
     length = units.show(pipe.length_m, "length", system)
-    kind = pipe.series.partition(",")[0]  # the rest of it names the units of its sizes
-    return t("{length} of {size} {kind}", length=length, size=pipe.size, kind=t(kind))
+    return t(
+        "{length} of {size} {kind}", length=length, size=pipe.size, kind=pipe_within(pipe.series)
+    )
 
 
 def _paths(pond: Pond, system: str) -> list[str]:

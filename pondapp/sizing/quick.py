@@ -23,6 +23,7 @@ from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.targets import Target, targets
+from pondapp.words import t
 
 FilterChoice = Literal["bog", "high_flow", "both", "none"]
 MOST_WATER = 5e3  # m3; more than that is no home pond and beyond any pump that the core knows
@@ -63,11 +64,11 @@ def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple
     fed: list[Fed] = []
     if choice in ("bog", "both"):
         bed = bog_size(volume, rules.bog_share, rules.bog_depth).volume
-        fed.append(BogFilter(id="bog", name="Bog filter", bed_volume_m3=bed))
+        fed.append(BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=bed))
     if choice in ("high_flow", "both"):
-        fed.append(HighFlowFilter(id="high_flow", name="High-flow filter"))
+        fed.append(HighFlowFilter(id="high_flow", name=t("High-flow filter")))
     if lip_width is not None:
-        fed.append(Lip(id="lip", name="Waterfall lip", width_m=lip_width))
+        fed.append(Lip(id="lip", name=t("Waterfall lip"), width_m=lip_width))
     return tuple(fed)
 
 

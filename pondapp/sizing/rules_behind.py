@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp import units
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Source
@@ -44,7 +45,7 @@ class RuleBehind:
 def _in_words(value: float, unit: str) -> Message:
     if unit == "1/s":
         an_hour = value * 3600.0
-        return Message("{number} times an hour", {"number": f"{an_hour:.3g}"})
+        return Message("{number} times an hour", {"number": units.significant(an_hour)})
     if unit == "m2/s":
         return Message(
             "{flow} for each {width}",

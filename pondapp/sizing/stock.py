@@ -25,6 +25,7 @@ from pondapp.sizing.methods import measured_reading
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.targets import targets
 from pondapp.sizing.volume import volume_of
+from pondapp.words import t
 
 DAY = 86400.0
 HOUR = 3600.0
@@ -76,13 +77,22 @@ def _verdict(filters: Fit, oxygen: Fit) -> Message:
         return Message("Filter, oxygen and fish go together.")
     sure = "too little" in (filters, oxygen)
     if filters not in GOOD and oxygen not in GOOD:
-        words = "Filter and oxygen {are} too little for these fish."
-    elif filters not in GOOD:
-        words = "The filter {is} too small for these fish."
-    else:
-        words = "At night there {is} too little oxygen for these fish."
-    return Message(words, {"is": "is" if sure else "is likely",
-                           "are": "are" if sure else "are likely"})  # fmt: skip
+        return Message(
+            "Filter and oxygen are too little for these fish."
+            if sure
+            else "Filter and oxygen are likely too little for these fish."
+        )
+    if filters not in GOOD:
+        return Message(
+            "The filter is too small for these fish."
+            if sure
+            else "The filter is likely too small for these fish."
+        )
+    return Message(
+        "At night there is too little oxygen for these fish."
+        if sure
+        else "At night there is likely too little oxygen for these fish."
+    )
 
 
 def _gravel(rules: Assumptions) -> Span:
@@ -138,7 +148,7 @@ class _Reckoned:
             if measured
             else "{name}: falls {height} with the {flow} that it wants; measure what it gets"
         )
-        names = " and ".join(lip.name for lip in falling)
+        names = t(" and ").join(lip.name for lip in falling)
         self.counted.append(
             Message(words, {"name": names, "height": Amount(height, "m"),
                             "flow": Amount(flow, "m3/s")})

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import Literal
 
+from pondapp import units
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
@@ -11,7 +12,7 @@ from pondapp.core.filters.bog import bog_flow
 from pondapp.core.filters.high_flow import high_flow
 from pondapp.core.filters.skimmer import skimmer_flow
 from pondapp.core.filters.turnover import whole_pond_flow
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, COMMON_PRACTICE, ENTERED, Step, Term
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
 from pondapp.models.pond import Pond
@@ -19,6 +20,7 @@ from pondapp.models.reading import Band
 from pondapp.sizing.volume import water_volume
 from pondapp.sizing.waterfall import lip_band, lip_steps
 from pondapp.sizing.working import Working, no_steps
+from pondapp.words import t
 
 PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
 JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
@@ -66,7 +68,11 @@ def band_of(stored: Band) -> FlowBand:
 def _times(rate: float) -> str:
     """Turnovers an hour, in words."""
     an_hour = rate * 3600.0
-    return "once" if abs(an_hour - 1.0) < 1e-9 else f"{an_hour:.2g} times"
+    return (
+        "once"
+        if abs(an_hour - 1.0) < 1e-9
+        else t("{number} times", number=units.significant(an_hour, 2))
+    )
 
 
 def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
@@ -143,7 +149,9 @@ def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tu
     """The working of what the pump must deliver, from what each part needs at least [m3/s]."""
     whole = whole_pond_flow(volume, rate)
     least = max([whole.band.target, *(low for _, low in needs)])
-    parts = tuple(Term("Qi", f"least flow of {name}", low, "m3/s") for name, low in needs)
+    parts = tuple(
+        Term("Qi", phrase("least flow of {name}", name=name), low, "m3/s") for name, low in needs
+    )
     turned = Term("Qt", "flow that turns the pond over", whole.band.target, "m3/s")
     wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
     return (*whole.steps(), Step(wanted, "Q = the largest of these", (turned, *parts), ARITHMETIC))
@@ -171,7 +179,7 @@ def targets(pond: Pond) -> Targets:
         "The pond's water {turns} an hour, and enough for the hungriest part.",
         {"turns": _times(rules.filters.turnover_whole)},
     )
-    name = pond.pumps[0].name if len(pond.pumps) == 1 else "Pump"
+    name = pond.pumps[0].name if len(pond.pumps) == 1 else t("Pump")
     needs = [(place.name, place.band.low) for place in places]
     working = partial(pump_steps, volume, rules.filters.turnover_whole, needs)
     places.append(Target(PUMP, name, "pump", FlowBand(wanted, wanted, None), rule, working))

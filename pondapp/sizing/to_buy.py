@@ -10,7 +10,7 @@ from pondapp.core.errors import PondError
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.materials.gravel import gravel_order
 from pondapp.core.materials.plants import PlantCount, plants_for_area
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Line, Pipe, Skimmer
 from pondapp.models.pond import Pond
@@ -18,6 +18,7 @@ from pondapp.models.water import Drawn
 from pondapp.sizing.liner import basin_liner
 from pondapp.sizing.network import TEES, VALVE_PARTS, bore, network_of
 from pondapp.sizing.path import line_name, lines_of, pump_of
+from pondapp.sizing.pipe_names import pipe_title
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.volume import found_basin
 from pondapp.sizing.working import Working, no_steps
@@ -115,11 +116,10 @@ def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
     for (series, size), parts in lengths.items():
         total = sum(length for _, length in parts)
         remark = Message("Partly supposed: enter what you really need under plumbing.")
-        kind = series.partition(",")[0]
         yield Needed(
             f"pipe.{series}.{size}",
             "pipe",
-            Message("{series}, {size}", {"series": kind[:1].upper() + kind[1:], "size": size}),
+            Message("{series}, {size}", {"series": pipe_title(series), "size": size}),
             total,
             "m",
             remark=remark if (series, size) in supposed else None,
@@ -129,8 +129,12 @@ def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
 
 def _sum_of(what: str, parts: Iterable[tuple[str, float]]) -> Working:
     terms = tuple(Term("L", name, length, "m") for name, length in parts)
-    total = Term("Σ", f"{what} in all", sum(term.value for term in terms), "m")
+    total = Term("Σ", phrase("{what} in all", what=what), sum(term.value for term in terms), "m")
     return lambda: (Step(total, "Σ = sum of the runs", terms, ARITHMETIC),)
+
+
+# A part is not sold as it stands in the circuit.
+SOLD_AS = {"tee_branch": "Tee", "ball_valve": "Ball valve", "gate_valve": "Gate valve"}
 
 
 def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
@@ -146,7 +150,7 @@ def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
             widest = max((run.pipe for run in runs), key=bore)
             counts[("tee_branch", widest.series, widest.size)] += tees
     for (key, series, size), count in counts.items():
-        label = FITTINGS[key].label.removesuffix(", open").removesuffix(", into the branch")
+        label = SOLD_AS.get(key, FITTINGS[key].label)
         name = Message("{part}, for {size}", {"part": label, "size": size})
         yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from pondapp import units
 from pondapp.core.errors import NoSolution, PondError
 from pondapp.core.hydraulics.fittings import fittings_loss
 from pondapp.core.hydraulics.pump_curve import SlowedCurve
@@ -144,7 +145,7 @@ def _distance(flow: float, aim: float, kind: str) -> Message:
     ratio = flow / aim
     if ratio >= 2.0:
         return Message(
-            "{times} times the aim of {aim}.", {"times": f"{ratio:.2g}", **_aim(aim)}
+            "{times} times the aim of {aim}.", {"times": units.significant(ratio, 2), **_aim(aim)}
         )  # fmt: skip
     share = f"{100.0 * abs(ratio - 1.0):.0f}"
     if kind == "below":

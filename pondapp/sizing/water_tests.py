@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp import units
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.constants import ZERO_CELSIUS
 from pondapp.core.errors import OutOfRange
@@ -48,7 +49,8 @@ class WaterReport:
 
 
 def _percent(share: float) -> str:
-    return f"{100 * share:.2g} %" if share < 1 else f"{100 * share:.0f} %"
+    number = units.significant(100 * share, 2) if share < 1 else units.fixed(100 * share, 0)
+    return f"{number} %"
 
 
 def read_test(test: WaterTest, pond: Pond) -> WaterReport:

@@ -2,6 +2,7 @@
 
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.filters.bands import FlowBand
+from pondapp.core.messages import phrase
 from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
@@ -25,7 +26,7 @@ def lip_steps(width: float, rules: WaterfallAssumptions) -> tuple[Step, ...]:
         ("heaviest fall", band.high, rules.sheet_high_factor),
     ):
         if flow is not None:
-            part = Term("k", f"{name}, times the rule", factor, "-")
+            part = Term("k", phrase("{name}, times the rule", name=name), factor, "-")
             found.append(Step(Term("Qk", name, flow, "m3/s"), "Qk = k Q", (part, best),
                               COMMON_PRACTICE))  # fmt: skip
     return tuple(found)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pondapp.core.circuit.bounds import bound_steps, least_of_pump
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
 from pondapp.core.errors import OutOfRange
-from pondapp.core.messages import Message
+from pondapp.core.messages import Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 
 
@@ -112,7 +112,12 @@ class Plan:
         """The working."""
         steps = list(bound_steps(self.circuit))
         least = [
-            Term("d Qmin", f"least from {p.name}, mean of a day", p.duty * least_of_pump(p), "m3/s")
+            Term(
+                "d Qmin",
+                phrase("least from {name}, mean of a day", name=p.name),
+                p.duty * least_of_pump(p),
+                "m3/s",
+            )
             for p in self.circuit.pumps
         ]
         pond = Term("Qt", "least for the whole pond", self.circuit.turnover, "m3/s")
@@ -120,19 +125,33 @@ class Plan:
         steps.append(Step(mean, "Qd = max(Qt, sum of d Qmin)", (pond, *least), ARITHMETIC))
         for pump in self.pumps:
             for branch in pump.branches:
-                run = Term("Q", f"flow in {branch.branch.name}", branch.flow, "m3/s")
+                run = Term(
+                    "Q", phrase("flow in {name}", name=branch.branch.name), branch.flow, "m3/s"
+                )
                 for thing in branch.things:
                     if thing.want.name in branch.branch.bypass:
-                        bed = Term("Qb", f"through {thing.want.name}", thing.through, "m3/s")
-                        best = Term("Qo", f"best for {thing.want.name}", thing.want.target, "m3/s")
-                        past = Term("Qp", f"round {thing.want.name}", thing.bypass, "m3/s")
+                        bed = Term(
+                            "Qb",
+                            phrase("through {name}", name=thing.want.name),
+                            thing.through,
+                            "m3/s",
+                        )
+                        best = Term(
+                            "Qo",
+                            phrase("best for {name}", name=thing.want.name),
+                            thing.want.target,
+                            "m3/s",
+                        )
+                        past = Term(
+                            "Qp", phrase("round {name}", name=thing.want.name), thing.bypass, "m3/s"
+                        )
                         steps.append(Step(bed, "Qb = min(Q, Qo)", (run, best), ARITHMETIC))
                         steps.append(Step(past, "Qp = Q - Qb", (run, bed), ARITHMETIC))
             parts = tuple(
-                Term("Q", f"flow in {branch.branch.name}", branch.flow, "m3/s")
+                Term("Q", phrase("flow in {name}", name=branch.branch.name), branch.flow, "m3/s")
                 for branch in pump.branches
             )
-            flow = Term("Q", f"flow of {pump.pump.name}", pump.flow, "m3/s")
+            flow = Term("Q", phrase("flow of {name}", name=pump.pump.name), pump.flow, "m3/s")
             steps.append(Step(flow, "sum over the branches", parts, ARITHMETIC))
         return tuple(steps)
 

@@ -3,6 +3,7 @@
 from math import inf
 
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.messages import phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 
 ROUNDING = 1e-9
@@ -164,23 +165,30 @@ def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
     steps = []
     for pump in circuit.pumps:
         for branch in pump.branches:
-            lows = tuple(Term("Qmin", f"least for {w.name}", w.low, "m3/s") for w in branch.wants)
-            least = Term("Qmin", f"least in {branch.name}", least_flow(branch), "m3/s")
+            lows = tuple(
+                Term("Qmin", phrase("least for {name}", name=w.name), w.low, "m3/s")
+                for w in branch.wants
+            )
+            least = Term(
+                "Qmin", phrase("least in {name}", name=branch.name), least_flow(branch), "m3/s"
+            )
             if lows:
                 steps.append(Step(least, "greatest of the least flows in order", lows, ARITHMETIC))
             highs = tuple(
-                Term("Qmax", f"most for {want.name}", want.high, "m3/s")
+                Term("Qmax", phrase("most for {name}", name=want.name), want.high, "m3/s")
                 for want in branch.wants
                 if want.high is not None and want.name not in branch.bypass
             )
             limit = most_flow(branch)
             if limit is not None:
-                most = Term("Qmax", f"most in {branch.name}", limit, "m3/s")
+                most = Term("Qmax", phrase("most in {name}", name=branch.name), limit, "m3/s")
                 steps.append(Step(most, "smallest of the most flows in order", highs, ARITHMETIC))
         parts = tuple(
-            Term("Qmin", f"least in {branch.name}", least_flow(branch), "m3/s")
+            Term("Qmin", phrase("least in {name}", name=branch.name), least_flow(branch), "m3/s")
             for branch in pump.branches
         )
-        result = Term("Qmin", f"least from {pump.name}", least_of_pump(pump), "m3/s")
+        result = Term(
+            "Qmin", phrase("least from {name}", name=pump.name), least_of_pump(pump), "m3/s"
+        )
         steps.append(Step(result, "sum over the branches", parts, ARITHMETIC))
     return tuple(steps)

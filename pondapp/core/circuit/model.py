@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.messages import phrase
 
 LEAST_FLOW = 1e-9  # m3/s; a drop a minute: below this a wish is a slip of the finger
 MOST_FLOW = 10.0  # m3/s
@@ -44,13 +45,27 @@ class Want:
     all_day: bool = False
 
     def __post_init__(self) -> None:
-        require_within(f"best flow of {self.name}", self.target, LEAST_FLOW, MOST_FLOW, "m3/s")
-        require_within(f"least flow of {self.name}", self.low, 0.0, self.target, "m3/s")
+        require_within(
+            phrase("best flow of {name}", name=self.name),
+            self.target,
+            LEAST_FLOW,
+            MOST_FLOW,
+            "m3/s",
+        )
+        require_within(
+            phrase("least flow of {name}", name=self.name), self.low, 0.0, self.target, "m3/s"
+        )
         if self.high is not None:
-            require_within(f"most flow of {self.name}", self.high, self.target, MOST_FLOW, "m3/s")
+            require_within(
+                phrase("most flow of {name}", name=self.name),
+                self.high,
+                self.target,
+                MOST_FLOW,
+                "m3/s",
+            )
         if self.size is not None:
             unit = "m" if self.kind == "lip" else "m3"
-            require_above(f"size of {self.name}", self.size, 0.0, MOST_SIZE, unit)
+            require_above(phrase("size of {name}", name=self.name), self.size, 0.0, MOST_SIZE, unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +112,17 @@ class Pump:
     duty: float = 1.0
 
     def __post_init__(self) -> None:
-        require_within(f"share of the day that {self.name} runs", self.duty, 0.001, 1.0, "-")
+        require_within(
+            phrase("share of the day that {name} runs", name=self.name), self.duty, 0.001, 1.0, "-"
+        )
         if self.most is not None:
-            require_within(f"most flow of {self.name}", self.most, LEAST_FLOW, MOST_OF_PUMP, "m3/s")
+            require_within(
+                phrase("most flow of {name}", name=self.name),
+                self.most,
+                LEAST_FLOW,
+                MOST_OF_PUMP,
+                "m3/s",
+            )
         if not self.branches:
             raise OutOfRange("{pump} feeds no branch", pump=self.name)
 

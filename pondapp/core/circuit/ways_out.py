@@ -23,7 +23,7 @@ from pondapp.core.circuit.clashes import (
 )
 from pondapp.core.circuit.edits import free_name, resized, with_branch, with_pump, without
 from pondapp.core.circuit.model import LEAST_FLOW, Branch, Circuit, Pump, Want
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def _resize(
 
 def _own_branch(circuit: Circuit, clash: OrderClash, moved: Want) -> Proposal:
     """A branch of its own for one thing, on the same pump."""
-    name = free_name(f"branch of {moved.name}", _branch_names(circuit))
+    name = free_name(phrase("branch of {name}", name=moved.name), _branch_names(circuit))
     new = with_branch(
         clash.pump, clash.branch, without(clash.branch, moved), Branch(name, (moved,))
     )
@@ -256,9 +256,12 @@ def _return_to_pond(circuit: Circuit, clash: TurnoverClash) -> Proposal:
         return _stronger(circuit, pump, needed)
     name = free_name("straight return", _branch_names(circuit))
     new = replace(new, branches=(*new.branches, Branch(name, ())))
-    template = "lead {past} from {pump} straight back to the pond by a T-piece and valve"
-    if stronger:
-        template += ", and put a stronger pump in its place: one that delivers {flow} there"
+    template = (
+        "lead {past} from {pump} straight back to the pond by a T-piece and valve, and put a "
+        "stronger pump in its place: one that delivers {flow} there"
+        if stronger
+        else "lead {past} from {pump} straight back to the pond by a T-piece and valve"
+    )
 
     def say(plan: Plan) -> Message:
         return Message(

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from pondapp.core.errors import require_above, require_within
 from pondapp.core.filters.bands import FlowBand, bog_band
+from pondapp.core.messages import phrase
 from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
 
 RETENTION = Source("retention time is volume over flow (definition)", "computed")
@@ -94,7 +95,7 @@ class BogFlow:
             Step(
                 Term("Q", name, self.bog_volume / time, "m3/s"),
                 "Q = Vb / t",
-                (bed, Term("t", f"{meaning} through the bed", time, "s")),
+                (bed, Term("t", phrase("{what} through the bed", what=meaning), time, "s")),
                 COMMON_PRACTICE,
             )
             for name, time, meaning in lines

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from pondapp.core.errors import OutOfRange, require_above, require_within
 from pondapp.core.filters.bands import FlowBand
+from pondapp.core.messages import phrase
 from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
@@ -29,7 +30,10 @@ class SkimmerFlow:
             Step(
                 Term("Q", name, flow, "m3/s"),
                 "Q = q b",
-                (Term("q", f"{name} per width", flow / self.width, "m2/s"), width),
+                (
+                    Term("q", phrase("{name} per width", name=name), flow / self.width, "m2/s"),
+                    width,
+                ),
                 COMMON_PRACTICE,
             )
             for name, flow in lines

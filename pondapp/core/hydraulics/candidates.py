@@ -8,7 +8,7 @@ from pondapp.core.errors import NoSolution, OutOfRange, require_within
 from pondapp.core.hydraulics.energy import Costs, costs, hydraulic_power
 from pondapp.core.hydraulics.network import Circuit, head_for_targets, operating_point, speed_for
 from pondapp.core.hydraulics.pump_curve import PumpCurve, power_at_speed
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import Step
 
 
@@ -31,8 +31,8 @@ class Candidate:
     adjustable: bool = False
 
     def __post_init__(self) -> None:
-        require_within(f"power of {self.name}", self.power, 0.0, 1e6, "W")
-        require_within(f"price of {self.name}", self.price, 0.0, 1e9, "-")
+        require_within(phrase("power of {name}", name=self.name), self.power, 0.0, 1e6, "W")
+        require_within(phrase("price of {name}", name=self.name), self.price, 0.0, 1e9, "-")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from pondapp.core.errors import OutOfRange, require_above, require_within
 from pondapp.core.hydraulics.friction import factor
+from pondapp.core.messages import phrase
 from pondapp.core.working import Source
 
 HANDBOOK = Source("table as in chemical engineers' handbooks, seen in a copy", "published")
@@ -78,7 +79,9 @@ def fittings_loss(counts: Mapping[str, int]) -> float:
     for key, count in counts.items():
         if key not in FITTINGS:
             raise OutOfRange("there is no fitting called {key}", key=key)
-        require_within(f"number of parts ({FITTINGS[key].label})", count, 0, 1000, "-")
+        require_within(
+            phrase("number of parts ({part})", part=FITTINGS[key].label), count, 0, 1000, "-"
+        )
         total += count * FITTINGS[key].loss
     return total
 

@@ -16,6 +16,7 @@ from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
 from pondapp.core.hydraulics.solve import root
 from pondapp.core.hydraulics.tuning import flat_outlets
+from pondapp.core.messages import phrase
 from pondapp.core.working import Step, Term
 
 Where = Literal["nowhere", "pump side", "branch", "both", "either"]
@@ -49,7 +50,7 @@ class LostFlow:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         heads = tuple(
-            Term("H_b", f"head at the tee as {name} tells it", head, "m")
+            Term("H_b", phrase("head at the tee as {name} tells it", name=name), head, "m")
             for name, head in self.told.items()
         )
         head = Term("H_t", "head at the tee, the highest told", self.head, "m")
@@ -94,8 +95,10 @@ def lost_flow(
     if not outlets:
         raise NoSolution("every valve is closed: there is nothing to compare")
     for name, (flow, doubt) in now.items():
-        require_above(f"flow of {name}", flow, 0.0, MOST_FLOW, "m3/s")
-        require_within(f"uncertainty of the flow of {name}", doubt, 0.0, MOST_FLOW, "m3/s")
+        require_above(phrase("flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
+        require_within(
+            phrase("uncertainty of the flow of {name}", name=name), doubt, 0.0, MOST_FLOW, "m3/s"
+        )
 
     told: dict[str, tuple[float, float, float]] = {}
     for outlet in outlets:

@@ -30,7 +30,7 @@ from pondapp.core.hydraulics.run import (
     velocity_in,
 )
 from pondapp.core.hydraulics.solve import rising_root, root
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 _LAST_STEP = 1e-10
@@ -61,8 +61,8 @@ class Outlet:
     closed: bool = False
 
     def __post_init__(self) -> None:
-        require_within(f"lift of {self.name}", self.lift, -5.0, 200.0, "m")
-        require_within(f"valve loss of {self.name}", self.valve, 0.0, 1e12, "-")
+        require_within(phrase("lift of {name}", name=self.name), self.lift, -5.0, 200.0, "m")
+        require_within(phrase("valve loss of {name}", name=self.name), self.valve, 0.0, 1e12, "-")
         if self.run.length == 0.0 and self.run.fittings + self.valve == 0.0:
             raise OutOfRange(
                 "{name} needs a length or a fitting: nothing holds the water back", name=self.name
@@ -189,9 +189,13 @@ class OperatingPoint:
             Step(at_tee, "H_t = H - h_m", (head, main), ARITHMETIC),
         ]
         for branch in self.branches:
-            end = Term("z", f"lift or head at the end of {branch.name}", branch.lift, "m")
-            start = Term("H_b", f"head at the start of {branch.name}", branch.head, "m")
-            result = Term("Q_b", f"flow in {branch.name}", branch.flow, "m3/s")
+            end = Term(
+                "z", phrase("lift or head at the end of {name}", name=branch.name), branch.lift, "m"
+            )
+            start = Term(
+                "H_b", phrase("head at the start of {name}", name=branch.name), branch.head, "m"
+            )
+            result = Term("Q_b", phrase("flow in {name}", name=branch.name), branch.flow, "m3/s")
             found.append(Step(result, "h(Q_b) = H_b - z, 0 if below 0", (start, end), BALANCE))
         return tuple(found)
 
@@ -486,7 +490,7 @@ def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: 
             raise OutOfRange("no flow is given for {name}", name=name)
         raise OutOfRange("there is no end called {name}", name=name)
     for name, flow in targets.items():
-        require_within(f"wanted flow of {name}", flow, 0.0, MOST_FLOW, "m3/s")
+        require_within(phrase("wanted flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
     at_start: dict[str, float] = {}
 
     def need(branches: tuple[Branch, ...]) -> tuple[float, float, str]:
@@ -538,10 +542,14 @@ class ValveSetting:
         """The working; empty for a shut valve."""
         if self.closed:
             return ()
-        head = Term("h_V", f"head the valve of {self.name} must take", self.head, "m")
+        head = Term(
+            "h_V", phrase("head the valve of {name} must take", name=self.name), self.head, "m"
+        )
         speed = Term("v", "speed of the water", self.velocity, "m/s")
         gravity = Term("g", "gravity", GRAVITY, "m/s2")
-        k = Term("K", f"loss coefficient of the valve of {self.name}", self.loss, "-")
+        k = Term(
+            "K", phrase("loss coefficient of the valve of {name}", name=self.name), self.loss, "-"
+        )
         return (Step(k, "K = 2 g h_V / v²", (head, speed, gravity), MINOR),)
 
 

@@ -19,7 +19,7 @@ from pondapp.core.hydraulics.run import (
     velocity_in,
 )
 from pondapp.core.hydraulics.solve import root
-from pondapp.core.messages import Amount
+from pondapp.core.messages import Amount, phrase
 from pondapp.core.working import Step, Term
 
 _MOST_VALVE = 1e12
@@ -67,9 +67,14 @@ class Turned:
         head = Term("H_t", "head at the tee", self.head, "m")
         return tuple(
             Step(
-                Term("Q_b", f"flow in {outlet.name}", self.flows[outlet.name], "m3/s"),
+                Term(
+                    "Q_b",
+                    phrase("flow in {name}", name=outlet.name),
+                    self.flows[outlet.name],
+                    "m3/s",
+                ),
                 "h(Q_b) = H_t - z, 0 if below 0",
-                (head, Term("z", f"lift of {outlet.name}", outlet.lift, "m")),
+                (head, Term("z", phrase("lift of {name}", name=outlet.name), outlet.lift, "m")),
                 BALANCE,
             )
             for outlet in self.circuit.outlets()
@@ -163,7 +168,9 @@ def _require_names(outlets: Sequence[Outlet], flows: Mapping[str, float], what: 
     for name, flow in flows.items():
         if name not in names:
             raise OutOfRange("there is no end called {name}", name=name)
-        require_within(f"{what} of {name}", flow, 0.0, MOST_FLOW, "m3/s")
+        require_within(
+            phrase("{what} of {name}", what=what, name=name), flow, 0.0, MOST_FLOW, "m3/s"
+        )
 
 
 def as_found(
@@ -285,7 +292,7 @@ def turned(
     """
     check_viscosity(viscosity)
     outlets = flat_outlets(circuit)
-    require_within(f"wanted flow of {name}", wanted, 1e-9, MOST_FLOW, "m3/s")
+    require_within(phrase("wanted flow of {name}", name=name), wanted, 1e-9, MOST_FLOW, "m3/s")
     _require_names(outlets, {name: wanted}, "wanted flow")
     others = [outlet for outlet in outlets if outlet.name != name]
     head = _head_at_tee(curve, circuit.main, others, wanted, viscosity)

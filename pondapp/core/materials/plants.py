@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.messages import phrase
 from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 ROUNDING = 1e-9
@@ -77,9 +78,9 @@ class ShadedArea:
         surface = Term("A", "area of the water", self.surface, "m2")
         return tuple(
             Step(
-                Term("As", f"{name} area in shade", area, "m2"),
+                Term("As", phrase("{name} area in shade", name=name), area, "m2"),
                 "As = s A",
-                (Term("s", f"{name} share in shade", share, "-"), surface),
+                (Term("s", phrase("{name} share in shade", name=name), share, "-"), surface),
                 COMMON_PRACTICE,
             )
             for name, area, share in (

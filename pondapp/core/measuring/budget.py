@@ -6,6 +6,7 @@ from math import sqrt
 
 from pondapp.core.errors import NotEnoughReadings
 from pondapp.core.measuring.uncertainty import combined
+from pondapp.core.messages import phrase
 from pondapp.core.working import Source, Step, Term
 
 SHARES = Source("JCGM 100:2008, 5.1.2 (each part's share of the variance)", "from memory")
@@ -46,7 +47,7 @@ class Budget:
         total = Term("u", "relative standard uncertainty", self.total, "-")
         return tuple(
             Step(
-                Term("share", f"share of {part.name}", part.share, "-"),
+                Term("share", phrase("share of {name}", name=part.name), part.share, "-"),
                 "share = u(part)² / u²",
                 (Term("u(part)", part.name, part.uncertainty, "-"), total),
                 SHARES,

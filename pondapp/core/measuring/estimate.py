@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pondapp.core.errors import NotEnoughReadings, require_above, require_within
 from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.measuring.uncertainty import combined
-from pondapp.core.messages import Message
+from pondapp.core.messages import Message, phrase
 from pondapp.core.working import Source, Step, Term
 
 COMBINED = Source("JCGM 100:2008, 5.1.6 (products of powers)", "from memory")
@@ -57,7 +57,7 @@ class FlowEstimate:
         parts = tuple(
             Term(
                 f"u({factor.term.symbol})",
-                f"standard uncertainty of the {factor.term.meaning}",
+                phrase("standard uncertainty of the {what}", what=factor.term.meaning),
                 factor.uncertainty,
                 factor.term.unit,
             )

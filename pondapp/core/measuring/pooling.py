@@ -6,7 +6,7 @@ from math import hypot, sqrt
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
 from pondapp.core.measuring.student_t import normal_factor
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import Source, Step, Term
 
 WEIGHTED = Source("weighted mean, inverse squares of the uncertainties", "from memory")
@@ -44,8 +44,13 @@ class Pooled:
                 zip(self.flows, self.uncertainties, strict=True), start=1
             )
             for term in (
-                Term(f"Q{number}", f"flow {number}", flow, "m3/s"),
-                Term(f"u{number}", f"its standard uncertainty {number}", uncertainty, "m3/s"),
+                Term(f"Q{number}", phrase("flow {number}", number=str(number)), flow, "m3/s"),
+                Term(
+                    f"u{number}",
+                    phrase("its standard uncertainty {number}", number=str(number)),
+                    uncertainty,
+                    "m3/s",
+                ),
             )
         )
         mean = Term("Q", "flow of all together", self.flow, "m3/s")

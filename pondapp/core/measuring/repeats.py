@@ -6,6 +6,7 @@ from math import sqrt
 
 from pondapp.core.measuring.student_t import normal_factor, t_factor
 from pondapp.core.measuring.timed_flow import GUM_REPEATS, believed_scatter
+from pondapp.core.messages import phrase
 from pondapp.core.working import Step, Term
 
 
@@ -34,7 +35,7 @@ class MeanTime:
         mean = Term("t", "mean time", self.mean, "s")
         freedom = Term("ν", "degrees of freedom", float(self.degrees_of_freedom), "-")
         times = tuple(
-            Term(f"t{number}", f"time {number}", time, "s")
+            Term(f"t{number}", phrase("time {number}", number=str(number)), time, "s")
             for number, time in enumerate(self.times, start=1)
         )
         return (

@@ -12,6 +12,7 @@ from pondapp.core.measuring.uncertainty import (
     mean_and_scatter,
     rectangular,
 )
+from pondapp.core.messages import phrase
 from pondapp.core.working import ENTERED, Source, Step, Term
 
 GUM_REPEATS = Source("JCGM 100:2008, 4.2 (mean of repeats)", "from memory")
@@ -66,7 +67,7 @@ class TimedFlow:
         coverage = Term("p", "coverage", self.coverage, "-")
         interval = Term("U", "half width of the interval", self.expanded, "m3/s")
         fills = tuple(
-            Term(f"t{number}", f"fill {number}", time, "s")
+            Term(f"t{number}", phrase("fill {number}", number=str(number)), time, "s")
             for number, time in enumerate(self.times, start=1)
         )
         return (

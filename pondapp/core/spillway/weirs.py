@@ -91,9 +91,11 @@ def _warnings(
             below = value < low
             found.append(
                 Message(
-                    "{name} is {value}; this formula was tested "
-                    + ("from {limit} up" if below else "up to {limit}")
-                    + ", so take the result as a rough one",
+                    "{name} is {value}; this formula was tested from {limit} up, so take the "
+                    "result as a rough one"
+                    if below
+                    else "{name} is {value}; this formula was tested up to {limit}, so take the "
+                    "result as a rough one",
                     {
                         "name": name,
                         "value": Amount(value, unit),

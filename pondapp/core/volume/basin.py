@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pondapp.core.errors import NotEnoughReadings, require_above
-from pondapp.core.messages import Amount, Message
+from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.volume.layers import PRISMOIDAL, Layer, prismoidal_volume
 from pondapp.core.working import ARITHMETIC, ENTERED, Step, Term
 
@@ -45,7 +45,9 @@ class Basin:
                 Term("A3", "area at its bottom", layer.area_bottom, "m2"),
                 Term("d", "its depth", layer.thickness, "m"),
             )
-            result = Term(f"V{number}", f"water in layer {number}", volume, "m3")
+            result = Term(
+                f"V{number}", phrase("water in layer {number}", number=str(number)), volume, "m3"
+            )
             parts.append(Step(result, "V = (A1 + 4 A2 + A3) d / 6", inputs, PRISMOIDAL))
         whole = Step(
             Term("V", "water in the basin", self.volume, "m3"),
@@ -122,7 +124,12 @@ class PondVolume:
         found = [step for part in self.basins for step in part.steps()]
         if self.computed is not None:
             parts = tuple(
-                Term(f"V{number}", f"water in basin {number}", part.volume, "m3")
+                Term(
+                    f"V{number}",
+                    phrase("water in basin {number}", number=str(number)),
+                    part.volume,
+                    "m3",
+                )
                 for number, part in enumerate(self.basins, start=1)
             )
             whole = Term("V", "water in the pond, computed", self.computed, "m3")

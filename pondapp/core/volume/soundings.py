@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
-from pondapp.core.messages import Message
+from pondapp.core.messages import Message, phrase
 from pondapp.core.volume.layers import DEEPEST
 from pondapp.core.volume.outline import area_by_simpson
 from pondapp.core.working import Source, Step, Term
@@ -37,7 +37,9 @@ class SoundedVolume:
         """The working."""
         inputs = (
             Term("A", "area of the water", self.area, "m2"),
-            Term("d", f"mean of {self.count} depths", self.mean_depth, "m"),
+            Term(
+                "d", phrase("mean of {count} depths", count=str(self.count)), self.mean_depth, "m"
+            ),
         )
         volume = Term("V", "water in the pond", self.volume, "m3")
         return (Step(volume, "V = A d", inputs, MEAN_DEPTH),)

@@ -8,7 +8,7 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.stock import Fit, Lever, Message, Span, Stock, stock, toxic_shares
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.words import t
+from pondapp.words import t, within
 
 MARKS: dict[Fit, ft.IconData] = {
     "enough": ft.Icons.CHECK_CIRCLE,
@@ -34,7 +34,7 @@ def _side(title: str, fit: Fit, asked: str, given: str) -> ft.Control:
     """One of the two balances: what is asked for, what there is, and whether it will do."""
     return layout.card(
         [
-            layout.marked(MARKS[fit], t("{what}: {fit}", what=title, fit=t(FITS[fit]).lower())),
+            layout.marked(MARKS[fit], t("{what}: {fit}", what=title, fit=within(t(FITS[fit])))),
             layout.body(asked),
             layout.body(given),
         ]

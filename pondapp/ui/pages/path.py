@@ -29,7 +29,7 @@ from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.on_path import changing
 from pondapp.ui.session import new_id
-from pondapp.words import t
+from pondapp.words import t, within
 
 LEAST_HOURS = 0.1
 
@@ -95,7 +95,7 @@ def _choices(pond: Pond, line: Line, branch: Branch, names: Names) -> list[ft.Co
     """What about a branch is kept with one touch."""
 
     def valve(chosen: str) -> None:
-        what = f"{names.branches[branch.id]}: {t(VALVES[chosen]).lower()}."
+        what = f"{names.branches[branch.id]}: {within(t(VALVES[chosen]))}."
         changed = set_valve(pond, branch.id, cast("Valve", chosen))
         ft.context.page.run_task(keep_change, changed, what)
 

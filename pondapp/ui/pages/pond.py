@@ -15,7 +15,7 @@ from pondapp.ui.parts.leaving import delete_button
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.path_drawing import Scene, last_readings, path_drawing
 from pondapp.ui.parts.readings import reading_card
-from pondapp.words import t
+from pondapp.words import t, within
 
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
@@ -38,7 +38,7 @@ LINKS = (
 def off_places(scene: Scene) -> list[str]:
     """Names of the places whose last reading is outside what is wanted, each with its state."""
     places = [(place.name, scene.state(place.place_id)) for place in scene.found.places]
-    return [f"{name}: {state.word.lower()}" for name, state in places if state.off]
+    return [f"{name}: {within(state.word)}" for name, state in places if state.off]
 
 
 def summary(scene: Scene) -> ft.Control:

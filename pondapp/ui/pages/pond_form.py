@@ -78,24 +78,24 @@ def read_form(
         outline = Rectangle if shape == "rectangle" else Ellipse
         pool = Basin(
             id="basin",
-            name="Pond",
+            name=t("Pond"),
             outline=outline(length_m=values["length"], width_m=values["width"]),
             depth_m=values["depth"],
         )
         water = Drawn(basins=(pool,))
     fed: list[Fed] = []
     if "bog" in values:
-        fed.append(BogFilter(id="bog", name="Bog filter", bed_volume_m3=values["bog"]))
+        fed.append(BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=values["bog"]))
     if texts.get("high_flow") == "yes":
-        fed.append(HighFlowFilter(id="high_flow", name="High-flow filter"))
+        fed.append(HighFlowFilter(id="high_flow", name=t("High-flow filter")))
     if "lip" in values:
-        fed.append(Lip(id="lip", name="Waterfall lip", width_m=values["lip"]))
+        fed.append(Lip(id="lip", name=t("Waterfall lip"), width_m=values["lip"]))
     pumps: tuple[Pump, ...] = ()
     if "pump_flow" in values or texts.get("pump_name", "").strip():
         pumps = (
             Pump(
                 id="pump",
-                name=texts.get("pump_name", "").strip()[:80] or "Pump",
+                name=texts.get("pump_name", "").strip()[:80] or t("Pump"),
                 max_flow_m3_s=values.get("pump_flow"),
                 max_head_m=values.get("pump_head"),
                 power_w=values.get("pump_watts"),

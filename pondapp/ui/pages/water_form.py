@@ -25,6 +25,7 @@ from pondapp.sizing.fill import FoundVolume, filled_by_clock, metered, salted
 from pondapp.sizing.volume import Assumptions, found_basin
 from pondapp.ui.parts import fields
 from pondapp.ui.parts.names import Texts, added, listed
+from pondapp.words import t
 
 HOW = (("typed", "Known volume"), ("drawn", "Draw it up"))
 SHAPES = (
@@ -97,7 +98,7 @@ def without_row(texts: Texts, key: str) -> Texts:
 def new_basin(texts: Texts, basin_id: str) -> Texts:
     """The texts with an empty basin more."""
     number = len(listed(texts, "basins")) + 1
-    name = "Pond" if number == 1 else f"Basin {number}"
+    name = t("Pond") if number == 1 else t("Basin {number}", number=number)
     return added(texts, "basins", basin_id, _empty_basin(basin_id, name))
 
 
@@ -220,7 +221,7 @@ def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[s
         return BasinRead(None), read.errors
     made = Basin(
         id=basin,
-        name=texts.get(f"{basin}.name", "").strip()[:80] or "Basin",
+        name=texts.get(f"{basin}.name", "").strip()[:80] or t("Basin"),
         outline=outline,
         depth_m=depth,
         side_slope=slope,

@@ -19,7 +19,7 @@ from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
 from pondapp.ui.parts.run_answer import run_text
-from pondapp.words import t
+from pondapp.words import t, within
 
 WORDS = {
     "within": "Right",
@@ -167,7 +167,7 @@ def _way_round(scene: Scene, thing_id: str, kind: str) -> str:
 def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
     parts = [t("rests") if scene.rests(branch.id) else scene.planned(branch.id)]
     if branch.valve != "none":
-        parts.append(t(VALVES[branch.valve]).lower())
+        parts.append(within(t(VALVES[branch.valve])))
     if branch.lift_m:
         height = units.show(branch.lift_m, "head", scene.system)
         parts.append(t("up {height}", height=height.replace(" ", "\u00a0")))

@@ -3,6 +3,7 @@
 import flet as ft
 
 from pondapp import units
+from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plumbing import LineAnswer, Part, Pipe, RunAnswer, WiderPipe
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
@@ -37,13 +38,8 @@ def run_text(pipe: Pipe, system: str) -> str:
         "{length} of {size} {series}",
         length=units.show(pipe.length_m, "length", system),
         size=pipe.size,
-        series=_series_in_text(pipe.series),
+        series=pipe_within(pipe.series),
     )
-
-
-def _series_in_text(series: str) -> str:
-    name = t(SERIES_NAMES[series].partition(",")[0])
-    return name if name.startswith("PVC") else name.lower()
 
 
 def _part_row(part: Part, system: str) -> ft.Control:
