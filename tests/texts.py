@@ -35,9 +35,10 @@ NO_TEXTS = {
     "Quick": "the name of a pond that is never shown",
     "pondapp": "the name of the app",
 }
-# Texts behind constants that are looked up by another name than they are written under.
 WORDS = re.compile(r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}")
-CODE = re.compile(r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$")
+CODE = re.compile(
+    r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$"
+)
 
 
 def _modules() -> Iterator[tuple[Path, ast.Module]]:
