@@ -1,12 +1,15 @@
 """German."""
 
+from pondapp.languages.de_answers import ANSWERS
 from pondapp.languages.de_core import CORE
-from pondapp.languages.de_screens import SCREENS
+from pondapp.languages.de_pages import PAGES
+from pondapp.languages.de_parts import PARTS
+from pondapp.languages.de_rules import RULES
 from pondapp.words import Language
 
 GERMAN = Language(
     code="de",
-    table={**CORE, **SCREENS},
+    table={**ANSWERS, **CORE, **PAGES, **PARTS, **RULES},
     decimal=",",
     day="%d.%m.%Y",
     keeps_capitals=True,

@@ -1,3 +1,3 @@
-"""German for the core's sentences."""
+"""German: what the core says, and the working of its numbers."""
 
 CORE: dict[str, str] = {}

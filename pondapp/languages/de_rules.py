@@ -1,0 +1,3 @@
+"""German: the labels and sources of the rules."""
+
+RULES: dict[str, str] = {}

@@ -1,3 +1,0 @@
-"""German for the screens."""
-
-SCREENS: dict[str, str] = {}
