@@ -197,7 +197,6 @@ def visit(
             time.sleep(3)
             found = {
                 "first visit, s": cold,
-                "tab, MB": memory(phone),
                 "bytes sent, MB": sum(host.sent.values()) / 1e6,
                 "files": float(len(host.sent)),
             }
@@ -209,6 +208,8 @@ def visit(
                 host.stop()
             page = phone.start()
             found["second start, s"] = usable(page, host.address, button, after)
+            time.sleep(3)
+            found["tab, MB"] = memory(phone)
             if ours:
                 host.start()
         finally:
