@@ -34,15 +34,22 @@ SILENT = {
 NO_TEXTS = {
     "Quick": "the name of a pond that is never shown",
     "pondapp": "the name of the app",
+    "alone ": "the beginning of a key",
+    "ribbed ": "the beginning of a series in the core, whose name readers see has a table",
 }
 WORDS = re.compile(r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}")
 CODE = re.compile(
     r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$"
 )
 
+PLACE = re.compile(r"\{\w*\}")
+NAMED = re.compile(r"[A-Za-z]{3,}")
+FUNCTIONS = ("min", "max", "log", "exp")  # formulas of letters are the same in every language
 
-def _modules() -> Iterator[tuple[Path, ast.Module]]:
-    for area in AREAS:
+
+def modules(*areas: str) -> Iterator[tuple[Path, ast.Module]]:
+    """The modules of some folders of the package, or of all that hold texts, as syntax trees."""
+    for area in areas or AREAS:
         root = PACKAGE / area
         for path in sorted(root.rglob("*.py")) if root.is_dir() else [root]:
             yield path, ast.parse(path.read_text(encoding="utf-8"))
@@ -56,7 +63,7 @@ def _errors() -> set[str]:
     """The names of all classes that are raised with a sentence."""
     parents = {
         node.name: {getattr(base, "id", "") for base in node.bases}
-        for _, tree in _modules()
+        for _, tree in modules()
         for node in ast.walk(tree)
         if isinstance(node, ast.ClassDef)
     }
@@ -145,16 +152,41 @@ def worded(tree: ast.Module) -> dict[ast.Constant, str]:
         and node not in silent
         and WORDS.search(node.value)
         and not CODE.search(node.value)
+        and "\n" not in node.value  # a definitions file
         and node.value not in NO_TEXTS
+    }
+
+
+_ERRORS = _errors()
+
+
+def bare(tree: ast.Module) -> dict[ast.Constant, str]:
+    """Words that a function says without looking them up; tables are looked up where they are used.
+
+    What is raised or made a message is looked up where it is told.
+    """
+    looked_up: set[ast.AST] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and (_called(node) in TEXT_AT or _called(node) in _ERRORS):
+            for argument in node.args:
+                looked_up.update(ast.walk(argument))
+    inside: set[ast.AST] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda):
+            inside.update(ast.walk(node))
+    return {
+        node: text
+        for node, text in worded(tree).items()
+        if node in inside and node not in looked_up
     }
 
 
 def texts() -> dict[str, str]:
     """Every text, with the module that it is first found in."""
-    errors = _errors()
+    errors = _ERRORS
     found: dict[str, str] = {}
-    for path, tree in _modules():
+    for path, tree in modules():
         for text in sorted(said(tree, errors) | set(worded(tree).values())):
-            if re.search(r"[A-Za-z]", text):
+            if any(word not in FUNCTIONS for word in NAMED.findall(PLACE.sub("", text))):
                 found.setdefault(text, str(path.relative_to(PACKAGE)))
     return found

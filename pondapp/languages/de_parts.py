@@ -250,7 +250,7 @@ PARTS: dict[str, str] = {
     "Date": "Datum",
     "Pick the day": "Den Tag aussuchen",
     # ui/parts/navigate
-    "Undo": "Zurück",
+    "Undo": "Rückgängig",
     # ui/parts/on_path
     "A new branch": "Ein neuer Zweig",
     "A new branch from {pump}": "Ein neuer Zweig von {pump}",
@@ -260,7 +260,6 @@ PARTS: dict[str, str] = {
     "May water run over its top?": "Darf Wasser über den Rand laufen?",
     "Move it nearer to the pump": "Näher an die Pumpe rücken",
     "Water may go round {thing}.": "Wasser darf um {thing} herumlaufen.",
-    "alone ": "allein ",
     "{branch}, from {pump}": "{branch}, von {pump}",
     "{thing} is moved.": "{thing} ist umgehängt.",
     "{thing} is nearer to the pump.": "{thing} liegt näher an der Pumpe.",

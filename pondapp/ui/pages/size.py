@@ -118,7 +118,7 @@ def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.C
 def _choice(
     label: str, options: tuple[tuple[str, str], ...], chosen: str, on_choose: Callable[[str], None]
 ) -> ft.Control:
-    return layout.choice(t(label), layout.worded(options), chosen, on_choose)
+    return layout.choice(label, layout.worded(options), chosen, on_choose)
 
 
 def _pond_part(
@@ -126,7 +126,7 @@ def _pond_part(
 ) -> list[ft.Control]:
     lines: list[ft.Control] = [
         _amount("volume", typed, errors, system),
-        _choice("Filter", FILTERS, typed.text("filter", "bog"), typed.note("filter")),
+        _choice(t("Filter"), FILTERS, typed.text("filter", "bog"), typed.note("filter")),
         _amount("lip", typed, errors, system),
     ]
     if "lip" in errors:
@@ -201,7 +201,7 @@ def _pump_part(
     lines: list[ft.Control] = [
         _amount("lift", typed, errors, system),
         _amount("bore", typed, errors, system),
-        _choice("The hose is", HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
+        _choice(t("The hose is"), HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
         *[_amount(key, typed, errors, system)
           for key in ("hose_length", "pump_flow", "pump_head", "pump_watts")],
     ]  # fmt: skip
@@ -291,7 +291,7 @@ def SizePage() -> Any:
         "/size",
         t("Size up"),
         [
-            _choice("Your question", ASKS, ask, typed.note("ask")),
+            _choice(t("Your question"), ASKS, ask, typed.note("ask")),
             layout.one_or_all(parts, 0 if ask == "pond" else 1),
             layout.second_button(t("Make a pond of it"), make_pond, disabled=not values),
         ],
