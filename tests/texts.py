@@ -37,14 +37,18 @@ NO_TEXTS = {
     "alone ": "the beginning of a key",
     "ribbed ": "the beginning of a series in the core, whose name readers see has a table",
 }
-WORDS = re.compile(r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}")
+WORDS = re.compile(
+    r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}|^\d+ [a-z]{3}|^[A-Z]-[a-z]{3}|^No$"
+)
 CODE = re.compile(
     r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$"
 )
 
 PLACE = re.compile(r"\{\w*\}")
-NAMED = re.compile(r"[A-Za-z]{3,}")
-FUNCTIONS = ("min", "max", "log", "exp")  # formulas of letters are the same in every language
+NAMED = re.compile(r"[A-Za-z]{2,}")
+# What formulas hold besides the letters of their quantities: the same in every language.
+FORMULA = re.compile(r"[A-Za-z]{3,}")
+FUNCTIONS = ("min", "max", "log", "exp")
 
 
 def modules(*areas: str) -> Iterator[tuple[Path, ast.Module]]:
@@ -181,12 +185,46 @@ def bare(tree: ast.Module) -> dict[ast.Constant, str]:
     }
 
 
+def _looked_up_in(tree: ast.Module) -> set[str]:
+    """The names of tables of which a text is taken inside of t(...)."""
+    return {
+        getattr(node.args[0].value, "id", "")
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+        and _called(node) == "t"
+        and isinstance(node.args[0], ast.Subscript)
+    }
+
+
+def _tables(tree: ast.Module, names: set[str]) -> Iterator[str]:
+    """The values of the tables of these names."""
+    for node in tree.body:
+        if isinstance(node, ast.Assign | ast.AnnAssign) and isinstance(node.value, ast.Dict):
+            target = node.targets[0] if isinstance(node, ast.Assign) else node.target
+            if getattr(target, "id", "") in names:
+                for value in node.value.values:
+                    yield from _branches(value)
+
+
+def _formulas(tree: ast.Module) -> set[str]:
+    """Formulas that hold no word of a language."""
+    return {
+        text
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant)
+        and isinstance(text := node.value, str)
+        and " = " in text
+        and all(word in FUNCTIONS for word in FORMULA.findall(text))
+    }
+
+
 def texts() -> dict[str, str]:
     """Every text, with the module that it is first found in."""
-    errors = _ERRORS
+    names = {name for _, tree in modules() for name in _looked_up_in(tree)}
     found: dict[str, str] = {}
     for path, tree in modules():
-        for text in sorted(said(tree, errors) | set(worded(tree).values())):
-            if any(word not in FUNCTIONS for word in NAMED.findall(PLACE.sub("", text))):
+        said_here = said(tree, _ERRORS) | set(worded(tree).values()) | set(_tables(tree, names))
+        for text in sorted(said_here - _formulas(tree)):
+            if NAMED.search(PLACE.sub("", text)):
                 found.setdefault(text, str(path.relative_to(PACKAGE)))
     return found

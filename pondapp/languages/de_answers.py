@@ -100,7 +100,7 @@ ANSWERS: dict[str, str] = {
     "{count} days": "{count} Tage",
     # sizing/example
     "After cleaning the pump": "Nach dem Reinigen der Pumpe",
-    "Alder Corner (invented example)": "Erlenwinkel (erfundenes Beispiel)",
+    "Alder Corner (invented example)": "Erlenwinkel (erfunden)",
     "Bog filter": "Pflanzenfilter",
     "Bucket, 10 L mark": "Eimer, Marke bei 10 L",
     "Filter box": "Filterkasten",
@@ -114,8 +114,8 @@ ANSWERS: dict[str, str] = {
     "Slate lip": "Schieferkante",
     "Small one": "Kleine",
     "The fall looks thin": "Der Wasserfall sieht dünn aus",
-    "To the bog": "Zum Pflanzenfilter",
-    "To the waterfall": "Zum Wasserfall",
+    "To the bog": "Zweig Pflanzenfilter",
+    "To the waterfall": "Zweig Wasserfall",
     "Tub, 40 L": "Wanne, 40 L",
     # sizing/fill
     "meter after": "Anzeige danach",
@@ -230,6 +230,7 @@ ANSWERS: dict[str, str] = {
     "Note": "Notiz",
     "Place": "Stelle",
     "Taken at": "Gemessen am",
+    "To ({unit})": "Bis ({unit})",
     "Verdict": "Urteil",
     "Wanted from ({unit})": "Gewünscht von ({unit})",
     "Wanted to ({unit})": "Gewünscht bis ({unit})",
@@ -250,6 +251,7 @@ ANSWERS: dict[str, str] = {
     ),
     # sizing/path
     "Straight return": "Direkter Rücklauf",
+    "To {thing}": "Zweig {thing}",
     # sizing/path_edits
     "Second pump": "Zweite Pumpe",
     # sizing/pipe_names
@@ -302,6 +304,7 @@ ANSWERS: dict[str, str] = {
     "back to the pond": "zurück in den Teich",
     "not yet": "noch nicht",
     "pump not chosen yet": "Pumpe noch nicht gewählt",
+    "{length} of {size} {kind}": "{length} {kind}, {size}",
     "{low} or more": "{low} oder mehr",
     # sizing/pumped
     "No hose is entered for {names}: one is supposed.": "Für {names} ist kein Schlauch eingegeben: es wird einer angenommen.",
@@ -470,6 +473,7 @@ ANSWERS: dict[str, str] = {
         "Wenn die anderen eingestellt sind, ist er um etwa {share} % gestiegen: stoppe ihn "
         "dann noch einmal."
     ),
+    "to do": "zu tun",
     "{name} needs its valve wide open, and still gets only {before} of its {wanted}: the "
     "pump is short of that by this model.": (
         "{name} braucht sein Ventil ganz offen und bekommt doch nur {before} von {wanted}: "
@@ -587,13 +591,21 @@ ANSWERS: dict[str, str] = {
     "this plan is too large for a code; share the link or a file": "dieser Plan ist zu groß für einen Code; teile den Link oder eine Datei",
     "this plan is too large for a link; share it as a file": "dieser Plan ist zu groß für einen Link; teile ihn als Datei",
     # units
+    "% a day": "% am Tag",
     "L/h per cm": "L/h je cm",
     "an hour": "in der Stunde",
+    "days": "Tage",
+    "ft²": "ft²",
     "g a day": "g am Tag",
     "g/m² a day": "g/m² am Tag",
+    "gal": "gal",
+    "gal/h": "gal/h",
     "gal/h per in": "gal/h je in",
+    "kg/m³": "kg/m³",
+    "lb/ft³": "lb/ft³",
     "m a day": "m am Tag",
     "mg/kg an hour": "mg/kg in der Stunde",
+    "mm²/s": "mm²/s",
     "nothing is entered; write for example {example}": "nichts ist eingegeben; schreib zum Beispiel {example}",
     "per L": "je L",
     "per ft": "je ft",
@@ -612,4 +624,5 @@ ANSWERS: dict[str, str] = {
     "{text} is too much to be real": "{text} ist zu viel, um wahr zu sein",
     "{text} should be a plain number": "{text} sollte eine einfache Zahl sein",
     "{unit} is not a unit that fits here; write for example {example}": "{unit} ist keine Einheit, die hier passt; schreib zum Beispiel {example}",
+    "°dH": "°dH",
 }

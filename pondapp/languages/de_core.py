@@ -25,8 +25,7 @@ CORE: dict[str, str] = {
     "smallest of the most flows in order": "kleinster der größten Durchflüsse der Reihe nach",
     # core/circuit/clashes
     "on the branch {branch}, {thirsty} wants at least {low} and {tight} stands at most {high}": (
-        "am Zweig {branch} wünscht {thirsty} mindestens {low}, und {tight} verträgt "
-        "höchstens {high}"
+        "an {branch} wünscht {thirsty} mindestens {low}, und {tight} verträgt höchstens {high}"
     ),
     "the whole pond asks for {turnover}, and no more than {most} can pass without flooding "
     "something or asking too much of a pump": (
@@ -506,6 +505,7 @@ CORE: dict[str, str] = {
     "h(Q_b) = H_t - z, 0 if below 0": "h(Q_b) = H_t - z, 0 wenn unter 0",
     "head at the tee": "Förderhöhe am T-Stück",
     "no flow was measured": "kein Durchfluss wurde gemessen",
+    "{what} of {name}": "{what} von {name}",
     # core/hydraulics/valves
     "opening of the valve": "Öffnung des Ventils",
     "the valve would be less than {share} open, where its setting is guesswork: open it a "

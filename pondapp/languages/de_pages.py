@@ -45,6 +45,8 @@ PAGES: dict[str, str] = {
     "What is due": "Was ansteht",
     "Write a whole number of days, up to {most}": "Schreib eine ganze Zahl von Tagen, höchstens {most}",
     # ui/pages/charts
+    "1 year": "1 Jahr",
+    "3 months": "3 Monate",
     "A chart needs a flow reading or a water test.": "Ein Diagramm braucht eine Durchflussmessung oder einen Wassertest.",
     "All": "Alles",
     "Chart: {what}": "Diagramm: {what}",
@@ -107,7 +109,7 @@ PAGES: dict[str, str] = {
     # ui/pages/fish
     "Add fish": "Fische hinzufügen",
     "Add other fish": "Andere Fische hinzufügen",
-    "Altitude": "Höhe über dem Meer",
+    "Altitude": "Meereshöhe",
     "Feed in a day": "Futter am Tag",
     "Filters and falls of this pond": "Filter und Wasserfälle dieses Teichs",
     "Fish": "Fische",
@@ -161,6 +163,7 @@ PAGES: dict[str, str] = {
     "the filter": "den Filter",
     "the oxygen": "den Sauerstoff",
     "{change} That settles {sides}.": "{change} Das klärt {sides}.",
+    "{share} at pH {ph}": "{share} bei pH {ph}",
     # ui/pages/fish_form
     "As they are now": "Wie sie jetzt sind",
     "By hand, weighed": "Von Hand, abgewogen",
@@ -264,6 +267,7 @@ PAGES: dict[str, str] = {
     "Just measure, no pond": "Nur messen, ohne Teich",
     "Measure where?": "Wo messen?",
     "Measured without a pond": "Ohne Teich gemessen",
+    "jet": "Düse",
     "outlet of the bog filter": "Auslauf des Pflanzenfilters",
     "outlet of the high-flow filter": "Auslauf des Durchlauffilters",
     "pump outlet": "Pumpenausgang",
@@ -272,7 +276,7 @@ PAGES: dict[str, str] = {
     # ui/pages/plan
     "All pumps then deliver": "Alle Pumpen zusammen fördern dann",
     "As the mean of a day: {mean}.": "Im Tagesmittel: {mean}.",
-    "Least-flow plan": "Plan mit dem kleinsten Durchfluss",
+    "Least-flow plan": "Kleinster Durchfluss",
     "Take way {number}": "Weg {number} nehmen",
     "The wishes conflict": "Die Wünsche widersprechen sich",
     "Tune the valves to it": "Die Ventile danach einstellen",
@@ -286,7 +290,7 @@ PAGES: dict[str, str] = {
     # ui/pages/plumbing
     "Add a main run before the T-piece": "Eine Hauptleitung vor dem T-Stück anlegen",
     "Add a main run to {name}": "Hauptleitung für {name} anlegen",
-    "At {flow} in all; the branch {name} sets it.": "Bei {flow} insgesamt; der Zweig {name} gibt sie vor.",
+    "At {flow} in all; the branch {name} sets it.": "Bei {flow} insgesamt; {name} gibt sie vor.",
     "Change: {name}": "Ändern: {name}",
     "Choose a pump": "Pumpe aussuchen",
     "Head at the pump": "Förderhöhe an der Pumpe",
@@ -321,6 +325,7 @@ PAGES: dict[str, str] = {
     "Mend what is marked above, then save.": "Berichtige, was oben markiert ist, dann speichere.",
     "Name of the pond": "Name des Teichs",
     "Name of the pump": "Name der Pumpe",
+    "No": "Nein",
     "Power": "Leistung",
     "Rectangle": "Rechteck",
     "Save the pond": "Teich speichern",
@@ -672,6 +677,7 @@ PAGES: dict[str, str] = {
     "Which basin": "Welches Becken",
     "Width {number}": "Breite {number}",
     "liner": "Folie",
+    "{length} by {width}": "{length} mal {width}",
     "{name} holds": "{name} fasst",
     "{name} is removed.": "{name} ist entfernt.",
     "{number}: across": "{number}: quer",
@@ -691,6 +697,7 @@ PAGES: dict[str, str] = {
     "Hose and clock": "Schlauch und Uhr",
     "Its whole length and width, and the corner that is missing.": "Seine ganze Länge und Breite und die Ecke, die fehlt.",
     "Known volume": "Bekanntes Volumen",
+    "L-shape": "L-Form",
     "Lay a tape along the pond and take its width at equal steps, both ends included.": (
         "Leg ein Maßband längs durch den Teich und miss in gleichen Schritten die Breite, "
         "beide Enden mit."

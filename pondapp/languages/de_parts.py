@@ -10,6 +10,7 @@ PARTS: dict[str, str] = {
     "Back to what was saved.": "Zurück zum Gespeicherten.",
     "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
     # ui/parts/answers
+    "{least} to {most}": "{least} bis {most}",
     "{method}: give or take {share}": "{method}: auf oder ab {share}",
     "{method}: {head} over {width} of lip": "{method}: {head} über {width} Kante",
     "{place} wants": "{place} wünscht",
@@ -54,12 +55,14 @@ PARTS: dict[str, str] = {
     "Wanted: {low} to {high}.": "Gewünscht: {low} bis {high}.",
     "cleaned": "gereinigt",
     "{some} of {all} values are drawn.": "{some} von {all} Werten sind gezeichnet.",
+    "{value} ({low} to {high})": "{value} ({low} bis {high})",
     # ui/parts/compared
     "Both together": "Beide zusammen",
     "{method}, at this place": "{method}, an dieser Stelle",
     # ui/parts/counter
     "One fewer: {what}": "Eins weniger: {what}",
     "One more: {what}": "Eins mehr: {what}",
+    "{count} of {what}": "{count}-mal {what}",
     # ui/parts/fields
     "Write a name of at most {most} letters": "Schreib einen Namen mit höchstens {most} Zeichen",
     "Write an amount from {least} to {most}": "Schreib eine Menge von {least} bis {most}",
@@ -278,6 +281,7 @@ PARTS: dict[str, str] = {
     "Too much": "Zu viel",
     "from {pump} through {branches}": "von {pump} durch {branches}",
     "rests": "ruht",
+    "up {height}": "hinauf {height}",
     "{flow} is led round it": "{flow} laufen daran vorbei",
     "{flow} runs over its top": "{flow} laufen über den Rand",
     # ui/parts/pond_drawing
@@ -307,6 +311,7 @@ PARTS: dict[str, str] = {
     "The same pump turned down": "Dieselbe Pumpe, gedrosselt",
     "What the circuit takes, valves open": "Was die Leitungen brauchen, Ventile offen",
     "Where it settles at full speed": "Wo sie sich bei voller Drehzahl einpendelt",
+    "{flow} at {head}": "{flow} bei {head}",
     # ui/parts/readings
     "Every fill was struck out.": "Jede Füllung wurde gestrichen.",
     # ui/parts/run_answer
@@ -321,6 +326,7 @@ PARTS: dict[str, str] = {
     "Takes": "Braucht",
     "Valve, fully open": "Ventil, ganz offen",
     "{flow} planned, at {speed}": "{flow} geplant, mit {speed}",
+    "{length} of {size} {series}": "{length} {series}, {size}",
     "{pipe}, supposed": "{pipe}, angenommen",
     "{size} would take {head} less here and {at_pump} less at the pump: {money} a year "
     "less for electricity.": (
