@@ -114,14 +114,14 @@ PAGES: dict[str, str] = {
     "Filters and falls of this pond": "Filter und Wasserfälle dieses Teichs",
     "Fish": "Fische",
     "Fish of {pond}": "Fische: {pond}",
-    "Grown": "Ausgewachsen",
+    "Grown": "Endgröße",
     "How are they fed": "Wie wird gefüttert",
     "Kind": "Art",
     "Length": "Länge",
     "Length now, from nose to the tip of the tail. Leave “Grown” empty where they are to "
     "stay as they are.": (
-        "Länge jetzt, von der Nase bis zur Schwanzspitze. Lass „Ausgewachsen“ leer, wenn sie "
-        "so bleiben, wie sie sind."
+        "Länge jetzt, von der Nase bis zur Schwanzspitze. Lass „Endgröße“ leer, wenn sie so "
+        "bleiben, wie sie sind."
     ),
     "Mend what is marked, and the answer is back.": "Berichtige, was markiert ist, dann kommt die Antwort wieder.",
     "No fish: any filter and any oxygen will do.": "Keine Fische: jeder Filter und jeder Sauerstoff reicht.",
@@ -132,7 +132,7 @@ PAGES: dict[str, str] = {
     "The fish of {pond} are saved.": "Die Fische von {pond} sind gespeichert.",
     "The warmest week of summer is the hardest test.": "Die wärmste Sommerwoche ist die härteste Probe.",
     "Water and feed": "Wasser und Futter",
-    "Water is": "Wassertemperatur",
+    "Water is": "Wasser",
     "{fish} are removed.": "{fish} sind entfernt.",
     # ui/pages/fish_answer
     "All fish: {mass}. Feed: {feed} a day.": "Alle Fische: {mass}. Futter: {feed} am Tag.",

@@ -10,7 +10,14 @@ from pondapp.words import t
 
 Click = Callable[[Any], Any]
 ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
+LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
+
+
+def _title(text: str) -> ft.Control:
+    """A screen's title: a long one takes two lines of smaller letters rather than be cut off."""
+    size = theme.TITLE if len(text) <= LONG_TITLE else theme.BODY + 1
+    return ft.Text(text, size=size, max_lines=2)
 
 
 def screen(
@@ -33,7 +40,7 @@ def screen(
     )
     return ft.View(
         route=route,
-        appbar=ft.AppBar(title=ft.Text(title, size=theme.TITLE), actions=list(actions)),
+        appbar=ft.AppBar(title=_title(title), actions=list(actions)),
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
