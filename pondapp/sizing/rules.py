@@ -1,5 +1,6 @@
 """Every rule of thumb, tolerance and price that counts for a pond, and how to change one."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pondapp import units
@@ -47,18 +48,27 @@ def kind_for(about: Assumption) -> str:
 
 def rules_of(pond: Pond) -> tuple[Rule, ...]:
     """All rules of a pond, group by group."""
+    return _rules(pond.assumptions)
+
+
+def usual_rules() -> tuple[Rule, ...]:
+    """All rules as they are before anybody changes one."""
+    return _rules({})
+
+
+def _rules(own: Mapping[str, float]) -> tuple[Rule, ...]:
     return tuple(
         Rule(
             key=about.key,
             group=about.key.partition(".")[0],
             label=about.label,
             kind=kind_for(about),
-            value=pond.assumptions.get(about.key, about.default),
+            value=own.get(about.key, about.default),
             default=about.default,
             low=about.low,
             high=about.high,
             source=about.source,
-            changed=about.key in pond.assumptions,
+            changed=about.key in own,
         )
         for about in Assumptions().known()
     )

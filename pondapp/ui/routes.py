@@ -48,6 +48,15 @@ SCREENS: Tree = {
     "containers": "containers.ContainersPage",
     "settings": "settings.SettingsPage",
     "backup": "backup.BackupPage",
+    "help": ("help.HelpPage", {":topic": "help.TopicPage"}),
+    "safety": "safety.SafetyPage",
+    "about": (
+        "about.AboutPage",
+        {
+            "numbers": "numbers.NumbersPage",
+            "licences": ("licences.LicencesPage", {":name": "licences.LicencePage"}),
+        },
+    ),
     "shared/:plan": "shared.SharedPage",
 }
 

@@ -42,6 +42,8 @@ def app_files(package: Path) -> dict[str, bytes]:
         if inside.parts[0] in ("web", "__main__.py"):
             continue
         files[f"{package.name}/{inside.as_posix()}"] = path.read_bytes()
+    for path in (package / "licences").glob("*.txt"):
+        files[f"{package.name}/licences/{path.name}"] = path.read_bytes()
     return files
 
 

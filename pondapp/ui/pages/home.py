@@ -52,6 +52,7 @@ def HomePage() -> Any:
         for trouble in session.troubles
     ]
     controls += keeping.reminder()
+    controls.append(layout.quiet_button(t("How this works"), go("/help")))
     controls.append(layout.quiet_button(t("Units and language"), go("/settings")))
     controls.append(layout.quiet_button(t("Backup and restore"), go("/backup")))
     return layout.screen("/", "pondapp", controls)

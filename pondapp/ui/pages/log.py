@@ -111,6 +111,7 @@ def LogPage() -> Any:
                 t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + MORE)
             )
         )
+    controls.append(layout.quiet_button(t("How this works"), go("/help/log")))
     return layout.screen(here, title, controls)
 
 

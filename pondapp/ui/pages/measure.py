@@ -25,7 +25,7 @@ from pondapp.ui.parts.lips import OTHER, lip_key, put_to_check
 from pondapp.ui.parts.method_drawing import method_drawing
 from pondapp.ui.parts.method_fields import MethodForm, method_form
 from pondapp.ui.parts.method_words import GUIDES
-from pondapp.ui.parts.navigate import say
+from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import NO_POND, new_id
 from pondapp.words import t
@@ -234,4 +234,5 @@ def MeasurePage() -> Any:
         controls += beside
         controls.append(_how_sure(found, system))
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
+    controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
     return layout.screen(route, title, controls)

@@ -23,6 +23,7 @@ from pondapp.ui.pages.pond_form import NEW_POND
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 
@@ -294,6 +295,7 @@ def SizePage() -> Any:
             _choice(t("Your question"), ASKS, ask, typed.note("ask")),
             layout.one_or_all(parts, 0 if ask == "pond" else 1),
             layout.second_button(t("Make a pond of it"), make_pond, disabled=not values),
+            layout.quiet_button(t("How this works"), go("/help/size")),
         ],
         wide=True,
     )

@@ -151,4 +151,5 @@ def TunePage() -> Any:
     ]
     if not found:
         controls = [*which, layout.body(t("Nothing is planned for this pump yet."))]
+    controls.append(layout.quiet_button(t("How this works"), go("/help/tune")))
     return layout.screen(route, t("Tune"), controls)

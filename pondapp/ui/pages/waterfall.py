@@ -185,6 +185,7 @@ def WaterfallPage() -> Any:
         controls.append(_setting(chosen, given, system))
     place = f"{chosen.pond.id}/{chosen.lip.id}" if chosen else "none/outlet"
     controls.append(layout.main_button(t("Measure the flow"), go(f"/measure/{place}")))
+    controls.append(layout.quiet_button(t("How this works"), go("/help/waterfall")))
     if lips:
         name = f"{chosen.lip.name}, {chosen.pond.name}" if chosen else t("Another lip")
         controls.insert(0, fold(f"lip-{which}", name, lambda: [_chooser(lips, which, typed)]))

@@ -1,0 +1,151 @@
+"""How the app is used, one page a use, and the words of the trade where they are first met."""
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+Topic = Literal["measure", "size", "waterfall", "tune", "log"]
+
+
+class Guide(NamedTuple):
+    """One page of help."""
+
+    title: str
+    use: str
+    """What it is for, in a sentence."""
+    steps: tuple[str, ...]
+    terms: tuple[tuple[str, str], ...]
+    """Words of the trade on these screens, each with what it means."""
+    drawn: str
+    """What the drawing shows, for those who hear it."""
+    start: str
+    """Label of the button that leads there."""
+    route: str
+
+
+GUIDES: Mapping[Topic, Guide] = {
+    "measure": Guide(
+        "Measure a flow",
+        "A bucket and your phone tell how much water comes out of an outlet.",
+        (
+            "Choose the place. At a place of your pond the reading has a target to meet.",
+            "Pick a container that takes more than 3 seconds to fill; 10 to 30 are better.",
+            "Hold it under the whole flow. Press as it goes under, and again as the water reaches "
+            "the mark.",
+            "Empty it and do the same three times or more. What scatters gets a wider interval.",
+            "Read the verdict, then save it in the log.",
+        ),
+        (
+            ("Flow", "How much water passes in a time, such as litres an hour."),
+            (
+                "Interval",
+                "From where to where the true flow lies, in 95 of 100 cases. More fills and a "
+                "larger container make it narrower.",
+            ),
+            (
+                "Band",
+                "The least and the most flow that suit a place, with the best one between. A flow "
+                "inside its band is right.",
+            ),
+            ("Slip", "A fill that does not go with the others. Look at it before you count it."),
+        ),
+        "Drawing: water falls from a pipe into a bucket with a mark.",
+        "Measure a flow",
+        "/measure",
+    ),
+    "size": Guide(
+        "Size up",
+        "From the water in your pond to filter, waterfall and pump.",
+        (
+            "Type how much water the pond holds. If you do not know, make a pond and draw its "
+            "shape under Water.",
+            "Choose the filter, and type how wide the waterfall's lip is if there is one.",
+            "Read what one pump must deliver.",
+            "Turn to the other question and type the lift, the hose and the two numbers on a "
+            "pump's label. You see what it really delivers up there.",
+            "Make a pond of it. Then you can compare pumps, hoses and costs.",
+        ),
+        (
+            ("Turnover", "How often all of the pond passes the pump in an hour."),
+            (
+                "Bog filter",
+                "A bed of gravel with plants in it. Water passes it slowly, within 5 to 15 "
+                "minutes.",
+            ),
+            ("High-flow filter", "A box of foam and loose media that takes a fast flow."),
+            ("Lip", "The edge that a waterfall runs over. Its width sets how much it wants."),
+            ("Lift", "How high the outlet stands over the pond's water."),
+            (
+                "Head",
+                "All that the pump works against, told as a height of water: the lift, and what "
+                "hose, bends and valves take.",
+            ),
+        ),
+        "Drawing: a pump lifts water from a pond through a hose into a bog, and it runs back.",
+        "Size up",
+        "/size",
+    ),
+    "waterfall": Guide(
+        "Check a waterfall",
+        "Whether a flow makes a full sheet over a lip, and how wide a lip it can feed.",
+        (
+            "Choose a lip of your pond, or type how wide another one is.",
+            "Leave the flow empty to see what the lip wants.",
+            "Type the flow, or measure it, to see how thick the sheet gets.",
+            "If it is too thin, a narrower lip or more flow closes it. Both are worked out.",
+        ),
+        (
+            ("Sheet", "The water that falls from a lip. A full one has no gaps."),
+            (
+                "Depth over the lip",
+                "How high the water stands over the edge, measured a little behind it. A ruler "
+                "there tells the flow where no bucket fits.",
+            ),
+        ),
+        "Drawing: water stands behind a lip and falls over it as a sheet.",
+        "Check a waterfall",
+        "/waterfall",
+    ),
+    "tune": Guide(
+        "Tune the valves",
+        "One pump feeds several things. Valves share its water out as planned.",
+        (
+            "Open your pond, then Tune the valves. Begin with the branch at the top.",
+            "Open all valves. Fill the container you have at that branch, and compare its time "
+            "with the one to aim for.",
+            "Turn the valve by as much as the app says. Close slowly, and time it again.",
+            "Go on to the next branch. Each valve changes the others a little, so time the first "
+            "one again at the end.",
+            "When all are right, save them as tuned. Later readings are held against that.",
+        ),
+        (
+            ("Branch", "A pipe with its valve and all that it feeds."),
+            ("T-piece", "A fitting that divides one flow into two branches."),
+            (
+                "Bypass",
+                "A way round a filter for the water that is too much for it, such as over the "
+                "top of a bog.",
+            ),
+        ),
+        "Drawing: a pipe divides at a T-piece into two branches with a valve each.",
+        "To your ponds",
+        "/",
+    ),
+    "log": Guide(
+        "Keep the log",
+        "Readings, water tests and work done, so that you see a change before the fish do.",
+        (
+            "Save each reading. It goes into the log of its pond.",
+            "Add water tests, water changes and cleanings as you do them.",
+            "Look at the charts. A flow that falls says clean the pump or the foam.",
+            "Set how often you want to be reminded, under What is due.",
+            "Make a backup now and then. The log is on this device and nowhere else.",
+        ),
+        (
+            ("Trend", "How fast a flow rises or falls, with what is known of its readings."),
+            ("Operating point", "The flow and the head at which this pump and these pipes meet."),
+        ),
+        "Drawing: points of a chart fall, then rise again after a cleaning.",
+        "To your ponds",
+        "/",
+    ),
+}

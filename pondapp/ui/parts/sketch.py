@@ -1,0 +1,52 @@
+"""Strokes and water of the small drawings, in the colours of the theme in use."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import flet as ft
+import flet.canvas as cv
+
+Points = Sequence[tuple[float, float]]
+
+
+def line(points: Points, *, thick: bool = True, color: str = ft.Colors.ON_SURFACE) -> cv.Path:
+    """A stroke through the points."""
+    first, *rest = points
+    elements: list[Any] = [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest)]
+    paint = ft.Paint(
+        color=color,
+        stroke_width=2.5 if thick else 1.5,
+        style=ft.PaintingStyle.STROKE,
+        stroke_cap=ft.StrokeCap.ROUND,
+        stroke_join=ft.StrokeJoin.ROUND,
+    )
+    return cv.Path(elements, paint=paint)
+
+
+def water(points: Points, *, pale: bool = False) -> cv.Path:
+    """An area of water; a pale one is water that has gone, or is still to come."""
+    first, *rest = points
+    color = ft.Colors.with_opacity(0.25 if pale else 0.55, ft.Colors.PRIMARY)
+    return cv.Path(
+        [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest), cv.Path.Close()],
+        paint=ft.Paint(color=color, style=ft.PaintingStyle.FILL),
+    )
+
+
+def box(left: float, top: float, right: float, bottom: float) -> Points:
+    """A box without a lid."""
+    return [(left, top), (left, bottom), (right, bottom), (right, top)]
+
+
+def arrow(x: float, start: float, end: float) -> list[Any]:
+    """An arrow up or down."""
+    back = 6 if end > start else -6
+    return [
+        line([(x, start), (x, end)]),
+        line([(x - 5, end - back), (x, end), (x + 5, end - back)]),
+    ]
+
+
+def mark(left: float, right: float, y: float) -> cv.Path:
+    """A thin level line."""
+    return line([(left, y), (right, y)], thick=False)
