@@ -24,6 +24,11 @@ class Shipped:
     file: str = ""
     """Its text among our own, where the part brings none."""
 
+    @property
+    def key(self) -> str:
+        """The name as an address holds it."""
+        return self.name.lower().replace(" ", "-")
+
 
 CLIENT = Shipped("Flet web client", "1.0.5", "Apache-2.0, BSD-3-Clause, MIT and others")
 
@@ -61,10 +66,12 @@ def _beside_package(part: Shipped) -> str:
 async def _notices() -> str:
     """The client's own file of notices: kept by the browser, beside the client on a desktop."""
     if here := address():
-        from pyodide.http import pyfetch
+        import js
 
-        answer = await pyfetch(f"{here}{NOTICES}")
-        return str(await answer.string())
+        answer = await js.fetch(f"{here}{NOTICES}")
+        if not answer.ok:
+            raise StoreError("the licence of {name} is not on this device", name=CLIENT.name)
+        return str(await answer.text())
     spec = util.find_spec("flet_web")
     if spec is None or spec.origin is None:
         raise StoreError("the licence of {name} is not on this device", name=CLIENT.name)

@@ -24,7 +24,7 @@ def LicencesPage() -> Any:
         (
             t("{name} {version}: {licence}", name=part.name, version=part.version,
               licence=part.licence),
-            go(f"/about/licences/{part.name}"),
+            go(f"/about/licences/{part.key}"),
         )
         for part in SHIPPED
     ]  # fmt: skip
@@ -41,8 +41,8 @@ def _more(count: int, show: Callable[[], None]) -> list[ft.Control]:
 @ft.component
 def LicencePage() -> Any:
     """The text of one part, or the parts of a part that has many."""
-    name = ft.use_route_params().get("name", "")
-    part = next((one for one in SHIPPED if one.name == name), None)
+    key = ft.use_route_params().get("name", "")
+    part = next((one for one in SHIPPED if one.key == key), None)
     texts, set_texts = ft.use_state(NOTHING_YET)
     trouble, tell = ft.use_state("")
     wanted, search = ft.use_state("")
@@ -59,7 +59,7 @@ def LicencePage() -> Any:
             tell(units.tell(problem.message, system) if isinstance(problem, StoreError)
                  else t("This text could not be read. Try again with a connection."))  # fmt: skip
 
-    ft.use_effect(load, [name])
+    ft.use_effect(load, [key])
 
     def turn(covered: str) -> None:
         set_shown(PAGE)
@@ -68,7 +68,7 @@ def LicencePage() -> Any:
     def more() -> None:
         set_shown(shown + PAGE)
 
-    route = f"/about/licences/{name}"
+    route = f"/about/licences/{key}"
     if part is None:
         return layout.screen(route, t("Licences"), [layout.body(t("No such page."))])
     controls = head(part)
@@ -89,7 +89,7 @@ def LicencePage() -> Any:
         paragraphs = text.split("\n\n")
         controls += [layout.small(one.strip("\n")) for one in paragraphs[:shown]]
         controls += _more(len(paragraphs) - shown, more)
-    return layout.screen(route, name, controls)
+    return layout.screen(route, part.name, controls)
 
 
 def head(part: Shipped) -> list[ft.Control]:
