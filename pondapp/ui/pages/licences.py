@@ -14,6 +14,7 @@ from pondapp.ui.parts.navigate import go
 from pondapp.words import t
 
 NOTHING_YET: tuple[tuple[str, str], ...] = ()
+NONE = -1  # no text is open
 PAGE = 20  # texts or paragraphs drawn at first; a licence can be longer than a book
 
 
@@ -46,7 +47,7 @@ def LicencePage() -> Any:
     texts, set_texts = ft.use_state(NOTHING_YET)
     trouble, tell = ft.use_state("")
     wanted, search = ft.use_state("")
-    opened, open_at = ft.use_state("")
+    opened, open_at = ft.use_state(NONE)
     shown, set_shown = ft.use_state(PAGE)
 
     async def load() -> None:
@@ -61,9 +62,9 @@ def LicencePage() -> Any:
 
     ft.use_effect(load, [key])
 
-    def turn(covered: str) -> None:
+    def turn(number: int) -> None:
         set_shown(PAGE)
-        open_at(covered)
+        open_at(number)
 
     def more() -> None:
         set_shown(shown + PAGE)
@@ -76,15 +77,19 @@ def LicencePage() -> Any:
         controls.append(layout.caution(layout.sentence(trouble)))
     elif not texts:
         controls.append(layout.body(t("Reading the text.")))
-    elif len(texts) > 1 and not opened:
-        found = [covered for covered, _ in texts if wanted.lower() in covered.lower()]
-        rows = [(covered, lambda _, c=covered: turn(c)) for covered in found[:shown]]
+    elif len(texts) > 1 and opened == NONE:
+        # Two texts may cover parts of the same names.
+        found = [
+            (f"{number + 1}. {covered}", lambda _, at=number: turn(at))
+            for number, (covered, _) in enumerate(texts)
+            if wanted.lower() in covered.lower()
+        ]
         controls.append(fields.text_field(t("Search the parts"), wanted, search))
-        controls += [layout.links(rows), *_more(len(found) - shown, more)]
+        controls += [layout.links(found[:shown]), *_more(len(found) - shown, more)]
     else:
-        covered, text = next((one for one in texts if one[0] == opened), texts[0])
+        covered, text = texts[max(opened, 0)]
         if len(texts) > 1:
-            controls.append(layout.quiet_button(t("All parts"), lambda _: turn("")))
+            controls.append(layout.quiet_button(t("All parts"), lambda _: turn(NONE)))
             controls.append(layout.heading(covered))
         paragraphs = text.split("\n\n")
         controls += [layout.small(one.strip("\n")) for one in paragraphs[:shown]]
