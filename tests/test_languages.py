@@ -37,7 +37,7 @@ def test_the_table_holds_nothing_that_no_text_uses(found: dict[str, str]) -> Non
     assert set(GERMAN.table) <= set(found)
 
 
-@pytest.mark.parametrize("area", ["answers", "core", "pages", "parts", "rules"])
+@pytest.mark.parametrize("area", ["answers", "core", "help", "pages", "parts", "rules"])
 def test_translations_keep_the_named_places(area: str) -> None:
     module = __import__(f"pondapp.languages.de_{area}", fromlist=["x"])
     table: dict[str, str] = getattr(module, area.upper())
@@ -49,7 +49,7 @@ def test_translations_keep_the_named_places(area: str) -> None:
 def test_no_text_stands_in_two_tables() -> None:
     tables = [
         getattr(__import__(f"pondapp.languages.de_{area}", fromlist=["x"]), area.upper())
-        for area in ("answers", "core", "pages", "parts", "rules")
+        for area in ("answers", "core", "help", "pages", "parts", "rules")
     ]
     assert sum(map(len, tables)) == len(GERMAN.table)
 
