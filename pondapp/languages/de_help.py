@@ -1,6 +1,7 @@
 """German for the help, the safety and the about screens, and the names of the formulas."""
 
 HELP = {
+    "T-piece": "T-Stück",
     "A pump at another speed": "Eine Pumpe bei anderer Drehzahl",
     "Air pressure at a height": "Luftdruck in einer Höhe",
     "Ammonia from feed": "Ammoniak aus dem Futter",
