@@ -22,6 +22,10 @@ TEXT_AT = {
     "_require_order": 0,
     "_require_names": 2,
 }
+# Single words that come to t(...) by way of a variable.
+SINGLE = {
+    "least", "most", "once", "computed", "hose", "pumps", "branches", "things",
+}  # fmt: skip
 # Calls that show their texts to nobody: types, formats, keys, names of routes and of styles.
 SILENT = {
     "cast", "compile", "strftime", "sub", "search", "fullmatch", "TypeVar", "get", "startswith",
@@ -223,7 +227,10 @@ def texts() -> dict[str, str]:
     names = {name for _, tree in modules() for name in _looked_up_in(tree)}
     found: dict[str, str] = {}
     for path, tree in modules():
-        said_here = said(tree, _ERRORS) | set(worded(tree).values()) | set(_tables(tree, names))
+        single = {node for node in _constants(tree) if node in SINGLE}
+        said_here = (
+            single | said(tree, _ERRORS) | set(worded(tree).values()) | set(_tables(tree, names))
+        )
         for text in sorted(said_here - _formulas(tree)):
             if NAMED.search(PLACE.sub("", text)):
                 found.setdefault(text, str(path.relative_to(PACKAGE)))

@@ -90,12 +90,12 @@ ANSWERS: dict[str, str] = {
     "Clean pump and foam, and log it: no cleaning is in the log yet.": (
         "Reinige Pumpe und Schaumstoff und trag es ein: noch steht keine Reinigung im Protokoll."
     ),
-    "Clean pump and foam: last done {ago} ago.": "Reinige Pumpe und Schaumstoff: zuletzt her {ago}.",
+    "Clean pump and foam: last done {ago} ago.": "Reinige Pumpe und Schaumstoff: das letzte Mal ist {ago} her.",
     "Measure a flow in {rest}.": "Durchfluss messen, fällig in: {rest}.",
-    "Measure a flow: last done {ago} ago.": "Miss einen Durchfluss: zuletzt her {ago}.",
+    "Measure a flow: last done {ago} ago.": "Miss einen Durchfluss: das letzte Mal ist {ago} her.",
     "Measure a flow: no reading is in the log yet.": "Miss einen Durchfluss: noch steht keine Messung im Protokoll.",
     "Test the water in {rest}.": "Wasser testen, fällig in: {rest}.",
-    "Test the water: last done {ago} ago.": "Teste das Wasser: zuletzt her {ago}.",
+    "Test the water: last done {ago} ago.": "Teste das Wasser: das letzte Mal ist {ago} her.",
     "Test the water: no test is in the log yet.": "Teste das Wasser: noch steht kein Test im Protokoll.",
     "{count} days": "{count} Tage",
     # sizing/example
@@ -125,7 +125,7 @@ ANSWERS: dict[str, str] = {
     "A fill takes only {time}: use a bigger container.": "Eine Füllung dauert nur {time}: nimm einen größeren Behälter.",
     "Close this branch's valve a little, then time it again.": "Schließ das Ventil dieses Zweigs ein wenig und stoppe noch einmal.",
     "Fill {number} looks like a slip: strike it out if something went wrong with it.": (
-        "Füllung {number} sieht nach einem Versehen aus: streich sie, wenn dabei etwas schiefging."
+        "Füllung {number} sieht nach einem Ausreißer aus: streich sie, wenn dabei etwas schiefging."
     ),
     "Leave the valve as it is and save this reading.": "Lass das Ventil, wie es ist, und speichere diese Messung.",
     "Not decided yet: the true flow may lie on either side of the limit.": (
@@ -625,4 +625,12 @@ ANSWERS: dict[str, str] = {
     "{text} should be a plain number": "{text} sollte eine einfache Zahl sein",
     "{unit} is not a unit that fits here; write for example {example}": "{unit} ist keine Einheit, die hier passt; schreib zum Beispiel {example}",
     "°dH": "°dH",
+    "once": "einmal",
+    "hose": "Schlauch",
+    "ball valve": "Kugelhahn",
+    "gate valve": "Absperrschieber",
+    "pumps": "Pumpen",
+    "branches": "Zweige",
+    "things": "Teile",
+    "computed": "errechnet",
 }

@@ -624,7 +624,7 @@ CORE: dict[str, str] = {
     "scatter": "Streuung",
     "wanted uncertainty": "gewünschte Unsicherheit",
     # core/measuring/slips
-    "a slip shows only among three or more fills": "ein Versehen zeigt sich erst unter drei oder mehr Füllungen",
+    "a slip shows only among three or more fills": "ein Ausreißer zeigt sich erst unter drei oder mehr Füllungen",
     "chance of a false alarm": "Wahrscheinlichkeit eines falschen Alarms",
     # core/measuring/student_t
     "bound": "Grenze",
@@ -958,4 +958,6 @@ CORE: dict[str, str] = {
     "arithmetic": "Rechnung",
     "common practice, no source": "Erfahrungswert, ohne Quelle",
     "entered by you": "von dir eingegeben",
+    "least": "kleinste",
+    "most": "größte",
 }

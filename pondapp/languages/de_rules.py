@@ -42,7 +42,7 @@ RULES: dict[str, str] = {
     "Weight of loose dry gravel": "Gewicht von losem trockenem Kies",
     # core/assumptions/measuring
     "Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times": "Am. J. Phys. 87 (2019) 110, Zusammenfassung: 4304 Zeiten von Hand",
-    "Chance of calling a good fill a slip": "Wahrscheinlichkeit, eine gute Füllung ein Versehen zu nennen",
+    "Chance of calling a good fill a slip": "Wahrscheinlichkeit, eine gute Füllung einen Ausreißer zu nennen",
     "Coverage of an interval": "Überdeckung eines Bereichs",
     "How far a hose's flow by the bucket may be off, either way": (
         "Wie weit der Durchfluss eines Schlauchs im Eimer danebenliegen kann, nach beiden Seiten"

@@ -26,6 +26,8 @@ STYLE = (
     "tr{break-inside:avoid}.small{font-size:9pt;color:#3d4a47}"
 )
 
+VALVES = {"ball": "ball valve", "gate": "gate valve"}
+
 
 def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetime) -> str:
     """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
@@ -139,7 +141,7 @@ def _paths(pond: Pond, system: str) -> list[str]:
     def row(branch: Branch) -> tuple[str, ...]:
         fed = ", ".join(things.get(thing, thing) for thing in branch.feeds)
         lift = units.show(branch.lift_m, "head", system)
-        valve = "" if branch.valve == "none" else t(branch.valve)
+        valve = t(VALVES[branch.valve]) if branch.valve in VALVES else ""
         return branch.name, _pipe(branch.pipe, system), lift, valve, fed or t("back to the pond")
 
     head = (t("Branch"), t("Pipe or hose"), t("Lift"), t("Valve"), t("Feeds"))

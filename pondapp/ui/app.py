@@ -7,8 +7,9 @@ from typing import Any
 
 import flet as ft
 
-from pondapp import units
+from pondapp import languages, units
 from pondapp.core.errors import PondError
+from pondapp.store.page import ask
 from pondapp.store.places import this_device
 from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
@@ -26,6 +27,16 @@ def App() -> Any:
     """All screens; drawn anew whenever the session says that something changed."""
     _, count = ft.use_state(0)
     session_now().changed = lambda: count(lambda n: n + 1)
+    language = session_now().preferences.language
+    page = ft.context.page
+
+    def tell() -> None:
+        """The client and the page have words of their own, such as those of a calendar."""
+        languages_known = [ft.Locale(code) for code, _ in languages.NAMES]
+        page.locale_configuration = ft.LocaleConfiguration(languages_known, ft.Locale(language))
+        page.run_task(ask, "speak", language=language)
+
+    ft.use_effect(tell, [language])
     return ft.Router(routes(), not_found=HomePage, manage_views=True)
 
 

@@ -7,6 +7,7 @@
   const startText = document.getElementById("start-text");
   const startProgress = document.getElementById("start-progress");
   const root = document.documentElement;
+  const say = window.pondappSay;
 
   const hasWebGl = () => {
     const canvas = document.createElement("canvas");
@@ -26,7 +27,8 @@
     loaded += bytes;
     const share = Math.min(1, loaded / total);
     startProgress.value = share;
-    startText.textContent = share < 1 ? `Loading ${Math.round(share * 100)} %` : "Starting";
+    startText.textContent = share < 1
+      ? `${say("Loading", "Lädt")} ${Math.round(share * 100)} %` : say("Starting", "Startet");
   };
   const watcher = new PerformanceObserver((list) => {
     if (!shown) count(list.getEntries().reduce((sum, entry) => sum + entry.decodedBodySize, 0));
@@ -44,7 +46,8 @@
   initialized.catch((error) => {
     shown = true; // no progress over the message
     document.getElementById("start").hidden = false;
-    window.pondappStop(`The app could not start. Load the page again. (${error.message})`);
+    window.pondappStop(say("The app could not start. Load the page again.",
+      "Die App konnte nicht starten. Lade die Seite neu.") + ` (${error.message})`);
   });
   const worker = new Worker(new URL("worker.js", base), { type: "module" });
   worker.onmessage = ({ data }) => {
@@ -126,6 +129,11 @@
     tone.stop(now + 0.12);
   };
   const abilities = {
+    async speak({ language }) {
+      root.lang = language;
+      sayBar();
+      return "done";
+    },
     async cue({ cue }) { // in the hand and in the ear
       if (navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
       if (typeof AudioContext !== "function") return "impossible";
@@ -171,8 +179,14 @@
   const restart = () => waiting && waiting.postMessage("take over");
   window.pondappUpdate = { ready: false, restart };
   updates.onmessage = ({ data }) => { if (data === "restart") restart(); };
-  document.getElementById("bar-restart").onclick = restart;
-  document.getElementById("bar-later").onclick = () => { bar.hidden = true; };
+  const barRestart = document.getElementById("bar-restart");
+  const barLater = document.getElementById("bar-later");
+  const sayBar = () => {
+    barRestart.textContent = say("New version: restart", "Neue Fassung: neu starten");
+    barLater.textContent = say("Later", "Später");
+  };
+  barRestart.onclick = restart;
+  barLater.onclick = () => { bar.hidden = true; };
 
   function offer(registration) {
     if (!registration.waiting || !navigator.serviceWorker.controller) return;
@@ -180,6 +194,7 @@
     window.pondappUpdate.ready = true;
     updates.postMessage("ready");
     document.getElementById("bar-text").hidden = true;
+    sayBar();
     bar.hidden = false;
   }
 

@@ -5,6 +5,15 @@
   var text = document.getElementById("start-text");
   var progress = document.getElementById("start-progress");
 
+  // The words of this page until Python runs, and of the bar; all others have their tables there.
+  var language = (navigator.language || "").slice(0, 2).toLowerCase();
+  if (language === "de") document.documentElement.lang = language;
+  function say(english, german) {
+    return document.documentElement.lang === "de" ? german : english;
+  }
+  window.pondappSay = say;
+  text.textContent = say("Starting", "Startet");
+
   function stop(message) {
     text.textContent = message;
     progress.hidden = true;
@@ -19,8 +28,9 @@
     typeof ReadableStream === "function" && "noModule" in HTMLScriptElement.prototype &&
     typeof BroadcastChannel === "function" && WebAssembly.validate(new Uint8Array(handler));
   if (!able) {
-    stop("This browser is too old for the app. Update it, or use a current Chrome, Edge, " +
-      "Firefox or Safari.");
+    stop(say("This browser is too old for the app. Update it, or use a current Chrome, Edge, " +
+      "Firefox or Safari.", "Dieser Browser ist zu alt für die App. Aktualisiere ihn oder nimm " +
+      "einen aktuellen Chrome, Edge, Firefox oder Safari."));
     return;
   }
 
@@ -29,14 +39,18 @@
   document.head.insertBefore(base, document.head.firstChild);
 
   function refused() {
-    stop("This browser does not let the app keep anything on this device, so readings would be " +
-      "lost. Leave private browsing, or allow site data for this page, and load it again.");
+    stop(say("This browser does not let the app keep anything on this device, so readings would " +
+      "be lost. Leave private browsing, or allow site data for this page, and load it again.",
+    "Dieser Browser lässt die App nichts auf diesem Gerät behalten, Messungen gingen also " +
+      "verloren. Verlass das private Fenster oder erlaube Websitedaten für diese Seite und lade " +
+      "sie neu."));
   }
   function go() {
     var script = document.createElement("script");
     script.src = "boot.js";
     script.onerror = function () {
-      stop("The app could not be loaded. Is there a network? Load the page again.");
+      stop(say("The app could not be loaded. Is there a network? Load the page again.",
+        "Die App ließ sich nicht laden. Gibt es ein Netz? Lade die Seite neu."));
     };
     document.body.appendChild(script);
   }
