@@ -17,21 +17,21 @@ SYSTEMS = ("metric", "us", "imperial")
 # (NIST Handbook 44, appendix C); imperial gallon 4.54609 L (UK Weights and Measures Act 1985).
 DEFINITIONS = """
 meter = [length] = m = metre = meters = metres
-second = [time] = s = sec = secs = seconds
-kilogram = [mass] = kg = kilo = kilos = kilogramme = kilograms
+second = [time] = s = sec = secs = seconds = sek = sekunden
+kilogram = [mass] = kg = kilo = kilos = kilogramme = kilograms = kilogramm
 kelvin = [temperature]; offset: 0 = K
 degree_Celsius = kelvin; offset: 273.15 = degC = celsius
 degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF = fahrenheit
 millimeter = 0.001 * meter = mm = millimetre
 centimeter = 0.01 * meter = cm = centimetre
-inch = 0.0254 * meter = in = inches
+inch = 0.0254 * meter = in = inches = zoll
 foot = 0.3048 * meter = ft = feet
 yard = 0.9144 * meter = yd = yards
-minute = 60 * second = min = mins = minutes
-hour = 3600 * second = h = hr = hours
-day = 86400 * second = d = days
+minute = 60 * second = min = mins = minutes = minuten
+hour = 3600 * second = h = hr = hours = std = stunden
+day = 86400 * second = d = days = tage
 year = 31557600 * second = years
-gram = 0.001 * kilogram = g = grams
+gram = 0.001 * kilogram = g = grams = gramm
 milligram = 0.001 * gram = mg
 pound = 0.45359237 * kilogram = lb = lbs = pounds
 ounce = 0.028349523125 * kilogram = oz = ounces

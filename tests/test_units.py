@@ -12,6 +12,10 @@ from pondapp.core.errors import PondError
 # Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
 # foot 0.3048 m, pound 0.45359237 kg (NIST SP 811, app. B).
 TYPED = [
+    ("1,5 Stunden", "duration", "metric", 5400.0),
+    ("2 Zoll", "width", "metric", 2 * 0.0254),
+    ("80 Gramm", "mass", "metric", 0.08),
+    ("12 Liter", "volume", "metric", 0.012),
     ("1,5", "length", "metric", 1.5),
     ("1.5 m", "length", "us", 1.5),
     ("150 cm", "length", "metric", 1.5),
