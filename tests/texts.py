@@ -38,12 +38,15 @@ SILENT = {
 NO_TEXTS = {
     "Quick": "the name of a pond that is never shown",
     "pondapp": "the name of the app",
+    "hose, mm": "the key of a series; its name has a table",
+    "hose, in": "the key of a series; its name has a table",
     "alone ": "the beginning of a key",
     "ribbed ": "the beginning of a series in the core, whose name readers see has a table",
 }
 WORDS = re.compile(
-    r"[A-Za-z]{2,} |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}|^\d+ [a-z]{3}|^[A-Z]-[a-z]{3}|^No$"
+    r"[A-Za-z]{2,}[,;:]? |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}|^\d+ [a-z]{3}|^[A-Z]-[a-z]{3}|^No$"
 )
+HEADING = re.compile(r"[A-Z][a-z]+ ?[a-z]*")
 CODE = re.compile(
     r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$"
 )
@@ -140,7 +143,8 @@ def _not_for_readers(tree: ast.Module) -> set[ast.AST]:
                 leave_out(node)
         elif isinstance(node, ast.Dict):
             for key in node.keys:
-                leave_out(key)
+                if not (isinstance(key, ast.Constant) and HEADING.match(str(key.value))):
+                    leave_out(key)
         elif isinstance(node, ast.Call) and _called(node) in SILENT:
             for argument in (*node.args, *node.keywords):
                 leave_out(argument)

@@ -1,6 +1,9 @@
 """German for the help, the safety and the about screens, and the names of the formulas."""
 
 HELP = {
+    "Filters and waterfalls": "Filter und Wasserfälle",
+    "Pipes and pumps": "Leitungen und Pumpen",
+    "Water": "Wasser",
     "T-piece": "T-Stück",
     "A pump at another speed": "Eine Pumpe bei anderer Drehzahl",
     "Air pressure at a height": "Luftdruck in einer Höhe",

@@ -353,6 +353,7 @@ PARTS: dict[str, str] = {
     "{then} then, {now} now: no change that can be told ({span})": "Damals {then}, jetzt {now}: keine erkennbare Änderung ({span})",
     "{then} then, {now} now: {share} of it ({span})": "Damals {then}, jetzt {now}: {share} davon ({span})",
     # ui/parts/working
+    "published, seen": "veröffentlicht, gesehen",
     "Hide the working: {number}": "Rechenweg ausblenden: {number}",
     "Show the working: {number}": "Rechenweg zeigen: {number}",
     "from memory, not seen in print": "aus dem Gedächtnis, nicht gedruckt gesehen",
