@@ -1,0 +1,59 @@
+"""Colours against what they stand on, by WCAG's formula for contrast."""
+
+import flet as ft
+import pytest
+
+from pondapp.ui import theme
+
+TEXT = 4.5  # WCAG 1.4.3, for text of any size
+MARK = 3.0  # WCAG 1.4.11, for outlines and marks that carry meaning
+
+ON = {  # what is written on what, anywhere in the app
+    "surface": ("on_surface", "on_surface_variant", "primary", "error"),
+    "surface_container": ("on_surface", "on_surface_variant", "primary", "error"),
+    "primary_container": ("on_primary_container", "on_surface", "on_surface_variant", "primary"),
+    "primary": ("on_primary",),
+    "error": ("on_error",),
+}
+AROUND = {  # frames of fields, buttons and cautions; the pipe of a drawing
+    "surface": ("outline", "error", "primary"),
+    "surface_container": ("outline", "error", "primary"),
+    "primary_container": ("outline", "error", "primary"),
+}
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of "#RRGGBB"."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """From 1, the same, to 21, black on white."""
+    darker, lighter = sorted((luminance(one), luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def scheme(number: int) -> ft.ColorScheme:
+    found = theme.themes()[number].color_scheme
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize("number", [0, 1], ids=["light", "dark"])
+@pytest.mark.parametrize(("pairs", "least"), [(ON, TEXT), (AROUND, MARK)], ids=["text", "marks"])
+def test_colours_stand_out(number: int, pairs: dict[str, tuple[str, ...]], least: float) -> None:
+    colours = scheme(number)
+    weak = {
+        f"{front} on {ground}": round(found, 2)
+        for ground, fronts in pairs.items()
+        for front in fronts
+        if (found := contrast(getattr(colours, front), getattr(colours, ground))) < least
+    }
+    assert not weak
+
+
+def test_the_formula_gives_the_known_ends() -> None:
+    assert contrast("#000000", "#FFFFFF") == pytest.approx(21)
+    assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)
