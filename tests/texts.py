@@ -14,6 +14,7 @@ TEXT_AT = {
     "Message": 0,
     "phrase": 0,
     "rule": 0,
+    "free_name": 0,
     "Source": 0,
     "Step": 1,
     "Term": 1,

@@ -56,6 +56,9 @@ CORE: dict[str, str] = {
         "zufrieden"
     ),
     # core/circuit/ways_out
+    "branch of the second pump": "Zweig der zweiten Pumpe",
+    "second pump": "zweite Pumpe",
+    "straight return": "direkter Rücklauf",
     "branch of {name}": "Zweig für {name}",
     "feed {things} from {new} with {own}, {duty} of the day; {old} then delivers {rest}": "speise {things} von {new} mit {own}, {duty} des Tages; {old} fördert dann {rest}",
     "feed {things} from {new} with {own}; {old} then delivers {rest}": "speise {things} von {new} mit {own}; {old} fördert dann {rest}",
