@@ -428,6 +428,7 @@ _KINDS_OF = {
     "K": ((0.0, "temperature"),),
     "kg/m3": ((10.0, "density"), (0.0, "concentration")),
     "hardness": ((0.0, "hardness"),),
+    "share": ((0.0, "share"),),
     "Pa": ((0.0, "pressure"),),
     "J": ((0.0, "energy"),),
     "1/J": ((0.0, "tariff"),),

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from pondapp import languages, units
 from pondapp.core.errors import PondError
+from pondapp.core.messages import Amount, Message
 
 # Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
 # foot 0.3048 m, pound 0.45359237 kg (NIST SP 811, app. B).
@@ -111,6 +112,12 @@ def test_reads_what_water_and_fish_are_told_in(
 )
 def test_shows_numbers_that_people_can_say(value: float, kind: str, system: str, text: str) -> None:
     assert units.show(value, kind, system) == text
+
+
+def test_a_share_in_a_sentence_is_told_in_per_cent() -> None:
+    message = Message("{share} at once", {"share": Amount(0.5361, "share")})
+    assert units.tell(message, "metric") == "53.6 % at once"
+    assert str(message) == "53.61 % at once"
 
 
 def test_a_range_has_its_unit_once() -> None:

@@ -10,12 +10,17 @@ from typing import NamedTuple
 
 
 class Amount(NamedTuple):
-    """A number with its SI unit, written so that pint reads it ("m3/s", "m", "-" for none)."""
+    """A number with its SI unit, written so that pint reads it ("m3/s", "m", "-" for none).
+
+    A "share" has no unit either; it is told in per cent.
+    """
 
     value: float
     unit: str
 
     def __str__(self) -> str:
+        if self.unit == "share":
+            return f"{100.0 * self.value:.4g} %"
         return f"{self.value:.4g}" if self.unit == "-" else f"{self.value:.4g} {self.unit}"
 
 

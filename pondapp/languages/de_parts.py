@@ -116,12 +116,16 @@ PARTS: dict[str, str] = {
         "Auf iPhone und iPad löscht Safari, was eine Website gespeichert hat, nach sieben "
         "Nutzungstagen ohne einen Besuch; auf dem Home-Bildschirm bleibt die App verschont."
     ),
-    "Ponds: {ponds}, readings: {readings}": "Teiche: {ponds}, Messungen: {readings}",
+    "Ponds: {ponds}, readings: {readings}, other log entries: {entries}": (
+        "Teiche: {ponds}, Messungen: {readings}, andere Einträge: {entries}"
+    ),
     "Save a backup": "Sicherung speichern",
     "The browser has promised to keep it.": "Der Browser hat versprochen, sie zu behalten.",
     "The browser may clear it when this device runs out of space.": "Der Browser darf sie löschen, wenn der Speicher dieses Geräts knapp wird.",
     "What can take it away": "Was sie auslöschen kann",
-    "{count} readings are on this device only.": "{count} Messungen sind nur auf diesem Gerät.",
+    "{count} entries of your logs are on this device only.": (
+        "{count} Einträge deiner Protokolle sind nur auf diesem Gerät."
+    ),
     "{used} MB of about {limit} MB in use.": "{used} MB von etwa {limit} MB belegt.",
     # ui/parts/kinds
     "A fast box of foam and loose media": "Ein schneller Kasten mit Schaumstoff und losen Füllkörpern",

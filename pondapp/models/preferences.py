@@ -21,7 +21,9 @@ class Preferences(Stored):
     backed_up_at: AwareDatetime | None = None
     """When everything was last saved to a file."""
     backed_up_readings: Annotated[int, Field(ge=0)] = 0
-    """How many readings that file holds."""
+    """How many of the user's readings that file holds."""
+    backed_up_entries: Annotated[int, Field(ge=0)] = 0
+    """How many of the user's other log entries that file holds."""
 
 
 class Draft(Stored):

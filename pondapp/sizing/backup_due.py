@@ -1,13 +1,23 @@
 """When there is enough to lose that a backup is worth the minute."""
 
-MANY_READINGS = 5
-"""Readings that are in no backup: about an hour of work at a pond."""
+from collections.abc import Iterable
+
+from pondapp.sizing.example import EXAMPLE
+from pondapp.sizing.log import LogItem
+
+MANY_ITEMS = 5
+"""Readings and entries that are in no backup: about an hour of work at a pond."""
 
 
-def backup_due(readings: int, backed_up: int) -> int:
-    """How many readings are in no backup, once they are many; else 0.
+def own_items(items: Iterable[LogItem]) -> int:
+    """How much the user wrote down; the invented pond's log is nobody's loss."""
+    return sum(1 for item in items if item.pond_id != EXAMPLE)
+
+
+def backup_due(items: int, backed_up: int) -> int:
+    """How many readings and entries are in no backup, once they are many; else 0.
 
     They are counted and not dated: a clock that is set back must not silence the reminder.
     """
-    missing = readings - backed_up
-    return missing if missing >= MANY_READINGS else 0
+    missing = items - backed_up
+    return missing if missing >= MANY_ITEMS else 0

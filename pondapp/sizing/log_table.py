@@ -9,13 +9,33 @@ from collections.abc import Iterable, Mapping
 
 from pondapp import units
 from pondapp.core.errors import PondError
+from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
+from pondapp.sizing.entries import values_in, words_of
 from pondapp.sizing.flow import Measured
+from pondapp.sizing.log import LogItem, kind_of, moment
+from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.methods import NAMES, measured_reading
 from pondapp.words import t
 
 # A spreadsheet takes text that starts with one of these for a formula and would run it.
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%", "＝", "＋", "－", "＠")
+
+# Columns with an amount: heading with or without the unit in it, and kind of quantity.
+FLOWS = {
+    "flow": "Flow ({unit})",
+    "low": "From ({unit})",
+    "high": "To ({unit})",
+    "wanted_low": "Wanted from ({unit})",
+    "wanted_high": "Wanted to ({unit})",
+}
+AMOUNTS = {
+    "count": ("Fish", "number"),
+    "changed_water": ("Water changed", "volume"),
+    "feed": ("Feed", "small_mass"),
+    **{key: (label, kind) for key, (label, kind, _, _) in WATER_VALUES.items()},
+}
+DIGITS = 4
 
 
 def harmless(text: str) -> str:
@@ -23,51 +43,67 @@ def harmless(text: str) -> str:
     return f"'{text}" if text.lstrip(" \u00a0\ufeff").startswith(FORMULA_STARTS) else text
 
 
-def log_table(readings: Iterable[Reading], pond_names: Mapping[str, str], system: str) -> bytes:
-    """All readings, oldest first, as CSV in UTF-8 with the mark by which spreadsheets know it."""
+def _headings(system: str) -> dict[str, str]:
+    """What stands above each column, in their order."""
     flow_unit = units.unit_for("flow", system)
-    rows = [
-        [
-            t("Taken at"), t("Pond"), t("Place"), t("How"),
-            t("Flow ({unit})", unit=flow_unit),
-            t("From ({unit})", unit=flow_unit),
-            t("To ({unit})", unit=flow_unit),
-            t("Wanted from ({unit})", unit=flow_unit),
-            t("Wanted to ({unit})", unit=flow_unit),
-            t("Verdict"), t("Note"),
-        ]
-    ]  # fmt: skip
-    for reading in sorted(readings, key=lambda one: one.taken_at):
-        found = _measured(reading)
-        flow, low, high, verdict = (
-            ("", "", "", "")
-            if found is None
-            else (
-                _number(found.flow.flow, system),
-                _number(found.flow.low, system),
-                _number(found.flow.high, system),
-                "" if found.kind == "no target" else units.tell(found.verdict, system),
-            )
-        )
-        band = reading.band
-        rows.append(
-            [
-                reading.taken_at.astimezone().strftime("%Y-%m-%d %H:%M"),
-                harmless(pond_names.get(reading.pond_id, "")),
-                harmless(reading.place_name),
-                harmless(t(NAMES[reading.method.kind])),
-                flow,
-                low,
-                high,
-                _number(band.low_m3_s, system) if band else "",
-                _number(band.high_m3_s, system) if band and band.high_m3_s is not None else "",
-                harmless(verdict),
-                harmless(reading.note),
-            ]
-        )
+    heads = {
+        "when": t("Taken at"), "kind": t("Kind"), "pond": t("Pond"), "place": t("Place"),
+        "how": t("How"), **{key: t(text, unit=flow_unit) for key, text in FLOWS.items()},
+        "verdict": t("Verdict"), "what": t("What"), "amount": t("How much, as on the label"),
+    }  # fmt: skip
+    for key, (label, kind) in AMOUNTS.items():
+        unit = units.unit_for(kind, system)
+        heads[key] = t("{value} ({unit})", value=t(label), unit=unit) if unit else t(label)
+    return {**heads, "note": t("Note")}
+
+
+def log_table(items: Iterable[LogItem], pond_names: Mapping[str, str], system: str) -> bytes:
+    """All of a log, oldest first, as CSV in UTF-8 with the mark by which spreadsheets know it."""
+    heads = _headings(system)
+    rows = [list(heads.values())]
+    for item in sorted(items, key=moment):
+        texts = {
+            "kind": t(TITLES[kind_of(item)]),
+            "pond": pond_names.get(item.pond_id, ""),
+            "note": item.note,
+        }
+        if isinstance(item, Reading):
+            told, numbers = _of_reading(item, system)
+        else:
+            told, numbers = _of_entry(item, system)
+        cells = {key: harmless(text) for key, text in (texts | told).items()} | numbers
+        cells["when"] = moment(item).astimezone().strftime("%Y-%m-%d %H:%M")
+        rows.append([cells.get(key, "") for key in heads])
     file = io.StringIO(newline="")
     csv.writer(file).writerows(rows)
     return b"\xef\xbb\xbf" + file.getvalue().encode()
+
+
+def _of_reading(reading: Reading, system: str) -> tuple[dict[str, str], dict[str, str]]:
+    """The texts and the numbers of a flow."""
+    texts = {"place": reading.place_name, "how": t(NAMES[reading.method.kind])}
+    flows: dict[str, float | None] = {}
+    if band := reading.band:
+        flows |= {"wanted_low": band.low_m3_s, "wanted_high": band.high_m3_s}
+    if found := _measured(reading):
+        flows |= {"flow": found.flow.flow, "low": found.flow.low, "high": found.flow.high}
+        if found.kind != "no target":
+            texts["verdict"] = units.tell(found.verdict, system)
+    return texts, {
+        key: _number(value, "flow", system) for key, value in flows.items() if value is not None
+    }
+
+
+def _of_entry(entry: Entry, system: str) -> tuple[dict[str, str], dict[str, str]]:
+    """The texts and the numbers of anything else."""
+    words = words_of(entry.what)
+    if "part" in words:
+        words["what"] = t(PARTS[words.pop("part")])
+    if "change" in words:
+        words["how"] = t(CHANGES[words.pop("change")])
+    return words, {
+        key: _number(value, AMOUNTS[key][1], system) for key, value in values_in(entry.what).items()
+    }
 
 
 def _measured(reading: Reading) -> Measured | None:
@@ -78,5 +114,7 @@ def _measured(reading: Reading) -> Measured | None:
         return None
 
 
-def _number(flow: float, system: str) -> str:
-    return units.machine_number(units.value_in(flow, "flow", system), 4)
+def _number(value: float, kind: str, system: str) -> str:
+    # A count is exact, however large.
+    digits = 6 if kind == "number" else DIGITS
+    return units.machine_number(units.value_in(value, kind, system), digits)

@@ -389,9 +389,13 @@ class Session:
         self._sorted.pop(pond_id, None)
         self.changed()
 
-    async def note_backup(self, at: datetime, readings: int) -> None:
+    async def note_backup(self, at: datetime, readings: int, entries: int) -> None:
         """Remember that everything is in a file now."""
-        noted = {"backed_up_at": at, "backed_up_readings": readings}
+        noted = {
+            "backed_up_at": at,
+            "backed_up_readings": readings,
+            "backed_up_entries": entries,
+        }
         await self.keep_preferences(self.preferences.model_copy(update=noted))
 
     async def load_anew(self) -> None:

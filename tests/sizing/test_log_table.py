@@ -8,8 +8,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp.models.entry import (
+    Cleaning,
+    Dose,
+    Entry,
+    Feed,
+    FishChange,
+    FreeNote,
+    PumpChange,
+    WaterChange,
+    WaterTest,
+    What,
+)
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
-from pondapp.sizing.backup_due import MANY_READINGS, backup_due
+from pondapp.sizing.backup_due import MANY_ITEMS, backup_due, own_items
+from pondapp.sizing.example import EXAMPLE
 from pondapp.sizing.log_table import FORMULA_STARTS, harmless, log_table
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.009, tolerance_m3=0.0002)
@@ -29,13 +42,57 @@ def rows(data: bytes) -> list[list[str]]:
     return list(csv.reader(io.StringIO(data.decode("utf-8-sig"), newline="")))
 
 
+def entry(what: What, note: str = "", day: int = 4) -> Entry:
+    when = datetime(2026, 5, day, 12, tzinfo=UTC)
+    return Entry(id=f"e{day}", pond_id="p", when=when, what=what, note=note)
+
+
+def told(
+    items: list[Reading | Entry], ponds: dict[str, str] | None = None, system: str = "metric"
+) -> list[dict[str, str]]:
+    head, *rest = rows(log_table(items, ponds or {}, system))
+    assert len(set(head)) == len(head)
+    return [dict(zip(head, row, strict=True)) for row in rest]
+
+
+def test_every_kind_of_entry_has_a_row_that_tells_what_it_holds() -> None:
+    test = WaterTest(temperature_c=20, ph=7.5, total_ammonia_kg_m3=0, nitrate_kg_m3=0.02)
+    items: list[Reading | Entry] = [
+        reading(day=1),
+        entry(test, day=2),
+        entry(WaterChange(volume_m3=1.5), day=3),
+        entry(Dose(what="Salt", amount="2 scoops"), day=4),
+        entry(Feed(amount_kg=0.025), day=5),
+        entry(FishChange(change="lost", what="Orfe", count=12345), day=6),
+        entry(Cleaning(part="filter"), day=7),
+        entry(PumpChange(what="New impeller"), day=8),
+        entry(FreeNote(), note="Frogs", day=9),
+    ]
+    found = told(items)
+    assert len({cells["Kind"] for cells in found}) == len(items)
+    _, water, change, dose, feed, fish, cleaning, pump, note = found
+    assert (water["Temperature (°C)"], water["pH"]) == ("20", "7.5")
+    assert (water["Ammonia (mg/L)"], water["Nitrate (mg/L)"]) == ("0", "20")
+    assert water["Nitrite (mg/L)"] == ""  # not read, which is not zero
+    assert change["Water changed (L)"] == "1500"
+    assert (dose["What"], dose["How much, as on the label"]) == ("Salt", "2 scoops")
+    assert feed["Feed (g)"] == "25"
+    assert (fish["How"], fish["Fish"], fish["What"]) == ("Lost", "12345", "Orfe")
+    assert cleaning["What"] == "Filter"
+    assert (pump["What"], note["Note"]) == ("New impeller", "Frogs")
+    in_us = told(items, system="us")
+    assert in_us[1]["Temperature (°F)"] == "68"
+    assert in_us[2]["Water changed (gal)"] == "396.3"
+
+
 def test_numbers_are_in_the_units_named_above_them() -> None:
     for system, unit, flow in (("metric", "L/h", "3600"), ("us", "gal/h", "951")):
         head, row = rows(log_table([reading()], {"p": "Größe"}, system))
-        assert head[4] == f"Flow ({unit})"
-        assert row[1] == "Größe"
-        assert row[4] == flow
-        assert row[8] == ""  # no upper end of the band
+        cells = dict(zip(head, row, strict=True))
+        assert cells["Kind"] == "Flow reading"
+        assert cells["Pond"] == "Größe"
+        assert cells[f"Flow ({unit})"] == flow
+        assert cells[f"Wanted to ({unit})"] == ""  # no upper end of the band
 
 
 def test_oldest_first_and_every_reading_a_row_of_equal_length() -> None:
@@ -44,7 +101,7 @@ def test_oldest_first_and_every_reading_a_row_of_equal_length() -> None:
     )
     found = rows(log_table([reading(day=3), impossible, reading(day=1)], {}, "metric"))
     assert len(found) == 4
-    assert {len(row) for row in found} == {11}
+    assert len({len(row) for row in found}) == 1
     assert [row[0][:10] for row in found[1:]] == ["2026-05-01", "2026-05-02", "2026-05-03"]
 
 
@@ -53,23 +110,35 @@ def test_oldest_first_and_every_reading_a_row_of_equal_length() -> None:
 )
 def test_formulas_are_defused(text: str) -> None:
     assert harmless(text).startswith("'")
-    row = rows(log_table([reading(note=text, place=text)], {"p": text}, "metric"))[1]
-    assert row[10].startswith("'")
-    assert row[2].startswith("'")
+    items = [
+        reading(note=text, place=text),
+        entry(Dose(what=text, amount=text), note=text),
+        entry(FishChange(change="added", what=text, count=3)),
+        entry(PumpChange(what=text)),
+    ]
+    for cells in told(items, {"p": text}):
+        typed = ("Place", "What", "How much, as on the label", "Note", "Pond")
+        assert all(cells[key].startswith("'") for key in typed if cells[key])
 
 
 @given(st.text(min_size=1, max_size=80), st.text(max_size=200), st.text(max_size=80))
 @settings(max_examples=60)
 def test_no_cell_starts_a_formula_and_no_text_is_lost(place: str, note: str, pond: str) -> None:
     place, note, pond = (text.encode("utf-8", "replace").decode() for text in (place, note, pond))
-    row = rows(log_table([reading(note=note, place=place)], {"p": pond}, "us"))[1]
-    for cell, text in ((row[1], pond), (row[2], place), (row[10], note)):
+    cells = told([reading(note=note, place=place)], {"p": pond}, "us")[0]
+    for cell, text in ((cells["Pond"], pond), (cells["Place"], place), (cells["Note"], note)):
         assert cell.removeprefix("'") == text.removeprefix("'")
         assert not cell.lstrip(" \u00a0\ufeff").startswith(FORMULA_STARTS)
 
 
 def test_the_reminder_counts_what_is_in_no_backup() -> None:
-    assert backup_due(MANY_READINGS - 1, 0) == 0
-    assert backup_due(MANY_READINGS, 0) == MANY_READINGS
-    assert backup_due(MANY_READINGS, MANY_READINGS) == 0
+    assert backup_due(MANY_ITEMS - 1, 0) == 0
+    assert backup_due(MANY_ITEMS, 0) == MANY_ITEMS
+    assert backup_due(MANY_ITEMS, MANY_ITEMS) == 0
     assert backup_due(0, 50) == 0
+
+
+def test_the_invented_ponds_log_is_nobodys_loss() -> None:
+    mine, invented = entry(FreeNote(), note="a"), entry(FreeNote(), note="b")
+    invented = invented.model_copy(update={"pond_id": EXAMPLE})
+    assert own_items([mine, invented, reading()]) == 2

@@ -67,7 +67,7 @@ def salt_dose(volume: float, before: float, wanted: float, caution: float, most:
             "away by itself: change {share} of the water for fresh water",
             before=Amount(before, "kg/m3"),
             wanted=Amount(wanted, "kg/m3"),
-            share=Amount(1.0 - wanted / before, "-"),
+            share=Amount(1.0 - wanted / before, "share"),
         )
     warnings: tuple[Message, ...] = ()
     if wanted > most:

@@ -181,7 +181,7 @@ def changes_needed(
         if wanted > MOST_CHANGES:
             raise NoSolution(
                 "changes of {share} would have to be more than {most}; change more at a time",
-                share=Amount(fraction, "-"),
+                share=Amount(fraction, "share"),
                 most=Amount(float(MOST_CHANGES), "-"),
             )
         times = max(1, ceil(wanted - 1e-9))  # a goal met to rounding is met
@@ -190,7 +190,7 @@ def changes_needed(
         warnings = (
             Message(
                 "{share} at once is a shock for fish; keep to {most} and let days pass between",
-                {"share": Amount(fraction, "-"), "most": Amount(most_at_once, "-")},
+                {"share": Amount(fraction, "share"), "most": Amount(most_at_once, "share")},
             ),
         )
     return WaterChange(

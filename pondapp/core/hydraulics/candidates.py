@@ -190,8 +190,8 @@ def _judge(
                 "it would turn {share} of its power into flow; small pumps reach {usual}: check "
                 "its watts and curve",
                 {
-                    "share": Amount(useful / power, "-"),
-                    "usual": Amount(rules.efficiency_high, "-"),
+                    "share": Amount(useful / power, "share"),
+                    "usual": Amount(rules.efficiency_high, "share"),
                 },
             )
         )

@@ -116,8 +116,8 @@ def pump_condition(
     low, high = (measured - uncertainty) / predicted, (measured + uncertainty) / predicted
     as_new = curve.reach(measured)
     values = {
-        "share": Amount(share, "-"),
-        "left": Amount(left, "-"),
+        "share": Amount(share, "share"),
+        "left": Amount(left, "share"),
         "missing": Amount(as_new - taken, "m"),
     }
     state, advice = _judged(low, high, worn_share)

@@ -77,7 +77,7 @@ def valve_opening(kind: str, loss: float) -> float:
         raise NoSolution(
             "the valve would be less than {share} open, where its setting is guesswork: open it "
             "a crack and measure, or take a smaller hose",
-            share=Amount(points[0][0], "-"),
+            share=Amount(points[0][0], "share"),
         )
     at = next(i for i, (_, k) in enumerate(points) if k < loss)
     (x0, k0), (x1, k1) = points[at - 1], points[at]

@@ -147,7 +147,7 @@ def read_ammonia(total: float, temperature: float, ph: float, limit: float) -> A
                 {
                     "free": Amount(free, "kg/m3"),
                     "limit": Amount(limit, "kg/m3"),
-                    "share": Amount(1.0 - limit / free, "-"),
+                    "share": Amount(1.0 - limit / free, "share"),
                 },
             ),
         )

@@ -48,7 +48,7 @@ def _rough(volume: float, relative: float) -> tuple[Message, ...]:
     return (
         Message(
             "the volume of {volume} is known no better than by about {share} of itself",
-            {"volume": Amount(volume, "m3"), "share": Amount(relative, "-")},
+            {"volume": Amount(volume, "m3"), "share": Amount(relative, "share")},
         ),
     )
 

@@ -6,7 +6,9 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.sizing.backup_due import own_items
 from pondapp.sizing.dates import moment_text
+from pondapp.sizing.log import LogItem
 from pondapp.sizing.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
@@ -54,12 +56,15 @@ def BackupPage() -> Any:
         now = datetime.now(UTC)
         made = await backup.everything(session.box, now)
         if await save_file(f"pondapp-{_today()}.json", backup.to_bytes(made)):
-            await session.note_backup(now, len(made.documents.reading))
+            kept = made.documents
+            await session.note_backup(now, own_items(kept.reading), own_items(kept.entry))
             say(t("The backup is in your downloads. Copy it to another device too."))
 
     async def save_table(_: Any) -> None:
         names = {pond.id: pond.name for pond in session.ponds.values()}
-        table = log_table(session.readings.values(), names, session.system)
+        await session.read_logs()
+        items: tuple[LogItem, ...] = (*session.readings.values(), *session.entries.values())
+        table = log_table(items, names, session.system)
         if await save_file(f"pondapp-log-{_today()}.csv", table):
             say(t("The table is in your downloads."))
 
@@ -122,7 +127,7 @@ def BackupPage() -> Any:
                 t("Take back the restore of {when}", when=moment_text(state.undo)), take_back
             )
         )
-    if session.readings:
+    if session.readings or session.entries:
         controls += [
             layout.second_button(t("Save the log as a table (CSV)"), save_table),
             layout.small(

@@ -20,12 +20,12 @@ from pondapp.sizing.charts import (
     water_chart,
 )
 from pondapp.sizing.log import LogItem
+from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.sizing.trend import place_trend
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.chart import LogChart, value_line
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.log_words import WATER_VALUES
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 

@@ -11,6 +11,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.entries import MOST_NOTE
 from pondapp.sizing.log import FLOW, KINDS, LogItem
+from pondapp.sizing.log_names import CHANGES, PARTS, TITLES
 from pondapp.sizing.water_tests import read_test
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
@@ -18,7 +19,7 @@ from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.log_words import CHANGES, HINTS, ICONS, PARTS, TITLES, headline
+from pondapp.ui.parts.log_words import HINTS, ICONS, headline
 from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.readings import reading_card

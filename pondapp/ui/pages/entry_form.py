@@ -5,8 +5,8 @@ from datetime import datetime
 from pondapp import units
 from pondapp.models.entry import Entry
 from pondapp.sizing.entries import MOST_NOTE, entry_of, values_in, what_of, words_of
+from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.ui.parts import fields
-from pondapp.ui.parts.log_words import WATER_VALUES
 from pondapp.ui.parts.moment_fields import read_moment, texts_of_moment
 from pondapp.words import t
 

@@ -10,11 +10,12 @@ from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.sizing.due import due
 from pondapp.sizing.log import KINDS, LogItem, by_month, searched
+from pondapp.sizing.log_names import TITLES
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.log_words import TITLES, day_of, headline, mark, month_of, off, shortened
+from pondapp.ui.parts.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
 

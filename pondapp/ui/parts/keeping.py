@@ -2,8 +2,7 @@
 
 import flet as ft
 
-from pondapp.sizing.backup_due import backup_due
-from pondapp.sizing.example import EXAMPLE
+from pondapp.sizing.backup_due import backup_due, own_items
 from pondapp.store.room import Room
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
@@ -14,14 +13,17 @@ from pondapp.words import t
 def reminder() -> list[ft.Control]:
     """For the first screen: a line when there is something to lose."""
     session = session_now()
-    own = sum(1 for reading in session.readings.values() if reading.pond_id != EXAMPLE)
-    missing = backup_due(own, session.preferences.backed_up_readings)
+    kept = session.preferences
+    own = own_items([*session.readings.values(), *session.entries.values()])
+    missing = backup_due(own, kept.backed_up_readings + kept.backed_up_entries)
     if not missing:
         return []
     return [
         layout.card(
             [
-                layout.body(t("{count} readings are on this device only.", count=missing)),
+                layout.body(
+                    t("{count} entries of your logs are on this device only.", count=missing)
+                ),
                 layout.second_button(t("Save a backup"), go("/backup")),
             ]
         )
@@ -32,9 +34,10 @@ def what_is_here() -> str:
     """How much there is to keep."""
     session = session_now()
     return t(
-        "Ponds: {ponds}, readings: {readings}",
+        "Ponds: {ponds}, readings: {readings}, other log entries: {entries}",
         ponds=len(session.ponds),
         readings=len(session.readings),
+        entries=len(session.entries),
     )
 
 

@@ -9,22 +9,12 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.dates import moment_text, month_and_year
 from pondapp.sizing.entries import values_in
 from pondapp.sizing.log import LogItem, kind_of, moment
+from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.trend import flow_of
 from pondapp.sizing.water_tests import read_test
 from pondapp.ui.parts.answers import MARKS
 from pondapp.words import t
 
-TITLES = {
-    "flow": "Flow reading",
-    "water_test": "Water test",
-    "water_change": "Water change",
-    "dose": "Treatment or dose",
-    "feed": "Feed",
-    "fish": "Fish added or lost",
-    "cleaning": "Cleaning",
-    "pump_change": "Pump change",
-    "note": "Note",
-}
 ICONS = {
     "flow": ft.Icons.TIMER,
     "water_test": ft.Icons.SCIENCE,
@@ -35,25 +25,6 @@ ICONS = {
     "cleaning": ft.Icons.CLEANING_SERVICES,
     "pump_change": ft.Icons.CYCLONE,
     "note": ft.Icons.EDIT_NOTE,
-}
-PARTS = {
-    "pump": "Pump and its foam",
-    "filter": "Filter",
-    "skimmer": "Skimmer",
-    "all": "Everything",
-}
-CHANGES = {"added": "Added", "lost": "Lost"}
-# Value of a water test: label, kind of quantity, smallest and largest that the field takes.
-WATER_VALUES = {
-    "temperature": ("Temperature", "temperature", 271.15, 318.15),
-    "ph": ("pH", "number", 0.0, 14.0),
-    "ammonia": ("Ammonia", "concentration", 0.0, 0.1),
-    "nitrite": ("Nitrite", "concentration", 0.0, 0.1),
-    "nitrate": ("Nitrate", "concentration", 0.0, 1.0),
-    "general_hardness": ("GH", "hardness", 0.0, 5.0),
-    "carbonate_hardness": ("KH", "hardness", 0.0, 5.0),
-    "oxygen": ("Oxygen", "concentration", 0.0, 0.1),
-    "salt_level": ("Salt", "salt", 0.0, 100.0),
 }
 HINTS = {
     "flow": "By bucket, scale, level, ruler or meter",
