@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
-# How long one example takes says more about the machine than about the code.
+# How long an example takes says more about the machine than about the code.
 settings.register_profile("pondapp")
 settings.load_profile("pondapp")
 

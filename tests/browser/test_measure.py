@@ -7,6 +7,7 @@ from phones import Phone, open_app
 from playwright.sync_api import Locator, Page, expect
 
 QUICK = 30_000  # ms; two cores draw in software here
+SCROLLED = 400  # ms; a click in mid-scroll lands on what was there before
 FILLS = 12
 SPY = """
 window.presses = []; window.lit = []; window.buzzes = 0;
@@ -28,12 +29,14 @@ def button(page: Page, name: str | re.Pattern[str]) -> Locator:
 def press(page: Page, name: str | re.Pattern[str]) -> None:
     found = button(page, name)
     found.scroll_into_view_if_needed(timeout=QUICK)
+    page.wait_for_timeout(SCROLLED)
     found.click(timeout=QUICK)
 
 
 def type_into(page: Page, name: str, text: str) -> None:
     field = page.get_by_role("textbox", name=name).first
     field.scroll_into_view_if_needed(timeout=QUICK)
+    page.wait_for_timeout(SCROLLED)
     field.click(timeout=QUICK)
     field.press("ControlOrMeta+a")
     page.keyboard.type(text)
@@ -56,6 +59,7 @@ def choose(page: Page, method: str) -> None:
     press(page, re.compile("^(Other ways to measure|Measure another way)"))
     way = page.get_by_role("radio", name=method).first
     way.scroll_into_view_if_needed(timeout=QUICK)
+    page.wait_for_timeout(SCROLLED)
     way.click(timeout=QUICK)
     shows(page, f"^{method}$")
 

@@ -11,7 +11,9 @@ SOURCES = {"/app/a.py": b"x = 1\n", "/app/b.py": b"y = 2\n"}
 
 @pytest.fixture
 def no_browser(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "wheels").symlink_to(places.CACHE / "wheels")
+    wheels = places.CACHE / "wheels"
+    wheels.mkdir(parents=True, exist_ok=True)
+    (tmp_path / "wheels").symlink_to(wheels)
     monkeypatch.setattr(places, "CACHE", tmp_path)
     monkeypatch.setattr(compiled, "BROWSERS", ())
 
