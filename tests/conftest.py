@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 # How long an example takes says more about the machine than about the code.
-settings.register_profile("pondapp")
+settings.register_profile("pondapp", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("pondapp")
 
 HERE = Path(__file__).parent

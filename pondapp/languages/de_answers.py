@@ -58,6 +58,8 @@ ANSWERS: dict[str, str] = {
     "the water area": "die Wasserfläche",
     "the width of the lip": "die Breite der Kante",
     # sizing/compare
+    "This holds only if both were taken at the same outlet.": "Das gilt nur, wenn beide am selben "
+    "Auslauf gemessen wurden.",
     "They agree, so they count together.": "Sie stimmen überein und zählen deshalb zusammen.",
     "They differ by more than their doubt explains: one of them holds a mistake, or the "
     "flow changed in between. Measure again, by either.": (

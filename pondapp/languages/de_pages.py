@@ -754,4 +754,7 @@ PAGES: dict[str, str] = {
     "Which lip": "Welche Kante",
     "this lip": "diese Kante",
     "this sheet": "dieser Wasserschleier",
+    "There is no such screen": "Diese Seite gibt es nicht",
+    "The address may be mistyped, or from another version of the app.": "Vielleicht ist die "
+    "Adresse vertippt oder stammt von einer anderen Fassung der App.",
 }

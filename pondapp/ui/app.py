@@ -13,7 +13,7 @@ from pondapp.store.page import ask
 from pondapp.store.places import this_device
 from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
-from pondapp.ui.pages.home import HomePage
+from pondapp.ui.pages.nowhere import NowherePage
 from pondapp.ui.routes import read_ahead, routes
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
@@ -37,7 +37,7 @@ def App() -> Any:
         page.run_task(ask, "speak", language=language)
 
     ft.use_effect(tell, [language])
-    return ft.Router(routes(), not_found=HomePage, manage_views=True)
+    return ft.Router(routes(), not_found=NowherePage, manage_views=True)
 
 
 def _tell_failure(page: ft.Page, error: BaseException) -> None:

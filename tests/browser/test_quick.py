@@ -87,3 +87,11 @@ def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_addre
     button(page, "Undo")
     shows(page, "Remove the example pond")
     fine(page)
+
+
+def test_an_address_that_leads_nowhere_says_so(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, f"{site_address}#/no/such/place")
+    expect(page.get_by_text("There is no such screen").first).to_be_attached(timeout=30_000)
+    page.get_by_role("button", name="To the first screen").click(timeout=30_000)
+    expect(page.get_by_role("button", name="Measure a flow")).to_be_attached(timeout=30_000)

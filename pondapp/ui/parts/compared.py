@@ -34,6 +34,8 @@ def compared_card(
         ),
         layout.body(units.tell(other.sentence, system)),
     ]
+    if pond_id not in session_now().ponds:  # readings without a pond name no outlet
+        lines.append(layout.small(t("This holds only if both were taken at the same outlet.")))
     if other.together:
         lines.append(
             layout.fact(
