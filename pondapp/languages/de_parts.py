@@ -351,6 +351,7 @@ PARTS: dict[str, str] = {
     "Press as the mark is reached": "Drück, wenn die Marke erreicht ist",
     "Start": "Start",
     "Stop": "Stopp",
+    "The time runs": "Die Zeit läuft",
     # ui/parts/tuning
     "Which pump": "Welche Pumpe",
     "{flow} give or take {half}": "{flow} auf oder ab {half}",

@@ -51,6 +51,13 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
     page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text)))
 
 
+async def _keep_still(page: ft.Page) -> None:
+    """Leave out what moves for its own sake, where the device is set so."""
+    if await ask("motion") == "reduced":
+        page.theme, page.dark_theme = theme.themes(still=True)
+        page.update()
+
+
 async def main(page: ft.Page) -> None:
     """Load what is on the device, then show it."""
     page.title = "pondapp"
@@ -77,6 +84,7 @@ async def main(page: ft.Page) -> None:
     Follower(session, page.run_task)
     page.render_views(App)
     page.run_task(session.read_logs, BREATH)
+    page.run_task(_keep_still, page)
     page.run_task(read_ahead)
 
 

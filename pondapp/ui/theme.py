@@ -24,11 +24,36 @@ CLOCK = 54
 DRAWING = 250  # height of a drawing; fixed, so that nothing below it moves while one types
 DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
 STROKE = 2
+RING = 3  # the frame round what the keyboard is on
 COUNT = 34  # width of a count between its two buttons
 
 
-def themes() -> tuple[ft.Theme, ft.Theme]:
-    """The light and the dark theme."""
+def _focus_ring(plain: ft.BorderSide | None = None) -> ft.ButtonStyle:
+    """A button that the keyboard is on is framed: a tint alone is hard to see in the sun."""
+    sides: dict[ft.ControlState, ft.BorderSide | None] = {
+        ft.ControlState.FOCUSED: ft.BorderSide(RING, ft.Colors.ON_SURFACE),
+        ft.ControlState.DEFAULT: plain,
+    }
+    return ft.ButtonStyle(side={state: side for state, side in sides.items() if side})
+
+
+def _theme(colours: ft.ColorScheme, still: bool) -> ft.Theme:
+    none = ft.PageTransitionTheme.NONE
+    return ft.Theme(
+        color_scheme=colours,
+        filled_button_theme=ft.FilledButtonTheme(_focus_ring()),
+        outlined_button_theme=ft.OutlinedButtonTheme(
+            _focus_ring(ft.BorderSide(1, ft.Colors.OUTLINE))
+        ),
+        text_button_theme=ft.TextButtonTheme(_focus_ring()),
+        page_transitions=ft.PageTransitionsTheme(none, none, none, none, none)
+        if still
+        else ft.PageTransitionsTheme(),
+    )
+
+
+def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
+    """The light and the dark theme; a still one does not move from screen to screen."""
     light = ft.ColorScheme(
         primary=SEED,
         on_primary="#FFFFFF",
@@ -55,4 +80,4 @@ def themes() -> tuple[ft.Theme, ft.Theme]:
         error="#FFB4A8",
         on_error="#5C100A",
     )
-    return ft.Theme(color_scheme=light), ft.Theme(color_scheme=dark)
+    return _theme(light, still), _theme(dark, still)

@@ -5,6 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts import cautions, layout
+from pondapp.ui.parts.navigate import go
 from pondapp.words import t
 
 # Heading, and what there is to say under it.
@@ -89,4 +90,6 @@ def SafetyPage() -> Any:
         if title in SHORT:
             controls.append(SHORT[title]())
         controls += [layout.body(t(line)) for line in lines]
+    # Something to reach with the keyboard, which scrolls a screen to where it is.
+    controls.append(layout.quiet_button(t("How this works"), go("/help")))
     return layout.screen("/safety", t("Safety"), controls)

@@ -224,6 +224,7 @@ def LogChart(
         layout.small(t("{what}, {unit}", what=title, unit=unit) if unit else title),
         ft.Semantics(
             label=said(title, data, show),
+            image=True,
             content=cv.Canvas(
                 shapes(data, told, width, from_nothing=from_nothing),
                 height=theme.DRAWING,

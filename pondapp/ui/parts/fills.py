@@ -142,10 +142,12 @@ def stopwatch(
     entry: FillEntry, *, to_start: str = "", to_stop: str = "", again: bool = False
 ) -> list[ft.Control]:
     """The big button, smaller once there is a result; a running fill can be thrown away."""
+    # Known by a key, the button keeps the keyboard's focus when what is above it comes or goes.
+    keyed: Any = Stopwatch
     controls: list[ft.Control] = [
-        Stopwatch(
+        keyed(
             entry.draft.started_at, lambda pressed: entry.keep(started_at=pressed), entry.stopped,
-            to_start=to_start, to_stop=to_stop, again=again,
+            to_start=to_start, to_stop=to_stop, again=again, key="stopwatch",
         )
     ]  # fmt: skip
     if entry.running:

@@ -27,10 +27,10 @@ def Fold(title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
             [
                 ft.Icon(ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE),
                 ft.Text(title, size=theme.BODY, expand=True),
+                ft.Container(width=1, height=theme.TOUCH),  # no lower, and higher for large text
             ],
             spacing=8,
         ),
-        height=theme.TOUCH,
         on_click=lambda _: set_shown(not shown),
         style=ft.ButtonStyle(
             shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),

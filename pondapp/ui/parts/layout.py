@@ -184,7 +184,7 @@ def column(controls: Sequence[ft.Control]) -> ft.Control:
 def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
     """A name and its value at the two ends of a row."""
     weight = ft.FontWeight.W_600 if strong else None
-    return ft.Row(
+    row = ft.Row(
         [
             ft.Text(name, size=theme.BODY, weight=weight, expand=True),
             ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600),
@@ -192,17 +192,18 @@ def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
         spacing=theme.GAP,
         vertical_alignment=ft.CrossAxisAlignment.START,
     )
+    return ft.MergeSemantics(row)
 
 
 def fact(name: str, value: str, remark: str = "") -> ft.Control:
-    """A name, its value, and where it comes from."""
+    """A name, its value, and where it comes from; read aloud as one, also beside another."""
     lines: list[ft.Control] = [
         ft.Text(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
         ft.Text(value, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
     ]
     if remark:
         lines.append(small(remark))
-    return ft.Column(lines, spacing=2)
+    return ft.MergeSemantics(ft.Column(lines, spacing=2))
 
 
 def caution(text: str) -> ft.Control:
@@ -246,7 +247,9 @@ def choice(
         if in_rows
         else ft.Column(picks, spacing=0),
     )
-    return ft.Column([ft.Text(label, size=theme.SMALL), group], spacing=0)
+    # The label names the group, and is not read a second time as a text of its own.
+    shown = ft.Semantics(exclude_semantics=True, content=ft.Text(label, size=theme.SMALL))
+    return ft.Semantics(container=True, label=label, content=ft.Column([shown, group], spacing=0))
 
 
 def worded(options: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:

@@ -157,7 +157,7 @@ def BasinDrawing(picture: BasinPicture | None, words: str, system: str) -> Any:
         shapes(picture, width, theme.DRAWING, system), height=theme.DRAWING, on_resize=fitted
     )
     return ft.Column(
-        [ft.Semantics(label=said(picture, system), content=drawn), layout.small(scale)],
+        [ft.Semantics(label=said(picture, system), image=True, content=drawn), layout.small(scale)],
         spacing=6,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )

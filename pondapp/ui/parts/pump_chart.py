@@ -227,6 +227,7 @@ def PumpChart(drawn: Curves, name: str, system: str) -> ft.Control:
         [
             ft.Semantics(
                 label=said(drawn, name, system),
+                image=True,
                 content=cv.Canvas(
                     shapes(scene(drawn, system), width, theme.DRAWING, system),
                     height=theme.DRAWING,

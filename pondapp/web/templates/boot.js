@@ -89,6 +89,7 @@
     shown = true;
     watcher.disconnect();
     document.getElementById("start").hidden = true;
+    document.querySelector("flutter-view")?.setAttribute("role", "main"); // for screen readers
     root.dataset.app = "started";
     keepOffline();
   }, { once: true });
@@ -139,6 +140,9 @@
       if (typeof AudioContext !== "function") return "impossible";
       tick(cue === "stop");
       return "done";
+    },
+    async motion() {
+      return matchMedia("(prefers-reduced-motion: reduce)").matches ? "reduced" : "free";
     },
     async persist() {
       if (!navigator.storage || !navigator.storage.persist) return "impossible";

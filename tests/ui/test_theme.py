@@ -1,4 +1,4 @@
-"""Colours against what they stand on, by WCAG's formula for contrast."""
+"""Colours against what they stand on, by the formula of WCAG; and a theme that keeps still."""
 
 import flet as ft
 import pytest
@@ -57,3 +57,10 @@ def test_colours_stand_out(number: int, pairs: dict[str, tuple[str, ...]], least
 def test_the_formula_gives_the_known_ends() -> None:
     assert contrast("#000000", "#FFFFFF") == pytest.approx(21)
     assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)
+
+
+def test_a_still_theme_does_not_move_from_screen_to_screen() -> None:
+    for made in theme.themes(still=True):
+        ways = made.page_transitions
+        for platform in ("android", "ios", "linux", "macos", "windows"):
+            assert getattr(ways, platform) is ft.PageTransitionTheme.NONE

@@ -1,0 +1,143 @@
+"""For those who do not see the screen or do not touch it: axe-core on each screen, and the keys."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import axe_playwright_python
+from phones import Phone, open_app, wait_true
+from playwright.sync_api import Page, expect
+
+from pondapp.sizing.example import EXAMPLE, example_pond
+from pondapp.store import link
+from pondapp.ui.routes import SCREENS, Tree
+
+AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
+QUICK = 20_000  # ms
+
+# What the prebuilt client does by itself, by axe's name of the rule and what it is about.
+CLIENT = {
+    # It lays the screen out by the part of it that is in sight, so a pinch would squeeze the
+    # screen, not enlarge it. Text grows by the browser's own text size, up to twice and more.
+    ("meta-viewport", "<meta flt-viewport"),
+}
+
+STANDS_FOR = {
+    ":pond_id": EXAMPLE,
+    ":place_id": "bog",
+    ":part_id": "to-bog",
+    ":thing_id": "lip",
+    ":item_id": f"{EXAMPLE}-0",
+    ":line_id": "line",
+    ":run_key": "main",
+    ":branch_id": "to-bog",
+    ":pump_id": "middle",
+    ":rule_key": "filters.bog_share",
+    ":topic": "measure",
+    ":name": "flet",
+}
+
+
+def addresses(tree: Tree, above: str = "") -> Iterator[str]:
+    """Every screen, each with something of the example to show."""
+    for path, entry in tree.items():
+        below = {} if isinstance(entry, str) else entry[1]
+        parts = [STANDS_FOR[part] if part[0] == ":" else part for part in path.split("/")]
+        here = "/".join([above, *parts])
+        yield here
+        yield from addresses(below, here)
+
+
+def heading(page: Page) -> str:
+    """What the screen in front is called."""
+    return str(page.evaluate("document.querySelector('flt-semantics-host h2')?.textContent ?? ''"))
+
+
+def show(page: Page, address: str) -> None:
+    """Open a screen and wait until its own tree has taken the place of the one before."""
+    page.evaluate("document.querySelector('flt-semantics-host h2')?.setAttribute('old', '')")
+    page.evaluate(f"location.hash = '#{address}'")
+    wait_true(page, "document.querySelector('flt-semantics-host h2:not([old])') !== null")
+    page.wait_for_timeout(500)  # the screen before has slid away
+
+
+def violations(page: Page) -> list[tuple[str, str]]:
+    """Names of the rules that something breaks, each with what breaks it."""
+    options = "{resultTypes: ['violations']}"
+    found: Any = page.evaluate(f"{AXE}\n;axe.run(document, {options})")
+    return [(rule["id"], node["html"]) for rule in found["violations"] for node in rule["nodes"]]
+
+
+def test_no_screen_breaks_a_rule_of_axe(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    page.get_by_role("button", name="Look round an invented pond").click(timeout=QUICK)
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached(timeout=QUICK)
+    shared = link.link(example_pond(), "").partition("#")[2]
+    screens = {key: entry for key, entry in SCREENS.items() if key != "shared/:plan"}
+    broken: dict[str, list[tuple[str, str]]] = {}
+    titles: dict[str, str] = {}
+    for address in ("/", *addresses(screens), shared):
+        show(page, address)
+        titles[address[:60]] = heading(page)
+        ours = [
+            (rule, html[:200])
+            for rule, html in violations(page)
+            if not any(rule == name and about in html for name, about in CLIENT)
+        ]
+        if ours:
+            broken[address[:60]] = ours
+    assert not broken
+    lost = {at for at, title in titles.items() if not title or title.startswith("No such")}
+    assert not lost, "these screens showed nothing of their own"
+
+
+def in_hand(page: Page) -> str:
+    """What the keyboard is on: the name by which it is read out."""
+    return str(
+        page.evaluate(
+            "(() => { const e = document.activeElement;"
+            "return e?.getAttribute('aria-label') || e?.textContent || ''; })()"
+        )
+    )
+
+
+def tab_to(page: Page, name: str) -> None:
+    """Go on with Tab until something is in hand, and never past the end of the screen twice."""
+    for _ in range(40):
+        if re.match(name, in_hand(page)):
+            return
+        page.keyboard.press("Tab")
+        page.wait_for_timeout(150)
+    raise AssertionError(f"{name} is not reached by the keyboard; in hand: {in_hand(page)}")
+
+
+def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    page.evaluate(
+        "window.told = []; new MutationObserver(() => told.push("
+        "document.querySelector('flt-announcement-host').textContent)).observe("
+        "document.querySelector('flt-announcement-host'), {subtree: true, childList: true})"
+    )
+    for name in ("Measure a flow", "Just measure, no pond"):
+        tab_to(page, name)
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("button", name=name)).not_to_be_attached(timeout=QUICK)
+    tab_to(page, "Start")
+    for count in (1, 2, 3):
+        page.keyboard.press("Enter")
+        wait_true(page, "document.activeElement.textContent.startsWith('Stop')")  # focus is kept
+        page.wait_for_timeout(2500)
+        page.keyboard.press("Space")
+        strike = page.get_by_role("button", name=f"Strike fill {count}")
+        expect(strike).to_be_attached(timeout=QUICK)
+        wait_true(page, "document.activeElement.textContent.startsWith('Start')")
+        page.wait_for_timeout(500)  # sooner after a stop, a press is taken for a bounce
+    wait_true(page, "told.some((words) => /L\\/h/.test(words))")  # the answer is announced
+    tab_to(page, "Save in the log")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="Measured without a pond")).to_be_attached(
+        timeout=QUICK
+    )
