@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 # How long an example takes says more about the machine than about the code.
 settings.register_profile("pondapp", deadline=None, suppress_health_check=[HealthCheck.too_slow])
