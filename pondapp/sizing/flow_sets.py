@@ -1,6 +1,6 @@
 """The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from math import sqrt
@@ -29,6 +29,8 @@ class BranchPlace:
     """The branch, by a name that no other has."""
     place_id: str
     place_name: str
+    everywhere: tuple[str, ...]
+    """All places where the whole flow passes: a reading at any of them is one of the branch."""
     band: FlowBand
     valve: Literal["none", "ball", "gate", "unknown"]
     """Unknown while the water path is only supposed."""
@@ -92,17 +94,20 @@ def branch_places(pond: Pond, line: Line) -> tuple[BranchPlace, ...]:
             band = _band(branch, place_id, planned, wants)
             valve = branch.valve if pond.lines else "unknown"
             name = names[branch.id]
-            found.append(BranchPlace(branch, name, place_id, place_name, band, valve))
+            everywhere = (branch.id, *(item for item in branch.feeds if item not in branch.bypass))
+            found.append(BranchPlace(branch, name, place_id, place_name, everywhere, band, valve))
     return tuple(found)
 
 
-def newest_at(log: Sequence[Reading], place_id: str, band: FlowBand | None = None) -> Seen | None:
-    """The newest reading at a place that says anything, judged by this band if one is given.
+def newest_at(
+    log: Sequence[Reading], place_ids: Collection[str], band: FlowBand | None = None
+) -> Seen | None:
+    """The newest reading at these places that says anything, judged by the band if one is given.
 
     Raises:
         PondError: Its numbers cannot be; the message says why.
     """
-    mine = [reading for reading in log if reading.place_id == place_id]
+    mine = [reading for reading in log if reading.place_id in place_ids]
     while mine:
         # Nearly always the newest says something, and finding it is cheaper than sorting all.
         reading = max(mine, key=attrgetter("taken_at"))
@@ -187,7 +192,7 @@ def changes_since(kept: FlowSet, log: Sequence[Reading]) -> tuple[Change, ...]:
     """
     found = []
     for was in kept.places:
-        seen = newest_at(log, was.place_id)
+        seen = newest_at(log, (was.place_id,))
         if seen and seen.reading.id != was.reading_id and seen.reading.taken_at > kept.at:
             found.append(
                 change_of(was.place_name, was.flow_m3_s, was.half_width_m3_s, seen.flow, seen.doubt)

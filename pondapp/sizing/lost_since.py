@@ -72,8 +72,8 @@ def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    whole = newest_at(log, line.id)
-    found = [newest_at(log, place.place_id) for place in branch_places(pond, line)]
+    whole = newest_at(log, (line.id,))
+    found = [newest_at(log, place.everywhere) for place in branch_places(pond, line)]
     seen = tuple(one for one in found if one is not None)
     fresh = rules_for(pond).measuring.same_setting
     if found and len(seen) == len(found):
@@ -94,7 +94,7 @@ def missing_places(pond: Pond, line: Line, log: Sequence[Reading]) -> tuple[Bran
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     places = branch_places(pond, line)
-    return tuple(place for place in places if newest_at(log, place.place_id) is None)
+    return tuple(place for place in places if newest_at(log, place.everywhere) is None)
 
 
 def _by_branch(places: Sequence[BranchPlace], names: Mapping[str, str]) -> dict[str, str]:

@@ -173,7 +173,7 @@ def states(
     """
     found = []
     for place in branch_places(pond, line):
-        seen = newest_at(log, place.place_id, place.band)
+        seen = newest_at(log, place.everywhere, place.band)
         found.append(BranchState(place, seen, _state(place, seen, turned_at)))
     return tuple(found)
 
@@ -272,7 +272,7 @@ def moves(
     for place in places:
         if place.branch.id == branch_id:
             continue
-        seen = newest_at(log, place.place_id)
+        seen = newest_at(log, place.everywhere)
         if seen and (now - seen.reading.taken_at).total_seconds() <= fresh:
             measured[names[place.branch.id]] = seen.flow
         else:

@@ -96,7 +96,7 @@ def blocked(real: Circuit, name: str, more: float) -> Circuit:
 
 
 def kept(log: list[Reading]) -> FlowSet:
-    seen = [newest_at(log, place) for place in ("bog", "lip")]
+    seen = [newest_at(log, (place,)) for place in ("bog", "lip")]
     return flow_set(LINE, [one for one in seen if one], NOW + timedelta(minutes=1))
 
 
@@ -203,7 +203,7 @@ def test_a_lone_branch_or_a_whole_flow_cannot_tell_and_says_what_would() -> None
     pond = POND.model_copy(update={"lines": (line,), "fed": POND.fed[1:]})
     real, _ = circuit(pond, line)
     log = readings(flows(CURVE, real), NOW)
-    seen = newest_at(log, "lip")
+    seen = newest_at(log, ("lip",))
     assert seen is not None
     pond = with_clean(pond, flow_set(line, [seen], NOW + timedelta(minutes=1)))
     log += readings(flows(at_speed(CURVE, 0.8), real), LATER)

@@ -19,6 +19,7 @@ from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, Reading
 from pondapp.models.water import TypedVolume
+from pondapp.sizing.example import example_pond, example_readings
 from pondapp.sizing.flow import measured
 from pondapp.sizing.flow_sets import (
     branch_places,
@@ -195,7 +196,7 @@ def test_two_branches_come_in_one_after_the_other() -> None:
 
 def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
     log = [reading("bog", 500 * LPH, NOW), reading("lip", 1100 * LPH, NOW)]
-    seen = [s for s in (newest_at(log, "bog"), newest_at(log, "lip")) if s]
+    seen = [s for s in (newest_at(log, ("bog",)), newest_at(log, ("lip",))) if s]
     pond = with_tuned(POND, flow_set(LINE, seen, NOW))
     pond = with_tuned(pond, flow_set(LINE, seen, NOW))
     assert Pond.model_validate_json(pond.model_dump_json()) == pond
@@ -251,3 +252,10 @@ def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -
             turned_wrongly += ("less" in str(off.sentence)) != (flow < place.band.target)
     assert wrong <= 0.05 * rounds
     assert turned_wrongly <= 0.05 * rounds
+
+
+def test_a_reading_at_anything_that_takes_the_whole_branch_is_one_of_the_branch() -> None:
+    pond = example_pond()
+    (line,) = lines_of(pond)
+    found = states(pond, line, example_readings(NOW), {})
+    assert [state.seen.reading.place_id for state in found if state.seen] == ["bog", "box"]
