@@ -13,6 +13,7 @@ import flet as ft
 
 from pondapp.ui.pages.home import HomePage
 
+FIRST_PAUSE = 1.0  # seconds; the first touch is not to wait for what it does not need
 PAUSE = 0.05  # seconds between two screens' code, in which a touch is answered
 
 # What a router makes of a route is the screen; the screens above it are those that Back leads to.
@@ -95,7 +96,7 @@ def routes() -> list[ft.Route]:
 
 async def read_ahead() -> None:
     """Read the code of units as typed, then of all screens, the likeliest first."""
-    await asyncio.sleep(PAUSE)
+    await asyncio.sleep(FIRST_PAUSE)
     import_module("pint")
     for name in dict.fromkeys(name.partition(".")[0] for name in _names(SCREENS)):
         await asyncio.sleep(PAUSE)

@@ -14,6 +14,7 @@ def all_routes(some: list[ft.Route] | None) -> list[ft.Route]:
 
 
 def test_every_route_has_a_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(routes, "FIRST_PAUSE", 0.0)
     monkeypatch.setattr(routes, "PAUSE", 0.0)
     asyncio.run(routes.read_ahead())
     names = list(routes._names(routes.SCREENS))
