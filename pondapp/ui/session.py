@@ -148,6 +148,7 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
 
 
 NO_POND = "none"  # where readings without a pond lie
+OUTLET = "outlet"  # the one place where there is no pond
 
 
 def new_id() -> str:

@@ -115,7 +115,6 @@ def main() -> None:
         tell("key in a field to new result", keys(page))
         page.go_back()
         page.get_by_role("button", name="Measure a flow").first.click()
-        page.get_by_role("button", name="Just measure, no pond").first.click()
         page.get_by_role("button", name="Start").first.wait_for()
         tell("touch on the stopwatch to its change", touches(page, count))
         page.evaluate(BUSY)

@@ -11,6 +11,7 @@ from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import keeping, layout, leaving
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.session import NO_POND, OUTLET, Session
 from pondapp.words import t
 
 
@@ -23,13 +24,24 @@ def _named(pond: Pond, system: str) -> str:
     return t("{pond}: {volume}", pond=pond.name, volume=volume)
 
 
+def where_to_measure(session: Session) -> str:
+    """The screen that measures: at once while there is nothing to choose from or to look at."""
+    if session.ponds or session.log(NO_POND):
+        return "/measure"
+    return f"/measure/{NO_POND}/{OUTLET}"
+
+
 @ft.component
 def HomePage() -> Any:
     """What can be done, in one touch each."""
     session = session_now()
     ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
+
+    def measure(_: Any) -> None:
+        ft.context.page.navigate(where_to_measure(session))
+
     controls: list[ft.Control] = [
-        layout.main_button(t("Measure a flow"), go("/measure")),
+        layout.main_button(t("Measure a flow"), measure),
         layout.second_button(t("Size up"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),
         layout.heading(t("Your ponds")),

@@ -16,7 +16,7 @@ from pondapp.sizing.plan import wanted
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
-from pondapp.ui.pages.places import OUTLET, OUTLETS
+from pondapp.ui.pages.places import OUTLETS
 from pondapp.ui.parts import fields, fills, layout
 from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.compared import compared_card
@@ -27,7 +27,7 @@ from pondapp.ui.parts.method_fields import MethodForm, method_form
 from pondapp.ui.parts.method_words import GUIDES
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.session import NO_POND, new_id
+from pondapp.ui.session import NO_POND, OUTLET, new_id
 from pondapp.words import t
 
 

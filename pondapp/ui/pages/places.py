@@ -13,7 +13,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import reading_card
-from pondapp.ui.session import NO_POND
+from pondapp.ui.session import NO_POND, OUTLET
 from pondapp.words import t
 
 OUTLETS = {
@@ -24,7 +24,6 @@ OUTLETS = {
     "skimmer": "skimmer return",
     "pump": "pump outlet",
 }
-OUTLET = "outlet"  # the one place where there is no pond
 SHOWN = 3  # readings without a pond
 
 
