@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page, Playwright
 
 from pondapp.web import serve
 
@@ -141,6 +141,24 @@ def see(page: Page) -> None:
     placeholder = page.locator("flt-semantics-placeholder")
     placeholder.wait_for(state="attached", timeout=BOOT)
     placeholder.dispatch_event("click")
+
+
+def scroll_to(found: Locator) -> None:
+    """Bring a control into sight and let the scrolling end: a click on its way hits another.
+
+    A control that is drawn anew meanwhile is looked for again.
+    """
+    for _ in range(10):
+        try:
+            found.scroll_into_view_if_needed(timeout=30_000)
+        except Error as problem:
+            if "not attached" not in str(problem):
+                raise
+        else:
+            found.page.wait_for_timeout(400)
+            return
+        found.page.wait_for_timeout(200)
+    raise AssertionError(f"never still: {found}")
 
 
 def wait_offline(page: Page) -> None:

@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from phones import BOOT, Host, Phone, open_app, see, wait_offline, wait_true
-from playwright.sync_api import Error, Page, expect
+from phones import BOOT, Host, Phone, open_app, scroll_to, see, wait_offline, wait_true
+from playwright.sync_api import Page, expect
 
 from pondapp.web import bundle, places, site
 
@@ -142,14 +142,7 @@ def fill_form(page: Page, name: str) -> None:
 
 def save_form(page: Page) -> None:
     save = page.get_by_role("button", name="Save the pond")
-    for left in reversed(range(5)):
-        try:
-            save.scroll_into_view_if_needed(timeout=QUICK)
-            break
-        except Error:  # drawn anew while it was scrolled to
-            if not left:
-                raise
-            page.wait_for_timeout(300)
+    scroll_to(save)
     save.click(timeout=QUICK)
 
 

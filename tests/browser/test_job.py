@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Host, Phone, open_app, see, wait_offline
+from phones import Host, Phone, open_app, scroll_to, see, wait_offline
 from playwright.sync_api import Page, expect
 
 QUICK = 20_000  # ms; two cores draw in software here
@@ -30,7 +30,7 @@ def add_pond(page: Page) -> None:
     type_into(page, "Bog filter", "100")
     shows(page, re.compile("400 to 1200 L/h"))
     save = page.get_by_role("button", name="Save the pond")
-    save.scroll_into_view_if_needed()
+    scroll_to(save)
     save.click(timeout=QUICK)
     shows(page, re.compile("No readings yet"))
 
@@ -66,7 +66,7 @@ def test_measure_save_kill_and_find_again_offline(
     button(page, "Measure at Bog filter")
     shows(page, re.compile("Too much"))  # nothing timed was lost
     save = page.get_by_role("button", name="Save in the log")
-    save.scroll_into_view_if_needed()
+    scroll_to(save)
     save.click(timeout=QUICK)
     shows(page, re.compile("Last measured"))
     phone.kill()

@@ -4,7 +4,7 @@ import re
 import sys
 from pathlib import Path
 
-from phones import BOOT, Phone, open_app, see
+from phones import BOOT, Phone, open_app, scroll_to, see
 from playwright.sync_api import Page, expect
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
@@ -37,7 +37,7 @@ def press_far_down(page: Page, name: str) -> None:
         page.mouse.move(195, 500)
         page.mouse.wheel(0, 400)
         page.wait_for_timeout(400)
-    found.scroll_into_view_if_needed(timeout=QUICK)
+    scroll_to(found)
     found.click(timeout=QUICK)
 
 

@@ -3,11 +3,10 @@
 import re
 from statistics import quantiles
 
-from phones import Phone, open_app
+from phones import Phone, open_app, scroll_to
 from playwright.sync_api import Locator, Page, expect
 
 QUICK = 30_000  # ms; two cores draw in software here
-SCROLLED = 400  # ms; a click in mid-scroll lands on what was there before
 FILLS = 12
 SPY = """
 window.presses = []; window.lit = []; window.buzzes = 0;
@@ -28,15 +27,13 @@ def button(page: Page, name: str | re.Pattern[str]) -> Locator:
 
 def press(page: Page, name: str | re.Pattern[str]) -> None:
     found = button(page, name)
-    found.scroll_into_view_if_needed(timeout=QUICK)
-    page.wait_for_timeout(SCROLLED)
+    scroll_to(found)
     found.click(timeout=QUICK)
 
 
 def type_into(page: Page, name: str, text: str) -> None:
     field = page.get_by_role("textbox", name=name).first
-    field.scroll_into_view_if_needed(timeout=QUICK)
-    page.wait_for_timeout(SCROLLED)
+    scroll_to(field)
     field.click(timeout=QUICK)
     field.press("ControlOrMeta+a")
     page.keyboard.type(text)
@@ -58,8 +55,7 @@ def time_a_fill(page: Page, number: int, wait: int = 600) -> None:
 def choose(page: Page, method: str) -> None:
     press(page, re.compile("^(Other ways to measure|Measure another way)"))
     way = page.get_by_role("radio", name=method).first
-    way.scroll_into_view_if_needed(timeout=QUICK)
-    page.wait_for_timeout(SCROLLED)
+    scroll_to(way)
     way.click(timeout=QUICK)
     shows(page, f"^{method}$")
 

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, open_app
+from phones import Phone, open_app, scroll_to
 from playwright.sync_api import Page, expect
 
 QUICK = 30_000  # ms; two cores draw in software here
@@ -10,7 +10,7 @@ QUICK = 30_000  # ms; two cores draw in software here
 
 def button(page: Page, name: str | re.Pattern[str]) -> None:
     found = page.get_by_role("button", name=name).first
-    found.scroll_into_view_if_needed(timeout=QUICK)
+    scroll_to(found)
     found.click(timeout=QUICK)
 
 

@@ -1,18 +1,16 @@
 """Water and fish of a pond on the built site: drawing, volume and answers follow while typing."""
 
 import re
-from contextlib import suppress
 
-from phones import Phone, open_app
-from playwright.sync_api import Error, Page, expect
+from phones import Phone, open_app, scroll_to
+from playwright.sync_api import Page, expect
 
 QUICK = 20_000  # ms; two cores draw in software here
 
 
 def button(page: Page, name: str) -> None:
     found = page.get_by_role("button", name=name).first
-    with suppress(Error):  # drawn anew meanwhile: the click below waits for it
-        found.scroll_into_view_if_needed(timeout=QUICK)
+    scroll_to(found)
     found.click(timeout=QUICK)
 
 
