@@ -757,4 +757,6 @@ PAGES: dict[str, str] = {
     "There is no such screen": "Diese Seite gibt es nicht",
     "The address may be mistyped, or from another version of the app.": "Vielleicht ist die "
     "Adresse vertippt oder stammt von einer anderen Fassung der App.",
+    "The hose and the lift of your sizing come with it.": "Schlauch und Höhe deiner Berechnung "
+    "kommen mit.",
 }

@@ -49,3 +49,7 @@ def test_what_was_typed_becomes_a_pond() -> None:
     assert made is not None
     assert {thing.kind for thing in made.fed} == {"bog", "high_flow", "lip"}
     assert made.pumps[0].max_head_m == 2.5
+    branch = made.lines[0].branches[0]
+    assert branch.lift_m == 1.2
+    assert branch.pipe is not None
+    assert (branch.pipe.series, branch.pipe.size, branch.pipe.length_m) == ("hose, mm", "25 mm", 5)

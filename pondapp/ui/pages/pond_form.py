@@ -10,6 +10,7 @@ from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, TypedVolume, Water
 from pondapp.sizing.targets import targets
+from pondapp.sizing.typed_hose import TypedHose, with_hose
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
@@ -34,6 +35,12 @@ QUANTITIES = {
     "pump_flow": ("Largest flow on the label", "flow"),
     "pump_head": ("Largest head on the label", "head"),
     "pump_watts": ("Power", "power"),
+}
+# Not asked on this form, but brought here from a sizing; kind, least and most.
+HOSE = {
+    "lift": ("head", 0.0, 50),
+    "bore": ("bore", 0.003, 0.3),
+    "hose_length": ("length", 0.05, 1000),
 }
 LIMITS = {
     "volume": (1e-3, 1e5),
@@ -101,7 +108,17 @@ def read_form(
                 power_w=values.get("pump_watts"),
             ),
         )
-    return Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps), {}
+    pond = Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps)
+    return with_hose(pond, _hose(texts, system)), {}
+
+
+def _hose(texts: dict[str, str], system: str) -> TypedHose:
+    """The hose of a sizing; what was wrong there was said there."""
+    lift, bore, length = (
+        fields.read_quantity(texts.get(key, ""), kind, system, low, high, zero=low == 0.0)[0]
+        for key, (kind, low, high) in HOSE.items()
+    )
+    return TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
 
 
 @ft.component
@@ -155,6 +172,8 @@ def PondFormPage() -> Any:
             controls += [target_card(target, system) for target in found.places]
         except PondError as problem:
             controls.append(layout.caution(units.tell(problem.message, system)))
+    if any(texts.get(key, "").strip() for key in HOSE):
+        controls.append(layout.small(t("The hose and the lift of your sizing come with it.")))
     missing = "" if made or errors else t("A name and the amount of water are enough to begin.")
     if missing:
         controls.append(layout.small(missing))

@@ -19,7 +19,7 @@ from pondapp.sizing.quick import (
 )
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
-from pondapp.ui.pages.pond_form import NEW_POND
+from pondapp.ui.pages.pond_form import HOSE, NEW_POND
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
@@ -98,14 +98,17 @@ def as_new_pond(texts: dict[str, str], values: dict[str, float], system: str) ->
     """What was typed here, as texts of the form that adds a pond."""
     taken = {
         key: texts[key]
-        for key in ("volume", "lip", "pump_flow", "pump_head", "pump_watts")
+        for key in ("volume", "lip", "pump_flow", "pump_head", "pump_watts", *HOSE)
         if texts.get(key, "").strip()
     }
     found = pond_answer(texts, values)
     if found and found.bog:
         taken["bog"] = units.edit_text(found.bog.volume, "volume", system)
     high_flow = texts.get("filter", "bog") in ("high_flow", "both")
-    return {**taken, "shape": "typed", "high_flow": "yes" if high_flow else "no"}
+    inside = texts.get("hose", BEGIN["hose"])
+    return {
+        **taken, "shape": "typed", "high_flow": "yes" if high_flow else "no", "hose": inside,
+    }  # fmt: skip
 
 
 def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
