@@ -205,6 +205,11 @@ def _factor(unit: str, si: str) -> tuple[float, float]:
     return _by_pint(unit, si)
 
 
+def get_ready() -> None:
+    """Read pint now, so that the first key in a field does not wait for it."""
+    _registry()
+
+
 def _by_pint(unit: str, si: str) -> tuple[float, float]:
     registry = _registry()
     si = re.sub(r"(?<=[a-z])([23])", r"**\1", si)

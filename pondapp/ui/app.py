@@ -14,7 +14,7 @@ from pondapp.store.places import this_device
 from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.nowhere import NowherePage
-from pondapp.ui.routes import read_ahead, routes
+from pondapp.ui.routes import routes
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
 from pondapp.words import t
@@ -85,7 +85,6 @@ async def main(page: ft.Page) -> None:
     page.render_views(App)
     page.run_task(session.read_logs, BREATH)
     page.run_task(_keep_still, page)
-    page.run_task(read_ahead)
 
 
 def start() -> None:

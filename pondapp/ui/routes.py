@@ -1,20 +1,16 @@
 """Which address shows which screen. A screen's code is read when it is first shown.
 
-Reading all of it takes longer than everything else between a touch on the icon and the first
-screen; `read_ahead` does it while the user looks at that screen.
+Reading all of it would take longer than everything else between a touch on the icon and the first
+screen. It is not read in the background either: a screen that is drawn meanwhile may stay empty.
 """
 
-import asyncio
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from importlib import import_module
 from typing import Any
 
 import flet as ft
 
 from pondapp.ui.pages.home import HomePage
-
-FIRST_PAUSE = 1.0  # seconds; the first touch is not to wait for what it does not need
-PAUSE = 0.05  # seconds between two screens' code, in which a touch is answered
 
 # What a router makes of a route is the screen; the screens above it are those that Back leads to.
 Tree = dict[str, "str | tuple[str, Tree]"]
@@ -66,13 +62,6 @@ def _name_and_below(entry: "str | tuple[str, Tree]") -> tuple[str, Tree]:
     return (entry, {}) if isinstance(entry, str) else entry
 
 
-def _names(tree: Tree) -> Iterator[str]:
-    for entry in tree.values():
-        name, below = _name_and_below(entry)
-        yield name
-        yield from _names(below)
-
-
 def _screen(name: str) -> Callable[[], Any]:
     module, _, component = name.partition(".")
 
@@ -92,12 +81,3 @@ def _routes(tree: Tree) -> list[ft.Route]:
 def routes() -> list[ft.Route]:
     """All routes, below the first screen."""
     return [ft.Route(component=HomePage, children=_routes(SCREENS))]
-
-
-async def read_ahead() -> None:
-    """Read the code of units as typed, then of all screens, the likeliest first."""
-    await asyncio.sleep(FIRST_PAUSE)
-    import_module("pint")
-    for name in dict.fromkeys(name.partition(".")[0] for name in _names(SCREENS)):
-        await asyncio.sleep(PAUSE)
-        import_module(f"pondapp.ui.pages.{name}")

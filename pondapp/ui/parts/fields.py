@@ -9,6 +9,8 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.words import t
 
+units.get_ready()  # a screen with fields is about to be shown
+
 # "5 ft 6 in" cannot be typed on a keypad of digits.
 MIXED = ("ft", "in", "lb", "oz", "h")
 
