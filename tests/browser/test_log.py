@@ -71,6 +71,7 @@ def test_a_season_is_added_to_searched_charted_and_taken_back(
     shows(page, "Heron seen, net put back")
     expect(page.get_by_text(re.compile("Waterfall lip: "))).to_have_count(0, timeout=QUICK)
     button(page, "Charts and trends")
-    shows(page, "Chart: Flow at .* values from .* Wanted: ")
+    chart = page.get_by_role("img", name=re.compile("Chart: Flow at .* values from .* Wanted: "))
+    expect(chart.first).to_be_attached(timeout=QUICK)
     shows(page, "Since the last cleaning")
     assert phone.errors == []

@@ -60,17 +60,24 @@ def choose(page: Page, method: str) -> None:
     shows(page, f"^{method}$")
 
 
+def fold(page: Page) -> None:
+    """Unfold or fold without the mouse: a note at the bottom of the screen may lie over it."""
+    button(page, "Typed time").evaluate("control => control.click()")
+
+
 def type_time(page: Page, seconds: str) -> None:
-    press(page, "Typed time")
+    fold(page)
     type_into(page, "Or type a fill time", seconds)
     press(page, "Add this time")
-    press(page, "Typed time")  # fold it away again
+    fold(page)  # away again
 
 
 def save(page: Page) -> None:
     press(page, "Save in the log")
     shows(page, "Measured without a pond")
     press(page, "Just measure, no pond")
+    # The note with its undo lies over the lowest fields for a while.
+    expect(page.get_by_text("Saved in the log")).to_have_count(0, timeout=QUICK)
 
 
 def test_every_method_gives_a_flow_and_two_are_held_against_each_other(
