@@ -335,7 +335,6 @@ PAGES: dict[str, str] = {
     "Waterfall lip width": "Breite der Wasserfallkante",
     "What the pump feeds": "Was die Pumpe speist",
     "Width": "Breite",
-    "Write a name of at most 80 letters": "Schreib einen Namen mit höchstens 80 Zeichen",
     "Yes": "Ja",
     # ui/pages/pump_form
     "A pump from the box": "Eine Pumpe vom Karton",

@@ -2,7 +2,6 @@
 
 import json
 import os
-import shutil
 import signal
 import subprocess
 import tempfile
@@ -12,9 +11,8 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from pondapp.web import bundle, places, serve, site
+from pondapp.web import bundle, compiled, places, serve, site
 
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 FLAGS = ("--headless=new", "--no-sandbox", "--disable-gpu", "--remote-debugging-port=0")
 LONGEST = 120.0  # s
 
@@ -69,7 +67,7 @@ def _title_of(address: str, profile: Path) -> dict[str, float]:
     """Open the page and wait until its title holds the figures."""
     profile.mkdir()
     with sync_playwright() as playwright:
-        program = next(filter(None, map(shutil.which, NAMES)), playwright.chromium.executable_path)
+        program = compiled.browser() or playwright.chromium.executable_path
         process = subprocess.Popen(
             [program, *FLAGS, f"--user-data-dir={profile}", "about:blank"],
             stdout=subprocess.DEVNULL,

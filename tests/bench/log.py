@@ -6,7 +6,6 @@ are printed. Times run in the page, from the wish to the moment when what was wi
 read on the screen.
 """
 
-import shutil
 import statistics
 import sys
 import tempfile
@@ -24,11 +23,10 @@ from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
-from pondapp.web import bundle, places, site
+from pondapp.web import bundle, compiled, places, site
 
 SIZES = {"10 items": (1, 10), "10,000 items": (10, 10_000)}
 LOG = "#/pond/pond0/log"
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 SETTLED = 3000  # ms; after the first screen the logs are read in the background
 READ = """const text = (word) => [...document.querySelectorAll("flt-semantics, flt-semantics *")]
     .some((node) => node.textContent.includes(word)
@@ -113,7 +111,7 @@ def main() -> None:
         folder = Path(name) / "site"
         site.write(site.site_files(bundle.app_files(places.PACKAGE)), folder, compress=False)
         host = Host(folder)
-        program = next(filter(None, map(shutil.which, NAMES)), None)
+        program = compiled.browser()
         kept: dict[str, tuple[BrowserContext, Page]] = {}
         for label, (ponds, items) in SIZES.items():
             context = playwright.chromium.launch_persistent_context(

@@ -1,6 +1,5 @@
 """Sites and browsers for the tests of this folder."""
 
-import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -8,13 +7,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Playwright, sync_playwright
 
-from pondapp.web import bundle, places, site
+from pondapp.web import bundle, compiled, places, site
 
 sys.path.insert(0, str(Path(__file__).parent))  # for phones.py, which the tests import too
 
 from phones import Host, Phone
-
-NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
 TRIAL = b'''"""An app of one button and one line of rare glyphs."""
 
@@ -50,7 +47,7 @@ def playwright() -> Iterator[Playwright]:
 
 @pytest.fixture(scope="session")
 def program(playwright: Playwright) -> str:
-    found = next(filter(None, map(shutil.which, NAMES)), None)
+    found = compiled.browser()
     if found is None and Path(playwright.chromium.executable_path).exists():
         found = playwright.chromium.executable_path
     if found is None:

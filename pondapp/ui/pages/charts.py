@@ -22,7 +22,7 @@ from pondapp.sizing.charts import (
 from pondapp.sizing.log import LogItem
 from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.sizing.trend import place_trend
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.chart import LogChart, value_line
 from pondapp.ui.parts.fold import fold
@@ -119,7 +119,7 @@ def ChartsPage() -> Any:
     """One chart at a time, chosen above it."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     chosen, choose = ft.use_state("")
     period, set_period = ft.use_state("year")
     if pond is None:

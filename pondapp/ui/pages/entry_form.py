@@ -41,15 +41,14 @@ def read_entry(
 ) -> tuple[Entry | None, dict[str, str]]:
     """The entry that the texts describe, or none and what is wrong, by field."""
     when, errors = read_moment(texts, system, now)
-    values: dict[str, float] = {}
-    for key, (_, quantity, low, high) in AMOUNTS.get(kind, {}).items():
-        value, error = fields.read_quantity(
-            texts.get(key, ""), quantity, system, low, high, zero=kind in ZERO_IS_A_VALUE
-        )
-        if error:
-            errors[key] = error
-        elif value is not None:
-            values[key] = value
+    asked = {
+        key: (quantity, low, high)
+        for key, (_, quantity, low, high) in AMOUNTS.get(kind, {}).items()
+    }
+    values, wrong = fields.read_quantities(
+        texts, asked, system, zero=asked if kind in ZERO_IS_A_VALUE else ()
+    )
+    errors |= wrong
     if values.get("count", 1.0) % 1:
         errors["count"] = t("Write a whole number of fish")
     words: dict[str, str] = {key: texts[key] for key in ("part", "change") if key in texts}

@@ -13,7 +13,7 @@ from pondapp.sizing.flow_sets import flow_set, with_clean
 from pondapp.sizing.health import Health, Valves, has_valves, health
 from pondapp.sizing.lost_since import LineFlow, baseline, line_flow, missing_places
 from pondapp.sizing.path import Line
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, use_draft
@@ -120,7 +120,7 @@ def HealthPage() -> Any:
     """The pump's health."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     line, which = use_line(pond)
     typed = use_draft(draft_name("health", pond.id if pond else ""), {})
     if pond is None or line is None:

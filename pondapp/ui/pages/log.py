@@ -12,7 +12,7 @@ from pondapp.sizing.due import due
 from pondapp.sizing.log import KINDS, LogItem, by_month, searched
 from pondapp.sizing.log_names import TITLES
 from pondapp.ui import theme
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.log_words import day_of, headline, mark, month_of, off, shortened
@@ -78,7 +78,7 @@ def LogPage() -> Any:
     """What was measured and done at a pond."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     text, set_text = ft.use_state("")
     kind, set_kind = ft.use_state(ALL)
     shown, set_shown = ft.use_state(PAGE)

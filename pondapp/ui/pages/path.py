@@ -21,7 +21,7 @@ from pondapp.sizing.path_edits import (
     with_line,
 )
 from pondapp.sizing.plan import Names, names_of
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.draft import draft_name, use_draft
@@ -69,8 +69,7 @@ def _line(pond: Pond, line: Line, names: Names) -> ft.Control:
 @ft.component
 def PathPage() -> Any:
     """All pumps with their branches, to be changed by touch."""
-    session = session_now()
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     names = names_of(pond)

@@ -9,7 +9,7 @@ from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.sizing.path import Branch, Line, lines_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, WayOut, names_of, plan_of, settled
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.kinds import NO_WRONG, WRONG
@@ -107,7 +107,7 @@ def PlanPage() -> Any:
     """The plan, or what stands in its way."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     try:

@@ -10,7 +10,7 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.path import Line, line_name, lines_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.plumbing import MAIN, LineAnswer, RunAnswer, line_answer, put_pipe
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.pages.run_form import run_draft
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
@@ -85,8 +85,7 @@ def _line_part(pond: Pond, line: Line, several: bool) -> list[ft.Control]:
 @ft.component
 def PlumbingPage() -> Any:
     """Every run of hose and pipe at its planned flow."""
-    session = session_now()
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     lines = lines_of(pond)

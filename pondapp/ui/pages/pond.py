@@ -8,7 +8,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.sizing.plan import PondPlan, plan_of, wanted
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.kinds import NO_WRONG, WRONG
 from pondapp.ui.parts.leaving import delete_button
@@ -77,7 +77,7 @@ def drawing_of(pond: Pond) -> list[ft.Control]:
 def PondPage() -> Any:
     """The pond's own screen."""
     session = session_now()
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     log = session.log(pond.id)

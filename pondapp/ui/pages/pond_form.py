@@ -59,23 +59,16 @@ def read_form(
     texts: dict[str, str], system: str, pond_id: str
 ) -> tuple[Pond | None, dict[str, str]]:
     """The pond that the texts describe, or none and what is wrong, by field."""
-    values: dict[str, float] = {}
-    errors: dict[str, str] = {}
-    for key, (_, kind) in QUANTITIES.items():
-        low, high = LIMITS[key]
-        value, error = fields.read_quantity(texts.get(key, ""), kind, system, low, high)
-        if error:
-            errors[key] = error
-        elif value is not None:
-            values[key] = value
+    asked = {key: (kind, *LIMITS[key]) for key, (_, kind) in QUANTITIES.items()}
+    values, errors = fields.read_quantities(texts, asked, system)
     shape = texts.get("shape", "typed")
     needed = ("volume",) if shape == "typed" else ("length", "width", "depth")
     unused = {"volume", "length", "width", "depth"} - set(needed)
     for key in unused:
         errors.pop(key, None)
     name = texts.get("name", "").strip()
-    if len(name) > 80:
-        errors["name"] = t("Write a name of at most 80 letters")
+    if wrong := fields.name_error(name):
+        errors["name"] = wrong
     if errors or not name or any(key not in values for key in needed):
         return None, errors
     water: Water
@@ -114,10 +107,8 @@ def read_form(
 
 def _hose(texts: dict[str, str], system: str) -> TypedHose:
     """The hose of a sizing; what was wrong there was said there."""
-    lift, bore, length = (
-        fields.read_quantity(texts.get(key, ""), kind, system, low, high, zero=low == 0.0)[0]
-        for key, (kind, low, high) in HOSE.items()
-    )
+    values, _ = fields.read_quantities(texts, HOSE, system, zero=("lift",))
+    lift, bore, length = (values.get(key) for key in ("lift", "bore", "hose_length"))
     return TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
 
 

@@ -68,23 +68,17 @@ def read_pump(
     texts: Mapping[str, str], system: str, pump_id: str, default_name: str
 ) -> tuple[Pump | None, dict[str, str]]:
     """The pump that the texts describe, or none and what is wrong, by field."""
-    values: dict[str, float] = {}
-    errors: dict[str, str] = {}
     by_points = texts.get("known_by") == "points"
-    for key, (_, kind, low, high, _) in QUANTITIES.items():
-        if by_points and key in ("pump_flow", "pump_head"):
-            continue
-        value, error = fields.read_quantity(
-            texts.get(key, ""), kind, system, low, high, zero=key == "price"
-        )
-        if error:
-            errors[key] = error
-        elif value is not None:
-            values[key] = value
+    asked = {
+        key: (kind, low, high)
+        for key, (_, kind, low, high, _) in QUANTITIES.items()
+        if not (by_points and key in ("pump_flow", "pump_head"))
+    }
+    values, errors = fields.read_quantities(texts, asked, system, zero=("price",))
     points = _read_points(texts, system, errors) if by_points else []
     name = texts.get("name", "").strip() or default_name
-    if len(name) > 80:
-        errors["name"] = t("Write a name of at most 80 letters")
+    if wrong := fields.name_error(name):
+        errors["name"] = wrong
     if errors:
         return None, errors
     pump = Pump(

@@ -30,7 +30,7 @@ from pondapp.sizing.pumps import (
     years_counted,
 )
 from pondapp.ui import theme
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
@@ -271,7 +271,7 @@ def PumpsPage() -> Any:
     """The pumps at hand, best first, and what one against two would cost."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     opened, set_opened = ft.use_state("")
     typed = use_draft(shelf_draft(pond.id if pond else ""), {})
     if pond is None:

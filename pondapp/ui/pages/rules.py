@@ -15,7 +15,7 @@ from pondapp.sizing.rules import (
     without_rule,
     without_rules,
 )
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, use_draft
@@ -54,7 +54,7 @@ def RulesPage() -> Any:
     session = session_now()
     system = session.system
     shown, show = ft.use_state("")
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     rules = rules_of(pond)

@@ -9,7 +9,7 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.printed import plan_page
 from pondapp.store import backup, link, page
 from pondapp.ui import theme
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.files import file_name, save_file
 from pondapp.ui.parts.navigate import say
@@ -20,7 +20,7 @@ from pondapp.words import t
 def SharePage() -> Any:
     """All ways to share one pond."""
     session = session_now()
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     route, title = f"/pond/{pond.id}/share", t("Share or print")

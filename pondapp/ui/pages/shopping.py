@@ -129,7 +129,7 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
 def _own_line(pond: Pond, typed: Typed, system: str, keep: Keep) -> list[ft.Control]:
     name, count = typed.text("own_name").strip(), typed.text("own_count")
     pieces, error = fields.read_quantity(count, "number", system, 1e-3, MOST_PIECES)
-    wrong = t("Write a name of at most 80 letters") if len(name) > 80 else None
+    wrong = fields.name_error(name)
     full = len(pond.shopping.own) >= MOST_LINES
 
     async def add(_: Any) -> None:

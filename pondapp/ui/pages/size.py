@@ -41,9 +41,9 @@ HOSES = (("ribbed", "Ribbed inside"), ("smooth", "Smooth inside"))
 QUANTITIES: dict[str, tuple[str, str, float, float, str]] = {
     "volume": ("The pond holds", "volume", 1e-3, MOST_WATER, ""),
     "lip": ("Waterfall lip width", "width", 0.01, 50, "Leave empty if there is none"),
-    "lift": ("Lift", "head", 0.0, 50, "From the pond's water up to the outlet"),
-    "bore": ("Hose, inside", "bore", 0.003, 0.3, "Hose is sold by its inside"),
-    "hose_length": ("Hose length", "length", 0.05, 1000, ""),
+    "lift": ("Lift", *HOSE["lift"], "From the pond's water up to the outlet"),
+    "bore": ("Hose, inside", *HOSE["bore"], "Hose is sold by its inside"),
+    "hose_length": ("Hose length", *HOSE["hose_length"], ""),
     "pump_flow": ("Largest flow on the label", "flow", 1e-6, 1, ""),
     "pump_head": ("Largest head on the label", "head", 0.05, 100, ""),
     "pump_watts": ("Power", "power", 0.1, 20_000, "For the cost; leave empty if not known"),
@@ -54,17 +54,8 @@ MAY_BE_NOTHING = ("lift", "tariff")
 
 def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
     """The amounts typed, in SI, and what is wrong with the others, by field."""
-    values: dict[str, float] = {}
-    errors: dict[str, str] = {}
-    for key, (_, kind, low, high, _) in QUANTITIES.items():
-        value, error = fields.read_quantity(
-            texts.get(key, ""), kind, system, low, high, zero=key in MAY_BE_NOTHING
-        )
-        if error:
-            errors[key] = error
-        elif value is not None:
-            values[key] = value
-    return values, errors
+    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
+    return fields.read_quantities(texts, asked, system, zero=MAY_BE_NOTHING)
 
 
 def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | None:
@@ -92,6 +83,18 @@ def pump_answer(
         values.get("pump_watts"),
         values.get("tariff"),
     )
+
+
+def _wanted(
+    texts: dict[str, str], values: dict[str, float], errors: dict[str, str]
+) -> QuickPond | PondError | None:
+    """What the pump must deliver or why that cannot be; none while something is still to type."""
+    if "lip" in errors:
+        return None
+    try:
+        return pond_answer(texts, values)
+    except PondError as problem:
+        return problem
 
 
 def as_new_pond(texts: dict[str, str], values: dict[str, float], system: str) -> dict[str, str]:
@@ -126,7 +129,7 @@ def _choice(
 
 
 def _pond_part(
-    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+    typed: Typed, errors: dict[str, str], found: QuickPond | PondError | None, system: str
 ) -> list[ft.Control]:
     lines: list[ft.Control] = [
         _amount("volume", typed, errors, system),
@@ -135,10 +138,8 @@ def _pond_part(
     ]
     if "lip" in errors:
         return lines
-    try:
-        found = pond_answer(typed.texts, values)
-    except PondError as problem:
-        return [*lines, layout.caution(layout.sentence(units.tell(problem.message, system)))]
+    if isinstance(found, PondError):
+        return [*lines, layout.caution(layout.sentence(units.tell(found.message, system)))]
     if found is None:
         return [*lines, layout.small(t("The amount of water is enough to begin."))]
     wants = layout.fact(
@@ -199,8 +200,9 @@ def _money(found: QuickPump, system: str) -> list[ft.Control]:
 
 
 def _pump_part(
-    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
-) -> list[ft.Control]:
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    pond: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
     usual = units.edit_text(usual_tariff(), "tariff", system)
     lines: list[ft.Control] = [
         _amount("lift", typed, errors, system),
@@ -236,7 +238,8 @@ def _pump_part(
               "more.", share=percent, head=units.show(found.point.head, "head", system)),
         )
     ]  # fmt: skip
-    answer += _enough(typed.texts, values, errors, found.point.flow, system)
+    if isinstance(pond, QuickPond):
+        answer.append(_enough(pond, found.point.flow, system))
     answer += _money(found, system)
     answer.append(ShowWorking(t("what it delivers"), found.steps, system))
     lines.append(layout.card(answer, strong=True))
@@ -244,22 +247,8 @@ def _pump_part(
     return [*lines, cautions.mains()]
 
 
-def _enough(
-    texts: dict[str, str],
-    values: dict[str, float],
-    errors: dict[str, str],
-    flow: float,
-    system: str,
-) -> list[ft.Control]:
+def _enough(pond: QuickPond, flow: float, system: str) -> ft.Control:
     """The two questions answered together, where both were asked."""
-    if "lip" in errors:
-        return []
-    try:
-        pond = pond_answer(texts, values)
-    except PondError:
-        return []  # said where the pond is sized
-    if pond is None:
-        return []
     wanted = units.show(pond.pump, "flow", system)
     enough = flow >= pond.pump
     words = (
@@ -269,7 +258,7 @@ def _enough(
     )
     mark = ft.Icons.CHECK_CIRCLE if enough else ft.Icons.ARROW_CIRCLE_DOWN
     text = ft.Text(words, size=theme.BODY, weight=ft.FontWeight.W_600, expand=True)
-    return [ft.Row([ft.Icon(mark), text], spacing=theme.GAP)]
+    return ft.Row([ft.Icon(mark), text], spacing=theme.GAP)
 
 
 @ft.component
@@ -287,9 +276,10 @@ def SizePage() -> Any:
         await session.keep_draft(begun.model_copy(update={"texts": texts}))
         ft.context.page.navigate("/new")
 
+    pond = _wanted(typed.texts, values, errors)
     parts = [
-        _pond_part(typed, values, errors, system),
-        _pump_part(typed, values, errors, system),
+        _pond_part(typed, errors, pond, system),
+        _pump_part(typed, values, errors, pond, system),
     ]
     return layout.screen(
         "/size",

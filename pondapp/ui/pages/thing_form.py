@@ -113,18 +113,11 @@ def read_thing(
     texts: dict[str, str], kind: str, thing_id: str, system: str
 ) -> tuple[Fed | None, dict[str, str]]:
     """The thing that the texts describe, or none and what is wrong, by field."""
-    values: dict[str, float] = {}
-    errors: dict[str, str] = {}
     own = texts.get("whose") == "own"
     asked = asked_about(kind, "own" if own else "rule")
-    for one in asked:
-        value, error = fields.read_quantity(
-            texts.get(one.key, ""), one.kind, system, one.low, one.high
-        )
-        if error:
-            errors[one.key] = error
-        elif value is not None:
-            values[one.key] = value
+    values, errors = fields.read_quantities(
+        texts, {one.key: (one.kind, one.low, one.high) for one in asked}, system
+    )
     name = texts.get("name", "").strip() or t(TITLES[kind])
     if wrong := fields.name_error(name):
         errors["name"] = wrong

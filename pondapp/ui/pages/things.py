@@ -12,7 +12,7 @@ from pondapp.sizing.path import thing_of
 from pondapp.sizing.path_edits import MOST_THINGS, keep_thing, remove_thing
 from pondapp.sizing.plan import names_of
 from pondapp.sizing.targets import targets
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.pages.at_place import rule_card
 from pondapp.ui.pages.thing_form import Asked, asked_about, read_thing, texts_of
 from pondapp.ui.parts import fields, layout
@@ -32,7 +32,7 @@ WHOSE = (("rule", "The rule's"), ("own", "My own"))
 def ThingsPage() -> Any:
     """Everything that water passes on its way, and more of it in one touch."""
     session = session_now()
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     if pond is None:
         return layout.no_pond()
     here = f"/pond/{pond.id}/things"

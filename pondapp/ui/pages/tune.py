@@ -14,7 +14,7 @@ from pondapp.sizing.flow_sets import changes_since, flow_set, set_of, with_tuned
 from pondapp.sizing.path import Line
 from pondapp.sizing.tune import BranchState, FirstToLast, all_in, order, states
 from pondapp.ui import theme
-from pondapp.ui.current import session_now
+from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.parts.change import keep_change
@@ -102,7 +102,7 @@ def TunePage() -> Any:
     """Pick the branch to set; when all are in, keep the set."""
     session = session_now()
     system = session.system
-    pond = session.ponds.get(ft.use_route_params().get("pond_id", ""))
+    pond = use_pond()
     line, which = use_line(pond)
     typed, turned_at = use_turned(pond.id if pond else "")
     if pond is None or line is None:

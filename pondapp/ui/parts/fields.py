@@ -1,6 +1,6 @@
 """Text fields that keep what was typed and say what is wrong beside it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 import flet as ft
@@ -97,3 +97,25 @@ def read_quantity(
         least, most = (units.show(limit, kind, system) for limit in (low, high))
         return None, t("Write an amount from {least} to {most}", least=least, most=most)
     return value, None
+
+
+def read_quantities(
+    texts: Mapping[str, str],
+    asked: Mapping[str, tuple[str, float, float]],
+    system: str,
+    *,
+    zero: Collection[str] = (),
+) -> tuple[dict[str, float], dict[str, str]]:
+    """The amounts of several fields in SI, and what is wrong with the others, by field.
+
+    Each field is asked for by its kind, least and most; zero names those that may be nothing.
+    """
+    values: dict[str, float] = {}
+    errors: dict[str, str] = {}
+    for key, (kind, low, high) in asked.items():
+        value, error = read_quantity(texts.get(key, ""), kind, system, low, high, zero=key in zero)
+        if error:
+            errors[key] = error
+        elif value is not None:
+            values[key] = value
+    return values, errors

@@ -6,7 +6,6 @@ from typing import Any
 import flet as ft
 import flet.canvas as cv
 
-from pondapp.ui import theme
 from pondapp.ui.parts import sketch
 from pondapp.ui.parts.help_texts import GUIDES, Topic
 from pondapp.ui.parts.method_drawing import bucket
@@ -83,6 +82,4 @@ DRAWN: Mapping[Topic, Callable[[], list[Any]]] = {
 
 def help_drawing(topic: Topic) -> ft.Control:
     """The drawing of a page of help, told in a sentence to those who do not see it."""
-    width, height = theme.SKETCH
-    canvas = cv.Canvas(DRAWN[topic](), width=width, height=height)
-    return ft.Semantics(label=t(GUIDES[topic].drawn), image=True, content=canvas)
+    return sketch.told(DRAWN[topic](), t(GUIDES[topic].drawn))

@@ -7,7 +7,6 @@ import flet as ft
 import flet.canvas as cv
 
 from pondapp.sizing.method_entry import MethodKind
-from pondapp.ui import theme
 from pondapp.ui.parts import sketch
 from pondapp.words import t
 
@@ -112,6 +111,4 @@ DRAWN: Mapping[MethodKind, Callable[[], list[Any]]] = {
 
 def method_drawing(kind: MethodKind) -> ft.Control:
     """The drawing of a method, told in a sentence to those who do not see it."""
-    width, height = theme.SKETCH
-    canvas = cv.Canvas(DRAWN[kind](), width=width, height=height)
-    return ft.Semantics(label=t(SAID[kind]), image=True, content=canvas)
+    return sketch.told(DRAWN[kind](), t(SAID[kind]))

@@ -6,6 +6,8 @@ from typing import Any
 import flet as ft
 import flet.canvas as cv
 
+from pondapp.ui import theme
+
 Points = Sequence[tuple[float, float]]
 
 
@@ -50,3 +52,10 @@ def arrow(x: float, start: float, end: float) -> list[Any]:
 def mark(left: float, right: float, y: float) -> cv.Path:
     """A thin level line."""
     return line([(left, y), (right, y)], thick=False)
+
+
+def told(shapes: list[Any], sentence: str) -> ft.Control:
+    """A drawing, told in a sentence to those who do not see it."""
+    width, height = theme.SKETCH
+    canvas = cv.Canvas(shapes, width=width, height=height)
+    return ft.Semantics(label=sentence, image=True, content=canvas)
