@@ -24,24 +24,24 @@ ANSWERS: dict[str, str] = {
     ),
     "To halve the doubt: fill a bucket with this gravel, then pour in water to its top. "
     "That water, as a share of the bucket, is the gaps; know it to within {share} %.": (
-        "Um die Unsicherheit zu halbieren: füll einen Eimer mit diesem Kies und gieß Wasser "
-        "bis zum Rand dazu. Dieses Wasser als Anteil des Eimers sind die Lücken; kenne sie "
+        "Um die Unsicherheit zu halbieren: Füll einen Eimer mit diesem Kies und gieß Wasser "
+        "bis zum Rand dazu. Dieses Wasser als Anteil des Eimers sind die Lücken; bestimme sie "
         "auf {share} % genau."
     ),
     "To halve the doubt: know the area to within {share} %; measure it at both marks.": (
-        "Um die Unsicherheit zu halbieren: kenne die Fläche auf {share} % genau; miss sie an "
+        "Um die Unsicherheit zu halbieren: Bestimme die Fläche auf {share} % genau; miss sie an "
         "beiden Marken."
     ),
-    "To halve the doubt: know the space to within {share} %.": "Um die Unsicherheit zu halbieren: kenne den Raum auf {share} % genau.",
-    "To halve the doubt: know the width that carries water to within {half}.": "Um die Unsicherheit zu halbieren: kenne die wasserführende Breite auf {half} genau.",
+    "To halve the doubt: know the space to within {share} %.": "Um die Unsicherheit zu halbieren: Bestimme den Raum auf {share} % genau.",
+    "To halve the doubt: know the width that carries water to within {half}.": "Um die Unsicherheit zu halbieren: Bestimme die wasserführende Breite auf {half} genau.",
     "To halve the doubt: know what it holds to within {half}, say by weighing its water.": (
-        "Um die Unsicherheit zu halbieren: wisse auf {half} genau, was er fasst, etwa indem "
+        "Um die Unsicherheit zu halbieren: Bestimme auf {half} genau, was er fasst, etwa indem "
         "du sein Wasser wiegst."
     ),
-    "To halve the doubt: let the level move by {longer}.": "Um die Unsicherheit zu halbieren: lass den Pegel sich um {longer} bewegen.",
-    "To halve the doubt: read the depth to within {half}.": "Um die Unsicherheit zu halbieren: lies die Tiefe auf {half} genau ab.",
-    "To halve the doubt: time a bucket or a level beside it.": "Um die Unsicherheit zu halbieren: stoppe daneben einen Eimer oder einen Pegel.",
-    "To halve the doubt: time it over {longer}, or {runs} times in all.": "Um die Unsicherheit zu halbieren: stoppe über {longer} oder insgesamt {runs}-mal.",
+    "To halve the doubt: let the level move by {longer}.": "Um die Unsicherheit zu halbieren: Lass den Pegel um {longer} steigen oder fallen.",
+    "To halve the doubt: read the depth to within {half}.": "Um die Unsicherheit zu halbieren: Lies die Tiefe auf {half} genau ab.",
+    "To halve the doubt: time a bucket or a level beside it.": "Um die Unsicherheit zu halbieren: Stoppe daneben einen Eimer oder einen Pegel.",
+    "To halve the doubt: time it over {longer}, or {runs} times in all.": "Um die Unsicherheit zu halbieren: Stoppe über {longer} oder insgesamt {runs}-mal.",
     "To halve the doubt: {runs} fills in all, or a container of {volume}.": (
         "Um die Unsicherheit zu halbieren: insgesamt {runs} Füllungen oder ein Behälter mit "
         "{volume}."
@@ -63,7 +63,7 @@ ANSWERS: dict[str, str] = {
     "They agree, so they count together.": "Sie stimmen überein und zählen deshalb zusammen.",
     "They differ by more than their doubt explains: one of them holds a mistake, or the "
     "flow changed in between. Measure again, by either.": (
-        "Sie weichen mehr ab, als ihre Unsicherheit erklärt: in einer steckt ein Fehler, "
+        "Sie weichen mehr ab, als ihre Unsicherheit erklärt: In einer steckt ein Fehler, "
         "oder der Durchfluss hat sich dazwischen geändert. Miss noch einmal, gleich auf "
         "welche Art."
     ),
@@ -90,15 +90,15 @@ ANSWERS: dict[str, str] = {
     "1 day": "1 Tag",
     "Clean pump and foam in {rest}.": "Pumpe und Schaumstoff reinigen, fällig in: {rest}.",
     "Clean pump and foam, and log it: no cleaning is in the log yet.": (
-        "Reinige Pumpe und Schaumstoff und trag es ein: noch steht keine Reinigung im Protokoll."
+        "Reinige Pumpe und Schaumstoff und trag es ein: Noch steht keine Reinigung im Protokoll."
     ),
-    "Clean pump and foam: last done {ago} ago.": "Reinige Pumpe und Schaumstoff: das letzte Mal ist {ago} her.",
+    "Clean pump and foam: last done {ago} ago.": "Reinige Pumpe und Schaumstoff: Das letzte Mal ist {ago} her.",
     "Measure a flow in {rest}.": "Durchfluss messen, fällig in: {rest}.",
-    "Measure a flow: last done {ago} ago.": "Miss einen Durchfluss: das letzte Mal ist {ago} her.",
-    "Measure a flow: no reading is in the log yet.": "Miss einen Durchfluss: noch steht keine Messung im Protokoll.",
+    "Measure a flow: last done {ago} ago.": "Miss einen Durchfluss: Das letzte Mal ist {ago} her.",
+    "Measure a flow: no reading is in the log yet.": "Miss einen Durchfluss: Noch steht keine Messung im Protokoll.",
     "Test the water in {rest}.": "Wasser testen, fällig in: {rest}.",
-    "Test the water: last done {ago} ago.": "Teste das Wasser: das letzte Mal ist {ago} her.",
-    "Test the water: no test is in the log yet.": "Teste das Wasser: noch steht kein Test im Protokoll.",
+    "Test the water: last done {ago} ago.": "Teste das Wasser: Das letzte Mal ist {ago} her.",
+    "Test the water: no test is in the log yet.": "Teste das Wasser: Noch steht kein Test im Protokoll.",
     "{count} days": "{count} Tage",
     # sizing/example
     "After cleaning the pump": "Nach dem Reinigen der Pumpe",
@@ -120,18 +120,18 @@ ANSWERS: dict[str, str] = {
     "To the waterfall": "Zweig Wasserfall",
     "Tub, 40 L": "Wanne, 40 L",
     # sizing/fill
-    "meter after": "Anzeige danach",
-    "meter before": "Anzeige davor",
+    "meter after": "Zählerstand danach",
+    "meter before": "Zählerstand davor",
     "the meter must show more after the filling, {last}, than before, {first}": "nach dem Füllen muss die Wasseruhr mehr zeigen, {last}, als davor, {first}",
     # sizing/flow
-    "A fill takes only {time}: use a bigger container.": "Eine Füllung dauert nur {time}: nimm einen größeren Behälter.",
+    "A fill takes only {time}: use a bigger container.": "Eine Füllung dauert nur {time}: Nimm einen größeren Behälter.",
     "Close this branch's valve a little, then time it again.": "Schließ das Ventil dieses Zweigs ein wenig und stoppe noch einmal.",
     "Fill {number} looks like a slip: strike it out if something went wrong with it.": (
-        "Füllung {number} sieht nach einem Ausreißer aus: streich sie, wenn dabei etwas schiefging."
+        "Füllung {number} sieht nach einem Ausreißer aus: Streich sie, wenn dabei etwas schiefging."
     ),
     "Leave the valve as it is and save this reading.": "Lass das Ventil, wie es ist, und speichere diese Messung.",
     "Not decided yet: the true flow may lie on either side of the limit.": (
-        "Noch nicht entschieden: der wahre Durchfluss kann auf beiden Seiten der Grenze liegen."
+        "Noch nicht entschieden: Der wahre Durchfluss kann auf beiden Seiten der Grenze liegen."
     ),
     "Open this branch's valve, or close another one a little. If it is open already, "
     "unplug the pump and clean it and its foam first.": (
@@ -147,11 +147,11 @@ ANSWERS: dict[str, str] = {
     "A little low: {share} % of what it should give here.": "Etwas niedrig: {share} % dessen, was sie hier geben sollte.",
     "A valve was opened since, or the pump was cleaned.": "Seitdem wurde ein Ventil geöffnet oder die Pumpe gereinigt.",
     "All branches fell together: it is the pump, its inlet or the hose up to the T-piece.": (
-        "Alle Zweige sind zusammen gesunken: es liegt an der Pumpe, ihrem Einlauf oder dem "
+        "Alle Zweige sind zusammen gesunken: Es liegt an der Pumpe, ihrem Einlauf oder dem "
         "Schlauch bis zum T-Stück."
     ),
     "At {names}: look for clogged foam or gravel, roots, a kink, or a valve that was touched.": (
-        "Bei {names}: such nach verstopftem Schaumstoff oder Kies, Wurzeln, einem Knick oder "
+        "Bei {names}: Such nach verstopftem Schaumstoff oder Kies, Wurzeln, einem Knick oder "
         "einem verstellten Ventil."
     ),
     "Clean it at the next round.": "Reinige sie beim nächsten Rundgang.",
@@ -159,7 +159,7 @@ ANSWERS: dict[str, str] = {
     "If cleaning changes nothing, the circuit takes {missing} more than was entered: "
     "measure the lift again, and look for a kink or a half shut valve.": (
         "Wenn Reinigen nichts ändert, brauchen die Leitungen {missing} mehr als eingegeben: "
-        "miss die Hubhöhe noch einmal und such nach einem Knick oder halb geschlossenen "
+        "Miss die Hubhöhe noch einmal und such nach einem Knick oder halb geschlossenen "
         "Ventil."
     ),
     "Less water at {names} than on {day}.": "Weniger Wasser bei {names} als am {day}.",
@@ -168,36 +168,36 @@ ANSWERS: dict[str, str] = {
     "Nothing lost since {day} that can be told.": "Seit dem {day} nichts Erkennbares verloren.",
     "Only {share} % of what it should give here.": "Nur {share} % dessen, was sie hier geben sollte.",
     "Open every valve for one round of fills: then the pump alone decides. Turn them back after.": (
-        "Öffne für eine Runde Füllungen alle Ventile: dann entscheidet allein die Pumpe. "
+        "Öffne für eine Runde Füllungen alle Ventile: Dann entscheidet allein die Pumpe. "
         "Dreh sie danach zurück."
     ),
     "Pump, lift or hose are not as entered.": "Pumpe, Hubhöhe oder Schlauch sind nicht wie eingegeben.",
     "The flow is not known well enough.": "Der Durchfluss ist nicht genau genug bekannt.",
-    "The pump pushes as it did: something is in the way there.": "Die Pumpe drückt wie zuvor: dort ist etwas im Weg.",
+    "The pump pushes as it did: something is in the way there.": "Die Pumpe drückt wie zuvor: Dort ist etwas im Weg.",
     "The pump's side lost, and something is in the way at {names} besides.": "Die Seite der Pumpe hat verloren, und bei {names} ist außerdem etwas im Weg.",
     "This is what later flows are compared with: time the branches again in some weeks, "
     "and what the pump has lost shows here.": (
-        "Damit werden spätere Durchflüsse verglichen: stoppe die Zweige in einigen Wochen "
+        "Damit werden spätere Durchflüsse verglichen: Stoppe die Zweige in einigen Wochen "
         "noch einmal, dann zeigt sich hier, was die Pumpe verloren hat."
     ),
     "Time a fill at every branch: their pattern tells the pump from a blockage.": (
-        "Stoppe an jedem Zweig eine Füllung: ihr Muster unterscheidet die Pumpe von einer "
+        "Stoppe an jedem Zweig eine Füllung: Ihr Muster unterscheidet die Pumpe von einer "
         "Verstopfung."
     ),
     "Time more fills, or use a bigger container: the flow is not known well yet.": (
-        "Stoppe mehr Füllungen oder nimm einen größeren Behälter: der Durchfluss ist noch "
+        "Stoppe mehr Füllungen oder nimm einen größeren Behälter: Der Durchfluss ist noch "
         "nicht genau bekannt."
     ),
     "To tell pump from hose: raise the end of one hose, all others shut, until no water "
     "comes. A sound pump stops at about {head}, kink or not; a worn one lower.": (
-        "Um Pumpe und Schlauch zu unterscheiden: heb das Ende eines Schlauchs, alle anderen "
+        "Um Pumpe und Schlauch zu unterscheiden: Heb das Ende eines Schlauchs, alle anderen "
         "geschlossen, bis kein Wasser mehr kommt. Eine gesunde Pumpe hört bei etwa {head} "
         "auf, ob Knick oder nicht; eine verschlissene tiefer."
     ),
     "Unplug the pump, clean its inlet, foam and impeller, then measure again.": (
         "Zieh den Stecker der Pumpe, reinige Einlauf, Schaumstoff und Laufrad und miss noch einmal."
     ),
-    "Valves may take the rest, so this says nothing of the pump.": "Den Rest können Ventile nehmen, daher sagt das nichts über die Pumpe.",
+    "Valves may take the rest, so this says nothing of the pump.": "Den Rest können Ventile wegnehmen, daher sagt das nichts über die Pumpe.",
     "What this pump should give here is not known.": "Was diese Pumpe hier geben sollte, ist nicht bekannt.",
     "Whether pump or hose took it, this flow alone does not tell.": "Ob es an Pumpe oder Schlauch liegt, sagt dieser Durchfluss allein nicht.",
     "clean it": "reinigen",
@@ -214,10 +214,10 @@ ANSWERS: dict[str, str] = {
     "{pump} gives it with the valve of {branch} about {share} % open. Valves differ: "
     "measure, then turn.": (
         "{pump} schafft es, wenn das Ventil von {branch} etwa {share} % offen ist. Ventile "
-        "sind verschieden: miss, dann dreh."
+        "sind verschieden: Miss, dann dreh."
     ),
     "{pump} gives it with the valve of {branch} nearly closed: open it a crack, then measure.": (
-        "{pump} schafft es mit fast geschlossenem Ventil von {branch}: öffne es einen Spalt "
+        "{pump} schafft es mit fast geschlossenem Ventil von {branch}: Öffne es einen Spaltbreit "
         "und miss dann."
     ),
     "{pump} gives it with the valve of {branch} wide open.": "{pump} schafft es mit ganz offenem Ventil von {branch}.",
@@ -248,7 +248,7 @@ ANSWERS: dict[str, str] = {
     # sizing/network
     "Main run": "Hauptleitung",
     "no flow is planned here: add what the pump feeds, or a wish for the whole pond": (
-        "hier ist kein Durchfluss geplant: füge hinzu, was die Pumpe speist, oder einen "
+        "hier ist kein Durchfluss geplant: Füg hinzu, was die Pumpe speist, oder einen "
         "Wunsch für den ganzen Teich"
     ),
     # sizing/path
@@ -275,7 +275,7 @@ ANSWERS: dict[str, str] = {
     "number of pumps": "Zahl der Pumpen",
     "volume of {name}": "Volumen von {name}",
     "width of {name}": "Breite von {name}",
-    "{pump} cannot lift water by {lift}: choose another pump for it": "{pump} kann das Wasser nicht um {lift} heben: wähl dafür eine andere Pumpe",
+    "{pump} cannot lift water by {lift}: choose another pump for it": "{pump} kann das Wasser nicht um {lift} heben: Wähl dafür eine andere Pumpe",
     # sizing/plumbing
     "head at the pump": "Förderhöhe an der Pumpe",
     "head of {name}": "Förderhöhe von {name}",
@@ -287,7 +287,7 @@ ANSWERS: dict[str, str] = {
     "them. Mains and water kill: use a protected outdoor supply, and unplug before hands "
     "go in. Small children drown in centimetres of water.": (
         "Durchflüsse, Bereiche und Größen sind aus den Eingaben errechnet; miss nach, bevor "
-        "du ihnen traust. Netzstrom und Wasser töten: nimm einen geschützten Außenanschluss "
+        "du ihnen traust. Netzstrom und Wasser töten: Nimm einen geschützten Außenanschluss "
         "und zieh den Stecker, bevor Hände ins Wasser gehen. Kleine Kinder ertrinken in "
         "wenigen Zentimetern Wasser."
     ),
@@ -309,24 +309,24 @@ ANSWERS: dict[str, str] = {
     "{length} of {size} {kind}": "{length} {kind}, {size}",
     "{low} or more": "{low} oder mehr",
     # sizing/pumped
-    "No hose is entered for {names}: one is supposed.": "Für {names} ist kein Schlauch eingegeben: es wird einer angenommen.",
+    "No hose is entered for {names}: one is supposed.": "Für {names} ist kein Schlauch eingegeben: Es wird einer angenommen.",
     "The pump counts as turned up to full speed.": "Die Pumpe gilt als auf volle Drehzahl gestellt.",
     "The pump's curve is guessed from its label.": "Die Kennlinie der Pumpe ist aus ihrem Etikett geschätzt.",
-    "choose the pump of this line, and this can be worked out": "wähl die Pumpe dieses Strangs, dann lässt sich das ausrechnen",
+    "choose the pump of this line, and this can be worked out": "wähl hier eine Pumpe, dann lässt sich das ausrechnen",
     # sizing/pumps
-    "a price is missing: only its energy is counted": "ein Preis fehlt: nur der Strom ist gerechnet",
+    "a price is missing: only its energy is counted": "ein Preis fehlt: Nur der Strom ist gerechnet",
     "all of it": "alles",
     "enough; enter its watts to see what it costs": "genug; gib ihre Watt ein, um zu sehen, was sie kostet",
     "enter the largest flow and the largest head from its label": "gib den größten Durchfluss und die größte Förderhöhe vom Etikett ein",
-    "its price is not entered: only its energy is counted": "ihr Preis ist nicht eingegeben: nur ihr Strom ist gerechnet",
+    "its price is not entered: only its energy is counted": "ihr Preis ist nicht eingegeben: Nur ihr Strom ist gerechnet",
     "none of your pumps is enough for {what}, or its watts are not known: it takes {flow} "
     "at {head}": (
-        "keine deiner Pumpen reicht für {what}, oder ihre Watt sind nicht bekannt: nötig "
+        "keine deiner Pumpen reicht für {what}, oder ihre Watt sind nicht bekannt: Nötig "
         "sind {flow} bei {head}"
     ),
     "nothing here can rest: each branch feeds a filter or the pond. A waterfall needs a "
     "branch of its own before it can go on a timer.": (
-        "hier kann nichts ruhen: jeder Zweig speist einen Filter oder den Teich. Ein "
+        "hier kann nichts ruhen: Jeder Zweig speist einen Filter oder den Teich. Ein "
         "Wasserfall braucht einen eigenen Zweig, bevor er an eine Zeitschaltuhr kann."
     ),
     "the filters": "die Filter",
@@ -348,7 +348,7 @@ ANSWERS: dict[str, str] = {
         "Ein schwerer Fall, der spritzt: {gap} weniger würden ihn beruhigen, oder eine Kante "
         "von {width}."
     ),
-    "Not decided yet: measure the flow more closely.": "Noch nicht entschieden: miss den Durchfluss genauer.",
+    "Not decided yet: measure the flow more closely.": "Noch nicht entschieden: Miss den Durchfluss genauer.",
     "Too thin: {gap} more closes the sheet, {full} more makes it full.": "Zu dünn: {gap} mehr schließen den Schleier, {full} mehr machen ihn voll.",
     "b_fed = Q / q": "b_voll = Q / q",
     "critical depth": "Grenztiefe",
@@ -368,7 +368,7 @@ ANSWERS: dict[str, str] = {
     "Open water: {area}": "Offenes Wasser: {area}",
     "The filter is likely too small for these fish.": "Der Filter ist wahrscheinlich zu klein für diese Fische.",
     "The filter is too small for these fish.": "Der Filter ist zu klein für diese Fische.",
-    "The water's surface: draw the pond's shape": "Die Wasserfläche: zeichne die Form des Teichs",
+    "The water's surface: draw the pond's shape": "Die Wasserfläche: Zeichne die Form des Teichs",
     "give the height of its fall": "gib die Fallhöhe an",
     "give the volume of its media": "gib das Volumen der Füllkörper an",
     "its pump does not run day and night": "die Pumpe läuft nicht Tag und Nacht",
@@ -384,7 +384,7 @@ ANSWERS: dict[str, str] = {
     "The pond's water {low} to {high} an hour.": "Das Wasser des Teichs {low} bis {high} in der Stunde.",
     "The pond's water {turns} an hour, and enough for the hungriest part.": "Das Wasser des Teichs {turns} in der Stunde, und genug für den hungrigsten Teil.",
     "Water takes {short} to {long} through the bed; slower is better.": "Das Wasser braucht {short} bis {long} durch das Beet; langsamer ist besser.",
-    "What its maker prints, give or take a tenth.": "Was der Hersteller druckt, auf oder ab ein Zehntel.",
+    "What its maker prints, give or take a tenth.": "Was der Hersteller druckt, plus/minus ein Zehntel.",
     "Your own band.": "Dein eigener Bereich.",
     "either way": "nach beiden Seiten",
     "flow that its maker prints": "Durchfluss laut Hersteller",
@@ -401,7 +401,7 @@ ANSWERS: dict[str, str] = {
     "Liner for {basin}": "Teichfolie für {basin}",
     "Media for {filter}": "Füllkörper für {filter}",
     "One that gives {flow} at a head of {head}.": "Eine, die {flow} bei {head} Förderhöhe fördert.",
-    "Partly supposed: enter what you really need under plumbing.": "Zum Teil angenommen: gib bei den Leitungen ein, was du wirklich brauchst.",
+    "Partly supposed: enter what you really need under plumbing.": "Zum Teil angenommen: Gib bei den Leitungen ein, was du wirklich brauchst.",
     "Plants for {filter}": "Pflanzen für {filter}",
     "Tee": "T-Stück",
     "Underlay for {basin}": "Vlies für {basin}",
@@ -410,17 +410,17 @@ ANSWERS: dict[str, str] = {
     "{what} in all": "{what} insgesamt",
     "Σ = sum of the runs": "Σ = Summe der Leitungen",
     # sizing/trend
-    "It falls by {change} a month, give or take {give}.": "Er sinkt um {change} im Monat, auf oder ab {give}.",
-    "It is outside the band by now: clean, then measure again.": "Er liegt inzwischen außerhalb des Bereichs: reinige und miss noch einmal.",
+    "It falls by {change} a month, give or take {give}.": "Er sinkt um {change} im Monat, plus/minus {give}.",
+    "It is outside the band by now: clean, then measure again.": "Er liegt inzwischen außerhalb des Bereichs: Reinige und miss noch einmal.",
     "It leaves the band about {month} {year}, at the earliest in {first_month} {first_year}.": (
         "Er verlässt den Bereich etwa im {month} {year}, frühestens im {first_month} {first_year}."
     ),
-    "It rises by {change} a month, give or take {give}.": "Er steigt um {change} im Monat, auf oder ab {give}.",
+    "It rises by {change} a month, give or take {give}.": "Er steigt um {change} im Monat, plus/minus {give}.",
     "It stays in the band for {time} or longer.": "Er bleibt im Bereich, für {time} oder länger.",
     "More does no harm here.": "Mehr schadet hier nicht.",
     "Not decided: in a month it may fall by {fall} or rise by {rise}. More readings, or "
     "more fills in each, will tell.": (
-        "Nicht entschieden: in einem Monat kann er um {fall} sinken oder um {rise} steigen. "
+        "Nicht entschieden: In einem Monat kann er um {fall} sinken oder um {rise} steigen. "
         "Mehr Messungen oder mehr Füllungen je Messung klären es."
     ),
     "Not decided: {count} of the {needed} readings that a trend needs since the cleaning.": (
@@ -432,10 +432,10 @@ ANSWERS: dict[str, str] = {
     # sizing/tune
     "Begin with {name}: with every valve open it would take {before}, and keep it from the "
     "others.": (
-        "Beginn mit {name}: bei ganz offenen Ventilen nähme er {before} und entzöge es den anderen."
+        "Beginn mit {name}: Bei ganz offenen Ventilen nähme er {before} und entzöge es den anderen."
     ),
-    "Close the ball valve further: turn its handle away from the line of the hose.": "Schließ den Kugelhahn weiter: dreh den Griff von der Richtung des Schlauchs weg.",
-    "Close the gate valve further: turn it clockwise.": "Schließ den Absperrschieber weiter: dreh ihn im Uhrzeigersinn.",
+    "Close the ball valve further: turn its handle away from the line of the hose.": "Schließ den Kugelhahn weiter: Dreh den Griff von der Richtung des Schlauchs weg.",
+    "Close the gate valve further: turn it clockwise.": "Schließ den Absperrschieber weiter: Dreh ihn im Uhrzeigersinn.",
     "Close this branch's valve further, or put one in.": "Schließ das Ventil dieses Zweigs weiter, oder bau eins ein.",
     "Leave this valve as it is, or close it a little and the others get more: {aim} is "
     "enough here.": (
@@ -450,12 +450,12 @@ ANSWERS: dict[str, str] = {
     ),
     "Open the ball valve further: turn its handle towards the line of the hose. If it is "
     "wide open, close another branch's valve instead.": (
-        "Öffne den Kugelhahn weiter: dreh den Griff in die Richtung des Schlauchs. Ist er "
+        "Öffne den Kugelhahn weiter: Dreh den Griff in die Richtung des Schlauchs. Ist er "
         "ganz offen, schließ stattdessen das Ventil eines anderen Zweigs."
     ),
     "Open the gate valve further: turn it anticlockwise. If it is wide open, close another "
     "branch's valve instead.": (
-        "Öffne den Absperrschieber weiter: dreh ihn gegen den Uhrzeigersinn. Ist er ganz "
+        "Öffne den Absperrschieber weiter: Dreh ihn gegen den Uhrzeigersinn. Ist er ganz "
         "offen, schließ stattdessen das Ventil eines anderen Zweigs."
     ),
     "Open this branch's valve further. If it is wide open, close another branch's valve instead.": (
@@ -465,21 +465,21 @@ ANSWERS: dict[str, str] = {
     "Right: at the aim of {aim}.": "Stimmt: am Ziel von {aim}.",
     "Right: inside what is wanted here.": "Stimmt: im gewünschten Bereich.",
     "The valve will be about {share} % open then. No two valves are alike: the clock decides.": (
-        "Das Ventil ist dann etwa {share} % offen. Kein Ventil ist wie das andere: die Uhr "
+        "Das Ventil ist dann etwa {share} % offen. Kein Ventil ist wie das andere: Die Uhr "
         "entscheidet."
     ),
-    "The valve will be nearly closed then: move it by hair's breadths, and time each move.": "Das Ventil ist dann fast geschlossen: beweg es um Haaresbreite und stoppe jedes Mal.",
-    "This branch has no valve of its own: close another branch's a little.": "Dieser Zweig hat kein eigenes Ventil: schließ das eines anderen Zweigs ein wenig.",
-    "This branch has no valve: fit one, or open another branch's.": "Dieser Zweig hat kein Ventil: bau eins ein, oder öffne das eines anderen Zweigs.",
+    "The valve will be nearly closed then: move it by hair's breadths, and time each move.": "Das Ventil ist dann fast geschlossen: Beweg es um Haaresbreite und stoppe jedes Mal.",
+    "This branch has no valve of its own: close another branch's a little.": "Dieser Zweig hat kein eigenes Ventil: Schließ das eines anderen Zweigs ein wenig.",
+    "This branch has no valve: fit one, or open another branch's.": "Dieser Zweig hat kein Ventil: Bau eins ein, oder öffne das eines anderen Zweigs.",
     "When the others are set it will have risen by about {share} %: time it once more then.": (
-        "Wenn die anderen eingestellt sind, ist er um etwa {share} % gestiegen: stoppe ihn "
+        "Wenn die anderen eingestellt sind, ist er um etwa {share} % gestiegen: Stoppe ihn "
         "dann noch einmal."
     ),
     "to do": "zu tun",
     "{name} needs its valve wide open, and still gets only {before} of its {wanted}: the "
     "pump is short of that by this model.": (
         "{name} braucht sein Ventil ganz offen und bekommt doch nur {before} von {wanted}: "
-        "so viel fehlt der Pumpe nach dieser Rechnung."
+        "So viel fehlt der Pumpe nach dieser Rechnung."
     ),
     "{share} % less than the aim of {aim}.": "{share} % weniger als das Ziel von {aim}.",
     "{share} % more than the aim of {aim}.": "{share} % mehr als das Ziel von {aim}.",
@@ -494,7 +494,7 @@ ANSWERS: dict[str, str] = {
     "General hardness": "Gesamthärte",
     "Nitrate": "Nitrat",
     "Nitrite": "Nitrit",
-    "Oxygen is {oxygen}, below {wanted}: aerate now and do not feed.": "Sauerstoff {oxygen}, unter {wanted}: belüfte jetzt und füttere nicht.",
+    "Oxygen is {oxygen}, below {wanted}: aerate now and do not feed.": "Sauerstoff {oxygen}, unter {wanted}: Belüfte jetzt und füttere nicht.",
     "Oxygen is {oxygen}, {share} of what this water can hold, below {wanted}: aerate now "
     "and do not feed.": (
         "Sauerstoff {oxygen}, {share} dessen, was dieses Wasser hält, unter {wanted}: "
@@ -502,36 +502,36 @@ ANSWERS: dict[str, str] = {
     ),
     "Oxygen is {oxygen}, {share} of what this water can hold.": "Sauerstoff {oxygen}, {share} dessen, was dieses Wasser hält.",
     "Oxygen is {oxygen}.": "Sauerstoff {oxygen}.",
-    "Read the pH too: it says how much of the ammonia is toxic.": "Miss auch den pH: er sagt, wie viel vom Ammoniak giftig ist.",
+    "Read the pH too: it says how much of the ammonia is toxic.": "Miss auch den pH: Er sagt, wie viel vom Ammoniak giftig ist.",
     "Salt is {value}, above {limit}, the most for a pond with fish in it: change water.": (
-        "Salz {value}, über {limit}, dem Höchsten für einen Teich mit Fischen: wechsle Wasser."
+        "Salz {value}, über {limit}, dem Höchsten für einen Teich mit Fischen: Wechsle Wasser."
     ),
-    "Salt is {value}: plants suffer from {limit} on.": "Salz {value}: ab {limit} leiden Pflanzen.",
+    "Salt is {value}: plants suffer from {limit} on.": "Salz {value}: Ab {limit} leiden Pflanzen.",
     "Toxic ammonia is {free}, {share} of the total, above {limit}: stop feeding, aerate, "
     "and change water in portions.": (
-        "Giftiges Ammoniak {free}, {share} des Ganzen, über {limit}: füttere nicht, belüfte "
+        "Giftiges Ammoniak {free}, {share} des Ganzen, über {limit}: Füttere nicht, belüfte "
         "und wechsle Wasser in Portionen."
     ),
     "Toxic ammonia is {free}, {share} of the total; up to {limit} is borne.": "Giftiges Ammoniak {free}, {share} des Ganzen; bis {limit} wird vertragen.",
     "Worked out with {value}, the pond's usual temperature.": "Gerechnet mit {value}, der üblichen Temperatur des Teichs.",
-    "{name} is {value}, above {limit}: change water and let plants grow.": "{name} {value}, über {limit}: wechsle Wasser und lass Pflanzen wachsen.",
+    "{name} is {value}, above {limit}: change water and let plants grow.": "{name} {value}, über {limit}: Wechsle Wasser und lass Pflanzen wachsen.",
     "{name} is {value}, above {limit}: feed less, change water in portions, and do not "
     "clean the filter hard.": (
-        "{name} {value}, über {limit}: füttere weniger, wechsle Wasser in Portionen und "
+        "{name} {value}, über {limit}: Füttere weniger, wechsle Wasser in Portionen und "
         "reinige den Filter nicht gründlich."
     ),
-    "{name} is {value}, above {limit}: the water is very hard; top up with rain water.": "{name} {value}, über {limit}: das Wasser ist sehr hart; füll mit Regenwasser auf.",
-    "{name} is {value}, below {limit}: the pH can fall suddenly, and the filter starves.": "{name} {value}, unter {limit}: der pH kann plötzlich fallen, und der Filter hungert.",
-    "{name} is {value}, below {limit}: the water is very soft.": "{name} {value}, unter {limit}: das Wasser ist sehr weich.",
+    "{name} is {value}, above {limit}: the water is very hard; top up with rain water.": "{name} {value}, über {limit}: Das Wasser ist sehr hart; füll mit Regenwasser auf.",
+    "{name} is {value}, below {limit}: the pH can fall suddenly, and the filter starves.": "{name} {value}, unter {limit}: Der pH kann plötzlich fallen, und der Filter hungert.",
+    "{name} is {value}, below {limit}: the water is very soft.": "{name} {value}, unter {limit}: Das Wasser ist sehr weich.",
     "{name} {value} is high, above {limit}: ammonia is more toxic now; look for algae, "
     "concrete or limestone.": (
         "{name} {value} ist hoch, über {limit}: Ammoniak ist jetzt giftiger; such nach "
         "Algen, Beton oder Kalkstein."
     ),
     "{name} {value} is low, below {limit}: check the carbonate hardness before anything else.": (
-        "{name} {value} ist niedrig, unter {limit}: prüfe vor allem anderen die Karbonathärte."
+        "{name} {value} ist niedrig, unter {limit}: Prüfe vor allem anderen die Karbonathärte."
     ),
-    "{value} is warm: do not feed, aerate, and shade the pond.": "{value} sind warm: füttere nicht, belüfte und beschatte den Teich.",
+    "{value} is warm: do not feed, aerate, and shade the pond.": "{value} sind warm: Füttere nicht, belüfte und beschatte den Teich.",
     # sizing/waterfall
     "flow for a full sheet": "Durchfluss für einen vollen Schleier",
     "heaviest fall": "schwerster Fall",
@@ -548,8 +548,8 @@ ANSWERS: dict[str, str] = {
     "the file is damaged: what was kept as it is cannot be read": "die Datei ist beschädigt: was unverändert aufbewahrt wurde, ist nicht lesbar",
     "the file is damaged: {kind} is no list": "die Datei ist beschädigt: {kind} ist keine Liste",
     "the file is no backup of this app": "die Datei ist keine Sicherung dieser App",
-    "the file is no backup of this app: it does not say of when": "die Datei ist keine Sicherung dieser App: sie sagt nicht, von wann sie ist",
-    "the file is no backup of this app: it holds no documents": "die Datei ist keine Sicherung dieser App: sie enthält keine Dokumente",
+    "the file is no backup of this app: it does not say of when": "die Datei ist keine Sicherung dieser App: Sie sagt nicht, von wann sie ist",
+    "the file is no backup of this app: it holds no documents": "die Datei ist keine Sicherung dieser App: Sie enthält keine Dokumente",
     "the file is too large for a backup: {size} MB, where {most} MB is the most": "die Datei ist zu groß für eine Sicherung: {size} MB, höchstens sind es {most} MB",
     "the file was saved by a newer version of the app (format {found}, known up to "
     "{known}); update the app first": (
@@ -618,7 +618,7 @@ ANSWERS: dict[str, str] = {
     "per m²": "je m²",
     "that is too long to be an amount; write for example {example}": "das ist zu lang für eine Menge; schreib zum Beispiel {example}",
     "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}": (
-        "{text} lässt sich auf zwei Arten lesen: schreib {whole}{part} oder {whole}{mark}{part}"
+        "{text} lässt sich auf zwei Arten lesen: Schreib {whole}{part} oder {whole}{mark}{part}"
     ),
     "{text} divides by nothing": "{text} teilt durch nichts",
     "{text} is below zero; write an amount above zero": "{text} liegt unter null; schreib eine Menge über null",

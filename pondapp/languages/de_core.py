@@ -25,14 +25,14 @@ CORE: dict[str, str] = {
     "smallest of the most flows in order": "kleinster der größten Durchflüsse der Reihe nach",
     # core/circuit/clashes
     "on the branch {branch}, {thirsty} wants at least {low} and {tight} stands at most {high}": (
-        "an {branch} wünscht {thirsty} mindestens {low}, und {tight} verträgt höchstens {high}"
+        "an {branch} braucht {thirsty} mindestens {low}, und {tight} verträgt höchstens {high}"
     ),
     "the whole pond asks for {turnover}, and no more than {most} can pass without flooding "
     "something or asking too much of a pump": (
         "der ganze Teich verlangt {turnover}, und mehr als {most} geht nicht, ohne etwas zu "
         "überfluten oder eine Pumpe zu überfordern"
     ),
-    "what {pump} feeds wants at least {low}, and it delivers at most {most}": "was {pump} speist, wünscht mindestens {low}, und sie fördert höchstens {most}",
+    "what {pump} feeds wants at least {low}, and it delivers at most {most}": "was {pump} speist, braucht mindestens {low}, und sie fördert höchstens {most}",
     "{want} needs water round the clock, and {pump} runs only {duty} of the day": "{want} braucht rund um die Uhr Wasser, und {pump} läuft nur {duty} des Tages",
     # core/circuit/model
     "best flow of {name}": "bester Durchfluss von {name}",
@@ -75,10 +75,10 @@ CORE: dict[str, str] = {
         "führ das Wasser von {first} weiter durch {second}: {flow} reichen für beide, mit "
         "bis zu {past} um {things} herum"
     ),
-    "lead {past} from {pump} straight back to the pond by a T-piece and valve": "führ {past} von {pump} mit T-Stück und Ventil geradewegs in den Teich zurück",
+    "lead {past} from {pump} straight back to the pond by a T-piece and valve": "führ {past} von {pump} mit T-Stück und Ventil direkt in den Teich zurück",
     "lead {past} from {pump} straight back to the pond by a T-piece and valve, and put a "
     "stronger pump in its place: one that delivers {flow} there": (
-        "führ {past} von {pump} mit T-Stück und Ventil geradewegs in den Teich zurück, und "
+        "führ {past} von {pump} mit T-Stück und Ventil direkt in den Teich zurück, und "
         "setz eine stärkere Pumpe an ihren Platz: eine, die dort {flow} fördert"
     ),
     "lead {past} past {thing} by a T-piece and valve, so that {through} runs over it": "führ {past} mit T-Stück und Ventil an {thing} vorbei, sodass {through} darüberlaufen",
@@ -89,10 +89,10 @@ CORE: dict[str, str] = {
     "make {thing} at most {size} wide, {change} narrower": "mach {thing} höchstens {size} breit, {change} schmaler",
     "put a stronger pump in the place of {pump}: one that delivers {flow} there": "setz eine stärkere Pumpe an den Platz von {pump}: eine, die dort {flow} fördert",
     "run {pump} round the clock, with {flow}": "lass {pump} rund um die Uhr laufen, mit {flow}",
-    "stir the pond with {pump}: {flow} straight back": "wälz den Teich mit {pump} um: {flow} geradewegs zurück",
+    "stir the pond with {pump}: {flow} straight back": "wälz den Teich mit {pump} um: {flow} direkt zurück",
     # core/dosing/dechlorinator
     "a bottled conditioner has its own strength: its label goes before any sum done here": (
-        "ein Mittel aus der Flasche hat seine eigene Stärke: das Etikett gilt vor jeder "
+        "ein Mittel aus der Flasche hat seine eigene Stärke: Das Etikett gilt vor jeder "
         "Rechnung hier"
     ),
     "ammonia nitrogen set free": "freigesetzter Ammoniak-Stickstoff",
@@ -131,15 +131,15 @@ CORE: dict[str, str] = {
     "evaporation explains no more than {most} of the {drop}; stop the pump for a day: if "
     "the level then holds, look at the fall, stream and hoses, else at the liner": (
         "Verdunstung erklärt nicht mehr als {most} von {drop}; stell die Pumpe einen Tag ab: "
-        "hält sich dann der Pegel, such an Wasserfall, Bachlauf und Schläuchen, sonst an der "
+        "Hält sich dann der Pegel, such an Wasserfall, Bachlauf und Schläuchen, sonst an der "
         "Folie"
     ),
     "evaporation of the pan": "Verdunstung der Messwanne",
     "evaporation of the year": "Verdunstung des Jahres",
-    "fall of the level": "Fallen des Pegels",
-    "fall of the level seen": "beobachtetes Fallen des Pegels",
+    "fall of the level": "Absinken des Pegels",
+    "fall of the level seen": "beobachtetes Absinken des Pegels",
     "latitude": "geografische Breite",
-    "most that evaporates": "meiste Verdunstung",
+    "most that evaporates": "höchste Verdunstung",
     "open surface": "offene Oberfläche",
     "open water": "offenes Wasser",
     "pond over pan": "Teich gegenüber Messwanne",
@@ -150,15 +150,15 @@ CORE: dict[str, str] = {
     "water unexplained": "ungeklärtes Wasser",
     # core/dosing/salt
     "above {caution} of salt plants suffer, a planted bog too; check your species": "über {caution} Salz leiden Pflanzen, auch ein Pflanzenfilter; prüfe deine Arten",
-    "most salt": "meistes Salz",
+    "most salt": "höchster Salzgehalt",
     "salt from which plants suffer": "Salz, ab dem Pflanzen leiden",
     "salt now": "Salz jetzt",
     "salt to add": "zuzugebendes Salz",
     "salt wanted": "gewünschtes Salz",
     "the water holds {before} of salt, more than the {wanted} wanted; salt does not go "
     "away by itself: change {share} of the water for fresh water": (
-        "das Wasser hält {before} Salz, mehr als die gewünschten {wanted}; Salz verschwindet "
-        "nicht von selbst: wechsle {share} des Wassers gegen frisches"
+        "das Wasser enthält {before} Salz, mehr als die gewünschten {wanted}; Salz verschwindet "
+        "nicht von selbst: Wechsle {share} des Wassers gegen frisches"
     ),
     "{wanted} of salt is more than {most}: a bath of hours under watch, in a vessel of its "
     "own, and not a pond": (
@@ -166,7 +166,7 @@ CORE: dict[str, str] = {
         "eigenen Gefäß, und kein Teich"
     ),
     # core/dosing/water_change
-    "changes of {share} would have to be more than {most}; change more at a time": "Wechsel von {share} müssten mehr als {most} sein; wechsle mehr auf einmal",
+    "changes of {share} would have to be more than {most}; change more at a time": "mit {share} je Wechsel wären mehr als {most} Wechsel nötig; wechsle mehr auf einmal",
     "concentration at the end": "Konzentration am Ende",
     "concentration at the start": "Konzentration am Anfang",
     "concentration in the fresh water": "Konzentration im frischen Wasser",
@@ -181,7 +181,7 @@ CORE: dict[str, str] = {
     "share of the water changed": "gewechselter Anteil des Wassers",
     "the fresh water itself holds {fresh}; changing water never brings the pond below "
     "that, and {goal} is wanted": (
-        "das frische Wasser hält selbst {fresh}; Wasserwechsel bringen den Teich nie "
+        "das frische Wasser enthält selbst {fresh}; Wasserwechsel bringen den Teich nie "
         "darunter, und gewünscht sind {goal}"
     ),
     "{share} at once is a shock for fish; keep to {most} and let days pass between": (
@@ -215,7 +215,7 @@ CORE: dict[str, str] = {
     "flow per area of bed": "Durchfluss je Fläche des Beets",
     "gravel of {grain} already holds the water up by {head} when clean: use coarser "
     "gravel, a larger bed or less flow": (
-        "Kies von {grain} staut das Wasser schon sauber um {head}: nimm gröberen Kies, ein "
+        "Kies von {grain} staut das Wasser schon sauber um {head}: Nimm gröberen Kies, ein "
         "größeres Beet oder weniger Durchfluss"
     ),
     "gravity": "Fallbeschleunigung",
@@ -260,34 +260,34 @@ CORE: dict[str, str] = {
     "flow through the pump": "Durchfluss durch die Pumpe",
     # core/hydraulics/bores
     "ASME B36.10M nominal bore, as in fluids 1.3.1": "ASME B36.10M Nennweite, wie in fluids 1.3.1",
-    "hose is sold by its bore (ISO 1307 sizes)": "Schlauch wird nach der Lichtweite verkauft (Größen nach ISO 1307)",
+    "hose is sold by its bore (ISO 1307 sizes)": "Schlauch wird nach dem Innendurchmesser verkauft (Größen nach ISO 1307)",
     "outside diameter less two walls, EN ISO 1452 pressure pipe, 10 bar": "Außendurchmesser minus zwei Wände, EN ISO 1452 Druckrohr, 10 bar",
     "the widest size of {series} is {widest}; {bore} is wanted: lay two side by side": (
-        "die weiteste Größe von {series} ist {widest}; gewünscht ist {bore}: leg zwei nebeneinander"
+        "die weiteste Größe von {series} ist {widest}; gewünscht ist {bore}: Leg zwei nebeneinander"
     ),
     "there is no series of sizes called {series}": "es gibt keine Größenreihe namens {series}",
     "there is no size {name} in {series}": "es gibt keine Größe {name} in {series}",
-    "wanted bore": "gewünschte Lichtweite",
+    "wanted bore": "gewünschter Innendurchmesser",
     # core/hydraulics/candidates
     "enough, and the cheapest over {years} years: {total}": "genug, und über {years} Jahre die günstigste: {total}",
     "enough, but costs {more} more over {years} years": "genug, kostet aber über {years} Jahre {more} mehr",
     "enough, but oversized: it gives {delivered} where {flow} are wanted, and costs {more} "
     "more over {years} years": (
-        "genug, aber zu groß: sie fördert {delivered}, wo {flow} gewünscht sind, und kostet "
+        "genug, aber zu groß: Sie fördert {delivered}, wo {flow} gewünscht sind, und kostet "
         "über {years} Jahre {more} mehr"
     ),
     "it would turn {share} of its power into flow; small pumps reach {usual}: check its "
     "watts and curve": (
         "sie würde {share} ihrer Leistung in Durchfluss verwandeln; kleine Pumpen erreichen "
-        "{usual}: prüfe Watt und Kennlinie"
+        "{usual}: Prüfe Watt und Kennlinie"
     ),
     "its printed curve ends at {end}, below the {flow} that is wanted": "ihre gedruckte Kennlinie endet bei {end}, unter den gewünschten {flow}",
     "power of {name}": "Leistung von {name}",
     "price of {name}": "Preis von {name}",
-    "too weak: {missing} of head are missing at {flow}": "zu schwach: bei {flow} fehlen {missing} Förderhöhe",
+    "too weak: {missing} of head are missing at {flow}": "zu schwach: Bei {flow} fehlen {missing} Förderhöhe",
     "two pumps are called {name}": "zwei Pumpen heißen {name}",
     "{flow} is off the known part of its curve": "{flow} liegen außerhalb des bekannten Teils der Kennlinie",
-    "{power} cannot be right: the water alone takes {useful}": "{power} können nicht stimmen: allein das Wasser nimmt {useful} auf",
+    "{power} cannot be right: the water alone takes {useful}": "{power} können nicht stimmen: Allein das Wasser nimmt {useful} auf",
     # core/hydraulics/energy
     "efficiency": "Wirkungsgrad",
     "energy costs in a year": "Stromkosten im Jahr",
@@ -319,32 +319,32 @@ CORE: dict[str, str] = {
     "Tee, into the branch": "T-Stück, in den Abzweig",
     "Tee, into the branch, threaded": "T-Stück, in den Abzweig, mit Gewinde",
     "Tee, straight through": "T-Stück, geradeaus",
-    "bore": "Lichtweite",
-    "bore of the branch": "Lichtweite des Zweigs",
-    "bore of the run": "Lichtweite der Leitung",
+    "bore": "Innendurchmesser",
+    "bore of the branch": "Innendurchmesser des Zweigs",
+    "bore of the run": "Innendurchmesser der Leitung",
     "engineeringtoolbox.com, minor loss coefficients of pipes": "engineeringtoolbox.com, Verlustbeiwerte von Rohren",
-    "equivalent length over bore": "gleichwertige Länge durch Lichtweite",
+    "equivalent length over bore": "gleichwertige Länge durch Innendurchmesser",
     "lmnoeng.com, table of loss coefficients": "lmnoeng.com, Tabelle von Verlustbeiwerten",
-    "narrow bore": "enge Lichtweite",
+    "narrow bore": "enger Innendurchmesser",
     "number of parts ({part})": "Zahl der Teile ({part})",
     "share of the branch in the flow": "Anteil des Zweigs am Durchfluss",
     "sharp edge or free jet; agreed by Crane, Idelchik and Blevins": "scharfe Kante oder freier Strahl; einig bei Crane, Idelchik und Blevins",
     "table as in chemical engineers' handbooks, seen in a copy": "Tabelle wie in Handbüchern der Verfahrenstechnik, in einer Abschrift gesehen",
     "there is no fitting called {key}": "es gibt kein Formteil namens {key}",
-    "wide bore": "weite Lichtweite",
+    "wide bore": "weiter Innendurchmesser",
     # core/hydraulics/friction
     "Reynolds number": "Reynolds-Zahl",
     "relative roughness": "relative Rauheit",
     # core/hydraulics/lost_flow
     "H_t = largest of z + h(Q_b)": "H_t = größtes von z + h(Q_b)",
-    "every valve is closed: there is nothing to compare": "jedes Ventil ist geschlossen: es gibt nichts zu vergleichen",
+    "every valve is closed: there is nothing to compare": "jedes Ventil ist geschlossen: Es gibt nichts zu vergleichen",
     "head at the tee as {name} tells it": "Förderhöhe am T-Stück, wie {name} sie zeigt",
     "head at the tee, the highest told": "Förderhöhe am T-Stück, die höchste gezeigte",
     "head there by the pump as it was": "Förderhöhe dort mit der Pumpe, wie sie war",
     "pump side": "Pumpenseite",
     "share of the pump's speed that is left": "Anteil der Drehzahl, der geblieben ist",
     "these flows do not fit this pump at all: check its curve, the lifts and the hoses": (
-        "diese Durchflüsse passen gar nicht zu dieser Pumpe: prüfe Kennlinie, Hubhöhen und "
+        "diese Durchflüsse passen gar nicht zu dieser Pumpe: Prüfe Kennlinie, Hubhöhen und "
         "Schläuche"
     ),
     "uncertainty of the flow of {name}": "Unsicherheit des Durchflusses von {name}",
@@ -352,7 +352,7 @@ CORE: dict[str, str] = {
     # core/hydraulics/network
     "H of the pump's curve at Q": "H der Kennlinie der Pumpe bei Q",
     "even at full speed the pump does not give {flow} at {head}": "auch bei voller Drehzahl fördert die Pumpe nicht {flow} bei {head}",
-    "every valve is closed: the pump runs against a wall; open one": "jedes Ventil ist geschlossen: die Pumpe läuft gegen eine Wand; öffne eins",
+    "every valve is closed: the pump runs against a wall; open one": "jedes Ventil ist geschlossen: Die Pumpe läuft gegen eine Wand; öffne eins",
     "flow of the pump": "Durchfluss der Pumpe",
     "h(Q_b) = H_b - z, 0 if below 0": "h(Q_b) = H_b - z, 0 wenn unter 0",
     "head at the first tee": "Förderhöhe am ersten T-Stück",
@@ -374,23 +374,23 @@ CORE: dict[str, str] = {
     "the circuit": "die Leitungen",
     "the pump is too weak for the lift: it reaches {head}, and {name}, the lowest open "
     "end, is {lift} up": (
-        "die Pumpe ist zu schwach für die Hubhöhe: sie erreicht {head}, und {name}, das "
+        "die Pumpe ist zu schwach für die Hubhöhe: Sie erreicht {head}, und {name}, das "
         "niedrigste offene Ende, liegt {lift} hoch"
     ),
     "the pump is too weak: at {flow} it makes {given}, and {name} takes {need} with its "
     "valve open; {missing} are missing": (
-        "die Pumpe ist zu schwach: bei {flow} bringt sie {given}, und {name} braucht {need} "
+        "die Pumpe ist zu schwach: Bei {flow} bringt sie {given}, und {name} braucht {need} "
         "mit offenem Ventil; es fehlen {missing}"
     ),
     "the pump would run at {flow}, before the start of its known curve at {start}: open a "
     "valve, or add points of the curve": (
         "die Pumpe liefe bei {flow}, vor dem Anfang ihrer bekannten Kennlinie bei {start}: "
-        "öffne ein Ventil oder ergänze Punkte der Kennlinie"
+        "Öffne ein Ventil oder ergänze Punkte der Kennlinie"
     ),
     "the pump would run at {flow}, beyond the end of its known curve at {end}: throttle a "
     "valve, or add points of the curve": (
         "die Pumpe liefe bei {flow}, hinter dem Ende ihrer bekannten Kennlinie bei {end}: "
-        "drossle ein Ventil oder ergänze Punkte der Kennlinie"
+        "Drossle ein Ventil oder ergänze Punkte der Kennlinie"
     ),
     "the same head at a tee for all its branches; flows add": "an einem T-Stück dieselbe Förderhöhe für alle Zweige; Durchflüsse addieren sich",
     "there is no end called {name}": "es gibt kein Ende namens {name}",
@@ -399,19 +399,19 @@ CORE: dict[str, str] = {
     "valve loss of {name}": "Ventilverlust von {name}",
     "wanted flow": "gewünschter Durchfluss",
     "wanted flow of {name}": "gewünschter Durchfluss von {name}",
-    "{flow} at {head} is off the known part of the pump's curve: add points of it": "{flow} bei {head} liegen außerhalb des bekannten Teils der Kennlinie: ergänze Punkte",
+    "{flow} at {head} is off the known part of the pump's curve: add points of it": "{flow} bei {head} liegen außerhalb des bekannten Teils der Kennlinie: Ergänze Punkte",
     "{flow} does not fit through these branches: open a valve or take a wider hose": (
-        "{flow} passen nicht durch diese Zweige: öffne ein Ventil oder nimm einen weiteren Schlauch"
+        "{flow} passen nicht durch diese Zweige: Öffne ein Ventil oder nimm einen weiteren Schlauch"
     ),
     "{flow} is wanted in all; the pump's known curve goes from {start} to {end}": (
         "gewünscht sind insgesamt {flow}; die bekannte Kennlinie der Pumpe reicht von "
         "{start} bis {end}"
     ),
-    "{name} leads nowhere: it has no branch": "{name} führt nirgends hin: es hat keinen Zweig",
-    "{name} needs a length or a fitting: nothing holds the water back": "{name} braucht eine Länge oder ein Formteil: nichts hält das Wasser zurück",
+    "{name} leads nowhere: it has no branch": "{name} führt nirgends hin: Es hat keinen Zweig",
+    "{name} needs a length or a fitting: nothing holds the water back": "{name} braucht eine Länge oder ein Formteil: Nichts hält das Wasser zurück",
     "{name} stays dry: its end is {lift} up, and the head there is only {head}; throttle "
     "the others or lower it": (
-        "{name} bleibt trocken: das Ende liegt {lift} hoch, und dort beträgt die Förderhöhe "
+        "{name} bleibt trocken: Das Ende liegt {lift} hoch, und dort beträgt die Förderhöhe "
         "nur {head}; drossle die anderen oder leg es tiefer"
     ),
     # core/hydraulics/pump_condition
@@ -428,31 +428,31 @@ CORE: dict[str, str] = {
     "share below which a pump is worn": "Anteil, unter dem eine Pumpe verschlissen ist",
     "share of the curve that is left": "Anteil der Kennlinie, der geblieben ist",
     "the flow is a little low, {share} of a new pump's: clean it at the next round": (
-        "der Durchfluss ist etwas niedrig, {share} dessen einer neuen Pumpe: reinige sie "
+        "der Durchfluss ist etwas niedrig, {share} dessen einer neuen Pumpe: Reinige sie "
         "beim nächsten Rundgang"
     ),
     "the flow is {share} of what was predicted: the lift is less or the hose wider than "
     "entered, or the pump better than its label": (
-        "der Durchfluss ist {share} des vorhergesagten: die Hubhöhe ist kleiner oder der "
+        "der Durchfluss ist {share} des vorhergesagten: Die Hubhöhe ist kleiner oder der "
         "Schlauch weiter als eingegeben, oder die Pumpe besser als ihr Etikett"
     ),
     "the measured flow is too uncertain to tell: measure more fills or a longer one": (
-        "der gemessene Durchfluss ist zu unsicher für ein Urteil: miss mehr Füllungen oder "
+        "der gemessene Durchfluss ist zu unsicher für ein Urteil: Miss mehr Füllungen oder "
         "eine längere"
     ),
     "the pump gives what it should: {share} of the predicted flow": "die Pumpe gibt, was sie soll: {share} des vorhergesagten Durchflusses",
     "the pump gives {share} of the flow it would as new: unplug it, clean inlet, sponge "
     "and impeller and measure again; if that changes nothing, the circuit takes {missing} "
     "more than was entered: look for a kink, a half shut valve or more lift": (
-        "die Pumpe gibt {share} des Durchflusses einer neuen: zieh den Stecker, reinige "
-        "Einlauf, Schwamm und Laufrad und miss noch einmal; ändert das nichts, brauchen die "
-        "Leitungen {missing} mehr als eingegeben: such nach einem Knick, einem halb "
+        "die Pumpe gibt {share} des Durchflusses einer neuen: Zieh den Stecker, reinige "
+        "Einlauf, Schaumstoff und Laufrad und miss noch einmal; ändert das nichts, brauchen die "
+        "Leitungen {missing} mehr als eingegeben: Such nach einem Knick, einem halb "
         "geschlossenen Ventil oder mehr Hubhöhe"
     ),
     "uncertainty of the flow": "Unsicherheit des Durchflusses",
     "{measured} was measured where the pump as new gives {predicted}: that is no wear; "
     "check the pump's curve, the lift and the hoses as entered": (
-        "gemessen wurden {measured}, wo die neue Pumpe {predicted} gibt: das ist kein "
+        "gemessen wurden {measured}, wo die neue Pumpe {predicted} gibt: Das ist kein "
         "Verschleiß; prüfe Kennlinie, Hubhöhe und Schläuche, wie eingegeben"
     ),
     "ΔH = H_new - H": "ΔH = H_neu - H",
@@ -477,9 +477,9 @@ CORE: dict[str, str] = {
     ),
     # core/hydraulics/run
     "Darcy-Weisbach with Colebrook's friction factor": "Darcy-Weisbach mit der Reibungszahl von Colebrook",
-    "a run needs a length or a fitting: nothing holds the water back": "eine Leitung braucht eine Länge oder ein Formteil: nichts hält das Wasser zurück",
+    "a run needs a length or a fitting: nothing holds the water back": "eine Leitung braucht eine Länge oder ein Formteil: Nichts hält das Wasser zurück",
     "f on the curve that joins 64/Re and Colebrook": "f auf der Kurve, die 64/Re und Colebrook verbindet",
-    "fastest water allowed": "schnellstes erlaubtes Wasser",
+    "fastest water allowed": "höchste erlaubte Fließgeschwindigkeit",
     "friction factor": "Reibungszahl",
     "head to lose": "verfügbare Verlusthöhe",
     "kinematic viscosity": "kinematische Zähigkeit",
@@ -493,16 +493,16 @@ CORE: dict[str, str] = {
     "sum of loss coefficients": "Summe der Verlustbeiwerte",
     "the water is between calm and turbulent here, so the loss of {loss} is rough": "das Wasser ist hier zwischen ruhig und verwirbelt, der Verlust von {loss} also grob",
     "the water runs at {here}, faster than {limit}: a bore of {bore} would do": (
-        "das Wasser läuft mit {here}, schneller als {limit}: eine Lichtweite von {bore} "
+        "das Wasser läuft mit {here}, schneller als {limit}: Ein Innendurchmesser von {bore} "
         "würde reichen"
     ),
     # core/hydraulics/solve
-    "the balance could not be found: the numbers jump too wildly": "das Gleichgewicht war nicht zu finden: die Zahlen springen zu wild",
+    "the balance could not be found: the numbers jump too wildly": "das Gleichgewicht war nicht zu finden: Die Zahlen springen zu wild",
     "there is no balance between the two limits that were tried": "zwischen den beiden versuchten Grenzen gibt es kein Gleichgewicht",
     # core/hydraulics/tuning
-    "a branch divides again: set the valves behind it apart": "ein Zweig teilt sich noch einmal: stell die Ventile dahinter für sich ein",
+    "a branch divides again: set the valves behind it apart": "ein Zweig teilt sich noch einmal: Stell die Ventile dahinter für sich ein",
     "even with its valve wide open {name} gets only {most}: close another branch a little": (
-        "selbst mit ganz offenem Ventil bekommt {name} nur {most}: schließ einen anderen "
+        "selbst mit ganz offenem Ventil bekommt {name} nur {most}: Schließ einen anderen "
         "Zweig ein wenig"
     ),
     "h(Q_b) = H_t - z, 0 if below 0": "h(Q_b) = H_t - z, 0 wenn unter 0",
@@ -513,7 +513,7 @@ CORE: dict[str, str] = {
     "opening of the valve": "Öffnung des Ventils",
     "the valve would be less than {share} open, where its setting is guesswork: open it a "
     "crack and measure, or take a smaller hose": (
-        "das Ventil wäre weniger als {share} offen, wo seine Stellung Glückssache ist: öffne "
+        "das Ventil wäre weniger als {share} offen, wo seine Stellung Glückssache ist: Öffne "
         "es einen Spalt und miss, oder nimm einen engeren Schlauch"
     ),
     "there is no valve of the kind {kind}": "es gibt kein Ventil der Art {kind}",
@@ -565,7 +565,7 @@ CORE: dict[str, str] = {
     # core/measuring/other_methods
     "density of the air": "Dichte der Luft",
     "density of the weights": "Dichte der Gewichte",
-    "drop of the level": "Fallen des Pegels",
+    "drop of the level": "Absinken des Pegels",
     "filling time": "Füllzeit",
     "head over the lip": "Überfallhöhe an der Kante",
     "mass of the empty container": "Masse des leeren Behälters",
@@ -594,7 +594,7 @@ CORE: dict[str, str] = {
     "These flows differ by {times} times what their uncertainties explain: one of them "
     "holds a mistake, or the flow changed in between": (
         "Diese Durchflüsse weichen um das {times}-fache dessen ab, was ihre Unsicherheiten "
-        "erklären: in einem steckt ein Fehler, oder der Durchfluss hat sich dazwischen "
+        "erklären: In einem steckt ein Fehler, oder der Durchfluss hat sich dazwischen "
         "geändert"
     ),
     "each flow needs its uncertainty": "jeder Durchfluss braucht seine Unsicherheit",
@@ -615,11 +615,11 @@ CORE: dict[str, str] = {
     # core/measuring/runs_needed
     "even {count} fills would not settle this; use a bigger container": "selbst {count} Füllungen würden das nicht klären; nimm einen größeren Behälter",
     "mean fill time": "mittlere Füllzeit",
-    "most fills": "meiste Füllungen",
+    "most fills": "größte Zahl von Füllungen",
     "no number of fills can settle this: the container is not known well enough, or the "
     "flow is right at a limit; weigh the container's water or use a bigger one": (
-        "keine Zahl von Füllungen kann das klären: der Behälter ist nicht genau genug "
-        "bekannt, oder der Durchfluss liegt genau an einer Grenze; wiege das Wasser des "
+        "keine Zahl von Füllungen kann das klären: Der Behälter ist nicht genau genug "
+        "bekannt, oder der Durchfluss liegt genau an einer Grenze; wieg das Wasser des "
         "Behälters oder nimm einen größeren"
     ),
     "number of fills": "Zahl der Füllungen",
@@ -672,7 +672,7 @@ CORE: dict[str, str] = {
     "upper end of the interval": "oberes Ende des Bereichs",
     # core/measuring/weighed_fills
     "each fill needs its weight": "jede Füllung braucht ihr Gewicht",
-    "time and weigh at least one fill": "stoppe und wiege mindestens eine Füllung",
+    "time and weigh at least one fill": "stoppe und wieg mindestens eine Füllung",
     # core/spillway/band
     "multiple for the heaviest fall": "Vielfaches für den schwersten Fall",
     "share for the thinnest sheet": "Anteil für den dünnsten Schleier",
@@ -702,10 +702,10 @@ CORE: dict[str, str] = {
     "the width": "die Breite",
     "{name} is {value}; this formula was tested from {limit} up, so take the result as a "
     "rough one": (
-        "{name}: {value}; diese Formel wurde ab {limit} geprüft, nimm das Ergebnis also als grobes"
+        "{name}: {value}; diese Formel wurde ab {limit} geprüft, nimm das Ergebnis also als Näherung"
     ),
     "{name} is {value}; this formula was tested up to {limit}, so take the result as a rough one": (
-        "{name}: {value}; diese Formel wurde bis {limit} geprüft, nimm das Ergebnis also als grobes"
+        "{name}: {value}; diese Formel wurde bis {limit} geprüft, nimm das Ergebnis also als Näherung"
     ),
     # core/stock/ammonia
     "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383": "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383",
@@ -730,7 +730,7 @@ CORE: dict[str, str] = {
     "total at the limit": "gesamt an der Grenze",
     "un-ionised ammonia is {free}, above {limit}: stop feeding, aerate, and change {share} "
     "of the water for water free of ammonia and chlorine, in portions": (
-        "freies Ammoniak {free}, über {limit}: füttere nicht, belüfte und wechsle {share} "
+        "freies Ammoniak {free}, über {limit}: Füttere nicht, belüfte und wechsle {share} "
         "des Wassers gegen solches ohne Ammoniak und Chlor, in Portionen"
     ),
     "un-ionised ammonia nitrogen": "freier Ammoniak-Stickstoff",
@@ -739,7 +739,7 @@ CORE: dict[str, str] = {
     "P = F protein x nitrogen share": "P = F Eiweiß x Stickstoffanteil",
     "add {volume} of media of that kind, with the same flow through them; bacteria take "
     "weeks to grow on them": (
-        "füge {volume} Füllkörper dieser Art hinzu, mit demselben Durchfluss; Bakterien "
+        "füg {volume} Füllkörper dieser Art hinzu, mit demselben Durchfluss; Bakterien "
         "brauchen Wochen, um darauf zu wachsen"
     ),
     "air pump": "Luftpumpe",
@@ -769,7 +769,7 @@ CORE: dict[str, str] = {
     "water this warm and this high up holds {full} of oxygen at the most, less than the "
     "{wanted} wanted: shade it, and do not feed until it is cooler": (
         "so warmes Wasser in dieser Höhe hält höchstens {full} Sauerstoff, weniger als die "
-        "gewünschten {wanted}: beschatte es und füttere nicht, bis es kühler ist"
+        "gewünschten {wanted}: Beschatte es und füttere nicht, bis es kühler ist"
     ),
     "{feed} in a day is more than these fish eat at this temperature ({most} at the most); "
     "what they leave rots and makes ammonia too": (
@@ -786,8 +786,8 @@ CORE: dict[str, str] = {
     "mass over length cubed": "Masse durch Länge hoch drei",
     "number of fish": "Zahl der Fische",
     # core/stock/feed
-    "do not feed: above {limit} the water holds too little oxygen for it": "füttere nicht: über {limit} hält das Wasser dafür zu wenig Sauerstoff",
-    "do not feed: below {limit} fish hardly digest": "füttere nicht: unter {limit} verdauen Fische kaum",
+    "do not feed: above {limit} the water holds too little oxygen for it": "füttere nicht: Über {limit} hält das Wasser dafür zu wenig Sauerstoff",
+    "do not feed: below {limit} fish hardly digest": "füttere nicht: Unter {limit} verdauen Fische kaum",
     "f by temperature from the chart": "f nach Temperatur aus der Tabelle",
     "feed little or nothing until {limit}, and then wheat germ": "füttere wenig oder nichts bis {limit}, und dann Weizenkeime",
     "feed once a day, of medium protein, until {limit}": "füttere einmal am Tag, mittleres Eiweiß, bis {limit}",
@@ -809,7 +809,7 @@ CORE: dict[str, str] = {
     "ammonia per area of media": "Ammoniak je Oberfläche der Füllkörper",
     "area of all media": "Oberfläche aller Füllkörper",
     "area of the media over their volume": "Oberfläche der Füllkörper durch ihr Volumen",
-    "below {limit} a filter's bacteria all but rest; count on none of it": "unter {limit} ruhen die Bakterien eines Filters fast; rechne mit nichts davon",
+    "below {limit} a filter's bacteria all but rest; count on none of it": "unter {limit} ruhen die Bakterien eines Filters fast; rechne nicht mit ihnen",
     "expanded clay": "Blähton",
     "geometric between a cold and a warm rate per area": "geometrisch zwischen einer kalten und einer warmen Rate je Fläche",
     "limestone gravel": "Kalksteinkies",
@@ -862,14 +862,14 @@ CORE: dict[str, str] = {
     "its depth": "seine Tiefe",
     "layer {number} is wider at its top, {below}, than the floor above it, {above}: is the "
     "bank really undercut?": (
-        "Schicht {number} ist oben weiter, {below}, als der Boden darüber, {above}: ist das "
+        "Schicht {number} ist oben weiter, {below}, als der Boden darüber, {above}: Ist das "
         "Ufer wirklich unterhöhlt?"
     ),
     "measured volume": "gemessenes Volumen",
     "the measured volume counts": "das gemessene Volumen gilt",
     "the pond was measured as {measured} but its dimensions give {computed}: check the "
     "depth and the slope of the sides; the measured volume is used": (
-        "der Teich wurde mit {measured} gemessen, aber seine Maße ergeben {computed}: prüfe "
+        "der Teich wurde mit {measured} gemessen, aber seine Maße ergeben {computed}: Prüfe "
         "Tiefe und Neigung der Seiten; das gemessene Volumen gilt"
     ),
     "water in basin {number}": "Wasser in Becken {number}",
@@ -937,7 +937,7 @@ CORE: dict[str, str] = {
     "place of a corner": "Ort einer Ecke",
     "the outline crosses itself: the side after corner {first} meets the side after corner "
     "{second}; enter the corners in order round the edge": (
-        "der Umriss kreuzt sich: die Seite nach Ecke {first} trifft die Seite nach Ecke "
+        "der Umriss kreuzt sich: Die Seite nach Ecke {first} trifft die Seite nach Ecke "
         "{second}; gib die Ecken der Reihe nach um den Rand ein"
     ),
     "the outline encloses no area": "der Umriss schließt keine Fläche ein",
@@ -951,7 +951,7 @@ CORE: dict[str, str] = {
     "width": "Breite",
     "width of the missing corner": "Breite der fehlenden Ecke",
     # core/volume/soundings
-    "all depths are 0: there is no water": "alle Tiefen sind 0: da ist kein Wasser",
+    "all depths are 0: there is no water": "alle Tiefen sind 0: Da ist kein Wasser",
     "area of a cut": "Fläche eines Schnitts",
     "area times mean depth: Virginia Department of Wildlife Resources, pond size": "Fläche mal mittlere Tiefe: Virginia Department of Wildlife Resources, Teichgröße",
     "mean of {count} depths": "Mittel aus {count} Tiefen",

@@ -11,9 +11,9 @@ PARTS: dict[str, str] = {
     "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
     # ui/parts/answers
     "{least} to {most}": "{least} bis {most}",
-    "{method}: give or take {share}": "{method}: auf oder ab {share}",
+    "{method}: give or take {share}": "{method}: plus/minus {share}",
     "{method}: {head} over {width} of lip": "{method}: {head} über {width} Kante",
-    "{place} wants": "{place} wünscht",
+    "{place} wants": "{place} braucht",
     "{span} (95 % interval)": "{span} (95-%-Bereich)",
     "{time} (struck out)": "{time} (gestrichen)",
     # ui/parts/cautions
@@ -60,8 +60,8 @@ PARTS: dict[str, str] = {
     "Both together": "Beide zusammen",
     "{method}, at this place": "{method}, an dieser Stelle",
     # ui/parts/counter
-    "One fewer: {what}": "Eins weniger: {what}",
-    "One more: {what}": "Eins mehr: {what}",
+    "One fewer: {what}": "Weniger: {what}",
+    "One more: {what}": "Mehr: {what}",
     "{count} of {what}": "{count}-mal {what}",
     # ui/parts/fields
     "Write a name of at most {most} letters": "Schreib einen Namen mit höchstens {most} Zeichen",
@@ -72,7 +72,7 @@ PARTS: dict[str, str] = {
     # ui/parts/fills
     "Add a container": "Behälter hinzufügen",
     "Add or remove containers": "Behälter hinzufügen oder entfernen",
-    "Add the bucket or tub that you will fill first.": "Füge den Eimer oder die Wanne hinzu, die du zuerst füllst.",
+    "Add the bucket or tub that you will fill first.": "Füg den Eimer oder die Wanne hinzu, die du zuerst füllst.",
     "Add this time": "Diese Zeit hinzufügen",
     "Aim for {time} in {container}.": "Ziel: {time} in {container}.",
     "Anything from {span} is fine.": "Alles in {span} ist in Ordnung.",
@@ -85,10 +85,10 @@ PARTS: dict[str, str] = {
     "{longest} or less is fine.": "{longest} oder weniger ist in Ordnung.",
     # ui/parts/incoming
     "Add to what is here": "Zu dem, was hier ist, hinzufügen",
-    "How to take it in": "Wie übernehmen",
+    "How to take it in": "Wie soll sie übernommen werden",
     "It becomes as in the file: what is only on this device is removed.": "Es wird wie in der Datei: was nur auf diesem Gerät ist, wird entfernt.",
     "Not readable here": "Hier nicht lesbar",
-    "Nothing is removed. Where both differ, the file's version is taken.": "Nichts wird entfernt. Wo beide abweichen, gilt die Fassung der Datei.",
+    "Nothing is removed. Where both differ, the file's version is taken.": "Nichts wird entfernt. Wo sich beide unterscheiden, gilt die Fassung der Datei.",
     "Other entries of the log": "Andere Einträge des Protokolls",
     "Ponds": "Teiche",
     "Readings": "Messungen",
@@ -105,7 +105,7 @@ PARTS: dict[str, str] = {
     "only on this device: {count}": "nur auf diesem Gerät: {count}",
     "the same: {count}": "gleich: {count}",
     # ui/parts/keeping
-    "A backup file survives all of these, and a lost phone.": "Eine Sicherungsdatei übersteht das alles, auch ein verlorenes Handy.",
+    "A backup file survives all of these, and a lost phone.": "Eine Sicherungsdatei übersteht das alles, auch den Verlust des Handys.",
     "A private window forgets everything when it is closed.": "Ein privates Fenster vergisst alles, wenn es geschlossen wird.",
     "Clearing the browser's history with its site data, or removing the app, deletes your ponds.": (
         "Wer den Verlauf des Browsers samt Website-Daten löscht oder die App entfernt, "
@@ -114,7 +114,7 @@ PARTS: dict[str, str] = {
     "On an iPhone or iPad, Safari clears what a site has kept after seven days of use "
     "without a visit to it; on the home screen the app is spared.": (
         "Auf iPhone und iPad löscht Safari, was eine Website gespeichert hat, nach sieben "
-        "Nutzungstagen ohne einen Besuch; auf dem Home-Bildschirm bleibt die App verschont."
+        "Nutzungstagen ohne einen Besuch; eine App auf dem Home-Bildschirm ist davon ausgenommen."
     ),
     "Ponds: {ponds}, readings: {readings}, other log entries: {entries}": (
         "Teiche: {ponds}, Messungen: {readings}, andere Einträge: {entries}"
@@ -175,9 +175,9 @@ PARTS: dict[str, str] = {
     "{count} things are off": "{count} Werte sind auffällig",
     "{place}: no fill counts": "{place}: keine Füllung zählt",
     # ui/parts/method_drawing
-    "Drawing: a full bucket stands on a scale.": "Zeichnung: ein voller Eimer steht auf einer Waage.",
+    "Drawing: a full bucket stands on a scale.": "Zeichnung: Ein voller Eimer steht auf einer Waage.",
     "Drawing: a pipe with a flow meter in it.": "Zeichnung: ein Rohr mit einem Durchflussmesser darin.",
-    "Drawing: a ruler stands in the water behind a lip that water falls over.": "Zeichnung: ein Lineal steht im Wasser hinter einer Kante, über die Wasser fällt.",
+    "Drawing: a ruler stands in the water behind a lip that water falls over.": "Zeichnung: Ein Lineal steht im Wasser hinter einer Kante, über die Wasser fällt.",
     "Drawing: water falls from a pipe into a bucket with a mark.": "Zeichnung: Wasser fällt aus einem Rohr in einen Eimer mit einer Marke.",
     "Drawing: water is drawn from a basin; its level falls from one mark to another.": (
         "Zeichnung: Wasser wird aus einem Becken gezogen; der Pegel fällt von einer Marke "
@@ -233,7 +233,7 @@ PARTS: dict[str, str] = {
     ),
     "Lead the return elsewhere, so that nothing runs into this basin.": "Leite den Rücklauf woanders hin, sodass nichts in dieses Becken läuft.",
     "Let the box or bed run down to a lower mark.": "Lass den Kasten oder das Beet bis zu einer unteren Marke leerlaufen.",
-    "Nothing to catch and nothing to stop, but the roughest of all.": "Nichts aufzufangen und nichts zu stoppen, aber das gröbste von allen.",
+    "Nothing to catch and nothing to stop, but the roughest of all.": "Nichts aufzufangen und nichts zu stoppen, aber das ungenaueste Verfahren.",
     "Press as it goes under, and again as the water reaches the mark.": "Drück, wenn er darunterkommt, und noch einmal, wenn das Wasser die Marke erreicht.",
     "Press as it passes the lower mark": "Drück, wenn es die untere Marke erreicht",
     "Press as it passes the upper mark": "Drück, wenn es die obere Marke erreicht",
@@ -244,13 +244,13 @@ PARTS: dict[str, str] = {
     "Press as you take it away": "Drück, wenn du ihn wegnimmst",
     "Read how high the water stands over the lip's edge.": "Lies ab, wie hoch das Wasser über der Kante steht.",
     "Then weigh it full.": "Wieg ihn dann voll.",
-    "Time the level from one mark down to another.": "Stoppe den Pegel von einer Marke hinab zur anderen.",
+    "Time the level from one mark down to another.": "Stoppe, wie lange der Pegel von einer Marke zur anderen fällt.",
     "Time the rise to an upper mark, with nothing running out.": "Stoppe den Anstieg bis zu einer oberen Marke, ohne dass etwas ausläuft.",
     "Wait until the meter stands still.": "Warte, bis die Anzeige ruhig steht.",
     "Weigh the container empty. Time how long you hold it under the flow.": "Wieg den Behälter leer. Stoppe, wie lange du ihn unter das Wasser hältst.",
     "Write what it shows, and how far its maker says it may be off.": "Schreib, was er zeigt und wie weit er laut Hersteller danebenliegen kann.",
     "a pump that runs dry is damaged: stop before the water is down to its inlet.": (
-        "Eine Pumpe, die trocken läuft, nimmt Schaden: hör auf, bevor das Wasser bis zu "
+        "Eine Pumpe, die trocken läuft, nimmt Schaden: Hör auf, bevor das Wasser bis zu "
         "ihrem Einlauf gesunken ist."
     ),
     # ui/parts/moment_fields
@@ -279,7 +279,7 @@ PARTS: dict[str, str] = {
     "Not measured yet": "Noch nicht gemessen",
     "On no branch yet": "Noch an keinem Zweig",
     "Runs {hours} hours a day": "Läuft {hours} Stunden am Tag",
-    "T-piece: the water divides into {count} branches": "T-Stück: das Wasser teilt sich in {count} Zweige",
+    "T-piece: the water divides into {count} branches": "T-Stück: Das Wasser teilt sich in {count} Zweige",
     "The pond holds {volume}": "Der Teich fasst {volume}",
     "The water path: {ways}, and back to the pond.": "Der Wasserweg: {ways}, und zurück in den Teich.",
     "Too much": "Zu viel",
@@ -304,11 +304,11 @@ PARTS: dict[str, str] = {
     "{watts}: {yearly} a year, {total} with its price over {years} years": "{watts}: {yearly} im Jahr, {total} mit dem Preis in {years} Jahren",
     # ui/parts/pump_chart
     "Chart of {name}: its curve meets the circuit's at {settles}. Wanted: {wanted}.": (
-        "Diagramm zu {name}: die Kennlinie trifft die der Leitungen bei {settles}. "
+        "Diagramm zu {name}: Die Kennlinie trifft die der Leitungen bei {settles}. "
         "Gewünscht: {wanted}."
     ),
     "Chart of {name}: its curve stays below the circuit's. Wanted: {wanted}.": (
-        "Diagramm zu {name}: die Kennlinie bleibt unter der der Leitungen. Gewünscht: {wanted}."
+        "Diagramm zu {name}: Die Kennlinie bleibt unter der der Leitungen. Gewünscht: {wanted}."
     ),
     "Flow, {unit}": "Durchfluss, {unit}",
     "Head, {unit}": "Förderhöhe, {unit}",
@@ -317,7 +317,7 @@ PARTS: dict[str, str] = {
     "Where it settles at full speed": "Wo sie sich bei voller Drehzahl einpendelt",
     "{flow} at {head}": "{flow} bei {head}",
     # ui/parts/readings
-    "Every fill was struck out.": "Jede Füllung wurde gestrichen.",
+    "Every fill was struck out.": "Alle Füllungen sind gestrichen.",
     # ui/parts/run_answer
     "Friction along its length": "Reibung über die Länge",
     "Hose, inch": "Schlauch, Zoll",
@@ -354,7 +354,7 @@ PARTS: dict[str, str] = {
     "The time runs": "Die Zeit läuft",
     # ui/parts/tuning
     "Which pump": "Welche Pumpe",
-    "{flow} give or take {half}": "{flow} auf oder ab {half}",
+    "{flow} give or take {half}": "{flow} plus/minus {half}",
     "{then} then, {now} now: no change that can be told ({span})": "Damals {then}, jetzt {now}: keine erkennbare Änderung ({span})",
     "{then} then, {now} now: {share} of it ({span})": "Damals {then}, jetzt {now}: {share} davon ({span})",
     # ui/parts/working
@@ -367,7 +367,7 @@ PARTS: dict[str, str] = {
     "Another tab or window changed {what} a moment ago. You see its version now: make your "
     "change again.": (
         "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert. Du siehst jetzt "
-        "dessen Fassung: mach deine Änderung noch einmal."
+        "dessen Fassung: Mach deine Änderung noch einmal."
     ),
     "Bucket, 9 L mark": "Eimer, Marke bei 9 L",
     "the log": "das Protokoll",
