@@ -156,7 +156,7 @@ ANSWERS: dict[str, str] = {
     ),
     "Clean it at the next round.": "Reinige sie beim nächsten Rundgang.",
     "Healthy: {share} % of what it should give here.": "Gesund: {share} % dessen, was sie hier geben sollte.",
-    "If cleaning changes nothing, the circuit takes {missing} more than was entered: "
+    "If cleaning changes nothing, the pipes take {missing} more than was entered: "
     "measure the lift again, and look for a kink or a half shut valve.": (
         "Wenn Reinigen nichts ändert, brauchen die Leitungen {missing} mehr als eingegeben: "
         "Miss die Hubhöhe noch einmal und such nach einem Knick oder halb geschlossenen "
@@ -174,7 +174,7 @@ ANSWERS: dict[str, str] = {
     "Pump, lift or hose are not as entered.": "Pumpe, Hubhöhe oder Schlauch sind nicht wie eingegeben.",
     "The flow is not known well enough.": "Der Durchfluss ist nicht genau genug bekannt.",
     "The pump pushes as it did: something is in the way there.": "Die Pumpe drückt wie zuvor: Dort ist etwas im Weg.",
-    "The pump's side lost, and something is in the way at {names} besides.": "Die Seite der Pumpe hat verloren, und bei {names} ist außerdem etwas im Weg.",
+    "The pump's side has lost flow, and something is in the way at {names} too.": "Die Seite der Pumpe hat verloren, und bei {names} ist außerdem etwas im Weg.",
     "This is what later flows are compared with: time the branches again in some weeks, "
     "and what the pump has lost shows here.": (
         "Damit werden spätere Durchflüsse verglichen: Stoppe die Zweige in einigen Wochen "
@@ -201,7 +201,7 @@ ANSWERS: dict[str, str] = {
     "What this pump should give here is not known.": "Was diese Pumpe hier geben sollte, ist nicht bekannt.",
     "Whether pump or hose took it, this flow alone does not tell.": "Ob es an Pumpe oder Schlauch liegt, sagt dieser Durchfluss allein nicht.",
     "clean it": "reinigen",
-    "not told": "nicht zu sagen",
+    "cannot be told": "nicht zu sagen",
     "{share} % of the flow on {day}.": "{share} % des Durchflusses vom {day}.",
     "{share} % of what it gives with every valve open.": "{share} % dessen, was sie mit allen Ventilen offen gibt.",
     "{share} % of what it should give here: no wear.": "{share} % dessen, was sie hier geben sollte: kein Verschleiß.",
@@ -309,10 +309,10 @@ ANSWERS: dict[str, str] = {
     "{length} of {size} {kind}": "{length} {kind}, {size}",
     "{low} or more": "{low} oder mehr",
     # sizing/pumped
-    "No hose is entered for {names}: one is supposed.": "Für {names} ist kein Schlauch eingegeben: Es wird einer angenommen.",
+    "No hose is entered for {names}: one is assumed.": "Für {names} ist kein Schlauch eingegeben: Es wird einer angenommen.",
     "The pump counts as turned up to full speed.": "Die Pumpe gilt als auf volle Drehzahl gestellt.",
     "The pump's curve is guessed from its label.": "Die Kennlinie der Pumpe ist aus ihrem Etikett geschätzt.",
-    "choose the pump of this line, and this can be worked out": "wähl hier eine Pumpe, dann lässt sich das ausrechnen",
+    "choose a pump here, and this can be worked out": "wähl hier eine Pumpe, dann lässt sich das ausrechnen",
     # sizing/pumps
     "a price is missing: only its energy is counted": "ein Preis fehlt: Nur der Strom ist gerechnet",
     "all of it": "alles",
@@ -401,9 +401,8 @@ ANSWERS: dict[str, str] = {
     "Liner for {basin}": "Teichfolie für {basin}",
     "Media for {filter}": "Füllkörper für {filter}",
     "One that gives {flow} at a head of {head}.": "Eine, die {flow} bei {head} Förderhöhe fördert.",
-    "Partly supposed: enter what you really need under plumbing.": "Zum Teil angenommen: Gib bei den Leitungen ein, was du wirklich brauchst.",
+    "Partly assumed: enter what you really need under plumbing.": "Zum Teil angenommen: Gib bei den Leitungen ein, was du wirklich brauchst.",
     "Plants for {filter}": "Pflanzen für {filter}",
-    "Tee": "T-Stück",
     "Underlay for {basin}": "Vlies für {basin}",
     "{mass} in bags of {bag}, or {volume} loose. Washed, of one size.": "{mass} in Säcken zu {bag}, oder {volume} lose. Gewaschen, von einer Größe.",
     "{part}, for {size}": "{part}, für {size}",

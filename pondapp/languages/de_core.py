@@ -41,14 +41,14 @@ CORE: dict[str, str] = {
     "most flow of {name}": "größter Durchfluss von {name}",
     "share of the day that {name} runs": "Anteil des Tages, den {name} läuft",
     "size of {name}": "Größe von {name}",
-    "the circuit has no pump": "der Kreislauf hat keine Pumpe",
+    "the water path has no pump": "der Wasserweg hat keine Pumpe",
     "there are two {what} called {name}": "zweimal derselbe Name ({what}): {name}",
     "{branch} has a bypass round {name}, which is not on it": "{branch} hat eine Umgehung um {name}, das nicht daran liegt",
     "{pump} feeds no branch": "{pump} speist keinen Zweig",
     # core/circuit/planner
     "share of the day that a waterfall runs": "Anteil des Tages, den ein Wasserfall läuft",
     # core/circuit/split
-    "nothing in the circuit asks for water": "nichts im Kreislauf verlangt Wasser",
+    "nothing on the water path asks for water": "nichts am Wasserweg verlangt Wasser",
     "the least that these are content with adds up to {least}, mean of a day: {names}": "das Mindeste, womit diese zufrieden sind, ergibt {least} im Tagesmittel: {names}",
     "the whole pond asks for {turnover}; everything in the branches together would be "
     "content with {least}": (
@@ -166,7 +166,7 @@ CORE: dict[str, str] = {
         "eigenen Gefäß, und kein Teich"
     ),
     # core/dosing/water_change
-    "changes of {share} would have to be more than {most}; change more at a time": "mit {share} je Wechsel wären mehr als {most} Wechsel nötig; wechsle mehr auf einmal",
+    "at {share} a time it takes more than {most} changes; change more at a time": "mit {share} je Wechsel wären mehr als {most} Wechsel nötig; wechsle mehr auf einmal",
     "concentration at the end": "Konzentration am Ende",
     "concentration at the start": "Konzentration am Anfang",
     "concentration in the fresh water": "Konzentration im frischen Wasser",
@@ -316,9 +316,9 @@ CORE: dict[str, str] = {
     "Long bend 90°": "Bogen 90°, weit",
     "Long bend 90°, threaded": "Bogen 90°, weit, mit Gewinde",
     "Outlet into open water or air": "Auslauf in offenes Wasser oder Luft",
-    "Tee, into the branch": "T-Stück, in den Abzweig",
-    "Tee, into the branch, threaded": "T-Stück, in den Abzweig, mit Gewinde",
-    "Tee, straight through": "T-Stück, geradeaus",
+    "T-piece, into the branch": "T-Stück, in den Abzweig",
+    "T-piece, into the branch, threaded": "T-Stück, in den Abzweig, mit Gewinde",
+    "T-piece, straight through": "T-Stück, geradeaus",
     "bore": "Innendurchmesser",
     "bore of the branch": "Innendurchmesser des Zweigs",
     "bore of the run": "Innendurchmesser der Leitung",
@@ -338,8 +338,8 @@ CORE: dict[str, str] = {
     # core/hydraulics/lost_flow
     "H_t = largest of z + h(Q_b)": "H_t = größtes von z + h(Q_b)",
     "every valve is closed: there is nothing to compare": "jedes Ventil ist geschlossen: Es gibt nichts zu vergleichen",
-    "head at the tee as {name} tells it": "Förderhöhe am T-Stück, wie {name} sie zeigt",
-    "head at the tee, the highest told": "Förderhöhe am T-Stück, die höchste gezeigte",
+    "head at the T-piece as {name} tells it": "Förderhöhe am T-Stück, wie {name} sie zeigt",
+    "head at the T-piece, the highest told": "Förderhöhe am T-Stück, die höchste gezeigte",
     "head there by the pump as it was": "Förderhöhe dort mit der Pumpe, wie sie war",
     "pump side": "Pumpenseite",
     "share of the pump's speed that is left": "Anteil der Drehzahl, der geblieben ist",
@@ -355,11 +355,11 @@ CORE: dict[str, str] = {
     "every valve is closed: the pump runs against a wall; open one": "jedes Ventil ist geschlossen: Die Pumpe läuft gegen eine Wand; öffne eins",
     "flow of the pump": "Durchfluss der Pumpe",
     "h(Q_b) = H_b - z, 0 if below 0": "h(Q_b) = H_b - z, 0 wenn unter 0",
-    "head at the first tee": "Förderhöhe am ersten T-Stück",
+    "head at the first T-piece": "Förderhöhe am ersten T-Stück",
     "head at the start of {name}": "Förderhöhe am Anfang von {name}",
-    "head of the circuit": "Förderhöhe der Leitungen",
+    "head of the pipes": "Förderhöhe der Leitungen",
     "head of the pump": "Förderhöhe der Pumpe",
-    "head the circuit takes": "Förderhöhe, die die Leitungen brauchen",
+    "head the pipes take": "Förderhöhe, die die Leitungen brauchen",
     "head the valve of {name} must take": "Förderhöhe, die das Ventil von {name} nehmen muss",
     "lift of {name}": "Hubhöhe von {name}",
     "lift or head at the end of {name}": "Hubhöhe oder Förderhöhe am Ende von {name}",
@@ -371,7 +371,7 @@ CORE: dict[str, str] = {
     "share of full speed": "Anteil der vollen Drehzahl",
     "slowest setting": "langsamste Stufe",
     "speed of the water": "Geschwindigkeit des Wassers",
-    "the circuit": "die Leitungen",
+    "the main run": "die Hauptleitung",
     "the pump is too weak for the lift: it reaches {head}, and {name}, the lowest open "
     "end, is {lift} up": (
         "die Pumpe ist zu schwach für die Hubhöhe: Sie erreicht {head}, und {name}, das "
@@ -392,7 +392,7 @@ CORE: dict[str, str] = {
         "die Pumpe liefe bei {flow}, hinter dem Ende ihrer bekannten Kennlinie bei {end}: "
         "Drossle ein Ventil oder ergänze Punkte der Kennlinie"
     ),
-    "the same head at a tee for all its branches; flows add": "an einem T-Stück dieselbe Förderhöhe für alle Zweige; Durchflüsse addieren sich",
+    "the same head at a T-piece for all its branches; flows add": "an einem T-Stück dieselbe Förderhöhe für alle Zweige; Durchflüsse addieren sich",
     "there is no end called {name}": "es gibt kein Ende namens {name}",
     "total flow": "gesamter Durchfluss",
     "two branches are called {name}": "zwei Zweige heißen {name}",
@@ -407,7 +407,7 @@ CORE: dict[str, str] = {
         "gewünscht sind insgesamt {flow}; die bekannte Kennlinie der Pumpe reicht von "
         "{start} bis {end}"
     ),
-    "{name} leads nowhere: it has no branch": "{name} führt nirgends hin: Es hat keinen Zweig",
+    "{name} leads nowhere: it has no branch": "{name} führt nirgends hin: kein Zweig",
     "{name} needs a length or a fitting: nothing holds the water back": "{name} braucht eine Länge oder ein Formteil: Nichts hält das Wasser zurück",
     "{name} stays dry: its end is {lift} up, and the head there is only {head}; throttle "
     "the others or lower it": (
@@ -420,7 +420,7 @@ CORE: dict[str, str] = {
     "flow of the pump as new": "Durchfluss der Pumpe im Neuzustand",
     "head not accounted for": "ungeklärte Förderhöhe",
     "head of the pump as new at Q": "Förderhöhe der neuen Pumpe bei Q",
-    "head the circuit as entered takes at Q": "Förderhöhe, die die Leitungen wie eingegeben bei Q brauchen",
+    "head the pipes as entered take at Q": "Förderhöhe, die die Leitungen wie eingegeben bei Q brauchen",
     "measured flow": "gemessener Durchfluss",
     "measured over predicted flow": "gemessener durch vorhergesagten Durchfluss",
     "not decided": "nicht entschieden",
@@ -441,8 +441,8 @@ CORE: dict[str, str] = {
         "eine längere"
     ),
     "the pump gives what it should: {share} of the predicted flow": "die Pumpe gibt, was sie soll: {share} des vorhergesagten Durchflusses",
-    "the pump gives {share} of the flow it would as new: unplug it, clean inlet, sponge "
-    "and impeller and measure again; if that changes nothing, the circuit takes {missing} "
+    "the pump gives {share} of the flow it would as new: unplug it, clean inlet, foam "
+    "and impeller and measure again; if that changes nothing, the pipes take {missing} "
     "more than was entered: look for a kink, a half shut valve or more lift": (
         "die Pumpe gibt {share} des Durchflusses einer neuen: Zieh den Stecker, reinige "
         "Einlauf, Schaumstoff und Laufrad und miss noch einmal; ändert das nichts, brauchen die "
@@ -506,7 +506,7 @@ CORE: dict[str, str] = {
         "Zweig ein wenig"
     ),
     "h(Q_b) = H_t - z, 0 if below 0": "h(Q_b) = H_t - z, 0 wenn unter 0",
-    "head at the tee": "Förderhöhe am T-Stück",
+    "head at the T-piece": "Förderhöhe am T-Stück",
     "no flow was measured": "kein Durchfluss wurde gemessen",
     "{what} of {name}": "{what} von {name}",
     # core/hydraulics/valves

@@ -85,7 +85,7 @@ PARTS: dict[str, str] = {
     "{longest} or less is fine.": "{longest} oder weniger ist in Ordnung.",
     # ui/parts/incoming
     "Add to what is here": "Zu dem, was hier ist, hinzufügen",
-    "How to take it in": "Wie soll sie übernommen werden",
+    "How should it be taken in": "Wie soll sie übernommen werden",
     "It becomes as in the file: what is only on this device is removed.": "Es wird wie in der Datei: was nur auf diesem Gerät ist, wird entfernt.",
     "Not readable here": "Hier nicht lesbar",
     "Nothing is removed. Where both differ, the file's version is taken.": "Nichts wird entfernt. Wo sich beide unterscheiden, gilt die Fassung der Datei.",
@@ -142,7 +142,7 @@ PARTS: dict[str, str] = {
     "This pond is not on this device.": "Dieser Teich ist nicht auf diesem Gerät.",
     # ui/parts/leaving
     "Delete this pond": "Diesen Teich löschen",
-    "Look round an invented pond": "Sieh dich in einem erfundenen Teich um",
+    "Look round an example pond": "Sieh dich in einem Beispielteich um",
     "Remove the example pond": "Den Beispielteich entfernen",
     "{pond} is deleted, with its readings.": "{pond} ist gelöscht, mit den Messungen.",
     # ui/parts/log_words
@@ -162,7 +162,7 @@ PARTS: dict[str, str] = {
     "Oxygen": "Sauerstoff",
     "Pump and its foam": "Pumpe und ihr Schaumstoff",
     "Pump change": "Pumpenwechsel",
-    "Pump, filter, skimmer; trends start anew": "Pumpe, Filter, Skimmer; der Verlauf beginnt neu",
+    "Pump, filter, skimmer; trends start over": "Pumpe, Filter, Skimmer; der Verlauf beginnt neu",
     "Salt": "Salz",
     "Salt, bacteria, medicine, anything from a bottle": "Salz, Bakterien, Arznei, alles aus einer Flasche",
     "Temperature": "Temperatur",
@@ -233,7 +233,7 @@ PARTS: dict[str, str] = {
     ),
     "Lead the return elsewhere, so that nothing runs into this basin.": "Leite den Rücklauf woanders hin, sodass nichts in dieses Becken läuft.",
     "Let the box or bed run down to a lower mark.": "Lass den Kasten oder das Beet bis zu einer unteren Marke leerlaufen.",
-    "Nothing to catch and nothing to stop, but the roughest of all.": "Nichts aufzufangen und nichts zu stoppen, aber das ungenaueste Verfahren.",
+    "Nothing to catch and nothing to time, but the roughest of all.": "Nichts aufzufangen und nichts zu stoppen, aber das ungenaueste Verfahren.",
     "Press as it goes under, and again as the water reaches the mark.": "Drück, wenn er darunterkommt, und noch einmal, wenn das Wasser die Marke erreicht.",
     "Press as it passes the lower mark": "Drück, wenn es die untere Marke erreicht",
     "Press as it passes the upper mark": "Drück, wenn es die obere Marke erreicht",
@@ -303,17 +303,17 @@ PARTS: dict[str, str] = {
     "Turned down to {share} of its speed.": "Gedrosselt auf {share} der Drehzahl.",
     "{watts}: {yearly} a year, {total} with its price over {years} years": "{watts}: {yearly} im Jahr, {total} mit dem Preis in {years} Jahren",
     # ui/parts/pump_chart
-    "Chart of {name}: its curve meets the circuit's at {settles}. Wanted: {wanted}.": (
+    "Chart of {name}: its curve meets that of the pipes at {settles}. Wanted: {wanted}.": (
         "Diagramm zu {name}: Die Kennlinie trifft die der Leitungen bei {settles}. "
         "Gewünscht: {wanted}."
     ),
-    "Chart of {name}: its curve stays below the circuit's. Wanted: {wanted}.": (
+    "Chart of {name}: its curve stays below that of the pipes. Wanted: {wanted}.": (
         "Diagramm zu {name}: Die Kennlinie bleibt unter der der Leitungen. Gewünscht: {wanted}."
     ),
     "Flow, {unit}": "Durchfluss, {unit}",
     "Head, {unit}": "Förderhöhe, {unit}",
     "The same pump turned down": "Dieselbe Pumpe, gedrosselt",
-    "What the circuit takes, valves open": "Was die Leitungen brauchen, Ventile offen",
+    "What the pipes take, valves open": "Was die Leitungen brauchen, Ventile offen",
     "Where it settles at full speed": "Wo sie sich bei voller Drehzahl einpendelt",
     "{flow} at {head}": "{flow} bei {head}",
     # ui/parts/readings
@@ -331,7 +331,7 @@ PARTS: dict[str, str] = {
     "Valve, fully open": "Ventil, ganz offen",
     "{flow} planned, at {speed}": "{flow} geplant, mit {speed}",
     "{length} of {size} {series}": "{length} {series}, {size}",
-    "{pipe}, supposed": "{pipe}, angenommen",
+    "{pipe}, assumed": "{pipe}, angenommen",
     "{size} would take {head} less here and {at_pump} less at the pump: {money} a year "
     "less for electricity.": (
         "{size} bräuchte hier {head} weniger und an der Pumpe {at_pump} weniger: {money} im "

@@ -9,7 +9,7 @@ from pondapp.sizing.dates import day_text
 from pondapp.sizing.lost_since import Since
 from pondapp.sizing.pumped import Pumped
 
-State = Literal["good", "clean it", "look", "not decided", "not told"]
+State = Literal["good", "clean it", "look", "not decided", "cannot be told"]
 
 OPEN_ALL = Message(
     "Open every valve for one round of fills: then the pump alone decides. Turn them back after."
@@ -39,7 +39,7 @@ def judged(
     if since is not None:
         return _judged_since(since)
     if condition is None:
-        return Verdict("not told", Message("What this pump should give here is not known."))
+        return Verdict("cannot be told", Message("What this pump should give here is not known."))
     share = {"share": _percent(condition.share)}
     if condition.state == "strong":
         return Verdict(
@@ -57,7 +57,9 @@ def judged(
                 "weeks, and what the pump has lost shows here."
             )
         return Verdict(
-            "not told", Message("{share} % of what it gives with every valve open.", share), why
+            "cannot be told",
+            Message("{share} % of what it gives with every valve open.", share),
+            why,
         )
     if condition.state == "worn":
         return Verdict("clean it", Message("Only {share} % of what it should give here.", share))
@@ -98,7 +100,7 @@ def _judged_since(since: Since) -> Verdict:
     why = {
         "pump side": "All branches fell together: it is the pump, its inlet or the hose up to the "
         "T-piece.",
-        "both": "The pump's side lost, and something is in the way at {names} besides.",
+        "both": "The pump's side has lost flow, and something is in the way at {names} too.",
     }
     alone = "Whether pump or hose took it, this flow alone does not tell."
     return Verdict("clean it", left, Message(why.get(since.where or "", alone), values))
@@ -115,7 +117,7 @@ def tells(
     """What to do first, and which measurement would tell more."""
     if state == "good":
         return ()
-    if state == "not told" and throttled:
+    if state == "cannot be told" and throttled:
         return (OPEN_ALL,)
     if state == "not decided":
         return (MORE_FILLS,)
@@ -153,7 +155,7 @@ def _more(parts: Pumped, condition: PumpCondition | None) -> list[Message]:
     if condition is not None and condition.head_missing > 0.0:
         tells.append(
             Message(
-                "If cleaning changes nothing, the circuit takes {missing} more than was entered: "
+                "If cleaning changes nothing, the pipes take {missing} more than was entered: "
                 "measure the lift again, and look for a kink or a half shut valve.",
                 {"missing": Amount(condition.head_missing, "m")},
             )

@@ -46,7 +46,7 @@ class Pumped:
         if supposed:
             doubts.append(
                 Message(
-                    "No hose is entered for {names}: one is supposed.",
+                    "No hose is entered for {names}: one is assumed.",
                     {"names": ", ".join(supposed)},
                 )
             )
@@ -66,7 +66,7 @@ def pumped(pond: Pond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
     """
     pump = pump_of(pond, line)
     if pump is None:
-        raise NoSolution("choose the pump of this line, and this can be worked out")
+        raise NoSolution("choose a pump here, and this can be worked out")
     network = network_of(pond, line, planned_flows(pond).flows)
     wet = {place.branch.id for place in places}
     outlets = []

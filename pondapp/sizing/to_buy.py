@@ -115,7 +115,7 @@ def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
                 supposed |= {sort} if run.supposed else set()
     for (series, size), parts in lengths.items():
         total = sum(length for _, length in parts)
-        remark = Message("Partly supposed: enter what you really need under plumbing.")
+        remark = Message("Partly assumed: enter what you really need under plumbing.")
         yield Needed(
             f"pipe.{series}.{size}",
             "pipe",
@@ -134,7 +134,7 @@ def _sum_of(what: str, parts: Iterable[tuple[str, float]]) -> Working:
 
 
 # A part is not sold as it stands in the circuit.
-SOLD_AS = {"tee_branch": "Tee", "ball_valve": "Ball valve", "gate_valve": "Gate valve"}
+SOLD_AS = {"tee_branch": "T-piece", "ball_valve": "Ball valve", "gate_valve": "Gate valve"}
 
 
 def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:

@@ -72,7 +72,7 @@ def violations(page: Page) -> list[tuple[str, str]]:
 def test_no_screen_breaks_a_rule_of_axe(phone: Phone, site_address: str) -> None:
     page = phone.start()
     open_app(page, site_address)
-    page.get_by_role("button", name="Look round an invented pond").click(timeout=QUICK)
+    page.get_by_role("button", name="Look round an example pond").click(timeout=QUICK)
     expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached(timeout=QUICK)
     shared = link.link(example_pond(), "").partition("#")[2]
     screens = {key: entry for key, entry in SCREENS.items() if key != "shared/:plan"}

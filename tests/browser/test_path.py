@@ -39,7 +39,7 @@ def test_a_conflict_is_made_settled_and_undone(phone: Phone, site_address: str) 
     type_into(page, "Width of the lip", "30")
     shows(page, re.compile("2000 to 8000 L/h"))
     button(page, "Keep it")
-    shows(page, re.compile("is kept"))
+    shows(page, re.compile("is saved"))
 
     pond_id = page.evaluate("location.hash").split("/")[2]
     page.evaluate(f"location.hash = '#/pond/{pond_id}'")

@@ -85,7 +85,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     for _ in range(2):
         press(page, "One more: Elbow 90°")
     shows(page, "2 of Elbow 90°")
-    press(page, "Keep this run")
+    press(page, "Save this run")
     shows(page, "6 m of 32 mm hose")
     shows(page, units.show(network.needs.head, "head", "metric"))
 
@@ -103,11 +103,11 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     shows(page, f"Gives {gives} here; {wanted} wanted")
     yearly, total = units.significant(money.per_year), units.significant(money.total)
     shows(page, f"45 W: {yearly} a year, {total} with its price over 5 years")
-    press(page, "Put it on the shelf")
+    press(page, "Add this pump")
     press(page, "Choose Trout")
     shows(page, "Your choice")
     press(page, "Show the curve of Trout")
-    shows(page, "Chart of Trout: its curve meets the circuit's at")
+    shows(page, "Chart of Trout: its curve meets that of the pipes at")
 
     go(page, "/settings")
     page.get_by_role("radio", name=re.compile("^US")).click(timeout=QUICK)
@@ -127,7 +127,7 @@ def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address:
     type_into(page, "Flow", "6000")
     type_into(page, "Head", "wet")
     shows(page, "is not an amount")
-    expect(page.get_by_role("button", name="Put it on the shelf")).to_be_disabled(timeout=QUICK)
+    expect(page.get_by_role("button", name="Add this pump")).to_be_disabled(timeout=QUICK)
     type_into(page, "Head", "3")
     shows(page, "enter its watts")
-    expect(page.get_by_role("button", name="Put it on the shelf")).to_be_enabled(timeout=QUICK)
+    expect(page.get_by_role("button", name="Add this pump")).to_be_enabled(timeout=QUICK)

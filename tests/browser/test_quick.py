@@ -59,7 +59,7 @@ def test_two_taps_and_three_numbers_to_each_answer(phone: Phone, site_address: s
 def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_address: str) -> None:
     page = phone.start()
     open_app(page, site_address)
-    button(page, "Look round an invented pond")
+    button(page, "Look round an example pond")
     shows(page, "Planned: 6150 L/h")
 
     page.goto(f"{site_address}#/pond/invented-example/shopping")
@@ -69,7 +69,7 @@ def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_addre
     expect(tick).to_be_checked(timeout=QUICK)
     button(page, "Price: Hose, 25 mm")
     type_into(page, "Price", "2.5")
-    button(page, "Keep this price")
+    button(page, "Save this price")
     shows(page, "147.50")
     button(page, "Undo")
     shows(page, "Lines without a price: 16")
@@ -83,7 +83,7 @@ def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_addre
 
     page.goto(f"{site_address}#/")
     button(page, "Remove the example pond")
-    shows(page, "Look round an invented pond")
+    shows(page, "Look round an example pond")
     button(page, "Undo")
     shows(page, "Remove the example pond")
     fine(page)

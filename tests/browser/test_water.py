@@ -53,7 +53,7 @@ def test_draw_up_a_pond_measure_it_and_take_it_back(phone: Phone, site_address: 
     type_into(page, "Length", "4")
     type_into(page, "Width", "3")
     type_into(page, "Depth", "wet")
-    shows(page, "Mend what is marked, and the drawing is back")
+    shows(page, "Correct what is marked, and the drawing is back")
     type_into(page, "Depth", "1")
     shows(page, "12000 L")
     label(page, "From above: 4 m long, 3 m wide. Cut through: 1 m deep.")

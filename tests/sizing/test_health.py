@@ -154,7 +154,7 @@ def test_a_pump_with_a_knob_is_held_against_its_full_speed_and_that_is_said() ->
 def test_half_shut_valves_say_nothing_of_the_pump() -> None:
     log = readings(flows(CURVE, tuned(CURVE)), NOW)
     found = asked(POND, log, "other")
-    assert found.verdict.state == "not told"
+    assert found.verdict.state == "cannot be told"
     assert "Open every valve" in str(found.tells[0])
     full = asked(POND, readings(flows(CURVE, CIRCUIT), NOW), "other")
     assert full.verdict.state == "good"  # nothing was missing, so no valve took it
@@ -229,7 +229,7 @@ def test_without_a_pump_the_share_since_tuning_is_still_told() -> None:
     pond = POND.model_copy(update={"lines": (line,)})
     log = readings(flows(CURVE, tuned(CURVE)), NOW)
     pond = with_tuned(pond, kept(log))
-    assert asked(pond, log, "kept", line).verdict.state == "not told"
+    assert asked(pond, log, "kept", line).verdict.state == "cannot be told"
     then = sum(flows(CURVE, tuned(CURVE)).values())
     log += readings({"To bog": 350 * LPH, "To lip": 700 * LPH}, LATER)
     found = asked(pond, log, "kept", line)

@@ -141,7 +141,7 @@ def test_the_greedy_bog_comes_first_and_why_is_said_in_numbers() -> None:
 
 def test_without_a_pump_the_order_is_not_guessed() -> None:
     line = LINE.model_copy(update={"pump_id": None})
-    with pytest.raises(NoSolution, match="choose the pump"):
+    with pytest.raises(NoSolution, match="choose a pump"):
         order(POND.model_copy(update={"lines": (line,)}), line)
 
 

@@ -88,7 +88,7 @@ def test_every_series_and_part_has_its_words() -> None:
     assert bog is not None
     assert {part.kind for part in lip.parts} == set(PARTS)
     assert pipe_text(lip, "metric") == "6 m of 32 mm hose"
-    assert pipe_text(bog, "metric").endswith("supposed")
+    assert pipe_text(bog, "metric").endswith("assumed")
     assert lip.wider is not None
     assert bog.wider is not None
     assert "less at the pump" in wider_text(lip.wider, "To Lip", "metric")

@@ -30,5 +30,5 @@ class PlumbingAssumptions:
         "Water temperature for sizing", 288.15, "K", 273.15, 313.15, COMMON_PRACTICE
     )
     supposed_length: float = rule(
-        "Length of hose to suppose where none is entered", 3.0, "m", 0.1, 100.0, COMMON_PRACTICE
+        "Length of hose to assume where none is entered", 3.0, "m", 0.1, 100.0, COMMON_PRACTICE
     )

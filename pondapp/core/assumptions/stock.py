@@ -41,13 +41,18 @@ class StockAssumptions:
         "Coldest water in which fish are fed", 283.15, "K", 273.15, 300.0, _CHART
     )
     feed_cool_from: float = rule(
-        "Water from which fish are fed every day", 286.15, "K", 273.15, 303.0, _CHART
+        "Temperature from which fish are fed every day", 286.15, "K", 273.15, 303.0, _CHART
     )
     feed_mild_from: float = rule(
-        "Water from which fish take medium protein", 290.15, "K", 273.15, 306.0, _CHART
+        "Temperature from which fish take medium protein", 290.15, "K", 273.15, 306.0, _CHART
     )
     feed_warm_from: float = rule(
-        "Water from which fish are fed several times a day", 293.15, "K", 273.15, 309.0, _CHART
+        "Temperature from which fish are fed several times a day",
+        293.15,
+        "K",
+        273.15,
+        309.0,
+        _CHART,
     )
     feed_until: float = rule(
         "Warmest water in which fish are fed", 301.15, "K", 283.15, 313.15, _CHART
@@ -116,11 +121,11 @@ class StockAssumptions:
     )  # fmt: skip
 
     nitrification_rest: float = rule(
-        "Water below which a filter's bacteria all but rest",
+        "Temperature below which a filter's bacteria all but rest",
         277.15, "K", 273.15, 288.15, COMMON_PRACTICE,
     )  # fmt: skip
     nitrification_cold_at: float = rule(
-        "Water of the cold rate of a filter", 283.15, "K", 273.15, 288.15, _RATE_COLD
+        "Temperature of a filter's cold rate", 283.15, "K", 273.15, 288.15, _RATE_COLD
     )
     nitrification_cold_low: float = rule(
         "Least ammonia nitrogen per area of media in cold water",
@@ -135,7 +140,7 @@ class StockAssumptions:
         0.20 * GRAM_A_DAY, "kg/m2/s", 1e-12, 1e-6, _RATE_COLD,
     )  # fmt: skip
     nitrification_warm_at: float = rule(
-        "Water of the warm rate of a filter", 298.15, "K", 289.15, 308.15, _RATE_WARM
+        "Temperature of a filter's warm rate", 298.15, "K", 289.15, 308.15, _RATE_WARM
     )
     nitrification_warm_low: float = rule(
         "Least ammonia nitrogen per area of media in warm water",

@@ -143,7 +143,7 @@ class Circuit:
     def __post_init__(self) -> None:
         require_within("least flow for the whole pond", self.turnover, 0.0, MOST_FLOW, "m3/s")
         if not self.pumps:
-            raise OutOfRange("the circuit has no pump")
+            raise OutOfRange("the water path has no pump")
         _require_distinct("pumps", [pump.name for pump in self.pumps])
         branches = [branch for pump in self.pumps for branch in pump.branches]
         _require_distinct("branches", [branch.name for branch in branches])

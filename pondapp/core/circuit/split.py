@@ -116,7 +116,7 @@ def _reason(circuit: Circuit, least: float) -> Message:
     ]
     names = ", ".join(want.name for want in thirsty if want is not None and want.low > 0.0)
     if not names:
-        return Message("nothing in the circuit asks for water")
+        return Message("nothing on the water path asks for water")
     return Message(
         "the least that these are content with adds up to {least}, mean of a day: {names}",
         {"least": Amount(least, "m3/s"), "names": names},

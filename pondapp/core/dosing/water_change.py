@@ -180,7 +180,7 @@ def changes_needed(
             wanted = log(left) / log1p(-fraction)  # log1p: a sliver of a share is not nothing
         if wanted > MOST_CHANGES:
             raise NoSolution(
-                "changes of {share} would have to be more than {most}; change more at a time",
+                "at {share} a time it takes more than {most} changes; change more at a time",
                 share=Amount(fraction, "share"),
                 most=Amount(float(MOST_CHANGES), "-"),
             )

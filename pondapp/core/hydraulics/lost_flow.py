@@ -50,10 +50,10 @@ class LostFlow:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         heads = tuple(
-            Term("H_b", phrase("head at the tee as {name} tells it", name=name), head, "m")
+            Term("H_b", phrase("head at the T-piece as {name} tells it", name=name), head, "m")
             for name, head in self.told.items()
         )
-        head = Term("H_t", "head at the tee, the highest told", self.head, "m")
+        head = Term("H_t", "head at the T-piece, the highest told", self.head, "m")
         before = Term("H_0", "head there by the pump as it was", self.head_before, "m")
         left = Term("n", "share of the pump's speed that is left", self.speed_left, "-")
         return (

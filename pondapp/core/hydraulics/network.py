@@ -39,7 +39,7 @@ hardly wet."""
 _ROUNDING = 1e-9
 """Head [m] that is lost in rounding, so that a pump set to be just enough is enough."""
 
-BALANCE = Source("the same head at a tee for all its branches; flows add", "published")
+BALANCE = Source("the same head at a T-piece for all its branches; flows add", "published")
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ class Circuit:
         Raises:
             OutOfRange: A tee or the circuit has no branch.
         """
-        waiting = [("the circuit", self.branches)]
+        waiting = [("the main run", self.branches)]
         while waiting:
             name, branches = waiting.pop()
             if not branches:
@@ -183,7 +183,7 @@ class OperatingPoint:
         flow = Term("Q", "flow of the pump", self.flow, "m3/s")
         head = Term("H", "head of the pump", self.head, "m")
         main = Term("h_m", "loss in the main run", self.main_loss, "m")
-        at_tee = Term("H_t", "head at the first tee", self.head - self.main_loss, "m")
+        at_tee = Term("H_t", "head at the first T-piece", self.head - self.main_loss, "m")
         found = [
             Step(head, "H of the pump's curve at Q", (flow,), self.source),
             Step(at_tee, "H_t = H - h_m", (head, main), ARITHMETIC),
@@ -636,7 +636,7 @@ class SpeedSetting:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         flow = Term("Q", "wanted flow", self.flow, "m3/s")
-        head = Term("H", "head the circuit takes", self.head, "m")
+        head = Term("H", "head the pipes take", self.head, "m")
         speed = Term("n", "share of full speed", self.speed, "-")
         return (Step(speed, "n² H_full(Q / n) = H", (flow, head), SPEED),)
 
@@ -661,7 +661,7 @@ def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> Spe
         Affinity laws; bracketed root.
     """
     require_within("wanted flow", flow, 1e-9, MOST_FLOW, "m3/s")
-    require_within("head of the circuit", head, 0.0, 500.0, "m")
+    require_within("head of the pipes", head, 0.0, 500.0, "m")
     require_within("slowest setting", slowest, 0.05, 1.0, "-")
 
     def excess(speed: float) -> float:

@@ -54,7 +54,7 @@ class PumpCondition:
         predicted = Term("Q_p", "flow of the pump as new", self.predicted, "m3/s")
         share = Term("s", "measured over predicted flow", self.share, "-")
         new = Term("H_new", "head of the pump as new at Q", self.head_as_new, "m")
-        taken = Term("H", "head the circuit as entered takes at Q", self.head_taken, "m")
+        taken = Term("H", "head the pipes as entered take at Q", self.head_taken, "m")
         missing = Term("ΔH", "head not accounted for", self.head_missing, "m")
         left = Term("n", "share of the curve that is left", self.curve_left, "-")
         return (
@@ -139,8 +139,8 @@ def _judged(low: float, high: float, worn_share: float) -> tuple[State, str]:
     if high < worn_share:
         return (
             "worn",
-            "the pump gives {share} of the flow it would as new: unplug it, clean inlet, sponge "
-            "and impeller and measure again; if that changes nothing, the circuit takes {missing} "
+            "the pump gives {share} of the flow it would as new: unplug it, clean inlet, foam "
+            "and impeller and measure again; if that changes nothing, the pipes take {missing} "
             "more than was entered: look for a kink, a half shut valve or more lift",
         )
     if high < 1.0:

@@ -64,7 +64,7 @@ class Turned:
 
     def steps(self) -> tuple[Step, ...]:
         """The working: the head that all share, and what each branch takes at it."""
-        head = Term("H_t", "head at the tee", self.head, "m")
+        head = Term("H_t", "head at the T-piece", self.head, "m")
         return tuple(
             Step(
                 Term(

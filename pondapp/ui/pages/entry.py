@@ -155,7 +155,7 @@ def water_report(entry: Entry | None, pond: Pond, system: str) -> list[ft.Contro
     report = read_test(entry.what, pond)
     if not report.remarks:
         return [layout.card([layout.marked(ft.Icons.CHECK_CIRCLE, t("Nothing is off"))])]
-    words = t("Nothing is off") if report.good else t("Not all is well")
+    words = t("Nothing is off") if report.good else t("Something is off")
     icon = ft.Icons.CHECK_CIRCLE if report.good else ft.Icons.ERROR_OUTLINE
     lines = [layout.body(units.tell(one.sentence, system)) for one in report.remarks]
     found: list[ft.Control] = [

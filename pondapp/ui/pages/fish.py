@@ -93,7 +93,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
     pond = read.pond
     if pond is None:
         words = (
-            t("Mend what is marked, and the answer is back.")
+            t("Correct what is marked, and the answer is back.")
             if read.errors
             else t("Number and length of each kind, and the water's temperature, give the answer.")
         )
@@ -106,7 +106,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
     if grows:
         lines.append(
             layout.choice(
-                t("Reckon with the fish"), [(value, t(name)) for value, name in form.WHEN],
+                t("Count the fish"), [(value, t(name)) for value, name in form.WHEN],
                 when, typed.note("when"),
             )
         )  # fmt: skip

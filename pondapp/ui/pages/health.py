@@ -28,7 +28,7 @@ MARKS = {
     "clean it": ft.Icons.CLEANING_SERVICES,
     "look": ft.Icons.SEARCH,
     "not decided": ft.Icons.HELP_OUTLINE,
-    "not told": ft.Icons.HELP_OUTLINE,
+    "cannot be told": ft.Icons.HELP_OUTLINE,
 }
 
 

@@ -60,7 +60,7 @@ def _line(pond: Pond, line: Line, names: Names) -> ft.Control:
         layout.pipe([_branch_row(pond, branch, names) for branch in line.branches]),
     ]
     if len(line.branches) < MOST_BRANCHES:
-        what = t("{pump} has a T-piece more.", pump=name)
+        what = t("A T-piece is added after {pump}.", pump=name)
         add = changing(lambda: add_branch(pond, line.id, new_id), what)
         rows.append(layout.second_button(t("Add a T-piece after {pump}", pump=name), add))
     return layout.pipe(rows)
@@ -82,7 +82,7 @@ def PathPage() -> Any:
         opens = go(f"/pond/{pond.id}/at/{thing.id}")
         controls.append(layout.tile([layout.card_button(rows, opens)]))
     if len(lines_of(pond)) < MOST_LINES:
-        add = changing(lambda: add_line(pond, new_id), t("There is a pump more."))
+        add = changing(lambda: add_line(pond, new_id), t("A pump is added."))
         controls.append(layout.second_button(t("Add a pump"), add))
     new_thing = go(f"/pond/{pond.id}/things")
     controls.append(layout.quiet_button(t("Add a filter, lip or jet"), new_thing))
@@ -161,7 +161,7 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
         ),
         fields.text_field(t("Name of the branch"), typed.text("name"), typed.note("name"),
                           error=error),
-        layout.second_button(t("Keep the name"), keep,
+        layout.second_button(t("Save the name"), keep,
                              disabled=not name or bool(error) or name == branch.name),
     ]  # fmt: skip
     if len(line.branches) > 1:
@@ -188,7 +188,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
             return
         await typed.drop()
         changed = with_line(pond, line.id, name=name, hours_per_day=hours)
-        await keep_change(changed, t("{pump} is kept.", pump=name))
+        await keep_change(changed, t("{pump} is saved.", pump=name))
 
     async def remove(_: Any) -> None:
         await typed.drop()
@@ -206,7 +206,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
         layout.main_button(t("Keep it"), keep, disabled=not ready),
     ]  # fmt: skip
     if len(line.branches) < MOST_BRANCHES:
-        what = t("{pump} has a T-piece more.", pump=name_here)
+        what = t("A T-piece is added after {pump}.", pump=name_here)
         add = changing(lambda: add_branch(pond, line.id, new_id), what)
         controls.append(layout.second_button(t("Add a T-piece after it"), add))
     if len(lines_of(pond)) > 1:

@@ -21,7 +21,7 @@ from pondapp.words import t
 SHAPES = (
     ("typed", "I know the volume"),
     ("rectangle", "Rectangle"),
-    ("ellipse", "Ellipse or circle"),
+    ("ellipse", "Oval or circle"),
 )
 NEW_POND = "pond-new"
 YES_NO = (("yes", "Yes"), ("no", "No"))
@@ -169,6 +169,6 @@ def PondFormPage() -> Any:
     if missing:
         controls.append(layout.small(missing))
     if errors:
-        controls.append(layout.small(t("Mend what is marked above, then save.")))
+        controls.append(layout.small(t("Correct what is marked above, then save.")))
     controls.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
     return layout.screen("/new", t("Add a pond"), controls)

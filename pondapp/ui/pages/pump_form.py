@@ -199,16 +199,14 @@ def PumpFormPage() -> Any:
         if made is None:
             return
         pump = made if known else made.model_copy(update={"id": new_id()})
-        await keep_change(put_pump(pond, pump), t("{name} is on the shelf", name=pump.name))
+        await keep_change(put_pump(pond, pump), t("{name} is among your pumps.", name=pump.name))
         await typed.drop()
         ft.context.page.navigate(shelf_route)
 
     async def take_off(_: Any) -> None:
         if known is None:
             return
-        await keep_change(
-            without_pump(pond, known.id), t("{name} is off the shelf", name=known.name)
-        )
+        await keep_change(without_pump(pond, known.id), t("{name} is removed.", name=known.name))
         await typed.drop()
         ft.context.page.navigate(shelf_route)
 
@@ -239,12 +237,12 @@ def PumpFormPage() -> Any:
             )
         )
     elif errors:
-        answer.append(layout.small(t("Mend what is marked above, then the answer comes.")))
+        answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     else:
         answer.append(layout.small(t("Flow and head from the box are enough to begin.")))
     answer += [
         layout.main_button(
-            t("Keep the changes") if known else t("Put it on the shelf"),
+            t("Save the changes") if known else t("Add this pump"),
             keep,
             disabled=made is None,
         ),
@@ -258,7 +256,7 @@ def PumpFormPage() -> Any:
         ),
     ]  # fmt: skip
     if known:
-        answer.append(layout.quiet_button(t("Take it off the shelf"), take_off))
+        answer.append(layout.quiet_button(t("Remove this pump"), take_off))
     answer.append(cautions.mains())
     title = known.name if known else t("A pump from the box")
     return layout.screen(route, title, [layout.halves(typing, answer)], wide=True)

@@ -78,14 +78,14 @@ def _asked(found: Shelf, system: str) -> list[ft.Control]:
             t("The pump must give"),
             t("{flow} at a head of {head}", flow=units.show(needs.flow, "flow", system),
               head=units.show(needs.head, "head", system)),
-            t("A usual small pump takes {watts} for that.", watts=watts),
+            t("A typical small pump draws {watts} for that.", watts=watts),
         )
     ]  # fmt: skip
     supposed = [run.name for run in found.network.runs if run.supposed]
     if supposed:
         lines.append(
             layout.small(
-                t("The hose is only supposed for: {names}. Enter yours to be sure.",
+                t("The hose is only assumed for: {names}. Enter yours to be sure.",
                   names=", ".join(supposed))
             )
         )  # fmt: skip
@@ -155,7 +155,7 @@ def _costing(
     """What costs are counted with, folded until somebody wants to change it."""
     told = layout.small(
         t(
-            "Counted with {price}, over {years} years, the waterfall's timer at {hours} a day.",
+            "Based on {price}, {years} years, and a waterfall timer at {hours} a day.",
             price=units.show(tariff_of(tried), "tariff", system),
             years=units.significant(years_counted(tried)),
             hours=units.show(fall_time(tried), "hours", system),
@@ -176,14 +176,16 @@ def _costing(
 
     async def keep(_: Any) -> None:
         fold()
-        await keep_change(tried, t("Costs are counted anew"))
+        await keep_change(tried, t("The costs are worked out again"))
 
     if "tariff" not in typed.texts:
-        return layout.card([told, layout.quiet_button(t("Change what costs count with"), unfold)])
+        return layout.card(
+            [told, layout.quiet_button(t("Change what the costs are based on"), unfold)]
+        )
     labels = (
         (t("Price of electricity"), "tariff", "tariff"),
         (t("Years"), "years", "number"),
-        (t("Waterfall runs a day"), "hours", "hours"),
+        (t("Waterfall, hours a day"), "hours", "hours"),
     )
     amounts = [
         fields.quantity_field(
@@ -196,7 +198,7 @@ def _costing(
     button = (
         layout.quiet_button(t("Fold this away"), lambda _: fold())
         if same and not errors
-        else layout.second_button(t("Keep these figures"), keep, disabled=bool(errors))
+        else layout.second_button(t("Save these figures"), keep, disabled=bool(errors))
     )
     column = ft.Column(
         amounts, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
@@ -215,7 +217,7 @@ def _pump_card(
     async def choose(_: Any) -> None:
         taken = with_line(pond, line.id, pump_id=None if chosen else pump.id)
         told = (
-            t("{name} is chosen no longer", name=pump.name)
+            t("{name} is no longer chosen", name=pump.name)
             if chosen
             else t("{name} is chosen", name=pump.name)
         )
@@ -249,7 +251,7 @@ def _pump_card(
         )
         buttons.insert(0, layout.quiet_button(label, on_open))
     label = (
-        t("Choose {name} no longer", name=pump.name)
+        t("Take back the choice of {name}", name=pump.name)
         if chosen
         else t("Choose {name}", name=pump.name)
     )

@@ -141,7 +141,7 @@ def _hint(branch: Branch | None, length: str, pipe: Pipe, system: str) -> str:
         return t("Lift is the height of the outlet above the pond's water.")
     return t(
         "Lift is the height of the outlet above the pond's water. While the length is empty, "
-        "{length} of hose are supposed.",
+        "{length} of hose are assumed.",
         length=units.show(pipe.length_m, "length", system),
     )
 
@@ -177,7 +177,7 @@ def RunFormPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        await keep_change(made, t("{name} is kept", name=name))
+        await keep_change(made, t("{name} is saved", name=name))
         await typed.drop()
         ft.context.page.navigate(back)
 
@@ -220,9 +220,9 @@ def RunFormPage() -> Any:
             )
         )
     elif errors:
-        answer.append(layout.small(t("Mend what is marked above, then the answer comes.")))
+        answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     answer += [
-        layout.main_button(t("Keep this run"), keep, disabled=made is None),
+        layout.main_button(t("Save this run"), keep, disabled=made is None),
         layout.choice(
             t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
             series, change_series,

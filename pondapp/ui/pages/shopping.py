@@ -91,7 +91,7 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
     async def save(_: Any) -> None:
         close()
         await keep(
-            lambda pond: with_price(pond, item.key, price), t("Price of {thing} kept.", thing=name)
+            lambda pond: with_price(pond, item.key, price), t("Price of {thing} saved.", thing=name)
         )
 
     async def leave_out(_: Any) -> None:
@@ -116,7 +116,7 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
         ),
         ft.Row(
             [
-                layout.second_button(t("Keep this price"), save, disabled=error is not None),
+                layout.second_button(t("Save this price"), save, disabled=error is not None),
                 layout.quiet_button(
                     t("Take it off the list") if item.own else t("Leave it out"), leave_out
                 ),

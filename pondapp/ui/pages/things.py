@@ -25,7 +25,7 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 NEW = "new-"
-WHOSE = (("rule", "The rule's"), ("own", "My own"))
+WHOSE = (("rule", "By the rule"), ("own", "My own"))
 
 
 @ft.component
@@ -113,7 +113,7 @@ def ThingPage() -> Any:
             return
         await typed.drop()
         kept = made if thing else made.model_copy(update={"id": new_id()})
-        what = t("{thing} is kept.", thing=made.name)
+        what = t("{thing} is saved.", thing=made.name)
         ft.context.page.navigate(here)
         await keep_change(keep_thing(pond, kept, new_id), what)
 
@@ -144,7 +144,7 @@ def ThingPage() -> Any:
     ]  # fmt: skip
     if thing and typed.texts != begin:
         controls += [
-            layout.small(t("Typed, but not kept yet.")),
+            layout.small(t("Typed, but not saved yet.")),
             layout.quiet_button(t("Throw away what was typed"), forget),
         ]
     if whose == "rule" and kind != "jet":

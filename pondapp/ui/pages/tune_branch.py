@@ -68,7 +68,7 @@ def effects(
         )
     except PondError as problem:
         said = layout.sentence(units.tell(problem.message, system))
-        return [layout.card([layout.heading(t("By the circuit as entered")), layout.body(said)])]
+        return [layout.card([layout.heading(t("By the pipes as entered")), layout.body(said)])]
     lines: list[ft.Control] = []
     if moved.opening.template:
         lines.append(layout.body(units.tell(moved.opening, system)))
@@ -162,12 +162,12 @@ def TuneBranchPage() -> Any:
         controls.append(
             layout.card([region(verdict(found, place, container, system))], strong=True)
         )
-        keep_button = layout.main_button(t("Keep this setting"), keep)
-        again = layout.second_button(t("I turned the valve: time it anew"), anew)
+        keep_button = layout.main_button(t("Save this setting"), keep)
+        again = layout.second_button(t("I turned the valve: time it again"), anew)
         if off.near_enough:
             controls += [keep_button, again]
         else:
-            again = layout.main_button(t("I turned the valve: time it anew"), anew)
+            again = layout.main_button(t("I turned the valve: time it again"), anew)
             controls += [again, layout.second_button(t("Keep it as it is"), keep)]
             controls += effects(pond, line, place, found, system)
     controls.append(

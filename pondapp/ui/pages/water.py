@@ -68,7 +68,7 @@ def _whole(
 def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> str:
     """Why it can't be saved yet."""
     if read.errors or measured.errors:
-        return t("Mend what is marked above, then save.")
+        return t("Correct what is marked above, then save.")
     if read.water is None:
         return t("Something is still empty above.")
     return t("Finish the measured volume, or choose “Not measured”.")

@@ -150,7 +150,7 @@ def _picture(read: form.BasinRead, wrong: bool, system: str) -> list[ft.Control]
     if read.trouble:
         words = layout.sentence(units.tell(read.trouble.message, system))
     elif wrong:
-        words = t("Mend what is marked, and the drawing is back.")
+        words = t("Correct what is marked, and the drawing is back.")
     return [BasinDrawing(None, words, system)]
 
 

@@ -72,6 +72,14 @@ GUIDES: Mapping[Topic, Guide] = {
                 "minutes.",
             ),
             ("High-flow filter", "A box of foam and loose media that takes a fast flow."),
+            (
+                "Media",
+                "What a filter's bacteria grow on, such as foam, gravel or pieces of plastic.",
+            ),
+            (
+                "Skimmer",
+                "A box at the edge that draws in the surface of the water, with leaves and dust.",
+            ),
             ("Lip", "The edge that a waterfall runs over. Its width sets how much it wants."),
             ("Lift", "How high the outlet stands over the pond's water."),
             (
@@ -79,6 +87,7 @@ GUIDES: Mapping[Topic, Guide] = {
                 "All that the pump works against, told as a height of water: the lift, and what "
                 "hose, bends and valves take.",
             ),
+            ("Bore", "How wide a hose or pipe is inside. Hose is sold by it."),
         ),
         "Drawing: a pump lifts water from a pond through a hose into a bog, and it runs back.",
         "Size up",
@@ -120,6 +129,7 @@ GUIDES: Mapping[Topic, Guide] = {
         (
             ("Branch", "A pipe with its valve and all that it feeds."),
             ("T-piece", "A fitting that divides one flow into two branches."),
+            ("Main run", "The hose or pipe from the pump to the first T-piece."),
             (
                 "Bypass",
                 "A way round a filter for the water that is too much for it, such as over the "
@@ -142,7 +152,15 @@ GUIDES: Mapping[Topic, Guide] = {
         ),
         (
             ("Trend", "How fast a flow rises or falls, with what is known of its readings."),
-            ("Operating point", "The flow and the head at which this pump and these pipes meet."),
+            (
+                "Toxic ammonia",
+                "The part of the ammonia in a test that harms fish. It grows with warmth and pH.",
+            ),
+            (
+                "Carbonate hardness",
+                "What holds the pH steady. The filter's bacteria use it up; fresh water brings "
+                "it back.",
+            ),
         ),
         "Drawing: points of a chart fall, then rise again after a cleaning.",
         "To your ponds",

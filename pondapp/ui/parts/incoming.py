@@ -69,4 +69,4 @@ def how_choice(preview: Preview, how: How, choose: Callable[[Any], Any]) -> list
         told = t("It becomes as in the file: what is only on this device is removed.")
     else:
         told = t("This pond becomes as in the file. Your other ponds stay.")
-    return [layout.choice(t("How to take it in"), options, how, choose), layout.small(told)]
+    return [layout.choice(t("How should it be taken in"), options, how, choose), layout.small(told)]

@@ -46,7 +46,7 @@ def example_buttons() -> list[ft.Control]:
     if EXAMPLE in ponds:
         return [layout.quiet_button(t("Remove the example pond"), lambda _: delete_pond(EXAMPLE))]
     if not ponds:
-        return [layout.quiet_button(t("Look round an invented pond"), _load_example)]
+        return [layout.quiet_button(t("Look round an example pond"), _load_example)]
     return []
 
 

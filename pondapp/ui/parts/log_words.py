@@ -33,7 +33,7 @@ HINTS = {
     "dose": "Salt, bacteria, medicine, anything from a bottle",
     "feed": "How much the fish were given",
     "fish": "How many came or went",
-    "cleaning": "Pump, filter, skimmer; trends start anew",
+    "cleaning": "Pump, filter, skimmer; trends start over",
     "pump_change": "Another pump, or work on the one in place",
     "note": "Anything else",
 }

@@ -48,7 +48,7 @@ GUIDES: Mapping[MethodKind, Guide] = {
         "Press as it passes the upper mark",
     ),
     "lip_depth": Guide(
-        "Nothing to catch and nothing to stop, but the roughest of all.",
+        "Nothing to catch and nothing to time, but the roughest of all.",
         ("Hold a ruler upright behind the lip, about four times the depth back from it.",
          "Read how high the water stands over the lip's edge."),
     ),

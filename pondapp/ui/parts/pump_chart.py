@@ -114,11 +114,11 @@ def said(drawn: Curves, name: str, system: str) -> str:
     wanted = point(drawn.wanted)
     if drawn.settles is None:
         return t(
-            "Chart of {name}: its curve stays below the circuit's. Wanted: {wanted}.",
+            "Chart of {name}: its curve stays below that of the pipes. Wanted: {wanted}.",
             name=name, wanted=wanted,
         )  # fmt: skip
     return t(
-        "Chart of {name}: its curve meets the circuit's at {settles}. Wanted: {wanted}.",
+        "Chart of {name}: its curve meets that of the pipes at {settles}. Wanted: {wanted}.",
         name=name, settles=point(drawn.settles), wanted=wanted,
     )  # fmt: skip
 
@@ -216,7 +216,7 @@ def PumpChart(drawn: Curves, name: str, system: str) -> ft.Control:
     middle = SAMPLE / 2, theme.BODY / 2
     legend = [
         _legend(_line_of(_pump_paint()), name),
-        _legend(_line_of(_circuit_paint()), t("What the circuit takes, valves open")),
+        _legend(_line_of(_circuit_paint()), t("What the pipes take, valves open")),
         _legend(_square(*middle), t("Wanted")),
     ]
     if drawn.slowed:
