@@ -31,6 +31,8 @@ class Draft(Stored):
 
     schema_version: Literal[1] = 1
     id: Id
+    pond_id: Id | None = None
+    """The pond that it is about, which goes with it; its name may be too long to say so."""
     texts: dict[str, str] = Field(default_factory=dict)
     fills: tuple[Fill, ...] = ()
     started_at: float | None = None

@@ -136,6 +136,11 @@ def draft_kind(key: str) -> str | None:
     return DRAFT_KINDS.get(key.rpartition(".")[2])
 
 
+def is_about(draft: Draft, pond_id: str) -> bool:
+    """Whether a draft goes when the pond goes; early ones say so in their name only."""
+    return pond_id == draft.pond_id if draft.pond_id else pond_id in draft.id
+
+
 def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
     """A draft that two tabs changed at once: every fill of both, and the text typed last."""
     before = len(known.fills) if known else 0
@@ -338,7 +343,7 @@ class Session:
         for item in list(self.whole_log(pond.id)):
             await self._delete(item)
         self._sorted.pop(pond.id, None)
-        for draft_id in [key for key in self.drafts if pond.id in key]:
+        for draft_id in [key for key, draft in self.drafts.items() if is_about(draft, pond.id)]:
             await self.drop_draft(draft_id)
         await delete(self.box, "pond", pond.id, Pond)
         self.earlier.pop(pond.id, None)

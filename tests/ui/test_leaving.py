@@ -3,12 +3,18 @@
 import asyncio
 from datetime import UTC, datetime
 from pathlib import Path
+from types import SimpleNamespace
 
+import flet as ft
 import pytest
 
 from pondapp.models.preferences import Draft
 from pondapp.sizing.example import EXAMPLE, example_pond, example_readings
+from pondapp.store.documents import read_text
 from pondapp.store.folder_box import FolderBox
+from pondapp.ui.current import set_session
+from pondapp.ui.parts.draft import draft_name, use_draft
+from pondapp.ui.parts.fills import use_fills
 from pondapp.ui.session import Session
 
 READINGS = example_readings(datetime(2025, 6, 1, tzinfo=UTC))
@@ -53,6 +59,52 @@ def test_what_is_forgotten_is_gone_with_its_readings_and_nothing_else(session: S
     assert set(session.readings) == {"other"}
     session.bring_back(pond)  # too late
     assert session.ponds == {}
+
+
+def test_what_is_half_done_goes_with_its_pond_whatever_its_name(session: Session) -> None:
+    mine, other = "a" * 32, "b" * 32
+    names = {
+        pond_id: draft_name("entry", pond_id, f"{number}{pond_id[1:]}")
+        for number, pond_id in enumerate((mine, other))
+    }
+    assert all(pond_id not in name for pond_id, name in names.items())  # too long for an id
+
+    async def use() -> None:
+        for pond_id, name in names.items():
+            await session.keep_pond(example_pond().model_copy(update={"id": pond_id}))
+            await session.keep_draft(Draft(id=name, pond_id=pond_id))
+            await session.keep_draft(Draft(id=f"health-{pond_id}"))  # as early versions kept it
+            await session.keep_draft(Draft(id=f"rule-{pond_id}-x", pond_id=pond_id))
+        pond = session.set_aside(mine)
+        assert pond is not None
+        await session.forget(pond)
+
+    asyncio.run(use())
+    left = {f"draft/{names[other]}", f"draft/health-{other}", f"draft/rule-{other}-x"}
+    assert left == {key for key in kept(session) if "draft" in key and EXAMPLE not in key}
+
+
+def test_a_draft_of_an_early_version_opens() -> None:
+    early = '{"schema_version":1,"id":"fills-p-lip","texts":{"note":"windy"},"fills":[]}'
+    found = read_text("draft", "fills-p-lip", Draft, early)
+    assert (found.texts, found.pond_id) == ({"note": "windy"}, None)
+
+
+@pytest.mark.parametrize(("address", "kept_as"), [(EXAMPLE, EXAMPLE), ("gone", None), (None, None)])
+def test_a_screen_says_which_pond_its_texts_are_about(
+    session: Session, monkeypatch: pytest.MonkeyPatch, address: str | None, kept_as: str | None
+) -> None:
+    set_session(session)
+    params = {"pond_id": address} if address else {}
+    monkeypatch.setattr(ft, "use_route_params", lambda: params)
+    monkeypatch.setattr(ft, "use_state", lambda begin: (begin, lambda _: None))
+    monkeypatch.setattr(ft, "use_ref", lambda begin: SimpleNamespace(current=begin))
+    kept_now: list[Draft] = []
+    page = SimpleNamespace(run_task=lambda _, draft: kept_now.append(draft))
+    monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
+    use_draft("entry-x", {"note": ""}).note("note")("windy")
+    use_fills("fills-x").note("seconds")("12")
+    assert [draft.pond_id for draft in kept_now] == [kept_as, kept_as]
 
 
 def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_wish(session: Session) -> None:

@@ -43,9 +43,16 @@ class Typed:
         await session_now().drop_draft(self.draft_id)
 
 
+def use_pond_id() -> str | None:
+    """The pond that this screen is about: its drafts are deleted with it."""
+    pond_id = ft.use_route_params().get("pond_id")
+    return pond_id if pond_id in session_now().ponds else None
+
+
 def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     """The texts as they were left, or as they begin."""
     session = session_now()
+    pond_id = use_pond_id()
     saved = session.drafts.get(draft_id)
     left = dict(saved.texts) if saved else begin
     # What another tab typed since takes the place of what is held here.
@@ -60,6 +67,7 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
         latest.current = changed
         set_held((session.foreign.get(draft_id, 0), changed))
         kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
-        ft.context.page.run_task(session.keep_draft, kept.model_copy(update={"texts": changed}))
+        now = kept.model_copy(update={"texts": changed, "pond_id": pond_id or kept.pond_id})
+        ft.context.page.run_task(session.keep_draft, now)
 
     return Typed(draft_id, texts, put, lambda: cast("dict[str, str]", latest.current))

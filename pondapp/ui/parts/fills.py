@@ -16,7 +16,7 @@ from pondapp.sizing.flow import FlowBand, fill_window
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.draft import draft_name
+from pondapp.ui.parts.draft import draft_name, use_pond_id
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.stopwatch import Stopwatch
 from pondapp.words import t
@@ -89,7 +89,7 @@ class FillEntry:
     def _without_fills(self) -> Draft:
         texts = self.draft.texts.items()
         kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
-        return Draft(id=self.draft.id, texts=kept)
+        return Draft(id=self.draft.id, pond_id=self.draft.pond_id, texts=kept)
 
     def clear(self) -> None:
         """Begin anew at this place; the container stays in hand."""
@@ -106,13 +106,15 @@ class FillEntry:
 def use_fills(draft_id: str) -> FillEntry:
     """The fills of a draft as they were left."""
     session = session_now()
+    pond_id = use_pond_id()
     _, redraw = ft.use_state(0)
 
     def put(changed: Draft) -> None:
         session.drafts[changed.id] = changed
         redraw(lambda count: count + 1)
 
-    return FillEntry(session.drafts.get(draft_id) or Draft(id=draft_id), put)
+    kept = session.drafts.get(draft_id) or Draft(id=draft_id)
+    return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put)
 
 
 def aim_text(container: Container, band: FlowBand, system: str) -> str:
