@@ -86,6 +86,19 @@ ANSWERS: dict[str, str] = {
     "write a year from {first} on": "schreib ein Jahr ab {first}",
     "{text} is no date; write for example {example}": "{text} ist kein Datum; schreib zum Beispiel {example}",
     "{text} is no time of day; write for example {example}": "{text} ist keine Uhrzeit; schreib zum Beispiel {example}",
+    # sizing/dry
+    "A meter stands still at a trickle too: look at the open end to be sure.": (
+        "Bei einem Rinnsal steht ein Durchflussmesser auch still: Sieh zur Sicherheit am offenen Ende nach."
+    ),
+    "Nothing comes; {least} or more is wanted here.": "Es kommt nichts; gewünscht sind hier {least} oder mehr.",
+    "See that the pump runs and that the valves on the way are open. Then look for a kink, a "
+    "clog or air in the hose.": (
+        "Sieh nach, ob die Pumpe läuft und die Ventile auf dem Weg offen sind. Such dann nach "
+        "einem Knick, einer Verstopfung oder Luft im Schlauch."
+    ),
+    "Seen at the open end, not measured: so there is no interval.": (
+        "Am offenen Ende gesehen, nicht gemessen: Darum gibt es keinen Bereich."
+    ),
     # sizing/due
     "1 day": "1 Tag",
     "Clean pump and foam in {rest}.": "Pumpe und Schaumstoff reinigen, fällig in: {rest}.",
@@ -144,6 +157,18 @@ ANSWERS: dict[str, str] = {
     "Too little: {gap} more would reach the band.": "Zu wenig: {gap} mehr würden den Bereich erreichen.",
     "Too much: {gap} less would reach the band.": "Zu viel: {gap} weniger würden den Bereich erreichen.",
     # sizing/health_words
+    "No water at all.": "Gar kein Wasser.",
+    "Nothing comes out at {names}.": "Bei {names} kommt nichts heraus.",
+    "See that its valve is open, and look for a kink, a clog or air in the hose. How well the "
+    "pump is shows once water comes everywhere.": (
+        "Sieh nach, ob das Ventil offen ist, und such nach einem Knick, einer Verstopfung oder "
+        "Luft im Schlauch. Wie gut die Pumpe ist, zeigt sich, wenn überall Wasser kommt."
+    ),
+    "See that the pump is plugged in and runs, that its inlet is under water and free, and that "
+    "its valves are open.": (
+        "Sieh nach, ob die Pumpe eingesteckt ist und läuft, ob ihr Einlauf unter Wasser und frei "
+        "ist und ob die Ventile offen sind."
+    ),
     "A little low: {share} % of what it should give here.": "Etwas niedrig: {share} % dessen, was sie hier geben sollte.",
     "A valve was opened since, or the pump was cleaned.": "Seitdem wurde ein Ventil geöffnet oder die Pumpe gereinigt.",
     "All branches fell together: it is the pump, its inlet or the hose up to the T-piece.": (
@@ -237,6 +262,7 @@ ANSWERS: dict[str, str] = {
     "Wanted from ({unit})": "Gewünscht von ({unit})",
     "Wanted to ({unit})": "Gewünscht bis ({unit})",
     # sizing/methods
+    "Nothing comes out": "Es kommt nichts heraus",
     "Bucket and stopwatch": "Eimer und Stoppuhr",
     "Falling level": "Fallender Pegel",
     "Filling a box or bog": "Kasten oder Pflanzenfilter füllen",
@@ -409,6 +435,9 @@ ANSWERS: dict[str, str] = {
     "{what} in all": "{what} insgesamt",
     "Σ = sum of the runs": "Σ = Summe der Leitungen",
     # sizing/trend
+    "Nothing came at the last reading: that is no trend.": "Bei der letzten Messung kam nichts: Das ist kein Trend.",
+    "One reading of no water is left out.": "Eine Messung ohne Wasser ist ausgelassen.",
+    "{count} readings of no water are left out.": "{count} Messungen ohne Wasser sind ausgelassen.",
     "It falls by {change} a month, give or take {give}.": "Er sinkt um {change} im Monat, plus/minus {give}.",
     "It is outside the band by now: clean, then measure again.": "Er liegt inzwischen außerhalb des Bereichs: Reinige und miss noch einmal.",
     "It leaves the band about {month} {year}, at the earliest in {first_month} {first_year}.": (
@@ -429,6 +458,27 @@ ANSWERS: dict[str, str] = {
     "Not decided: {count} of the {needed} readings that a trend needs.": "Nicht entschieden: {count} der {needed} Messungen, die ein Trend braucht.",
     "steady in the band": "gleichbleibend im Bereich",
     # sizing/tune
+    "Nothing comes out; the aim is {aim}.": "Es kommt nichts heraus; das Ziel sind {aim}.",
+    "See that the pump runs and that no valve is shut on the way. Then look for a kink, a clog "
+    "or air in the hose.": (
+        "Sieh nach, ob die Pumpe läuft und kein Ventil auf dem Weg zu ist. Such dann nach einem "
+        "Knick, einer Verstopfung oder Luft im Schlauch."
+    ),
+    "See that the pump runs. Open the ball valve: turn its handle into the line of the hose. If it "
+    "is open, look for a kink, a clog or air in the hose.": (
+        "Sieh nach, ob die Pumpe läuft. Öffne den Kugelhahn: Dreh den Griff in die Richtung des "
+        "Schlauchs. Ist er offen, such nach einem Knick, einer Verstopfung oder Luft im Schlauch."
+    ),
+    "See that the pump runs. Open the gate valve: turn it anticlockwise. If it is open, look for a "
+    "kink, a clog or air in the hose.": (
+        "Sieh nach, ob die Pumpe läuft. Öffne den Absperrschieber: Dreh ihn gegen den "
+        "Uhrzeigersinn. Ist er offen, such nach einem Knick, einer Verstopfung oder Luft im "
+        "Schlauch."
+    ),
+    "See that the pump runs. This branch has no valve: look for a kink, a clog or air in its hose.": (
+        "Sieh nach, ob die Pumpe läuft. Dieser Zweig hat kein Ventil: Such nach einem Knick, einer "
+        "Verstopfung oder Luft im Schlauch."
+    ),
     "Begin with {name}: with every valve open it would take {before}, and keep it from the "
     "others.": (
         "Beginn mit {name}: Bei ganz offenen Ventilen nähme er {before} und entzöge es den anderen."
@@ -463,9 +513,10 @@ ANSWERS: dict[str, str] = {
     ),
     "Right: at the aim of {aim}.": "Stimmt: am Ziel von {aim}.",
     "Right: inside what is wanted here.": "Stimmt: im gewünschten Bereich.",
-    "The valve will be about {share} % open then. No two valves are alike: the clock decides.": (
-        "Das Ventil ist dann etwa {share} % offen. Kein Ventil ist wie das andere: Die Uhr "
-        "entscheidet."
+    "As a rough guide, the valve is about {share} % open then. No two valves are alike: what you "
+    "measure decides.": (
+        "Als grober Anhalt: Das Ventil ist dann etwa {share} % offen. Kein Ventil ist wie das "
+        "andere: Was du misst, entscheidet."
     ),
     "The valve will be nearly closed then: move it by hair's breadths, and time each move.": "Das Ventil ist dann fast geschlossen: Beweg es um Haaresbreite und stoppe jedes Mal.",
     "This branch has no valve of its own: close another branch's a little.": "Dieser Zweig hat kein eigenes Ventil: Schließ das eines anderen Zweigs ein wenig.",

@@ -216,6 +216,7 @@ PAGES: dict[str, str] = {
     "Show older ({count} more)": "Ältere zeigen (noch {count})",
     "Show: {what}": "Zeigen: {what}",
     # ui/pages/measure
+    "Nothing comes out here": "Hier kommt nichts heraus",
     "Aim for {time}. Wanted here: {band}.": "Ziel: {time}. Hier gewünscht: {band}.",
     "Check this waterfall": "Diesen Wasserfall prüfen",
     "Container, typed time, note": "Behälter, getippte Zeit, Notiz",

@@ -10,6 +10,9 @@ PARTS: dict[str, str] = {
     "Back to what was saved.": "Zurück zum Gespeicherten.",
     "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
     # ui/parts/answers
+    "Seen at the open end": "Am offenen Ende gesehen",
+    "The flow meter stands still": "Der Durchflussmesser steht still",
+    "no water": "kein Wasser",
     "{least} to {most}": "{least} bis {most}",
     "{method}: give or take {share}": "{method}: plus/minus {share}",
     "{method}: {head} over {width} of lip": "{method}: {head} über {width} Kante",
@@ -176,6 +179,7 @@ PARTS: dict[str, str] = {
     "{place}: no fill counts": "{place}: keine Füllung zählt",
     # ui/parts/method_drawing
     "Drawing: a full bucket stands on a scale.": "Zeichnung: Ein voller Eimer steht auf einer Waage.",
+    "Drawing: a pipe over a bucket; no water comes out of it.": "Zeichnung: Ein Rohr über einem Eimer; es kommt kein Wasser heraus.",
     "Drawing: a pipe with a flow meter in it.": "Zeichnung: ein Rohr mit einem Durchflussmesser darin.",
     "Drawing: a ruler stands in the water behind a lip that water falls over.": "Zeichnung: Ein Lineal steht im Wasser hinter einer Kante, über die Wasser fällt.",
     "Drawing: water falls from a pipe into a bucket with a mark.": "Zeichnung: Wasser fällt aus einem Rohr in einen Eimer mit einer Marke.",
@@ -219,6 +223,9 @@ PARTS: dict[str, str] = {
     "Width that carries water": "Breite, die Wasser führt",
     "{amount} if left empty": "{amount}, wenn leer gelassen",
     # ui/parts/method_words
+    "For a place that stays dry.": "Für eine Stelle, die trocken bleibt.",
+    "Let the pump run for some minutes: a long hose fills slowly.": "Lass die Pumpe ein paar Minuten laufen: Ein langer Schlauch füllt sich langsam.",
+    "Look at the open end, or hold a hand under it.": "Sieh am offenen Ende nach oder halte eine Hand darunter.",
     "Catch the whole flow in the container.": "Fang den ganzen Durchfluss im Behälter auf.",
     "For a big flow into a box or bog that you can empty first.": (
         "Für einen großen Durchfluss in einen Kasten oder Pflanzenfilter, den du vorher "
@@ -271,6 +278,7 @@ PARTS: dict[str, str] = {
     "{thing} is moved.": "{thing} ist umgehängt.",
     "{thing} is nearer to the pump.": "{thing} liegt näher an der Pumpe.",
     # ui/parts/path_drawing
+    "Dry": "Trocken",
     "A way round it, for what is too much": "Eine Umgehung für das, was zu viel ist",
     "Back to the pond": "Zurück in den Teich",
     "Main run: {pipe}": "Hauptleitung: {pipe}",
@@ -353,6 +361,7 @@ PARTS: dict[str, str] = {
     "Stop": "Stopp",
     "The time runs": "Die Zeit läuft",
     # ui/parts/tuning
+    "{then} then, no water now": "Damals {then}, jetzt kein Wasser",
     "Which pump": "Welche Pumpe",
     "{flow} give or take {half}": "{flow} plus/minus {half}",
     "{then} then, {now} now: no change that can be told ({span})": "Damals {then}, jetzt {now}: keine erkennbare Änderung ({span})",

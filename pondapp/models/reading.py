@@ -102,8 +102,16 @@ class MeterReading(Document):
     """Half width of the range the true flow lies in, as a share of the flow."""
 
 
+class NothingComes(Document):
+    """No water at all."""
+
+    kind: Literal["nothing"] = "nothing"
+    seen: Literal["outlet", "meter"] = "outlet"
+    """At the open end, or on a meter that shows nothing."""
+
+
 Method = Annotated[
-    Bucket | WeighedBucket | LevelDrop | FilledSpace | LipDepth | MeterReading,
+    Bucket | WeighedBucket | LevelDrop | FilledSpace | LipDepth | MeterReading | NothingComes,
     Field(discriminator="kind"),
 ]
 

@@ -40,6 +40,8 @@ def beside(
 ) -> Comparison | None:
     """The newest reading at this place by another method, if it is fresh enough to compare.
 
+    No water at all is compared with nothing: it is a fault of the pond, not of a method.
+
     Raises:
         PondError: That reading's numbers cannot be; the message says why.
     """
@@ -49,7 +51,7 @@ def beside(
         if not fresh or reading.place_id != place_id or reading.method.kind == method_kind:
             continue
         other = measured_reading(reading)
-        if other is not None:
+        if other is not None and not other.dry and flow.flow > 0.0:
             return _compared(flow, reading, other, band, rules.coverage)
     return None
 

@@ -10,6 +10,7 @@ from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
 from pondapp.core.measuring.estimate import FlowEstimate
+from pondapp.core.measuring.no_flow import NoFlow
 from pondapp.core.measuring.pooling import Pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide
 from pondapp.core.measuring.slips import likely_slip
@@ -24,7 +25,7 @@ COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by un
 ENOUGH_FILLS = 3
 
 Kind = Literal["within", "below", "above", "undecided", "no target"]
-AnyFlow = TimedFlow | FlowEstimate
+AnyFlow = TimedFlow | FlowEstimate | NoFlow
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,12 @@ class Measured:
     accuracy: Accuracy | None
     """What limits it, and what would halve the doubt."""
     limits: tuple[Message, ...] = ()
-    """Where its formula is stretched beyond what it was tested for."""
+    """Where its formula is stretched beyond what it was tested for, or how it was seen."""
+
+    @property
+    def dry(self) -> bool:
+        """Whether no water came at all."""
+        return isinstance(self.flow, NoFlow)
 
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:
@@ -52,6 +58,11 @@ def counted_times(fills: Sequence[Fill]) -> list[float]:
 def fill_window(container: Container, band: FlowBand) -> FillWindow:
     """The fill time to aim for in this container."""
     return fill_time_window(container.volume_m3, band.low, band.target, band.high)
+
+
+def fill_time(container: Container, found: Measured) -> float:
+    """How long a fill of this container takes [s] at a measured flow."""
+    return container.volume_m3 / found.flow.flow
 
 
 def volume_of_water(mass: float) -> float:

@@ -180,7 +180,7 @@ def change_of(name: str, then: float, d_then: float, now: float, d_now: float) -
     side.
     """
     share = now / then
-    doubt = share * sqrt((d_now / now) ** 2 + (d_then / then) ** 2)
+    doubt = sqrt(d_now**2 + (share * d_then) ** 2) / then
     return Change(name, then, now, share, max(0.0, share - doubt), share + doubt)
 
 

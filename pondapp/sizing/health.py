@@ -12,7 +12,7 @@ from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.flow_sets import branch_places
-from pondapp.sizing.health_words import Verdict, judged, tells
+from pondapp.sizing.health_words import Verdict, judged, judged_dry, tells
 from pondapp.sizing.lost_since import LineFlow, Since, is_baseline, line_flow
 from pondapp.sizing.lost_since import since as lost_since
 from pondapp.sizing.methods import rules_for
@@ -66,6 +66,9 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     now = line_flow(pond, line, log)
     if now is None:
         return None
+    if now.dry:
+        verdict = judged_dry(now.dry, everywhere=now.flow == 0.0)
+        return Health(now, verdict, None, None, None, (), ())
     places = branch_places(pond, line)
     worn = rules_for(pond).pumps.worn_share
     parts: Pumped | None = None

@@ -1,5 +1,6 @@
 """The verdict on a pump in words: what is said first, what to do, and what would tell more."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -73,6 +74,27 @@ def judged(
         "not decided",
         Message("Not decided yet: about {share} % of what it should give here.", share),
         Message("The flow is not known well enough."),
+    )
+
+
+def judged_dry(names: Sequence[str], everywhere: bool) -> Verdict:
+    """The verdict while no water comes at some branches: the pump has to wait for it."""
+    if everywhere:
+        return Verdict(
+            "look",
+            Message("No water at all."),
+            Message(
+                "See that the pump is plugged in and runs, that its inlet is under water and free, "
+                "and that its valves are open."
+            ),
+        )
+    return Verdict(
+        "look",
+        Message("Nothing comes out at {names}.", {"names": ", ".join(names)}),
+        Message(
+            "See that its valve is open, and look for a kink, a clog or air in the hose. How well "
+            "the pump is shows once water comes everywhere."
+        ),
     )
 
 

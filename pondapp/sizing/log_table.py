@@ -86,7 +86,9 @@ def _of_reading(reading: Reading, system: str) -> tuple[dict[str, str], dict[str
     if band := reading.band:
         flows |= {"wanted_low": band.low_m3_s, "wanted_high": band.high_m3_s}
     if found := _measured(reading):
-        flows |= {"flow": found.flow.flow, "low": found.flow.low, "high": found.flow.high}
+        flows["flow"] = found.flow.flow
+        if not found.dry:
+            flows |= {"low": found.flow.low, "high": found.flow.high}
         if found.kind != "no target":
             texts["verdict"] = units.tell(found.verdict, system)
     return texts, {

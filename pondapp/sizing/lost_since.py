@@ -41,6 +41,11 @@ class LineFlow:
     summed: bool
     """Whether it is the sum over the branches."""
 
+    @property
+    def dry(self) -> tuple[str, ...]:
+        """Where no water came."""
+        return tuple(one.reading.place_name for one in self.seen if one.found.dry)
+
 
 @dataclass(frozen=True, slots=True)
 class Since:
@@ -151,14 +156,15 @@ def since(
     change = change_of(line.name, then, doubt, now.flow, now.doubt)
     was = {place.place_id: place for place in kept.places}
     here = {one.reading.place_id: one for one in now.seen}
-    if parts is None or not now.summed or was.keys() != here.keys():
+    dry = any(one.found.dry for one in now.seen)  # that says enough about where to look
+    if parts is None or not now.summed or dry or was.keys() != here.keys():
         return Since(kept, clean, change, None, (), ())
     names = _by_branch(places, parts.names)
     flows = {}
     for place_id, one in here.items():
         old = was[place_id]
         each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt)
-        flows[names[place_id]] = (one.flow, one.flow * (each.high - each.share) / each.share)
+        flows[names[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
     try:
         before = {names[place_id]: place.flow_m3_s for place_id, place in was.items()}
         where, blocked, steps = _where(parts, before, flows)

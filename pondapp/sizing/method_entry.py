@@ -23,6 +23,7 @@ from pondapp.models.reading import (
     LipDepth,
     MeterReading,
     Method,
+    NothingComes,
     WeighedBucket,
     WeighedFill,
 )
@@ -30,7 +31,9 @@ from pondapp.models.water import Drawn
 from pondapp.sizing.path import thing_of
 from pondapp.sizing.volume import volume_of
 
-MethodKind = Literal["bucket", "weighed", "level_drop", "filling", "lip_depth", "meter"]
+MethodKind = Literal[
+    "bucket", "weighed", "level_drop", "filling", "lip_depth", "meter", "nothing"
+]  # fmt: skip
 Sides = Literal["box", "round", "known"]
 """How the size of a basin or space is given: a box, a tub, or its area or volume itself."""
 Known = Mapping[str, float]
@@ -142,6 +145,8 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
     fills = tuple(entered.fills)
     if kind in TIMED and not fills:
         return None
+    if kind == "nothing":
+        return NothingComes()
     if kind == "bucket":
         return Bucket(container=entered.container, fills=fills) if entered.container else None
     if kind == "weighed":
@@ -179,7 +184,11 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
             crest_height_m=known["crest"],
         )
     shown = known.get("meter_flow")
-    return None if shown is None else MeterReading(flow_m3_s=shown, tolerance=known["meter_give"])
+    if shown is None:
+        return None
+    if shown == 0.0:
+        return NothingComes(seen="meter")
+    return MeterReading(flow_m3_s=shown, tolerance=known["meter_give"])
 
 
 def _weighed(entered: Entered, known: Known) -> WeighedBucket | None:

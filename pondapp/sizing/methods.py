@@ -26,10 +26,12 @@ from pondapp.models.reading import (
     LipDepth,
     MeterReading,
     Method,
+    NothingComes,
     Reading,
     WeighedBucket,
 )
 from pondapp.sizing.accuracy import of_estimate
+from pondapp.sizing.dry import found_dry
 from pondapp.sizing.flow import (
     COOL_WATER,
     VALVE,
@@ -49,6 +51,7 @@ NAMES = {
     "filling": "Filling a box or bog",
     "lip_depth": "Ruler over a lip",
     "meter": "Flow meter",
+    "nothing": "Nothing comes out",
 }
 
 
@@ -74,6 +77,8 @@ def measured_by(
         return measured(method.container, method.fills, band, rules)
     if isinstance(method, WeighedBucket):
         return _weighed(method, band, rules)
+    if isinstance(method, NothingComes):
+        return found_dry(method, band)
     runs = 1
     if isinstance(method, LevelDrop | FilledSpace):
         time = _mean(method.fills, rules)

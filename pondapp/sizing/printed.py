@@ -119,7 +119,7 @@ def _measured(reading: Reading | None, system: str) -> tuple[str, str]:
     if found is None:
         return t("not yet"), ""
     day = day_text(reading.taken_at)
-    flow = units.show(found.flow.flow, "flow", system)
+    flow = t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
     verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
     return f"{flow}, {day}", verdict
 

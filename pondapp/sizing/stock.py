@@ -259,11 +259,14 @@ def celsius(kelvin: float) -> float:
 
 
 def newest_flows(newest_first: Sequence[Reading]) -> dict[str, float]:
-    """Flow last measured at each place [m3/s]; a reading with every fill struck out is none."""
+    """Flow last measured at each place [m3/s], 0 where nothing came.
+
+    A reading with every fill struck out is none.
+    """
     found: dict[str, float] = {}
     for reading in newest_first:
         measured = measured_reading(reading)
-        if measured is not None and measured.flow.flow > 0:
+        if measured is not None:
             found.setdefault(reading.place_id, measured.flow.flow)
     return found
 

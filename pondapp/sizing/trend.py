@@ -70,17 +70,25 @@ def place_trend(
     rules = Assumptions().changed(pond.assumptions)
     since = last_cleaning(newest_first)
     found: list[tuple[datetime, Measured]] = []
+    dry: list[bool] = []
     for item in newest_first:
         if isinstance(item, Reading) and item.place_id == place_id:
             if (since and item.taken_at < since) or len(found) == MOST_READINGS:
                 break
             measured = flow_of(item)
             if measured is not None:
+                dry.append(measured.dry)
+            if measured is not None and not measured.dry:
                 found.append((item.taken_at, measured))
+
+    if dry and dry[0]:
+        fault = Message("Nothing came at the last reading: that is no trend.")
+        return PlaceTrend(place_id, name, len(found), since, "outside", (fault,), ())
 
     def answer(way: Way, *sentences: Message, line: Trend | None = None) -> PlaceTrend:
         steps = line.steps() if line else ()
-        return PlaceTrend(place_id, name, len(found), since, way, sentences, steps)
+        left_out = _left_out(sum(dry))
+        return PlaceTrend(place_id, name, len(found), since, way, (*sentences, *left_out), steps)
 
     if len(found) < FEWEST_READINGS:
         return answer("not decided", _too_few(len(found), since))
@@ -115,6 +123,15 @@ def _too_few(count: int, since: datetime | None) -> Message:
         return Message("Not decided: {count} of the {needed} readings that a trend needs.", values)
     words = "Not decided: {count} of the {needed} readings that a trend needs since the cleaning."
     return Message(words, values)
+
+
+def _left_out(dry: int) -> tuple[Message, ...]:
+    """Readings of no water, which tell of a fault and not of a change."""
+    if dry == 0:
+        return ()
+    if dry == 1:
+        return (Message("One reading of no water is left out."),)
+    return (Message("{count} readings of no water are left out.", {"count": str(dry)}),)
 
 
 def _unsure(line: Trend) -> Message:

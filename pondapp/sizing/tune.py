@@ -46,6 +46,18 @@ WAYS: Mapping[tuple[str, str], str] = {
 }
 
 
+DRY_WAYS: Mapping[str, str] = {
+    "none": "See that the pump runs. This branch has no valve: look for a kink, a clog or air in "
+    "its hose.",
+    "unknown": "See that the pump runs and that no valve is shut on the way. Then look for a kink, "
+    "a clog or air in the hose.",
+    "ball": "See that the pump runs. Open the ball valve: turn its handle into the line of the "
+    "hose. If it is open, look for a kink, a clog or air in the hose.",
+    "gate": "See that the pump runs. Open the gate valve: turn it anticlockwise. If it is open, "
+    "look for a kink, a clog or air in the hose.",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class BranchState:
     """A branch on the way to being tuned."""
@@ -119,6 +131,9 @@ def off_by(found: Measured, place: BranchPlace) -> OffBy:
     aim, flow = place.band.target, found.flow.flow
     if near_enough(found, place):
         return _right(found, aim)
+    if found.dry:
+        sentence = Message("Nothing comes out; the aim is {aim}.", _aim(aim))
+        return OffBy(False, sentence, Message(DRY_WAYS[place.valve]))
     kind = found.kind
     if kind == "undecided":
         kind = "below" if flow < aim else "above"
@@ -171,11 +186,19 @@ def states(
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    found = []
-    for place in branch_places(pond, line):
-        seen = newest_at(log, place.everywhere, place.band)
-        found.append(BranchState(place, seen, _state(place, seen, turned_at)))
-    return tuple(found)
+    return tuple(state_of(place, log, turned_at) for place in branch_places(pond, line))
+
+
+def state_of(
+    place: BranchPlace, log: Sequence[Reading], turned_at: Mapping[str, datetime]
+) -> BranchState:
+    """How far the tuning of a branch is, by the pond's readings and the last turns of valves.
+
+    Raises:
+        PondError: A reading's numbers cannot be.
+    """
+    seen = newest_at(log, place.everywhere, place.band)
+    return BranchState(place, seen, _state(place, seen, turned_at))
 
 
 def _state(place: BranchPlace, seen: Seen | None, turned_at: Mapping[str, datetime]) -> State:
@@ -184,6 +207,24 @@ def _state(place: BranchPlace, seen: Seen | None, turned_at: Mapping[str, dateti
     if any(seen.reading.taken_at < at for at in turned_at.values()):
         return "again"
     return "in" if near_enough(seen.found, place) else "off"
+
+
+def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
+    """The newest reading of a branch, if it is of the last day and no valve was turned since.
+
+    Args:
+        pond: The pond.
+        state: The branch.
+        now: The time of now.
+
+    Raises:
+        OutOfRange: A changed rule cannot be.
+    """
+    seen = state.seen
+    if seen is None or state.state == "again":
+        return None
+    age = (now - seen.reading.taken_at).total_seconds()
+    return seen if age <= rules_for(pond).measuring.same_setting else None
 
 
 def all_in(found: Sequence[BranchState]) -> bool:
@@ -281,15 +322,17 @@ def moves(
     stand = as_found(curve, circuit, measured, nu)
     wanted = mine.band.target
     after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
-    weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
-    weak_stand = as_found(weak, circuit, measured, nu)
     ends, valves = [(stand.flows, after.flows)], [after.valve]
     try:
+        weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
+        weak_stand = as_found(weak, circuit, measured, nu)
         weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, nu)
         ends.append((weak_stand.flows, weak_after.flows))
         valves.append(weak_after.valve)
     except NoSolution:
-        pass  # a pump so weak could not reach the aim: that it can is the better guess
+        # A pump so weak could not reach the aim: that it can is the better guess. And where no
+        # water came anywhere, nothing says how weak it may be.
+        pass
     others = []
     for place in places:
         name = names[place.branch.id]
@@ -334,6 +377,7 @@ def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Mess
     low, high = (f"{10.0 * round(10.0 * end(shares)):.0f}" for end in (min, max))
     share = low if low == high else f"{low}-{high}"
     return Message(
-        "The valve will be about {share} % open then. No two valves are alike: the clock decides.",
+        "As a rough guide, the valve is about {share} % open then. No two valves are alike: what "
+        "you measure decides.",
         {"share": share},
     )

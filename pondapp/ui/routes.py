@@ -30,7 +30,15 @@ POND: Tree = {
         {"due": "care.CarePage", "charts": "charts.ChartsPage", ":item_id": "entry.EntryPage"},
     ),
     "plumbing": ("plumbing.PlumbingPage", {":line_id/:run_key": "run_form.RunFormPage"}),
-    "tune": ("tune.TunePage", {":branch_id": "tune_branch.TuneBranchPage"}),
+    "tune": (
+        "tune.TunePage",
+        {
+            ":branch_id": (
+                "tune_branch.TuneBranchPage",
+                {"measure/:place_id": "measure.MeasurePage"},
+            ),
+        },
+    ),
     "pumps": ("pumps.PumpsPage", {":pump_id": "pump_form.PumpFormPage"}),
     "shopping": "shopping.ShoppingPage",
     "rules": ("rules.RulesPage", {":rule_key": "rules.RulePage"}),

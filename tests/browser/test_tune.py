@@ -94,3 +94,27 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     page.get_by_role("radio", name="All wide open").click(timeout=QUICK)
     shows(page, "Only 59 % of what it should give here")
     assert phone.errors == []
+
+
+def test_a_dry_branch_and_a_meter_are_part_of_tuning(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    add_pond(page)
+    press(page, "Tune the valves")
+    press(page, re.compile("^1. To Bog"))
+    press(page, "Nothing comes out here")
+    shows(page, "Nothing comes; 400 L/h or more is wanted here")
+    press(page, "Save in the log")
+    shows(page, "Nothing comes out; the aim is 400 L/h")
+    shows(page, "See that the pump runs and that no valve is shut on the way")
+
+    press(page, "I turned the valve")
+    press(page, "Measure another way")
+    press(page, "Other ways to measure")
+    page.get_by_role("radio", name="Flow meter").click(timeout=QUICK)
+    type_into(page, "The meter shows", "900")
+    press(page, "Save in the log")
+    shows(page, "Right: inside what is wanted here")
+    press(page, "Back")
+    shows(page, "Right so far: 1 of 2")
+    assert phone.errors == []

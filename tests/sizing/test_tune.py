@@ -17,7 +17,7 @@ from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Band, Bucket, Container, Fill, Reading
+from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.example import example_pond, example_readings
 from pondapp.sizing.flow import measured
@@ -32,7 +32,16 @@ from pondapp.sizing.flow_sets import (
 from pondapp.sizing.network import network_of
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.tune import all_in, moves, near_enough, off_by, order, states
+from pondapp.sizing.tune import (
+    all_in,
+    moves,
+    near_enough,
+    off_by,
+    order,
+    standing,
+    state_of,
+    states,
+)
 
 LPH = 1 / 3.6e6
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
@@ -259,3 +268,16 @@ def test_a_reading_at_anything_that_takes_the_whole_branch_is_one_of_the_branch(
     (line,) = lines_of(pond)
     found = states(pond, line, example_readings(NOW), {})
     assert [state.seen.reading.place_id for state in found if state.seen] == ["bog", "box"]
+
+
+def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() -> None:
+    place = branch_places(POND, LINE)[0]
+    meter = MeterReading(flow_m3_s=4.0 * place.band.target, tolerance=0.02)
+    log = [reading("bog", place.band.target, NOW).model_copy(update={"method": meter})]
+    soon = NOW + timedelta(minutes=5)
+    seen = standing(POND, state_of(place, log, {}), soon)
+    assert seen is not None
+    assert str(off_by(seen.found, place).sentence).startswith("4 times the aim")
+    assert standing(POND, state_of(place, log, {"b": soon}), soon) is None
+    assert standing(POND, state_of(place, log, {}), NOW + timedelta(days=3)) is None
+    assert standing(POND, state_of(place, [], {}), soon) is None

@@ -6,7 +6,7 @@ import pytest
 
 from pondapp.models.circuit import BogFilter
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.reading import Bucket, Container, Fill, NothingComes, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.plan import plan_of, wanted
 from pondapp.ui.pages.pond import off_places
@@ -55,3 +55,12 @@ def test_the_state_goes_by_the_band_of_now(seconds: float, word: str, off: bool)
 def test_the_newest_reading_counts() -> None:
     assert scene(reading(45), reading(10, hours_ago=5)).state("bog").word == "Right"
     assert len({mark.mark for mark in (scene().state("bog"), scene(reading(45)).state("bog"))}) == 2
+
+
+def test_a_dry_place_has_a_mark_and_a_word_of_its_own() -> None:
+    dry = reading(45).model_copy(update={"method": NothingComes()})
+    shown = scene(dry)
+    state = shown.state("bog")
+    assert (state.word, state.flow, state.off) == ("Dry", "no water", True)
+    assert state.mark not in {scene().state("bog").mark, scene(reading(120)).state("bog").mark}
+    assert off_places(shown) == ["Bog: dry"]

@@ -41,6 +41,8 @@ def _measured(now: LineFlow, system: str) -> ft.Control:
         else t("Measured as a whole, {day}", day=when(now.seen[0].reading))
     )
     flow = units.show(now.flow, "flow", system)
+    if now.flow == 0.0:
+        return layout.fact(t("It gives"), t("no water"), layout.sentence(how))
     half = units.show(now.doubt, "flow", system, 2)
     return layout.fact(
         t("It gives"), flow, t("Give or take {half}. {how}.", half=half, how=how)
@@ -152,8 +154,7 @@ def HealthPage() -> Any:
         )  # fmt: skip
     if found is not None:
         controls += _answer(found, system)
-    controls += [
-        layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")),
-        layout.second_button(t("Keep as the clean pump"), mark_clean),
-    ]
+    controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
+    if not now.dry:
+        controls.append(layout.second_button(t("Keep as the clean pump"), mark_clean))
     return layout.screen(route, title, controls)

@@ -12,7 +12,7 @@ from pondapp.models.reading import Band, Method, Reading
 from pondapp.sizing.flow import Measured, Message
 from pondapp.sizing.method_entry import TIMED, Entered, MethodKind, entered_method, window_of
 from pondapp.sizing.methods import NAMES, measured_by, rules_for
-from pondapp.sizing.plan import wanted
+from pondapp.sizing.plan import names_of, wanted
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
@@ -107,8 +107,16 @@ def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: st
         "weighed": t("Typed time, scale, note"),
         "level_drop": t("Typed time, give or take, note"),
         "filling": t("Typed time, give or take, note"),
+        "nothing": t("Note"),
     }
     return fold(f"more-{kind}", title.get(kind, t("Give or take, note")), parts)
+
+
+def _place_name(pond: Pond | None, place_id: str, target: Target | None) -> str:
+    """A branch that feeds nothing wants nothing, but it has a name."""
+    if target:
+        return target.name
+    return (names_of(pond).branches.get(place_id) if pond else None) or t("Outlet")
 
 
 def _reading(
@@ -119,7 +127,7 @@ def _reading(
         id=new_id(),
         pond_id=pond.id if pond else NO_POND,
         place_id=place_id,
-        place_name=target.name if target else t("Outlet"),
+        place_name=_place_name(pond, place_id, target),
         taken_at=datetime.now(UTC),
         method=method,
         band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high)
@@ -168,6 +176,9 @@ def MeasurePage() -> Any:
     container = entry.container
     title = target.name if target else t("Measure")
     route = f"/measure/{pond_id}/{place_id}"
+    after = f"/pond/{pond.id}" if pond else "/measure"
+    if "branch_id" in params:  # on the way of tuning it
+        after = f"{after}/tune/{params['branch_id']}"
     form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
     band = target.band if target else None
 
@@ -178,8 +189,11 @@ def MeasurePage() -> Any:
         controls.append(layout.small(f"{pond.name}, {t(OUTLETS[target.kind])}"))
     if kind != "bucket":
         controls.append(layout.heading(t(NAMES[kind])))
+    nothing = layout.quiet_button(
+        t("Nothing comes out here"), lambda _: first.note("method")("nothing")
+    )
     if kind == "bucket" and container is None:
-        controls += [*fills.no_container(), _other_ways(kind, first)]
+        controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
         return layout.screen(route, title, controls)
     if target and not entry.running:
         controls.append(_aim(kind, form.entered, target, system))
@@ -218,8 +232,10 @@ def MeasurePage() -> Any:
 
         await session.keep_reading(reading)
         await entry.saved()
+        if kind == "nothing":  # the next time there may be water
+            first.note("method")("bucket")
         say(t("Saved in the log"), undo)
-        ft.context.page.navigate(f"/pond/{pond.id}" if pond else "/measure")
+        ft.context.page.navigate(after)
 
     async def check(_: Any) -> None:
         if method is not None and found is not None:
@@ -228,11 +244,14 @@ def MeasurePage() -> Any:
 
     if found:
         controls.append(layout.main_button(t("Save in the log"), save))
+    if found and not found.dry:
         if target is None or target.kind == "lip":
             controls.append(layout.second_button(t("Check this waterfall"), check))
         beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
         controls += beside
         controls.append(_how_sure(found, system))
+    if kind in TIMED and not entry.fills:
+        controls.append(nothing)
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
     controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
     return layout.screen(route, title, controls)

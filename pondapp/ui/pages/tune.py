@@ -16,7 +16,7 @@ from pondapp.sizing.tune import BranchState, FirstToLast, all_in, order, states
 from pondapp.ui import theme
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.answers import DRY, band_text, flow_text
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.tuning import change_text, day, flow_line, region, use_line, use_turned
@@ -36,7 +36,8 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
     mark, word = MARKS[state.state]
     said = t(word)
     if state.seen:
-        said = f"{said}, {units.show(state.seen.flow, 'flow', system)}"
+        said = f"{said}, {flow_text(state.seen.found, system)}"
+        mark = DRY if state.seen.found.dry else mark
     aim = t(
         "Aim: {aim}. Fine: {band}.",
         aim=units.show(place.band.target, "flow", system),

@@ -8,17 +8,18 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Band, Bucket, Container, Reading
-from pondapp.sizing.flow import Measured, fill_window, measured
-from pondapp.sizing.flow_sets import BranchPlace, branch_places
-from pondapp.sizing.methods import rules_for
+from pondapp.models.reading import Band, Bucket, Container, Method, Reading
+from pondapp.sizing.flow import Measured, fill_time, fill_window
+from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places
+from pondapp.sizing.methods import measured_by, rules_for
 from pondapp.sizing.path import Line, lines_of
-from pondapp.sizing.tune import moves, off_by
+from pondapp.sizing.tune import moves, off_by, standing, state_of
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fills, layout
-from pondapp.ui.parts.answers import interval_text
+from pondapp.ui.parts.answers import DRY, band_text, flow_text, interval_text
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.navigate import say
+from pondapp.ui.parts.navigate import go, say
+from pondapp.ui.parts.readings import when_and_how
 from pondapp.ui.parts.tuning import TURNED, region, use_turned
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
@@ -34,26 +35,34 @@ def _find(pond: Pond | None, branch_id: str) -> tuple[Line, BranchPlace] | None:
     return None
 
 
-def verdict(
-    found: Measured, place: BranchPlace, container: Container, system: str
+def fill_times(
+    found: Measured, place: BranchPlace, method: Method, system: str
 ) -> list[ft.Control]:
+    """How long a fill takes and is to take, where a container was filled."""
+    if not isinstance(method, Bucket):
+        return []
+    told = t(
+        "A fill takes {mean}; the aim is {aim}.",
+        mean=units.show(fill_time(method.container, found), "duration", system),
+        aim=units.show(fill_window(method.container, place.band).aim, "duration", system),
+    )
+    return [layout.body(told)]
+
+
+def verdict(found: Measured, place: BranchPlace, method: Method, system: str) -> list[ft.Control]:
     """Flow and fill time against the aim, and which way to turn."""
     off = off_by(found, place)
-    aim = fill_window(container, place.band).aim
-    mean = container.volume_m3 / found.flow.flow
-    times = t(
-        "A fill takes {mean}; the aim is {aim}.",
-        mean=units.show(mean, "duration", system),
-        aim=units.show(aim, "duration", system),
-    )
     mark = ft.Icons.CHECK_CIRCLE if off.near_enough else ft.Icons.BUILD_CIRCLE
+    interval = (
+        []
+        if found.dry
+        else [layout.small(f"{flow_text(found, system)}: {interval_text(found, system)}")]
+    )
     return [
-        layout.marked(mark, units.tell(off.sentence, system)),
-        layout.body(times),
+        layout.marked(DRY if found.dry else mark, units.tell(off.sentence, system)),
+        *fill_times(found, place, method, system),
         layout.body(units.tell(off.turn, system)),
-        layout.small(
-            f"{units.show(found.flow.flow, 'flow', system)}: {interval_text(found, system)}"
-        ),
+        *interval,
     ]
 
 
@@ -103,6 +112,19 @@ def effects(
     return [layout.card([layout.heading(t("When this valve is at its aim")), *lines])]
 
 
+def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
+    """The fill time to aim for, or the flow where there is nothing to fill."""
+    if container is not None:
+        return layout.body(fills.aim_text(container, place.band, system))
+    return layout.body(
+        t(
+            "Aim: {aim}. Fine: {band}.",
+            aim=units.show(place.band.target, "flow", system),
+            band=band_text(place.band, system),
+        )
+    )
+
+
 @ft.component
 def TuneBranchPage() -> Any:
     """Fills, verdict, valve; again until it is right."""
@@ -111,7 +133,7 @@ def TuneBranchPage() -> Any:
     params = ft.use_route_params()
     pond, branch_id = session.ponds.get(params.get("pond_id", "")), params.get("branch_id", "")
     pond_id = pond.id if pond else ""
-    turned, _ = use_turned(pond_id)
+    turned, turned_at = use_turned(pond_id)
     try:
         at = _find(pond, branch_id)
     except PondError:
@@ -119,17 +141,29 @@ def TuneBranchPage() -> Any:
     place_id = at[1].place_id if at else ""
     entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
     route = f"/pond/{pond_id}/tune/{branch_id}"
+    another_way = f"{route}/measure/{place_id}"
     if pond is None or at is None:
         gone = [layout.body(t("This branch carries no water by the plan."))]
         return layout.screen(route, t("Not there"), gone)
     line, place = at
     container = entry.container
-    if container is None:
-        return layout.screen(route, place.name, fills.no_container())
-    found = measured(container, entry.fills, place.band, rules_for(pond).measuring)
+    now = datetime.now(UTC)
+    found: Measured | None = None
+    method: Method | None = None
+    seen: Seen | None = None
+    if container is not None and entry.fills:
+        method = Bucket(container=container, fills=entry.fills)
+        found = measured_by(method, place.band, rules_for(pond).measuring)
+    elif not entry.running:
+        try:
+            seen = standing(pond, state_of(place, session.log(pond.id), turned_at), now)
+        except PondError:
+            seen = None  # the list of branches says what is wrong
+    if seen is not None:
+        found, method = seen.found, seen.reading.method
 
     async def keep(_: Any) -> None:
-        if found is None:
+        if method is None:
             return
         band = place.band
         await session.keep_reading(
@@ -139,7 +173,7 @@ def TuneBranchPage() -> Any:
                 place_id=place.place_id,
                 place_name=place.place_name,
                 taken_at=datetime.now(UTC),
-                method=Bucket(container=container, fills=entry.fills),
+                method=method,
                 band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high),
             )
         )
@@ -152,29 +186,38 @@ def TuneBranchPage() -> Any:
         turned.put({**turned.texts, f"{TURNED}{branch_id}": stamp})
         entry.clear()
 
-    controls: list[ft.Control] = [
-        layout.body(fills.aim_text(container, place.band, system)),
-        *fills.stopwatch(entry, again=found is not None),
-        *fills.fill_rows(entry, system),
-    ]
-    if found:
+    def nothing_comes(_: Any) -> None:
+        entry.note("method")("nothing")
+        ft.context.page.navigate(another_way)
+
+    controls: list[ft.Control] = [_aim(container, place, system)]
+    if container is not None:
+        controls += fills.stopwatch(entry, again=found is not None)
+        controls += fills.fill_rows(entry, system)
+    if found and method:
         off = off_by(found, place)
-        controls.append(
-            layout.card([region(verdict(found, place, container, system))], strong=True)
-        )
-        keep_button = layout.main_button(t("Save this setting"), keep)
-        again = layout.second_button(t("I turned the valve: time it again"), anew)
+        told = region(verdict(found, place, method, system))
+        when = [layout.small(when_and_how(seen.reading, system))] if seen else []
+        controls.append(layout.card([*when, told], strong=True))
+        turned_it = t("I turned the valve: time it again")
+        # What stands in the log already is kept as it is by leaving this screen.
         if off.near_enough:
-            controls += [keep_button, again]
+            keeps = [] if seen else [layout.main_button(t("Save this setting"), keep)]
+            controls += [*keeps, layout.second_button(turned_it, anew)]
         else:
-            again = layout.main_button(t("I turned the valve: time it again"), anew)
-            controls += [again, layout.second_button(t("Keep it as it is"), keep)]
+            keeps = [] if seen else [layout.second_button(t("Keep it as it is"), keep)]
+            controls += [layout.main_button(turned_it, anew), *keeps]
             controls += effects(pond, line, place, found, system)
-    controls.append(
-        fold(
-            "more",
-            t("Container, typed time"),
-            lambda: [*fills.typed_time(entry, system), *fills.container_choice(entry)],
+    if container is not None:
+        controls.append(
+            fold(
+                "more",
+                t("Container, typed time"),
+                lambda: [*fills.typed_time(entry, system), *fills.container_choice(entry)],
+            )
         )
-    )
+    if not entry.running and not entry.fills:
+        if not (found and found.dry):
+            controls.append(layout.quiet_button(t("Nothing comes out here"), nothing_comes))
+        controls.append(layout.quiet_button(t("Measure another way"), go(another_way)))
     return layout.screen(route, place.name, controls)

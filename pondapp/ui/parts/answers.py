@@ -3,7 +3,15 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.models.reading import Bucket, LevelDrop, LipDepth, MeterReading, Method, WeighedBucket
+from pondapp.models.reading import (
+    Bucket,
+    LevelDrop,
+    LipDepth,
+    MeterReading,
+    Method,
+    NothingComes,
+    WeighedBucket,
+)
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.methods import NAMES
 from pondapp.sizing.targets import FlowBand, Target
@@ -19,6 +27,18 @@ MARKS = {
     "above": ft.Icons.ARROW_CIRCLE_UP,
     "undecided": ft.Icons.HELP_OUTLINE,
 }
+DRY = ft.Icons.FORMAT_COLOR_RESET
+SEEN = {"outlet": "Seen at the open end", "meter": "The flow meter stands still"}
+
+
+def mark_of(found: Measured, other: ft.IconData) -> ft.IconData:
+    """The mark of a measurement; another one where nothing is wanted that it could be held to."""
+    return DRY if found.dry else MARKS.get(found.kind, other)
+
+
+def flow_text(found: Measured, system: str) -> str:
+    """A measured flow in a few words."""
+    return t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
 
 
 def band_text(band: FlowBand, system: str) -> str:
@@ -54,6 +74,8 @@ def spread_text(low: float, high: float, system: str) -> str:
 
 def how_measured(method: Method, system: str) -> str:
     """A line on what was read, for the log."""
+    if isinstance(method, NothingComes):
+        return t(SEEN[method.seen])
     name = t(NAMES[method.kind])
     if isinstance(method, LipDepth):
         return t(
@@ -82,20 +104,22 @@ def _time_text(seconds: float, struck: bool, system: str) -> str:
 
 def verdict_row(found: Measured, system: str) -> ft.Control:
     """The verdict: a mark and its words."""
-    return layout.marked(MARKS[found.kind], units.tell(found.verdict, system))
+    return layout.marked(mark_of(found, MARKS["undecided"]), units.tell(found.verdict, system))
 
 
 def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
-    flow = units.show(found.flow.flow, "flow", system)
-    lines: list[ft.Control] = [
-        ft.Text(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600),
-        layout.body(interval_text(found, system)),
-    ]
+    flow = t(NAMES["nothing"]) if found.dry else units.show(found.flow.flow, "flow", system)
+    lines: list[ft.Control] = [ft.Text(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600)]
+    if found.dry:
+        lines += [layout.body(units.tell(line, system)) for line in found.limits]
+    else:
+        lines.append(layout.body(interval_text(found, system)))
     if found.kind != "no target":
         lines.append(verdict_row(found, system))
     lines += [layout.body(layout.sentence(units.tell(line, system))) for line in found.advice]
     # A control inside the region would turn its words into a label, read as one breath.
     told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
+    working = working and not found.dry
     shown = [ShowWorking(t("this flow"), found.flow.steps, system)] if working else []
     return layout.card([told, *shown], strong=True)

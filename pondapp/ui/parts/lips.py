@@ -18,7 +18,9 @@ def lip_key(pond_id: str, lip_id: str) -> str:
 
 
 def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
-    """A measured flow with its interval, as texts of the draft."""
+    """A measured flow with its interval, as texts of the draft; none where no water came."""
+    if found.dry:
+        return {}
     flow = found.flow
     named = {"flow": flow.flow, "spread_low": flow.low, "spread_high": flow.high}
     return {key: units.edit_text(value, "flow", system) for key, value in named.items()}

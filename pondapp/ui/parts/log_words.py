@@ -12,7 +12,7 @@ from pondapp.sizing.log import LogItem, kind_of, moment
 from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.trend import flow_of
 from pondapp.sizing.water_tests import read_test
-from pondapp.ui.parts.answers import MARKS
+from pondapp.ui.parts.answers import flow_text, mark_of
 from pondapp.words import t
 
 ICONS = {
@@ -88,7 +88,9 @@ def headline(item: LogItem, system: str) -> str:
         found = flow_of(item)
         if found is None:
             return t("{place}: no fill counts", place=item.place_name)
-        flow = units.show(found.flow.flow, "flow", system)
+        flow = flow_text(found, system)
+        if found.dry:
+            return f"{item.place_name}: {flow}"
         if found.kind == "no target":
             return f"{item.place_name}: {flow}"
         return f"{item.place_name}: {flow}, {t(VERDICTS[found.kind])}"
@@ -119,6 +121,6 @@ def mark(item: LogItem) -> ft.IconData:
     """Its icon: a verdict's for a flow, its kind's for the rest."""
     if isinstance(item, Reading):
         found = flow_of(item)
-        if found is not None and found.kind in MARKS:
-            return MARKS[found.kind]
+        if found is not None:
+            return mark_of(found, ICONS["flow"])
     return ICONS[kind_of(item)]

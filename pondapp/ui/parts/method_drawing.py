@@ -17,6 +17,7 @@ SAID: Mapping[MethodKind, str] = {
     "filling": "Drawing: water runs into a box; its level rises from one mark to another.",
     "lip_depth": "Drawing: a ruler stands in the water behind a lip that water falls over.",
     "meter": "Drawing: a pipe with a flow meter in it.",
+    "nothing": "Drawing: a pipe over a bucket; no water comes out of it.",
 }
 
 
@@ -99,6 +100,15 @@ def _meter() -> list[Any]:
     ]  # fmt: skip
 
 
+def _nothing() -> list[Any]:
+    return [
+        sketch.line(BUCKET),
+        sketch.line([(6, 6), (52, 6), (64, 18)]),
+        sketch.line([(6, 18), (46, 18), (56, 26)]),
+        sketch.line([(62, 34), (62, 38)], thick=False),
+    ]
+
+
 DRAWN: Mapping[MethodKind, Callable[[], list[Any]]] = {
     "bucket": bucket,
     "weighed": _weighed,
@@ -106,6 +116,7 @@ DRAWN: Mapping[MethodKind, Callable[[], list[Any]]] = {
     "filling": _filling,
     "lip_depth": _lip_depth,
     "meter": _meter,
+    "nothing": _nothing,
 }
 
 

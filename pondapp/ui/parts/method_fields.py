@@ -61,7 +61,7 @@ ENTRIES: Mapping[MethodKind, Sequence[Entry]] = {
         Entry("depth_over_lip", "Depth over the lip", "small", 0.0005, 2.0),
         Entry("lip_width", "Width that carries water", "width", 0.01, 100.0),
     ),
-    "meter": (Entry("meter_flow", "The meter shows", "flow", 1e-8, 10.0),),
+    "meter": (Entry("meter_flow", "The meter shows", "flow", 0.0, 10.0),),
 }
 GIVES: Mapping[MethodKind, Sequence[Entry]] = {
     "weighed": (Entry("scale_give", "The scale may be off by", "mass", 0.0, 100.0),),
@@ -87,7 +87,7 @@ SIDES: tuple[tuple[Sides, str], ...] = (
 )
 MAY_BE_NOTHING = frozenset(
     {"empty_weight", "scale_give", "level_give", "area_give", "space_give", "gaps_give",
-     "depth_give", "lip_give"}
+     "depth_give", "lip_give", "meter_flow"}
 )  # fmt: skip
 
 

@@ -57,4 +57,9 @@ GUIDES: Mapping[MethodKind, Guide] = {
         ("Wait until the meter stands still.",
          "Write what it shows, and how far its maker says it may be off."),
     ),
+    "nothing": Guide(
+        "For a place that stays dry.",
+        ("Let the pump run for some minutes: a long hose fills slowly.",
+         "Look at the open end, or hold a hand under it."),
+    ),
 }  # fmt: skip

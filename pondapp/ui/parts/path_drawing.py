@@ -14,7 +14,7 @@ from pondapp.sizing.plan import Names, PondConflict, PondPlan, names_of
 from pondapp.sizing.targets import Target, Targets
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import MARKS, band_text
+from pondapp.ui.parts.answers import band_text, flow_text, mark_of
 from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
@@ -51,9 +51,9 @@ def state_of(reading: Reading | None, target: Target | None, system: str) -> Sta
     if reading is None or found is None:
         return State(UNMEASURED, t(NOT_YET))
     return State(
-        mark=MARKS.get(found.kind, ft.Icons.TIMER_OUTLINED),
-        word=t(WORDS[found.kind]),
-        flow=units.show(found.flow.flow, "flow", system),
+        mark=mark_of(found, ft.Icons.TIMER_OUTLINED),
+        word=t("Dry") if found.dry else t(WORDS[found.kind]),
+        flow=flow_text(found, system),
         day=when(reading)[:10],
         off=found.kind in ("below", "above"),
     )

@@ -2,12 +2,11 @@
 
 import flet as ft
 
-from pondapp import units
 from pondapp.models.reading import Reading
 from pondapp.sizing.dates import moment_text
-from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.methods import NAMES, measured_reading
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import how_measured, interval_text, verdict_row
+from pondapp.ui.parts.answers import flow_text, how_measured, interval_text, verdict_row
 from pondapp.words import t
 
 
@@ -16,8 +15,10 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
     found = measured_reading(reading)
     if found is None:
         return [layout.body(t("Every fill was struck out."))]
-    flow = units.show(found.flow.flow, "flow", system)
-    lines: list[ft.Control] = [layout.body(f"{flow}: {interval_text(found, system)}")]
+    said = t(NAMES["nothing"])
+    if not found.dry:
+        said = f"{flow_text(found, system)}: {interval_text(found, system)}"
+    lines: list[ft.Control] = [layout.body(said)]
     if found.kind != "no target":
         lines.append(verdict_row(found, system))
     return lines
@@ -26,6 +27,11 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
 def when(reading: Reading) -> str:
     """Local date and time of a reading."""
     return moment_text(reading.taken_at)
+
+
+def when_and_how(reading: Reading, system: str) -> str:
+    """When a reading was taken and what was read."""
+    return f"{when(reading)}. {how_measured(reading.method, system)}"
 
 
 def reading_card(reading: Reading, system: str) -> ft.Control:

@@ -51,6 +51,8 @@ def use_turned(pond_id: str) -> tuple[Typed, dict[str, datetime]]:
 def change_text(change: Change, system: str) -> str:
     """A flow of now against what it was."""
     then, now = (units.show(flow, "flow", system) for flow in (change.then, change.now))
+    if change.now == 0.0:
+        return t("{then} then, no water now", then=then)
     share = units.show(change.share, "share", system, 2)
     span = units.show_range(change.low, change.high, "share", system)
     return (

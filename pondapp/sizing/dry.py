@@ -1,0 +1,36 @@
+"""No water at all: the verdict, how it was seen, and where to look."""
+
+from pondapp.core.filters.bands import FlowBand
+from pondapp.core.measuring.no_flow import NoFlow
+from pondapp.core.messages import Amount, Message
+from pondapp.models.reading import NothingComes
+from pondapp.sizing.flow import Measured, kind_of_verdict
+
+SEEN = {
+    "outlet": "Seen at the open end, not measured: so there is no interval.",
+    "meter": "A meter stands still at a trickle too: look at the open end to be sure.",
+}
+LOOK = Message(
+    "See that the pump runs and that the valves on the way are open. Then look for a kink, a clog "
+    "or air in the hose."
+)
+
+
+def found_dry(method: NothingComes, band: FlowBand | None) -> Measured:
+    """What it means that nothing comes, and what to do."""
+    flow = NoFlow()
+    verdict = Message("")
+    if band is not None:
+        verdict = Message(
+            "Nothing comes; {least} or more is wanted here.", {"least": Amount(band.low, "m3/s")}
+        )
+    return Measured(
+        flow=flow,
+        counted=1,
+        kind=kind_of_verdict(flow, band),
+        verdict=verdict,
+        advice=(LOOK,),
+        slip=None,
+        accuracy=None,
+        limits=(Message(SEEN[method.seen]),),
+    )
