@@ -67,3 +67,12 @@ def address() -> str:
     except ImportError:
         return ""
     return str(flet_js.documentUrl).partition("#")[0]
+
+
+def text_scale() -> float:
+    """How much larger than usual the reader's browser writes, as it was when the app started."""
+    try:
+        import flet_js
+    except ImportError:  # a desktop does not tell
+        return 1.0
+    return float(flet_js.textScale)

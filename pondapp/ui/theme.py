@@ -2,6 +2,8 @@
 
 import flet as ft
 
+from pondapp.store.page import text_scale
+
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
 GAP = 12
 EDGE = 16
@@ -18,6 +20,7 @@ SKETCH = (120, 96)  # a method's drawing
 TITLE = 22
 BODY = 16
 SMALL = 14
+FIELD = ft.Padding.symmetric(horizontal=12, vertical=14)  # round what is typed in a field
 FIGURE = 34
 CLOCK = 54
 
@@ -26,6 +29,26 @@ DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
 STROKE = 2
 RING = 3  # the frame round what the keyboard is on
 COUNT = 34  # width of a count between its two buttons
+
+# Widths of the screen at usual text size from which more goes side by side: two short fields, a
+# form beside its answer, and what the framework calls large.
+WIDTHS = {"xs": 0, "pair": 300, "md": 768, "lg": 992}
+LARGE_TEXT = 1.3  # from here on, what stands at the two ends of a row goes below each other
+
+
+def large_text() -> bool:
+    """Whether the reader's text is so large that a row of two is too narrow for its words."""
+    return text_scale() >= LARGE_TEXT
+
+
+def widths() -> dict[ft.ResponsiveRowBreakpoint | str, float]:
+    """The same widths for the reader's text size: larger words need more room side by side."""
+    return {name: width * text_scale() for name, width in WIDTHS.items()}
+
+
+def tall(height: float) -> float:
+    """A size that holds words, for the reader's text size; half of it is air and need not grow."""
+    return height * max(1.0, (1.0 + text_scale()) / 2.0)
 
 
 def _focus_ring(plain: ft.BorderSide | None = None) -> ft.ButtonStyle:

@@ -51,12 +51,12 @@ def TopicPage() -> Any:
         )
         for term, means in guide.terms
     ]
-    use = ft.Text(t(guide.use), size=theme.BODY + 2, expand=True)
+    use = ft.Text(t(guide.use), size=theme.BODY + 2)
     return layout.screen(
         f"/help/{topic}",
         t(guide.title),
         [
-            ft.Row([help_drawing(topic), use], spacing=theme.GAP),
+            layout.pictured(help_drawing(topic), [use]),
             layout.card(steps),
             layout.heading(t("Words of the trade")),
             *terms,

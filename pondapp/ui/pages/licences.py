@@ -15,6 +15,7 @@ from pondapp.words import t
 
 NOTHING_YET: tuple[tuple[str, str], ...] = ()
 NONE = -1  # no text is open
+LINE_OF_TEXT = 60  # letters; a paragraph with longer lines is running text
 PAGE = 20  # texts or paragraphs drawn at first; a licence can be longer than a book
 
 
@@ -92,9 +93,15 @@ def LicencePage() -> Any:
             controls.append(layout.quiet_button(t("All parts"), lambda _: turn(NONE)))
             controls.append(layout.heading(covered))
         paragraphs = text.split("\n\n")
-        controls += [layout.small(one.strip("\n")) for one in paragraphs[:shown]]
+        controls += [layout.small(flowing(one)) for one in paragraphs[:shown]]
         controls += _more(len(paragraphs) - shown, more)
     return layout.screen(route, part.name, controls)
+
+
+def flowing(paragraph: str) -> str:
+    """A paragraph without the line ends that fitted the paper: a phone breaks its own lines."""
+    lines = [line.strip() for line in paragraph.strip("\n").splitlines()]
+    return (" " if max(map(len, lines), default=0) > LINE_OF_TEXT else "\n").join(lines)
 
 
 def head(part: Shipped) -> list[ft.Control]:

@@ -14,7 +14,6 @@ from pondapp.sizing.method_entry import TIMED, Entered, MethodKind, entered_meth
 from pondapp.sizing.methods import NAMES, measured_by, rules_for
 from pondapp.sizing.plan import names_of, wanted
 from pondapp.sizing.targets import FlowBand, Target
-from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.places import OUTLETS
 from pondapp.ui.parts import fields, fills, layout
@@ -37,12 +36,7 @@ def _guide(kind: MethodKind) -> list[ft.Control]:
     steps = [
         layout.body(f"{number}. {t(step)}") for number, step in enumerate(guide.steps, start=1)
     ]
-    controls: list[ft.Control] = [
-        ft.Row(
-            [method_drawing(kind), ft.Column(steps, spacing=6, expand=True)],
-            spacing=theme.GAP,
-        )
-    ]
+    controls: list[ft.Control] = [layout.pictured(method_drawing(kind), steps)]
     if guide.caution:
         controls.append(layout.caution(t(guide.caution)))
     return controls

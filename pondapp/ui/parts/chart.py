@@ -199,13 +199,11 @@ def value_line(point: Point, show: Show) -> ft.Control:
     if point.low != point.high:
         value = t("{value} ({low} to {high})", value=value, low=show(point.low),
                   high=show(point.high))  # fmt: skip
-    return ft.Row(
-        [
-            ft.Text(day(point.when), size=theme.SMALL),
-            ft.Text(value, size=theme.SMALL, expand=True, text_align=ft.TextAlign.END),
-        ],
-        spacing=theme.GAP,
-    )
+    when, told = ft.Text(day(point.when), size=theme.SMALL), ft.Text(value, size=theme.SMALL)
+    if theme.large_text():
+        return ft.Column([when, told], spacing=2)
+    told.expand, told.text_align = True, ft.TextAlign.END
+    return ft.Row([when, told], spacing=theme.GAP)
 
 
 @ft.component

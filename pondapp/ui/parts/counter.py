@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import theme
+from pondapp.ui.parts import layout
 from pondapp.words import t
 
 
@@ -24,15 +25,15 @@ def _step(icon: ft.IconData, name: str, on_click: Callable[[Any], Any], off: boo
 
 def counter(label: str, count: int, on_count: Callable[[int], Any], most: int) -> ft.Control:
     """A count with its two buttons, each named by what it counts."""
-    return ft.Row(
+    steps = ft.Row(
         [
-            ft.Text(label, size=theme.BODY, expand=True),
             _step(
                 ft.Icons.REMOVE, t("One fewer: {what}", what=label),
                 lambda _: on_count(count - 1), count == 0,
             ),
             ft.Text(
-                str(count), size=theme.BODY + 2, weight=ft.FontWeight.W_600, width=theme.COUNT,
+                str(count), size=theme.BODY + 2, weight=ft.FontWeight.W_600,
+                width=theme.tall(theme.COUNT),
                 text_align=ft.TextAlign.CENTER,
                 semantics_label=t("{count} of {what}", count=count, what=label),
             ),
@@ -42,4 +43,6 @@ def counter(label: str, count: int, on_count: Callable[[int], Any], most: int) -
             ),
         ],
         spacing=4,
+        tight=True,
     )  # fmt: skip
+    return layout.ends(ft.Text(label, size=theme.BODY), steps, spacing=4)

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
+from pondapp.ui import theme
 from pondapp.words import t
 
 units.get_ready()  # a screen with fields is about to be shown
@@ -25,6 +26,34 @@ def name_error(name: str) -> str | None:
     return None
 
 
+def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> ft.Control:
+    """A field with its label above, where a long one wraps, and what is wrong below.
+
+    The field is read out by all of its words. The framework would say "not invalid" of it whatever
+    it is told, and would not speak up when something goes wrong; so what is wrong is a part of its
+    name, and is said when it appears.
+    """
+    field.content_padding = theme.FIELD
+    named = f"{label}. {error}" if error else label
+    words: list[ft.Control] = [
+        ft.Text(label, size=theme.SMALL, semantics_label=named),
+        field,
+    ]
+    if error:
+        field.border_color = field.focused_border_color = ft.Colors.ERROR
+        told = ft.Text(error, size=theme.SMALL, color=ft.Colors.ERROR, expand=True)
+        mark = ft.Icon(ft.Icons.ERROR_OUTLINE, size=theme.BODY + 2, color=ft.Colors.ERROR)
+        row = ft.Row([mark, told], spacing=6, vertical_alignment=ft.CrossAxisAlignment.START)
+        below = [ft.Semantics(live_region=True, container=True, content=row)]
+    else:
+        if helper:
+            words.append(ft.Text(helper, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT))
+        below = []
+    stretch = ft.CrossAxisAlignment.STRETCH
+    whole = ft.MergeSemantics(ft.Column(words, spacing=4, horizontal_alignment=stretch))
+    return ft.Column([whole, *below], spacing=4, horizontal_alignment=stretch)
+
+
 def text_field(
     label: str,
     value: str,
@@ -35,17 +64,13 @@ def text_field(
     multiline: bool = False,
 ) -> ft.Control:
     """A field for words."""
-    return ft.TextField(
-        label=label,
+    field = ft.TextField(
         value=value,
-        error=error,
-        error_max_lines=4,
-        helper=helper or None,
-        helper_max_lines=3,
         multiline=multiline,
         min_lines=2 if multiline else None,
         data=on_change,  # called by ui/keys.py
     )
+    return _field(label, field, error, helper)
 
 
 def quantity_field(
@@ -58,16 +83,12 @@ def quantity_field(
     helper: str = "",
 ) -> ft.Control:
     """A field for an amount: a keypad of digits unless the unit is one that people mix."""
-    return ft.TextField(
-        label=f"{label} ({unit})" if unit else label,
+    field = ft.TextField(
         value=value,
-        error=error,
-        error_max_lines=4,
-        helper=helper or None,
-        helper_max_lines=3,
         keyboard_type=ft.KeyboardType.TEXT if unit in MIXED else ft.KeyboardType.NUMBER,
         data=on_change,  # called by ui/keys.py
     )
+    return _field(f"{label} ({unit})" if unit else label, field, error, helper)
 
 
 def read_quantity(

@@ -181,7 +181,7 @@ def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any],
             tight=True,
             spacing=6,
         ),
-        height=theme.TOUCH,
+        height=theme.tall(theme.TOUCH),
         on_click=on_click,
         style=ft.ButtonStyle(
             shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),

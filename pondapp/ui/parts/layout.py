@@ -11,13 +11,34 @@ from pondapp.words import t
 Click = Callable[[Any], Any]
 ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
 LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
+LONG_LARGE_TITLE = 14  # the same for large text, which the framework lets grow by a third
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
 
 
 def _title(text: str) -> ft.Control:
     """A screen's title: a long one takes two lines of smaller letters rather than be cut off."""
-    size = theme.TITLE if len(text) <= LONG_TITLE else theme.BODY + 1
-    return ft.Text(text, size=size, max_lines=2)
+    fits = len(text) <= (LONG_LARGE_TITLE if theme.large_text() else LONG_TITLE)
+    return ft.Text(text, size=theme.TITLE if fits else theme.BODY + 1, max_lines=2)
+
+
+def beside(parts: Sequence[ft.Control], **places: Any) -> ft.ResponsiveRow:
+    """Parts side by side, each as wide as its `col` says for the screen and the text size."""
+    return ft.ResponsiveRow(list(parts), breakpoints=theme.widths(), **places)
+
+
+def ends(left: ft.Control, right: ft.Control, *, spacing: float = theme.GAP) -> ft.Control:
+    """Two things at the two ends of a row; below each other where the text is large."""
+    if theme.large_text():
+        return ft.Column([left, right], spacing=2, tight=True)
+    left.expand = True
+    return ft.Row([left, right], spacing=spacing)
+
+
+def pictured(picture: ft.Control, words: Sequence[ft.Control]) -> ft.Control:
+    """Words beside their drawing; below it where the text is large."""
+    if theme.large_text():
+        return ft.Column([picture, *words], spacing=theme.GAP)
+    return ft.Row([picture, ft.Column(list(words), spacing=6, expand=True)], spacing=theme.GAP)
 
 
 def screen(
@@ -40,14 +61,17 @@ def screen(
     )
     return ft.View(
         route=route,
-        appbar=ft.AppBar(title=_title(title), actions=list(actions)),
+        appbar=ft.AppBar(
+            title=_title(title),
+            actions=list(actions),
+            toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
+        ),
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
         controls=[
             ft.Container(
-                ft.ResponsiveRow([column], alignment=ft.MainAxisAlignment.CENTER),
-                # The label of a field at the top stands above its frame.
+                beside([column], alignment=ft.MainAxisAlignment.CENTER),
                 padding=ft.Padding.only(top=theme.GAP / 2),
             )
         ],
@@ -58,7 +82,7 @@ def halves(
     left: Sequence[ft.Control], right: Sequence[ft.Control], *, from_width: str = "md"
 ) -> ft.Control:
     """Side by side where there is room, below each other where there is not."""
-    return ft.ResponsiveRow(
+    return beside(
         [
             ft.Column(
                 list(part),
@@ -74,9 +98,9 @@ def halves(
 
 
 def pairs(controls: Sequence[ft.Control]) -> ft.Control:
-    """Short fields, two in a row; one alone takes all of it."""
-    width = 6 if len(controls) > 1 else 12
-    return ft.ResponsiveRow(
+    """Short fields, two in a row; one alone takes all of it, and so does each of large text."""
+    width: Any = {"xs": 12, "pair": 6} if len(controls) > 1 else 12
+    return beside(
         [ft.Container(control, col=width) for control in controls],
         spacing=theme.GAP,
         run_spacing=theme.GAP,
@@ -184,13 +208,9 @@ def column(controls: Sequence[ft.Control]) -> ft.Control:
 def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
     """A name and its value at the two ends of a row."""
     weight = ft.FontWeight.W_600 if strong else None
-    row = ft.Row(
-        [
-            ft.Text(name, size=theme.BODY, weight=weight, expand=True),
-            ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600),
-        ],
-        spacing=theme.GAP,
-        vertical_alignment=ft.CrossAxisAlignment.START,
+    row = ends(
+        ft.Text(name, size=theme.BODY, weight=weight),
+        ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600),
     )
     return ft.MergeSemantics(row)
 
@@ -225,7 +245,8 @@ def choice(
     in_rows: bool = False,
 ) -> ft.Control:
     """Pick one of a few: every option in sight, one touch; short ones share a row."""
-    width = 6 if max((len(text) for _, text in options), default=0) > SHORT else 4
+    long = max((len(text) for _, text in options), default=0) > SHORT
+    width: Any = {"xs": 12, "pair": 6} if long else {"xs": 6, "pair": 4}
 
     def pick(value: str, text: str) -> ft.Control:
         # The radio's own label is one line that ends where the screen does.
@@ -243,9 +264,7 @@ def choice(
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),
-        content=ft.ResponsiveRow(picks, spacing=0, run_spacing=0)
-        if in_rows
-        else ft.Column(picks, spacing=0),
+        content=beside(picks, spacing=0, run_spacing=0) if in_rows else ft.Column(picks, spacing=0),
     )
     # The label names the group, and is not read a second time as a text of its own.
     shown = ft.Semantics(exclude_semantics=True, content=ft.Text(label, size=theme.SMALL))
@@ -260,7 +279,7 @@ def worded(options: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
 def one_or_all(parts: Sequence[Sequence[ft.Control]], shown: int) -> ft.Control:
     """On a phone one part, on a tablet all of them side by side."""
     width = 12 // len(parts)
-    return ft.ResponsiveRow(
+    return beside(
         [
             ft.Column(
                 list(part),
@@ -317,10 +336,12 @@ def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
     """An action with a short label; its full name is what is read aloud."""
     return ft.TextButton(
         content=ft.Text(label, size=theme.SMALL, semantics_label=full_name),
-        height=theme.TOUCH,
+        height=theme.tall(theme.TOUCH),
         on_click=on_click,
         style=ft.ButtonStyle(
-            padding=ft.Padding.symmetric(horizontal=8), alignment=ft.Alignment.CENTER_LEFT
+            padding=ft.Padding.symmetric(horizontal=8),
+            alignment=ft.Alignment.CENTER_LEFT,
+            shape=rounded(),
         ),
     )
 
@@ -405,7 +426,7 @@ def links(entries: Sequence[tuple[str, Click]]) -> ft.Control:
 def side_by_side(controls: Sequence[ft.Control]) -> ft.Control:
     """One under the other on a phone, beside each other where there is room."""
     width = 12 if len(controls) == 1 else 6
-    return ft.ResponsiveRow(
+    return beside(
         [ft.Container(control, col={"xs": 12, "md": width}) for control in controls],
         run_spacing=theme.GAP,
         spacing=theme.GAP,

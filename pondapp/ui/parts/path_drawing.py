@@ -123,17 +123,21 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
         go(f"/pond/{pond_id}/at/{place_id}"),
     )
     word = f"{state.word}, {state.day}" if state.day else state.word
-    foot = ft.Row(
+    seen = ft.Row(
         [
             ft.Icon(state.mark, size=theme.TITLE,
                     color=ft.Colors.ERROR if state.off else ft.Colors.ON_SURFACE_VARIANT),
             _said(f"{name}: {word}", ft.Text(
                 word, size=theme.SMALL, weight=ft.FontWeight.W_600 if state.off else None)),
-            layout.short_button(t("Measure"), t("Measure at {place}", place=name),
-                                go(f"/pond/{pond_id}/measure/{place_id}")),
         ],
         spacing=8,
     )  # fmt: skip
+    measure = layout.short_button(
+        t("Measure"),
+        t("Measure at {place}", place=name),
+        go(f"/pond/{pond_id}/measure/{place_id}"),
+    )
+    foot = layout.ends(seen, measure, spacing=8)
     return layout.tile([opener, layout.inset(foot)])
 
 

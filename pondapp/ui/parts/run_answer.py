@@ -45,11 +45,9 @@ def run_text(pipe: Pipe, system: str) -> str:
 def _part_row(part: Part, system: str) -> ft.Control:
     name, head = t(PARTS[part.kind]), units.show(part.head, "head", system, 2)
     share = units.show(part.share, "share", system, 2)
-    words = ft.Row(
-        [
-            ft.Text(name, size=theme.SMALL, expand=True),
-            ft.Text(t("{head}, {share}", head=head, share=share), size=theme.SMALL),
-        ]
+    words = layout.ends(
+        ft.Text(name, size=theme.SMALL),
+        ft.Text(t("{head}, {share}", head=head, share=share), size=theme.SMALL),
     )
     bar = ft.ProgressBar(
         value=part.share, bar_height=theme.STROKE * 3, bgcolor=ft.Colors.SURFACE,

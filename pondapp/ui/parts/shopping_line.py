@@ -87,7 +87,7 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
         ),
         on_tap=tick,
     )
-    row = ft.Row(
+    thing = ft.Row(
         [
             ft.Container(
                 ft.Checkbox(value=item.ticked, semantics_label=words, on_change=tick),
@@ -95,18 +95,17 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
                 height=theme.TOUCH,
             ),
             ft.Semantics(content=label, exclude_semantics=True, expand=True),
-            ft.TextButton(
-                content=ft.Text(
-                    cost,
-                    size=theme.BODY,
-                    semantics_label=t("{price}: {thing}", price=cost, thing=words),
-                ),
-                height=theme.TOUCH,
-                on_click=on_open,
-            ),
         ],
         spacing=0,
     )
+    named = t("{price}: {thing}", price=cost, thing=words)
+    price = ft.TextButton(
+        content=ft.Text(cost, size=theme.BODY, semantics_label=named),
+        height=theme.tall(theme.TOUCH),
+        margin=ft.Margin.only(left=theme.TOUCH) if theme.large_text() else None,
+        on_click=on_open,
+    )
+    row = layout.ends(thing, price, spacing=0)
     if item.need.remark is None:
         return row
     remark = layout.small(units.tell(item.need.remark, system))

@@ -53,9 +53,10 @@ def Ticker(started_at: float) -> Any:
 def _height(running: bool, again: bool) -> float:
     """Half of the screen while it runs; what leaves room for the result once there is one."""
     if not running:
-        return theme.STOPWATCH_AGAIN if again else theme.STOPWATCH
+        return theme.tall(theme.STOPWATCH_AGAIN if again else theme.STOPWATCH)
     height = ft.context.page.height
-    return max(theme.STOPWATCH, height / 2) if height else theme.STOPWATCH_RUNNING
+    least = theme.tall(theme.STOPWATCH)
+    return max(least, height / 2) if height else max(least, theme.STOPWATCH_RUNNING)
 
 
 @ft.component

@@ -57,7 +57,9 @@
     else ready();
   };
   worker.onerror = (event) => failed(new Error(event.message || "a file is missing"));
-  worker.postMessage({ documentUrl: document.URL, tab });
+  // The screen follows the reader's text size by itself; Python lays it out for that size.
+  const textScale = parseFloat(getComputedStyle(root).fontSize) / 16 || 1;
+  worker.postMessage({ documentUrl: document.URL, tab, textScale });
 
   globalThis.jsConnect = async (_app, _args, onMessage) => {
     await initialized;

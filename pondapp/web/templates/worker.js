@@ -35,7 +35,7 @@ function unpack(FS, pack) {
   if (at !== pack.length) throw new Error("pack.bin is not whole");
 }
 
-async function start({ documentUrl, tab }) {
+async function start({ documentUrl, tab, textScale }) {
   const packed = fetchPack();
   packed.catch(() => {}); // awaited below; until then a failure is not yet anybody's
   const python = await loadPyodide({
@@ -47,6 +47,7 @@ async function start({ documentUrl, tab }) {
   unpack(python.FS, await packed);
   bridge.documentUrl = documentUrl;
   bridge.tab = tab;
+  bridge.textScale = textScale;
   python.registerJsModule("flet_js", bridge);
   await python.runPythonAsync(
     "import runpy, sys\nsys.path.insert(0, '/app')\nrunpy.run_module('main', run_name='__main__')");
