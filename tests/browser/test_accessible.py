@@ -50,7 +50,8 @@ def addresses(tree: Tree, above: str = "") -> Iterator[str]:
 
 
 def heading(page: Page) -> str:
-    """What the screen in front is called."""
+    """What the screen in front is called; a busy machine may be drawing it still."""
+    wait_true(page, "!!document.querySelector('flt-semantics-host h2')?.textContent")
     return str(page.evaluate("document.querySelector('flt-semantics-host h2')?.textContent ?? ''"))
 
 
