@@ -10,7 +10,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import NoSolution
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Band, MeterReading, Reading
+from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.lip_setting import band_of_lip, lip_setting, lips_of
 from pondapp.sizing.sheet import Spread, sheet_of
@@ -120,3 +120,47 @@ def test_the_newest_reading_at_the_lip_is_found() -> None:
 def test_the_owners_own_band_goes_before_the_rule() -> None:
     own = Band(low_m3_s=1e-3, target_m3_s=2e-3, high_m3_s=None)
     assert band_of_lip(pond(None), LIP.model_copy(update={"band": own})).target == 2e-3
+
+
+@pytest.mark.parametrize(
+    ("valve", "words"),
+    [("none", "Fit a valve in its branch (To the fall)"), ("ball", "% open. Valves differ")],
+)
+def test_the_valve_in_the_branch_says_how_it_is_set(valve: str, words: str) -> None:
+    assert words in str(lip_setting(pond(STRONG, valve), LIP).advice[-1])
+
+
+def test_a_pump_that_just_does_it_needs_its_valve_wide_open_and_a_huge_one_a_crack() -> None:
+    drawn = pond(STRONG)
+    found = lip_setting(drawn, LIP)
+    # A label whose curve goes through the flow and the head that are needed: Hmax (1 - (Q/Qmax)²).
+    most = 2.0 * found.total
+    just = STRONG.model_copy(
+        update={"max_flow_m3_s": most, "max_head_m": found.head * (1 + 1e-6) / 0.75}
+    )
+    flows_free = lip_setting(pond(just), LIP)
+    assert str(flows_free.advice[-1]).endswith("with the valve of To the fall wide open.")
+    huge = STRONG.model_copy(update={"max_flow_m3_s": 1.0, "max_head_m": 90.0})
+    assert "nearly closed" in str(lip_setting(pond(huge), LIP).advice[-1])
+
+
+def test_a_speed_that_no_knob_reaches_is_refused_with_the_reason() -> None:
+    weak = Pump(id="w", name="Weak", max_flow_m3_s=3000 * LPH, max_head_m=1.0, adjustable=True)
+    words = [str(line) for line in lip_setting(pond(weak), LIP).advice]
+    assert words[1] == "Weak cannot do that."
+    assert len(words) == 3
+
+
+def test_a_reading_without_a_fill_that_counts_is_passed_over() -> None:
+    tub = Container(id="t", name="Tub", volume_m3=0.04, tolerance_m3=0.0002)
+    good, struck = (
+        Reading(
+            id=key, pond_id="p", place_id="lip", place_name="Lip", band=None,
+            taken_at=datetime(2025, 6, 1, tzinfo=UTC),
+            method=Bucket(container=tub, fills=(Fill(seconds=40.0, struck=key == "struck"),)),
+        )
+        for key in ("good", "struck")
+    )  # fmt: skip
+    (one,) = lips_of(pond(None), [struck, good])
+    assert one.measured is not None
+    assert one.measured.flow.flow == pytest.approx(0.001)
