@@ -70,3 +70,9 @@ def number(text: str) -> str:
 def as_day(when: date) -> str:
     """A date as the reader would write it; of a moment, the day that its own clock shows."""
     return when.strftime(_now.day)
+
+
+def sentence(text: str) -> str:
+    """A remark as a sentence of its own."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")

@@ -117,7 +117,9 @@ def _where(parts: Pumped, was: Mapping[str, float], now: Mapping[str, tuple[floa
     for curve in (parts.curve, weak):
         stand = as_found(curve, parts.circuit, was, parts.viscosity)
         found.append(lost_flow(curve, stand.circuit, now, parts.viscosity))
-    blocked = tuple(name for name in found[0].blocked if name in found[1].blocked)
+    # A branch that only lags behind the others did not lose: a valve elsewhere was turned.
+    less = {name for name, (flow, doubt) in now.items() if flow + doubt < was[name]}
+    blocked = tuple(name for name in found[0].blocked if name in found[1].blocked and name in less)
     sides = [one.where for one in found]
     steps = found[0].steps()
     where: Where = "unclear"

@@ -16,7 +16,7 @@ from pondapp.sizing.methods import measured_reading
 from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.sizing.shopping import bill
-from pondapp.words import spoken, t
+from pondapp.words import sentence, spoken, t
 
 STYLE = (
     "body{font:11pt/1.45 system-ui,sans-serif;max-width:44rem;margin:1.5rem auto;padding:0 1rem;"
@@ -40,7 +40,7 @@ def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetim
         plan = plan_of(pond)
         parts += _flows(pond, plan, last, system)
     except PondError as problem:
-        parts.append(_line(units.tell(problem.message, system)))
+        parts.append(_line(sentence(units.tell(problem.message, system))))
     parts += _paths(pond, system)
     parts += _shopping(pond, system)
     parts.append(
@@ -93,7 +93,7 @@ def _flows(
         notes: tuple[Message, ...] = plan.notes
     else:
         notes = (*plan.clashes, *plan.notes)
-    parts += [_line(units.tell(note, system)) for note in notes]
+    parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
     for place in found.places:
         flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None

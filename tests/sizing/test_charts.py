@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from pondapp.models.circuit import Lip
 from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.pond import Pond
-from pondapp.models.reading import MeterReading, Reading
+from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.charts import (
     FULLNESS,
@@ -115,3 +115,22 @@ def test_marks_of_time_are_few_and_inside(start: datetime, days: float, most: in
     assert all(start <= mark <= end for mark in marks)
     if days >= 14 * most:  # too long for a mark each fortnight
         assert all(mark.day == 1 for mark in marks)
+
+
+def test_a_place_that_is_gone_keeps_the_band_of_its_last_reading() -> None:
+    band = Band(low_m3_s=1e-3, target_m3_s=2e-3, high_m3_s=None)
+    old = reading(3, "gone").model_copy(update={"band": band})
+    found = flow_chart(POND, "gone", newest_first([old, reading(2, "gone")]), None)
+    assert (found.low, found.high) == (1e-3, None)
+    bare = flow_chart(POND, "gone", newest_first([old, reading(9, "gone")]), None)
+    assert (bare.low, bare.high) == (None, None)
+
+
+def test_a_reading_without_a_fill_that_counts_is_no_point() -> None:
+    tub = Container(id="t", name="Tub", volume_m3=0.04, tolerance_m3=0.001)
+    struck = reading(1).model_copy(
+        update={"method": Bucket(container=tub, fills=(Fill(seconds=9.0, struck=True),))}
+    )
+    found = flow_chart(POND, "lip", newest_first([reading(0), struck]), None)
+    assert [point.when for point in found.points] == [START]
+    assert found.of == 2

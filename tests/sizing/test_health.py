@@ -13,10 +13,11 @@ from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.flow_sets import FlowSet, flow_set, newest_at, with_clean, with_tuned
 from pondapp.sizing.health import Health, Valves, health
+from pondapp.sizing.health_words import EACH_BRANCH, MORE_FILLS
 from pondapp.sizing.lost_since import baseline, line_flow, missing_places
 from pondapp.sizing.network import network_of
 from pondapp.sizing.planned import planned_flows
@@ -236,3 +237,67 @@ def test_without_a_pump_the_share_since_tuning_is_still_told() -> None:
     assert found.since is not None
     assert found.since.change.share == pytest.approx(1050 * LPH / then, rel=0.01)
     assert found.verdict.state == "clean it"
+
+
+def test_a_little_low_is_good_for_now_and_a_rough_flow_decides_nothing() -> None:
+    new = sum(flows(CURVE, CIRCUIT).values())
+    low = asked(POND, readings({"line": 0.93 * new}, NOW), "open")
+    assert low.verdict.state == "good"
+    assert str(low.verdict.sentence) == "A little low: 93 % of what it should give here."
+    assert low.tells == ()
+    rough = Reading(
+        id="rough", pond_id="p", place_id="line", place_name="Pump", taken_at=NOW, band=None,
+        method=MeterReading(flow_m3_s=0.9 * new, tolerance=0.3),
+    )  # fmt: skip
+    unsure = asked(POND, [rough], "open")
+    assert unsure.verdict.state == "not decided"
+    assert str(unsure.verdict.sentence) == (
+        "Not decided yet: about 90 % of what it should give here."
+    )
+    assert [str(tell) for tell in unsure.tells] == [str(MORE_FILLS)]
+
+
+def test_what_was_just_tuned_is_said_to_be_what_later_flows_are_held_against() -> None:
+    log = readings(flows(CURVE, tuned(CURVE)), NOW)
+    found = asked(with_tuned(POND, kept(log)), log, "kept")
+    assert found.since is None
+    assert found.verdict.state == "cannot be told"
+    assert str(found.verdict.why).startswith("This is what later flows are compared with")
+
+
+def test_a_whole_flow_cannot_tell_where_and_asks_for_the_branches() -> None:
+    then = flows(CURVE, tuned(CURVE))
+    pond = with_tuned(POND, kept(readings(then, NOW)))
+    found = asked(pond, readings({"line": 0.7 * sum(then.values())}, LATER), "kept")
+    assert found.since is not None
+    assert found.since.where is None
+    assert found.verdict.state == "clean it"
+    assert str(EACH_BRANCH) in [str(tell) for tell in found.tells]
+
+
+@pytest.mark.parametrize(("bog", "lip"), [(1.2, 1.2), (1.1, 1.3), (1.6, 1.0)])
+def test_more_than_when_tuned_is_no_wear_and_no_branch_is_blamed(bog: float, lip: float) -> None:
+    then = flows(CURVE, tuned(CURVE))
+    pond = with_tuned(POND, kept(readings(then, NOW)))
+    more = {"To bog": bog * then["To bog"], "To lip": lip * then["To lip"]}
+    found = asked(pond, readings(more, LATER), "kept")
+    assert found.since is not None
+    assert found.since.blocked == ()
+    assert found.verdict.state == "look"
+    assert str(found.verdict.why) == "A valve was opened since, or the pump was cleaned."
+
+
+def test_pump_and_branch_at_once_are_both_named() -> None:
+    real = tuned(CURVE)
+    found = after_tuning(real, blocked(real, "To bog", 4000.0), CURVE, at_speed(CURVE, 0.8))
+    assert found.since is not None
+    assert found.since.where == "both"
+    assert found.since.blocked == ("To bog",)
+    assert "something is in the way at To bog too" in str(found.verdict.why)
+
+
+def test_a_flow_that_is_no_wear_but_nonsense_is_told_as_a_note() -> None:
+    found = asked(POND, readings({"line": 12_000 * LPH}, NOW), "open")
+    assert found.condition is None
+    assert any("that is no wear" in str(note) for note in found.notes)
+    assert found.verdict.state == "cannot be told"

@@ -146,3 +146,26 @@ def test_the_pond_says_what_it_knows() -> None:
     assert known_here(POND, "pump", "level_drop", RULES) == {}
     assert gravel_here(POND, "bog")
     assert not gravel_here(None, "outlet")
+
+
+def test_what_is_known_is_taken_as_it_is() -> None:
+    area = Entered({"water_area": 2.5, "drop": 0.04}, "known")
+    assert amount_timed("level_drop", area) == pytest.approx(0.1)
+    space = Entered({"space": 0.2, "gaps": 0.4}, "known", gravel=True)
+    assert amount_timed("filling", space) == pytest.approx(0.08)
+    assert amount_timed("filling", Entered({"space": 0.2}, "known")) == pytest.approx(0.2)
+
+
+@pytest.mark.parametrize(
+    ("known", "sides"),
+    [
+        ({"drop": 0.04}, "known"),
+        ({"drop": 0.04}, "round"),
+        ({"drop": 0.04, "box_length": 1.0}, "box"),
+        ({"water_area": 2.5}, "known"),
+    ],
+)
+def test_while_a_size_is_missing_nothing_is_aimed_for(known, sides) -> None:
+    band = FlowBand(1e-3, 2e-3, None)
+    assert amount_timed("level_drop", Entered(known, sides)) is None
+    assert window_of("level_drop", Entered(known, sides), band) is None

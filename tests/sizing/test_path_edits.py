@@ -143,3 +143,18 @@ def test_what_is_full_stays_as_it_is(full: str) -> None:
     assert len(pond.lines[0].branches) <= edits.MOST_BRANCHES
     assert len(pond.lines) <= edits.MOST_LINES
     assert edits.feed_alone(pond, "bog", "pump", ids()).fed == pond.fed
+
+
+def test_a_thing_that_hangs_there_already_stays() -> None:
+    assert edits.feed_from(POND, "lip", "to-box", ids()) == POND
+
+
+def test_a_full_pump_takes_no_branch_from_another_and_a_thing_no_branch_on_it() -> None:
+    new = ids()
+    pond = edits.add_line(POND, new)
+    second = pond.lines[1].id
+    for _ in range(edits.MOST_BRANCHES - 1):
+        pond = edits.add_branch(pond, second, new)
+    assert len(pond.lines[1].branches) == 12
+    assert edits.move_branch(pond, "to-bog", second, new) == pond
+    assert edits.feed_alone(pond, "lip", second, new) == pond

@@ -9,6 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp import units
+from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe
+from pondapp.models.pond import Pond
+from pondapp.models.water import TypedVolume
 from pondapp.sizing.example import example_pond, example_readings
 from pondapp.sizing.printed import plan_page
 
@@ -77,3 +80,39 @@ def test_what_was_typed_never_becomes_markup(text: str) -> None:
     page = read(plan_page(named, [], "metric", NOW))
     assert set(page.tags) == set(PLAIN.tags)
     assert set(page.attributes) == set(PLAIN.attributes)
+
+
+def test_hose_valve_and_a_pump_not_chosen_are_told() -> None:
+    pond = example_pond()
+    line = pond.lines[0]
+    hose = Pipe(series="hose, mm", size="40 mm", length_m=6.0)
+    branch = line.branches[0].model_copy(update={"pipe": hose, "valve": "ball", "lift_m": 0.8})
+    drawn = line.model_copy(update={"branches": (branch, *line.branches[1:]), "pump_id": None})
+    page = read(plan_page(pond.model_copy(update={"lines": (drawn,)}), [], "metric", NOW))
+    for words in ("6 m of 40 mm", "0.8 m", "ball valve", "pump not chosen yet"):
+        assert words in page.text
+
+
+def test_a_rule_that_cannot_be_is_told_in_place_of_flows() -> None:
+    pond = example_pond().model_copy(update={"assumptions": {"no.such": 1.0}})
+    page = read(plan_page(pond, [], "metric", NOW))
+    assert "There is no assumption called no.such." in page.text
+    assert "Last measured" not in page.text
+
+
+def test_wishes_that_conflict_are_told_and_nothing_is_planned() -> None:
+    row = Branch(id="b", name="Row", feeds=("bog", "lip"))
+    pond = Pond(
+        id="p", name="Invented", water=TypedVolume(volume_m3=1.0),
+        fed=(
+            BogFilter(id="bog", name="Bog", bed_volume_m3=0.05),
+            Lip(id="lip", name="Lip", width_m=0.6),
+        ),
+        lines=(Line(id="l", name="Pump", branches=(row,)),),
+    )  # fmt: skip
+    page = read(plan_page(pond, [], "metric", NOW))
+    assert "On the branch Row, Lip wants at least 4000 L/h and Bog stands at most 600 L/h." in (
+        page.text
+    )
+    assert "Planned:" not in page.text
+    assert "not yet" in page.text

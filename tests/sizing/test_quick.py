@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.errors import NoSolution, OutOfRange
-from pondapp.sizing.quick import MOST_WATER, quick_pond, quick_pump
+from pondapp.sizing.quick import MOST_WATER, quick_pond, quick_pump, usual_tariff
 
 LPH = 1 / 3.6e6
 choices = st.sampled_from(["bog", "high_flow", "both", "none"])
@@ -86,3 +86,14 @@ def test_too_weak_a_pump_and_no_bore_are_refused() -> None:
         pump(lift=3.0)
     with pytest.raises(OutOfRange):
         pump(bore=1e-5)
+
+
+def test_what_a_long_thin_hose_makes_doubtful_is_remarked() -> None:
+    fast = quick_pump(0.2, 0.016, 0.5, False, 8000 * LPH, 6.0, None, None)
+    assert any("faster than" in str(remark) for remark in fast.remarks())
+    assert [step.result.symbol for step in fast.steps()][-1] != "C"
+
+
+def test_the_price_that_counts_where_none_is_entered_is_the_rules() -> None:
+    # 0.30 a kilowatt-hour, and a kilowatt-hour is 3.6 million joules.
+    assert usual_tariff() == pytest.approx(0.30 / 3.6e6)

@@ -15,6 +15,7 @@ from pondapp.core.errors import NoSolution
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
+from pondapp.core.messages import Message
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
@@ -281,3 +282,37 @@ def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() 
     assert standing(POND, state_of(place, log, {"b": soon}), soon) is None
     assert standing(POND, state_of(place, log, {}), NOW + timedelta(days=3)) is None
     assert standing(POND, state_of(place, [], {}), soon) is None
+
+
+def test_where_there_is_no_valve_no_opening_is_told() -> None:
+    a, b = LINE.branches
+    line = LINE.model_copy(update={"branches": (a.model_copy(update={"valve": "none"}), b)})
+    log = [reading("lip", 1000 * LPH, NOW)]
+    found = moves(POND.model_copy(update={"lines": (line,)}), line, log, "a", 900 * LPH, NOW)
+    assert found.opening == Message("")
+    assert [moved.name for moved in found.others] == ["To lip"]
+
+
+def test_a_valve_that_must_take_nearly_all_is_said_to_be_nearly_closed() -> None:
+    huge = POND.pumps[0].model_copy(update={"max_flow_m3_s": 40_000 * LPH, "max_head_m": 30.0})
+    pond = POND.model_copy(update={"pumps": (huge,)})
+    found = moves(pond, LINE, [], "a", 5000 * LPH, NOW)
+    assert "nearly closed" in str(found.opening)
+
+
+def test_more_than_the_pump_can_give_is_named_and_its_branch_moves_by_the_same_share() -> None:
+    found = moves(POND, LINE, [reading("lip", 9000 * LPH, NOW)], "a", 1500 * LPH, NOW)
+    assert any("More than this pump" in str(note) and "To lip" in str(note) for note in found.notes)
+    (lip,) = found.others
+    assert lip.before == pytest.approx(9000 * LPH, rel=0.01)
+
+
+def test_what_is_over_the_aim_but_short_of_twice_is_told_as_a_share() -> None:
+    place = branch_places(POND, LINE)[1]
+    seconds = 0.009 / (1.4 * place.band.target)
+    fills = [Fill(seconds=seconds + d) for d in (0.0, 0.02, -0.02)]
+    # A band whose upper end lies below: only then is 40 % more too much.
+    tight = replace(place, band=replace(place.band, high=1.1 * place.band.target))
+    found = measured(BUCKET, fills, tight.band)
+    assert found is not None
+    assert str(off_by(found, tight).sentence).startswith("40 % more than the aim of ")

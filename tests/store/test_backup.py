@@ -252,3 +252,20 @@ def test_bad_entries_hide_no_good_ones(box: Box) -> None:
     assert look.count("unreadable") == 11
     asyncio.run(backup.restore(box, look.backup, "merge", NOW))
     assert texts(box).keys() == {"pond/p", "pond/y", "pond/z", "reading/k"}
+
+
+def test_a_file_of_more_documents_than_anyone_has_is_refused(
+    box: Box, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(backup, "MOST_DOCUMENTS", 1)
+    fill(box)
+    with pytest.raises(StoreError, match="more documents than a backup can"):
+        asyncio.run(backup.preview(box, file_of(box)))
+
+
+def test_a_copy_that_cannot_be_read_is_not_offered(box: Box) -> None:
+    assert asyncio.run(backup.can_take_back(box)) is None
+    with pytest.raises(StoreError, match="no restore to take back"):
+        asyncio.run(backup.take_back(box, NOW))
+    asyncio.run(box.put(backup.BEFORE, "{"))
+    assert asyncio.run(backup.can_take_back(box)) is None

@@ -94,10 +94,12 @@ def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
 
 def _refuse_crossings(corners: Sequence[Point]) -> None:
     count = len(corners)
+    # First of all: a doubled corner would make the sides beside it meet, and be called a crossing.
+    for i in range(count):
+        if corners[i] == corners[(i + 1) % count]:
+            raise OutOfRange("corner {first} and the next one are the same point", first=str(i + 1))
     for i in range(count):
         a, b, after = corners[i], corners[(i + 1) % count], corners[(i + 2) % count]
-        if a == b:
-            raise OutOfRange("corner {first} and the next one are the same point", first=str(i + 1))
         # Neighbours always share a corner; they overlap only where one runs back on the other.
         back = (a[0] - b[0]) * (after[0] - b[0]) + (a[1] - b[1]) * (after[1] - b[1])
         if _turn(a, b, after) == 0 and back > 0:

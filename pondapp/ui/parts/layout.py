@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import theme
+from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 
 Click = Callable[[Any], Any]
@@ -296,8 +297,7 @@ def one_or_all(parts: Sequence[Sequence[ft.Control]], shown: int) -> ft.Control:
 
 def sentence(text: str) -> str:
     """A remark of the core as a sentence of its own."""
-    text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+    return as_sentence(text)
 
 
 def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:

@@ -209,3 +209,16 @@ def test_refused(refused: Callable[[], object]) -> None:
 def test_no_way_to_the_goal(without_answer: Callable[[], object]) -> None:
     with pytest.raises(NoSolution):
         without_answer()
+
+
+def test_a_label_is_scaled_to_the_water() -> None:
+    # 5 mL for 40 L make 12.5 mL for 100 L.
+    assert dose_by_label(0.100, 5.0, 0.040) == pytest.approx(12.5)
+    assert dose_by_label(0.0, 5.0, 0.040) == 0.0
+    with pytest.raises(OutOfRange, match="water on the label"):
+        dose_by_label(0.1, 5.0, 0.0)
+
+
+def test_a_goal_next_to_the_fresh_water_takes_too_many_changes() -> None:
+    with pytest.raises(NoSolution, match="more than 1000 changes"):
+        changes_needed(1.0, 100.0, 0.0, 5e-324, 0.5, 0.6)

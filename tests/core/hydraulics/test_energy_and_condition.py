@@ -164,3 +164,20 @@ def test_watts_that_cannot_be_are_doubted() -> None:
 def test_rules_can_be_changed_by_key() -> None:
     changed = Assumptions().changed({"pumps.cost_years": 10.0, "plumbing.velocity_max": 1.0})
     assert (changed.pumps.cost_years, changed.plumbing.velocity_max) == (10.0, 1.0)
+
+
+def test_what_costs_more_says_how_much_more() -> None:
+    # The same pump, one of them 50 dearer to buy: 50 more over any number of years.
+    second = shelf(Candidate("cheap", CURVE, 100.0, 100.0), Candidate("dear", CURVE, 100.0, 150.0),
+                   flow=5.5 * HOUR)[1]  # fmt: skip
+    assert second.candidate.name == "dear"
+    assert str(second.reason) == "enough, but costs 50 more over 5 years"
+
+
+def test_a_knob_that_cannot_be_followed_leaves_the_pump_at_full_speed() -> None:
+    # Printed to 3.1 m3/h only: at less than 97 % of its speed nobody knows what it gives at 3.
+    short = curve_through([(0.0, 20.0), (HOUR, 19.0), (3.1 * HOUR, 18.0)])
+    (found,) = shelf(Candidate("short", short, 400.0, 10.0, True), flow=3 * HOUR)
+    assert found.enough
+    assert found.speed == 1.0
+    assert any("known part" in str(warning) for warning in found.warnings)

@@ -83,3 +83,12 @@ def test_wrong_questions_are_refused() -> None:
         lost_flow(CURVE, SET, {"bog": (1e-4, 1e-6)}, NU)
     with pytest.raises(NoSolution, match="do not fit this pump"):
         lost_flow(CURVE, SET, {"bog": (9e-3, 1e-6), "fall": (9e-3, 1e-6)}, NU)
+
+
+def test_a_branch_that_is_not_there_is_refused_by_name() -> None:
+    now = {"bog": (1e-4, 1e-6), "fall": (1e-4, 1e-6), "brook": (1e-4, 1e-6)}
+    with pytest.raises(OutOfRange, match="brook was not measured, or is not there"):
+        lost_flow(CURVE, SET, now, NU)
+    shut = Circuit(SET.main, tuple(replace(o, closed=True) for o in SET.outlets()))
+    with pytest.raises(NoSolution, match="every valve is closed"):
+        lost_flow(CURVE, shut, {}, NU)

@@ -224,3 +224,17 @@ def test_root_refuses_what_does_not_cross(function: Callable[[float], float]) ->
 def test_root_at_a_vertical_tangent_is_found() -> None:
     found = root(lambda x: math.copysign(abs(x) ** 0.5625, x) + x, -3.0, 4.0, 0.0)
     assert found == pytest.approx(0.0, abs=1e-300)
+
+
+@pytest.mark.parametrize(
+    ("flow", "law"),
+    [
+        # 25 mm and 1e-6 m2/s: Re = 4 Q / (pi D nu), so these are Re 1000, 3000 and 30 000.
+        (1.9635e-5, "f = 64 / Re"),
+        (5.8905e-5, "f on the curve that joins 64/Re and Colebrook"),
+        (5.8905e-4, "1/√f = -2 log(e/(3.7 D) + 2.51/(Re √f))"),
+    ],
+)
+def test_the_working_names_the_law_of_the_regime(flow: float, law: str) -> None:
+    found = run_loss(Run(10.0, 0.025, 1e-5, 0.0), flow, 1e-6, 2.0)
+    assert [step.formula for step in found.steps() if step.result.symbol == "f"] == [law]

@@ -112,3 +112,14 @@ def test_wrong_questions_are_refused() -> None:
     divided = Circuit(None, (Tee("arm", HOSE, (Outlet("bog", HOSE, 0.3),)),))
     with pytest.raises(OutOfRange, match="divides again"):
         order_of_setting(CURVE, divided, {"bog": 1e-4}, NU)
+
+
+def test_a_branch_that_was_measured_dry_counts_as_shut() -> None:
+    real = with_valves(5.0, 5.0, 5.0)
+    shut = Circuit(
+        real.main, tuple(replace(o, closed=o.name == "jet") for o in real.outlets())
+    )  # fmt: skip
+    found = as_found(CURVE, CIRCUIT, flows(shut), NU)
+    assert flows(shut)["jet"] == 0.0
+    assert found.circuit.outlets()[2].closed
+    assert found.flows == pytest.approx(flows(shut), rel=1e-5, abs=1e-9)

@@ -282,3 +282,10 @@ BACKWARDS = replace(RULES, feed_from=KELVIN + 20.0)
 def test_refused(refused: Callable[[], object]) -> None:
     with pytest.raises(OutOfRange):
         refused()
+
+
+def test_media_by_the_lorry_are_no_advice() -> None:
+    # A hundred thousand fish over a square metre of media per cubic metre: no bed is so large.
+    crowded = replace(POND, groups=(FishGroup(100_000, 0.60),), spare_surface=exactly(1.0))
+    kinds = {lever.kind for lever in stock_balance(crowded, RULES).levers}
+    assert "more media" not in kinds

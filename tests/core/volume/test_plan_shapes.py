@@ -149,3 +149,10 @@ def test_outline_needs_three_corners_and_not_too_many() -> None:
 
 def test_corner_on_a_straight_side_is_allowed() -> None:
     assert area_by_corners([(0, 0), (1, 0), (2, 0), (2, 2), (0, 2)]) == pytest.approx(4.0)
+
+
+def test_the_same_corner_twice_and_a_line_are_no_outline() -> None:
+    with pytest.raises(OutOfRange, match="corner 2 and the next one are the same point"):
+        area_by_corners([(0.0, 0.0), (2.0, 0.0), (2.0, 0.0), (0.0, 3.0)])
+    with pytest.raises(OutOfRange, match="the outline"):
+        area_by_corners([(0.0, 0.0), (2.0, 0.0), (4.0, 0.0)])
