@@ -596,8 +596,6 @@ PAGES: dict[str, str] = {
     "Remove {thing}": "{thing} entfernen",
     "By the rule": "Nach der Regel",
     "This is not among the pond's things any more.": "Das gehört nicht mehr zu diesem Teich.",
-    "Throw away what was typed": "Getipptes verwerfen",
-    "Typed, but not saved yet.": "Getippt, aber noch nicht gespeichert.",
     "Wanted flow": "Gewünschter Durchfluss",
     "{most} are as many as fit.": "Mehr als {most} passen nicht.",
     "{thing} is saved.": "{thing} ist gespeichert.",
@@ -734,6 +732,7 @@ PAGES: dict[str, str] = {
         "ein Salzmessgerät davor und danach ab. Das geht in einem Teich, der schon voll ist."
     ),
     # ui/pages/waterfall
+    "No water came at the last reading": "Bei der letzten Messung kam kein Wasser",
     "A film: it clings to the stone and does not close.": "Ein Film: Er klebt am Stein und schließt sich nicht.",
     "Another lip": "Eine andere Kante",
     "Behind the lip the water stands {head} over its edge.": "Hinter der Kante steht das Wasser {head} über ihr.",

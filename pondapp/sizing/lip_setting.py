@@ -1,6 +1,6 @@
 """How a lip of a pond comes by its flow: what the pump must give, and where its valve stands."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from pondapp.core.assumptions import Assumptions
@@ -26,7 +26,7 @@ OPEN_ENOUGH = 0.999  # a share of the travel that is as good as all of it
 
 @dataclass(frozen=True, slots=True)
 class LipOfPond:
-    """A lip, the pond it is in, and the newest flow measured over it."""
+    """A lip, the pond it is in, and the newest flow measured of the water that runs over it."""
 
     pond: Pond
     lip: Lip
@@ -41,12 +41,20 @@ def lips_of(pond: Pond, log: Sequence[Reading]) -> tuple[LipOfPond, ...]:
         log: Its readings, newest first.
     """
     lips = (thing for thing in pond.fed if isinstance(thing, Lip))
-    return tuple(LipOfPond(pond, lip, _newest(lip, log)) for lip in lips)
+    return tuple(LipOfPond(pond, lip, _newest(_same_water(pond, lip), log)) for lip in lips)
 
 
-def _newest(lip: Lip, log: Sequence[Reading]) -> Measured | None:
+def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:
+    """The lip, and the places where just the water that runs over it passes."""
+    branch = branch_of(pond, lip.id)
+    if branch is None or lip.id in branch.bypass:
+        return (lip.id,)
+    return (branch.id, *(item for item in branch.feeds if item not in branch.bypass))
+
+
+def _newest(places: Collection[str], log: Sequence[Reading]) -> Measured | None:
     for reading in log:
-        if reading.place_id != lip.id:
+        if reading.place_id not in places:
             continue
         try:
             found = measured_reading(reading)

@@ -28,6 +28,7 @@ from pondapp.words import t
 
 TURNOVER_RULE = "filters.turnover_whole"
 KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
+LONGEST_MADE = 76  # letters of a name; a number still fits behind
 MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
 ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
 
@@ -327,7 +328,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
         bypass = tuple(thing_ids[name] for name in changed.bypass)
         known = branches.get(changed.name)
         if known is None:
-            name = _title(t(changed.name))
+            name = _title(changed.name, [one.name for one in branches.values()])
             return Branch(id=new_id(), name=name, valve="ball", feeds=feeds, bypass=bypass)
         return known.model_copy(update={"feeds": feeds, "bypass": bypass})
 
@@ -335,7 +336,8 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
         known = lines.get(changed.name)
         update: dict[str, Any] = {"branches": tuple(branch(part) for part in changed.branches)}
         if known is None:
-            known = Line(id=new_id(), name=_title(t(changed.name)), branches=update["branches"])
+            name = _title(changed.name, [one.name for one in lines.values()])
+            known = Line(id=new_id(), name=name, branches=update["branches"])
         elif changed.most != before[changed.name].most:
             update["pump_id"] = None
         if known.hours_per_day / 24.0 != changed.duty:
@@ -369,9 +371,10 @@ def _by_name(names: Mapping[str, str], items: Mapping[str, Item]) -> dict[str, I
     return {names[key]: item for key, item in items.items()}
 
 
-def _title(name: str) -> str:
-    """A name that the planner made up, as a heading; no longer than a name may be."""
-    return (name[0].upper() + name[1:])[:80]
+def _title(name: str, taken: list[str]) -> str:
+    """A name that the planner made up, as a heading that no other has, in the reader's language."""
+    told = t(name)[:LONGEST_MADE]
+    return str(free_name(told[0].upper() + told[1:], taken))
 
 
 def _resized(thing: Fed, want: core.Want | None) -> Fed:

@@ -7,6 +7,7 @@ from pondapp.store.page import text_scale
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
 GAP = 12
 EDGE = 16
+NOTE = 72  # height of a note over the foot of a screen, of two lines
 RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
@@ -49,6 +50,11 @@ def widths() -> dict[ft.ResponsiveRowBreakpoint | str, float]:
 def tall(height: float) -> float:
     """A size that holds words, for the reader's text size; half of it is air and need not grow."""
     return height * max(1.0, (1.0 + text_scale()) / 2.0)
+
+
+def note_room() -> float:
+    """Height of a note: larger words are taller, and take more lines."""
+    return NOTE * max(1.0, text_scale()) ** 2
 
 
 def _focus_ring(plain: ft.BorderSide | None = None) -> ft.ButtonStyle:

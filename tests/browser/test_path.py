@@ -53,4 +53,11 @@ def test_a_conflict_is_made_settled_and_undone(phone: Phone, site_address: str) 
     shows(page, re.compile("pleases everything"))
     button(page, "Undo the last change")
     shows(page, re.compile("The wishes conflict"))
+
+    page.evaluate(f"location.hash = '#/pond/{pond_id}/path'")
+    button(page, re.compile("^To Bog filter"))
+    type_into(page, "Name of the branch", "Half a na")
+    button(page, "Back to what is saved")
+    field = page.get_by_role("textbox", name="Name of the branch")
+    expect(field).to_have_value("To Bog filter", timeout=QUICK)
     assert phone.errors == []

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp import languages, units
 from pondapp.core.errors import PondError
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Jet, Line, Lip, Pump
 from pondapp.models.pond import Pond
@@ -160,6 +161,30 @@ def test_less_turnover_is_written_as_a_rule_of_this_pond() -> None:
     assert less
     assert less[0].assumptions[TURNOVER_RULE] == pytest.approx(240 * LPH)
     assert any(branch.id.startswith("new") for after in ways for branch in after.lines[0].branches)
+
+
+@pytest.mark.parametrize(
+    ("there", "told", "made"),
+    [
+        ("Pumpe", "zweite Pumpe", "Zweite Pumpe"),
+        ("Second pump", "zweite Pumpe 2", "Zweite Pumpe 2"),  # named before the language was chosen
+        ("Zweite Pumpe", "zweite Pumpe", "Zweite Pumpe 2"),
+    ],
+)
+def test_a_second_pump_has_a_name_in_the_readers_language_that_no_other_has(
+    there: str, told: str, made: str
+) -> None:
+    tight = pond(BOG, LIP, lines=one_branch("bog", "lip", name=there))
+    languages.use("de")
+    try:
+        way = next(way for way in conflict(tight).ways_out if len(way.circuit.pumps) == 2)
+        said = " ".join(units.tell(change, "metric") for change in way.changes)
+        names = [line.name for line in settled(tight, way, ids()).lines]
+    finally:
+        languages.use("en")
+    assert told in said
+    assert "second pump" not in said
+    assert names == [there, made]
 
 
 def test_too_many_pumps_are_refused() -> None:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import NoSolution
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
@@ -164,3 +164,33 @@ def test_a_reading_without_a_fill_that_counts_is_passed_over() -> None:
     (one,) = lips_of(pond(None), [struck, good])
     assert one.measured is not None
     assert one.measured.flow.flow == pytest.approx(0.001)
+
+
+@pytest.mark.parametrize(
+    ("place", "bypass", "counts"),
+    [("box", (), True), ("fall", (), True), ("bog", (), False),
+     ("box", ("box",), False), ("box", ("lip",), False), ("fall", ("lip",), False)],
+)  # fmt: skip
+def test_all_the_water_of_a_lip_may_be_measured_elsewhere_on_its_branch(
+    place: str, bypass: tuple[str, ...], counts: bool
+) -> None:
+    branches = (
+        Branch(id="fall", name="To the fall", feeds=("box", "lip"), bypass=bypass),
+        Branch(id="to-bog", name="To the bog", feeds=("bog",)),
+    )
+    box = HighFlowFilter(id="box", name="Box")
+    drawn = pond(None)
+    drawn = drawn.model_copy(
+        update={
+            "fed": (*drawn.fed, box),
+            "lines": (Line(id="line", name="Pump", branches=branches),),
+        }
+    )
+    log = [
+        Reading(
+            id="r", pond_id="p", place_id=place, place_name="There",
+            taken_at=datetime(2026, 5, 1, tzinfo=UTC), band=None,
+            method=MeterReading(flow_m3_s=3000 * LPH, tolerance=0.05),
+        )
+    ]  # fmt: skip
+    assert (lips_of(drawn, log)[0].measured is not None) is counts

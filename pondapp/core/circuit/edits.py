@@ -11,6 +11,7 @@ from pondapp.core.circuit.model import (
     Pump,
     Want,
 )
+from pondapp.core.messages import phrase
 
 
 def with_pump(circuit: Circuit, old: Pump, *new: Pump) -> Circuit:
@@ -110,12 +111,14 @@ def free_name(wish: str, taken: list[str]) -> str:
         taken: Names in use [any].
 
     Returns:
-        The wish, or the wish with the first free number from 2 behind it [any].
+        The wish, or the wish with the first free number from 2 behind it [any]; capitals make no
+        other name.
 
     Source:
         None needed: no formula.
     """
+    used = {name.casefold() for name in taken}
     name, number = wish, 2
-    while name in taken:
-        name, number = f"{wish} {number}", number + 1
+    while name.casefold() in used:
+        name, number = phrase("{name} {number}", name=wish, number=str(number)), number + 1
     return name

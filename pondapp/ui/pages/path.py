@@ -23,6 +23,7 @@ from pondapp.sizing.path_edits import (
 from pondapp.sizing.plan import Names, names_of
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.kinds import ICONS, VALVES
@@ -164,6 +165,7 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
         layout.second_button(t("Save the name"), keep,
                              disabled=not name or bool(error) or name == branch.name),
     ]  # fmt: skip
+    controls += start_again(typed, {"name": branch.name})
     if len(line.branches) > 1:
         controls.append(layout.quiet_button(t("Remove this branch and its T-piece"), remove))
     controls += undo_button(pond.id)
@@ -205,6 +207,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
                               helper=t("24 unless it is on a timer")),
         layout.main_button(t("Keep it"), keep, disabled=not ready),
     ]  # fmt: skip
+    controls += start_again(typed, begin)
     if len(line.branches) < MOST_BRANCHES:
         what = t("A T-piece is added after {pump}.", pump=name_here)
         add = changing(lambda: add_branch(pond, line.id, new_id), what)

@@ -14,6 +14,7 @@ from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.line_asked import line_asked
@@ -173,10 +174,11 @@ def PumpFormPage() -> Any:
     pond = session.ponds.get(params.get("pond_id", ""))
     pump_id = params.get("pump_id", NEW)
     known = next((p for p in pond.pumps if p.id == pump_id), None) if pond else None
-    begin = {"known_by": "label", "adjustable": "no"}
+    empty = {"known_by": "label", "adjustable": "no"}
+    begin = texts_of(known, system) if known else empty
     typed = use_draft(
         draft_name("pump", pump_id, pond.id if pond else ""),
-        texts_of(known, system) if known else begin,
+        begin,
     )
     route = f"/pond/{pond.id if pond else ''}/pumps/{pump_id}"
     if pond is None or (known is None and pump_id != NEW):
@@ -246,6 +248,7 @@ def PumpFormPage() -> Any:
             keep,
             disabled=made is None,
         ),
+        *(start_again(typed, begin) if known else ()),
         layout.choice(
             t("Its curve is known by"), [(key, t(label)) for key, label in KNOWN_BY],
             typed.text("known_by", "label"), typed.note("known_by"),

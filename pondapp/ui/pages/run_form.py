@@ -27,6 +27,7 @@ from pondapp.sizing.plumbing import (
 )
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.counter import counter
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -160,10 +161,8 @@ def RunFormPage() -> Any:
     pipe = known
     if pond and line and (branch or key == MAIN):
         pipe = known or supposed(pond, line, key)
-    typed = use_draft(
-        run_draft(params.get("pond_id", ""), line_id, key),
-        texts_of(branch, pipe, known is not None, system) if pipe else {},
-    )
+    begin = texts_of(branch, pipe, known is not None, system) if pipe else {}
+    typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin)
     if pond is None:
         return layout.no_pond()
     route, back = f"/pond/{pond.id}/plumbing/{line_id}/{key}", f"/pond/{pond.id}/plumbing"
@@ -223,6 +222,7 @@ def RunFormPage() -> Any:
         answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     answer += [
         layout.main_button(t("Save this run"), keep, disabled=made is None),
+        *start_again(typed, begin),
         layout.choice(
             t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
             series, change_series,

@@ -16,6 +16,7 @@ from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.pages.at_place import rule_card
 from pondapp.ui.pages.thing_form import Asked, asked_about, read_thing, texts_of
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.answers import band_text, target_card
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -125,10 +126,6 @@ def ThingPage() -> Any:
         what = t("{thing} is removed.", thing=thing.name)
         await keep_change(remove_thing(pond, thing.id, new_id), what)
 
-    def forget(_: Any) -> None:
-        typed.put(begin)
-        ft.context.page.run_task(typed.drop)
-
     asked = asked_about(kind, whose)
     own = [one for one in asked if one.key.startswith("band_")]
     controls: list[ft.Control] = [
@@ -142,11 +139,8 @@ def ThingPage() -> Any:
         *_wanted(pond, made, system),
         layout.main_button(t("Keep it"), keep, disabled=made is None),
     ]  # fmt: skip
-    if thing and typed.texts != begin:
-        controls += [
-            layout.small(t("Typed, but not saved yet.")),
-            layout.quiet_button(t("Throw away what was typed"), forget),
-        ]
+    if thing:
+        controls += start_again(typed, begin)
     if whose == "rule" and kind != "jet":
         controls.append(rule_card(pond, kind, system))
     if thing:

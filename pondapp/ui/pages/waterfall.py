@@ -156,6 +156,8 @@ def WaterfallPage() -> Any:
     given = ft.use_memo(setting, [chosen.pond if chosen else None, which])
     spread = _spread(texts, system)
     remark = t("Leave empty to see what the lip wants")
+    if chosen and chosen.measured and chosen.measured.dry and "flow" not in texts:
+        remark = t("No water came at the last reading")
     if spread:
         remark = t("Measured: {span}", span=spread_text(spread.low, spread.high, system))
     controls: list[ft.Control] = [

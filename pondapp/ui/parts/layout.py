@@ -73,7 +73,8 @@ def screen(
         controls=[
             ft.Container(
                 beside([column], alignment=ft.MainAxisAlignment.CENTER),
-                padding=ft.Padding.only(top=theme.GAP / 2),
+                # What lies under a note with its undo can be scrolled above it.
+                padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
             )
         ],
     )
