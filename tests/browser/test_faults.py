@@ -1,13 +1,6 @@
-"""Faults that a phone meets, on the built site: nothing that was acknowledged is lost.
+"""Faults that a phone meets, on the built site: nothing that was acknowledged is lost."""
 
-KILLS sets how often the browser is killed in the middle of saving.
-"""
-
-import json
-import os
-import random
 import re
-import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -17,91 +10,7 @@ import pytest
 from phones import BOOT, Host, Phone, open_app, scroll_to, see, wait_offline, wait_true
 from playwright.sync_api import Page, expect
 
-from pondapp.web import bundle, places, site
-
 QUICK = 30_000  # ms; two cores draw in software here
-KILLS = int(os.environ.get("KILLS", "20"))
-
-# The app's own session and storage, saving as fast as they can and telling of each save.
-SAVER = b'''"""Save without a pause."""
-
-import asyncio
-import itertools
-import json
-from datetime import UTC, datetime, timedelta
-
-import flet_js
-
-from pondapp.models.backup import Backup, Documents
-from pondapp.models.pond import Pond
-from pondapp.models.preferences import Draft
-from pondapp.models.reading import MeterReading, Reading
-from pondapp.models.water import TypedVolume
-from pondapp.store import backup
-from pondapp.store.browser_box import BrowserBox
-from pondapp.ui.session import Session
-
-
-def pond(place: str, number: int) -> Pond:
-    return Pond(id=place, name=str(number), water=TypedVolume(volume_m3=1))
-
-
-def clock(number: int) -> datetime:
-    """A clock that somebody keeps setting back and forth."""
-    return datetime.now(UTC) - timedelta(days=number * 37 % 400)
-
-
-async def save_for_ever() -> None:
-    session = Session(BrowserBox())
-    await session.load()
-    await session._reading_log("p")
-    found = {
-        "draft": session.drafts["d"].texts["n"] if "d" in session.drafts else "-1",
-        "pond": session.ponds["p"].name if "p" in session.ponds else "-1",
-        "readings": sorted(int(one.note) for one in session.readings.values()),
-        "restored": [session.ponds[k].name for k in ("a", "b", "c") if k in session.ponds],
-        "troubles": [str(trouble) for trouble in session.troubles],
-    }
-    print("FOUND " + json.dumps(found))
-    begin = 1 + max(int(found["draft"]), int(found["pond"]), *found["readings"], -1)
-    for number in itertools.count(begin):
-        await session.keep_draft(Draft(id="d", texts={"n": str(number), "long": "x" * 3000}))
-        print(f"SAVED draft {number}")
-        await session.keep_pond(pond("p", number))
-        print(f"SAVED pond {number}")
-        await session.keep_reading(
-            Reading(
-                id=f"r{number}", pond_id="p", place_id="lip", place_name="Lip", note=str(number),
-                taken_at=clock(number), band=None,
-                method=MeterReading(flow_m3_s=1e-3, tolerance=0.05),
-            )
-        )
-        print(f"SAVED reading {number}")
-        if number % 4 == 0:
-            three = tuple(pond(place, number) for place in "abc")
-            taken = Backup(
-                holds="pond", saved_at=datetime.now(UTC), documents=Documents(pond=three)
-            )
-            await backup.restore(session.box, taken, "merge", datetime.now(UTC))
-            for one in three:
-                session.ponds[one.id] = one
-            print(f"SAVED restored {number}")
-
-
-async def start_connection(_send: object) -> None:
-    """No screen is connected: this is about the storage."""
-
-
-flet_js.start_connection = start_connection
-saving = asyncio.ensure_future(save_for_ever())
-'''
-
-# A page without a screen: Python and the storage start in a third of the time.
-SAVER_PAGE = {
-    "saver.html": b"<!DOCTYPE html><title>Saver</title><script src='saver.js'></script>",
-    "saver.js": b"new Worker('worker.js', { type: 'module' })"
-    b".postMessage({ documentUrl: document.URL, tab: 'saver' });",
-}
 
 # In front of the worker's program: its storage fails while the test says so.
 FAILING = b"""
@@ -181,17 +90,6 @@ def stored(page: Page, script: str) -> Any:
     )
 
 
-@pytest.fixture(scope="module")
-def saver(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
-    folder = tmp_path_factory.mktemp("saver") / "site"
-    files = {**bundle.app_files(places.PACKAGE), "main.py": SAVER}
-    site.write(site.site_files(files), folder, compress=False)
-    host = Host(folder)
-    host.deploy(SAVER_PAGE)
-    yield host
-    host.stop()
-
-
 @pytest.fixture
 def failing(tmp_path: Path, site_of_app: Path) -> Iterator[Host]:
     """The app's site with a storage that fails on demand."""
@@ -207,60 +105,6 @@ def failing(tmp_path: Path, site_of_app: Path) -> Iterator[Host]:
     worker.write_bytes(worker.read_bytes() + FAILING)
     yield host
     host.stop()
-
-
-class Told:
-    """What the saver has told so far."""
-
-    def __init__(self, page: Page) -> None:
-        self.found: dict[str, Any] | None = None
-        self.saved = {"draft": -1, "pond": -1, "restored": -1}
-        self.readings: set[int] = set()
-        page.on("console", lambda message: self.hear(message.text))
-
-    def hear(self, text: str) -> None:
-        if text.startswith("FOUND "):
-            self.found = json.loads(text[6:])
-        elif text.startswith("SAVED "):
-            _, kind, number = text.split()
-            if kind == "reading":
-                self.readings.add(int(number))
-            else:
-                self.saved[kind] = int(number)
-
-
-@pytest.mark.slow
-@pytest.mark.timeout(60 + KILLS * 60)
-def test_browser_killed_while_saving(phone: Phone, saver: Host) -> None:
-    chance = random.Random(20)
-    acknowledged = {"draft": -1, "pond": -1, "restored": -1}
-    readings: set[int] = set()
-    saves = 0
-    for kill in range(KILLS + 1):
-        page = phone.start()
-        told = Told(page)
-        page.goto(f"{saver.address}saver.html")
-        deadline = time.monotonic() + BOOT / 1000
-        while told.found is None:
-            assert time.monotonic() < deadline, "the saver did not start"
-            page.wait_for_timeout(20)
-        found = told.found
-        assert found["troubles"] == [], f"after kill {kill}"
-        for kind in ("draft", "pond"):
-            assert int(found[kind]) >= acknowledged[kind], f"after kill {kill}"
-        assert set(found["readings"]) >= readings, f"after kill {kill}"
-        assert len(set(found["restored"])) <= 1, f"half a restore after kill {kill}"
-        if acknowledged["restored"] >= 0:
-            assert len(found["restored"]) == 3
-            assert int(found["restored"][0]) >= acknowledged["restored"]
-        page.wait_for_timeout(chance.uniform(30, 900))
-        phone.kill()
-        for kind, number in told.saved.items():
-            acknowledged[kind] = max(acknowledged[kind], number)
-        saves += len(told.readings)
-        readings |= told.readings
-    sys.stdout.write(f"\nkilled {KILLS} times, {saves} readings acknowledged, none lost\n")
-    assert saves > KILLS
 
 
 @pytest.mark.parametrize(
