@@ -235,3 +235,10 @@ def test_a_typed_number_takes_the_mark_of_a_new_language() -> None:
     languages.use("en")
     assert units.repointed("1,234", ",") == "1.234"
     assert units.repointed("about 3", ",") == "about 3"
+
+
+def test_what_was_typed_is_written_anew_in_other_units_and_nonsense_stays() -> None:
+    assert units.rewritten("10 L", "volume", "metric", "us") == "2.64172"
+    assert units.rewritten("1 m", "length", "metric", "us") == "3.28084"
+    assert units.rewritten("a few", "volume", "metric", "us") == "a few"
+    assert units.rewritten("", "volume", "metric", "us") == ""

@@ -20,7 +20,7 @@ from pondapp.models.water import (
     Shelf,
     TypedVolume,
 )
-from pondapp.sizing.fill import filled_by_clock, metered, salted
+from pondapp.sizing.fill import filled_by_clock, likely_range, metered, salted
 from pondapp.sizing.liner import liners
 from pondapp.sizing.picture import basin_picture
 from pondapp.sizing.volume import basin_levels, found_basin
@@ -123,3 +123,8 @@ def test_an_l_slopes_like_the_two_rectangles_it_is_made_of() -> None:
     assert found_basin(drawn).volume == pytest.approx((top + 4 * middle + bottom) / 6)
     with pytest.raises(PondError):
         found_basin(pool(OUTLINES[3], 1.0, side_slope=1.3))
+
+
+def test_the_range_of_a_measured_volume_is_two_uncertainties_and_never_below_nothing() -> None:
+    assert likely_range(1.0, 0.1) == pytest.approx((0.8, 1.2))
+    assert likely_range(0.1, 0.1) == pytest.approx((0.0, 0.3))

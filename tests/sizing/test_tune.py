@@ -316,3 +316,35 @@ def test_what_is_over_the_aim_but_short_of_twice_is_told_as_a_share() -> None:
     found = measured(BUCKET, fills, tight.band)
     assert found is not None
     assert str(off_by(found, tight).sentence).startswith("40 % more than the aim of ")
+
+
+def test_a_branch_that_feeds_nothing_is_caught_at_its_own_end() -> None:
+    a, b = LINE.branches
+    bare = LINE.model_copy(update={"branches": (a, b, Branch(id="c", name="Back", pipe=HOSE))})
+    pond = POND.model_copy(
+        update={"lines": (bare,), "assumptions": {"filters.turnover_whole": 4.0 / 3600.0}}
+    )
+    places = branch_places(pond, bare)
+    assert [(place.place_id, place.place_name) for place in places if place.branch.id == "c"] == [
+        ("c", "Back")
+    ]
+
+
+def test_where_the_wishes_of_a_branch_conflict_its_last_thing_decides() -> None:
+    # 0.1 m3 of bog stand 1200 L/h at most, 0.6 m of lip want 4000 L/h at least.
+    row = Branch(id="a", name="Row", pipe=HOSE, feeds=("bog", "lip"))
+    line = LINE.model_copy(update={"branches": (row,)})
+    wide = Lip(id="lip", name="Lip", width_m=0.6)
+    pond = POND.model_copy(update={"lines": (line,), "fed": (POND.fed[0], wide)})
+    (place,) = branch_places(pond, line)
+    assert place.place_id == "lip"
+    assert place.band.low == pytest.approx(4000 * LPH)
+    assert place.band.high == pytest.approx(16_000 * LPH)
+
+
+def test_a_hose_that_is_only_assumed_is_said_to_be() -> None:
+    a, b = LINE.branches
+    line = LINE.model_copy(update={"branches": (a.model_copy(update={"pipe": None}), b)})
+    pond = POND.model_copy(update={"lines": (line,)})
+    found = moves(pond, line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW)
+    assert "No hose is entered for To bog: one is assumed." in [str(note) for note in found.notes]
