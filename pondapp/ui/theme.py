@@ -57,24 +57,28 @@ def note_room() -> float:
     return NOTE * max(1.0, text_scale()) ** 2
 
 
-def _focus_ring(plain: ft.BorderSide | None = None) -> ft.ButtonStyle:
+def _button(plain: ft.BorderSide | None = None, *, filled: bool = False) -> ft.ButtonStyle:
     """A button that the keyboard is on is framed: a tint alone is hard to see in the sun."""
     sides: dict[ft.ControlState, ft.BorderSide | None] = {
         ft.ControlState.FOCUSED: ft.BorderSide(RING, ft.Colors.ON_SURFACE),
         ft.ControlState.DEFAULT: plain,
     }
-    return ft.ButtonStyle(side={state: side for state, side in sides.items() if side})
+    disabled = ft.ControlState.DISABLED
+    return ft.ButtonStyle(
+        side={state: side for state, side in sides.items() if side},
+        # The framework's own grey is the loudest thing on a screen whose form is still empty.
+        bgcolor={disabled: ft.Colors.SURFACE_CONTAINER} if filled else None,
+        color={disabled: ft.Colors.ON_SURFACE_VARIANT} if filled else None,
+    )
 
 
 def _theme(colours: ft.ColorScheme, still: bool) -> ft.Theme:
     none = ft.PageTransitionTheme.NONE
     return ft.Theme(
         color_scheme=colours,
-        filled_button_theme=ft.FilledButtonTheme(_focus_ring()),
-        outlined_button_theme=ft.OutlinedButtonTheme(
-            _focus_ring(ft.BorderSide(1, ft.Colors.OUTLINE))
-        ),
-        text_button_theme=ft.TextButtonTheme(_focus_ring()),
+        filled_button_theme=ft.FilledButtonTheme(_button(filled=True)),
+        outlined_button_theme=ft.OutlinedButtonTheme(_button(ft.BorderSide(1, ft.Colors.OUTLINE))),
+        text_button_theme=ft.TextButtonTheme(_button()),
         page_transitions=ft.PageTransitionsTheme(none, none, none, none, none)
         if still
         else ft.PageTransitionsTheme(),

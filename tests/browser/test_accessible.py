@@ -114,14 +114,35 @@ def tab_to(page: Page, name: str) -> None:
     raise AssertionError(f"{name} is not reached by the keyboard; in hand: {in_hand(page)}")
 
 
-def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: str) -> None:
-    page = phone.start()
-    open_app(page, site_address)
+def listen(page: Page) -> None:
+    """Note in `told` what a screen reader is told to say of its own accord."""
     page.evaluate(
         "window.told = []; new MutationObserver(() => told.push("
         "document.querySelector('flt-announcement-host').textContent)).observe("
         "document.querySelector('flt-announcement-host'), {subtree: true, childList: true})"
     )
+
+
+def test_what_is_wrong_is_said_and_read_with_its_field(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, f"{site_address}#/size")
+    listen(page)
+    page.get_by_role("textbox", name="The pond holds").click(timeout=QUICK)
+    page.keyboard.type("0", delay=30)
+    wrong = "0 is nothing; write an amount above zero"
+    field = page.get_by_role("textbox", name=f"The pond holds (L). {wrong}")
+    expect(field).to_be_focused(timeout=QUICK)
+    wait_true(page, f"told.some((words) => words.includes('{wrong}'))")
+    page.keyboard.press("Backspace")
+    expect(page.get_by_role("textbox", name="The pond holds (L)", exact=True)).to_be_focused(
+        timeout=QUICK
+    )
+
+
+def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    listen(page)
     tab_to(page, "Measure a flow")
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", name="Measure")).to_be_attached(timeout=QUICK)

@@ -9,6 +9,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.help_drawing import help_drawing
 from pondapp.ui.parts.help_texts import GUIDES, Topic
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 
@@ -45,13 +46,13 @@ def TopicPage() -> Any:
     ]
     terms = [
         ft.Column(
-            [ft.Text(t(term), size=theme.BODY, weight=ft.FontWeight.W_600), layout.body(t(means))],
+            [written(t(term), size=theme.BODY, weight=ft.FontWeight.W_600), layout.body(t(means))],
             spacing=2,
             horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         )
         for term, means in guide.terms
     ]
-    use = ft.Text(t(guide.use), size=theme.BODY + 2)
+    use = written(t(guide.use), size=theme.BODY + 2)
     return layout.screen(
         f"/help/{topic}",
         t(guide.title),

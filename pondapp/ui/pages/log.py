@@ -17,6 +17,7 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 PAGE = 12  # items drawn at first: more than a phone shows at once
@@ -30,7 +31,7 @@ def item_row(item: LogItem, pond: Pond, system: str) -> ft.Control:
     below = [day_of(item), trouble, "" if item_is_note(item) else shortened(item.note)]
     words = ft.Column(
         [
-            ft.Text(headline(item, system), size=theme.BODY, color=ft.Colors.ON_SURFACE),
+            written(headline(item, system), size=theme.BODY, color=ft.Colors.ON_SURFACE),
             layout.small(". ".join(part for part in below if part)),
         ],
         spacing=2,
@@ -61,7 +62,7 @@ def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
                     size=theme.BODY,
                     color=ft.Colors.ON_SURFACE_VARIANT,
                 ),
-                ft.Text(units.tell(one.sentence, system), size=theme.SMALL, expand=True,
+                written(units.tell(one.sentence, system), size=theme.SMALL, expand=True,
                         weight=ft.FontWeight.W_600 if one.is_due else None),
             ],
             spacing=8,

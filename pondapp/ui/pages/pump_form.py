@@ -146,7 +146,7 @@ def _points_part(typed: Typed, errors: dict[str, str], system: str) -> list[ft.C
             )
         )  # fmt: skip
     if "points" in errors:
-        controls.append(ft.Text(errors["points"], color=ft.Colors.ERROR))
+        controls.append(fields.wrong(errors["points"]))
     if len(keys) < MOST_POINTS:
         more = typed.note("count")
         controls.append(

@@ -25,6 +25,7 @@ from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 DRAFT = "size"
@@ -257,7 +258,7 @@ def _enough(pond: QuickPond, flow: float, system: str) -> ft.Control:
         else t("Too little: your pond wants {flow}.", flow=wanted)
     )
     mark = ft.Icons.CHECK_CIRCLE if enough else ft.Icons.ARROW_CIRCLE_DOWN
-    text = ft.Text(words, size=theme.BODY, weight=ft.FontWeight.W_600, expand=True)
+    text = written(words, size=theme.BODY, weight=ft.FontWeight.W_600, expand=True)
     return ft.Row([ft.Icon(mark), text], spacing=theme.GAP)
 
 

@@ -20,6 +20,7 @@ from pondapp.ui.parts.answers import DRY, band_text, flow_text
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.tuning import change_text, day, flow_line, region, use_line, use_turned
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 MARKS = {
@@ -47,17 +48,17 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
     lines: list[ft.Control] = [
         ft.Row(
             [
-                ft.Text(name, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True,
+                written(name, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True,
                         color=ft.Colors.ON_SURFACE),
                 ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
                         color=ft.Colors.ON_SURFACE_VARIANT),
             ]
         ),
-        ft.Text(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        written(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
         ft.Row(
             [
                 ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-                ft.Text(said, size=theme.BODY, expand=True, color=ft.Colors.ON_SURFACE),
+                written(said, size=theme.BODY, expand=True, color=ft.Colors.ON_SURFACE),
             ],
             spacing=8,
         ),

@@ -18,6 +18,7 @@ from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 # Shape and word carry the state, not colour.
@@ -110,7 +111,7 @@ def verdict_row(found: Measured, system: str) -> ft.Control:
 def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
     flow = t(NAMES["nothing"]) if found.dry else units.show(found.flow.flow, "flow", system)
-    lines: list[ft.Control] = [ft.Text(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600)]
+    lines: list[ft.Control] = [written(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600)]
     if found.dry:
         lines += [layout.body(units.tell(line, system)) for line in found.limits]
     else:

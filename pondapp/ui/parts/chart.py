@@ -14,6 +14,7 @@ from pondapp.sizing.charts import ChartData, Point
 from pondapp.sizing.dates import calendar_marks, day_text
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 LEFT, RIGHT, ABOVE, BELOW = 48, 12, 24, 26
@@ -199,7 +200,7 @@ def value_line(point: Point, show: Show) -> ft.Control:
     if point.low != point.high:
         value = t("{value} ({low} to {high})", value=value, low=show(point.low),
                   high=show(point.high))  # fmt: skip
-    when, told = ft.Text(day(point.when), size=theme.SMALL), ft.Text(value, size=theme.SMALL)
+    when, told = written(day(point.when), size=theme.SMALL), written(value, size=theme.SMALL)
     if theme.large_text():
         return ft.Column([when, told], spacing=2)
     told.expand, told.text_align = True, ft.TextAlign.END

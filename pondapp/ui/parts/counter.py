@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 
@@ -31,7 +32,7 @@ def counter(label: str, count: int, on_count: Callable[[int], Any], most: int) -
                 ft.Icons.REMOVE, t("One fewer: {what}", what=label),
                 lambda _: on_count(count - 1), count == 0,
             ),
-            ft.Text(
+            written(
                 str(count), size=theme.BODY + 2, weight=ft.FontWeight.W_600,
                 width=theme.tall(theme.COUNT),
                 text_align=ft.TextAlign.CENTER,
@@ -45,4 +46,4 @@ def counter(label: str, count: int, on_count: Callable[[int], Any], most: int) -
         spacing=4,
         tight=True,
     )  # fmt: skip
-    return layout.ends(ft.Text(label, size=theme.BODY), steps, spacing=4)
+    return layout.ends(written(label, size=theme.BODY), steps, spacing=4)

@@ -8,6 +8,7 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.ui import theme
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 units.get_ready()  # a screen with fields is about to be shown
@@ -26,6 +27,14 @@ def name_error(name: str) -> str | None:
     return None
 
 
+def wrong(error: str) -> ft.Control:
+    """What is wrong with what was typed: by mark and words, and said when it appears."""
+    told = written(error, size=theme.SMALL, color=ft.Colors.ERROR, expand=True)
+    mark = ft.Icon(ft.Icons.ERROR_OUTLINE, size=theme.BODY + 2, color=ft.Colors.ERROR)
+    row = ft.Row([mark, told], spacing=6, vertical_alignment=ft.CrossAxisAlignment.START)
+    return ft.Semantics(live_region=True, container=True, content=row)
+
+
 def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> ft.Control:
     """A field with its label above, where a long one wraps, and what is wrong below.
 
@@ -36,18 +45,15 @@ def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> f
     field.content_padding = theme.FIELD
     named = f"{label}. {error}" if error else label
     words: list[ft.Control] = [
-        ft.Text(label, size=theme.SMALL, semantics_label=named),
+        written(label, size=theme.SMALL, semantics_label=named),
         field,
     ]
     if error:
         field.border_color = field.focused_border_color = ft.Colors.ERROR
-        told = ft.Text(error, size=theme.SMALL, color=ft.Colors.ERROR, expand=True)
-        mark = ft.Icon(ft.Icons.ERROR_OUTLINE, size=theme.BODY + 2, color=ft.Colors.ERROR)
-        row = ft.Row([mark, told], spacing=6, vertical_alignment=ft.CrossAxisAlignment.START)
-        below = [ft.Semantics(live_region=True, container=True, content=row)]
+        below = [wrong(error)]
     else:
         if helper:
-            words.append(ft.Text(helper, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT))
+            words.append(written(helper, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT))
         below = []
     stretch = ft.CrossAxisAlignment.STRETCH
     whole = ft.MergeSemantics(ft.Column(words, spacing=4, horizontal_alignment=stretch))
@@ -114,6 +120,9 @@ def read_quantity(
         return None, units.tell(problem.message, system)
     if value <= 0 and not zero:
         return None, t("{text} is nothing; write an amount above zero", text=text.strip())
+    if value > high and low == 0.0:
+        most = units.show(high, kind, system)
+        return None, t("Write an amount of at most {most}", most=most)
     if not low <= value <= high:
         least, most = (units.show(limit, kind, system) for limit in (low, high))
         return None, t("Write an amount from {least} to {most}", least=least, most=most)

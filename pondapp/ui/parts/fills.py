@@ -19,6 +19,7 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import draft_name, use_pond_id
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.stopwatch import Stopwatch
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 LONGEST_FILL = 86_400.0
@@ -169,7 +170,7 @@ def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any],
     return ft.OutlinedButton(
         content=ft.Row(
             [
-                ft.Text(
+                written(
                     units.show(fill.seconds, "duration", system), size=theme.BODY,
                     style=ft.TextStyle(decoration=decoration),
                 ),

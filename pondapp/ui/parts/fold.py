@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import theme
+from pondapp.ui.parts.written import written
 
 
 def fold(key: str, title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
@@ -26,7 +27,7 @@ def Fold(title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
         content=ft.Row(
             [
                 ft.Icon(ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE),
-                ft.Text(title, size=theme.BODY, expand=True),
+                written(title, size=theme.BODY, expand=True),
                 ft.Container(width=1, height=theme.TOUCH),  # no lower, and higher for large text
             ],
             spacing=8,

@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import theme
+from pondapp.ui.parts.written import written
 from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 
@@ -19,7 +20,7 @@ SHORT = 6  # letters of an option of which three fit into a row of the narrowest
 def _title(text: str) -> ft.Control:
     """A screen's title: a long one takes two lines of smaller letters rather than be cut off."""
     fits = len(text) <= (LONG_LARGE_TITLE if theme.large_text() else LONG_TITLE)
-    return ft.Text(text, size=theme.TITLE if fits else theme.BODY + 1, max_lines=2)
+    return written(text, size=theme.TITLE if fits else theme.BODY + 1, max_lines=2)
 
 
 def beside(parts: Sequence[ft.Control], **places: Any) -> ft.ResponsiveRow:
@@ -117,7 +118,7 @@ def rounded() -> ft.RoundedRectangleBorder:
 
 def _face(label: str, size: int, height: int) -> ft.Control:
     """A button's words: as high as a finger wants it, and higher where large text needs more."""
-    words = ft.Text(label, size=size, text_align=ft.TextAlign.CENTER)
+    words = written(label, size=size, text_align=ft.TextAlign.CENTER)
     return ft.Stack(
         [ft.Container(width=1, height=height), ft.Container(words, padding=ROOM_ABOVE)],
         alignment=ft.Alignment.CENTER,
@@ -163,18 +164,18 @@ def heading(text: str) -> ft.Control:
     """A heading inside a screen."""
     return ft.Semantics(
         header=True,
-        content=ft.Text(text, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
+        content=written(text, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
     )
 
 
 def body(text: str) -> ft.Control:
     """Plain text."""
-    return ft.Text(text, size=theme.BODY)
+    return written(text, size=theme.BODY)
 
 
 def small(text: str) -> ft.Control:
     """A remark."""
-    return ft.Text(text, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT)
+    return written(text, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT)
 
 
 def card(controls: Sequence[ft.Control], *, strong: bool = False) -> ft.Control:
@@ -194,7 +195,7 @@ def marked(mark: ft.IconData, words: str) -> ft.Control:
     return ft.Row(
         [
             ft.Icon(mark, size=theme.FIGURE),
-            ft.Text(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
+            written(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
         ],
         spacing=theme.GAP,
     )
@@ -211,8 +212,8 @@ def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
     """A name and its value at the two ends of a row."""
     weight = ft.FontWeight.W_600 if strong else None
     row = ends(
-        ft.Text(name, size=theme.BODY, weight=weight),
-        ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600),
+        written(name, size=theme.BODY, weight=weight),
+        written(value, size=theme.BODY, weight=ft.FontWeight.W_600),
     )
     return ft.MergeSemantics(row)
 
@@ -220,8 +221,8 @@ def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
 def fact(name: str, value: str, remark: str = "") -> ft.Control:
     """A name, its value, and where it comes from; read aloud as one, also beside another."""
     lines: list[ft.Control] = [
-        ft.Text(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
-        ft.Text(value, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
+        written(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        written(value, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
     ]
     if remark:
         lines.append(small(remark))
@@ -231,7 +232,7 @@ def fact(name: str, value: str, remark: str = "") -> ft.Control:
 def caution(text: str) -> ft.Control:
     """A warning where the risk is met: by word and frame, not by colour alone."""
     return ft.Container(
-        content=ft.Text(t("Caution: {what}", what=text), size=theme.SMALL),
+        content=written(t("Caution: {what}", what=text), size=theme.SMALL),
         padding=theme.GAP,
         border=ft.Border.all(2, ft.Colors.ERROR),
         border_radius=theme.RADIUS,
@@ -253,7 +254,7 @@ def choice(
     def pick(value: str, text: str) -> ft.Control:
         # The radio's own label is one line that ends where the screen does.
         words = ft.Container(
-            ft.Text(text, size=theme.BODY),
+            written(text, size=theme.BODY),
             padding=ft.Padding.symmetric(vertical=theme.GAP),
             expand=True,
             on_click=lambda _: on_choose(value),
@@ -269,7 +270,7 @@ def choice(
         content=beside(picks, spacing=0, run_spacing=0) if in_rows else ft.Column(picks, spacing=0),
     )
     # The label names the group, and is not read a second time as a text of its own.
-    shown = ft.Semantics(exclude_semantics=True, content=ft.Text(label, size=theme.SMALL))
+    shown = ft.Semantics(exclude_semantics=True, content=written(label, size=theme.SMALL))
     return ft.Semantics(container=True, label=label, content=ft.Column([shown, group], spacing=0))
 
 
@@ -321,7 +322,7 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
     return ft.Row(
         [
             ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-            ft.Text(
+            written(
                 title, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
                 color=ft.Colors.ON_SURFACE,
             ),
@@ -336,7 +337,7 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
 def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
     """An action with a short label; its full name is what is read aloud."""
     return ft.TextButton(
-        content=ft.Text(label, size=theme.SMALL, semantics_label=full_name),
+        content=written(label, size=theme.SMALL, semantics_label=full_name),
         height=theme.tall(theme.TOUCH),
         on_click=on_click,
         style=ft.ButtonStyle(
@@ -353,7 +354,7 @@ def part_button(mark: ft.IconData, words: str, on_click: Click) -> ft.Control:
         content=ft.Row(
             [
                 ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-                ft.Text(words, size=theme.SMALL, expand=True, color=ft.Colors.ON_SURFACE),
+                written(words, size=theme.SMALL, expand=True, color=ft.Colors.ON_SURFACE),
                 ft.Icon(
                     ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
                 ),
@@ -407,7 +408,7 @@ def links(entries: Sequence[tuple[str, Click]]) -> ft.Control:
         ft.TextButton(
             content=ft.Row(
                 [
-                    ft.Text(label, size=theme.BODY, color=ft.Colors.ON_SURFACE, expand=True),
+                    written(label, size=theme.BODY, color=ft.Colors.ON_SURFACE, expand=True),
                     ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
                             color=ft.Colors.ON_SURFACE_VARIANT),
                 ],

@@ -5,6 +5,7 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 
@@ -24,7 +25,7 @@ def say(text: str, undo: Callable[[], Coroutine[Any, Any, None]] | None = None) 
         action = ft.SnackBarAction(label=t("Undo"), on_click=lambda _: page.run_task(undo))
     page.show_dialog(
         ft.SnackBar(
-            ft.Text(text),
+            written(text),
             action=action,
             duration=ft.Duration(seconds=UNDO_SECONDS if undo else 4),
             persist=False,  # one that stays would offer an undo that has passed

@@ -19,6 +19,7 @@ from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
 from pondapp.ui.parts.run_answer import run_text
+from pondapp.ui.parts.written import written
 from pondapp.words import t, within
 
 WORDS = {
@@ -96,8 +97,8 @@ def last_readings(log: Sequence[Reading]) -> dict[str, Reading]:
 def _fact(name: str, value: str) -> ft.Control:
     return ft.Column(
         [
-            ft.Text(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
-            ft.Text(value, size=theme.BODY, weight=ft.FontWeight.W_600,
+            written(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+            written(value, size=theme.BODY, weight=ft.FontWeight.W_600,
                     color=ft.Colors.ON_SURFACE),
         ],
         spacing=0,
@@ -127,7 +128,7 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
         [
             ft.Icon(state.mark, size=theme.TITLE,
                     color=ft.Colors.ERROR if state.off else ft.Colors.ON_SURFACE_VARIANT),
-            _said(f"{name}: {word}", ft.Text(
+            _said(f"{name}: {word}", written(
                 word, size=theme.SMALL, weight=ft.FontWeight.W_600 if state.off else None)),
         ],
         spacing=8,
@@ -145,7 +146,7 @@ def _mark(icon: ft.IconData, words: str) -> ft.Control:
     return ft.Row(
         [
             ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY),
-            _said(words, ft.Text(words, size=theme.SMALL)),
+            _said(words, written(words, size=theme.SMALL)),
         ],
         spacing=8,
     )

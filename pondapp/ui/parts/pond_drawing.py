@@ -11,6 +11,7 @@ from pondapp import units
 from pondapp.sizing.picture import BasinPicture, Point
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 LEFT, RIGHT = 10, 64  # the right edge holds the measures
@@ -137,7 +138,7 @@ def BasinDrawing(picture: BasinPicture | None, words: str, system: str) -> Any:
     width, set_width = ft.use_state(float(theme.DRAWING_NARROW))
     if picture is None:
         return ft.Container(
-            ft.Text(words, size=theme.BODY, text_align=ft.TextAlign.CENTER),
+            written(words, size=theme.BODY, text_align=ft.TextAlign.CENTER),
             height=theme.DRAWING,
             padding=theme.EDGE,
             border_radius=theme.RADIUS,

@@ -7,6 +7,7 @@ from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plumbing import LineAnswer, Part, Pipe, RunAnswer, WiderPipe
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 SERIES_NAMES = {
@@ -46,8 +47,8 @@ def _part_row(part: Part, system: str) -> ft.Control:
     name, head = t(PARTS[part.kind]), units.show(part.head, "head", system, 2)
     share = units.show(part.share, "share", system, 2)
     words = layout.ends(
-        ft.Text(name, size=theme.SMALL),
-        ft.Text(t("{head}, {share}", head=head, share=share), size=theme.SMALL),
+        written(name, size=theme.SMALL),
+        written(t("{head}, {share}", head=head, share=share), size=theme.SMALL),
     )
     bar = ft.ProgressBar(
         value=part.share, bar_height=theme.STROKE * 3, bgcolor=ft.Colors.SURFACE,

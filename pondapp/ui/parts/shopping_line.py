@@ -9,6 +9,7 @@ from pondapp import units
 from pondapp.sizing.shopping import Bill, Group, Item, Unit
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 QUANTITY_KINDS: dict[Unit, str] = {"-": "number", "m": "length", "m2": "area", "m3": "volume"}
@@ -83,7 +84,7 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
     # The words are touched like the box, but a checkbox cannot break its own label into lines.
     label = ft.GestureDetector(
         ft.Container(
-            ft.Text(words, size=theme.BODY, style=style), padding=ft.Padding.symmetric(vertical=12)
+            written(words, size=theme.BODY, style=style), padding=ft.Padding.symmetric(vertical=12)
         ),
         on_tap=tick,
     )
@@ -100,7 +101,7 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
     )
     named = t("{price}: {thing}", price=cost, thing=words)
     price = ft.TextButton(
-        content=ft.Text(cost, size=theme.BODY, semantics_label=named),
+        content=written(cost, size=theme.BODY, semantics_label=named),
         height=theme.tall(theme.TOUCH),
         margin=ft.Margin.only(left=theme.TOUCH) if theme.large_text() else None,
         on_click=on_open,

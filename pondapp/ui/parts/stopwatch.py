@@ -8,6 +8,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui import awake, cue, theme, touch
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 DOUBLE_TAP = 0.4  # seconds; nobody fills a container so fast, but a wet thumb bounces
@@ -45,7 +46,7 @@ def Ticker(started_at: float) -> Any:
 
     ft.use_effect(begin, [], cleanup=end)
     # A button whose name changes ten times a second would be read again and again.
-    return ft.Text(
+    return written(
         clock_text(now - started_at), size=theme.CLOCK, semantics_label=t("The time runs")
     )
 
@@ -87,14 +88,14 @@ def Stopwatch(
 
     running = started_at is not None
     face: list[ft.Control] = [
-        ft.Text(t("Stop") if running else t("Start"), size=theme.FIGURE, weight=ft.FontWeight.W_600)
+        written(t("Stop") if running else t("Start"), size=theme.FIGURE, weight=ft.FontWeight.W_600)
     ]
     if started_at is not None:
         face.append(Ticker(started_at))
         words = to_stop or t("Press as the mark is reached")
     else:
         words = to_start or t("Press as the container goes under")
-    face.append(ft.Text(words, size=theme.BODY, text_align=ft.TextAlign.CENTER))
+    face.append(written(words, size=theme.BODY, text_align=ft.TextAlign.CENTER))
     return ft.FilledButton(
         content=ft.Column(
             face,

@@ -8,6 +8,7 @@ from pondapp import units
 from pondapp.sizing.working import Source, Step, Working
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 STATUS = {
@@ -45,10 +46,10 @@ def _step(step: Step, system: str) -> ft.Control:
     formula, *inputs = lines
     return ft.Column(
         [
-            ft.Text(title, size=theme.SMALL, weight=ft.FontWeight.W_600),
-            ft.Text(formula, size=theme.SMALL),
+            written(title, size=theme.SMALL, weight=ft.FontWeight.W_600),
+            written(formula, size=theme.SMALL),
             *[layout.small(line) for line in inputs],
-            ft.Text(
+            written(
                 source, size=theme.SMALL, italic=True, color=ft.Colors.ON_SURFACE_VARIANT
             ),
         ],

@@ -1,0 +1,24 @@
+"""Texts on the screen, whose amounts stay whole where a line ends."""
+
+import re
+from typing import Any
+
+import flet as ft
+
+NO_BREAK = "\u00a0"
+JOINER = "\u2060"  # as wide as nothing, and no line ends there
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,7}(?:[\s.,;:)]|$))")
+_IN_UNIT = re.compile(r"(?<=\w)/(?=\w)")
+
+
+def whole(text: str) -> str:
+    """The text, without a place to break between a number and its unit or inside "L/h"."""
+    return _IN_UNIT.sub(f"/{JOINER}", _BEFORE_UNIT.sub(NO_BREAK, text))
+
+
+def written(text: str, *, semantics_label: str | None = None, **style: Any) -> ft.Text:
+    """A text as it is shown; it is read aloud and found as it was given."""
+    shown = whole(text)
+    if shown != text:
+        semantics_label = semantics_label or text
+    return ft.Text(shown, semantics_label=semantics_label, **style)

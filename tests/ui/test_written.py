@@ -1,0 +1,25 @@
+"""Amounts stay whole where a line ends, and are read as they were written."""
+
+import pytest
+
+from pondapp.ui.parts.written import written
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("From 8 L to 12 L", "From 8\u00a0L to 12\u00a0L"),
+        ("6150 L/h in all", "6150\u00a0L/\u2060h in all"),
+        ("Open water: 5.53 m².", "Open water: 5.53\u00a0m²."),
+        ("0 is upright, 1 comes in", "0\u00a0is upright, 1\u00a0comes in"),
+        ("4 waterfalls", "4 waterfalls"),  # a long word may stand on a line of its own
+    ],
+)
+def test_a_number_and_its_unit_stay_together(text: str, shown: str) -> None:
+    control = written(text)
+    assert control.value == shown
+    assert control.semantics_label == (text if shown != text else None)
+
+
+def test_a_name_of_its_own_is_kept() -> None:
+    assert written("8 L", semantics_label="eight litres").semantics_label == "eight litres"
