@@ -78,6 +78,10 @@ PAGES: dict[str, str] = {
     "as printed": "wie aufgedruckt",
     "weighed": "gewogen",
     # ui/pages/entry
+    "Keep both, mine as a new entry": "Beide behalten, meinen als neuen Eintrag",
+    "Save mine in its place": "Meine Fassung dafür speichern",
+    "Take what is saved there": "Nehmen, was dort gespeichert ist",
+    "This was changed meanwhile, in another tab or window. Saved there:": "Das wurde inzwischen geändert, in einem anderen Tab oder Fenster. Dort gespeichert:",
     "A whole number": "Eine ganze Zahl",
     "Add to the log": "Ins Protokoll eintragen",
     "Added or lost": "Dazu oder verloren",

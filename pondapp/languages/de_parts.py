@@ -7,6 +7,8 @@ PARTS: dict[str, str] = {
     "What you saved is safe. {error}": "Was du gespeichert hast, ist sicher. {error}",
     # ui/parts/again
     "Back to what is saved": "Zurück zum Gespeicherten",
+    "Take what is saved now": "Das Gespeicherte nehmen",
+    "what is saved was changed meanwhile, in another tab or on another screen. Saving puts what you typed in its place.": "Das Gespeicherte wurde inzwischen geändert, in einem anderen Tab oder auf einer anderen Seite. Speicherst du, tritt an seine Stelle, was du geschrieben hast.",
     "Back to what was saved.": "Zurück zum Gespeicherten.",
     "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
     # ui/parts/answers
@@ -374,11 +376,7 @@ PARTS: dict[str, str] = {
     "from memory, not seen in print": "aus dem Gedächtnis, nicht gedruckt gesehen",
     "your own number": "deine eigene Zahl",
     # ui/session
-    "Another tab or window changed {what} a moment ago. You see its version now: make your "
-    "change again.": (
-        "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert. Du siehst jetzt "
-        "dessen Fassung: Mach deine Änderung noch einmal."
-    ),
+    "Another tab or window changed {what} a moment ago, so nothing was saved here. Look at what is saved now, then save again.": "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert, darum wurde hier nichts gespeichert. Sieh dir an, was jetzt gespeichert ist, und speichere dann noch einmal.",
     "Bucket, 9 L mark": "Eimer, Marke bei 9 L",
     "the log": "das Protokoll",
     "the settings": "die Einstellungen",

@@ -105,15 +105,29 @@ async def list_all(
     return Listed(tuple(documents), tuple(troubles))
 
 
-async def delete(box: Box, kind: str, place: str, model: type[Stored] | None = None) -> None:
+async def delete(
+    box: Box,
+    kind: str,
+    place: str,
+    model: type[Stored] | None = None,
+    *,
+    over: Stored | Anything = ANYTHING,
+) -> None:
     """Forget a document; it need not be there.
 
+    Given the document as the caller knows it, Changed if another tab has put something else there.
     Given its model, a text that cannot be read is kept aside, and one from a newer version of the
     app is left alone with a StoreError. Without it, only text that is no document is kept aside.
     """
     key = _key(kind, place)
-    await _make_room(box, key, kind, place, model, await box.get(key))
-    await box.delete(key)
+    text = await box.get(key)
+    there = await _make_room(box, key, kind, place, model, text)
+    if isinstance(over, Anything) or text is None:
+        await box.delete(key)
+        return
+    if not _same(there, over):
+        raise Changed("{key} was changed in another tab", key=key)
+    await box.apply({key: None}, {key: text})
 
 
 async def sort_by_pond(box: Box, kind: str, model: type[StoredOfPond]) -> list[Trouble]:

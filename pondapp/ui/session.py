@@ -3,12 +3,13 @@
 import asyncio
 import uuid
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
 from pondapp import languages, units
+from pondapp.core.errors import PondError
 from pondapp.models.base import Stored
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
@@ -18,6 +19,7 @@ from pondapp.sizing.log import LogItem, newest_first
 from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import (
     ANYTHING,
+    Anything,
     Trouble,
     delete,
     list_all,
@@ -304,18 +306,30 @@ class Session:
         self.changed()
 
     @asynccontextmanager
-    async def _alone(self, what: str) -> AsyncIterator[None]:
-        """Save one after the other; if another tab was faster, show its version and say so."""
+    async def _alone(self, what: str, item: LogItem | None = None) -> AsyncIterator[None]:
+        """Save one after the other; if another tab was faster, take its version over and say so."""
         try:
             async with self.writing:
                 yield
         except Changed as error:
-            await self.load_anew()
+            if item is None:
+                await self.load_anew()
+            else:
+                await self._read_again(item)
             raise Changed(
-                "Another tab or window changed {what} a moment ago. You see its version now: "
-                "make your change again.",
+                "Another tab or window changed {what} a moment ago, so nothing was saved here. "
+                "Look at what is saved now, then save again.",
                 what=what,
             ) from error
+
+    async def _read_again(self, item: LogItem) -> None:
+        """Take over one item of a log as it is on the device."""
+        kind: str = "reading" if isinstance(item, Reading) else "entry"
+        text = await self.box.get(f"{kind}/{item.place()}")
+        with suppress(PondError):  # what a newer app wrote is reported at the next start
+            found = read_text(kind, item.place(), type(item), text) if text else None
+            self.heard(kind, item.place(), found)
+        self.changed()
 
     def set_aside(self, pond_id: str) -> Pond | None:
         """Take a pond off the screens; what is on the device stays until it is forgotten."""
@@ -362,7 +376,7 @@ class Session:
     async def keep_reading(self, reading: Reading) -> None:
         """Save a reading."""
         known = self.readings.get(reading.id)
-        async with self._alone(reading.place_name):
+        async with self._alone(reading.place_name, reading):
             await save(self.box, "reading", reading, over=known or ANYTHING)
         first = not self.readings
         self.readings[reading.id] = reading
@@ -373,22 +387,29 @@ class Session:
     async def keep_entry(self, entry: Entry) -> None:
         """Save any other entry of a log."""
         known = self.entries.get(entry.id)
-        async with self._alone(t("the log")):
+        async with self._alone(t("the log"), entry):
             await save(self.box, "entry", entry, over=known or ANYTHING)
         self.entries[entry.id] = entry
         self._log_changed(entry.pond_id)
 
+    def log_item(self, item: LogItem) -> LogItem | None:
+        """What a reading or an entry is by now; None if it is gone."""
+        held: dict[str, Any] = self.readings if isinstance(item, Reading) else self.entries
+        found: LogItem | None = held.get(item.id)
+        return found
+
     async def drop_log_item(self, item: LogItem) -> None:
         """Delete a reading or an entry; saving it again takes that back."""
-        await self._delete(item)
+        async with self._alone(t("the log"), item):
+            await self._delete(item, over=self.log_item(item) or ANYTHING)
         self._log_changed(item.pond_id)
 
-    async def _delete(self, item: LogItem) -> None:
+    async def _delete(self, item: LogItem, over: LogItem | Anything = ANYTHING) -> None:
         if isinstance(item, Reading):
-            await delete(self.box, "reading", item.place(), Reading)
+            await delete(self.box, "reading", item.place(), Reading, over=over)
             self.readings.pop(item.id, None)
         else:
-            await delete(self.box, "entry", item.place(), Entry)
+            await delete(self.box, "entry", item.place(), Entry, over=over)
             self.entries.pop(item.id, None)
 
     def _log_changed(self, pond_id: str) -> None:

@@ -171,6 +171,57 @@ def test_two_tabs_see_each_other(phone: Phone, site_address: str) -> None:
     expect(two.get_by_role("button", name="Seen in both")).to_be_attached(timeout=QUICK)
 
 
+ANOTHER_TAB = """(to) => new Promise((done, failed) => {
+  const asked = indexedDB.open("pondapp");
+  asked.onerror = () => failed(asked.error);
+  asked.onsuccess = () => {
+    const deed = asked.result.transaction("texts", "readwrite");
+    const texts = deed.objectStore("texts");
+    const within = IDBKeyRange.bound("entry/invented-example/", "entry/invented-example/~");
+    texts.openCursor(within).onsuccess = ({ target }) => {
+      const cursor = target.result;
+      if (!cursor) return;
+      const entry = JSON.parse(cursor.value);
+      if (entry.note.startsWith("Lilies")) {
+        cursor.update(JSON.stringify({ ...entry, note: to }));
+        deed.oncomplete = () => {
+          new BroadcastChannel("pondapp-changes").postMessage(cursor.key);
+          asked.result.close();
+          done(cursor.key);
+        };
+      }
+      cursor.continue();
+    };
+  };
+})"""
+
+
+def test_an_entry_that_another_tab_changed_is_not_overwritten_unseen(
+    phone: Phone, site_address: str
+) -> None:
+    """What is typed is shared between tabs; what was saved past it is shown, and one chooses."""
+    page = phone.start()
+    open_app(page, site_address)
+    button(page, "Look round an example pond")
+    page.wait_for_url("**/pond/invented-example")
+    log = f"{site_address}#/pond/invented-example/log"
+    page.goto(f"{log}/new-note")
+    type_into(page, "Note", "Lilies split")
+    button(page, "Save in the log")
+    shows(page, "Add to the log")
+    (key,) = [key for key in stored(page, "keys") if key.startswith("entry/invented-example/")]
+    page.goto(f"{log}/{key.rsplit('/', 1)[1]}")
+    type_into(page, "Note", "Lilies split in two")
+    assert page.evaluate(ANOTHER_TAB, "Lilies split in three") == key
+
+    shows(page, "This was changed meanwhile")
+    shows(page, "Lilies split in three")
+    button(page, "Keep both, mine as a new entry")
+    shows(page, "Add to the log")
+    for words in ("Lilies split in three", "Lilies split in two"):
+        shows(page, words)
+
+
 @pytest.mark.parametrize("harm", ["html for everything", "error 500", "server gone"])
 def test_a_server_that_answers_nonsense_while_updating(
     phone: Phone, host: Host, trial_files_b: dict[str, bytes], harm: str

@@ -7,11 +7,14 @@ from typing import Any
 
 import pytest
 
+from pondapp.models.entry import Entry, FreeNote
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
+from pondapp.sizing.log import LogItem
 from pondapp.store.box import Changed, require_expected
+from pondapp.ui.parts.draft import changed_elsewhere, same_words, seen
 from pondapp.ui.session import Session, joined
 from pondapp.ui.tabs import Follower
 
@@ -126,13 +129,79 @@ def test_a_change_made_at_the_same_time_is_not_overwritten() -> None:
         await heard()
         deaf(two_)
         await one.keep_pond(pond("Of one"))
-        with pytest.raises(Changed, match="make your change again"):
+        with pytest.raises(Changed, match="then save again"):
             await two_.keep_pond(pond("Of two"))
         assert two_.ponds["p"].name == "Of one"
         await two_.keep_pond(pond("Of two"))
         assert two_.ponds["p"].name == "Of two"
 
     asyncio.run(use())
+
+
+def reading_of(note: str) -> Reading:
+    return Reading(
+        id="r", pond_id="p", place_id="lip", place_name="Lip", note=note, band=None,
+        taken_at=datetime(2026, 5, 6, tzinfo=UTC),
+        method=MeterReading(flow_m3_s=1e-3, tolerance=0.05),
+    )  # fmt: skip
+
+
+def entry_of(note: str) -> Entry:
+    when = datetime(2026, 5, 6, tzinfo=UTC)
+    return Entry(id="e", pond_id="p", when=when, what=FreeNote(), note=note)
+
+
+@pytest.mark.parametrize("make", [reading_of, entry_of])
+def test_an_item_of_a_log_changed_at_the_same_time_is_not_overwritten(
+    make: Callable[[str], LogItem],
+) -> None:
+    async def keep(session: Session, item: LogItem) -> None:
+        await (
+            session.keep_reading(item) if isinstance(item, Reading) else session.keep_entry(item)
+        )
+
+    async def use() -> None:
+        one, two_ = await two()
+        for session in (one, two_):
+            await session.read_logs()
+        await keep(one, make("first"))
+        await heard()
+        assert two_.log_item(make("any")) == make("first")
+        deaf(two_)
+        await keep(one, make("of one"))
+        with pytest.raises(Changed, match="nothing was saved here"):
+            await keep(two_, make("of two"))
+        assert two_.log_item(make("any")) == make("of one")  # what it overwrites is seen first
+        await keep(two_, make("of two"))
+        await heard()
+        assert one.log_item(make("any")) == make("of two")
+
+        await keep(one, make("of one again"))
+        with pytest.raises(Changed, match="nothing was saved here"):
+            await two_.drop_log_item(make("of two"))  # what was changed is not deleted unseen
+        assert two_.log_item(make("any")) == make("of one again")
+        await two_.drop_log_item(make("of one again"))
+        await heard()
+        assert one.log_item(make("any")) is None
+        deaf(one)
+        await keep(two_, make("again"))
+        await two_.drop_log_item(make("again"))
+        await one.drop_log_item(make("any"))  # gone already is no conflict
+        assert await one.box.keys() == []
+
+    asyncio.run(use())
+
+
+def test_texts_know_what_they_began_from() -> None:
+    begin = {"note": "first", **seen(entry_of("first"))}
+    other = {"note": "of one", **seen(entry_of("of one"))}
+    mine = {**begin, "note": "of two"}
+    assert not changed_elsewhere(mine, begin)
+    assert changed_elsewhere(mine, other)
+    assert not changed_elsewhere({"note": "as early versions kept it"}, other)
+    assert same_words(other, {**begin, "note": "of one"})  # both typed the same
+    assert seen(entry_of("a")) == seen(Entry.model_validate_json(entry_of("a").model_dump_json()))
+    assert seen(1.0, "x") != seen(1.0, "y")
 
 
 def test_one_tab_is_not_taken_for_two() -> None:

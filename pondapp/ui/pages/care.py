@@ -9,8 +9,9 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.due import JOBS, Job, days_between, usual_days, with_days
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import draft_name, use_draft
+from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.words import t
 
 TITLES: dict[Job, str] = {
@@ -46,6 +47,7 @@ def CarePage() -> Any:
         if pond
         else {}
     )
+    begin |= seen(*pond.upkeep) if pond else {}
     typed = use_draft(draft_name("care", pond_id), begin)
     if pond is None:
         return layout.no_pond()
@@ -54,8 +56,8 @@ def CarePage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        await typed.drop()
         await keep_change(made, t("The reminders are set."))
+        await typed.drop()
         ft.context.page.navigate(f"/pond/{pond_id}/log")
 
     return layout.screen(
@@ -73,5 +75,6 @@ def CarePage() -> Any:
                 for job in JOBS
             ],
             layout.main_button(t("Set the reminders"), keep, disabled=made is None),
+            *start_again(typed, begin),
         ],
     )  # fmt: skip

@@ -17,9 +17,9 @@ from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, changed_elsewhere, draft_name, same_words, seen, use_draft
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.log_words import HINTS, ICONS, headline
+from pondapp.ui.parts.log_words import HINTS, ICONS, day_of, headline, shortened
 from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.readings import reading_card
@@ -47,6 +47,8 @@ async def keep_item(item: LogItem, before: LogItem | None) -> None:
             await session.keep_entry(one)
 
     async def undo() -> None:
+        if session.log_item(item) != item:
+            return  # changed again since, here or in another tab: that would be taken back
         if before is None:
             await session.drop_log_item(item)
         else:
@@ -61,6 +63,8 @@ async def remove_item(item: LogItem, system: str) -> None:
     session = session_now()
 
     async def undo() -> None:
+        if session.log_item(item) is not None:
+            return  # it is there again, from another tab
         if isinstance(item, Reading):
             await session.keep_reading(item)
         else:
@@ -168,6 +172,28 @@ def water_report(entry: Entry | None, pond: Pond, system: str) -> list[ft.Contro
     return found
 
 
+def changed_meanwhile(typed: Typed, begin: dict[str, str], now: LogItem, system: str,
+                      keep_both: Any = None) -> list[ft.Control]:  # fmt: skip
+    """What another tab made of an item while it was being changed here, and what can be done."""
+    if not changed_elsewhere(typed.texts, begin) or same_words(typed.texts, begin):
+        return []
+    lines: list[ft.Control] = [
+        layout.body(t("This was changed meanwhile, in another tab or window. Saved there:")),
+        layout.body(headline(now, system)),
+        layout.small(". ".join(part for part in (day_of(now), shortened(now.note)) if part)),
+        layout.quiet_button(t("Take what is saved there"), lambda _: typed.put(begin)),
+    ]
+    if keep_both is not None:
+        lines.append(layout.quiet_button(t("Keep both, mine as a new entry"), keep_both))
+    return [ft.Semantics(live_region=True, content=layout.card(lines, strong=True))]
+
+
+def save_label(typed: Typed, begin: dict[str, str], label: str) -> str:
+    """The main action, named for what it does to another tab's version."""
+    differs = changed_elsewhere(typed.texts, begin) and not same_words(typed.texts, begin)
+    return t("Save mine in its place") if differs else label
+
+
 @ft.component
 def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     """One entry, as it is typed."""
@@ -175,17 +201,21 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     system = session.system
     here = f"/pond/{pond.id}/log"
     now = datetime.now(UTC)
-    begin = texts_of(entry, system) if entry else {}
+    begin = {**texts_of(entry, system), **seen(entry)} if entry else {}
     typed = use_draft(draft_name("entry", pond.id, entry.id if entry else kind), begin)
     made, errors = read_entry(typed.texts, kind, entry.id if entry else NEW, pond.id, system, now)
 
-    async def keep(_: Any) -> None:
+    async def keep(_: Any, *, beside: bool = False) -> None:
         if made is None:
             return
+        as_new = beside or entry is None
+        kept = made.model_copy(update={"id": new_id()}) if as_new else made
+        await keep_item(kept, None if as_new else entry)
         await typed.drop()
-        kept = made if entry else made.model_copy(update={"id": new_id()})
-        await keep_item(kept, entry)
         ft.context.page.navigate(here)
+
+    async def keep_both(_: Any) -> None:
+        await keep(_, beside=True)
 
     async def remove(_: Any) -> None:
         if entry is not None:
@@ -201,7 +231,10 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
         *water_report(made, pond, system),
         note,
         fold("when", t("When: {when}", when=when), lambda: moment_fields(typed, errors, now)),
-        layout.main_button(t("Save in the log"), keep, disabled=made is None),
+        *(changed_meanwhile(typed, begin, entry, system, keep_both) if entry else ()),
+        layout.main_button(
+            save_label(typed, begin, t("Save in the log")), keep, disabled=made is None
+        ),
     ]
     if "date" in errors or "time" in errors:
         controls.insert(-1, layout.small(t("The date or the time is not right yet.")))
@@ -221,7 +254,7 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
     system = session.system
     here = f"/pond/{pond.id}/log"
     now = datetime.now(UTC)
-    begin = {**texts_of_moment(reading.taken_at), "note": reading.note}
+    begin = {**texts_of_moment(reading.taken_at), "note": reading.note, **seen(reading)}
     typed = use_draft(draft_name("entry", pond.id, reading.id), begin)
     when, errors = read_moment(typed.texts, system, now)
     note = typed.text("note").strip()
@@ -231,11 +264,11 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
     async def keep(_: Any) -> None:
         if when is None or errors:
             return
-        await typed.drop()
         # The fields know no seconds: a time left alone stays exact.
         same = texts_of_moment(when) == texts_of_moment(reading.taken_at)
         moment = reading.taken_at if same else when
         await keep_item(reading.model_copy(update={"taken_at": moment, "note": note}), reading)
+        await typed.drop()
         ft.context.page.navigate(here)
 
     async def remove(_: Any) -> None:
@@ -249,7 +282,10 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
             *moment_fields(typed, errors, now),
             fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                               error=errors.get("note")),
-            layout.main_button(t("Keep it"), keep, disabled=bool(errors)),
+            *changed_meanwhile(typed, begin, reading, system),
+            layout.main_button(
+                save_label(typed, begin, t("Keep it")), keep, disabled=bool(errors)
+            ),
             layout.quiet_button(t("Delete this reading"), remove),
         ],
         spacing=theme.GAP,

@@ -13,7 +13,7 @@ from pondapp.ui.pages.fish_answer import answer
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
@@ -124,9 +124,9 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     async def keep(_: Any) -> None:
         if read.pond is None:
             return
+        await keep_change(read.pond, t("The fish of {pond} are saved.", pond=pond.name))
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}")
-        await keep_change(read.pond, t("The fish of {pond} are saved.", pond=pond.name))
 
     return layout.screen(
         f"/pond/{pond.id}/fish",
@@ -151,6 +151,6 @@ def FishPage() -> Any:
     session = session_now()
     pond_id = ft.use_route_params().get("pond_id", "")
     pond = session.ponds.get(pond_id)
-    begin = form.fish_texts(pond, session.system) if pond else {}
+    begin = form.fish_texts(pond, session.system) | seen(*form.asked_of(pond)) if pond else {}
     typed = use_draft(draft_name("fish", pond_id), begin)
     return layout.no_pond() if pond is None else _screen(pond, typed, begin, session.system)

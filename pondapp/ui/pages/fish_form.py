@@ -26,6 +26,11 @@ class FishRead:
     errors: dict[str, str]
 
 
+def asked_of(pond: Pond) -> tuple[object, ...]:
+    """What of a pond this form changes."""
+    return (*pond.fish, pond.feed_kg_day, pond.water_temperature_c, pond.altitude_m)
+
+
 def fish_texts(pond: Pond, system: str) -> Texts:
     """The texts that a pond's fish begin with."""
     texts: Texts = {

@@ -25,7 +25,7 @@ from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change, undo_button
-from pondapp.ui.parts.draft import draft_name, use_draft
+from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.on_path import changing
@@ -132,14 +132,15 @@ def _fed_by(pond: Pond, branch: Branch, names: Names) -> list[ft.Control]:
 def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
     """One branch: its name, its valve, its pump, and what it feeds."""
     names = names_of(pond)
-    typed = use_draft(draft_name("branch", pond.id, branch.id), {"name": branch.name})
+    begin = {"name": branch.name, **seen(branch.name)}
+    typed = use_draft(draft_name("branch", pond.id, branch.id), begin)
     name = typed.text("name").strip()
     error = fields.name_error(name)
 
     async def keep(_: Any) -> None:
-        await typed.drop()
         changed = with_branch(pond, branch.id, name=name)
         await keep_change(changed, t("It is called {name}.", name=name))
+        await typed.drop()
 
     async def remove(_: Any) -> None:
         await typed.drop()
@@ -165,7 +166,7 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
         layout.second_button(t("Save the name"), keep,
                              disabled=not name or bool(error) or name == branch.name),
     ]  # fmt: skip
-    controls += start_again(typed, {"name": branch.name})
+    controls += start_again(typed, begin)
     if len(line.branches) > 1:
         controls.append(layout.quiet_button(t("Remove this branch and its T-piece"), remove))
     controls += undo_button(pond.id)
@@ -177,7 +178,10 @@ def PumpPart(pond: Pond, line: Line) -> Any:
     """One pump's place: its name and its hours."""
     session = session_now()
     name_here = names_of(pond).lines[line.id]
-    begin = {"name": line.name, "hours": units.significant(line.hours_per_day, 4)}
+    hours_here = line.hours_per_day
+    begin = {
+        "name": line.name, "hours": units.significant(hours_here, 4), **seen(line.name, hours_here)
+    }  # fmt: skip
     typed = use_draft(draft_name("line", pond.id, line.id), begin)
     name = typed.text("name").strip()
     name_error = fields.name_error(name)
@@ -188,9 +192,9 @@ def PumpPart(pond: Pond, line: Line) -> Any:
     async def keep(_: Any) -> None:
         if hours is None:
             return
-        await typed.drop()
         changed = with_line(pond, line.id, name=name, hours_per_day=hours)
         await keep_change(changed, t("{pump} is saved.", pump=name))
+        await typed.drop()
 
     async def remove(_: Any) -> None:
         await typed.drop()

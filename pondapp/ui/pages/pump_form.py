@@ -16,7 +16,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.line_asked import line_asked
 from pondapp.ui.parts.pump_answer import answer_lines
 from pondapp.ui.session import new_id
@@ -175,7 +175,7 @@ def PumpFormPage() -> Any:
     pump_id = params.get("pump_id", NEW)
     known = next((p for p in pond.pumps if p.id == pump_id), None) if pond else None
     empty = {"known_by": "label", "adjustable": "no"}
-    begin = texts_of(known, system) if known else empty
+    begin = {**texts_of(known, system), **seen(known)} if known else empty
     typed = use_draft(
         draft_name("pump", pump_id, pond.id if pond else ""),
         begin,

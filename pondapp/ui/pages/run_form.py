@@ -30,7 +30,7 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.counter import counter
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.run_answer import SERIES_NAMES, run_lines
 from pondapp.words import t
 
@@ -162,6 +162,7 @@ def RunFormPage() -> Any:
     if pond and line and (branch or key == MAIN):
         pipe = known or supposed(pond, line, key)
     begin = texts_of(branch, pipe, known is not None, system) if pipe else {}
+    begin |= seen(known, branch and branch.lift_m, branch and branch.valve)
     typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin)
     if pond is None:
         return layout.no_pond()

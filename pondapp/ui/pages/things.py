@@ -19,7 +19,7 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.answers import band_text, target_card
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.kinds import ICONS, TITLES, WHAT
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.session import new_id
@@ -97,7 +97,7 @@ def ThingPage() -> Any:
     params = ft.use_route_params()
     pond, thing_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
     thing = thing_of(pond, thing_id) if pond else None
-    begin = texts_of(thing, system) if thing else {"whose": "rule"}
+    begin = {**texts_of(thing, system), **seen(thing)} if thing else {"whose": "rule"}
     typed = use_draft(draft_name("thing", params.get("pond_id", ""), thing_id), begin)
     kind = thing.kind if thing else thing_id.removeprefix(NEW)
     if pond is None:
@@ -112,11 +112,11 @@ def ThingPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        await typed.drop()
         kept = made if thing else made.model_copy(update={"id": new_id()})
         what = t("{thing} is saved.", thing=made.name)
-        ft.context.page.navigate(here)
         await keep_change(keep_thing(pond, kept, new_id), what)
+        await typed.drop()
+        ft.context.page.navigate(here)
 
     async def remove(_: Any) -> None:
         if thing is None:

@@ -16,7 +16,7 @@ from pondapp.ui.pages.water_measured import measured_part
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.again import start_again
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
@@ -81,7 +81,10 @@ def WaterPage() -> Any:
     system = session.system
     pond_id = ft.use_route_params().get("pond_id", "")
     pond = session.ponds.get(pond_id)
-    begin = form.water_texts(pond, system, FIRST_BASIN) if pond else {}
+    begin: Texts = {}
+    if pond:
+        asked = seen(pond.water, pond.measured_volume)
+        begin = {**form.water_texts(pond, system, FIRST_BASIN), **asked}
     typed = use_draft(draft_name("water", pond_id), begin)
     if pond is None:
         return layout.no_pond()
@@ -103,10 +106,10 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
         if whole is None:
             return
         changed = {"water": read.water, "measured_volume": measured.volume}
-        await typed.drop()
-        ft.context.page.navigate(f"/pond/{pond.id}")
         what = t("The water of {pond} is saved.", pond=pond.name)
         await keep_change(pond.model_copy(update=changed), what)
+        await typed.drop()
+        ft.context.page.navigate(f"/pond/{pond.id}")
 
     how = texts.get("how", "typed")
     ways = [(value, t(name)) for value, name in form.HOW]

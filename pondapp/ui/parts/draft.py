@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 import flet as ft
+from pydantic import BaseModel
 
 from pondapp.models.preferences import Draft
 from pondapp.ui.current import session_now
 
 MOST_NAME = 64  # letters in the id of a document
+SEEN = "seen"  # among the texts: what they began from
 
 
 def draft_name(*parts: str) -> str:
@@ -19,6 +21,22 @@ def draft_name(*parts: str) -> str:
     if len(name) <= MOST_NAME:
         return name
     return f"{parts[0]}-{hashlib.sha256(name.encode()).hexdigest()[:32]}"
+
+
+def seen(*parts: object) -> dict[str, str]:
+    """For the texts that a form begins with: a mark of what is saved, and changes with it."""
+    whole = [one.model_dump_json() if isinstance(one, BaseModel) else repr(one) for one in parts]
+    return {SEEN: hashlib.sha256("\n".join(whole).encode()).hexdigest()[:16]}
+
+
+def changed_elsewhere(texts: dict[str, str], begin: dict[str, str]) -> bool:
+    """Whether what is saved is no longer what these texts began from."""
+    return SEEN in texts and texts[SEEN] != begin.get(SEEN)
+
+
+def same_words(texts: dict[str, str], begin: dict[str, str]) -> bool:
+    """Whether nothing is typed that is not saved."""
+    return {**texts, SEEN: ""} == {**begin, SEEN: ""}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +77,10 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     revision = session.foreign.get(draft_id, 0)
     held, set_held = ft.use_state((revision, left))
     texts = held[1] if held[0] == revision else left
+    began = ft.use_ref(begin)
+    if saved is None and texts == began.current:
+        texts = begin  # nothing is typed yet: what is saved now, by another tab too
+    began.current = begin
 
     latest = ft.use_ref(texts)
     latest.current = texts
