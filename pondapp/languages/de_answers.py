@@ -634,6 +634,10 @@ ANSWERS: dict[str, str] = {
     "{key} is not on this device": "{key} ist nicht auf diesem Gerät",
     # store/folder_box
     "the folder {folder} could not be {done}: {reason}": "der Ordner {folder} ließ sich nicht benutzen ({done}): {reason}",
+    # store/photo
+    "photos can be added in a browser only": "Fotos lassen sich nur in einem Browser hinzufügen",
+    "this is no picture that your browser can read": "Das ist kein Bild, das dein Browser lesen kann",
+    "this picture cannot be made small enough": "Dieses Bild lässt sich nicht klein genug machen",
     # store/link
     "the link holds no plan": "der Link enthält keinen Plan",
     "the link holds no plan that can be used: {reason}": "der Link enthält keinen brauchbaren Plan: {reason}",

@@ -152,6 +152,7 @@ PARTS: dict[str, str] = {
     "Remove the example pond": "Den Beispielteich entfernen",
     "{pond} is deleted, with its readings.": "{pond} ist gelöscht, mit den Messungen.",
     # ui/parts/log_words
+    "What words do not tell": "Was Worte nicht sagen",
     "1 thing is off": "1 Wert ist auffällig",
     "Added": "Dazugekommen",
     "Ammonia": "Ammoniak",
@@ -306,6 +307,18 @@ PARTS: dict[str, str] = {
     ),
     "Shelves below the water line: {depths}.": "Stufen unter der Wasserlinie: {depths}.",
     "The cut is drawn {times} times as deep.": "Der Schnitt ist {times}-mal so tief gezeichnet.",
+    # ui/parts/photo
+    "It is made smaller, which takes some seconds, and kept on this device and in your backups "
+    "only.": (
+        "Es wird verkleinert, was ein paar Sekunden dauert, und bleibt nur auf diesem Gerät und in "
+        "deinen Sicherungen."
+    ),
+    "Photo": "Foto",
+    "Take another photo": "Ein anderes Foto nehmen",
+    "Take or choose a photo": "Foto aufnehmen oder aussuchen",
+    "{most} photos are as many as fit into a backup. Delete one first.": (
+        "Mehr als {most} Fotos passen nicht in eine Sicherung. Lösch erst eins."
+    ),
     # ui/parts/pump_answer
     "Gives nothing up there; {wanted} wanted": "Gibt oben nichts; gewünscht {wanted}",
     "Gives {gives} here; {wanted} wanted": "Gibt hier {gives}; gewünscht {wanted}",

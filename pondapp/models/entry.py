@@ -78,6 +78,14 @@ class PumpChange(Document):
     what: Name
 
 
+class Photo(Document):
+    """A photo, small enough to be kept among the entries."""
+
+    kind: Literal["photo"] = "photo"
+    jpeg: Annotated[str, Field(max_length=130_000, pattern=r"^/9j/[A-Za-z0-9+/]+={0,2}$")]
+    """In base64."""
+
+
 class FreeNote(Document):
     """Nothing but the note."""
 
@@ -85,7 +93,7 @@ class FreeNote(Document):
 
 
 What = Annotated[
-    WaterTest | WaterChange | Dose | Feed | FishChange | Cleaning | PumpChange | FreeNote,
+    WaterTest | WaterChange | Dose | Feed | FishChange | Cleaning | PumpChange | Photo | FreeNote,
     Field(discriminator="kind"),
 ]
 

@@ -13,6 +13,7 @@ from pondapp.models.entry import (
     Feed,
     FishChange,
     FreeNote,
+    Photo,
     PumpChange,
     WaterChange,
     WaterTest,
@@ -67,6 +68,8 @@ def _what(kind: str, values: Mapping[str, float], words: Mapping[str, str]) -> W
         return Cleaning.model_validate({"part": words.get("part", PARTS[0])})
     if kind == "pump_change":
         return PumpChange(what=words["what"])
+    if kind == "photo":
+        return Photo(jpeg=words["jpeg"])
     return FreeNote()
 
 
@@ -96,6 +99,8 @@ def words_of(what: What) -> dict[str, str]:
         return {"part": what.part}
     if isinstance(what, PumpChange):
         return {"what": what.what}
+    if isinstance(what, Photo):
+        return {"jpeg": what.jpeg}
     return {}
 
 

@@ -11,8 +11,17 @@ from pondapp.models.reading import Reading
 LogItem = Reading | Entry
 FLOW = "flow"
 KINDS = (
-    FLOW, "water_test", "water_change", "dose", "feed", "fish", "cleaning", "pump_change", "note",
+    FLOW, "water_test", "water_change", "dose", "feed", "fish", "cleaning", "pump_change",
+    "photo", "note",
 )  # fmt: skip
+
+
+MOST_PHOTOS = 100
+
+
+def photos_in(items: Iterable[Entry]) -> int:
+    """How many of them are photos."""
+    return sum(item.what.kind == "photo" for item in items)
 
 
 def moment(item: LogItem) -> datetime:
@@ -41,7 +50,9 @@ def words_in(item: LogItem) -> str:
     if isinstance(item, Reading):
         found.append(item.place_name)
     else:
-        found += [str(value) for key, value in item.what if isinstance(value, str) and key]
+        found += [
+            str(value) for key, value in item.what if isinstance(value, str) and key != "jpeg"
+        ]
     return " ".join(found).replace("_", " ").casefold()
 
 

@@ -9,6 +9,7 @@ TITLES = {
     "fish": "Fish added or lost",
     "cleaning": "Cleaning",
     "pump_change": "Pump change",
+    "photo": "Photo",
     "note": "Note",
 }
 PARTS = {

@@ -1,7 +1,10 @@
 """A pond's log on the built site: a season in it, a test added, searched, charted, taken back."""
 
+import json
 import re
+import struct
 import sys
+import zlib
 from pathlib import Path
 
 from phones import BOOT, Phone, open_app, scroll_to, see
@@ -12,6 +15,14 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
 import log_seasons
 
 QUICK = 40_000  # ms; two cores draw in software here
+STORED = """async () => {
+    const asked = indexedDB.open("pondapp", 1);
+    await new Promise((done, failed) => { asked.onsuccess = done; asked.onerror = failed; });
+    const all = asked.result.transaction("texts").objectStore("texts").getAll();
+    await new Promise((done, failed) => { all.onsuccess = done; all.onerror = failed; });
+    asked.result.close();
+    return all.result;
+}"""
 
 
 def button(page: Page, name: str | re.Pattern[str]) -> None:
@@ -74,4 +85,44 @@ def test_a_season_is_added_to_searched_charted_and_taken_back(
     chart = page.get_by_role("img", name=re.compile("Chart: Flow at .* values from .* Wanted: "))
     expect(chart.first).to_be_attached(timeout=QUICK)
     shows(page, "Since the last cleaning")
+    assert phone.errors == []
+
+
+def picture(width: int, height: int) -> bytes:
+    """A PNG of stripes."""
+
+    def part(kind: bytes, data: bytes) -> bytes:
+        check = struct.pack(">I", zlib.crc32(kind + data))
+        return struct.pack(">I", len(data)) + kind + data + check
+
+    rows = b"".join(b"\0" + bytes((x * y) % 256 for x in range(width)) for y in range(height))
+    head = struct.pack(">IIBBBBB", width, height, 8, 0, 0, 0, 0)
+    packed = zlib.compress(rows, 1)
+    return b"\x89PNG\r\n\x1a\n" + part(b"IHDR", head) + part(b"IDAT", packed) + part(b"IEND", b"")
+
+
+def test_a_photo_is_made_small_kept_and_shown(phone: Phone, site_address: str) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 2).items()))
+    page.goto("about:blank")
+    page.goto(f"{site_address}#/pond/pond0/log/new-photo")
+    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
+    see(page)
+    with page.expect_file_chooser(timeout=QUICK) as chooser:
+        button(page, "Take or choose a photo")
+    file = {"name": "pond.png", "mimeType": "image/png", "buffer": b"no picture"}
+    chooser.value.set_files(file)
+    shows(page, "This is no picture that your browser can read")
+    with page.expect_file_chooser(timeout=QUICK) as chooser:
+        button(page, "Take or choose a photo")
+    chooser.value.set_files({**file, "buffer": picture(2400, 1600)})
+    expect(page.get_by_role("img", name="Photo")).to_be_attached(timeout=2 * QUICK)
+    button(page, "Save in the log")
+    shows(page, "Show: Everything")
+    button(page, re.compile("^Photo"))
+    expect(page.get_by_role("img", name="Photo")).to_be_attached(timeout=QUICK)
+    kept = [json.loads(text) for text in page.evaluate(STORED)]
+    (photo,) = [one["what"]["jpeg"] for one in kept if "jpeg" in one.get("what", {})]
+    assert 1000 < len(photo) <= 120_000
     assert phone.errors == []

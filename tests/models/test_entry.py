@@ -11,6 +11,7 @@ from pondapp.models.entry import (
     Feed,
     FishChange,
     FreeNote,
+    Photo,
     PumpChange,
     WaterChange,
     WaterTest,
@@ -25,6 +26,7 @@ EVERY: tuple[What, ...] = (
     FishChange(change="lost", what="Goldfish", count=2),
     Cleaning(part="filter"),
     PumpChange(what="The larger one"),
+    Photo(jpeg="/9j/4AAQ"),
     FreeNote(),
 )
 
@@ -55,3 +57,9 @@ def test_a_kind_holds_its_own_values_only() -> None:
     kept["what"] = {"kind": "sunbathing"}
     with pytest.raises(ValidationError):
         Entry.model_validate(kept)
+
+
+@pytest.mark.parametrize("jpeg", ["", "iVBORw0K", "/9j/<svg>", "/9j/" + "A" * 130_000])
+def test_a_photo_is_a_small_jpeg_or_nothing(jpeg: str) -> None:
+    with pytest.raises(ValidationError):
+        Photo(jpeg=jpeg)

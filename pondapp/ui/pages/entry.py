@@ -22,6 +22,7 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.log_words import HINTS, ICONS, day_of, headline, shortened
 from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.parts.navigate import go, say
+from pondapp.ui.parts.photo import PhotoPart
 from pondapp.ui.parts.readings import reading_card
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
@@ -227,6 +228,7 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     note = fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                              error=errors.get("note"))  # fmt: skip
     controls: list[ft.Control] = [
+        *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
         *_fields(kind, typed, errors, system),
         *water_report(made, pond, system),
         note,

@@ -51,7 +51,7 @@ def read_entry(
     errors |= wrong
     if values.get("count", 1.0) % 1:
         errors["count"] = t("Write a whole number of fish")
-    words: dict[str, str] = {key: texts[key] for key in ("part", "change") if key in texts}
+    words: dict[str, str] = {key: texts[key] for key in ("part", "change", "jpeg") if key in texts}
     for key, (_, most) in WORDS.get(kind, {}).items():
         word = texts.get(key, "").strip()
         if len(word) > most:

@@ -27,8 +27,8 @@ async def save_file(name: str, data: bytes) -> bool:
     return page.web or saved is not None
 
 
-def read_picked(label: str, read: Read) -> ft.Control:
-    """A button that lets the user pick a file and reads it.
+def read_picked(label: str, read: Read, *, pictures: bool = False) -> ft.Control:
+    """A button that lets the user pick a file, or a picture, and reads it.
 
     The browser opens its dialog only inside the touch itself, so the button carries the action.
     """
@@ -39,7 +39,12 @@ def read_picked(label: str, read: Read) -> ft.Control:
         content=written(label, size=theme.BODY, text_align=ft.TextAlign.CENTER),
         height=theme.TOUCH,
         # A dialog takes the focus from the page: on a slow phone that must not count as "none".
-        action=ft.PickFiles(_picker[0], with_data=True, cancel_upload_on_window_blur=False),
+        action=ft.PickFiles(
+            _picker[0],
+            file_type=ft.FilePickerFileType.IMAGE if pictures else ft.FilePickerFileType.ANY,
+            with_data=True,
+            cancel_upload_on_window_blur=False,
+        ),
         style=ft.ButtonStyle(shape=layout.rounded()),
     )
 

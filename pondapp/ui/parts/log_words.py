@@ -24,6 +24,7 @@ ICONS = {
     "fish": ft.Icons.SET_MEAL,
     "cleaning": ft.Icons.CLEANING_SERVICES,
     "pump_change": ft.Icons.CYCLONE,
+    "photo": ft.Icons.PHOTO_CAMERA,
     "note": ft.Icons.EDIT_NOTE,
 }
 HINTS = {
@@ -35,6 +36,7 @@ HINTS = {
     "fish": "How many came or went",
     "cleaning": "Pump, filter, skimmer; trends start over",
     "pump_change": "Another pump, or work on the one in place",
+    "photo": "What words do not tell",
     "note": "Anything else",
 }
 VERDICTS = {
@@ -97,6 +99,8 @@ def headline(item: LogItem, system: str) -> str:
     if item.what.kind == "note":
         return shortened(item.note)
     title = t(TITLES[item.what.kind])
+    if item.what.kind == "photo":
+        return title
     said = _said(item, system)
     return said if item.what.kind == "fish" else f"{title}: {said}"
 
