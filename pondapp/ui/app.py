@@ -3,6 +3,7 @@
 import asyncio
 import sys
 import traceback
+from collections.abc import Awaitable, Callable
 from typing import Any
 
 import flet as ft
@@ -51,6 +52,23 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
     page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text)))
 
 
+def tell_failures_of_tasks(page: ft.Page, tell: Callable[[ft.Page, Exception], None]) -> None:
+    """Have what fails in a task of its own told too: the framework leaves it to a log."""
+    plain: Any = page.run_task
+
+    def run_task(handler: Callable[..., Awaitable[Any]], *args: Any, **kwargs: Any) -> Any:
+        async def watched() -> Any:
+            try:
+                return await handler(*args, **kwargs)
+            except Exception as error:  # noqa: BLE001 - told, whatever it is
+                tell(page, error)
+                return None
+
+        return plain(watched)
+
+    page.run_task = run_task  # type: ignore[method-assign]
+
+
 async def _keep_still(page: ft.Page) -> None:
     """Leave out what moves for its own sake, where the device is set so."""
     if await ask("motion") == "reduced":
@@ -73,6 +91,7 @@ async def main(page: ft.Page) -> None:
     page.session.error = lambda message: _tell_failure(  # type: ignore[method-assign]
         page, sys.exception() or RuntimeError(message)
     )
+    tell_failures_of_tasks(page, _tell_failure)
     touch.listen()
     keys.hear(page)
     session = Session(await this_device())
