@@ -8,6 +8,10 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.app import start\n\nstart()\n'
+AHEAD = '"""Read all."""\n\nfrom pondapp.ui.ahead import read_all\n\nread_all({names})\n'
+
+# The framework reads a control's code when it is first named.
+CONTROL = re.compile(r"\bft\.(\w+)")
 
 INSIDE = "/app/"  # where worker.js puts the pack
 
@@ -42,6 +46,8 @@ def app_files(package: Path) -> dict[str, bytes]:
         if inside.parts[0] in ("web", "__main__.py"):
             continue
         files[f"{package.name}/{inside.as_posix()}"] = path.read_bytes()
+    of_framework = {name for text in files.values() for name in CONTROL.findall(text.decode())}
+    files["ahead.py"] = AHEAD.format(names=sorted(of_framework)).encode()
     for path in (package / "licences").glob("*.txt"):
         files[f"{package.name}/licences/{path.name}"] = path.read_bytes()
     return files

@@ -27,6 +27,9 @@ LATER = re.compile(
     r"^(sw\.js|manifest\.webmanifest|icons/|assets/NOTICES|backup\.schema|assets/shaders/)"
 )
 
+# What the browser's Python is made of.
+PYTHON = re.compile(r"^(pack\.bin$|pyodide/|libraries/)")
+
 TYPES = {
     "html": "text/html; charset=utf-8",
     "js": "text/javascript; charset=utf-8",
@@ -70,6 +73,12 @@ def fill(name: str, template: str, places: Mapping[str, object]) -> bytes:
     if left := re.search(r"@[A-Z]+(_[A-Z]+)*@", template):
         raise BuildError(f"{name}: {left[0]} was not filled")
     return template.encode()
+
+
+def python_version(files: Mapping[str, bytes], worker: str) -> str:
+    """Hash of all that the memory of a started Python depends on."""
+    parts = {path: sha256(data) for path, data in sorted(files.items()) if PYTHON.match(path)}
+    return sha256(json.dumps([worker, parts]).encode())[:16]
 
 
 def start_bytes(files: Mapping[str, bytes]) -> dict[str, int]:

@@ -67,6 +67,10 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
 
     fetched = wheels.fetch(places.LOCK, places.CACHE / "wheels")
     carried = {**bundle.package_files(fetched), **app}
+    libraries = {
+        path: f"libraries/{Path(path).name}.wasm" for path in carried if path.endswith(".so")
+    }
+    files |= {name: carried.pop(path) for path, name in libraries.items()}
     files["pack.bin"] = bundle.pack(_python(bundle.INSIDE, carried, ahead))
     zipped = library.sources((client / "pyodide/python_stdlib.zip").read_bytes())
     files["pyodide/python_stdlib.zip"] = library.stored(_python(library.INSIDE, zipped, ahead))
@@ -80,11 +84,14 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
         "index.html", _template("index.html"), {"CSP": precache.POLICY}
     )
     info = json.loads((client / "pyodide/pyodide-lock.json").read_bytes())["info"]
-    files["worker.js"] = precache.fill("worker.js", _template("worker.js"), {"LOCK_INFO": info})
-    boot = _template("boot.js")
-    files["boot.js"] = precache.fill(
-        "boot.js", boot, {"START_BYTES": precache.start_bytes({**files, "boot.js": boot.encode()})}
+    worker = _template("worker.js")
+    python = precache.python_version(files, worker)
+    files["worker.js"] = precache.fill(
+        "worker.js", worker, {"LOCK_INFO": info, "LIBRARIES": libraries, "PYTHON": python}
     )
+    boot = _template("boot.js")
+    sizes = precache.start_bytes({**files, "boot.js": boot.encode()})
+    files["boot.js"] = precache.fill("boot.js", boot, {"START_BYTES": sizes, "PYTHON": python})
     files["sw.js"] = precache.service_worker(_template("sw.js"), files)
     check.check(files)
     return files

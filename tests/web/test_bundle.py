@@ -60,6 +60,7 @@ def test_the_app_ships_without_its_builder(tmp_path: Path) -> None:
         path.write_text("")
     assert set(bundle.app_files(tmp_path / "pondapp")) == {
         "main.py",
+        "ahead.py",
         "pondapp/__init__.py",
         "pondapp/core/water.py",
     }

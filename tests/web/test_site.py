@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pondapp import __main__ as command
-from pondapp.web import places, site
+from pondapp.web import bundle, places, site
 
 
 @pytest.fixture(scope="module")
@@ -63,3 +63,14 @@ def test_unknown_word_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit):
         command.main(["polish"])
     assert "invalid choice" in capsys.readouterr().err
+
+
+def test_libraries_are_files_of_their_own_which_a_browser_compiles_while_they_come(
+    files: dict[str, bytes],
+) -> None:
+    inside = [path for path in bundle.unpack(files["pack.bin"]) if path.endswith(".so")]
+    assert inside == []
+    text = files["worker.js"].decode()
+    for name in (path for path in files if path.startswith("libraries/")):
+        assert files[name][:4] == b"\0asm"
+        assert f'"{name}"' in text

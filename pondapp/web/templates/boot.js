@@ -7,6 +7,7 @@
   const startText = document.getElementById("start-text");
   const startProgress = document.getElementById("start-progress");
   const root = document.documentElement;
+  const QUIET = 6000; // ms without a touch, before anything is done that nobody asked for
   const say = window.pondappSay;
 
   const hasWebGl = () => {
@@ -24,6 +25,7 @@
   let shown = false;
   const total = START_BYTES[renderer] || 1;
   const count = (bytes) => {
+    if (window.pondappRefused) return;
     loaded += bytes;
     const share = Math.min(1, loaded / total);
     startProgress.value = share;
@@ -44,22 +46,35 @@
   let failed;
   const initialized = new Promise((resolve, reject) => { ready = resolve; failed = reject; });
   initialized.catch((error) => {
+    if (window.pondappRefused) return; // the start screen already says why
     shown = true; // no progress over the message
     document.getElementById("start").hidden = false;
     window.pondappStop(say("The app could not start. Load the page again.",
       "Die App konnte nicht starten. Lade die Seite neu.") + ` (${error.message})`);
   });
-  const worker = new Worker(new URL("worker.js", base), { type: "module" });
+  // A snapshot that twice led to no screen is left alone until a new version makes its own.
+  const TRIES = `pondapp-snapshot ${basePath}`;
+  const tries = () => {
+    const [of, count] = (localStorage.getItem(TRIES) || "").split(" ");
+    return of === "@PYTHON@" ? Number(count) : 0;
+  };
+  let restored = false;
+  const setTries = (count) => localStorage.setItem(TRIES, `@PYTHON@ ${count}`);
+  const newWorker = () => new Worker(new URL("worker.js", base), { type: "module" });
+  const worker = newWorker();
   worker.onmessage = ({ data }) => {
     if (data instanceof Uint8Array) deliver(data);
     else if (data.loaded !== undefined) { if (!shown) count(data.loaded); }
     else if (data.error !== undefined) failed(new Error(data.error));
-    else ready();
+    else if (data.restoring !== undefined) {
+      restored = data.restoring;
+      setTries(tries() + (restored ? 1 : -1));
+    } else ready();
   };
   worker.onerror = (event) => failed(new Error(event.message || "a file is missing"));
   // The screen follows the reader's text size by itself; Python lays it out for that size.
   const textScale = parseFloat(getComputedStyle(root).fontSize) / 16 || 1;
-  worker.postMessage({ documentUrl: document.URL, tab, textScale });
+  worker.postMessage({ documentUrl: document.URL, tab, textScale, trusted: tries() < 2 });
 
   globalThis.jsConnect = async (_app, _args, onMessage) => {
     await initialized;
@@ -88,6 +103,7 @@
     } catch {
       return; // the start screen already says so
     }
+    if (window.pondappRefused) return;
     shown = true;
     watcher.disconnect();
     document.getElementById("start").hidden = true;
@@ -107,6 +123,27 @@
       t: performance.timeOrigin + event.timeStamp, x: event.clientX, y: event.clientY, tab,
     });
   }, { capture: true, passive: true });
+
+  // ---- a snapshot for faster starts, made while nobody needs the processor
+  let touched = performance.now();
+  for (const kind of ["pointerdown", "keydown"]) {
+    window.addEventListener(kind, () => { touched = performance.now(); }, { capture: true });
+  }
+  function prepareSnapshot() {
+    // Only browsers that tell of enough memory for a second Python; the others start as before.
+    if (!(navigator.deviceMemory >= 4) || tries() > 1) return;
+    const watch = setInterval(() => {
+      if (document.hidden || performance.now() - touched < QUIET) return;
+      clearInterval(watch);
+      const maker = newWorker();
+      maker.onmessage = ({ data }) => {
+        if (data.loaded !== undefined) return;
+        root.dataset.snapshot = data.snapshot || data.error;
+        maker.terminate();
+      };
+      maker.postMessage({ make: true });
+    }, 1000);
+  }
 
   // ---- what only a page may ask of the browser, for Python in its worker
   const asked = new BroadcastChannel("pondapp-page");
@@ -133,8 +170,10 @@
   };
   const abilities = {
     async speak({ language }) {
-      root.lang = language;
+      root.lang = language; // Python says so when its first screen stands
       sayBar();
+      if (restored) setTries(0);
+      root.dataset.python = restored ? "restored" : "begun";
       return "done";
     },
     async cue({ cue }) { // in the hand and in the ear
@@ -232,6 +271,7 @@
       offer(registration);
       await navigator.serviceWorker.ready;
       root.dataset.offline = "ready";
+      prepareSnapshot();
       document.addEventListener("visibilitychange", () => {
         if (document.visibilityState === "visible") registration.update().catch(() => {});
       });

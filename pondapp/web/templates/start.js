@@ -39,6 +39,7 @@
   document.head.insertBefore(base, document.head.firstChild);
 
   function refused() {
+    window.pondappRefused = true; // what has begun meanwhile must not cover the message
     stop(say("This browser does not let the app keep anything on this device, so readings would " +
       "be lost. Leave private browsing, or allow site data for this page, and load it again.",
     "Dieser Browser lässt die App nichts auf diesem Gerät behalten, Messungen gingen also " +
@@ -57,10 +58,8 @@
   try {
     var request = indexedDB.open("pondapp-trial");
     request.onerror = refused;
-    request.onsuccess = function () {
-      request.result.close();
-      go();
-    };
+    request.onsuccess = function () { request.result.close(); };
+    go();
   } catch (_) {
     refused();
   }

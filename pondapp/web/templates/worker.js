@@ -1,7 +1,18 @@
 // The browser's Python. Everything it needs is in one pack of files beside the runtime.
+//
+// A start from nothing reads and runs some hundreds of modules. Once for each version, while nobody
+// touches the screen, a second worker does that ahead and keeps a snapshot of Python's memory;
+// later starts take it up instead. Whatever is wrong with a snapshot, the start from nothing works.
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 const here = new URL(".", self.location.href).href;
+const LIBRARIES = /*@LIBRARIES@*/ {}; // where Python looks for each: its file on the site
+const SNAPSHOTS = `snapshots of ${encodeURIComponent(new URL(here).pathname)}`; // a private folder
+const SNAPSHOT = "@PYTHON@"; // its file for this version
+const HEAD = 65536; // bytes before the memory in that file, for what must be known about it
+const STATE_AT = 48; // where the runtime puts its state into what it makes
+const ROOM = 200e6; // bytes that must be free: what the user keeps comes first
+const runtime = import("./pyodide/pyodide.asm.mjs");
 const bridge = {};
 let started = false;
 
@@ -11,10 +22,18 @@ new PerformanceObserver((list) => {
   });
 }).observe({ type: "resource", buffered: true });
 
-async function fetchPack() {
-  const response = await fetch(`${here}pack.bin`);
-  if (!response.ok) throw new Error(`pack.bin: ${response.status}`);
+async function fetchBytes(path) {
+  const response = await fetch(`${here}${path}`);
+  if (!response.ok) throw new Error(`${path}: ${response.status}`);
   return new Uint8Array(await response.arrayBuffer());
+}
+
+async function compile(path) {
+  try {
+    return await WebAssembly.compileStreaming(fetch(`${here}${path}`));
+  } catch {
+    return WebAssembly.compile(await fetchBytes(path)); // a host that does not know its type
+  }
 }
 
 // [length of the index, 4 bytes][index: {path: length} in JSON][all files one after the other]
@@ -23,34 +42,177 @@ function unpack(FS, pack) {
   const index = JSON.parse(new TextDecoder().decode(pack.subarray(4, 4 + length)));
   let at = 4 + length;
   const made = new Set();
-  for (const [path, size] of Object.entries(index)) {
+  const write = (path, data) => {
     const folder = `/app/${path}`.replace(/\/[^/]*$/, "");
     if (!made.has(folder)) {
       FS.mkdirTree(folder);
       made.add(folder);
     }
-    FS.writeFile(`/app/${path}`, pack.subarray(at, at + size), { canOwn: true });
+    FS.writeFile(`/app/${path}`, data, { canOwn: true });
+  };
+  for (const [path, size] of Object.entries(index)) {
+    write(path, pack.subarray(at, at + size));
     at += size;
   }
   if (at !== pack.length) throw new Error("pack.bin is not whole");
+  for (const path of Object.keys(LIBRARIES)) write(path, new Uint8Array()); // found, never read
 }
 
-async function start({ documentUrl, tab, textScale }) {
-  const packed = fetchPack();
-  packed.catch(() => {}); // awaited below; until then a failure is not yet anybody's
+// The address of a function that Python calls through; it must be where the snapshot has it.
+const trampoline = (module) => {
+  const offset = module.HEAP32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4];
+  return module.HEAP32[(module.__PyRuntime + offset) / 4];
+};
+
+// Python with the pack and its libraries in it. The libraries go in before Python starts, so that
+// they lie at the same places each time: a snapshot holds addresses.
+async function boot({ packed, compiled }, { snapshot, making }) {
+  let facts;
+
+  async function furnish(module) {
+    unpack(module.FS, await packed);
+    for (const [path, library] of compiled) {
+      const exports = await module.loadWebAssemblyModule(
+        await library, { loadAsync: true, nodelete: true }, `/app/${path}`, {});
+      module.newDSO(`/app/${path}`, undefined, exports).global = false;
+    }
+  }
+
+  async function createPyodideModule(settings) {
+    const { default: create } = await runtime;
+    const module = await new Promise((resolve, reject) => {
+      settings.preRun.push((unfinished) => {
+        unfinished.addRunDependency("libraries");
+        furnish(unfinished).then(() => unfinished.removeRunDependency("libraries"), reject);
+      });
+      create(settings).then(resolve, reject);
+    });
+    facts = { table: module.wasmTable.length, trampoline: trampoline(module) };
+    if (snapshot) settings.API.restoreSnapshot = () => restore(module, facts, snapshot);
+    return module;
+  }
+
   const python = await loadPyodide({
     indexURL: `${here}pyodide/`,
     lockFileContents: { info: /*@LOCK_INFO@*/ {}, packages: {} },
     stdout: (line) => console.log(line),
     stderr: (line) => console.warn(line),
+    createPyodideModule,
+    _makeSnapshot: making,
+    _loadSnapshot: snapshot && new Uint8Array(), // only says that there is one
+    _snapshotDeserializer: () => bridge,
   });
-  unpack(python.FS, await packed);
+  if (snapshot) {
+    python.runPython("import random\nrandom.seed()"); // else the same each time
+  } else {
+    python.registerJsModule("flet_js", bridge);
+    python.runPython("import sys\nsys.path.insert(0, '/app')");
+  }
+  return { python, facts };
+}
+
+// A sum that any damage changes.
+function sumUp(bytes) {
+  const words = new Uint32Array(bytes.buffer, bytes.byteOffset, bytes.length >> 2);
+  let sum = 0;
+  for (let at = 0; at < words.length; at += 1) sum = (Math.imul(sum, 31) + words[at]) | 0;
+  return sum;
+}
+
+const snapshotFolder = async (options) =>
+  (await navigator.storage.getDirectory()).getDirectoryHandle(SNAPSHOTS, options);
+
+async function openSnapshot() {
+  const file = await (await snapshotFolder()).getFileHandle(SNAPSHOT);
+  const access = await file.createSyncAccessHandle({ mode: "read-only" });
+  const head = new Uint8Array(HEAD);
+  access.read(head, { at: 0 });
+  return { access, facts: JSON.parse(new TextDecoder().decode(head)) };
+}
+
+// Fills the memory and gives the state of the runtime that belongs to it.
+function restore(module, found, { access, facts }) {
+  if (facts.table !== found.table) throw new Error("the libraries lie elsewhere");
+  if (facts.heap > module.HEAP8.length) module.growMemory(facts.heap);
+  const memory = module.HEAPU8.subarray(0, facts.length);
+  access.read(memory, { at: HEAD });
+  if (sumUp(memory) !== facts.sum) throw new Error("it is not as it was written");
+  if (trampoline(module) !== found.trampoline) throw new Error("a function lies elsewhere");
+  return facts.state;
+}
+
+// Python as it is after all modules were read, written beside an older one and then named.
+async function makeSnapshot() {
+  const folder = await snapshotFolder({ create: true });
+  const names = [];
+  for await (const name of folder.keys()) names.push(name);
+  if (names.includes(SNAPSHOT)) return "kept";
+  const { usage, quota } = await navigator.storage.estimate();
+  if (quota - usage < ROOM) return "no room";
+  const { python, facts } = await boot(parts(), { making: true });
+  python.runPython("import runpy\nrunpy.run_module('ahead')");
+  const whole = python.makeMemorySnapshot({
+    serializer(value) {
+      if (value !== bridge) throw new Error(`a module holds a part of the page: ${value}`);
+      return "bridge";
+    },
+  });
+  const [, from, stateLength] = new Uint32Array(whole.buffer, 0, 3); // the runtime's own layout
+  const state = new TextDecoder().decode(whole.subarray(STATE_AT, STATE_AT + stateLength));
+  const used = whole.findLastIndex((byte) => byte !== 0) + 1 - from;
+  const memory = whole.subarray(from, from + 4 * Math.ceil(used / 4));
+  const head = new TextEncoder().encode(JSON.stringify({
+    ...facts, heap: python._module.HEAP8.length, length: memory.length, sum: sumUp(memory),
+    state: JSON.parse(state),
+  }).padEnd(HEAD));
+  if (head.length !== HEAD) throw new Error("too much to know");
+  const file = await folder.getFileHandle("unfinished", { create: true });
+  const access = await file.createSyncAccessHandle();
+  try {
+    access.truncate(0);
+    access.write(head, { at: 0 });
+    access.write(memory, { at: HEAD });
+    access.flush();
+  } finally {
+    access.close();
+  }
+  for (const name of names) if (name !== "unfinished") await folder.removeEntry(name);
+  await file.move(SNAPSHOT);
+  return "made";
+}
+
+// What both ways of starting need, asked for at once.
+function parts() {
+  const packed = fetchBytes("pack.bin");
+  const compiled = Object.entries(LIBRARIES).map(([path, file]) => [path, compile(file)]);
+  packed.catch(() => {}); // awaited later; until then a failure is not yet anybody's
+  for (const [, library] of compiled) library.catch(() => {});
+  return { packed, compiled };
+}
+
+async function bootFastest(trusted) {
+  const asked = parts();
+  const snapshot = trusted ? await openSnapshot().catch(() => null) : null;
+  if (!snapshot) return boot(asked, {});
+  self.postMessage({ restoring: true });
+  try {
+    return await boot(asked, { snapshot });
+  } catch (error) {
+    console.info(`not from the snapshot: ${error.message}`);
+  } finally {
+    snapshot.access.close();
+  }
+  self.postMessage({ restoring: false });
+  await (await snapshotFolder()).removeEntry(SNAPSHOT);
+  return boot(asked, {});
+}
+
+async function start({ documentUrl, tab, textScale, trusted }) {
+  const { python } = await bootFastest(trusted);
   bridge.documentUrl = documentUrl;
   bridge.tab = tab;
   bridge.textScale = textScale;
-  python.registerJsModule("flet_js", bridge);
-  await python.runPythonAsync(
-    "import runpy, sys\nsys.path.insert(0, '/app')\nrunpy.run_module('main', run_name='__main__')");
+  await python.runPythonAsync("import runpy\nrunpy.run_module('main', run_name='__main__')");
   await bridge.start_connection((message) => {
     const bytes = message.toJs();
     self.postMessage(bytes, [bytes.buffer]);
@@ -65,9 +227,10 @@ self.onmessage = async ({ data }) => {
   }
   started = true;
   try {
-    await start(data);
+    if (data.make) self.postMessage({ snapshot: await makeSnapshot() });
+    else await start(data);
   } catch (error) {
-    console.error(error);
+    if (!data.make) console.error(error); // without a snapshot all goes on, only slower
     self.postMessage({ error: String(error.message || error).trim().split("\n").pop() });
   }
 };
