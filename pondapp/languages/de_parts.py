@@ -2,6 +2,7 @@
 
 PARTS: dict[str, str] = {
     # ui/app
+    "Close": "Schließen",
     "Something went wrong in the app": "In der App ist etwas schiefgegangen",
     "That did not work": "Das ging nicht",
     "What you saved is safe. {error}": "Was du gespeichert hast, ist sicher. {error}",

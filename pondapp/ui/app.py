@@ -15,6 +15,7 @@ from pondapp.store.places import this_device
 from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.nowhere import NowherePage
+from pondapp.ui.parts import layout
 from pondapp.ui.routes import routes
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
@@ -44,12 +45,14 @@ def App() -> Any:
 def _tell_failure(page: ft.Page, error: BaseException) -> None:
     """A failure must be loud, but it must not take the screen and what was typed with it."""
     if isinstance(error, PondError):
-        title, text = t("That did not work"), units.tell(error.message, session_now().system)
+        title = t("That did not work")
+        text = layout.sentence(units.tell(error.message, session_now().system))
     else:
         traceback.print_exception(error)
         title = t("Something went wrong in the app")
         text = t("What you saved is safe. {error}", error=f"{type(error).__name__}: {error}")
-    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text)))
+    close = layout.quiet_button(t("Close"), lambda _: page.pop_dialog())
+    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text), actions=[close]))
 
 
 def tell_failures_of_tasks(page: ft.Page, tell: Callable[[ft.Page, Exception], None]) -> None:
