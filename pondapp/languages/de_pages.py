@@ -130,7 +130,7 @@ PAGES: dict[str, str] = {
     "Correct what is marked, and the answer is back.": "Berichtige, was markiert ist, dann kommt die Antwort wieder.",
     "No fish: any filter and any oxygen will do.": "Keine Fische: Jeder Filter und jeder Sauerstoffgehalt reicht.",
     "Number and length of each kind, and the water's temperature, give the answer.": "Zahl und Länge jeder Art und die Wassertemperatur ergeben die Antwort.",
-    "Count the fish": "Fische zählen",
+    "Count the fish": "Rechnen mit den Fischen",
     "Remove {fish}": "{fish} entfernen",
     "Save the fish": "Fische speichern",
     "The fish of {pond} are saved.": "Die Fische von {pond} sind gespeichert.",
