@@ -1,5 +1,6 @@
 """Markers by folder, so that no test file needs to say where it lives."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -7,7 +8,11 @@ from hypothesis import HealthCheck, settings
 
 # How long an example takes says more about the machine than about the code.
 settings.register_profile("pondapp", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("pondapp")
+# The same few examples each time, for runs that repeat a test thousands of times.
+settings.register_profile(
+    "few", settings.get_profile("pondapp"), max_examples=15, derandomize=True, database=None
+)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "pondapp"))
 
 HERE = Path(__file__).parent
 FOLDERS = {"core", "models", "sizing", "store", "ui", "web", "published", "browser", "."}

@@ -367,3 +367,44 @@ def test_names_that_do_not_fit_are_refused() -> None:
 def test_split_alone_refuses_a_circuit_with_a_clash() -> None:
     with pytest.raises(NoSolution, match="lip wants at least"):
         least_plan(one_pump(Branch("main", (the_bog(), the_lip()))))
+
+
+def names_in(one: WayOut) -> str:
+    """The things, or the thing, that a way out is about."""
+    values = one.changes[0].values
+    return str(values.get("things", values.get("thing")))
+
+
+def test_each_way_out_names_what_it_moves() -> None:
+    order = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+    assert names_in(way(order, "branch of its own")) == "lip"
+    assert names_in(way(order, "second pump")) == "lip"
+
+    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    timer = in_conflict(Circuit((Pump("pump", branches, duty=0.5),), TURNOVER))
+    assert names_in(way(timer, "second pump")) == "filter"
+
+    weak = in_conflict(one_pump(*branches, most=2200 / HOUR))
+    assert names_in(way(weak, "on through")) == "bog"
+    second = way(weak, "from second pump")
+    assert names_in(second) == "filter"
+    assert [branch.name for branch in second.circuit.pumps[1].branches] == ["filter"]
+    strong = way(weak, "stronger pump").circuit.pumps[0].most
+    assert strong is not None
+    assert strong * HOUR == pytest.approx(2400)
+
+
+def test_a_filter_that_is_too_tight_moves_where_no_lip_can() -> None:
+    # A box that wants 2000 L/h behind a bog that stands 1200: the bog gets a branch of its own.
+    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None)
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), box))))
+    assert names_in(way(conflict, "branch of its own")) == "bog"
+    assert names_in(way(conflict, "second pump")) == "bog"
+
+
+def test_of_two_lips_the_narrow_one_moves() -> None:
+    # 10 cm stand 2667 L/h at most by the rule, 60 cm want 4000 at least.
+    narrow, wide = replace(the_lip(0.10), name="narrow"), replace(the_lip(0.60), name="wide")
+    conflict = in_conflict(one_pump(Branch("main", (narrow, wide))))
+    assert names_in(way(conflict, "branch of its own")) == "narrow"
+    assert names_in(way(conflict, "second pump")) == "narrow"
