@@ -29,6 +29,7 @@ DRAWING = 250  # height of a drawing; fixed, so that nothing below it moves whil
 DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
 STROKE = 2
 RING = 3  # the frame round what the keyboard is on
+DISC = 0.49  # how far the disc behind a small mark covers what is below it; both stand out
 COUNT = 34  # width of a count between its two buttons
 
 # Widths of the screen at usual text size from which more goes side by side: two short fields, a
@@ -57,28 +58,40 @@ def note_room() -> float:
     return NOTE * max(1.0, text_scale()) ** 2
 
 
-def _button(plain: ft.BorderSide | None = None, *, filled: bool = False) -> ft.ButtonStyle:
-    """A button that the keyboard is on is framed: a tint alone is hard to see in the sun."""
-    sides: dict[ft.ControlState, ft.BorderSide | None] = {
-        ft.ControlState.FOCUSED: ft.BorderSide(RING, ft.Colors.ON_SURFACE),
-        ft.ControlState.DEFAULT: plain,
-    }
-    disabled = ft.ControlState.DISABLED
-    return ft.ButtonStyle(
-        side={state: side for state, side in sides.items() if side},
+def _button(
+    colours: ft.ColorScheme, plain: ft.ColorValue | None = None, *, filled: bool = False
+) -> ft.ButtonStyle:
+    """A button that the keyboard is on is framed: a tint alone is hard to see in the sun.
+
+    Colours are given by value: inside a theme, a name would mean that of the framework's own.
+    """
+    frame = ft.BorderSide(RING, colours.on_surface or "")
+    sides = {ft.ControlState.FOCUSED: frame}
+    if plain:
+        sides[ft.ControlState.DEFAULT] = ft.BorderSide(1, plain)
+    style = ft.ButtonStyle(shape=ft.RoundedRectangleBorder(radius=RADIUS), side=sides)
+    if filled:
         # The framework's own grey is the loudest thing on a screen whose form is still empty.
-        bgcolor={disabled: ft.Colors.SURFACE_CONTAINER} if filled else None,
-        color={disabled: ft.Colors.ON_SURFACE_VARIANT} if filled else None,
-    )
+        style.bgcolor = {ft.ControlState.DISABLED: colours.surface_container or ""}
+        style.color = {ft.ControlState.DISABLED: colours.on_surface_variant or ""}
+    return style
 
 
 def _theme(colours: ft.ColorScheme, still: bool) -> ft.Theme:
     none = ft.PageTransitionTheme.NONE
+    mark = colours.on_surface or ""
+    # What is too small for a frame has a disc, dark enough to be told from what is around it.
+    disc = {ft.ControlState.FOCUSED: ft.Colors.with_opacity(DISC, mark)}
     return ft.Theme(
         color_scheme=colours,
-        filled_button_theme=ft.FilledButtonTheme(_button(filled=True)),
-        outlined_button_theme=ft.OutlinedButtonTheme(_button(ft.BorderSide(1, ft.Colors.OUTLINE))),
-        text_button_theme=ft.TextButtonTheme(_button()),
+        filled_button_theme=ft.FilledButtonTheme(_button(colours, filled=True)),
+        outlined_button_theme=ft.OutlinedButtonTheme(_button(colours, colours.outline)),
+        text_button_theme=ft.TextButtonTheme(_button(colours)),
+        icon_button_theme=ft.IconButtonTheme(_button(colours)),
+        radio_theme=ft.RadioTheme(
+            overlay_color=dict(disc), fill_color={ft.ControlState.FOCUSED: mark}
+        ),
+        checkbox_theme=ft.CheckboxTheme(overlay_color=dict(disc)),
         page_transitions=ft.PageTransitionsTheme(none, none, none, none, none)
         if still
         else ft.PageTransitionsTheme(),
@@ -95,6 +108,7 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         surface="#F4F7F4",
         on_surface="#16211F",
         surface_container="#E4ECE8",
+        surface_container_high="#E4ECE8",  # a calendar, a message
         on_surface_variant="#3D4A47",
         outline="#60706C",
         error="#A3271B",
@@ -108,6 +122,7 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         surface="#101817",
         on_surface="#E6EEEB",
         surface_container="#1D2826",
+        surface_container_high="#1D2826",
         on_surface_variant="#BACAC5",
         outline="#8A9B96",
         error="#FFB4A8",

@@ -54,6 +54,23 @@ def test_colours_stand_out(number: int, pairs: dict[str, tuple[str, ...]], least
     assert not weak
 
 
+def mixed(front: str, ground: str, share: float) -> str:
+    """The colour of a see-through front on its ground."""
+    pairs = [(int(front[i : i + 2], 16), int(ground[i : i + 2], 16)) for i in (1, 3, 5)]
+    return "#" + "".join(f"{round(share * a + (1 - share) * b):02X}" for a, b in pairs)
+
+
+@pytest.mark.parametrize("number", [0, 1], ids=["light", "dark"])
+def test_the_disc_of_the_keyboard_stands_out(number: int) -> None:
+    made, colours = theme.themes()[number], scheme(number)
+    for small in (made.radio_theme, made.checkbox_theme):
+        front, share = str(small.overlay_color[ft.ControlState.FOCUSED]).split(",")
+        for ground in (colours.surface, colours.surface_container):
+            disc = mixed(front, ground, float(share))
+            assert contrast(disc, ground) >= MARK
+            assert contrast(colours.on_surface, disc) >= MARK
+
+
 def test_the_formula_gives_the_known_ends() -> None:
     assert contrast("#000000", "#FFFFFF") == pytest.approx(21)
     assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)

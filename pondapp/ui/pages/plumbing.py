@@ -92,7 +92,8 @@ def PlumbingPage() -> Any:
     controls: list[ft.Control] = []
     for line in lines:
         controls += _line_part(pond, line, len(lines) > 1)
-    controls.append(layout.main_button(t("Choose a pump"), go(f"/pond/{pond.id}/pumps")))
+    choose = layout.main_button(t("Choose a pump"), go(f"/pond/{pond.id}/pumps"))
+    controls.append(layout.narrow(choose))
     return layout.screen(
         f"/pond/{pond.id}/plumbing", t("Hose, lift and fittings"), controls, wide=True
     )

@@ -282,13 +282,14 @@ def SizePage() -> Any:
         _pond_part(typed, errors, pond, system),
         _pump_part(typed, values, errors, pond, system),
     ]
+    make = layout.second_button(t("Make a pond of it"), make_pond, disabled=not values)
     return layout.screen(
         "/size",
         t("Size up"),
         [
             _choice(t("Your question"), ASKS, ask, typed.note("ask")),
             layout.one_or_all(parts, 0 if ask == "pond" else 1),
-            layout.second_button(t("Make a pond of it"), make_pond, disabled=not values),
+            layout.narrow(make),
             layout.quiet_button(t("How this works"), go("/help/size")),
         ],
         wide=True,

@@ -100,6 +100,12 @@ def halves(
     )
 
 
+def narrow(control: ft.Control) -> ft.Control:
+    """Not stretched over a wide screen, but as wide as one of its halves."""
+    width: Any = {"xs": 12, "md": 6}
+    return beside([ft.Container(control, col=width)], alignment=ft.MainAxisAlignment.CENTER)
+
+
 def pairs(controls: Sequence[ft.Control]) -> ft.Control:
     """Short fields, two in a row; one alone takes all of it, and so does each of large text."""
     width: Any = {"xs": 12, "pair": 6} if len(controls) > 1 else 12
@@ -363,7 +369,7 @@ def part_button(mark: ft.IconData, words: str, on_click: Click) -> ft.Control:
         ),
         on_click=on_click,
         style=ft.ButtonStyle(
-            padding=ft.Padding.only(right=theme.GAP, top=theme.GAP, bottom=theme.GAP),
+            padding=ft.Padding.only(left=4, right=theme.GAP, top=theme.GAP, bottom=theme.GAP),
             visual_density=ft.VisualDensity.STANDARD,
             shape=rounded(),
         ),

@@ -8,6 +8,8 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.sizing.dates import at, day_text, local, read_date, read_time
+from pondapp.ui import theme
+from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.words import t
@@ -36,6 +38,15 @@ def read_moment(
     return (at(day, clock) if day and clock else None), errors
 
 
+def _day_typed(text: str, today: datetime) -> datetime:
+    """The day that a calendar opens at: the one typed, or today while that is not a day."""
+    try:
+        day = read_date(text, session_now().system, today.date())
+    except PondError:
+        return today
+    return datetime(day.year, day.month, day.day, tzinfo=today.tzinfo)
+
+
 def moment_fields(typed: Typed, errors: dict[str, str], now: datetime) -> list[ft.Control]:
     """Fields for day and time, and a calendar to pick the day from."""
     preset = texts_of_moment(now)
@@ -49,12 +60,13 @@ def moment_fields(typed: Typed, errors: dict[str, str], now: datetime) -> list[f
         page = ft.context.page
         page.show_dialog(
             ft.DatePicker(
+                value=_day_typed(typed.text("date", preset["date"]), today),
                 first_date=datetime(1990, 1, 1, tzinfo=today.tzinfo), last_date=today,
                 on_change=picked,
             )
         )  # fmt: skip
 
-    return [
+    entries = [
         layout.pairs(
             [
                 fields.text_field(t("Date"), typed.text("date", preset["date"]),
@@ -63,5 +75,8 @@ def moment_fields(typed: Typed, errors: dict[str, str], now: datetime) -> list[f
                                   typed.note("time"), error=errors.get("time")),
             ]
         ),
-        layout.quiet_button(t("Pick the day"), pick),
     ]  # fmt: skip
+    # The framework's calendar cuts the days off where its letters are large.
+    return (
+        entries if theme.large_text() else [*entries, layout.quiet_button(t("Pick the day"), pick)]
+    )

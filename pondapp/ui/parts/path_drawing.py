@@ -143,13 +143,14 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
 
 
 def _mark(icon: ft.IconData, words: str) -> ft.Control:
-    return ft.Row(
+    row = ft.Row(
         [
             ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY),
             _said(words, written(words, size=theme.SMALL)),
         ],
         spacing=8,
     )
+    return ft.Container(row, padding=ft.Padding.only(left=4))
 
 
 def _said(words: str, text: ft.Text) -> ft.Control:
