@@ -29,7 +29,7 @@ DRAWING = 250  # height of a drawing; fixed, so that nothing below it moves whil
 DRAWING_NARROW = 256  # width of a drawing until the screen has told its own
 STROKE = 2
 RING = 3  # the frame round what the keyboard is on
-DISC = 0.49  # how far the disc behind a small mark covers what is below it; both stand out
+DISC = 0.495  # how far the disc behind a small mark covers what is below it; both stand out
 COUNT = 34  # width of a count between its two buttons
 
 # Widths of the screen at usual text size from which more goes side by side: two short fields, a
