@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
 import log_seasons
-from phones import BOOT, FLAGS, Host, see
+from phones import FLAGS, Host, wait_started
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 from pondapp.models.preferences import Draft
@@ -71,8 +71,7 @@ def start(page: Page, address: str) -> None:
     """Load the app, with the tree in which texts are found."""
     page.goto("about:blank")
     page.goto(address)
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
+    wait_started(page)
 
 
 def press(page: Page, role: Literal["button", "radio"], name: str, word: str) -> float:

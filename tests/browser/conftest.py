@@ -5,13 +5,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright, sync_playwright
+from playwright.sync_api import Playwright, expect, sync_playwright
 
 from pondapp.web import bundle, compiled, places, site
 
 sys.path.insert(0, str(Path(__file__).parent))  # for phones.py, which the tests import too
 
-from phones import Host, Phone
+from phones import PATIENCE, Host, Phone
+
+expect.set_options(timeout=PATIENCE)
 
 TRIAL = b'''"""An app of one button and one line of rare glyphs."""
 

@@ -1,15 +1,28 @@
 """A phone-sized Chromium that can be killed, and a host whose files can be changed and cut."""
 
 import os
+import re
 import signal
 import subprocess
 import threading
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
+from typing import Literal
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page, Playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    Error,
+    FilePayload,
+    Locator,
+    Page,
+    Playwright,
+    expect,
+)
+from playwright.sync_api import TimeoutError as Late
 
 from pondapp.web import serve
 
@@ -27,7 +40,10 @@ FLAGS = (
     "--no-default-browser-check",
     "--window-size=390,844",
 )
-BOOT = 90_000  # ms: the page, then Python, then the app
+BOOT = 180_000  # ms: the page, then Python, then the app
+PATIENCE = 60_000  # ms: for anything else; costs nothing when all is well
+HANDS = (Path(__file__).parent / "hands.js").read_text(encoding="utf-8")
+Name = str | re.Pattern[str]
 PREFIX = "/some/where/"  # never the root, so that every test is one of a sub-path
 
 
@@ -95,7 +111,7 @@ class Phone:
             stderr=subprocess.DEVNULL,
             start_new_session=True,
         )
-        deadline = time.monotonic() + 30
+        deadline = time.monotonic() + PATIENCE / 1000
         while not (port.exists() and port.read_text().count("\n")):
             if time.monotonic() > deadline or self.process.poll() is not None:
                 pytest.fail(f"{self.program} did not start")
@@ -103,6 +119,8 @@ class Phone:
         number = port.read_text().split()[0]
         self.browser = self.playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{number}")
         context: BrowserContext = self.browser.contexts[0]
+        context.add_init_script(HANDS)
+        context.set_default_timeout(PATIENCE)
         context.on("request", lambda request: self.requests.append(request.url))
         page = context.pages[0] if context.pages else context.new_page()
         page.set_viewport_size({"width": 390, "height": 844})
@@ -132,33 +150,146 @@ class Phone:
 def open_app(page: Page, address: str) -> None:
     """Load the app and switch on the tree that finds things by role and name."""
     page.goto(address)
+    wait_started(page)
+
+
+def load_again(page: Page) -> None:
+    """Load the page again, with the app at the screen it was at."""
+    page.reload()
+    wait_started(page)
+
+
+def wait_started(page: Page) -> None:
+    """Wait for the first screen, and for the tree that finds things by role and name.
+
+    Flutter draws on one canvas until assistive technology asks for more.
+    """
     page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
-
-
-def see(page: Page) -> None:
-    """Flutter draws on one canvas until assistive technology asks for more."""
     placeholder = page.locator("flt-semantics-placeholder")
     placeholder.wait_for(state="attached", timeout=BOOT)
     placeholder.dispatch_event("click")
 
 
-def scroll_to(found: Locator) -> None:
-    """Bring a control into sight and let the scrolling end: a click on its way hits another.
+def go(page: Page, route: str) -> None:
+    """Open a screen by its address and wait until its tree has taken the place of the old one."""
+    page.evaluate("document.querySelector('flt-semantics-host h2')?.setAttribute('old', '')")
+    page.evaluate(f"location.hash = '#{route}'")
+    wait_true(page, "document.querySelector('flt-semantics-host h2:not([old])') !== null")
+    wait_true(page, "document.querySelector('flt-semantics-host h2[old]') === null")
 
-    A control that is drawn anew meanwhile is looked for again.
+
+def press(
+    page: Page,
+    name: Name,
+    role: Literal["button", "radio", "checkbox"] = "button",
+    *,
+    exact: bool = False,
+) -> None:
+    """Press what has this role and name, until the app has taken it.
+
+    The press goes to the control itself and not to a place on the screen. While the tree is in
+    use, Flutter makes the same of a quick touch; a slow one it takes for a touch of whatever it
+    drew at that place, and the tree's places are wrong after the browser scrolled within half a
+    second of a key, and where a scrolled screen became too short to scroll.
     """
-    for _ in range(10):
-        try:
-            found.scroll_into_view_if_needed(timeout=30_000)
-        except Error as problem:
-            if "not attached" not in str(problem):
-                raise
-        else:
-            found.page.wait_for_timeout(400)
+    found = page.get_by_role(role, name=name, exact=exact).first
+    for _ in again_until(f"nothing came of pressing {found}"):
+        with may_be_drawn_anew():
+            if found.evaluate("control => hands.press(control)"):
+                return
+
+
+def give_file(page: Page, name: Name, file: Path | FilePayload) -> None:
+    """Press a button that asks for a file, which Python does not hear of, and hand one over."""
+    found = page.get_by_role("button", name=name).first
+    with page.expect_file_chooser() as chooser:
+        found.evaluate("control => hands.click(control)")
+    chooser.value.set_files(file)
+
+
+def touch(page: Page, name: Name) -> None:
+    """Touch a button at its middle, as a finger does."""
+    found = page.get_by_role("button", name=name).first
+    for _ in again_until(f"cannot be touched: {found}"):
+        with may_be_drawn_anew():
+            middle = found.evaluate("control => hands.middle(control)")
+            if middle is not None:
+                page.mouse.click(*middle)
+                return
+
+
+def choose(page: Page, name: Name) -> None:
+    """Pick an option, unless it is picked already."""
+    if page.get_by_role("radio", name=name).first.get_attribute("aria-checked") != "true":
+        press(page, name, "radio")
+
+
+def unfold(page: Page, title: Name, *, away: bool = False) -> None:
+    """Show what lies under a title, or fold it away, unless it is so already."""
+    head = page.get_by_role("button", name=title).first
+    wanted = str(not away).lower()
+    for _ in again_until(f"does not fold: {head}"):
+        if head.get_attribute("aria-expanded") == wanted:
             return
-        found.page.wait_for_timeout(200)
-    raise AssertionError(f"never still: {found}")
+        press(page, title)
+        with suppress(AssertionError):
+            expect(head).to_have_attribute("aria-expanded", wanted, timeout=10_000)
+
+
+def type_into(page: Page, name: Name, text: str) -> None:
+    """Type in the place of what a field holds, and once more if it did not arrive whole."""
+    field = page.get_by_role("textbox", name=name).first
+    for _ in again_until(f"does not take {text!r}: {field}"):
+        with may_be_drawn_anew():
+            held = field.evaluate("field => hands.take(field)")
+            if held == text:
+                return
+            if held is None:
+                continue
+            page.keyboard.press("ControlOrMeta+a")
+            page.keyboard.type(text)
+            if field.evaluate("(field, text) => hands.holds(field, text)", text):
+                return
+
+
+def field_holds(page: Page, name: Name, text: str) -> None:
+    """Wait until a field holds a text; the tree tells that of the field in hand only."""
+    field = page.get_by_role("textbox", name=name).first
+    field.focus()
+    expect(field).to_have_value(text)
+
+
+def again_until(failure: str) -> Iterator[None]:
+    """Turns of a loop, until time is up and the test has failed."""
+    deadline = time.monotonic() + PATIENCE / 1000
+    while time.monotonic() < deadline:
+        yield
+    pytest.fail(failure)
+
+
+@contextmanager
+def may_be_drawn_anew() -> Iterator[None]:
+    """What is looked at may be replaced meanwhile; then it is looked for again."""
+    try:
+        yield
+    except Error as problem:
+        if isinstance(problem, Late):
+            raise
+
+
+def told(page: Page, text: Name) -> Locator:
+    """What says a text, drawn or read aloud."""
+    return page.get_by_text(text).or_(page.get_by_label(text)).first
+
+
+def shows(page: Page, text: Name) -> None:
+    """Wait until a text is on the screen."""
+    expect(told(page, text)).to_be_attached()
+
+
+def gone(page: Page, text: Name) -> None:
+    """Wait until a text is on the screen no longer."""
+    expect(page.get_by_text(text).or_(page.get_by_label(text))).to_have_count(0)
 
 
 def wait_offline(page: Page) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import axe_playwright_python
-from phones import Phone, open_app, wait_true
+from phones import Phone, again_until, go, open_app, press, type_into, wait_true
 from playwright.sync_api import Page, expect
 
 from pondapp.sizing.example import EXAMPLE, example_pond
@@ -14,7 +14,6 @@ from pondapp.store import link
 from pondapp.ui.routes import SCREENS, Tree
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-QUICK = 20_000  # ms
 
 # What the prebuilt client does by itself, by axe's name of the rule and what it is about.
 CLIENT = {
@@ -51,16 +50,12 @@ def addresses(tree: Tree, above: str = "") -> Iterator[str]:
 
 def heading(page: Page) -> str:
     """What the screen in front is called; a busy machine may be drawing it still."""
-    wait_true(page, "!!document.querySelector('flt-semantics-host h2')?.textContent")
-    return str(page.evaluate("document.querySelector('flt-semantics-host h2')?.textContent ?? ''"))
-
-
-def show(page: Page, address: str) -> None:
-    """Open a screen and wait until its own tree has taken the place of the one before."""
-    page.evaluate("document.querySelector('flt-semantics-host h2')?.setAttribute('old', '')")
-    page.evaluate(f"location.hash = '#{address}'")
-    wait_true(page, "document.querySelector('flt-semantics-host h2:not([old])') !== null")
-    page.wait_for_timeout(500)  # the screen before has slid away
+    for _ in again_until("the screen has no title"):
+        title = page.evaluate("document.querySelector('flt-semantics-host h2')?.textContent ?? ''")
+        if title:
+            return str(title)
+        page.wait_for_timeout(50)
+    raise AssertionError  # not reached
 
 
 def violations(page: Page) -> list[tuple[str, str]]:
@@ -73,14 +68,14 @@ def violations(page: Page) -> list[tuple[str, str]]:
 def test_no_screen_breaks_a_rule_of_axe(phone: Phone, site_address: str) -> None:
     page = phone.start()
     open_app(page, site_address)
-    page.get_by_role("button", name="Look round an example pond").click(timeout=QUICK)
-    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached(timeout=QUICK)
+    press(page, "Look round an example pond")
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
     shared = link.link(example_pond(), "").partition("#")[2]
     screens = {key: entry for key, entry in SCREENS.items() if key != "shared/:plan"}
     broken: dict[str, list[tuple[str, str]]] = {}
     titles: dict[str, str] = {}
     for address in ("/", *addresses(screens), shared):
-        show(page, address)
+        go(page, address)
         titles[address[:60]] = heading(page)
         ours = [
             (rule, html[:200])
@@ -127,16 +122,13 @@ def test_what_is_wrong_is_said_and_read_with_its_field(phone: Phone, site_addres
     page = phone.start()
     open_app(page, f"{site_address}#/size")
     listen(page)
-    page.get_by_role("textbox", name="The pond holds").click(timeout=QUICK)
-    page.keyboard.type("0", delay=30)
+    type_into(page, "The pond holds", "0")
     wrong = "0 is nothing; write an amount above zero"
     field = page.get_by_role("textbox", name=f"The pond holds (L). {wrong}")
-    expect(field).to_be_focused(timeout=QUICK)
+    expect(field).to_be_focused()
     wait_true(page, f"told.some((words) => words.includes('{wrong}'))")
     page.keyboard.press("Backspace")
-    expect(page.get_by_role("textbox", name="The pond holds (L)", exact=True)).to_be_focused(
-        timeout=QUICK
-    )
+    expect(page.get_by_role("textbox", name="The pond holds (L)", exact=True)).to_be_focused()
 
 
 def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: str) -> None:
@@ -145,7 +137,7 @@ def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: 
     listen(page)
     tab_to(page, "Measure a flow")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="Measure")).to_be_attached(timeout=QUICK)
+    expect(page.get_by_role("heading", name="Measure")).to_be_attached()
     tab_to(page, "Start")
     for count in (1, 2, 3):
         page.keyboard.press("Enter")
@@ -153,12 +145,10 @@ def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: 
         page.wait_for_timeout(2500)
         page.keyboard.press("Space")
         strike = page.get_by_role("button", name=f"Strike fill {count}")
-        expect(strike).to_be_attached(timeout=QUICK)
+        expect(strike).to_be_attached()
         wait_true(page, "document.activeElement.textContent.startsWith('Start')")
         page.wait_for_timeout(500)  # sooner after a stop, a press is taken for a bounce
     wait_true(page, "told.some((words) => /L\\/h/.test(words))")  # the answer is announced
     tab_to(page, "Save in the log")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="Measured without a pond")).to_be_attached(
-        timeout=QUICK
-    )
+    expect(page.get_by_role("heading", name="Measured without a pond")).to_be_attached()

@@ -1,16 +1,25 @@
 """Faults that a phone meets, on the built site: nothing that was acknowledged is lost."""
 
-import re
 import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from phones import BOOT, Host, Phone, open_app, scroll_to, see, wait_offline, wait_true
+from phones import (
+    BOOT,
+    Host,
+    Phone,
+    give_file,
+    open_app,
+    press,
+    shows,
+    type_into,
+    wait_offline,
+    wait_started,
+    wait_true,
+)
 from playwright.sync_api import Page, expect
-
-QUICK = 30_000  # ms; two cores draw in software here
 
 # In front of the worker's program: its storage fails while the test says so.
 FAILING = b"""
@@ -27,32 +36,11 @@ FAILING = b"""
 """
 
 
-def button(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name).first.click(timeout=QUICK)
-
-
-def type_into(page: Page, name: str, text: str) -> None:
-    field = page.get_by_role("textbox", name=name).first
-    field.click(timeout=QUICK)
-    field.press("ControlOrMeta+a")
-    page.keyboard.type(text)
-
-
-def shows(page: Page, text: str) -> None:
-    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
-
-
 def fill_form(page: Page, name: str) -> None:
-    button(page, "Add a pond")
+    press(page, "Add a pond")
     type_into(page, "Name of the pond", name)
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
-
-
-def save_form(page: Page) -> None:
-    save = page.get_by_role("button", name="Save the pond")
-    scroll_to(save)
-    save.click(timeout=QUICK)
 
 
 def stored(page: Page, script: str) -> Any:
@@ -123,13 +111,13 @@ def test_full_or_refused_storage_is_said_and_the_form_stays(
         fault,
     )
     page.wait_for_timeout(300)
-    save_form(page)
+    press(page, "Save the pond")
     shows(page, said)
     assert "pond/" not in str(stored(page, "keys"))
     page.evaluate("harm.postMessage(null)")
     page.wait_for_timeout(300)
     page.keyboard.press("Escape")
-    save_form(page)
+    press(page, "Save the pond")
     shows(page, "No readings yet")
     assert "pond/" in str(stored(page, "keys"))
 
@@ -138,7 +126,7 @@ def test_damaged_documents_hide_no_good_one(phone: Phone, site_address: str) -> 
     page = phone.start()
     open_app(page, site_address)
     fill_form(page, "Whole and well")
-    save_form(page)
+    press(page, "Save the pond")
     shows(page, "No readings yet")
     before = set(stored(page, "keys"))
     stored(page, "damage")
@@ -147,7 +135,7 @@ def test_damaged_documents_hide_no_good_one(phone: Phone, site_address: str) -> 
     page = phone.start()
     begun = time.monotonic()
     open_app(page, site_address)
-    expect(page.get_by_role("button", name="Whole and well")).to_be_attached(timeout=BOOT)
+    expect(page.get_by_role("button", name="Whole and well")).to_be_attached()
     assert time.monotonic() - begun < BOOT / 1000
     for key in ("pond/cut", "pond/empty", "pond/number", "pond/object", "pond/huge", "pond/far"):
         shows(page, f"{key} could not be read")
@@ -165,10 +153,10 @@ def test_two_tabs_see_each_other(phone: Phone, site_address: str) -> None:
     open_app(two, site_address)
     one.bring_to_front()
     fill_form(one, "Seen in both")
-    save_form(one)
+    press(one, "Save the pond")
     shows(one, "No readings yet")
     two.bring_to_front()
-    expect(two.get_by_role("button", name="Seen in both")).to_be_attached(timeout=QUICK)
+    expect(two.get_by_role("button", name="Seen in both")).to_be_attached()
 
 
 ANOTHER_TAB = """(to) => new Promise((done, failed) => {
@@ -202,12 +190,12 @@ def test_an_entry_that_another_tab_changed_is_not_overwritten_unseen(
     """What is typed is shared between tabs; what was saved past it is shown, and one chooses."""
     page = phone.start()
     open_app(page, site_address)
-    button(page, "Look round an example pond")
+    press(page, "Look round an example pond")
     page.wait_for_url("**/pond/invented-example")
     log = f"{site_address}#/pond/invented-example/log"
     page.goto(f"{log}/new-note")
     type_into(page, "Note", "Lilies split")
-    button(page, "Save in the log")
+    press(page, "Save in the log")
     shows(page, "Add to the log")
     (key,) = [key for key in stored(page, "keys") if key.startswith("entry/invented-example/")]
     page.goto(f"{log}/{key.rsplit('/', 1)[1]}")
@@ -216,7 +204,7 @@ def test_an_entry_that_another_tab_changed_is_not_overwritten_unseen(
 
     shows(page, "This was changed meanwhile")
     shows(page, "Lilies split in three")
-    button(page, "Keep both, mine as a new entry")
+    press(page, "Keep both, mine as a new entry")
     shows(page, "Add to the log")
     for words in ("Lilies split in three", "Lilies split in two"):
         shows(page, words)
@@ -245,9 +233,8 @@ def test_a_server_that_answers_nonsense_while_updating(
 
     page = phone.start()
     page.goto(host.address)
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
-    page.get_by_text("trial A").wait_for(state="attached", timeout=BOOT)
+    wait_started(page)
+    shows(page, "trial A")
     if harm == "server gone":
         host.start(0)  # so that the fixture has something to stop
         return
@@ -263,7 +250,7 @@ def test_a_backup_brings_everything_back_and_a_link_is_looked_at_first(
     page = phone.start()
     open_app(page, site_address)
     fill_form(page, "Moved along")
-    save_form(page)
+    press(page, "Save the pond")
     shows(page, "No readings yet")
     pond = page.url.rsplit("/", 1)[1]
     page.evaluate(
@@ -271,12 +258,12 @@ def test_a_backup_brings_everything_back_and_a_link_is_looked_at_first(
         "window.copied = text; return Promise.resolve(); }"
     )
     page.goto(f"{site_address}#/pond/{pond}/share")
-    button(page, "Copy the link")
+    press(page, "Copy the link")
     wait_true(page, "Boolean(window.copied)")
     link = page.evaluate("copied")
     page.goto(f"{site_address}#/backup")
     with page.expect_download(timeout=BOOT) as download:
-        button(page, "Save a backup file")
+        press(page, "Save a backup file")
     file = tmp_path / "backup.json"
     download.value.save_as(file)
     assert "Moved along" in file.read_text()
@@ -288,11 +275,9 @@ def test_a_backup_brings_everything_back_and_a_link_is_looked_at_first(
     shows(page, "Moved along")
     assert not any(key.startswith("pond/") for key in stored(page, "keys"))  # only looked at
     page.goto(f"{site_address}#/backup")
-    with page.expect_file_chooser(timeout=BOOT) as chooser:
-        button(page, "Restore from a file")
-    chooser.value.set_files(file)
+    give_file(page, "Restore from a file", file)
     shows(page, "new: 1")
     assert not any(key.startswith("pond/") for key in stored(page, "keys"))
-    page.get_by_role("button", name="Restore", exact=True).last.click(timeout=QUICK)
+    press(page, "Restore", exact=True)
     shows(page, "Take back the restore")
     assert f"pond/{pond}" in stored(page, "keys")

@@ -7,14 +7,13 @@ import sys
 import zlib
 from pathlib import Path
 
-from phones import BOOT, Phone, open_app, scroll_to, see
-from playwright.sync_api import Page, expect
+from phones import Phone, give_file, gone, open_app, press, shows, type_into
+from playwright.sync_api import expect
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
 
 import log_seasons
 
-QUICK = 40_000  # ms; two cores draw in software here
 STORED = """async () => {
     const asked = indexedDB.open("pondapp", 1);
     await new Promise((done, failed) => { asked.onsuccess = done; asked.onerror = failed; });
@@ -25,33 +24,6 @@ STORED = """async () => {
 }"""
 
 
-def button(page: Page, name: str | re.Pattern[str]) -> None:
-    page.get_by_role("button", name=name).first.click(timeout=QUICK)
-
-
-def type_into(page: Page, name: str, text: str) -> None:
-    field = page.get_by_role("textbox", name=name).first
-    field.click(timeout=QUICK)
-    field.press("ControlOrMeta+a")
-    page.keyboard.type(text)
-
-
-def shows(page: Page, text: str) -> None:
-    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
-
-
-def press_far_down(page: Page, name: str) -> None:
-    found = page.get_by_role("button", name=name).first
-    for _ in range(8):
-        if found.count() and found.is_visible():
-            break
-        page.mouse.move(195, 500)
-        page.mouse.wheel(0, 400)
-        page.wait_for_timeout(400)
-    scroll_to(found)
-    found.click(timeout=QUICK)
-
-
 def test_a_season_is_added_to_searched_charted_and_taken_back(
     phone: Phone, site_address: str
 ) -> None:
@@ -59,31 +31,27 @@ def test_a_season_is_added_to_searched_charted_and_taken_back(
     open_app(page, site_address)
     page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 200).items()))
     page.goto("about:blank")
-    page.goto(f"{site_address}#/pond/pond0/log")
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
+    open_app(page, f"{site_address}#/pond/pond0/log")
     shows(page, "Show: Everything")
 
-    button(page, "Add to the log")
-    button(page, "Water test")
+    press(page, "Add to the log")
+    press(page, "Water test")
     type_into(page, "Temperature", "22,5")
     type_into(page, "pH", "8.4")
     type_into(page, "Ammonia", "0.5")
     shows(page, "Toxic ammonia is 0.053")
-    press_far_down(page, "Save in the log")
+    press(page, "Save in the log")
     shows(page, "Water test: Temperature 22.5 °C, pH 8.4, Ammonia 0.5 mg/L")
     shows(page, "1 thing is off")
-    button(page, "Undo")
-    expect(page.get_by_text(re.compile("Ammonia 0.5 mg/L, ?$|Temperature 22.5"))).to_have_count(
-        0, timeout=QUICK
-    )
+    press(page, "Undo")
+    gone(page, re.compile("Ammonia 0.5 mg/L, ?$|Temperature 22.5"))
 
     type_into(page, "Search the log", "heron")
     shows(page, "Heron seen, net put back")
-    expect(page.get_by_text(re.compile("Waterfall lip: "))).to_have_count(0, timeout=QUICK)
-    button(page, "Charts and trends")
+    gone(page, "Waterfall lip: ")
+    press(page, "Charts and trends")
     chart = page.get_by_role("img", name=re.compile("Chart: Flow at .* values from .* Wanted: "))
-    expect(chart.first).to_be_attached(timeout=QUICK)
+    expect(chart.first).to_be_attached()
     shows(page, "Since the last cleaning")
     assert phone.errors == []
 
@@ -106,22 +74,16 @@ def test_a_photo_is_made_small_kept_and_shown(phone: Phone, site_address: str) -
     open_app(page, site_address)
     page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 2).items()))
     page.goto("about:blank")
-    page.goto(f"{site_address}#/pond/pond0/log/new-photo")
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
-    with page.expect_file_chooser(timeout=QUICK) as chooser:
-        button(page, "Take or choose a photo")
+    open_app(page, f"{site_address}#/pond/pond0/log/new-photo")
     file = {"name": "pond.png", "mimeType": "image/png", "buffer": b"no picture"}
-    chooser.value.set_files(file)
+    give_file(page, "Take or choose a photo", file)
     shows(page, "This is no picture that your browser can read")
-    with page.expect_file_chooser(timeout=QUICK) as chooser:
-        button(page, "Take or choose a photo")
-    chooser.value.set_files({**file, "buffer": picture(2400, 1600)})
-    expect(page.get_by_role("img", name="Photo")).to_be_attached(timeout=2 * QUICK)
-    button(page, "Save in the log")
+    give_file(page, "Take or choose a photo", {**file, "buffer": picture(2400, 1600)})
+    expect(page.get_by_role("img", name="Photo")).to_be_attached()
+    press(page, "Save in the log")
     shows(page, "Show: Everything")
-    button(page, re.compile("^Photo"))
-    expect(page.get_by_role("img", name="Photo")).to_be_attached(timeout=QUICK)
+    press(page, re.compile("^Photo"))
+    expect(page.get_by_role("img", name="Photo")).to_be_attached()
     kept = [json.loads(text) for text in page.evaluate(STORED)]
     (photo,) = [one["what"]["jpeg"] for one in kept if "jpeg" in one.get("what", {})]
     assert 1000 < len(photo) <= 120_000

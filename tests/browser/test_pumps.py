@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, open_app
+from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units
@@ -16,7 +16,6 @@ from pondapp.sizing.path_edits import with_branch
 from pondapp.sizing.planned import planned_flows
 from pondapp.ui.pages.pond_form import read_form
 
-QUICK = 20_000  # ms; two cores draw in software here
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
 FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
           ("Waterfall lip", "lip"))  # fmt: skip
@@ -24,31 +23,9 @@ PUMP = (("Name", "Trout"), ("Flow", "6000"), ("Head", "3,2"), ("Power", "45"),
         ("Price", "149"))  # fmt: skip
 
 
-def press(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name, exact=True).first.click(timeout=QUICK)
-
-
-def type_into(page: Page, name: str, text: str) -> None:
-    field = page.get_by_role("textbox", name=name).first
-    field.click(timeout=QUICK)
-    field.press("ControlOrMeta+a")
-    page.keyboard.type(text)
-
-
-def shows(page: Page, text: str) -> None:
-    pattern = re.compile(re.escape(text))
-    found = page.get_by_text(pattern).or_(page.get_by_label(pattern))  # a live card is one label
-    expect(found.first).to_be_attached(timeout=QUICK)
-
-
-def go(page: Page, route: str) -> None:
-    page.evaluate(f"location.hash = '#{route}'")
-
-
 def save_pond(page: Page) -> str:
     """Save the pond that is typed, and return its route."""
     shows(page, "The pond holds")
-    page.wait_for_timeout(500)  # the answers above the button have come, and it stands still
     press(page, "Save the pond")
     shows(page, "No readings yet")
     return str(page.evaluate("location.hash.slice(1)"))
@@ -81,9 +58,9 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     press(page, "Change: To Waterfall lip")
     type_into(page, "Lift", "1,2")
     type_into(page, "Length", "6")
-    page.get_by_role("radio", name="32 mm").click(timeout=QUICK)
+    choose(page, "32 mm")
     for _ in range(2):
-        press(page, "One more: Elbow 90°")
+        press(page, "One more: Elbow 90°", exact=True)
     shows(page, "2 of Elbow 90°")
     press(page, "Save this run")
     shows(page, "6 m of 32 mm hose")
@@ -110,7 +87,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     shows(page, "Chart of Trout: its curve meets that of the pipes at")
 
     go(page, "/settings")
-    page.get_by_role("radio", name=re.compile("^US")).click(timeout=QUICK)
+    choose(page, re.compile("^US"))
     go(page, f"{pond_route}/pumps")
     shows(page, units.show(point.flow, "flow", "us"))
     shows(page, "Your choice")
@@ -127,7 +104,7 @@ def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address:
     type_into(page, "Flow", "6000")
     type_into(page, "Head", "wet")
     shows(page, "is not an amount")
-    expect(page.get_by_role("button", name="Add this pump")).to_be_disabled(timeout=QUICK)
+    expect(page.get_by_role("button", name="Add this pump")).to_be_disabled()
     type_into(page, "Head", "3")
     shows(page, "enter its watts")
-    expect(page.get_by_role("button", name="Add this pump")).to_be_enabled(timeout=QUICK)
+    expect(page.get_by_role("button", name="Add this pump")).to_be_enabled()

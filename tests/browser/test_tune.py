@@ -2,48 +2,17 @@
 
 import re
 
-from phones import Phone, open_app
+from phones import Phone, choose, open_app, press, shows, type_into, unfold
 from playwright.sync_api import Page, expect
-
-QUICK = 30_000  # ms; two cores draw in software here
-STILL = 400  # ms until a screen that just changed stands still
-
-
-def press(page: Page, name: str | re.Pattern[str]) -> None:
-    page.wait_for_timeout(STILL)
-    page.get_by_role("button", name=name).first.click(timeout=QUICK)
-
-
-def type_into(page: Page, name: str, text: str) -> None:
-    """Type, and once more if a busy machine lost the keys."""
-    for last in (False, True):
-        field = page.get_by_role("textbox", name=name).first
-        field.click(timeout=QUICK)
-        page.wait_for_timeout(STILL)
-        field.press("ControlOrMeta+a")
-        page.keyboard.type(text)
-        try:
-            expect(field).to_have_value(text, timeout=QUICK if last else 3_000)
-            return
-        except AssertionError:
-            if last:
-                raise
-
-
-def shows(page: Page, text: str) -> None:
-    expect(page.get_by_text(re.compile(text)).first).to_be_attached(timeout=QUICK)
 
 
 def time_fills(page: Page, *seconds: str) -> None:
     """Fills at the open branch, by another clock."""
     for count, text in enumerate(seconds, 1):
-        if not page.get_by_role("textbox", name="Or type a fill time").count():
-            press(page, "Container, typed time")
+        unfold(page, "Container, typed time")
         type_into(page, "Or type a fill time", text)
         press(page, "Add this time")
-        expect(page.get_by_role("button", name=f"Strike fill {count}")).to_be_attached(
-            timeout=QUICK
-        )
+        expect(page.get_by_role("button", name=f"Strike fill {count}")).to_be_attached()
 
 
 def add_pond(page: Page) -> None:
@@ -66,7 +35,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     press(page, "Tune the valves")
     shows(page, "Right so far: 0 of 2")
     shows(page, "Begin with To Bog filter")
-    expect(page.get_by_role("button", name="Save as tuned")).to_be_disabled(timeout=QUICK)
+    expect(page.get_by_role("button", name="Save as tuned")).to_be_disabled()
 
     press(page, re.compile("^1. To Bog"))
     shows(page, "Aim for 81 s in Bucket, 9 L mark. Anything from 27 to 81 s is fine")
@@ -91,7 +60,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     press(page, "Pump health")
     shows(page, "59 % of what it gives with every valve open")
     shows(page, "This is what later flows are compared with")
-    page.get_by_role("radio", name="All wide open").click(timeout=QUICK)
+    choose(page, "All wide open")
     shows(page, "Only 59 % of what it should give here")
     assert phone.errors == []
 
@@ -111,7 +80,7 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(phone: Phone, site_address:
     press(page, "I turned the valve")
     press(page, "Measure another way")
     press(page, "Other ways to measure")
-    page.get_by_role("radio", name="Flow meter").click(timeout=QUICK)
+    choose(page, "Flow meter")
     type_into(page, "The meter shows", "900")
     press(page, "Save in the log")
     shows(page, "Right: inside what is wanted here")

@@ -1,14 +1,10 @@
 """A new version comes whole or not at all, when the user says so, and never mixes with the old."""
 
 import pytest
-from phones import BOOT, Host, Phone, open_app, see, wait_offline, wait_true
+from phones import BOOT, Host, Phone, open_app, shows, wait_offline, wait_started, wait_true
 from playwright.sync_api import Page
 
 LOOK = "navigator.serviceWorker.getRegistration().then(one => one.update()).then(() => true)"
-
-
-def shows(page: Page, text: str) -> None:
-    page.get_by_text(text).wait_for(state="attached", timeout=BOOT)
 
 
 def kept_versions(page: Page) -> int:
@@ -28,8 +24,7 @@ def restart_into_b(page: Page) -> None:
     wait_true(page, "pondappUpdate.ready")
     with page.expect_navigation(timeout=BOOT):
         page.get_by_role("button", name="New version: restart").click()
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
+    wait_started(page)
     shows(page, "trial B")
     wait_true(
         page,

@@ -38,8 +38,10 @@ def Fold(title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
             padding=ft.Padding.symmetric(horizontal=8),
         ),
     )
+    # One node for those who do not see the mark: a button, and whether it is unfolded.
+    told = ft.MergeSemantics(ft.Semantics(expanded=shown, content=head))
     return ft.Column(
-        [head, *(controls() if shown else ())],
+        [told, *(controls() if shown else ())],
         spacing=theme.GAP,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
     )
