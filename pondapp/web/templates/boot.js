@@ -52,14 +52,22 @@
     window.pondappStop(say("The app could not start. Load the page again.",
       "Die App konnte nicht starten. Lade die Seite neu.") + ` (${error.message})`);
   });
-  // A snapshot that twice led to no screen is left alone until a new version makes its own.
-  const TRIES = `pondapp-snapshot ${basePath}`;
-  const tries = () => {
-    const [of, count] = (localStorage.getItem(TRIES) || "").split(" ");
-    return of === "@PYTHON@" ? Number(count) : 0;
+  // A snapshot that twice led to no screen is left alone until a new version makes its own; and
+  // where making one was twice cut off, by a device short of memory perhaps, no other is made.
+  const tally = (what) => {
+    const name = `pondapp-${what} ${basePath}`;
+    return {
+      get count() {
+        const [of, count] = (localStorage.getItem(name) || "").split(" ");
+        return of === "@PYTHON@" ? Number(count) : 0;
+      },
+      set count(count) { localStorage.setItem(name, `@PYTHON@ ${count}`); },
+    };
   };
+  const restoring = tally("restoring");
+  const making = tally("making");
+  const ENOUGH = 2;
   let restored = false;
-  const setTries = (count) => localStorage.setItem(TRIES, `@PYTHON@ ${count}`);
   const newWorker = () => new Worker(new URL("worker.js", base), { type: "module" });
   const worker = newWorker();
   worker.onmessage = ({ data }) => {
@@ -68,13 +76,13 @@
     else if (data.error !== undefined) failed(new Error(data.error));
     else if (data.restoring !== undefined) {
       restored = data.restoring;
-      setTries(tries() + (restored ? 1 : -1));
+      restoring.count += restored ? 1 : -1;
     } else ready();
   };
   worker.onerror = (event) => failed(new Error(event.message || "a file is missing"));
   // The screen follows the reader's text size by itself; Python lays it out for that size.
   const textScale = parseFloat(getComputedStyle(root).fontSize) / 16 || 1;
-  worker.postMessage({ documentUrl: document.URL, tab, textScale, trusted: tries() < 2 });
+  worker.postMessage({ documentUrl: document.URL, tab, textScale, trusted: restoring.count < ENOUGH });
 
   globalThis.jsConnect = async (_app, _args, onMessage) => {
     await initialized;
@@ -131,14 +139,17 @@
   }
   function prepareSnapshot() {
     // Only browsers that tell of enough memory for a second Python; the others start as before.
-    if (!(navigator.deviceMemory >= 4) || tries() > 1) return;
+    if (!(navigator.deviceMemory >= 4)) return;
+    if (restoring.count >= ENOUGH || making.count >= ENOUGH) return;
     const watch = setInterval(() => {
       if (document.hidden || performance.now() - touched < QUIET) return;
       clearInterval(watch);
+      making.count += 1;
       const maker = newWorker();
       maker.onmessage = ({ data }) => {
         if (data.loaded !== undefined) return;
         root.dataset.snapshot = data.snapshot || data.error;
+        if (data.snapshot) making.count = 0;
         maker.terminate();
       };
       maker.postMessage({ make: true });
@@ -172,7 +183,7 @@
     async speak({ language }) {
       root.lang = language; // Python says so when its first screen stands
       sayBar();
-      if (restored) setTries(0);
+      if (restored) restoring.count = 0;
       root.dataset.python = restored ? "restored" : "begun";
       return "done";
     },

@@ -123,11 +123,18 @@ const snapshotFolder = async (options) =>
   (await navigator.storage.getDirectory()).getDirectoryHandle(SNAPSHOTS, options);
 
 async function openSnapshot() {
-  const file = await (await snapshotFolder()).getFileHandle(SNAPSHOT);
+  const folder = await snapshotFolder();
+  const file = await folder.getFileHandle(SNAPSHOT);
   const access = await file.createSyncAccessHandle({ mode: "read-only" });
   const head = new Uint8Array(HEAD);
   access.read(head, { at: 0 });
-  return { access, facts: JSON.parse(new TextDecoder().decode(head)) };
+  try {
+    return { access, facts: JSON.parse(new TextDecoder().decode(head)) };
+  } catch (error) {
+    access.close();
+    await folder.removeEntry(SNAPSHOT);
+    throw error;
+  }
 }
 
 // Fills the memory and gives the state of the runtime that belongs to it.
