@@ -401,9 +401,9 @@ def money(value: float) -> str:
     return fixed(value, 2)
 
 
-def edit_text(value: float, kind: str, system: str) -> str:
+def edit_text(value: float, kind: str, system: str, digits: int = 6) -> str:
     """An SI value as a number to edit in a field of this kind, with nothing lost that matters."""
-    return significant(value_in(value, kind, system), 6)
+    return significant(value_in(value, kind, system), digits)
 
 
 def rewritten(text: str, kind: str, before: str, after: str) -> str:

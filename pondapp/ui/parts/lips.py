@@ -23,7 +23,8 @@ def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
         return {}
     flow = found.flow
     named = {"flow": flow.flow, "spread_low": flow.low, "spread_high": flow.high}
-    return {key: units.edit_text(value, "flow", system) for key, value in named.items()}
+    # As the reading is told everywhere; more digits would claim more than it knows.
+    return {key: units.edit_text(value, "flow", system, digits=3) for key, value in named.items()}
 
 
 async def put_to_check(which: str, method: Method, found: Measured) -> None:
