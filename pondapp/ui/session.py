@@ -434,20 +434,34 @@ class Session:
         await self.read_logs()
 
     async def keep_draft(self, draft: Draft) -> None:
-        """Save what is half done, together with what another tab adds to it at the same time."""
+        """Hold what is half done, and save it."""
+        self.hold_draft(draft)
+        await self.save_draft(draft.id)
+
+    def hold_draft(self, draft: Draft) -> None:
+        """Take what is half done in hand at once: the next key or press adds to it."""
         self.drafts[draft.id] = draft
-        key = f"draft/{draft.id}"
+
+    async def save_draft(self, draft_id: str) -> None:
+        """Save what is held by then, together with what another tab adds to it meanwhile."""
+        key = f"draft/{draft_id}"
         async with self.writing:
+            draft = self.drafts.get(draft_id)
             known = self._stored.get(key)
             mine = known if isinstance(known, Draft) else None
+            if draft is None or draft == mine:  # dropped since, or saved with a later key
+                return
             try:
                 await save(self.box, "draft", draft, over=mine)
             except Changed:
                 text = await self.box.get(key)
-                theirs = read_text("draft", draft.id, Draft, text) if text else None
-                draft = joined(mine, theirs, draft) if theirs else draft
+                theirs = read_text("draft", draft_id, Draft, text) if text else None
+                held = self.drafts.get(draft_id, draft)
+                draft = joined(mine, theirs, held) if theirs else held
                 await save(self.box, "draft", draft)
-                self.heard("draft", draft.id, draft)
+                newest = self.drafts.get(draft_id, held)
+                shown = draft if newest is held else joined(held, draft, newest)
+                self.heard("draft", draft_id, shown)
                 self.changed()
             self._stored[key] = draft
 

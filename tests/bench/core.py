@@ -14,6 +14,9 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter
 
+sys.path.insert(0, str(Path(__file__).parent.parent / "published"))
+
+import epanet
 import fluids
 import in_browser
 import numpy
@@ -33,7 +36,6 @@ HOUR = 1.0 / 3600.0  # m3/s in m3/h
 TURNS = 25
 BATCH = 0.01  # s; long beside the clock's grain, short beside other programs' bursts
 AIM_DESKTOP, AIM_BROWSER = 5.0, 50.0  # ms for a whole pond
-NU = 1.022e-6  # EPANET's own water
 
 Contender = tuple[str, Callable[[], object]]
 
@@ -106,14 +108,14 @@ def hose() -> None:
 
     def ours() -> float:
         circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
-        return operating_point(LabelCurve(head, most), circuit, NU).flow
+        return operating_point(LabelCurve(head, most), circuit, epanet.NU).flow
 
     circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
     curve = LabelCurve(head, most)
 
     def excess(flow: float) -> float:
         speed = 4.0 * flow / (math.pi * bore**2)
-        f = fluids.friction_factor(Re=speed * bore / NU, eD=4e-5)
+        f = fluids.friction_factor(Re=speed * bore / epanet.NU, eD=4e-5)
         lost = (f * length / bore + k) * speed**2 / (2.0 * GRAVITY)
         return head * (1.0 - (flow / most) ** 2) - lift - lost
 
@@ -126,7 +128,7 @@ def hose() -> None:
         "pump on one hose",
         (
             "pondapp, with velocity, heads and warnings",
-            lambda: operating_point(curve, circuit, NU),
+            lambda: operating_point(curve, circuit, epanet.NU),
         ),
         ("fluids.friction_factor and scipy brentq, flow alone", theirs),
         ("pondapp, the circuit made and checked each time too", ours),
@@ -143,24 +145,8 @@ def three_branches() -> None:
         warnings.simplefilter("ignore")
         import wntr
         from wntr.epanet.toolkit import ENepanet
-    net = wntr.network.WaterNetworkModel()
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # the roughness below is meant for this formula
-        net.options.hydraulic.headloss = "D-W"
-    net.options.time.duration = 0
-    net.add_curve("c", "HEAD", [(0.0, HEAD), (MOST / 2, 0.75 * HEAD), (MOST, 0)])
-    net.add_reservoir("pond", 0.0)
-    net.add_junction("outside")
-    net.add_junction("tee")
-    net.add_pump("pump", "pond", "outside", "HEAD", "c")
-    net.add_pipe("main", "outside", "tee", 2.0, 0.05, 1.5e-6, 2.0)
-    outlets = []
-    for number, (bore, length, k, lift) in enumerate(BRANCHES):
-        net.add_reservoir(f"r{number}", lift)
-        net.add_pipe(f"b{number}", "tee", f"r{number}", length, bore, 1.5e-6, k)
-        outlets.append(Outlet(f"b{number}", Run(length, bore, 1.5e-6 / bore, k), lift))
-    circuit = Circuit(Run(2.0, 0.05, 1.5e-6 / 0.05, 2.0), tuple(outlets))
-    curve = LabelCurve(HEAD, MOST)
+    net = epanet.network(BRANCHES, HEAD, MOST)
+    circuit, curve = epanet.circuit(BRANCHES, HEAD, MOST)
     with tempfile.TemporaryDirectory() as folder, warnings.catch_warnings():
         warnings.simplefilter("ignore")
         prefix = str(Path(folder) / "net")
@@ -169,7 +155,9 @@ def three_branches() -> None:
             results = wntr.sim.EpanetSimulator(net).run_sim(file_prefix=prefix)
             return float(results.link["flowrate"].iloc[0]["pump"])
 
-        if not math.isclose(by_wntr(), operating_point(curve, circuit, NU).flow, rel_tol=0.01):
+        if not math.isclose(
+            by_wntr(), operating_point(curve, circuit, epanet.NU).flow, rel_tol=0.01
+        ):
             raise SystemExit("the three-branch circuits differ")
         engine, other = ENepanet(), ENepanet()
         engine.ENopen(f"{prefix}.inp", f"{prefix}.rpt", f"{prefix}.bin")
@@ -188,7 +176,7 @@ def three_branches() -> None:
         race(
             "pump, main run and three branches",
             ("pondapp, with velocities, heads and warnings", lambda: operating_point(
-                curve, circuit, NU)),
+                curve, circuit, epanet.NU)),
             ("wntr run_sim: input written, EPANET run, results read", by_wntr),
             ("EPANET alone: input read from file, solved once", by_files),
             ("EPANET alone: network in memory, solved once (compiled C)", lambda: solve(engine)),

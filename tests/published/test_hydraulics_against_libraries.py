@@ -4,6 +4,7 @@ import math
 import warnings
 from pathlib import Path
 
+import epanet
 import fluids
 import iapws
 import pytest
@@ -113,7 +114,6 @@ def test_pump_curve_agrees_with_pchip(steps: list[tuple[float, float]]) -> None:
         assert curve.reach(q) == pytest.approx(float(theirs(q)), rel=1e-9, abs=1e-10)
 
 
-EPANET_NU = 1.022e-6
 CASES = [
     # bore [m], length [m], minor loss, lift [m] of each of three branches; head and flow of a pump
     (((0.04, 6.0, 3.0, 0.8), (0.032, 4.0, 5.0, 0.4), (0.025, 8.0, 2.0, 0.2)), 5.0, 12.0),
@@ -125,41 +125,26 @@ CASES = [
 
 @pytest.mark.parametrize(("branches", "head", "flow"), CASES)
 def test_three_branches_agree_with_epanet(
-    branches: tuple[tuple[float, float, float, float], ...],
+    branches: tuple[epanet.Branch, ...],
     head: float,
     flow: float,
     tmp_path: Path,
 ) -> None:
+    net = epanet.network(branches, head, flow * HOUR)
     with warnings.catch_warnings():  # its own dependencies are deprecated, not ours
         warnings.simplefilter("ignore")
         import wntr
 
-        net = wntr.network.WaterNetworkModel()
-        net.options.hydraulic.headloss = "D-W"
-        net.options.time.duration = 0
-        # The third point lies on the same parabola, so that both pumps are one.
-        net.add_curve("c", "HEAD", [(0.0, head), (flow * HOUR / 2, 0.75 * head), (flow * HOUR, 0)])
-        net.add_reservoir("pond", 0.0)
-        net.add_junction("outside")
-        net.add_junction("tee")
-        net.add_pump("pump", "pond", "outside", "HEAD", "c")
-        # wntr takes D-W roughness in metres.
-        net.add_pipe("main", "outside", "tee", 2.0, 0.05, 1.5e-6, 2.0)
-        outlets = []
-        for number, (bore, length, k, lift) in enumerate(branches):
-            net.add_reservoir(f"r{number}", lift)
-            net.add_pipe(f"b{number}", "tee", f"r{number}", length, bore, 1.5e-6, k)
-            outlets.append(Outlet(f"b{number}", Run(length, bore, 1.5e-6 / bore, k), lift))
         flows = (
             wntr.sim.EpanetSimulator(net)
             .run_sim(file_prefix=str(tmp_path / "net"))
             .link["flowrate"]
             .iloc[0]
         )
-    circuit = Circuit(Run(2.0, 0.05, 1.5e-6 / 0.05, 2.0), tuple(outlets))
-    point = operating_point(LabelCurve(head, flow * HOUR), circuit, EPANET_NU)
-    for outlet in outlets:
-        assert point.flow_in(outlet.name) == pytest.approx(flows[outlet.name], rel=0.01)
+    circuit, curve = epanet.circuit(branches, head, flow * HOUR)
+    point = operating_point(curve, circuit, epanet.NU)
+    for branch in circuit.branches:
+        assert point.flow_in(branch.name) == pytest.approx(flows[branch.name], rel=0.01)
     assert point.flow == pytest.approx(flows["pump"], rel=0.01)
 
 

@@ -1,40 +1,56 @@
 """A Box that forgets: for tests only."""
 
+import asyncio
 from collections.abc import Callable, Mapping
 
 from pondapp.store.box import check_key, require_expected
 
 
 class MemoryBox:
-    def __init__(self) -> None:
-        self.texts: dict[str, str] = {}
+    """What one tab holds of the texts that all tabs beside it share."""
+
+    def __init__(self, beside: "MemoryBox | None" = None) -> None:
+        self.texts: dict[str, str] = beside.texts if beside else {}
+        self.tabs: list[MemoryBox] = beside.tabs if beside else []
+        self.tabs.append(self)
+        self.told: Callable[[str], None] = lambda _: None
+        self.deaf = False  # as in the moment before another tab's message arrives
 
     async def get(self, key: str) -> str | None:
+        await asyncio.sleep(0)
         return self.texts.get(check_key(key))
 
     async def put(self, key: str, text: str) -> None:
-        self.texts[check_key(key)] = text
+        self._change(check_key(key), text)
 
     async def delete(self, key: str) -> None:
-        self.texts.pop(check_key(key), None)
+        self._change(check_key(key), None)
 
     async def apply(
         self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
     ) -> None:
         for key in changes:
             check_key(key)
+        await asyncio.sleep(0)
         require_expected(self.texts, expected or {})
         for key, text in changes.items():
-            if text is None:
-                self.texts.pop(key, None)
-            else:
-                self.texts[key] = text
+            self._change(key, text)
+
+    def _change(self, key: str, text: str | None) -> None:
+        if text is None:
+            self.texts.pop(key, None)
+        else:
+            self.texts[key] = text
+        for tab in self.tabs:
+            if tab is not self and not tab.deaf:
+                tab.told(key)
 
     async def keys(self, prefix: str = "") -> list[str]:
         return sorted(key for key in self.texts if key.startswith(prefix))
 
     async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+        await asyncio.sleep(0)
         return [(key, self.texts[key]) for key in await self.keys(prefix)]
 
     def listen(self, told: Callable[[str], None]) -> None:
-        pass
+        self.told = told

@@ -99,12 +99,11 @@ def test_a_screen_says_which_pond_its_texts_are_about(
     monkeypatch.setattr(ft, "use_route_params", lambda: params)
     monkeypatch.setattr(ft, "use_state", lambda begin: (begin, lambda _: None))
     monkeypatch.setattr(ft, "use_ref", lambda begin: SimpleNamespace(current=begin))
-    kept_now: list[Draft] = []
-    page = SimpleNamespace(run_task=lambda _, draft: kept_now.append(draft))
+    page = SimpleNamespace(run_task=lambda *_: None)
     monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
     use_draft("entry-x", {"note": ""}).note("note")("windy")
     use_fills("fills-x").note("seconds")("12")
-    assert [draft.pond_id for draft in kept_now] == [kept_as, kept_as]
+    assert [session.drafts[name].pond_id for name in ("entry-x", "fills-x")] == [kept_as] * 2
 
 
 def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_wish(session: Session) -> None:

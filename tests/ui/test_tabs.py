@@ -1,11 +1,12 @@
 """Two tabs over one storage: each sees the other's changes, neither overwrites them silently."""
 
 import asyncio
-from collections.abc import Callable, Coroutine, Mapping
+from collections.abc import Callable, Coroutine
 from datetime import UTC, datetime
 from typing import Any
 
 import pytest
+from memory_box import MemoryBox
 
 from pondapp.models.entry import Entry, FreeNote
 from pondapp.models.pond import Pond
@@ -13,54 +14,10 @@ from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.log import LogItem
-from pondapp.store.box import Changed, require_expected
+from pondapp.store.box import Changed
 from pondapp.ui.parts.draft import changed_elsewhere, same_words, seen
 from pondapp.ui.session import Session, joined
 from pondapp.ui.tabs import Follower
-
-
-class TabBox:
-    """One tab's hold on texts that all tabs share; it tells the others of each change."""
-
-    def __init__(self, texts: dict[str, str], tabs: list["TabBox"]) -> None:
-        self.texts, self.tabs = texts, tabs
-        self.heard: Callable[[str], None] = lambda _: None
-        self.deaf = False
-        tabs.append(self)
-
-    async def get(self, key: str) -> str | None:
-        await asyncio.sleep(0)
-        return self.texts.get(key)
-
-    async def put(self, key: str, text: str) -> None:
-        await self.apply({key: text})
-
-    async def delete(self, key: str) -> None:
-        await self.apply({key: None})
-
-    async def keys(self, prefix: str = "") -> list[str]:
-        return sorted(key for key in self.texts if key.startswith(prefix))
-
-    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
-        await asyncio.sleep(0)
-        return [(key, self.texts[key]) for key in await self.keys(prefix)]
-
-    async def apply(
-        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
-    ) -> None:
-        await asyncio.sleep(0)
-        require_expected(self.texts, expected or {})
-        for key, text in changes.items():
-            if text is None:
-                self.texts.pop(key, None)
-            else:
-                self.texts[key] = text
-            for tab in self.tabs:
-                if tab is not self and not tab.deaf:
-                    tab.heard(key)
-
-    def listen(self, told: Callable[[str], None]) -> None:
-        self.heard = told
 
 
 def pond(name: str) -> Pond:
@@ -77,9 +34,8 @@ def start(do: Callable[[], Coroutine[Any, Any, None]]) -> asyncio.Future[None]:
 
 async def two() -> tuple[Session, Session]:
     TASKS.clear()
-    texts: dict[str, str] = {}
-    tabs: list[TabBox] = []
-    sessions = Session(TabBox(texts, tabs)), Session(TabBox(texts, tabs))
+    box = MemoryBox()
+    sessions = Session(box), Session(MemoryBox(beside=box))
     for session in sessions:
         await session.load()
         Follower(session, start)
@@ -88,7 +44,7 @@ async def two() -> tuple[Session, Session]:
 
 def deaf(session: Session) -> None:
     """As in the moment before the other tab's message arrives."""
-    assert isinstance(session.box, TabBox)
+    assert isinstance(session.box, MemoryBox)
     session.box.deaf = True
 
 

@@ -218,7 +218,7 @@ def MeasurePage() -> Any:
         if method is None or found is None:
             return
         reading = _reading(pond, place_id, target, method, entry.text("note"))
-        before = entry.draft
+        before = entry.newest
 
         async def undo() -> None:
             await session.keep_draft(before)

@@ -90,6 +90,7 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
         set_held((session.foreign.get(draft_id, 0), changed))
         kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
         now = kept.model_copy(update={"texts": changed, "pond_id": pond_id or kept.pond_id})
-        ft.context.page.run_task(session.keep_draft, now)
+        session.hold_draft(now)
+        ft.context.page.run_task(session.save_draft, draft_id)
 
     return Typed(draft_id, texts, put, lambda: cast("dict[str, str]", latest.current))

@@ -60,20 +60,33 @@ class FillEntry:
         """The text of a field, or what it begins with."""
         return self.draft.texts.get(key, begin)
 
+    @property
+    def newest(self) -> Draft:
+        """The draft with what was typed and pressed since it was drawn."""
+        held = session_now().drafts.get(self.draft.id, self.draft)
+        return held.model_copy(update={"pond_id": self.draft.pond_id})
+
     def keep(self, **changes: Any) -> None:
         """Change the draft and keep it on the device."""
-        changed = self.draft.model_copy(update=changes)
-        self.put(changed)
-        ft.context.page.run_task(session_now().keep_draft, changed)
+        self.put(self.newest.model_copy(update=changes))
+        ft.context.page.run_task(session_now().save_draft, self.draft.id)
 
     def note(self, key: str) -> Callable[[str], None]:
         """A change handler for a field."""
-        return lambda text: self.keep(texts={**self.draft.texts, key: text})
+        return lambda text: self.keep(texts={**self.newest.texts, key: text})
+
+    def add_typed(self, system: str) -> None:
+        """Make a fill of the time that is typed."""
+        texts = self.newest.texts
+        seconds, _ = _typed_seconds(texts.get("seconds", ""), system)
+        if seconds is not None:
+            fill = Fill(seconds=seconds, typed=True)
+            self.keep(fills=(*self.newest.fills, fill), texts={**texts, "seconds": ""})
 
     def stopped(self, seconds: float) -> None:
         """A fill ended; one that ran for over a day was forgotten, not timed."""
         if 0.0 < seconds <= LONGEST_FILL:
-            self.keep(started_at=None, fills=(*self.fills, Fill(seconds=round(seconds, 3))))
+            self.keep(started_at=None, fills=(*self.newest.fills, Fill(seconds=round(seconds, 3))))
         else:
             self.keep(started_at=None)
 
@@ -81,14 +94,15 @@ class FillEntry:
         """A click handler that strikes a fill out, or takes it back."""
 
         def handler(_: Any) -> None:
-            fill = self.fills[index]
-            turned = fill.model_copy(update={"struck": not fill.struck})
-            self.keep(fills=(*self.fills[:index], turned, *self.fills[index + 1 :]))
+            fills = self.newest.fills
+            if index < len(fills):
+                turned = fills[index].model_copy(update={"struck": not fills[index].struck})
+                self.keep(fills=(*fills[:index], turned, *fills[index + 1 :]))
 
         return handler
 
     def _without_fills(self) -> Draft:
-        texts = self.draft.texts.items()
+        texts = self.newest.texts.items()
         kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
         return Draft(id=self.draft.id, pond_id=self.draft.pond_id, texts=kept)
 
@@ -111,7 +125,7 @@ def use_fills(draft_id: str) -> FillEntry:
     _, redraw = ft.use_state(0)
 
     def put(changed: Draft) -> None:
-        session.drafts[changed.id] = changed
+        session.hold_draft(changed)
         redraw(lambda count: count + 1)
 
     kept = session.drafts.get(draft_id) or Draft(id=draft_id)
@@ -202,26 +216,26 @@ def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
     return [ft.Row(buttons, wrap=True, spacing=8, run_spacing=8)]
 
 
+def _typed_seconds(text: str, system: str) -> tuple[float | None, str | None]:
+    """A typed time, or what is wrong with it."""
+    seconds, error = fields.read_quantity(text, "duration", system)
+    if seconds is not None and seconds > LONGEST_FILL:
+        return None, t("Write a time of at most a day")
+    return seconds, error
+
+
 def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:
     """A time taken by another clock."""
     typed = entry.text("seconds")
-    seconds, error = fields.read_quantity(typed, "duration", system)
-    if seconds is not None and seconds > LONGEST_FILL:
-        seconds, error = None, t("Write a time of at most a day")
-
-    def add(_: Any) -> None:
-        if seconds is not None:
-            entry.keep(
-                fills=(*entry.fills, Fill(seconds=seconds, typed=True)),
-                texts={**entry.draft.texts, "seconds": ""},
-            )
-
+    seconds, error = _typed_seconds(typed, system)
     return [
         fields.quantity_field(
             t("Or type a fill time"), typed, entry.note("seconds"),
             unit=units.unit_for("duration", system), error=error,
         ),
-        layout.second_button(t("Add this time"), add, disabled=seconds is None),
+        layout.second_button(
+            t("Add this time"), lambda _: entry.add_typed(system), disabled=seconds is None
+        ),
     ]  # fmt: skip
 
 
