@@ -35,6 +35,7 @@ COUNT = 34  # width of a count between its two buttons
 # Widths of the screen at usual text size from which more goes side by side: two short fields, a
 # form beside its answer, and what the framework calls large.
 WIDTHS = {"xs": 0, "pair": 300, "md": 768, "lg": 992}
+MOST_DRAWN = 1.5  # times that the letters in a drawing grow at most
 LARGE_TEXT = 1.3  # from here on, what stands at the two ends of a row goes below each other
 
 
@@ -51,6 +52,14 @@ def widths() -> dict[ft.ResponsiveRowBreakpoint | str, float]:
 def tall(height: float) -> float:
     """A size that holds words, for the reader's text size; half of it is air and need not grow."""
     return height * max(1.0, (1.0 + text_scale()) / 2.0)
+
+
+def drawn(size: float) -> float:
+    """A size in a drawing, whose letters grow with the reader's text as far as there is room.
+
+    All that is written in a drawing stands beside it in words too, at full size.
+    """
+    return size * min(max(1.0, text_scale()), MOST_DRAWN)
 
 
 def note_room() -> float:

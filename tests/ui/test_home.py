@@ -17,7 +17,7 @@ def test_with_nothing_to_choose_from_one_measures_at_once(tmp_path: Path) -> Non
         assert where_to_measure(session) == "/measure/none/outlet"
         reading = example_readings(datetime.now(UTC))[0]
         await session.keep_reading(reading.model_copy(update={"pond_id": NO_POND}))
-        assert where_to_measure(session) == "/measure"
+        assert where_to_measure(session) == "/measure/none/outlet"  # that screen leads to it
 
     asyncio.run(use())
 

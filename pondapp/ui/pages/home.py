@@ -25,8 +25,8 @@ def _named(pond: Pond, system: str) -> str:
 
 
 def where_to_measure(session: Session) -> str:
-    """The screen that measures: at once while there is nothing to choose from or to look at."""
-    if session.ponds or session.log(NO_POND):
+    """The screen that measures: at once while there is nothing to choose from."""
+    if session.ponds:
         return "/measure"
     return f"/measure/{NO_POND}/{OUTLET}"
 
@@ -48,9 +48,9 @@ def HomePage() -> Any:
     ]
     if not ponds:
         controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
-    controls += [
-        layout.second_button(_named(pond, session.system), go(f"/pond/{pond.id}")) for pond in ponds
-    ]
+    else:
+        named = [(_named(pond, session.system), go(f"/pond/{pond.id}")) for pond in ponds]
+        controls.append(layout.links(named))
     controls.append(layout.quiet_button(t("Add a pond"), go("/new")))
     controls += leaving.example_buttons()
     controls += [
@@ -64,7 +64,10 @@ def HomePage() -> Any:
         for trouble in session.troubles
     ]
     controls += keeping.reminder()
-    controls.append(layout.quiet_button(t("How this works"), go("/help")))
-    controls.append(layout.quiet_button(t("Units and language"), go("/settings")))
-    controls.append(layout.quiet_button(t("Backup and restore"), go("/backup")))
+    about = [
+        (t("How this works"), go("/help")),
+        (t("Units and language"), go("/settings")),
+        (t("Backup and restore"), go("/backup")),
+    ]
+    controls.append(layout.links(about))
     return layout.screen("/", "pondapp", controls)

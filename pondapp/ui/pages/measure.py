@@ -247,5 +247,7 @@ def MeasurePage() -> Any:
     if kind in TIMED and not entry.fills:
         controls.append(nothing)
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
+    if pond is None and session.log(NO_POND):
+        controls.append(layout.quiet_button(t("Measured without a pond"), go("/measure")))
     controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
     return layout.screen(route, title, controls)

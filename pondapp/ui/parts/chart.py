@@ -17,10 +17,10 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.words import t
 
-LEFT, RIGHT, ABOVE, BELOW = 48, 12, 24, 26
+LEFT, RIGHT, ABOVE, BELOW = (theme.drawn(room) for room in (48, 12, 24, 26))
 MOST_UP = 5
-MARK_ROOM = 76  # logical pixels that a mark of time needs
-WORD_ROOM = 64  # and the word at a cleaning
+MARK_ROOM = theme.drawn(76)  # logical pixels that a mark of time needs
+WORD_ROOM = theme.drawn(64)  # and the word at a cleaning
 DOT = 4
 SHORTEST = timedelta(days=2)  # a chart of one reading needs some width
 
@@ -85,7 +85,7 @@ def _stroke(color: str, width: float, dashes: list[float] | None = None) -> ft.P
 
 
 def _text(x: float, y: float, value: str, alignment: ft.Alignment) -> cv.Text:
-    style = ft.TextStyle(size=theme.SMALL, color=ft.Colors.ON_SURFACE)
+    style = ft.TextStyle(size=theme.drawn(theme.SMALL), color=ft.Colors.ON_SURFACE)
     return cv.Text(x, y, value, style=style, alignment=alignment)
 
 

@@ -9,7 +9,6 @@ import flet as ft
 from pondapp.store.box import StoreError
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.written import written
 
 Read = Callable[[bytes], Coroutine[Any, Any, None]]
 
@@ -36,8 +35,7 @@ def read_picked(label: str, read: Read, *, pictures: bool = False) -> ft.Control
     if not _picker:
         _picker.append(ft.FilePicker(on_result=_picked))
     return ft.OutlinedButton(
-        content=written(label, size=theme.BODY, text_align=ft.TextAlign.CENTER),
-        height=theme.TOUCH,
+        content=layout.face(label, theme.BODY, theme.TOUCH),
         # A dialog takes the focus from the page: on a slow phone that must not count as "none".
         action=ft.PickFiles(
             _picker[0],
@@ -45,7 +43,7 @@ def read_picked(label: str, read: Read, *, pictures: bool = False) -> ft.Control
             with_data=True,
             cancel_upload_on_window_blur=False,
         ),
-        style=ft.ButtonStyle(shape=layout.rounded()),
+        style=layout.button_style(),
     )
 
 

@@ -122,7 +122,7 @@ def rounded() -> ft.RoundedRectangleBorder:
     return ft.RoundedRectangleBorder(radius=theme.RADIUS)
 
 
-def _face(label: str, size: int, height: int) -> ft.Control:
+def face(label: str, size: int, height: int) -> ft.Control:
     """A button's words: as high as a finger wants it, and higher where large text needs more."""
     words = written(label, size=size, text_align=ft.TextAlign.CENTER)
     return ft.Stack(
@@ -131,7 +131,8 @@ def _face(label: str, size: int, height: int) -> ft.Control:
     )
 
 
-def _button_style() -> ft.ButtonStyle:
+def button_style() -> ft.ButtonStyle:
+    """Shape and room of a button's words."""
     return ft.ButtonStyle(
         shape=rounded(),
         padding=ft.Padding.symmetric(horizontal=theme.GAP),
@@ -142,27 +143,27 @@ def _button_style() -> ft.ButtonStyle:
 def main_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
     """The main action of a screen."""
     return ft.FilledButton(
-        content=_face(label, theme.BODY + 2, theme.TOUCH_MAIN),
+        content=face(label, theme.BODY + 2, theme.TOUCH_MAIN),
         on_click=on_click,
         disabled=disabled,
-        style=_button_style(),
+        style=button_style(),
     )
 
 
 def second_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
     """A lesser action."""
     return ft.OutlinedButton(
-        content=_face(label, theme.BODY, theme.TOUCH),
+        content=face(label, theme.BODY, theme.TOUCH),
         on_click=on_click,
         disabled=disabled,
-        style=_button_style(),
+        style=button_style(),
     )
 
 
 def quiet_button(label: str, on_click: Click) -> ft.Control:
     """An action in passing."""
     return ft.TextButton(
-        content=_face(label, theme.BODY, theme.TOUCH), on_click=on_click, style=_button_style()
+        content=face(label, theme.BODY, theme.TOUCH), on_click=on_click, style=button_style()
     )
 
 
@@ -405,7 +406,11 @@ def pipe(controls: Sequence[ft.Control]) -> ft.Control:
 
 def no_pond() -> ft.View:
     """The screen of a pond that is not there."""
-    return screen("/pond", t("No such pond"), [body(t("This pond is not on this device."))])
+    lines = [
+        body(t("This pond is not on this device.")),
+        main_button(t("To the first screen"), lambda _: ft.context.page.navigate("/")),
+    ]
+    return screen("/pond", t("No such pond"), lines)
 
 
 def links(entries: Sequence[tuple[str, Click]]) -> ft.Control:

@@ -14,8 +14,8 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.words import t
 
-LEFT, RIGHT = 10, 64  # the right edge holds the measures
-ABOVE, BETWEEN, BELOW = 8, 40, 12  # between the two stands the length
+LEFT, RIGHT = 10.0, theme.drawn(64)  # the right edge holds the measures
+ABOVE, BETWEEN, BELOW = 8.0, theme.drawn(40), 12.0  # between the two stands the length
 BANK = 6  # the bank rises above the water line by so much
 LEAST_CUT = 34  # a flat pond is drawn deeper, so that its shelves can be told apart
 
@@ -97,7 +97,7 @@ def _line(color: str, width: float) -> ft.Paint:
 
 
 def _measure(x: float, y: float, text: str, alignment: ft.Alignment) -> cv.Text:
-    style = ft.TextStyle(size=theme.SMALL, color=ft.Colors.ON_SURFACE)
+    style = ft.TextStyle(size=theme.drawn(theme.SMALL), color=ft.Colors.ON_SURFACE)
     return cv.Text(x, y, text, style=style, alignment=alignment)
 
 

@@ -14,7 +14,7 @@ from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
 
-LEFT, RIGHT, ABOVE, BELOW = 36, 22, 26, 44
+LEFT, RIGHT, ABOVE, BELOW = (theme.drawn(room) for room in (36, 22, 26, 44))
 MOST_MARKS = 5
 DOT = 6
 SAMPLE = 32  # width of a line in the legend
@@ -152,7 +152,7 @@ def _square(x: float, y: float) -> Any:
 
 
 def _text(x: float, y: float, value: str, alignment: ft.Alignment) -> cv.Text:
-    style = ft.TextStyle(size=theme.SMALL, color=ft.Colors.ON_SURFACE)
+    style = ft.TextStyle(size=theme.drawn(theme.SMALL), color=ft.Colors.ON_SURFACE)
     return cv.Text(x, y, value, style=style, alignment=alignment)
 
 
