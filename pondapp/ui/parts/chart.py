@@ -17,10 +17,10 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.words import t
 
-LEFT, RIGHT, ABOVE, BELOW = (theme.drawn(room) for room in (48, 12, 24, 26))
+LEFT, RIGHT, ABOVE, BELOW = 48, 12, 24, 26  # at usual text size, as the other rooms
 MOST_UP = 5
-MARK_ROOM = theme.drawn(76)  # logical pixels that a mark of time needs
-WORD_ROOM = theme.drawn(64)  # and the word at a cleaning
+MARK_ROOM = 76  # logical pixels that a mark of time needs
+WORD_ROOM = 64  # and the word at a cleaning
 DOT = 4
 SHORTEST = timedelta(days=2)  # a chart of one reading needs some width
 
@@ -40,12 +40,18 @@ class Axes:
 
     def at(self, when: datetime, value: float, width: float, height: float) -> Spot:
         """Where a value lies on a canvas of this size."""
+        left, right, above, below = edges()
         across = (when - self.start) / (self.end - self.start)
         up = (value - self.low) / (self.high - self.low)
         return (
-            LEFT + across * (width - LEFT - RIGHT),
-            height - BELOW - up * (height - ABOVE - BELOW),
+            left + across * (width - left - right),
+            height - below - up * (height - above - below),
         )
+
+
+def edges() -> tuple[float, float, float, float]:
+    """What the words leave of the canvas, for the reader's text size: left, right, above, below."""
+    return theme.drawn(LEFT), theme.drawn(RIGHT), theme.drawn(ABOVE), theme.drawn(BELOW)
 
 
 def round_marks(low: float, high: float) -> tuple[float, ...]:
@@ -113,6 +119,8 @@ def _wanted(data: ChartData, at: Axes, told: Callable[[float], float], size: Spo
 def _cleanings(data: ChartData, at: Axes, size: Spot) -> list[Any]:
     """A dashed line for each, with a word wherever there is room for it."""
     width, height = size
+    _, _, above, below = edges()
+    room = theme.drawn(WORD_ROOM)
     drawn: list[Any] = []
     free = 0.0
     for when in data.cleanings:
@@ -120,12 +128,12 @@ def _cleanings(data: ChartData, at: Axes, size: Spot) -> list[Any]:
             continue
         x, _ = at.at(when, at.low, width, height)
         paint = _stroke(ft.Colors.ON_SURFACE, 1, [4, 4])
-        drawn.append(cv.Line(x, ABOVE, x, height - BELOW, paint=paint))
-        near_edge = x > width - WORD_ROOM
-        if x - WORD_ROOM * near_edge >= free:
+        drawn.append(cv.Line(x, above, x, height - below, paint=paint))
+        near_edge = x > width - room
+        if x - room * near_edge >= free:
             side = ft.Alignment.TOP_RIGHT if near_edge else ft.Alignment.TOP_LEFT
             drawn.append(_text(x, 2, t("cleaned"), side))
-            free = x + WORD_ROOM * (not near_edge)
+            free = x + room * (not near_edge)
     return drawn
 
 
@@ -135,18 +143,20 @@ def shapes(
     """Everything on the canvas."""
     height = float(theme.DRAWING)
     size = (width, height)
+    left, right, _, _ = edges()
     at = axes(data, told, from_nothing=from_nothing)
     faint = _stroke(ft.Colors.with_opacity(0.35, ft.Colors.OUTLINE), 1)
     drawn: list[Any] = []
     for mark in at.marks:
-        left, y = at.at(at.start, mark, width, height)
-        drawn.append(cv.Line(left, y, width - RIGHT, y, paint=faint))
-        drawn.append(_text(LEFT - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
-    most = max(2, int((width - LEFT - RIGHT) // MARK_ROOM))
+        _, y = at.at(at.start, mark, width, height)
+        drawn.append(cv.Line(left, y, width - right, y, paint=faint))
+        drawn.append(_text(left - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
+    room = theme.drawn(MARK_ROOM)
+    most = max(2, int((width - left - right) // room))
     for when, month, rest in calendar_marks(at.start, at.end, most):
         x, y = at.at(when, at.low, width, height)
         drawn.append(cv.Line(x, y, x, y + 4, paint=_stroke(ft.Colors.ON_SURFACE, 1)))
-        near_edge = x > width - MARK_ROOM / 2
+        near_edge = x > width - room / 2
         side = ft.Alignment.TOP_RIGHT if near_edge else ft.Alignment.TOP_CENTER
         drawn.append(_text(x, y + 5, f"{t(month)[:3]} {rest}", side))
     drawn += [*_wanted(data, at, told, size), *_cleanings(data, at, size)]

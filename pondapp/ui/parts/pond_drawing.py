@@ -14,8 +14,8 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.words import t
 
-LEFT, RIGHT = 10.0, theme.drawn(64)  # the right edge holds the measures
-ABOVE, BETWEEN, BELOW = 8.0, theme.drawn(40), 12.0  # between the two stands the length
+LEFT, RIGHT = 10, 64  # the right edge holds the measures
+ABOVE, BETWEEN, BELOW = 8, 40, 12  # between the two stands the length
 BANK = 6  # the bank rises above the water line by so much
 LEAST_CUT = 34  # a flat pond is drawn deeper, so that its shelves can be told apart
 
@@ -45,8 +45,8 @@ class Frame:
 
 def frame(picture: BasinPicture, width: float, height: float) -> Frame:
     """The largest scale at which both drawings fit, with the depth stretched if it is flat."""
-    room = height - ABOVE - BETWEEN - BELOW
-    across = (width - LEFT - RIGHT) / picture.length
+    room = height - ABOVE - theme.drawn(BETWEEN) - BELOW
+    across = (width - LEFT - theme.drawn(RIGHT)) / picture.length
     scale = min(across, room / (picture.width + picture.depth))
     stretch = 1
     if picture.depth * scale < LEAST_CUT:
@@ -54,10 +54,10 @@ def frame(picture: BasinPicture, width: float, height: float) -> Frame:
         stretch = max(1, ceil(LEAST_CUT / (picture.depth * scale)))
         # A whole number of times is more than asked for: the plan makes room for the rest.
         scale = min(scale, room / (picture.width + picture.depth * stretch))
-    left = LEFT + (width - LEFT - RIGHT - picture.length * scale) / 2
+    left = LEFT + (width - LEFT - theme.drawn(RIGHT) - picture.length * scale) / 2
     used = (picture.width + picture.depth * stretch) * scale
     foot = ABOVE + (room - used) / 2 + picture.width * scale
-    return Frame(scale, stretch, left, foot, foot + BETWEEN)
+    return Frame(scale, stretch, left, foot, foot + theme.drawn(BETWEEN))
 
 
 def said(picture: BasinPicture, system: str) -> str:
@@ -115,11 +115,11 @@ def shapes(picture: BasinPicture, width: float, height: float, system: str) -> l
     drawn.append(_path([cut[0], cut[-1]], _line(ft.Colors.PRIMARY, theme.STROKE), closed=False))
     (left, line), (right, _) = cut[0], cut[-1]
     ground = [(0.0, line - BANK), (left, line - BANK), *cut, (right, line - BANK)]
-    ground.append((width - RIGHT + LEFT, line - BANK))
+    ground.append((width - theme.drawn(RIGHT) + LEFT, line - BANK))
     drawn.append(_path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False))
     middle = left + (right - left) / 2
     above, below = at.in_plan((0, picture.width))[1], line + at.down(picture.depth)
-    edge = width - RIGHT + LEFT + 4
+    edge = width - theme.drawn(RIGHT) + LEFT + 4
     length, across, depth = (
         units.show(value, "length", system)
         for value in (picture.length, picture.width, picture.depth)

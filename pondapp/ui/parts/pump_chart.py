@@ -14,7 +14,7 @@ from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
 
-LEFT, RIGHT, ABOVE, BELOW = (theme.drawn(room) for room in (36, 22, 26, 44))
+LEFT, RIGHT, ABOVE, BELOW = 36, 22, 26, 44  # at usual text size
 MOST_MARKS = 5
 DOT = 6
 SAMPLE = 32  # width of a line in the legend
@@ -158,11 +158,12 @@ def _text(x: float, y: float, value: str, alignment: ft.Alignment) -> cv.Text:
 
 def shapes(shown: Scene, width: float, height: float, system: str) -> list[Any]:
     """Everything on the canvas."""
-    right, floor_line = width - RIGHT, height - BELOW
+    left, above = theme.drawn(LEFT), theme.drawn(ABOVE)
+    right, floor_line = width - theme.drawn(RIGHT), height - theme.drawn(BELOW)
 
     def at(point: Point) -> Point:
         across, up = point[0] / shown.flow.end, point[1] / shown.head.end
-        return LEFT + across * (right - LEFT), floor_line - up * (floor_line - ABOVE)
+        return left + across * (right - left), floor_line - up * (floor_line - above)
 
     def curve(points: list[Point], paint: ft.Paint) -> list[Any]:
         if len(points) < 2:
@@ -175,11 +176,11 @@ def shapes(shown: Scene, width: float, height: float, system: str) -> list[Any]:
     drawn: list[Any] = []
     for mark in shown.head.marks():
         _, y = at((0, mark))
-        drawn.append(cv.Line(LEFT, y, right, y, paint=faint))
-        drawn.append(_text(LEFT - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
+        drawn.append(cv.Line(left, y, right, y, paint=faint))
+        drawn.append(_text(left - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
     for mark in shown.flow.marks():
         x, _ = at((mark, 0))
-        drawn.append(cv.Line(x, ABOVE, x, floor_line, paint=faint))
+        drawn.append(cv.Line(x, above, x, floor_line, paint=faint))
         drawn.append(_text(x, floor_line + 3, units.significant(mark), ft.Alignment.TOP_CENTER))
     head, flow = units.unit_for("head", system), units.unit_for("flow", system)
     drawn += [
