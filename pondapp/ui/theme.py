@@ -7,7 +7,7 @@ from pondapp.store.page import text_scale
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
 GAP = 12
 EDGE = 16
-NOTE = 72  # height of a note over the foot of a screen, of two lines
+NOTE = 104  # height of a note over the foot of a screen: two lines, its undo below them
 RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
