@@ -15,6 +15,7 @@ from pondapp.core.hydraulics.lost_flow import lost_flow
 from pondapp.core.hydraulics.network import (
     Circuit,
     Outlet,
+    operating_point,
     speed_for,
     system_head,
     valve_settings,
@@ -22,7 +23,7 @@ from pondapp.core.hydraulics.network import (
 from pondapp.core.hydraulics.pump_condition import pump_condition
 from pondapp.core.hydraulics.pump_curve import ESTIMATED, LabelCurve, curve_through
 from pondapp.core.hydraulics.run import Run, flow_at_loss, run_loss
-from pondapp.core.hydraulics.tuning import as_found, order_of_setting, turned
+from pondapp.core.hydraulics.tuning import as_found, least_speed, order_of_setting, turned
 from pondapp.core.messages import Amount
 
 NU = 1e-6
@@ -204,3 +205,74 @@ def test_a_pump_s_condition_keeps_what_was_measured() -> None:
 def test_sizes_of_hose_and_pipe_are_metres() -> None:
     assert bore_of("hose, mm", "25 mm") == pytest.approx(0.025)
     assert bore_of("hose, in", "1 in") == pytest.approx(0.0254)
+
+
+def test_where_a_pump_settles_each_branch_has_its_flow_speed_and_heads() -> None:
+    found = operating_point(JUST, HALF, NU)
+    assert found.flow == pytest.approx(2 * EVEN, rel=1e-4)
+    assert found.head == pytest.approx(1.1, abs=1e-4)
+    for one, name in zip(found.branches, ("a", "b"), strict=True):
+        assert one.name == name
+        assert one.flow == pytest.approx(EVEN, rel=1e-4)
+        assert one.velocity == pytest.approx(0.99029, rel=1e-4)
+        assert one.head == pytest.approx(0.7, abs=1e-4)
+        assert one.lift == 0.5
+
+
+def test_without_a_main_run_the_pump_s_head_is_the_tee_s() -> None:
+    bare, curve = Circuit(None, HALF.branches), LabelCurve(0.7 / 0.75, 4 * EVEN)
+    assert as_found(curve, bare, {"a": EVEN, "b": EVEN}, NU).head == pytest.approx(0.7, abs=1e-4)
+
+
+def test_a_shut_branch_that_gives_water_is_open_and_one_that_is_turned_opens() -> None:
+    a, b = HALF.outlets()
+    shut = Circuit(HALF.main, (replace(a, closed=True), b))
+    found = as_found(JUST, shut, {"a": EVEN, "b": EVEN}, NU)
+    assert [outlet.closed for outlet in found.circuit.outlets()] == [False, False]
+    after = turned(JUST, shut, "a", 0.5 * EVEN, NU)
+    assert after.flows["a"] == pytest.approx(0.5 * EVEN)
+    assert [outlet.closed for outlet in after.circuit.outlets()] == [False, False]
+
+
+def test_what_a_branch_can_get_is_with_its_own_valve_open_and_the_others_as_they_stand() -> None:
+    a, b = HALF.outlets()
+    for other in (0.0, 7.0):
+        stand = Circuit(HALF.main, (replace(a, valve=7.0), replace(b, valve=other)))
+        wide = Circuit(HALF.main, (a, replace(b, valve=other)))
+        with pytest.raises(NoSolution) as refused:
+            turned(JUST, stand, "a", 3.0 * EVEN, NU)
+        most = refused.value.message.values["most"]
+        assert isinstance(most, Amount)
+        assert most.value == pytest.approx(operating_point(JUST, wide, NU).branches[0].flow)
+
+
+def test_the_slowest_pump_that_gives_the_flows_by_hand() -> None:
+    # All valves open need all of the pump, also where one branch was not measured.
+    assert least_speed(JUST, HALF, {"a": EVEN, "b": EVEN}, NU) == pytest.approx(1.0, abs=1e-4)
+    assert least_speed(JUST, HALF, {"b": EVEN}, NU) == pytest.approx(1.0, abs=1e-4)
+    # Half of it: 0.55 m at the tee and 0.1 m in the main run, so 0.65 m at a quarter of the
+    # largest flow: n2 1.46667 - 1.46667 / 16 = 0.65, and n = 0.71112.
+    half = {"a": 0.5 * EVEN, "b": 0.5 * EVEN}
+    assert least_speed(JUST, HALF, half, NU) == pytest.approx(0.71112, rel=1e-4)
+
+
+def test_a_valve_as_lossy_as_the_fittings_beside_it_is_a_circuit_too() -> None:
+    bend = Run(0.0, 0.05, 0.0, 4.0)
+    assert Outlet("x", bend, 0.0, valve=4.0).valve == 4.0
+    # Twice the loss: the flow of 4 over the root of 2.
+    assert flow_at_loss(bend, 0.2, NU, 4.0) == pytest.approx(1.94444e-3 / sqrt(2.0), rel=1e-4)
+
+
+def test_the_cheapest_says_what_it_costs_and_a_curve_that_begins_too_late_says_so() -> None:
+    flow = 1.94444e-3
+    late = curve_through([(1.5 * flow, 1.1), (2.0 * flow, 0.9), (3.0 * flow, 0.2)])
+    shelf = (
+        Candidate("late", late, 60.0, 1.0),
+        Candidate("good", LabelCurve(1.6, 2 * flow), 60.0, 50.0),
+    )
+    good, begins = ranking(shelf, FITTINGS, {"a": flow}, NU, 1000.0, PumpAssumptions())
+    assert good.reason.values["total"] == Amount(good.costs.total, "-")
+    assert good.reason.values["years"] == Amount(5.0, "-")
+    assert not begins.enough
+    assert 0.0 < begins.spare_head < 1.0
+    assert "missing" not in str(begins.reason)

@@ -146,3 +146,11 @@ def test_each_method_says_by_which_formula_and_from_where() -> None:
     assert drop.steps()[0].source == ARITHMETIC == filling.steps()[0].source
     assert "Rehbock" in lip.steps()[0].source.text
     assert lip.steps()[0].formula.startswith("Q = ")
+
+
+def test_timing_and_container_add_as_squares() -> None:
+    # Four fills of 20 s, 0.1 s each: 0.0025. 0.2 L of 10 L as a rectangle: 0.011547. Together
+    # 0.0118145 of half a litre a second.
+    found = timed_flow([20.0] * 4, 0.010, 0.0002, 0.1, 0.95)
+    assert found.flow == pytest.approx(5e-4)
+    assert found.standard_uncertainty == pytest.approx(0.0118145 * 5e-4, rel=1e-5)
