@@ -12,6 +12,7 @@ from pondapp.ui.parts.written import written
         ("6150 L/h in all", "6150\u00a0L/\u2060h in all"),
         ("Open water: 5.53 m².", "Open water: 5.53\u00a0m²."),
         ("0 is upright, 1 comes in", "0\u00a0is upright, 1\u00a0comes in"),
+        ("im 95-%-Bereich", "im 95-\u2060%-Bereich"),
         ("4 waterfalls", "4 waterfalls"),  # a long word may stand on a line of its own
     ],
 )

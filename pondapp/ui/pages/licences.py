@@ -15,7 +15,7 @@ from pondapp.words import t
 
 NOTHING_YET: tuple[tuple[str, str], ...] = ()
 NONE = -1  # no text is open
-LINE_OF_TEXT = 60  # letters; a paragraph with longer lines is running text
+LINE_OF_TEXT = 50  # letters; a paragraph with longer lines is running text
 PAGE = 20  # texts or paragraphs drawn at first; a licence can be longer than a book
 
 

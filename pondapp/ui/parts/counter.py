@@ -14,7 +14,7 @@ from pondapp.words import t
 def _step(icon: ft.IconData, name: str, on_click: Callable[[Any], Any], off: bool) -> ft.Control:
     return ft.OutlinedButton(
         content=ft.Icon(icon, semantics_label=name),
-        width=theme.TOUCH_MAIN,
+        width=theme.TOUCH,
         height=theme.TOUCH,
         disabled=off,
         on_click=on_click,

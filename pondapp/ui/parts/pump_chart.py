@@ -15,6 +15,7 @@ from pondapp.ui.parts import layout
 from pondapp.words import t
 
 LEFT, RIGHT, ABOVE, BELOW = 36, 22, 26, 44  # at usual text size
+LETTER = 8  # width that a letter of a mark needs
 MOST_MARKS = 5
 DOT = 6
 SAMPLE = 32  # width of a line in the legend
@@ -178,10 +179,15 @@ def shapes(shown: Scene, width: float, height: float, system: str) -> list[Any]:
         _, y = at((0, mark))
         drawn.append(cv.Line(left, y, right, y, paint=faint))
         drawn.append(_text(left - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
+    free = 0.0
     for mark in shown.flow.marks():
         x, _ = at((mark, 0))
         drawn.append(cv.Line(x, above, x, floor_line, paint=faint))
-        drawn.append(_text(x, floor_line + 3, units.significant(mark), ft.Alignment.TOP_CENTER))
+        words = units.significant(mark)
+        room = theme.drawn(LETTER) * (len(words) + 1)
+        if x - room / 2 >= free:
+            drawn.append(_text(x, floor_line + 3, words, ft.Alignment.TOP_CENTER))
+            free = x + room / 2
     head, flow = units.unit_for("head", system), units.unit_for("flow", system)
     drawn += [
         _text(0, 0, t("Head, {unit}", unit=head), ft.Alignment.TOP_LEFT),
@@ -198,7 +204,7 @@ def shapes(shown: Scene, width: float, height: float, system: str) -> list[Any]:
 
 def _legend(sample: Any, text: str) -> ft.Control:
     mark = cv.Canvas([sample], width=SAMPLE, height=theme.BODY)
-    return ft.Row([mark, layout.small(text)], spacing=8, tight=True)
+    return ft.Row([mark, ft.Container(layout.small(text), expand=True)], spacing=8)
 
 
 def _line_of(paint: ft.Paint) -> Any:

@@ -103,6 +103,7 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
     price = ft.TextButton(
         content=written(cost, size=theme.BODY, semantics_label=named),
         height=theme.tall(theme.TOUCH),
+        style=ft.ButtonStyle(padding=ft.Padding.symmetric(horizontal=8)),
         margin=ft.Margin.only(left=theme.TOUCH) if theme.large_text() else None,
         on_click=on_open,
     )

@@ -8,12 +8,12 @@ import flet as ft
 NO_BREAK = "\u00a0"
 JOINER = "\u2060"  # as wide as nothing, and no line ends there
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,7}(?:[\s.,;:)]|$))")
-_IN_UNIT = re.compile(r"(?<=\w)/(?=\w)")
+_IN_UNIT = re.compile(r"(?<=\w)/(?=\w)|(?<=\d)-(?=%)")
 
 
 def whole(text: str) -> str:
     """The text, without a place to break between a number and its unit or inside "L/h"."""
-    return _IN_UNIT.sub(f"/{JOINER}", _BEFORE_UNIT.sub(NO_BREAK, text))
+    return _IN_UNIT.sub(rf"\g<0>{JOINER}", _BEFORE_UNIT.sub(NO_BREAK, text))
 
 
 def written(text: str, *, semantics_label: str | None = None, **style: Any) -> ft.Text:
