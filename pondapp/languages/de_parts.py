@@ -77,6 +77,7 @@ PARTS: dict[str, str] = {
     # ui/parts/files
     "{name} could not be read": "{name} war nicht lesbar",
     # ui/parts/fills
+    "This fill is not counted: it ran for over a day, or this device's clock was set.": "Diese Füllung zählt nicht: Sie lief über einen Tag lang, oder die Uhr des Geräts wurde gestellt.",
     "Add a container": "Behälter hinzufügen",
     "Add or remove containers": "Behälter hinzufügen oder entfernen",
     "Add the bucket or tub that you will fill first.": "Füg den Eimer oder die Wanne hinzu, die du zuerst füllst.",
@@ -112,6 +113,8 @@ PARTS: dict[str, str] = {
     "only on this device: {count}": "nur auf diesem Gerät: {count}",
     "the same: {count}": "gleich: {count}",
     # ui/parts/keeping
+    "Nothing is kept here": "Hier wird nichts gespeichert",
+    "You can measure and size up, but what you enter is gone once this page is closed.": "Du kannst messen und planen, aber was du eingibst, ist weg, sobald diese Seite geschlossen wird.",
     "A backup file survives all of these, and a lost phone.": "Eine Sicherungsdatei übersteht das alles, auch den Verlust des Handys.",
     "A private window forgets everything when it is closed.": "Ein privates Fenster vergisst alles, wenn es geschlossen wird.",
     "Clearing the browser's history with its site data, or removing the app, deletes your ponds.": (

@@ -4,18 +4,20 @@ import asyncio
 import sys
 import traceback
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from typing import Any
 
 import flet as ft
 
 from pondapp import languages, units
 from pondapp.core.errors import PondError
+from pondapp.store.box import StoreError
 from pondapp.store.page import ask
 from pondapp.store.places import this_device
 from pondapp.ui import keys, theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.nowhere import NowherePage
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import keeping, layout
 from pondapp.ui.routes import routes
 from pondapp.ui.session import Session
 from pondapp.ui.tabs import Follower
@@ -98,15 +100,19 @@ async def main(page: ft.Page) -> None:
     touch.listen()
     keys.hear(page)
     session = Session(await this_device())
-    await session.load()
+    set_session(session)  # before anything can fail, since a failure is told in its language
+    with suppress(StoreError):  # told below, and on the first screen
+        await session.load()
     if session.first_start:
         about: Any = await page.get_device_info()  # a desktop's does not know the language
         session.greet(getattr(about, "language", None))
-    set_session(session)
     Follower(session, page.run_task)
     page.render_views(App)
-    page.run_task(session.read_logs, BREATH)
     page.run_task(_keep_still, page)
+    if session.refused is not None:
+        keeping.tell_refused(page, session.refused)
+        return
+    page.run_task(session.read_logs, BREATH)
 
 
 def start() -> None:

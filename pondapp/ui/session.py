@@ -181,6 +181,8 @@ class Session:
     earlier: dict[str, list[Pond]] = field(default_factory=dict)
     leaving: dict[str, Pond] = field(default_factory=dict)
     """Ponds that the user deleted and can still have back: nothing of them is gone yet."""
+    refused: StoreError | None = None
+    """Why nothing could be read at the start: then nothing is kept either."""
     changed: Callable[[], None] = lambda: None
     asking: asyncio.Future[bool] | None = None
     """Held, so that a question that is under way is not dropped."""
@@ -191,6 +193,7 @@ class Session:
     _stored: dict[str, Stored | None] = field(default_factory=dict)
     """By key: drafts and preferences as this tab last saw them on the device."""
     _reads: dict[str, asyncio.Task[None]] = field(default_factory=dict)
+    _draft_trouble_told: bool = False
     _sorting: asyncio.Task[list[Trouble]] | None = None
     _read: set[str] = field(default_factory=set)
     _asked: set[str] = field(default_factory=set)
@@ -198,7 +201,12 @@ class Session:
 
     async def load(self) -> None:
         """Read all but the logs from the device; what can't be read is reported, not lost."""
-        ponds = await list_all(self.box, "pond", Pond)
+        try:
+            ponds = await list_all(self.box, "pond", Pond)
+        except StoreError as failure:
+            self.refused, self._draft_trouble_told = failure, True
+            raise
+        self.refused = None
         drafts = await list_all(self.box, "draft", Draft)
         preferences = await list_all(self.box, "preferences", Preferences)
         self.ponds = {pond.id: pond for pond in ponds.documents}
@@ -252,7 +260,8 @@ class Session:
             self.readings = {item.id: item for item in readings.documents} | self.readings
             self.entries = {item.id: item for item in entries.documents} | self.entries
         except StoreError as failure:
-            found.append(Trouble(f"reading/{pond_id}", str(failure)))
+            if self.refused is None:  # else it is said already
+                found.append(Trouble(f"reading/{pond_id}", str(failure)))
         self.troubles += found
         self._read.add(pond_id)
         self._sorted.pop(pond_id, None)
@@ -443,7 +452,20 @@ class Session:
         self.drafts[draft.id] = draft
 
     async def save_draft(self, draft_id: str) -> None:
-        """Save what is held by then, together with what another tab adds to it meanwhile."""
+        """Save what is held by then, together with what another tab adds to it meanwhile.
+
+        A StoreError is told at the first key that is not kept, not at each.
+        """
+        try:
+            await self._save_draft(draft_id)
+        except StoreError:
+            if not self._draft_trouble_told:
+                self._draft_trouble_told = True
+                raise
+        else:
+            self._draft_trouble_told = False
+
+    async def _save_draft(self, draft_id: str) -> None:
         key = f"draft/{draft_id}"
         async with self.writing:
             draft = self.drafts.get(draft_id)

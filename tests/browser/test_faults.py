@@ -35,6 +35,10 @@ FAILING = b"""
 }
 """
 
+REFUSING = b"""
+IDBFactory.prototype.open = () => { throw new DOMException("refused", "SecurityError"); };
+"""
+
 
 def fill_form(page: Page, name: str) -> None:
     press(page, "Add a pond")
@@ -120,6 +124,24 @@ def test_full_or_refused_storage_is_said_and_the_form_stays(
     press(page, "Save the pond")
     shows(page, "No readings yet")
     assert "pond/" in str(stored(page, "keys"))
+
+
+def test_storage_refused_from_the_start_is_said_and_the_app_can_be_used(
+    phone: Phone, failing: Host
+) -> None:
+    worker = failing.folder / "worker.js"
+    worker.write_bytes(REFUSING + worker.read_bytes())
+    page = phone.start()
+    open_app(page, failing.address)
+    shows(page, "Nothing is kept here")
+    button(page, "Close")
+    shows(page, "does not let this page keep data")
+    button(page, "Measure a flow")
+    page.get_by_role("button", name="Start").first.click(timeout=QUICK)
+    expect(page.get_by_role("button", name="Stop").first).to_be_attached(timeout=QUICK)
+    page.wait_for_timeout(600)
+    page.get_by_role("button", name="Stop").first.click(timeout=QUICK)
+    expect(page.get_by_role("button", name="Strike fill 1").first).to_be_attached(timeout=QUICK)
 
 
 def test_damaged_documents_hide_no_good_one(phone: Phone, site_address: str) -> None:

@@ -52,6 +52,16 @@ def test_an_entry_that_is_only_looked_at_stays_as_it_is(what: What, system: str)
     assert headline(made, system)
 
 
+def test_a_moment_left_alone_is_not_judged_by_a_clock_that_was_set_back() -> None:
+    later = NOW.replace(year=2026)
+    entry = Entry(id="e", pond_id="p", when=later, what=WaterChange(volume_m3=0.2))
+    texts = {**texts_of(entry, "metric"), "note": "put right"}
+    made, errors = read_entry(texts, "water_change", "e", "p", "metric", NOW, later)
+    assert (made, errors) == (entry.model_copy(update={"note": "put right"}), {})  # to the second
+    _, errors = read_entry(texts, "water_change", "e", "p", "metric", NOW)
+    assert "date" in errors
+
+
 def test_left_alone_the_time_is_now() -> None:
     made, _ = read({"changed_water": "200"}, "water_change")
     assert made is not None

@@ -4,8 +4,12 @@ import asyncio
 from datetime import UTC, datetime
 from pathlib import Path
 
+import pytest
+
 from pondapp.models.entry import Entry, WaterChange
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
+from pondapp.store.box import StoreError
 from pondapp.store.documents import save
 from pondapp.store.folder_box import FolderBox
 from pondapp.ui.session import Session
@@ -67,6 +71,50 @@ def test_a_log_follows_saving_deleting_and_taking_back(tmp_path: Path) -> None:
         again = Session(FolderBox(tmp_path))
         await settle(again, "p")
         assert [item.id for item in again.whole_log("p")] == ["c", "a"]
+
+    asyncio.run(use())
+
+
+class RefusingBox(FolderBox):
+    """A browser that keeps nothing."""
+
+    refuses = True
+
+    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+        if self.refuses:
+            raise StoreError("no")
+        return await super().items(prefix)
+
+    async def get(self, key: str) -> str | None:
+        if self.refuses:
+            raise StoreError("no")
+        return await super().get(key)
+
+
+def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: Path) -> None:
+    async def use() -> None:
+        box = RefusingBox(tmp_path)
+        session = Session(box)
+        with pytest.raises(StoreError):
+            await session.load()
+        assert session.refused is not None
+        await session.keep_draft(Draft(id="d", texts={"a": "1"}))  # said already
+        assert session.drafts["d"].texts == {"a": "1"}
+        with pytest.raises(StoreError):
+            await session.keep_reading(reading("a", 1))  # a wish to save is answered each time
+        await settle(session, "p")
+        assert session.troubles == []
+
+        box.refuses = False
+        await session.keep_draft(Draft(id="d", texts={"a": "2"}))
+        box.refuses = True
+        with pytest.raises(StoreError):
+            await session.keep_draft(Draft(id="d", texts={"a": "3"}))
+        await session.keep_draft(Draft(id="d", texts={"a": "4"}))
+        assert session.drafts["d"].texts == {"a": "4"}
+        box.refuses = False
+        await session.load()
+        assert session.refused is None
 
     asyncio.run(use())
 

@@ -178,10 +178,12 @@ def changed_meanwhile(typed: Typed, begin: dict[str, str], now: LogItem, system:
     """What another tab made of an item while it was being changed here, and what can be done."""
     if not changed_elsewhere(typed.texts, begin) or same_words(typed.texts, begin):
         return []
+    said, note = headline(now, system), shortened(now.note)
+    note = "" if note == said else note
     lines: list[ft.Control] = [
         layout.body(t("This was changed meanwhile, in another tab or window. Saved there:")),
-        layout.body(headline(now, system)),
-        layout.small(". ".join(part for part in (day_of(now), shortened(now.note)) if part)),
+        layout.body(said),
+        layout.small(". ".join(part for part in (day_of(now), note) if part)),
         layout.quiet_button(t("Take what is saved there"), lambda _: typed.put(begin)),
     ]
     if keep_both is not None:
@@ -204,7 +206,10 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     now = datetime.now(UTC)
     begin = {**texts_of(entry, system), **seen(entry)} if entry else {}
     typed = use_draft(draft_name("entry", pond.id, entry.id if entry else kind), begin)
-    made, errors = read_entry(typed.texts, kind, entry.id if entry else NEW, pond.id, system, now)
+    made, errors = read_entry(
+        typed.texts, kind, entry.id if entry else NEW, pond.id, system, now,
+        entry.when if entry else None,
+    )  # fmt: skip
 
     async def keep(_: Any, *, beside: bool = False) -> None:
         if made is None:
@@ -258,7 +263,7 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
     now = datetime.now(UTC)
     begin = {**texts_of_moment(reading.taken_at), "note": reading.note, **seen(reading)}
     typed = use_draft(draft_name("entry", pond.id, reading.id), begin)
-    when, errors = read_moment(typed.texts, system, now)
+    when, errors = read_moment(typed.texts, system, now, reading.taken_at)
     note = typed.text("note").strip()
     if len(note) > MOST_NOTE:
         errors["note"] = t("Write at most {most} letters", most=MOST_NOTE)
@@ -266,10 +271,7 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
     async def keep(_: Any) -> None:
         if when is None or errors:
             return
-        # The fields know no seconds: a time left alone stays exact.
-        same = texts_of_moment(when) == texts_of_moment(reading.taken_at)
-        moment = reading.taken_at if same else when
-        await keep_item(reading.model_copy(update={"taken_at": moment, "note": note}), reading)
+        await keep_item(reading.model_copy(update={"taken_at": when, "note": note}), reading)
         await typed.drop()
         ft.context.page.navigate(here)
 

@@ -37,10 +37,16 @@ def texts_of(entry: Entry, system: str) -> dict[str, str]:
 
 
 def read_entry(
-    texts: dict[str, str], kind: str, entry_id: str, pond_id: str, system: str, now: datetime
+    texts: dict[str, str],
+    kind: str,
+    entry_id: str,
+    pond_id: str,
+    system: str,
+    now: datetime,
+    kept: datetime | None = None,
 ) -> tuple[Entry | None, dict[str, str]]:
     """The entry that the texts describe, or none and what is wrong, by field."""
-    when, errors = read_moment(texts, system, now)
+    when, errors = read_moment(texts, system, now, kept)
     asked = {
         key: (quantity, low, high)
         for key, (_, quantity, low, high) in AMOUNTS.get(kind, {}).items()

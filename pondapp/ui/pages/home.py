@@ -41,6 +41,7 @@ def HomePage() -> Any:
         ft.context.page.navigate(where_to_measure(session))
 
     controls: list[ft.Control] = [
+        *keeping.refusal(),
         layout.main_button(t("Measure a flow"), measure),
         layout.second_button(t("Size up"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),

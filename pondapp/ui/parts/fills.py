@@ -17,7 +17,7 @@ from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import draft_name, use_pond_id
-from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.stopwatch import Stopwatch
 from pondapp.ui.parts.written import written
 from pondapp.words import t
@@ -87,8 +87,9 @@ class FillEntry:
         """A fill ended; one that ran for over a day was forgotten, not timed."""
         if 0.0 < seconds <= LONGEST_FILL:
             self.keep(started_at=None, fills=(*self.newest.fills, Fill(seconds=round(seconds, 3))))
-        else:
-            self.keep(started_at=None)
+            return
+        self.keep(started_at=None)
+        say(t("This fill is not counted: it ran for over a day, or this device's clock was set."))
 
     def strike(self, index: int) -> Callable[[Any], None]:
         """A click handler that strikes a fill out, or takes it back."""

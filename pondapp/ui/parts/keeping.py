@@ -2,12 +2,33 @@
 
 import flet as ft
 
+from pondapp import units
 from pondapp.sizing.backup_due import backup_due, own_items
+from pondapp.store.box import StoreError
 from pondapp.store.room import Room
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.navigate import go
 from pondapp.words import t
+
+
+def _refused_words(refused: StoreError) -> str:
+    reason = layout.sentence(units.tell(refused.message, session_now().system))
+    rest = t("You can measure and size up, but what you enter is gone once this page is closed.")
+    return f"{reason} {rest}"
+
+
+def refusal() -> list[ft.Control]:
+    """For the first screen: that nothing is kept here, and why."""
+    refused = session_now().refused
+    return [] if refused is None else [layout.caution(_refused_words(refused))]
+
+
+def tell_refused(page: ft.Page, refused: StoreError) -> None:
+    """At the start, on whatever screen it is."""
+    title, told = t("Nothing is kept here"), _refused_words(refused)
+    close = layout.quiet_button(t("Close"), lambda _: page.pop_dialog())
+    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(told), actions=[close]))
 
 
 def reminder() -> list[ft.Control]:

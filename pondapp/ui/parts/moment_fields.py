@@ -21,9 +21,15 @@ def texts_of_moment(moment: datetime) -> dict[str, str]:
 
 
 def read_moment(
-    texts: dict[str, str], system: str, now: datetime
+    texts: dict[str, str], system: str, now: datetime, kept: datetime | None = None
 ) -> tuple[datetime | None, dict[str, str]]:
-    """The moment that the texts say (now, where they were left alone), or what is wrong."""
+    """The moment that the texts say (now, where they were left alone), or what is wrong.
+
+    A moment that is kept already and left alone stays exact, to the second, and is not judged: it
+    lies in the future if this device's clock was set back.
+    """
+    if kept is not None and texts_of_moment(kept).items() <= texts.items():
+        return kept, {}
     preset = texts_of_moment(now)
     errors: dict[str, str] = {}
     day = clock = None

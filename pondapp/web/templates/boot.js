@@ -267,10 +267,12 @@
       root.dataset.offline = "impossible";
       return;
     }
-    const hadOne = Boolean(navigator.serviceWorker.controller);
+    let hasOne = Boolean(navigator.serviceWorker.controller);
     let reloading = false;
     navigator.serviceWorker.addEventListener("controllerchange", () => {
-      if (!hadOne || reloading) return; // the first one only takes a page that is already its own
+      const first = !hasOne; // it only takes a page that is already its own
+      hasOne = true;
+      if (first || reloading) return;
       reloading = true;
       location.reload();
     });
@@ -288,7 +290,7 @@
       });
     } catch (error) {
       // Offline with a version already kept, this is normal; the kept one goes on working.
-      root.dataset.offline = hadOne ? "ready" : "refused";
+      root.dataset.offline = hasOne ? "ready" : "refused";
       console.info(`not kept for offline use: ${error.message}`);
     }
   }

@@ -1,0 +1,142 @@
+"""What comes in the middle of a fill: a new version of the app, a clock that is set back."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from phones import BOOT, Host, Phone, open_app, scroll_to, see, wait_offline, wait_true
+from playwright.sync_api import Locator, Page, expect
+
+from pondapp.web import bundle, places, site
+
+QUICK = 30_000  # ms; two cores draw in software here
+LOOK = "navigator.serviceWorker.getRegistration().then(one => one.update()).then(() => true)"
+OUTLET = "#/measure/none/outlet"
+
+# In front of a program: its clock is off by what the host says.
+CLOCK = b"""
+{
+  const asked = new XMLHttpRequest();
+  asked.open("GET", "clock.txt", false);
+  asked.send();
+  const shift = Number(asked.responseText);
+  const TrueDate = Date;
+  globalThis.Date = class extends TrueDate {
+    constructor(...parts) { super(...(parts.length ? parts : [TrueDate.now() + shift])); }
+    static now() { return TrueDate.now() + shift; }
+  };
+  const origin = performance.timeOrigin + shift;
+  Object.defineProperty(performance, "timeOrigin", { get: () => origin });
+}
+"""
+
+
+def button(page: Page, name: str) -> Locator:
+    return page.get_by_role("button", name=name).first
+
+
+def press(page: Page, name: str) -> None:
+    found = button(page, name)
+    scroll_to(found)
+    found.click(timeout=QUICK)
+
+
+def there(page: Page, name: str) -> None:
+    expect(button(page, name)).to_be_attached(timeout=QUICK)
+
+
+def start(page: Page) -> None:
+    page.wait_for_timeout(450)  # sooner after a stop, a press is taken for a bounce
+    press(page, "Start")
+    there(page, "Stop")
+    page.wait_for_timeout(600)
+
+
+def stop(page: Page, number: int) -> None:
+    press(page, "Stop")
+    there(page, f"Strike fill {number}")
+
+
+@pytest.fixture
+def copy(tmp_path: Path, site_of_app: Path) -> Iterator[Host]:
+    """The real app's site, to be changed."""
+    host = Host(tmp_path / "copy")
+    host.deploy(
+        {
+            str(path.relative_to(site_of_app)): path.read_bytes()
+            for path in site_of_app.rglob("*")
+            if path.is_file()
+        }
+    )
+    yield host
+    host.stop()
+
+
+@pytest.mark.slow
+def test_a_new_version_in_the_middle_of_a_fill(phone: Phone, copy: Host) -> None:
+    page = phone.start()
+    open_app(page, copy.address + OUTLET)
+    wait_offline(page)
+    for number in (1, 2):
+        start(page)
+        stop(page, number)
+    start(page)
+    version = "caches.keys().then(all => all.filter(one => one.startsWith('pondapp-')).join())"
+    before = page.evaluate(version)
+
+    copy.deploy(site.site_files({**bundle.app_files(places.PACKAGE), "newer.txt": b"newer"}))
+    page.evaluate(LOOK)
+    wait_true(page, "pondappUpdate.ready")
+    there(page, "Stop")  # offered, and nothing else: the fill runs on
+    with page.expect_navigation(timeout=BOOT):
+        page.get_by_role("button", name="New version: restart").click()
+    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
+    see(page)
+    there(page, "Stop")
+    there(page, "Strike fill 2")
+    assert page.evaluate(version) not in ("", before)
+    stop(page, 3)
+    press(page, "Save in the log")
+    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+
+
+@pytest.mark.slow
+def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
+    clock = copy.folder / "clock.txt"
+    clock.write_text("0")
+    for name in ("worker.js", "boot.js"):
+        program = copy.folder / name
+        program.write_bytes(CLOCK + program.read_bytes())
+    page = phone.start()
+    open_app(page, copy.address + OUTLET)
+    start(page)
+    stop(page, 1)
+    press(page, "Save in the log")
+    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+    page.goto(copy.address + OUTLET)
+    start(page)
+    stop(page, 1)
+    start(page)
+    page.wait_for_timeout(1500)
+    phone.kill()
+
+    clock.write_text(str(-400 * 86_400_000))
+    page = phone.start()
+    open_app(page, copy.address + OUTLET)
+    there(page, "Strike fill 1")
+    press(page, "Stop")  # it seems to have begun a year from now
+    expect(page.get_by_text("This fill is not counted").first).to_be_attached(timeout=QUICK)
+    there(page, "Strike fill 1")
+    start(page)
+    stop(page, 2)
+    press(page, "Save in the log")
+    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+    keys = page.evaluate(
+        """() => new Promise((done) => {
+          indexedDB.open("pondapp").onsuccess = ({ target }) => {
+            const asked = target.result.transaction("texts").objectStore("texts").getAllKeys();
+            asked.onsuccess = () => done(asked.result);
+          };
+        })"""
+    )
+    assert len([key for key in keys if key.startswith("reading/none/")]) == 2
