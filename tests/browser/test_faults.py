@@ -14,6 +14,7 @@ from phones import (
     open_app,
     press,
     shows,
+    touch,
     type_into,
     wait_offline,
     wait_started,
@@ -134,14 +135,14 @@ def test_storage_refused_from_the_start_is_said_and_the_app_can_be_used(
     page = phone.start()
     open_app(page, failing.address)
     shows(page, "Nothing is kept here")
-    button(page, "Close")
+    press(page, "Close")
     shows(page, "does not let this page keep data")
-    button(page, "Measure a flow")
-    page.get_by_role("button", name="Start").first.click(timeout=QUICK)
-    expect(page.get_by_role("button", name="Stop").first).to_be_attached(timeout=QUICK)
+    press(page, "Measure a flow")
+    touch(page, "Start")
+    expect(page.get_by_role("button", name="Stop").first).to_be_attached()
     page.wait_for_timeout(600)
-    page.get_by_role("button", name="Stop").first.click(timeout=QUICK)
-    expect(page.get_by_role("button", name="Strike fill 1").first).to_be_attached(timeout=QUICK)
+    touch(page, "Stop")
+    expect(page.get_by_role("button", name="Strike fill 1").first).to_be_attached()
 
 
 def test_damaged_documents_hide_no_good_one(phone: Phone, site_address: str) -> None:

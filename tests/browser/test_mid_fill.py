@@ -4,12 +4,22 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from phones import BOOT, Host, Phone, open_app, scroll_to, see, wait_offline, wait_true
-from playwright.sync_api import Locator, Page, expect
+from phones import (
+    BOOT,
+    Host,
+    Phone,
+    open_app,
+    press,
+    shows,
+    touch,
+    wait_offline,
+    wait_started,
+    wait_true,
+)
+from playwright.sync_api import Page, expect
 
 from pondapp.web import bundle, places, site
 
-QUICK = 30_000  # ms; two cores draw in software here
 LOOK = "navigator.serviceWorker.getRegistration().then(one => one.update()).then(() => true)"
 OUTLET = "#/measure/none/outlet"
 
@@ -31,29 +41,19 @@ CLOCK = b"""
 """
 
 
-def button(page: Page, name: str) -> Locator:
-    return page.get_by_role("button", name=name).first
-
-
-def press(page: Page, name: str) -> None:
-    found = button(page, name)
-    scroll_to(found)
-    found.click(timeout=QUICK)
-
-
 def there(page: Page, name: str) -> None:
-    expect(button(page, name)).to_be_attached(timeout=QUICK)
+    expect(page.get_by_role("button", name=name).first).to_be_attached()
 
 
 def start(page: Page) -> None:
     page.wait_for_timeout(450)  # sooner after a stop, a press is taken for a bounce
-    press(page, "Start")
+    touch(page, "Start")
     there(page, "Stop")
     page.wait_for_timeout(600)
 
 
 def stop(page: Page, number: int) -> None:
-    press(page, "Stop")
+    touch(page, "Stop")
     there(page, f"Strike fill {number}")
 
 
@@ -90,14 +90,13 @@ def test_a_new_version_in_the_middle_of_a_fill(phone: Phone, copy: Host) -> None
     there(page, "Stop")  # offered, and nothing else: the fill runs on
     with page.expect_navigation(timeout=BOOT):
         page.get_by_role("button", name="New version: restart").click()
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    see(page)
+    wait_started(page)
     there(page, "Stop")
     there(page, "Strike fill 2")
     assert page.evaluate(version) not in ("", before)
     stop(page, 3)
     press(page, "Save in the log")
-    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+    shows(page, "Measured without a pond")
 
 
 @pytest.mark.slow
@@ -112,7 +111,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     start(page)
     stop(page, 1)
     press(page, "Save in the log")
-    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+    shows(page, "Measured without a pond")
     page.goto(copy.address + OUTLET)
     start(page)
     stop(page, 1)
@@ -124,13 +123,13 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     page = phone.start()
     open_app(page, copy.address + OUTLET)
     there(page, "Strike fill 1")
-    press(page, "Stop")  # it seems to have begun a year from now
-    expect(page.get_by_text("This fill is not counted").first).to_be_attached(timeout=QUICK)
+    touch(page, "Stop")  # it seems to have begun a year from now
+    shows(page, "This fill is not counted")
     there(page, "Strike fill 1")
     start(page)
     stop(page, 2)
     press(page, "Save in the log")
-    expect(page.get_by_text("Measured without a pond").first).to_be_attached(timeout=QUICK)
+    shows(page, "Measured without a pond")
     keys = page.evaluate(
         """() => new Promise((done) => {
           indexedDB.open("pondapp").onsuccess = ({ target }) => {

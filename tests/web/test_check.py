@@ -48,3 +48,20 @@ def test_first_visit_over_the_budget_is_refused(
         check.check_sent(files, tmp_path)
     (tmp_path / "pack.bin.br").write_bytes(b"x" * 50)
     check.check_sent(files, tmp_path)
+
+
+def test_more_files_than_the_budget_are_refused() -> None:
+    room = check.FILES_AT_MOST - len(check._kept(good(), "skwasm"))
+    more = {f"assets/{number}": b"" for number in range(room)}
+    check.check({**good(), **more})
+    with pytest.raises(places.BuildError, match="files to keep; the budget is"):
+        check.check({**good(), **more, "assets/one-more": b""})
+
+
+def test_bytes_that_do_not_pack_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(check, "ZIPPED_AT_MOST", 500)
+    check.check_zipped({"pack.bin": bytes(100_000)})
+    with pytest.raises(places.BuildError, match="zipped"):
+        check.check_zipped(
+            {"pack.bin": bytes(i * i % 251 for i in range(251)) * 2 + bytes(range(256)) * 3}
+        )
