@@ -474,6 +474,8 @@ PAGES: dict[str, str] = {
     "US: US gallons, feet": "USA: US-Gallonen, Fuß",
     "Your buckets and tubs": "Deine Eimer und Wannen",
     # ui/pages/share
+    "Share the plan as a file": "Den Plan als Datei teilen",
+    "This browser cannot pass a file on. The plan is in your downloads.": "Dieser Browser kann keine Datei weitergeben. Der Plan liegt bei deinen Downloads.",
     "Code of the link to this plan, to scan with a phone": "Code mit dem Link zu diesem Plan, zum Abscannen mit dem Handy",
     "Copy the link": "Link kopieren",
     "Open a page to print": "Seite zum Drucken öffnen",

@@ -35,9 +35,18 @@ def SharePage() -> Any:
         await ft.Clipboard().set(address)
         say(t("The link is copied. Paste it into a message."))
 
-    async def save_plan(_: Any) -> None:
+    def plan_file() -> tuple[str, bytes]:
         data = backup.to_bytes(backup.plan_of(pond, datetime.now(UTC)))
-        if await save_file(file_name(pond.name, "plan", "json"), data):
+        return file_name(pond.name, "plan", "json"), data
+
+    async def share_plan(_: Any) -> None:
+        name, data = plan_file()
+        answer = await page.ask("share", title=pond.name, name=name, data=data)
+        if answer not in ("done", "cancelled") and await save_file(name, data):
+            say(t("This browser cannot pass a file on. The plan is in your downloads."))
+
+    async def save_plan(_: Any) -> None:
+        if await save_file(*plan_file()):
             say(t("The plan is in your downloads."))
 
     async def save_pond(_: Any) -> None:
@@ -62,6 +71,7 @@ def SharePage() -> Any:
         ]
     controls += [
         layout.second_button(t("Open a page to print"), show_printed),
+        layout.second_button(t("Share the plan as a file"), share_plan),
         layout.second_button(t("Save the plan as a file"), save_plan),
         layout.second_button(t("Save the pond with its log as a file"), save_pond),
         layout.small(
