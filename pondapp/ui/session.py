@@ -15,6 +15,8 @@ from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Container, Reading
+from pondapp.sizing.backup_due import own_items
+from pondapp.sizing.example import EXAMPLE
 from pondapp.sizing.log import LogItem, newest_first
 from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import (
@@ -236,6 +238,8 @@ class Session:
         for pond_id in (*self.ponds, NO_POND):
             await asyncio.sleep(pause)
             await self._reading_log(pond_id)
+        if self.readings or self.entries:  # the first screen counts what is in no backup
+            self.changed()
 
     def _reading_log(self, pond_id: str) -> asyncio.Task[None]:
         if pond_id not in self._reads:
@@ -308,6 +312,7 @@ class Session:
         async with self._alone(pond.name):
             before = self.ponds.get(pond.id)
             await save(self.box, "pond", pond, over=before or self.leaving.get(pond.id))
+            self._ask_at_the_first(pond.id)
             if before is not None and before != pond:
                 self.earlier.setdefault(pond.id, []).append(before)
             self.ponds[pond.id] = pond
@@ -387,10 +392,16 @@ class Session:
         known = self.readings.get(reading.id)
         async with self._alone(reading.place_name, reading):
             await save(self.box, "reading", reading, over=known or ANYTHING)
-        first = not self.readings
+        self._ask_at_the_first(reading.pond_id)
         self.readings[reading.id] = reading
         self._log_changed(reading.pond_id)
-        if first:  # now there is something to lose, and the question makes sense to the user
+
+    def _ask_at_the_first(self, pond_id: str) -> None:
+        """Ask the browser to keep everything once there is something of one's own to lose."""
+        if pond_id == EXAMPLE or self.asking is not None:
+            return
+        known: tuple[LogItem, ...] = (*self.readings.values(), *self.entries.values())
+        if all(one == EXAMPLE for one in self.ponds) and not own_items(known):
             self.asking = asyncio.ensure_future(ask_to_stay())
 
     async def keep_entry(self, entry: Entry) -> None:
@@ -398,6 +409,7 @@ class Session:
         known = self.entries.get(entry.id)
         async with self._alone(t("the log"), entry):
             await save(self.box, "entry", entry, over=known or ANYTHING)
+        self._ask_at_the_first(entry.pond_id)
         self.entries[entry.id] = entry
         self._log_changed(entry.pond_id)
 
