@@ -54,6 +54,17 @@ def tall(height: float) -> float:
     return height * max(1.0, (1.0 + text_scale()) / 2.0)
 
 
+def full(height: float) -> float:
+    """A height that holds words and has no air to spare, for the reader's text size."""
+    return height * max(1.0, text_scale())
+
+
+def figure(size: float) -> float:
+    """Size of letters that are large already: they grow by a third at most, or they would break."""
+    scale = max(1.0, text_scale())
+    return size * min(scale, LARGE_TEXT) / scale
+
+
 def drawn(size: float) -> float:
     """A size in a drawing, whose letters grow with the reader's text as far as there is room.
 

@@ -42,9 +42,15 @@ def test_large_text_needs_a_wider_screen_for_two_in_a_row() -> None:
     assert theme.tall(100.0) == 150.0
 
 
+@pytest.mark.usefixtures("twice")
+def test_a_large_figure_grows_by_a_third_at_most() -> None:
+    assert 2.0 * theme.figure(30.0) == pytest.approx(39.0)
+
+
 def test_small_text_makes_nothing_smaller(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(theme, "text_scale", lambda: 0.8)
     assert theme.tall(48.0) == 48.0
+    assert theme.figure(30.0) == theme.drawn(30.0) == 30.0
 
 
 def test_a_field_is_named_by_its_label_and_its_help() -> None:

@@ -111,7 +111,9 @@ def verdict_row(found: Measured, system: str) -> ft.Control:
 def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
     flow = t(NAMES["nothing"]) if found.dry else units.show(found.flow.flow, "flow", system)
-    lines: list[ft.Control] = [written(flow, size=theme.FIGURE, weight=ft.FontWeight.W_600)]
+    lines: list[ft.Control] = [
+        written(flow, size=theme.figure(theme.FIGURE), weight=ft.FontWeight.W_600)
+    ]
     if found.dry:
         lines += [layout.body(units.tell(line, system)) for line in found.limits]
     else:

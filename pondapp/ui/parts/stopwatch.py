@@ -47,14 +47,16 @@ def Ticker(started_at: float) -> Any:
     ft.use_effect(begin, [], cleanup=end)
     # A button whose name changes ten times a second would be read again and again.
     return written(
-        clock_text(now - started_at), size=theme.CLOCK, semantics_label=t("The time runs")
+        clock_text(now - started_at),
+        size=theme.figure(theme.CLOCK),
+        semantics_label=t("The time runs"),
     )
 
 
 def _height(running: bool, again: bool) -> float:
     """Half of the screen while it runs; what leaves room for the result once there is one."""
     if not running:
-        return theme.tall(theme.STOPWATCH_AGAIN if again else theme.STOPWATCH)
+        return theme.full(theme.STOPWATCH_AGAIN) if again else theme.tall(theme.STOPWATCH)
     height = ft.context.page.height
     least = theme.tall(theme.STOPWATCH)
     return max(least, height / 2) if height else max(least, theme.STOPWATCH_RUNNING)
