@@ -11,7 +11,7 @@ from pondapp.web import bundle, compiled, places, site
 
 sys.path.insert(0, str(Path(__file__).parent))  # for phones.py, which the tests import too
 
-from phones import PATIENCE, Host, Phone
+from phones import PATIENCE, Host, Phone, open_app, wait_offline
 
 expect.set_options(timeout=PATIENCE)
 
@@ -63,6 +63,32 @@ def phone(playwright: Playwright, program: str, tmp_path: Path) -> Iterator[Phon
     made.profile.mkdir()
     yield made
     made.kill()
+
+
+@pytest.fixture(scope="session")
+def first_phone(
+    playwright: Playwright,
+    program: str,
+    tmp_path_factory: pytest.TempPathFactory,
+    site_address: str,
+) -> Iterator[Phone]:
+    """A phone that has visited the app once; for `used_phone` only."""
+    made = Phone(playwright, program, tmp_path_factory.mktemp("first") / "profile")
+    made.profile.mkdir()
+    open_app(made.start(), site_address)
+    wait_offline(made.page)
+    yield made
+    made.kill()
+
+
+@pytest.fixture
+def used_phone(first_phone: Phone, site_address: str) -> Phone:
+    """A phone that has the app and nothing of its user's: it starts sooner than a new one.
+
+    A test that changes the browser itself, or ends it, takes a `phone` of its own.
+    """
+    first_phone.forget(site_address)
+    return first_phone
 
 
 @pytest.fixture(scope="session")

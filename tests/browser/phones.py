@@ -43,6 +43,11 @@ FLAGS = (
 BOOT = 180_000  # ms: the page, then Python, then the app
 PATIENCE = 60_000  # ms: for anything else; costs nothing when all is well
 HANDS = (Path(__file__).parent / "hands.js").read_text(encoding="utf-8")
+FORGET = """() => new Promise((done, failed) => {
+    const asked = indexedDB.deleteDatabase("pondapp");
+    asked.onsuccess = () => done();
+    asked.onerror = () => failed(asked.error);
+})"""
 Name = str | re.Pattern[str]
 PREFIX = "/some/where/"  # never the root, so that every test is one of a sub-path
 
@@ -101,6 +106,7 @@ class Phone:
         self.errors: list[str] = []
         self.process: subprocess.Popen[bytes] | None = None
         self.browser: Browser | None = None
+        self.page: Page
 
     def start(self) -> Page:
         port = self.profile / "DevToolsActivePort"
@@ -122,7 +128,7 @@ class Phone:
         context.add_init_script(HANDS)
         context.set_default_timeout(PATIENCE)
         context.on("request", lambda request: self.requests.append(request.url))
-        page = context.pages[0] if context.pages else context.new_page()
+        page = self.page = context.pages[0] if context.pages else context.new_page()
         page.set_viewport_size({"width": 390, "height": 844})
         page.on("pageerror", lambda error: self.errors.append(str(error)))
         page.on(
@@ -130,6 +136,13 @@ class Phone:
             lambda message: message.type == "error" and self.errors.append(message.text),
         )
         return page
+
+    def forget(self, address: str) -> None:
+        """Nothing of the user's is on the phone any more; the app is, kept for offline use."""
+        self.page.goto(f"{address}icons/icon-192.png")  # of the same origin, and nobody writes
+        self.page.evaluate(FORGET)
+        self.requests.clear()
+        self.errors.clear()
 
     def kill(self) -> None:
         """End the browser as an empty battery does: nothing is written at the last moment."""

@@ -61,15 +61,16 @@ def heading(page: Page) -> str:
 def violations(page: Page) -> list[tuple[str, str]]:
     """Names of the rules that something breaks, each with what breaks it."""
     options = "{resultTypes: ['violations']}"
-    found: Any = page.evaluate(f"{AXE}\n;axe.run(document, {options})")
+    found: Any = page.evaluate(f"axe.run(document, {options})")
     return [(rule["id"], node["html"]) for rule in found["violations"] for node in rule["nodes"]]
 
 
-def test_no_screen_breaks_a_rule_of_axe(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_no_screen_breaks_a_rule_of_axe(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     press(page, "Look round an example pond")
     expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
+    page.evaluate(AXE)
     shared = link.link(example_pond(), "").partition("#")[2]
     screens = {key: entry for key, entry in SCREENS.items() if key != "shared/:plan"}
     broken: dict[str, list[tuple[str, str]]] = {}
@@ -118,8 +119,10 @@ def listen(page: Page) -> None:
     )
 
 
-def test_what_is_wrong_is_said_and_read_with_its_field(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_what_is_wrong_is_said_and_read_with_its_field(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
     open_app(page, f"{site_address}#/size")
     listen(page)
     type_into(page, "The pond holds", "0")
@@ -131,8 +134,8 @@ def test_what_is_wrong_is_said_and_read_with_its_field(phone: Phone, site_addres
     expect(page.get_by_role("textbox", name="The pond holds (L)", exact=True)).to_be_focused()
 
 
-def test_a_flow_is_measured_with_the_keyboard_alone(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_a_flow_is_measured_with_the_keyboard_alone(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     listen(page)
     tab_to(page, "Measure a flow")

@@ -27,7 +27,10 @@ FAILING = b"""
 {
   const ear = new BroadcastChannel("test-fault");
   let fault = null;
-  ear.onmessage = ({ data }) => { fault = data; };
+  ear.onmessage = ({ data }) => {
+    fault = data.fault;
+    ear.postMessage("heard");
+  };
   const put = IDBObjectStore.prototype.put;
   IDBObjectStore.prototype.put = function (...args) {
     if (fault) throw new DOMException("refused", fault);
@@ -39,6 +42,13 @@ FAILING = b"""
 REFUSING = b"""
 IDBFactory.prototype.open = () => { throw new DOMException("refused", "SecurityError"); };
 """
+
+
+HARM = """(fault) => new Promise((done) => {
+  const harm = new BroadcastChannel("test-fault");
+  harm.onmessage = () => { harm.close(); done(); };
+  harm.postMessage({ fault });
+})"""
 
 
 def fill_form(page: Page, name: str) -> None:
@@ -110,17 +120,11 @@ def test_full_or_refused_storage_is_said_and_the_form_stays(
     page = phone.start()
     open_app(page, failing.address)
     fill_form(page, "Kept in hand")
-    page.evaluate(
-        "(fault) => { window.harm = new BroadcastChannel('test-fault');"
-        "harm.postMessage(fault); return true; }",
-        fault,
-    )
-    page.wait_for_timeout(300)
+    page.evaluate(HARM, fault)
     press(page, "Save the pond")
     shows(page, said)
     assert "pond/" not in str(stored(page, "keys"))
-    page.evaluate("harm.postMessage(null)")
-    page.wait_for_timeout(300)
+    page.evaluate(HARM, None)
     page.keyboard.press("Escape")
     press(page, "Save the pond")
     shows(page, "No readings yet")
@@ -208,10 +212,10 @@ ANOTHER_TAB = """(to) => new Promise((done, failed) => {
 
 
 def test_an_entry_that_another_tab_changed_is_not_overwritten_unseen(
-    phone: Phone, site_address: str
+    used_phone: Phone, site_address: str
 ) -> None:
     """What is typed is shared between tabs; what was saved past it is shown, and one chooses."""
-    page = phone.start()
+    page = used_phone.page
     open_app(page, site_address)
     press(page, "Look round an example pond")
     page.wait_for_url("**/pond/invented-example")
@@ -249,8 +253,11 @@ def test_a_server_that_answers_nonsense_while_updating(
     if harm == "server gone":
         host.stop()
     look = "navigator.serviceWorker.getRegistration().then(one => one.update())"
-    page.evaluate(f"{look}.then(() => true, () => true)")
-    page.wait_for_timeout(3000)
+    page.evaluate("document.documentElement.dataset.update = ''")
+    refused = page.evaluate(f"{look}.then(() => false, () => true)")
+    assert refused == (harm != "error 500")
+    if not refused:  # it began, and one file after the other is given up
+        page.wait_for_selector("html[data-update=redundant]", state="attached", timeout=BOOT)
     assert page.evaluate("pondappUpdate.ready") is False
     phone.kill()
 

@@ -70,9 +70,9 @@ def test_measure_save_kill_and_find_again_offline(
 
 
 def test_wrong_input_gets_a_sentence_and_typing_survives_a_reload(
-    phone: Phone, site_address: str
+    used_phone: Phone, site_address: str
 ) -> None:
-    page = phone.start()
+    page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Half typed")
     for field in ("Volume", "Bog filter", "Waterfall lip", "Largest flow", "Power"):
@@ -85,8 +85,8 @@ def test_wrong_input_gets_a_sentence_and_typing_survives_a_reload(
     field_holds(page, "Volume", "900 L")
 
 
-def test_units_switch_at_any_time(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_units_switch_at_any_time(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, f"{site_address}#/settings")
     choose(page, re.compile("^US"))
     go(page, "/size")

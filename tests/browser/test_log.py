@@ -25,9 +25,9 @@ STORED = """async () => {
 
 
 def test_a_season_is_added_to_searched_charted_and_taken_back(
-    phone: Phone, site_address: str
+    used_phone: Phone, site_address: str
 ) -> None:
-    page = phone.start()
+    page = used_phone.page
     open_app(page, site_address)
     page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 200).items()))
     page.goto("about:blank")
@@ -53,7 +53,7 @@ def test_a_season_is_added_to_searched_charted_and_taken_back(
     chart = page.get_by_role("img", name=re.compile("Chart: Flow at .* values from .* Wanted: "))
     expect(chart.first).to_be_attached()
     shows(page, "Since the last cleaning")
-    assert phone.errors == []
+    assert used_phone.errors == []
 
 
 def picture(width: int, height: int) -> bytes:
@@ -69,8 +69,8 @@ def picture(width: int, height: int) -> bytes:
     return b"\x89PNG\r\n\x1a\n" + part(b"IHDR", head) + part(b"IDAT", packed) + part(b"IEND", b"")
 
 
-def test_a_photo_is_made_small_kept_and_shown(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_a_photo_is_made_small_kept_and_shown(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     page.evaluate(log_seasons.PUT, list(log_seasons.texts(1, 2).items()))
     page.goto("about:blank")
@@ -87,4 +87,4 @@ def test_a_photo_is_made_small_kept_and_shown(phone: Phone, site_address: str) -
     kept = [json.loads(text) for text in page.evaluate(STORED)]
     (photo,) = [one["what"]["jpeg"] for one in kept if "jpeg" in one.get("what", {})]
     assert 1000 < len(photo) <= 120_000
-    assert phone.errors == []
+    assert used_phone.errors == []

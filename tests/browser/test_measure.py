@@ -58,9 +58,9 @@ def save(page: Page) -> None:
 
 
 def test_every_method_gives_a_flow_and_two_are_held_against_each_other(
-    phone: Phone, site_address: str
+    used_phone: Phone, site_address: str
 ) -> None:
-    page = phone.start()
+    page = used_phone.page
     open_app(page, f"{site_address}#/measure/none/outlet")
 
     measure_by(page, "Flow meter")
@@ -100,7 +100,7 @@ def test_every_method_gives_a_flow_and_two_are_held_against_each_other(
     shows(page, "Thickness at the edge")
     type_into(page, "Flow over it", "1000")
     shows(page, "Too thin: 1000 L/h more closes the sheet, 3000 L/h more makes it full")
-    assert phone.errors == []
+    assert used_phone.errors == []
 
 
 def test_the_stopwatch_tells_the_time_between_the_touches(phone: Phone, site_address: str) -> None:

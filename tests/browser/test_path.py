@@ -5,8 +5,8 @@ import re
 from phones import Phone, choose, field_holds, go, open_app, press, shows, type_into
 
 
-def test_a_conflict_is_made_settled_and_undone(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Path hollow")
     type_into(page, "Volume", "1000")
@@ -39,4 +39,4 @@ def test_a_conflict_is_made_settled_and_undone(phone: Phone, site_address: str) 
     type_into(page, "Name of the branch", "Half a na")
     press(page, "Back to what is saved")
     field_holds(page, "Name of the branch", "To Bog filter")
-    assert phone.errors == []
+    assert used_phone.errors == []

@@ -94,8 +94,8 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     assert phone.strangers(site_address) == []
 
 
-def test_a_wrong_number_is_answered_beside_its_field(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_a_wrong_number_is_answered_beside_its_field(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Test hollow")
     type_into(page, "Volume", "1000")

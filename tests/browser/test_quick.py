@@ -8,8 +8,8 @@ def fine(page: Page) -> None:
     expect(page.get_by_text("Something went wrong")).not_to_be_attached()
 
 
-def test_two_taps_and_three_numbers_to_each_answer(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_two_taps_and_three_numbers_to_each_answer(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     press(page, "Size up")
     type_into(page, "The pond holds", "1000")
@@ -35,8 +35,10 @@ def test_two_taps_and_three_numbers_to_each_answer(phone: Phone, site_address: s
     fine(page)
 
 
-def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_the_example_its_list_and_its_rules_come_and_go(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     press(page, "Look round an example pond")
     shows(page, "Planned: 6150 L/h")
@@ -67,8 +69,8 @@ def test_the_example_its_list_and_its_rules_come_and_go(phone: Phone, site_addre
     fine(page)
 
 
-def test_an_address_that_leads_nowhere_says_so(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_an_address_that_leads_nowhere_says_so(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, f"{site_address}#/no/such/place")
     shows(page, "There is no such screen")
     press(page, "To the first screen")

@@ -27,9 +27,9 @@ def add_pond(page: Page) -> None:
 
 
 def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
-    phone: Phone, site_address: str
+    used_phone: Phone, site_address: str
 ) -> None:
-    page = phone.start()
+    page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
     press(page, "Tune the valves")
@@ -62,11 +62,11 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     shows(page, "This is what later flows are compared with")
     choose(page, "All wide open")
     shows(page, "Only 59 % of what it should give here")
-    assert phone.errors == []
+    assert used_phone.errors == []
 
 
-def test_a_dry_branch_and_a_meter_are_part_of_tuning(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
     press(page, "Tune the valves")
@@ -86,4 +86,4 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(phone: Phone, site_address:
     shows(page, "Right: inside what is wanted here")
     press(page, "Back")
     shows(page, "Right so far: 1 of 2")
-    assert phone.errors == []
+    assert used_phone.errors == []

@@ -14,8 +14,8 @@ def add_pond(page: Page) -> None:
     press(page, "Save the pond")
 
 
-def test_draw_up_a_pond_measure_it_and_take_it_back(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_draw_up_a_pond_measure_it_and_take_it_back(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
     press(page, "Water: shape and volume")
@@ -42,11 +42,11 @@ def test_draw_up_a_pond_measure_it_and_take_it_back(phone: Phone, site_address: 
     shows(page, "The pond holds 8000 L")
     press(page, "Undo")
     shows(page, "The pond holds 1000 L")
-    assert phone.errors == []
+    assert used_phone.errors == []
 
 
-def test_too_many_fish_are_said_with_what_settles_it(phone: Phone, site_address: str) -> None:
-    page = phone.start()
+def test_too_many_fish_are_said_with_what_settles_it(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
     press(page, "Fish, feed and oxygen")
@@ -67,4 +67,4 @@ def test_too_many_fish_are_said_with_what_settles_it(phone: Phone, site_address:
     shows(
         page, re.compile("Filter and oxygen|The filter|At night|go together")
     )  # as kept, not empty
-    assert phone.errors == []
+    assert used_phone.errors == []
