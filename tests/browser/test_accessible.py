@@ -90,6 +90,26 @@ def test_no_screen_breaks_a_rule_of_axe(used_phone: Phone, site_address: str) ->
     assert not lost, "these screens showed nothing of their own"
 
 
+def test_screens_are_laid_out_for_the_text_size_of_the_reader(
+    phone: Phone, site_address: str
+) -> None:
+    settings = phone.profile / "Default" / "Preferences"
+    settings.parent.mkdir()
+    settings.write_text('{"webkit": {"webprefs": {"default_font_size": 32}}}', encoding="utf-8")
+    page = phone.start()
+    page.set_viewport_size({"width": 320, "height": 700})
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
+    go(page, f"/pond/{EXAMPLE}/log/{EXAMPLE}-0")
+    date, time = (page.get_by_role("textbox", name=name).first for name in ("Date", "Time"))
+    expect(date).to_be_attached()
+    above, below = date.bounding_box(), time.bounding_box()
+    assert above
+    assert below
+    assert above["y"] + above["height"] <= below["y"], "two fields share a row too narrow for them"
+
+
 def in_hand(page: Page) -> str:
     """What the keyboard is on: the name by which it is read out."""
     return str(
