@@ -26,6 +26,7 @@ from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.chart import LogChart, value_line
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
 
@@ -128,12 +129,13 @@ def ChartsPage() -> Any:
     log = session.whole_log(pond.id)
     options = options_in(log)
     if not options:
-        words = (
-            t("A chart needs a flow reading or a water test.")
-            if session.log_is_read(pond.id)
-            else t("Reading the log.")
-        )
-        return layout.screen(here, t("Charts and trends"), [layout.body(words)])
+        lines = [layout.body(t("Reading the log."))]
+        if session.log_is_read(pond.id):
+            lines = [
+                layout.body(t("A chart needs a flow reading or a water test.")),
+                layout.main_button(t("Add to the log"), go(f"/pond/{pond.id}/log/new")),
+            ]
+        return layout.screen(here, t("Charts and trends"), lines)
     key = chosen if chosen in options else next(iter(options))
     days = next(days for name, _, days in PERIODS if name == period)
     controls: list[ft.Control] = [
