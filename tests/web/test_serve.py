@@ -20,6 +20,8 @@ def address(tmp_path: Path) -> Iterator[str]:
     (site / "index.html").write_text("<p>hello")
     (site / "a.wasm").write_bytes(b"plain")
     (site / "a.wasm.br").write_bytes(b"packed")
+    (site / "b.js").write_bytes(b"plain")
+    (site / "b.js.gz").write_bytes(b"zipped")
     (site / "link.txt").symlink_to(tmp_path / "secret.txt")
     server, address = serve.server(site, 0, "/sub/")
     threading.Thread(target=server.serve_forever, daemon=True).start()
@@ -73,6 +75,17 @@ def test_packed_only_for_who_takes_it(address: str, accepted: str, encoding: str
     assert headers.get("content-encoding") == encoding
     assert body == (b"packed" if encoding else b"plain")
     assert headers["vary"] == "Accept-Encoding"
+
+
+def test_what_was_not_packed_the_best_way_is_sent_packed_another_way(address: str) -> None:
+    found = {
+        accepted: ask(address, "/sub/b.js", Accept_Encoding=accepted)
+        for accepted in ("br, gzip", "br", "gzip;q=0")
+    }
+    assert {key: body for key, (_, _, body) in found.items()} == {
+        "br, gzip": b"zipped", "br": b"plain", "gzip;q=0": b"plain",
+    }  # fmt: skip
+    assert found["br, gzip"][1]["content-encoding"] == "gzip"
 
 
 def test_every_answer_is_asked_for_anew_and_kept_to_this_site(address: str) -> None:
