@@ -9,7 +9,7 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.due import JOBS, Job, days_between, usual_days, with_days
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.words import t
@@ -74,7 +74,9 @@ def CarePage() -> Any:
                 )
                 for job in JOBS
             ],
-            layout.main_button(t("Set the reminders"), keep, disabled=made is None),
-            *start_again(typed, begin),
+            *saved_by(
+                layout.main_button(t("Set the reminders"), keep, disabled=made is None),
+                typed, begin,
+            ),
         ],
     )  # fmt: skip

@@ -11,7 +11,7 @@ from pondapp.ui.current import session_now
 from pondapp.ui.pages import fish_form as form
 from pondapp.ui.pages.fish_answer import answer
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
@@ -136,8 +136,11 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
                 _entries(typed, read.errors, system),
                 [
                     *_answers(typed, read, system),
-                    layout.main_button(t("Save the fish"), keep, disabled=read.pond is None),
-                    *start_again(typed, begin),
+                    *saved_by(
+                        layout.main_button(t("Save the fish"), keep, disabled=read.pond is None),
+                        typed,
+                        begin,
+                    ),
                 ],
             )
         ],

@@ -23,7 +23,7 @@ from pondapp.sizing.path_edits import (
 from pondapp.sizing.plan import Names, names_of
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.kinds import ICONS, VALVES
@@ -163,10 +163,10 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
         ),
         fields.text_field(t("Name of the branch"), typed.text("name"), typed.note("name"),
                           error=error),
-        layout.second_button(t("Save the name"), keep,
-                             disabled=not name or bool(error) or name == branch.name),
     ]  # fmt: skip
-    controls += start_again(typed, begin)
+    same = name == branch.name
+    save = layout.second_button(t("Save the name"), keep, disabled=not name or bool(error) or same)
+    controls += saved_by(save, typed, begin)
     if len(line.branches) > 1:
         controls.append(layout.quiet_button(t("Remove this branch and its T-piece"), remove))
     controls += undo_button(pond.id)
@@ -209,9 +209,8 @@ def PumpPart(pond: Pond, line: Line) -> Any:
         fields.quantity_field(t("It runs"), typed.text("hours"), typed.note("hours"),
                               unit=t("hours a day"), error=hours_error,
                               helper=t("24 unless it is on a timer")),
-        layout.main_button(t("Keep it"), keep, disabled=not ready),
     ]  # fmt: skip
-    controls += start_again(typed, begin)
+    controls += saved_by(layout.main_button(t("Keep it"), keep, disabled=not ready), typed, begin)
     if len(line.branches) < MOST_BRANCHES:
         what = t("A T-piece is added after {pump}.", pump=name_here)
         add = changing(lambda: add_branch(pond, line.id, new_id), what)

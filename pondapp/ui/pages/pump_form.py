@@ -14,7 +14,7 @@ from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.line_asked import line_asked
@@ -242,13 +242,10 @@ def PumpFormPage() -> Any:
         answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     else:
         answer.append(layout.small(t("Flow and head from the box are enough to begin.")))
+    words = t("Save the changes") if known else t("Add this pump")
+    button = layout.main_button(words, keep, disabled=made is None)
     answer += [
-        layout.main_button(
-            t("Save the changes") if known else t("Add this pump"),
-            keep,
-            disabled=made is None,
-        ),
-        *(start_again(typed, begin) if known else ()),
+        *(saved_by(button, typed, begin) if known else [button]),
         layout.choice(
             t("Its curve is known by"), [(key, t(label)) for key, label in KNOWN_BY],
             typed.text("known_by", "label"), typed.note("known_by"),

@@ -27,7 +27,7 @@ from pondapp.sizing.plumbing import (
 )
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.counter import counter
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
@@ -222,8 +222,9 @@ def RunFormPage() -> Any:
     elif errors:
         answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     answer += [
-        layout.main_button(t("Save this run"), keep, disabled=made is None),
-        *start_again(typed, begin),
+        *saved_by(
+            layout.main_button(t("Save this run"), keep, disabled=made is None), typed, begin
+        ),
         layout.choice(
             t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
             series, change_series,

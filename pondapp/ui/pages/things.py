@@ -16,7 +16,7 @@ from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.pages.at_place import rule_card
 from pondapp.ui.pages.thing_form import Asked, asked_about, read_thing, texts_of
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.answers import band_text, target_card
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
@@ -137,10 +137,9 @@ def ThingPage() -> Any:
                       typed.note("whose")),
         *[_amount(one, typed, errors, system) for one in own],
         *_wanted(pond, made, system),
-        layout.main_button(t("Keep it"), keep, disabled=made is None),
     ]  # fmt: skip
-    if thing:
-        controls += start_again(typed, begin)
+    button = layout.main_button(t("Keep it"), keep, disabled=made is None)
+    controls += saved_by(button, typed, begin) if thing else [button]
     if whose == "rule" and kind != "jet":
         controls.append(rule_card(pond, kind, system))
     if thing:

@@ -14,7 +14,7 @@ from pondapp.ui.pages import water_form as form
 from pondapp.ui.pages.water_basins import basins_part
 from pondapp.ui.pages.water_measured import measured_part
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.again import start_again
+from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts
@@ -129,8 +129,8 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
         answer.append(layout.caution(layout.sentence(units.tell(trouble.message, system))))
     else:
         answer.append(layout.small(_waiting(read, measured)))
-    answer.append(layout.main_button(t("Save the water"), keep, disabled=whole is None))
-    answer += start_again(typed, begin)
+    button = layout.main_button(t("Save the water"), keep, disabled=whole is None)
+    answer += saved_by(button, typed, begin)
     if how == "drawn":
         answer.append(cautions.children())
     controls.append(layout.halves(measured_part(typed, pond, measured, rules, system), answer))

@@ -10,10 +10,10 @@ from pondapp.ui.parts.navigate import say
 from pondapp.words import t
 
 
-def start_again(typed: Typed, saved: dict[str, str]) -> list[ft.Control]:
-    """A way back to what is saved, while something else stands on the screen."""
+def saved_by(button: ft.Control, typed: Typed, saved: dict[str, str]) -> list[ft.Control]:
+    """The button that saves; before it what it would replace, after it the way back."""
     if same_words(typed.texts, saved):
-        return []
+        return [button]
     before = typed.texts
 
     async def undo() -> None:
@@ -30,8 +30,9 @@ def start_again(typed: Typed, saved: dict[str, str]) -> list[ft.Control]:
                 "Saving puts what you typed in its place."
             )
         )
-        return [told, layout.quiet_button(t("Take what is saved now"), press)]
+        return [told, button, layout.quiet_button(t("Take what is saved now"), press)]
     return [
+        button,
         layout.small(t("What you changed here is kept on this device, but not saved yet.")),
         layout.quiet_button(t("Back to what is saved"), press),
     ]
