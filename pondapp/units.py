@@ -218,12 +218,12 @@ def _by_pint(unit: str, si: str) -> tuple[float, float]:
 
 
 def _number(text: str) -> float:
-    whole, _, rest = text.rpartition(" ")
+    *whole, rest = text.split()  # at any kind of space
     if "/" in rest:
         top, _, bottom = rest.partition("/")
         if float(bottom) == 0:
             raise PondError("{text} divides by nothing", text=text)
-        return (float(whole) if whole.strip() else 0.0) + float(top) / float(bottom)
+        return (float(whole[0]) if whole else 0.0) + float(top) / float(bottom)
     return float(rest)
 
 

@@ -25,6 +25,7 @@ TYPED = [
     ("5 ft 6", "length", "us", 66 * 0.0254),
     ("1 1/2 in", "width", "us", 1.5 * 0.0254),
     ("1½ in", "width", "us", 1.5 * 0.0254),
+    ("1\u00a03/4 in", "width", "us", 1.75 * 0.0254),  # as copied from a page
     ("2 gal", "volume", "us", 2 * 231 * 0.0254**3),
     ("2 gal", "volume", "imperial", 2 * 4.54609e-3),
     ("2 gal", "volume", "metric", 2 * 4.54609e-3),
