@@ -1,9 +1,9 @@
 """Put nonsense into everything that is read from outside; print cases, times and memory.
 
-Run from the project's folder: `.venv/bin/python tests/bench/fuzz.py [cases] [into]`, so many cases
-for each of: a backup file, a link, a scanned code, a typed amount (20,000, and all, without them). It
-runs the tests of `tests/store/test_fuzz.py` and `tests/test_units_fuzz.py`; what they find wrong ends
-it. "Computing" is the part of the worst case in which the core was at work on it.
+Run from the project's folder: `.venv/bin/python tests/bench/fuzz.py [cases] [into]`, so many
+for each of: a backup file, a link, a scanned code, a typed amount (20,000, and all, without them).
+It runs the tests of `tests/store/test_fuzz.py` and `tests/test_units_fuzz.py`; what they find wrong
+ends it. "Computing" is the part of the worst case in which the core was at work on it.
 """
 
 import functools
