@@ -408,3 +408,39 @@ def test_of_two_lips_the_narrow_one_moves() -> None:
     conflict = in_conflict(one_pump(Branch("main", (narrow, wide))))
     assert names_in(way(conflict, "branch of its own")) == "narrow"
     assert names_in(way(conflict, "second pump")) == "narrow"
+
+
+def test_what_a_way_out_changes_is_in_its_circuit_with_its_unit() -> None:
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+    # 18 of 30 cm stand 0.6 of 16 000 L/h at most; a bog for 2000 L/h instead of 1200 takes 0.1667.
+    narrower, bigger = way(conflict, "narrower"), way(conflict, "volume")
+    lip = narrower.circuit.pumps[0].branches[0].wants[1]
+    bog = bigger.circuit.pumps[0].branches[0].wants[0]
+    assert (lip.size, lip.high) == (pytest.approx(0.18), pytest.approx(0.6 * the_lip().high))
+    assert (bog.size, bog.high) == (pytest.approx(0.1 / 0.6), pytest.approx(2000 / HOUR))
+    units = [one.changes[0].values["size"].unit for one in (narrower, bigger)]
+    assert units == ["m", "m3"]
+
+
+def test_new_pumps_and_branches_have_names_and_only_a_fall_waits_for_a_timer() -> None:
+    conflict = in_conflict(one_pump(Branch("filter", (the_bog(),)), turnover=2000 / HOUR))
+    back = way(conflict, "straight back to the pond by")
+    assert [b.name for b in back.circuit.pumps[0].branches] == ["filter", "straight return"]
+    stir = way(conflict, "stir the pond").circuit.pumps[1]
+    assert (stir.name, [b.name for b in stir.branches]) == ("second pump", ["straight return"])
+    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None)
+    tight = in_conflict(one_pump(Branch("main", (the_bog(), box))), timer_duty=0.5)
+    second = way(tight, "second pump").circuit.pumps[1]
+    assert (second.duty, second.branches[0].name) == (1.0, "branch of the second pump")
+
+
+def test_half_of_what_is_wanted_beyond_the_least_is_shared_by_halves() -> None:
+    # The least is 400 and 2000, the best 600 and 4000: 3500 L/h are half way between.
+    found = planned(
+        one_pump(
+            Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)),
+            most=3500 / HOUR, turnover=3500 / HOUR,
+        )
+    )  # fmt: skip
+    assert found.branch_flow("filter").flow * HOUR == pytest.approx(500)
+    assert found.branch_flow("fall").flow * HOUR == pytest.approx(3000)
