@@ -8,13 +8,14 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from two_branches import LINE, LPH
+from two_branches import POND as TWO_BRANCHES
 
 from pondapp import units
 from pondapp.core.assumptions import Assumptions
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.circuit import Lip
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, MeterReading, Method, NothingComes, Reading
-from pondapp.models.water import TypedVolume
 from pondapp.sizing.charts import flow_chart
 from pondapp.sizing.compare import beside
 from pondapp.sizing.flow_sets import branch_places, change_of, flow_set, newest_at, with_tuned
@@ -28,31 +29,10 @@ from pondapp.sizing.stock import newest_flows, stock
 from pondapp.sizing.trend import place_trend
 from pondapp.sizing.tune import moves, near_enough, off_by, states
 
-LPH = 1 / 3.6e6
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 RULES = Assumptions()
-HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0)
-LINE = Line(
-    id="line",
-    name="Pump",
-    pump_id="pump",
-    main=Pipe(series="hose, mm", size="32 mm", length_m=3.0),
-    branches=(
-        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.3, valve="ball", feeds=("bog",)),
-        Branch(id="b", name="To lip", pipe=HOSE, lift_m=0.8, valve="gate", feeds=("lip",)),
-    ),
-)
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.15, fall_m=0.5),
-    ),
-    lines=(LINE,),
-    pumps=(Pump(id="pump", name="Pump A", max_flow_m3_s=4000 * LPH, max_head_m=3.0),),
-)
+FALLING = Lip(id="lip", name="Lip", width_m=0.15, fall_m=0.5)
+POND = TWO_BRANCHES.model_copy(update={"fed": (TWO_BRANCHES.fed[0], FALLING)})
 WANTED = Band(low_m3_s=400 * LPH, target_m3_s=400 * LPH, high_m3_s=1200 * LPH)
 
 

@@ -10,16 +10,16 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from two_branches import HOSE, LINE, LPH, POND
 
 from pondapp.core.errors import NoSolution
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
 from pondapp.core.messages import Message
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.circuit import Branch, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
-from pondapp.models.water import TypedVolume
 from pondapp.sizing.example import example_pond, example_readings
 from pondapp.sizing.flow import measured
 from pondapp.sizing.flow_sets import (
@@ -44,31 +44,8 @@ from pondapp.sizing.tune import (
     states,
 )
 
-LPH = 1 / 3.6e6
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.00005)
-HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0)
-LINE = Line(
-    id="line",
-    name="Pump",
-    pump_id="pump",
-    main=Pipe(series="hose, mm", size="32 mm", length_m=3.0),
-    branches=(
-        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.3, valve="ball", feeds=("bog",)),
-        Branch(id="b", name="To lip", pipe=HOSE, lift_m=0.8, valve="gate", feeds=("lip",)),
-    ),
-)
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.15),
-    ),
-    lines=(LINE,),
-    pumps=(Pump(id="pump", name="Pump A", max_flow_m3_s=4000 * LPH, max_head_m=3.0),),
-)
 CURVE = LabelCurve(3.0, 4000 * LPH)
 
 
