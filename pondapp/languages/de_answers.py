@@ -280,6 +280,12 @@ ANSWERS: dict[str, str] = {
     # sizing/path
     "Straight return": "Direkter Rücklauf",
     "To {thing}": "Zweig {thing}",
+    "{branch}: assuming {length} of hose": "{branch}: {length} Schlauch werden angenommen",
+    "{branch}: assuming {lift} of lift": "{branch}: {lift} Hubhöhe werden angenommen",
+    "{branch}: assuming {lift} of lift and {length} of hose": (
+        "{branch}: {lift} Hubhöhe und {length} Schlauch werden angenommen"
+    ),
+    "{pump}: its watts are not entered": "{pump}: Watt nicht eingegeben",
     # sizing/path_edits
     "Second pump": "Zweite Pumpe",
     # sizing/pipe_names
@@ -334,6 +340,7 @@ ANSWERS: dict[str, str] = {
     "pump not chosen yet": "Pumpe noch nicht gewählt",
     "{length} of {size} {kind}": "{length} {kind}, {size}",
     "{low} or more": "{low} oder mehr",
+    "{value}, assumed": "{value}, angenommen",
     # sizing/pumped
     "No hose is entered for {names}: one is assumed.": "Für {names} ist kein Schlauch eingegeben: Es wird einer angenommen.",
     "The pump counts as turned up to full speed.": "Die Pumpe gilt als auf volle Drehzahl gestellt.",

@@ -452,11 +452,8 @@ PAGES: dict[str, str] = {
     "Hose or pipe": "Schlauch oder Rohr",
     "Save this run": "Leitung speichern",
     "Lift is the height of the outlet above the pond's water.": "Hubhöhe heißt: So hoch liegt der Auslauf über dem Wasser des Teichs.",
-    "Lift is the height of the outlet above the pond's water. While the length is empty, "
-    "{length} of hose are assumed.": (
-        "Hubhöhe heißt: So hoch liegt der Auslauf über dem Wasser des Teichs. Solange die "
-        "Länge leer ist, werden {length} Schlauch angenommen."
-    ),
+    "Length empty: assuming {length} of hose.": "Länge leer: {length} Schlauch werden angenommen.",
+    "Lift empty: assuming {lift}.": "Hubhöhe leer: {lift} werden angenommen.",
     "More fittings": "Mehr Formteile",
     "None": "Keins",
     "Size": "Größe",

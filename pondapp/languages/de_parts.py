@@ -1,6 +1,9 @@
 """German: what several screens share."""
 
 PARTS: dict[str, str] = {
+    # ui/parts/assumed
+    "Assumed so far": "Bisher angenommen",
+    "{assumed}; tap to enter": "{assumed}; zum Eingeben antippen",
     # ui/app
     "Close": "Schließen",
     "Something went wrong in the app": "In der App ist etwas schiefgegangen",

@@ -70,6 +70,7 @@ RULES: dict[str, str] = {
     "Fastest water in a pressure hose": "Höchste Fließgeschwindigkeit in einem Druckschlauch",
     "Fastest water on the suction side": "Höchste Fließgeschwindigkeit auf der Saugseite",
     "Length of hose to assume where none is entered": "Schlauchlänge, die angenommen wird, wo keine eingegeben ist",
+    "Lift to assume where none is entered": "Hubhöhe, die angenommen wird, wo keine eingegeben ist",
     "Roughness of ribbed hose as a share of its bore": "Rauheit von Rippenschlauch als Anteil des Innendurchmessers",
     "Roughness of smooth plastic pipe and hose": "Rauheit von glattem Kunststoffrohr und Schlauch",
     "Water temperature for sizing": "Wassertemperatur für die Auslegung",

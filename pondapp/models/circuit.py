@@ -8,6 +8,8 @@ from pondapp.models.base import Document, Id, Name
 from pondapp.models.reading import Band
 
 FlowAmount = Annotated[float, Field(gt=0, le=1)]
+Aim = Literal["least", "good"]
+"""The least flow that the rules call sufficient, or the flow at which a thing is at its best."""
 
 
 class FedThing(Document):
@@ -17,6 +19,8 @@ class FedThing(Document):
     name: Name
     band: Band | None = None
     """The user's own band, in place of the rule's."""
+    aim: Aim | None = None
+    """Which of its flows the plan gives it; None goes by the pond's choice, or by its kind."""
 
 
 class BogFilter(FedThing):
@@ -74,8 +78,8 @@ class Branch(Document):
     id: Id
     name: Name
     pipe: Pipe | None = None
-    lift_m: Annotated[float, Field(ge=0, le=50)] = 0.0
-    """Height of the outlet above the pond's water."""
+    lift_m: Annotated[float, Field(ge=0, le=50)] | None = None
+    """Height of the outlet above the pond's water; None while nobody has entered it."""
     valve: Literal["none", "ball", "gate"] = "none"
     feeds: tuple[Id, ...] = ()
     """Ids of the things, in the order in which water meets them; none is a straight return."""

@@ -10,9 +10,30 @@ from pondapp.core.messages import Amount
 Plain = dict[str, Any]
 Step = Callable[[Plain], Plain]
 
+
+def _lift_may_be_unknown(pond: Plain) -> Plain:
+    """Version 1 stored a lift of 0 for every branch whose lift nobody had entered.
+
+    Such a 0 becomes "not entered" where it cannot have been meant or was not asked: the branch
+    feeds a lip that water falls from, or it has no hose, whose form is the one that asks the lift.
+    A 0 beside an entered hose stays, as does every other lift.
+    """
+    falls = {
+        thing["id"]
+        for thing in pond.get("fed", ())
+        if thing.get("kind") == "lip" and thing.get("fall_m")
+    }
+    for line in pond.get("lines", ()):
+        for branch in line["branches"]:
+            fed_fall = not falls.isdisjoint(branch.get("feeds", ()))
+            if branch.get("lift_m", 0.0) == 0.0:
+                branch["lift_m"] = None if fed_fall or branch.get("pipe") is None else 0.0
+    return pond
+
+
 # By kind of document: the first step turns version 1 into 2, the next 2 into 3, and so on. A step
 # may change the dict it is given; the new schema_version is written for it.
-STEPS: dict[str, Sequence[Step]] = {}
+STEPS: dict[str, Sequence[Step]] = {"pond": (_lift_may_be_unknown,)}
 
 
 class TooNew(PondError):

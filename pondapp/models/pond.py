@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from pondapp.models.base import Document, Id, Name, Stored
-from pondapp.models.circuit import Fed, Line, Pump
+from pondapp.models.circuit import Aim, Fed, Line, Pump
 from pondapp.models.fish import FishGroup
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
@@ -41,7 +41,7 @@ class Upkeep(Document):
 class Pond(Stored):
     """One pond."""
 
-    schema_version: Literal[1] = 1
+    schema_version: Literal[2] = 2
     name: Name
     water: Water
     measured_volume: MeasuredVolume | None = None
@@ -51,9 +51,11 @@ class Pond(Stored):
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None
     fed: tuple[Fed, ...] = Field(default=(), max_length=40)
     lines: tuple[Line, ...] = Field(default=(), max_length=6)
-    """Pumps in place; the first draft of a pond has none and one is supposed."""
+    """Pumps in place; the first draft of a pond has none and one is assumed."""
     pumps: tuple[Pump, ...] = Field(default=(), max_length=30)
     """Pumps to choose from."""
+    aim: Aim | None = None
+    """What the plan gives every thing that has no choice of its own; None goes by its kind."""
     assumptions: dict[str, float] = Field(default_factory=dict)
     shopping: Shopping = Shopping()
     upkeep: tuple[Upkeep, ...] = Field(default=(), max_length=3)

@@ -14,6 +14,7 @@ from pondapp.core.hydraulics.run import Run, bore_for
 from pondapp.core.hydraulics.water import density, kinematic_viscosity
 from pondapp.models.circuit import Branch, Line, Pipe
 from pondapp.models.pond import Pond
+from pondapp.sizing.path import assumed_lift
 from pondapp.sizing.plan import names_of
 from pondapp.words import t
 
@@ -46,6 +47,8 @@ class CountedRun:
     run: Run
     lift: float
     flow: float
+    lift_assumed: bool = False
+    """Whether the lift is only assumed, since none is entered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,8 +126,9 @@ def _run(pipe: Pipe, parts: Mapping[str, int], rules: PlumbingAssumptions) -> Ru
 
 
 def _counted_branch(
-    branch: Branch, name: str, flow: float, total: float, divides: bool, rules: PlumbingAssumptions
+    pond: Pond, branch: Branch, name: str, total: float, flow: float, divides: bool
 ) -> CountedRun:
+    rules = Assumptions().changed(pond.assumptions).plumbing
     pipe = branch.pipe or supposed_pipe(flow or total, rules)
     own = dict(pipe.fittings)
     added: dict[str, int] = {}
@@ -139,8 +143,9 @@ def _counted_branch(
     }
     run = _run(pipe, parts, rules)
     supposed = branch.pipe is None
+    lift, guessed = assumed_lift(pond, branch)
     return CountedRun(
-        branch.id, name, pipe, supposed, own, added, valve, run, branch.lift_m, flow
+        branch.id, name, pipe, supposed, own, added, valve, run, lift, flow, guessed
     )  # fmt: skip
 
 
@@ -167,9 +172,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
     names = names_of(pond.model_copy(update={"lines": (line,)})).branches
     divides = len(line.branches) > 1
     branches = tuple(
-        _counted_branch(
-            branch, names[branch.id], flows[branch.id], total, divides, rules.plumbing
-        )
+        _counted_branch(pond, branch, names[branch.id], total, flows[branch.id], divides)
         for branch in line.branches
     )  # fmt: skip
     main = None

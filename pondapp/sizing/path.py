@@ -1,5 +1,9 @@
-"""The water path: the lines as drawn, or the ones to suppose while none is drawn."""
+"""The water path: the lines as drawn, or the ones to assume while none is drawn."""
 
+from dataclasses import dataclass
+
+from pondapp.core.assumptions.plumbing import PlumbingAssumptions
+from pondapp.core.messages import Amount, Message
 from pondapp.models.circuit import Branch as Branch
 from pondapp.models.circuit import Fed as Fed
 from pondapp.models.circuit import HighFlowFilter, Lip
@@ -8,6 +12,8 @@ from pondapp.models.circuit import Pump as Pump
 from pondapp.models.pond import Pond
 from pondapp.sizing.targets import PUMP
 from pondapp.words import t
+
+LIFT_RULE, LENGTH_RULE = "plumbing.supposed_lift", "plumbing.supposed_length"
 
 
 def lines_of(pond: Pond) -> tuple[Line, ...]:
@@ -61,3 +67,65 @@ def branch_of(pond: Pond, thing_id: str) -> Branch | None:
 def left_dry(pond: Pond) -> tuple[Fed, ...]:
     """The things that no branch feeds."""
     return tuple(thing for thing in pond.fed if branch_of(pond, thing.id) is None)
+
+
+def fall_height(pond: Pond, branch: Branch) -> float | None:
+    """Height [m] of the highest fall that a branch feeds; none where no fall's height is known."""
+    things = (thing_of(pond, item) for item in branch.feeds)
+    return max((t.fall_m for t in things if isinstance(t, Lip) and t.fall_m), default=None)
+
+
+def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:
+    """The lift of a branch [m], and whether it is only assumed since nobody entered it.
+
+    A fall's water starts at least as high as it falls, so the height of the branch's fall is
+    assumed where it is known, and the rule's usual lift elsewhere.
+    """
+    if branch.lift_m is not None:
+        return branch.lift_m, False
+    usual = pond.assumptions.get(LIFT_RULE, PlumbingAssumptions().supposed_lift)
+    return fall_height(pond, branch) or usual, True
+
+
+def assumed_length(pond: Pond) -> float:
+    """Length [m] of the hose that counts where none is entered."""
+    return pond.assumptions.get(LENGTH_RULE, PlumbingAssumptions().supposed_length)
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """Something that nobody has entered, what counts instead, and where it can be entered."""
+
+    line_id: str
+    part_id: str
+    """The branch's id; of a pump's power the pump's id."""
+    what: str
+    """"run" for lift or hose, "power" for the watts of the chosen pump."""
+    message: Message
+
+
+def assumed_of(pond: Pond, line: Line) -> tuple[Assumed, ...]:
+    """What is only assumed about a line: lift and hose of each branch, power of its pump."""
+    found = []
+    length = assumed_length(pond)
+    for branch in line.branches:
+        lift, guessed = assumed_lift(pond, branch)
+        values: dict[str, Amount | str] = {
+            "branch": branch.name,
+            "lift": Amount(lift, "m"),
+            "length": Amount(length, "m"),
+        }
+        if guessed and branch.pipe is None:
+            told = Message("{branch}: assuming {lift} of lift and {length} of hose", values)
+        elif guessed:
+            told = Message("{branch}: assuming {lift} of lift", values)
+        elif branch.pipe is None:
+            told = Message("{branch}: assuming {length} of hose", values)
+        else:
+            continue
+        found.append(Assumed(line.id, branch.id, "run", told))
+    pump = pump_of(pond, line)
+    if pump is not None and pump.power_w is None:
+        told = Message("{pump}: its watts are not entered", {"pump": pump.name})
+        found.append(Assumed(line.id, pump.id, "power", told))
+    return tuple(found)

@@ -168,7 +168,7 @@ def _most(pond: Pond, line: Line) -> tuple[float | None, tuple[Message, ...]]:
     pump = pump_of(pond, line)
     if pump is None:
         return None, ()
-    lift = highest_outlet(line)
+    lift = highest_outlet(pond, line)
     most = most_at_lift(pump, lift)
     if most == 0.0:
         return None, (

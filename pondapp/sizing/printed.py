@@ -13,6 +13,7 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.dates import day_text
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.path import assumed_lift
 from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.sizing.shopping import bill
@@ -140,7 +141,9 @@ def _paths(pond: Pond, system: str) -> list[str]:
 
     def row(branch: Branch) -> tuple[str, ...]:
         fed = ", ".join(things.get(thing, thing) for thing in branch.feeds)
-        lift = units.show(branch.lift_m, "head", system)
+        height, guessed = assumed_lift(pond, branch)
+        lift = units.show(height, "head", system)
+        lift = t("{value}, assumed", value=lift) if guessed else lift
         valve = t(VALVES[branch.valve]) if branch.valve in VALVES else ""
         return branch.name, _pipe(branch.pipe, system), lift, valve, fed or t("back to the pond")
 

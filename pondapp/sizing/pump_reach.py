@@ -3,6 +3,8 @@
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
 from pondapp.core.hydraulics.solve import root
 from pondapp.models.circuit import Line, Pump
+from pondapp.models.pond import Pond
+from pondapp.sizing.path import assumed_lift
 
 
 def curve_of(pump: Pump) -> PumpCurve | None:
@@ -36,6 +38,6 @@ def most_at_lift(pump: Pump, lift: float) -> float | None:
     return root(lambda flow: curve.reach(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
 
 
-def highest_outlet(line: Line) -> float:
-    """Height [m] of the highest outlet that a line's pump feeds."""
-    return max(branch.lift_m for branch in line.branches)
+def highest_outlet(pond: Pond, line: Line) -> float:
+    """Height [m] of the highest outlet that a line's pump feeds, as entered or assumed."""
+    return max(assumed_lift(pond, branch)[0] for branch in line.branches)

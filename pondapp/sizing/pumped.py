@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from pondapp.core.errors import NoSolution
 from pondapp.core.hydraulics.network import Circuit, Outlet
 from pondapp.core.hydraulics.pump_curve import PumpCurve
-from pondapp.core.messages import Message
+from pondapp.core.messages import Amount, Message
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.sizing.flow_sets import BranchPlace
@@ -37,7 +37,7 @@ class Pumped:
 
     def doubts(self) -> tuple[Message, ...]:
         """What is guessed about pump and hoses."""
-        doubts = []
+        doubts: list[Message] = []
         if self.curve.estimate:
             doubts.append(Message("The pump's curve is guessed from its label."))
         if self.adjustable:
@@ -50,6 +50,14 @@ class Pumped:
                     {"names": ", ".join(supposed)},
                 )
             )
+        guessed = [counted for counted in self.network.branches if counted.lift_assumed]
+        doubts += [
+            Message(
+                "{branch}: assuming {lift} of lift",
+                {"branch": counted.name, "lift": Amount(counted.lift, "m")},
+            )
+            for counted in guessed
+        ]
         return tuple(doubts)
 
 

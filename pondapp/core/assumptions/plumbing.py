@@ -32,3 +32,6 @@ class PlumbingAssumptions:
     supposed_length: float = rule(
         "Length of hose to assume where none is entered", 3.0, "m", 0.1, 100.0, COMMON_PRACTICE
     )
+    supposed_lift: float = rule(
+        "Lift to assume where none is entered", 1.0, "m", 0.0, 10.0, COMMON_PRACTICE
+    )

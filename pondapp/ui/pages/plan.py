@@ -11,6 +11,7 @@ from pondapp.sizing.path import Branch, Line, lines_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, WayOut, names_of, plan_of, settled
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.assumed import assumed_links
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.kinds import NO_WRONG, WRONG
 from pondapp.ui.parts.navigate import go
@@ -119,5 +120,6 @@ def PlanPage() -> Any:
         )
     except PondError as problem:
         controls = [layout.caution(units.tell(problem.message, system))]
+    controls += assumed_links(pond, lines_of(pond), system)
     controls += undo_button(pond.id)
     return layout.screen(f"/pond/{pond.id}/plan", t("Least-flow plan"), controls)

@@ -8,7 +8,7 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import Branch, Line
+from pondapp.sizing.path import Branch, Line, assumed_length, assumed_lift
 from pondapp.sizing.path_edits import Valve, with_branch
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.plumbing import (
@@ -54,7 +54,8 @@ def texts_of(branch: Branch | None, pipe: Pipe, known: bool, system: str) -> dic
     elif system != "metric":
         texts |= {"series": INCHES, "size": like_size(pipe, INCHES)}
     if branch:
-        texts["lift"] = units.edit_text(branch.lift_m, "head", system) if branch.lift_m else ""
+        lift = branch.lift_m
+        texts["lift"] = "" if lift is None else units.edit_text(lift, "head", system)
         texts["valve"] = branch.valve
     return texts
 
@@ -93,7 +94,7 @@ def read_run(
     changed = put_pipe(pond, line.id, key, pipe)
     if key != MAIN:
         valve = cast("Valve", texts.get("valve", "none"))
-        changed = with_branch(changed, key, lift_m=lift or 0.0, valve=valve)
+        changed = with_branch(changed, key, lift_m=lift, valve=valve)
     return changed, errors
 
 
@@ -134,17 +135,18 @@ def _judged(pond: Pond, line: Line, key: str, system: str) -> list[ft.Control]:
     return lines
 
 
-def _hint(branch: Branch | None, length: str, pipe: Pipe, system: str) -> str:
-    """What is meant by the two amounts."""
+def _hints(pond: Pond, branch: Branch | None, typed: Typed, system: str) -> list[ft.Control]:
+    """What is meant by the two amounts, and what counts while they are empty."""
     if branch is None:
-        return t("From the pump to the first T-piece.")
-    if length.strip():
-        return t("Lift is the height of the outlet above the pond's water.")
-    return t(
-        "Lift is the height of the outlet above the pond's water. While the length is empty, "
-        "{length} of hose are assumed.",
-        length=units.show(pipe.length_m, "length", system),
-    )
+        return [layout.small(t("From the pump to the first T-piece."))]
+    hints = [t("Lift is the height of the outlet above the pond's water.")]
+    if not typed.text("lift").strip():
+        lift, _ = assumed_lift(pond, branch.model_copy(update={"lift_m": None}))
+        hints.append(t("Lift empty: assuming {lift}.", lift=units.show(lift, "head", system)))
+    if not typed.text("length").strip():
+        length = units.show(assumed_length(pond), "length", system)
+        hints.append(t("Length empty: assuming {length} of hose.", length=length))
+    return [layout.small(" ".join(hints))]
 
 
 @ft.component
@@ -205,7 +207,7 @@ def RunFormPage() -> Any:
         )  # fmt: skip
     typing: list[ft.Control] = [
         layout.pairs(first),
-        layout.small(_hint(branch, typed.text("length"), pipe, system)),
+        *_hints(pond, branch, typed, system),
         layout.choice(
             t("Size"), [(size, size) for size in size_names(series)],
             typed.text("size", pipe.size), typed.note("size"), in_rows=True,

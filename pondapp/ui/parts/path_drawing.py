@@ -9,7 +9,7 @@ from pondapp import units
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.methods import measured_by
-from pondapp.sizing.path import Branch, Line, left_dry, lines_of, thing_of
+from pondapp.sizing.path import Branch, Line, assumed_lift, left_dry, lines_of, thing_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, names_of
 from pondapp.sizing.targets import Target, Targets
 from pondapp.ui import theme
@@ -174,9 +174,11 @@ def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
     parts = [t("rests") if scene.rests(branch.id) else scene.planned(branch.id)]
     if branch.valve != "none":
         parts.append(within(t(VALVES[branch.valve])))
-    if branch.lift_m:
-        height = units.show(branch.lift_m, "head", scene.system)
-        parts.append(t("up {height}", height=height.replace(" ", "\u00a0")))
+    lift, guessed = assumed_lift(scene.pond, branch)
+    if lift:
+        height = units.show(lift, "head", scene.system).replace(" ", "\u00a0")
+        up = t("up {height}", height=height)
+        parts.append(t("{value}, assumed", value=up) if guessed else up)
     says = ", ".join(part for part in parts if part)
     rows: list[ft.Control] = [
         layout.part_button(
