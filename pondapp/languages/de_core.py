@@ -466,7 +466,10 @@ CORE: dict[str, str] = {
     "largest flow of the pump": "größter Durchfluss der Pumpe",
     "largest head of the pump": "größte Förderhöhe der Pumpe",
     "printed points, joined without a bump (Fritsch and Carlson)": "gedruckte Punkte, ohne Buckel verbunden (Fritsch und Carlson)",
-    "quadratic through the label's two numbers: an estimate": "Parabel durch die zwei Zahlen des Etiketts: eine Schätzung",
+    "H = H0 (1 - (Q/Qmax)^n) through the label's two numbers, n between straight (1) and parabola (2): an estimate": (
+        "H = H0 (1 - (Q/Qmax)^n) durch die zwei Zahlen des Etiketts, n zwischen Gerade (1) und Parabel (2): eine Schätzung"
+    ),
+    "bend of the curve": "Krümmung der Kennlinie",
     "the head must fall as the flow rises: {h1} at {q1} follows {h0} at {q0}": (
         "die Förderhöhe muss fallen, wenn der Durchfluss steigt: {h1} bei {q1} folgt auf "
         "{h0} bei {q0}"

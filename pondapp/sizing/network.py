@@ -15,7 +15,7 @@ from pondapp.core.hydraulics.water import density, kinematic_viscosity
 from pondapp.models.circuit import Branch, Line, Pipe
 from pondapp.models.pond import Pond
 from pondapp.sizing.path import assumed_lift
-from pondapp.sizing.plan import names_of
+from pondapp.sizing.path_names import names_of
 from pondapp.words import t
 
 MAIN = "main"

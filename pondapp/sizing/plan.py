@@ -4,7 +4,7 @@ The planner tells things by name, and says its sentences with them. Two things o
 the same name, so each gets one that no other has, and the flows come back by id.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any, TypeVar
@@ -20,8 +20,10 @@ from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import line_name, lines_of, pump_of, thing_of
+from pondapp.sizing.path import lines_of, pump_of, thing_of
 from pondapp.sizing.path_edits import MOST_BRANCHES, MOST_LINES
+from pondapp.sizing.path_names import Names as Names
+from pondapp.sizing.path_names import names_of as names_of
 from pondapp.sizing.pump_reach import highest_outlet, most_at_lift
 from pondapp.sizing.targets import FlowBand, Target, Targets, targets
 from pondapp.words import t
@@ -31,15 +33,6 @@ KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
 LONGEST_MADE = 76  # letters of a name; a number still fits behind
 MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
 ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """Names by id, each the only one of its sort."""
-
-    lines: Mapping[str, str]
-    branches: Mapping[str, str]
-    things: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,23 +107,6 @@ class PondConflict:
     def steps(self) -> tuple[Step, ...]:
         """The working: the bounds that exclude each other."""
         return self.conflict.steps()
-
-
-def _named(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
-    given: dict[str, str] = {}
-    for item_id, wish in pairs:
-        given[item_id] = free_name(wish, list(given.values()))
-    return given
-
-
-def names_of(pond: Pond) -> Names:
-    """Distinct names for everything on the water path."""
-    lines = lines_of(pond)
-    return Names(
-        lines=_named((line.id, line_name(pond, line)) for line in lines),
-        branches=_named((branch.id, branch.name) for line in lines for branch in line.branches),
-        things=_named((thing.id, thing.name) for thing in pond.fed),
-    )
 
 
 def _size(thing: Fed) -> float | None:

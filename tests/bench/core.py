@@ -108,10 +108,10 @@ def hose() -> None:
 
     def ours() -> float:
         circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
-        return operating_point(LabelCurve(head, most), circuit, epanet.NU).flow
+        return operating_point(LabelCurve(head, most, 2.0), circuit, epanet.NU).flow
 
     circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
-    curve = LabelCurve(head, most)
+    curve = LabelCurve(head, most, 2.0)
 
     def excess(flow: float) -> float:
         speed = 4.0 * flow / (math.pi * bore**2)

@@ -45,4 +45,4 @@ def circuit(branches: tuple[Branch, ...], head: float, most: float) -> tuple[Cir
         for number, (bore, length, k, lift) in enumerate(branches)
     )
     bore, length, k = MAIN
-    return Circuit(Run(length, bore, ROUGHNESS / bore, k), outlets), LabelCurve(head, most)
+    return Circuit(Run(length, bore, ROUGHNESS / bore, k), outlets), LabelCurve(head, most, 2.0)

@@ -98,7 +98,7 @@ def three_pipes(row: Row) -> tuple[Circuit, float]:
 def flow_share(row: Row) -> float:
     circuit, head = three_pipes(row)
     # A pump that makes this head at the given flow; its shape does not matter.
-    curve = LabelCurve(2.0 * head, 2.0**0.5 * row.numbers()["Q"])
+    curve = LabelCurve(2.0 * head, 2.0**0.5 * row.numbers()["Q"], 2.0)
     return operating_point(curve, circuit, 1e-6).flow_in("0.25")
 
 
@@ -112,7 +112,7 @@ def two_branches(row: Row) -> float:
             Outlet("2", Run(4.0, 0.032, 1.5e-6 / 0.032, 5.0), 0.0),
         ),
     )
-    curve = LabelCurve(2.0 * system_head(circuit, total, nu), 2.0**0.5 * total)
+    curve = LabelCurve(2.0 * system_head(circuit, total, nu), 2.0**0.5 * total, 2.0)
     return operating_point(curve, circuit, nu).flow_in("1") / LITRE_AN_HOUR
 
 

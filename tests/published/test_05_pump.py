@@ -31,7 +31,7 @@ HORSEPOWER = 745.6998715822702  # W
 
 def label(row: Row) -> LabelCurve:
     given = row.numbers()
-    return LabelCurve(given["H0"], given["Qmax_m3h"] / HOUR)
+    return LabelCurve(given["H0"], given["Qmax_m3h"] / HOUR, 2.0)
 
 
 def quadratic(row: Row) -> OperatingPoint:

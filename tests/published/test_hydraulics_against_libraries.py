@@ -163,6 +163,6 @@ def test_operating_point_agrees_with_fluids_and_scipy(
         return head * (1.0 - (flow / most) ** 2) - lift - lost
 
     circuit = Circuit(None, (Outlet("o", Run(length, bore, 1e-4, k), lift),))
-    found = operating_point(LabelCurve(head, most), circuit, nu).flow
+    found = operating_point(LabelCurve(head, most, 2.0), circuit, nu).flow
     assert 4.0 * found / (math.pi * bore * nu) > 4000.0
     assert found == pytest.approx(scipy.optimize.brentq(excess, 1e-7, most, xtol=1e-15), rel=1e-7)

@@ -140,7 +140,7 @@ def test_a_pump_that_cannot_lift_so_high_is_said_beside_the_plan() -> None:
 def test_most_at_lift_runs_down_the_curve() -> None:
     pump = Pump(id="a", name="A", max_flow_m3_s=0.001, max_head_m=2.0)
     assert most_at_lift(pump, 0.0) == pytest.approx(0.001)
-    assert most_at_lift(pump, 1.5) == pytest.approx(0.001 * 0.5)
+    assert most_at_lift(pump, 1.5) == pytest.approx(0.001 * 0.25 ** (1 / 1.5))
     assert most_at_lift(pump, 2.0) == 0.0
     assert most_at_lift(Pump(id="a", name="A", max_flow_m3_s=0.001), 1.0) == 0.001
     assert most_at_lift(Pump(id="a", name="A"), 1.0) is None

@@ -133,10 +133,10 @@ def test_the_valve_in_the_branch_says_how_it_is_set(valve: str, words: str) -> N
 def test_a_pump_that_just_does_it_needs_its_valve_wide_open_and_a_huge_one_a_crack() -> None:
     drawn = pond(STRONG)
     found = lip_setting(drawn, LIP)
-    # A label whose curve goes through the flow and the head that are needed: Hmax (1 - (Q/Qmax)²).
+    # A label whose curve, Hmax (1 - (Q/Qmax)^1.5), goes through the flow and head needed.
     most = 2.0 * found.total
     just = STRONG.model_copy(
-        update={"max_flow_m3_s": most, "max_head_m": found.head * (1 + 1e-6) / 0.75}
+        update={"max_flow_m3_s": most, "max_head_m": found.head * (1 + 1e-6) / (1 - 0.5**1.5)}
     )
     flows_free = lip_setting(pond(just), LIP)
     assert str(flows_free.advice[-1]).endswith("with the valve of To the fall wide open.")

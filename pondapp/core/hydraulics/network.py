@@ -333,6 +333,49 @@ def _dry(circuit: Circuit, flows: Mapping[str, BranchFlow]) -> list[Message]:
     ]
 
 
+def _balance(curve: PumpCurve, circuit: Circuit, low: float, nu: float) -> tuple[float, float]:
+    """Flow where the pump's curve meets that of the circuit, and the head left at the far end."""
+    main = circuit.main
+
+    def excess(over: float) -> tuple[float, float]:
+        flow, rise, need, climb = _up(circuit.branches, low + over, nu)
+        steepness = -curve.slope(flow)
+        if main:
+            loss, steeper = loss_and_slope(main, flow, nu)
+            need += loss
+            steepness += steeper
+        return need - curve.reach(flow), climb + steepness * rise
+
+    end = low + _root_of_head(excess, low, curve.reach(0.0))
+    return _up(circuit.branches, end, nu)[0], end
+
+
+def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> float:
+    """Flow of a pump in a circuit, also where there is no operating point on its known curve.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Everything behind the pump.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Flow [m3/s]: 0 where the pump cannot lift so high; the end of its known curve where it
+        would run beyond that, since it gives at least as much.
+
+    Raises:
+        OutOfRange: The viscosity is outside its range.
+        NoSolution: All valves are closed.
+
+    Source:
+        As operating_point; a falling curve meets a rising one where it is looked for.
+    """
+    check_viscosity(viscosity)
+    low = _require_open(circuit)
+    if curve.reach(0.0) <= low:
+        return 0.0
+    return min(curve.most_flow, _balance(curve, circuit, low, viscosity)[0])
+
+
 def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> OperatingPoint:
     """Where a pump and a circuit settle, with the flow in each branch.
 
@@ -365,18 +408,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
             name=lowest.name,
             lift=Amount(low, "m"),
         )
-    main = circuit.main
-
-    def excess(over: float) -> tuple[float, float]:
-        flow, rise, need, climb = _up(circuit.branches, low + over, viscosity)
-        steepness = -curve.slope(flow)
-        if main:
-            loss, steeper = loss_and_slope(main, flow, viscosity)
-            need += loss
-            steepness += steeper
-        return need - curve.reach(flow), climb + steepness * rise
-
-    end = low + _root_of_head(excess, low, shutoff)
+    _, end = _balance(curve, circuit, low, viscosity)
     flow, at_tee, found = _traced(circuit.branches, end, viscosity)
     # A root is good to the last bits, so a point on the very end of the curve still counts.
     slack = 1e-9 * curve.most_flow
@@ -394,7 +426,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
             flow=Amount(flow, "m3/s"),
             start=Amount(curve.least_flow, "m3/s"),
         )
-    main_loss = main.loss(flow, viscosity) if main else 0.0
+    main_loss = circuit.main.loss(flow, viscosity) if circuit.main else 0.0
     warnings: list[Message] = []
     if any(branch.flow == 0.0 for branch in found):
         warnings += _dry(circuit, {branch.name: branch for branch in found})

@@ -19,7 +19,14 @@ from pondapp.core.working import Source
 MOST_HEAD = 500.0
 """Largest head of a pump that is asked about [m]."""
 
-LABEL = Source("quadratic through the label's two numbers: an estimate", "from memory")
+USUAL_BEND = 1.5
+"""Exponent of a curve known by its label only [-]: 1 is straight, 2 a parabola."""
+
+LABEL = Source(
+    "H = H0 (1 - (Q/Qmax)^n) through the label's two numbers, n between straight (1) and "
+    "parabola (2): an estimate",
+    "from memory",
+)
 PRINTED = Source("printed points, joined without a bump (Fritsch and Carlson)", "published")
 SPEED = Source("affinity laws: flow ~ speed, head ~ speed², power ~ speed³", "published")
 
@@ -76,19 +83,22 @@ def pump_head(curve: PumpCurve, flow: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class LabelCurve:
-    """Curve guessed from the two numbers on the label: H = H0 (1 - (Q/Qmax)²).
+    """Curve guessed from the two numbers on the label: H = H0 (1 - (Q/Qmax)^n).
 
     Attributes:
         max_head: Head at no flow [m], above 0 to 500.
         max_flow: Flow at no head [m3/s], above 0 to 10.
+        bend: Exponent n [-], 0.5 to 4: 1 is a straight line, 2 a parabola.
     """
 
     max_head: float
     max_flow: float
+    bend: float = USUAL_BEND
 
     def __post_init__(self) -> None:
         require_above("largest head of the pump", self.max_head, 0.0, MOST_HEAD, "m")
         require_above("largest flow of the pump", self.max_flow, 0.0, MOST_FLOW, "m3/s")
+        require_within("bend of the curve", self.bend, 0.5, 4.0, "-")
 
     @property
     def least_flow(self) -> float:
@@ -111,13 +121,17 @@ class LabelCurve:
         return LABEL
 
     def reach(self, flow: float) -> float:
-        """Head [m] at a flow [m3/s]."""
-        share = flow / self.max_flow
-        return self.max_head * (1.0 - share * share)
+        """Head [m] at a flow [m3/s]; beyond the largest flow below 0, for solvers only."""
+        share: float = max(0.0, flow / self.max_flow) ** self.bend
+        return self.max_head * (1.0 - share)
 
     def slope(self, flow: float) -> float:
         """Slope of the head [s/m2] at a flow [m3/s]."""
-        return -2.0 * self.max_head * flow / (self.max_flow * self.max_flow)
+        share = max(0.0, flow / self.max_flow)
+        if share == 0.0:
+            return 0.0 if self.bend > 1.0 else -self.max_head / self.max_flow
+        steepness: float = self.bend * share ** (self.bend - 1.0)
+        return -steepness * self.max_head / self.max_flow
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,8 +82,8 @@ def test_a_pump_with_half_a_metre_to_spare_is_enough_and_one_that_lacks_it_says_
     # 1.94444 L/s take 0.5 m of lift and 0.2 m of loss. A label of H (1 - (Q/Qmax)2) with
     # Qmax = 2 Q gives three quarters of its head there: 1.2 m of 1.6 m, 0.2 m of 0.266667 m.
     flow = 1.94444e-3
-    good = Candidate("good", LabelCurve(1.6, 2 * flow), 60.0, 50.0)
-    bad = Candidate("bad", LabelCurve(0.2 / 0.75, 2 * flow), 60.0, 50.0)
+    good = Candidate("good", LabelCurve(1.6, 2 * flow, 2.0), 60.0, 50.0)
+    bad = Candidate("bad", LabelCurve(0.2 / 0.75, 2 * flow, 2.0), 60.0, 50.0)
     first, last = ranking((good, bad), FITTINGS, {"a": flow}, NU, 1000.0, PumpAssumptions())
     assert (first.enough, last.enough) == (True, False)
     assert first.spare_head == pytest.approx(0.5, abs=1e-4)
@@ -95,7 +95,7 @@ def test_a_pump_with_half_a_metre_to_spare_is_enough_and_one_that_lacks_it_says_
 
 def test_few_watts_are_doubted_also_where_the_head_is_small() -> None:
     # 1.94444 L/s by 0.7 m are 13.35 W; a pump of 13 W cannot, one of 14 W is too good.
-    flow, curve = 1.94444e-3, LabelCurve(1.6, 4 * 1.94444e-3)
+    flow, curve = 1.94444e-3, LabelCurve(1.6, 4 * 1.94444e-3, 2.0)
     for watts, words in ((13.0, "cannot be right: the water alone takes"), (14.0, "small pumps")):
         (found,) = ranking(
             (Candidate("x", curve, watts, 50.0),), FITTINGS, {"a": flow}, NU, 1000.0,
@@ -110,7 +110,7 @@ def test_a_branch_that_wants_nothing_is_shut_and_the_others_are_set_all_the_same
     flow = 1.94444e-3
     idle = Outlet("idle", Run(0.0, 0.05, 0.0, 4.0), 0.1)
     circuit = Circuit(None, (idle, *FITTINGS.outlets()))
-    curve = LabelCurve(1.6, 2 * flow)
+    curve = LabelCurve(1.6, 2 * flow, 2.0)
     shut, open_ = valve_settings(curve, circuit, {"a": flow, "idle": 0.0}, NU)
     assert (shut.name, shut.flow, shut.loss, shut.head, shut.velocity, shut.closed) == (
         "idle", 0.0, 0.0, 0.0, 0.0, True
@@ -123,7 +123,7 @@ def test_a_branch_that_wants_nothing_is_shut_and_the_others_are_set_all_the_same
 
 def test_half_speed_gives_half_the_flow_at_a_quarter_of_the_head() -> None:
     # Full speed gives 3.0 m at 2 L/s, so half speed 0.75 m at 1 L/s.
-    found = speed_for(LabelCurve(4.0, 4e-3), 1e-3, 0.75, 0.1)
+    found = speed_for(LabelCurve(4.0, 4e-3, 2.0), 1e-3, 0.75, 0.1)
     assert found.speed == pytest.approx(0.5)
     assert (found.flow, found.head) == (1e-3, 0.75)
     # Printed points end at 3 L/s: at half speed 1.5 L/s is the last flow that is known.
@@ -145,7 +145,7 @@ HALF = Circuit(
 # Both branches at 0.99029 m/s take 0.2 m, so the tee stands at 0.7 m; the main run at twice the
 # speed takes 2 x 0.2 = 0.4 m, so the pump must make 1.1 m. Its label gives three quarters there.
 EVEN = 1.94444e-3
-JUST = LabelCurve(1.1 / 0.75, 4 * EVEN)
+JUST = LabelCurve(1.1 / 0.75, 4 * EVEN, 2.0)
 
 
 def test_valves_are_told_from_flows_in_round_numbers() -> None:
@@ -189,7 +189,9 @@ def test_heads_behind_lost_flow_in_round_numbers() -> None:
     assert found.head_before == pytest.approx(0.7, abs=1e-4)
     assert found.speed_left == pytest.approx(1.0, abs=1e-4)
     bare = Circuit(None, HALF.branches)
-    weaker = lost_flow(LabelCurve(0.7 / 0.75, 4 * EVEN), bare, {"a": (EVEN, 0), "b": (EVEN, 0)}, NU)
+    weaker = lost_flow(
+        LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0), bare, {"a": (EVEN, 0), "b": (EVEN, 0)}, NU
+    )
     assert weaker.head_before == pytest.approx(0.7, abs=1e-4)
 
 
@@ -220,7 +222,7 @@ def test_where_a_pump_settles_each_branch_has_its_flow_speed_and_heads() -> None
 
 
 def test_without_a_main_run_the_pump_s_head_is_the_tee_s() -> None:
-    bare, curve = Circuit(None, HALF.branches), LabelCurve(0.7 / 0.75, 4 * EVEN)
+    bare, curve = Circuit(None, HALF.branches), LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0)
     assert as_found(curve, bare, {"a": EVEN, "b": EVEN}, NU).head == pytest.approx(0.7, abs=1e-4)
 
 
@@ -268,7 +270,7 @@ def test_the_cheapest_says_what_it_costs_and_a_curve_that_begins_too_late_says_s
     late = curve_through([(1.5 * flow, 1.1), (2.0 * flow, 0.9), (3.0 * flow, 0.2)])
     shelf = (
         Candidate("late", late, 60.0, 1.0),
-        Candidate("good", LabelCurve(1.6, 2 * flow), 60.0, 50.0),
+        Candidate("good", LabelCurve(1.6, 2 * flow, 2.0), 60.0, 50.0),
     )
     good, begins = ranking(shelf, FITTINGS, {"a": flow}, NU, 1000.0, PumpAssumptions())
     assert good.reason.values["total"] == Amount(good.costs.total, "-")

@@ -133,7 +133,7 @@ def test_valves_as_told_give_the_flows_as_wanted(
     need = head_for_targets(system, wanted, NU)
     assume(0.0 < need.head < 100.0)
     # A pump that gives the head wanted, with some to spare, at the flow wanted.
-    curve = LabelCurve(2.0 * spare * need.head, math.sqrt(2.0) * need.flow)
+    curve = LabelCurve(2.0 * spare * need.head, math.sqrt(2.0) * need.flow, 2.0)
     settings_ = {v.name: v for v in valve_settings(curve, system, wanted, NU)}
     assert min(v.loss for v in settings_.values()) >= 0.0
     assert settings_[need.neediest].head == pytest.approx(
