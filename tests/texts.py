@@ -33,7 +33,7 @@ SILENT = {
     "removesuffix", "removeprefix", "partition", "rpartition", "Route", "go", "navigate",
     "free_name", "Amount", "Kind", "Pipe", "ColorScheme", "getattr", "_make", "ValueError",
     "_gallons", "amount", "RuntimeError", "LookupError", "TypeError", "ClassVar", "StoreFailure",
-    "_plain", "replace", "BasinDrawing", "_sort", "DOMException",
+    "_plain", "replace", "BasinDrawing", "_sort", "DOMException", "PydanticCustomError",
 }  # fmt: skip
 # What looks like words and is none that anybody reads.
 NO_TEXTS = {

@@ -630,7 +630,17 @@ ANSWERS: dict[str, str] = {
     "this browser has no storage for the app's data": "dieser Browser hat keinen Speicher für die Daten der App",
     "this device has no room left for the app's data; nothing was saved": "auf diesem Gerät ist kein Platz mehr für die Daten der App; nichts wurde gespeichert",
     "unknown reason": "unbekannter Grund",
+    # store/json_text
+    "its text is damaged: more than {most} brackets inside one another": "sein Text ist beschädigt: mehr als {most} Klammern ineinander",
+    "its text is too large: {size} MB, where {most} MB is the most": "sein Text ist zu groß: {size} MB, höchstens sind es {most} MB",
     # store/documents
+    "an id in it is a word of the app itself": "eine Kennung darin ist ein Wort der App selbst",
+    "its date is not from {first} to {last}": "sein Datum liegt nicht zwischen {first} und {last}",
+    "this is too much text to be kept in one place: {size} MB, where {most} MB is the "
+    "most; make it shorter": (
+        "das ist zu viel Text für eine Stelle: {size} MB, höchstens sind es {most} MB; kürze ihn"
+    ),
+    "{reason} (and no copy could be made: {failure})": "{reason} (und es ließ sich keine Kopie anlegen: {failure})",
     "it holds the document {other}": "es enthält das Dokument {other}",
     "its text is damaged": "sein Text ist beschädigt",
     "its text is not a document": "sein Text ist kein Dokument",

@@ -2,9 +2,9 @@
 
 from typing import Any, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
-from pondapp.models.base import Document, Stored
+from pondapp.models.base import Document, Moment, Stored
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
@@ -39,7 +39,7 @@ class Backup(Document):
     format: Literal["pondapp-backup"] = FORMAT
     format_version: Literal[1] = FORMAT_VERSION
     holds: Literal["everything", "pond"]
-    saved_at: AwareDatetime
+    saved_at: Moment
     documents: Documents
     as_stored: dict[str, str] = Field(default_factory=dict)
     """Texts that the app which wrote the file could not read, by their place on the device:

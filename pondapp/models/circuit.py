@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name
+from pondapp.models.base import Document, Id, Name, PartId
 from pondapp.models.reading import Band
 
 FlowAmount = Annotated[float, Field(gt=0, le=1)]
@@ -15,7 +15,7 @@ Aim = Literal["least", "good"]
 class FedThing(Document):
     """What all things that water passes have in common."""
 
-    id: Id
+    id: PartId
     name: Name
     band: Band | None = None
     """The user's own band, in place of the rule's."""
@@ -75,7 +75,7 @@ class Pipe(Document):
 class Branch(Document):
     """From the T-piece (or the pump) to an outlet: pipe, valve, and what it feeds in order."""
 
-    id: Id
+    id: PartId
     name: Name
     pipe: Pipe | None = None
     lift_m: Annotated[float, Field(ge=0, le=50)] | None = None
@@ -90,7 +90,7 @@ class Branch(Document):
 class Line(Document):
     """A pump's place: its main run and its branches."""
 
-    id: Id
+    id: PartId
     name: Name
     pump_id: Id | None = None
     main: Pipe | None = None
@@ -101,7 +101,7 @@ class Line(Document):
 class Pump(Document):
     """A pump by its label, or by points of its printed curve."""
 
-    id: Id
+    id: PartId
     name: Name
     max_flow_m3_s: FlowAmount | None = None
     max_head_m: Annotated[float, Field(gt=0, le=100)] | None = None

@@ -2,9 +2,9 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AwareDatetime, Field, model_validator
+from pydantic import Field, model_validator
 
-from pondapp.models.base import Document, Name, Note, StoredOfPond
+from pondapp.models.base import Document, Moment, Name, Note, StoredOfPond
 
 Concentration = Annotated[float, Field(ge=0, le=1)]
 Hardness = Annotated[float, Field(ge=0, le=10)]
@@ -102,7 +102,7 @@ class Entry(StoredOfPond):
     """One entry of a pond's log: the document that is stored under its pond and id."""
 
     schema_version: Literal[1] = 1
-    when: AwareDatetime
+    when: Moment
     what: What
     note: Note = ""
 

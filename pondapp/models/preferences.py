@@ -2,9 +2,10 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
-from pondapp.models.base import Id, Stored
+from pondapp.models.base import Id, Moment, Stored
+from pondapp.models.limits import LATEST
 from pondapp.models.reading import Container, Fill
 
 UnitSystem = Literal["metric", "us", "imperial"]
@@ -18,7 +19,7 @@ class Preferences(Stored):
     units: UnitSystem = "metric"
     language: Annotated[str, Field(max_length=20)] = "en"
     containers: tuple[Container, ...] = ()
-    backed_up_at: AwareDatetime | None = None
+    backed_up_at: Moment | None = None
     """When everything was last saved to a file."""
     backed_up_readings: Annotated[int, Field(ge=0)] = 0
     """How many of the user's readings that file holds."""
@@ -35,5 +36,5 @@ class Draft(Stored):
     """The pond that it is about, which goes with it; its name may be too long to say so."""
     texts: dict[str, str] = Field(default_factory=dict)
     fills: tuple[Fill, ...] = ()
-    started_at: float | None = None
+    started_at: Annotated[float, Field(ge=0, le=LATEST.timestamp())] | None = None
     """Start of a fill that is running, in seconds since the epoch."""

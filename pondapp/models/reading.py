@@ -2,9 +2,9 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AwareDatetime, Field, model_validator
+from pydantic import Field, model_validator
 
-from pondapp.models.base import Document, Id, Name, Note, StoredOfPond
+from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
 
 Seconds = Annotated[float, Field(gt=0, le=86_400)]
 Kilograms = Annotated[float, Field(ge=0, le=1e4)]
@@ -130,7 +130,7 @@ class Reading(StoredOfPond):
     schema_version: Literal[1] = 1
     place_id: Id
     place_name: Name
-    taken_at: AwareDatetime
+    taken_at: Moment
     method: Method
     band: Band | None
     note: Note = ""

@@ -2,9 +2,9 @@
 
 from typing import Annotated
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name
+from pondapp.models.base import Document, Id, Moment, Name
 
 
 class FlowAt(Document):
@@ -22,5 +22,5 @@ class FlowSet(Document):
     """The flows behind one pump at one time."""
 
     line_id: Id
-    at: AwareDatetime
+    at: Moment
     places: Annotated[tuple[FlowAt, ...], Field(min_length=1, max_length=50)]

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name
+from pondapp.models.base import Document, Name, PartId
 
 Length = Annotated[float, Field(gt=0, le=500)]
 Depth = Annotated[float, Field(gt=0, le=20)]
@@ -77,7 +77,7 @@ class Shelf(Document):
 class Basin(Document):
     """One body of water: outline at the water line, depth, slope of its sides, shelves."""
 
-    id: Id
+    id: PartId
     name: Name
     outline: Outline
     depth_m: Depth

@@ -4,6 +4,7 @@ import re
 from datetime import date, datetime, time, timedelta
 
 from pondapp.core.errors import PondError
+from pondapp.models.limits import FIRST_YEAR
 from pondapp.words import as_day
 
 _ISO = re.compile(r"(\d{4})[-./](\d{1,2})[-./](\d{1,2})")
@@ -14,7 +15,6 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September",
     "October", "November", "December",
 )  # fmt: skip
-FIRST_YEAR = 1990
 CENTURY = 2000
 
 

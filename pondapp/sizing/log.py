@@ -16,9 +16,6 @@ KINDS = (
 )  # fmt: skip
 
 
-MOST_PHOTOS = 100
-
-
 def photos_in(items: Iterable[Entry]) -> int:
     """How many of them are photos."""
     return sum(item.what.kind == "photo" for item in items)

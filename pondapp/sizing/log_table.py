@@ -5,6 +5,7 @@ Its dates and decimal points are the same in every language, so that tables of t
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping
 
 from pondapp import units
@@ -18,8 +19,19 @@ from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.methods import NAMES, measured_reading
 from pondapp.words import t
 
-# A spreadsheet takes text that starts with one of these for a formula and would run it.
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%", "＝", "＋", "－", "＠")
+# A spreadsheet takes text that starts with one of these for a formula and would run it, also after
+# what cannot be seen or is taken away. A cell may start wherever a table is split: at a semicolon,
+# a tab or a new line, inside quotes too when the semicolon is what separates.
+_FORMULA = "[=+\\-@|%＝＋－＠]"
+_SPLIT = ";\t\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029"
+_UNSEEN = (
+    '"\\s\x00-\x20\x7f-\xa0\xad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u2000-\u200f'
+    "\u2028-\u202f\u205f-\u206f\u2800\u3164\ufe00-\ufe0f\ufeff\uffa0\ufff0-\uffff"
+)
+_FIRST = "'*[\t\r\n]"
+_ANYWHERE = rf"['{_UNSEEN}]*{_FORMULA}"
+_DANGER = re.compile(rf"^(?={_FIRST})|(?:^|(?<=[{_SPLIT}]))(?={_ANYWHERE})")
+_MADE_SAFE = re.compile(rf"^'(?={_FIRST})|(?:^|(?<=[{_SPLIT}]))'(?={_ANYWHERE})")
 
 # Columns with an amount: heading with or without the unit in it, and kind of quantity.
 FLOWS = {
@@ -39,8 +51,16 @@ DIGITS = 4
 
 
 def harmless(text: str) -> str:
-    """Text that no spreadsheet takes for a formula; an apostrophe marks it as text."""
-    return f"'{text}" if text.lstrip(" \u00a0\ufeff").startswith(FORMULA_STARTS) else text
+    """Text that no spreadsheet takes for a formula, however it splits it.
+
+    An apostrophe marks as text what would start one; `as_typed` takes the apostrophes away again.
+    """
+    return _DANGER.sub("'", text)
+
+
+def as_typed(text: str) -> str:
+    """The text that was made harmless."""
+    return _MADE_SAFE.sub("", text)
 
 
 def _headings(system: str) -> dict[str, str]:

@@ -15,11 +15,23 @@ from typing import Any, Generic, TypeVar
 from pydantic import ValidationError
 
 from pondapp.core.errors import PondError
-from pondapp.models.base import Stored, StoredOfPond
+from pondapp.core.messages import Amount, phrase
+from pondapp.models.base import FAR_DATE, OWN_WORD, Stored, StoredOfPond, is_reserved
+from pondapp.models.limits import EARLIEST, LARGEST_DOCUMENT, LATEST, LONGEST_ID, RESERVED
 from pondapp.models.migrate import TooNew, migrated, version_of
+from pondapp.models.pond import Pond
 from pondapp.store.box import Box, Changed, StoreError
+from pondapp.store.json_text import check, parsed
 
 ASIDE = "aside"
+OUT_OF_BOUNDS = {
+    FAR_DATE: phrase(
+        "its date is not from {first} to {last}",
+        first=str(EARLIEST.year), last=str(LATEST.year - 1),
+    ),
+    OWN_WORD: "an id in it is a word of the app itself",
+}  # fmt: skip
+"""What is said of a value that a limit refuses, by the kind of the error."""
 
 
 Model = TypeVar("Model", bound=Stored)
@@ -73,14 +85,22 @@ async def save(
     none), Changed if another tab has put something else there.
     """
     key = _key(kind, document.place())
+    made = document.model_dump_json()
+    if len(made) > LARGEST_DOCUMENT:  # else it could not be read again
+        raise StoreError(
+            "this is too much text to be kept in one place: {size} MB, where {most} MB is the "
+            "most; make it shorter",
+            size=Amount(-(-len(made) // 100_000) / 10, "-"),
+            most=Amount(LARGEST_DOCUMENT / 1e6, "-"),
+        )
     text = await box.get(key)
     there = await _make_room(box, key, kind, document.place(), type(document), text)
     if isinstance(over, Anything):
-        await box.put(key, document.model_dump_json())
+        await box.put(key, made)
         return
     if not _same(there, over):
         raise Changed("{key} was changed in another tab", key=key)
-    await box.apply({key: document.model_dump_json()}, {key: text})
+    await box.apply({key: made}, {key: text})
 
 
 def _same(there: Model | None, over: Model | None) -> bool:
@@ -153,6 +173,33 @@ async def sort_by_pond(box: Box, kind: str, model: type[StoredOfPond]) -> list[T
     return troubles
 
 
+async def free_reserved(box: Box) -> None:
+    """Give ponds a new id whose id is a word of the app itself; their logs stay where they are.
+
+    Early versions took such a pond from a link. Readings without a pond lie under one of the words,
+    and would be deleted with it.
+    """
+    for word in sorted(RESERVED):
+        key = f"pond/{word}"
+        text = await box.get(key)
+        if text is None:
+            continue
+        with suppress(PondError):  # what cannot be read stays, and is reported
+            pond = read_text("pond", word, Pond, text)
+            moved = pond.model_copy(update={"id": own_id(word)})
+            there = _key("pond", moved.id)
+            newer = await box.get(there)
+            with suppress(Changed):  # another tab does the same
+                await box.apply(
+                    {there: newer or moved.model_dump_json(), key: None}, {there: newer, key: text}
+                )
+
+
+def own_id(document_id: str) -> str:
+    """The id under which a document from outside is taken in: never a word of the app itself."""
+    return f"own-{document_id}"[:LONGEST_ID] if is_reserved(document_id) else document_id
+
+
 def _key(kind: str, place: str) -> str:
     if kind == ASIDE:
         raise StoreError("what was set aside cannot be saved, loaded or deleted as a document")
@@ -160,10 +207,7 @@ def _key(kind: str, place: str) -> str:
 
 
 def _plain(text: str) -> dict[str, Any]:
-    try:
-        data = json.loads(text)
-    except (ValueError, RecursionError) as error:
-        raise StoreError("its text is damaged") from error
+    data = parsed(text)
     if not isinstance(data, dict):
         raise StoreError("its text is not a document")
     return data
@@ -171,6 +215,7 @@ def _plain(text: str) -> dict[str, Any]:
 
 def read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
     """The document in the text; TooNew, or another PondError if it cannot be read."""
+    check(text)
     with suppress(ValidationError, UnicodeError):
         # Nearly every text is in order: what else there is to know is found out if it is not.
         document = model.model_validate_json(text)
@@ -197,18 +242,29 @@ def _first_reason(error: ValidationError | UnicodeError) -> str:
     if isinstance(error, UnicodeError):
         return "its text is damaged"
     first = error.errors(include_url=False)[0]
+    if first["type"] in OUT_OF_BOUNDS:
+        return OUT_OF_BOUNDS[first["type"]]
     place = ".".join(str(part) for part in first["loc"])
     return f"{place}: {first['msg']}" if place else first["msg"]
 
 
+def reason_of(error: PondError) -> str:
+    """The sentence of an error, which another language can still say."""
+    values = {key: str(value) for key, value in error.message.values.items()}
+    return phrase(error.message.template, **values)
+
+
 async def _trouble(box: Box, key: str, text: str, error: PondError) -> Trouble:
     """Copy what cannot be read aside, and say what is wrong with it."""
-    reason = str(error)
+    reason = reason_of(error)
     if not isinstance(error, TooNew):
         try:
             await _set_aside(box, key, text)
         except StoreError as failure:  # a full or locked disk must not hide the other documents
-            reason = f"{reason} (and no copy could be made: {failure})"
+            reason = phrase(
+                "{reason} (and no copy could be made: {failure})",
+                reason=reason, failure=reason_of(failure),
+            )  # fmt: skip
     return Trouble(key, reason)
 
 

@@ -12,17 +12,13 @@ import zlib
 from typing import Any
 
 from pondapp.core.errors import PondError
+from pondapp.models.limits import FINEST_CODE, LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
 from pondapp.store.box import StoreError
-from pondapp.store.documents import read_text
+from pondapp.store.documents import own_id, read_text, reason_of
+from pondapp.store.json_text import parsed
 
 ROUTE = "/shared"
-LONGEST_TEXT = 12_000
-"""Letters of a plan in a link; messengers and browsers take several times as many."""
-LARGEST_PLAN = 400_000
-"""Bytes of a plan once unpacked; a packed text of a few letters can unpack to gigabytes."""
-FINEST_CODE = 25
-"""Version of the finest QR code that phones read from another phone's screen."""
 
 VERSION = "1"
 # Words that every plan has, so that a short one packs well. A link of version 1 is unpacked with
@@ -55,14 +51,14 @@ def packed(pond: Pond) -> str:
     squeeze = zlib.compressobj(9, wbits=-15, zdict=WORDS)
     data = squeeze.compress(_lean(pond).encode()) + squeeze.flush()
     text = VERSION + base64.urlsafe_b64encode(data).decode().rstrip("=")
-    if len(text) > LONGEST_TEXT:
+    if len(text) > LONGEST_LINK:
         raise TooLong("this plan is too large for a link; share it as a file")
     return text
 
 
 def unpacked(text: str) -> Pond:
     """The plan in the text; StoreError if it holds none, whatever else it is."""
-    if len(text) > LONGEST_TEXT:
+    if len(text) > LONGEST_LINK:
         raise StoreError("the link is too long to be a shared plan")
     if not text.startswith(VERSION):
         raise StoreError("the link is damaged, or of a newer version of the app")
@@ -73,18 +69,19 @@ def unpacked(text: str) -> Pond:
         loosen = zlib.decompressobj(wbits=-15, zdict=WORDS)
         plain = loosen.decompress(data, LARGEST_PLAN + 1)
         if not loosen.eof or loosen.unused_data or len(plain) > LARGEST_PLAN:
-            raise StoreError("the link is cut off or damaged; ask for it again")
-        plan = json.loads(plain)
-    except (binascii.Error, zlib.error, ValueError, RecursionError) as error:
+            raise ValueError("not whole")
+        plan = parsed(plain.decode())
+    except (binascii.Error, zlib.error, ValueError, StoreError) as error:
         raise StoreError("the link is cut off or damaged; ask for it again") from error
     pond_id = plan.get("id") if isinstance(plan, dict) else None
     if not isinstance(pond_id, str):
         raise StoreError("the link holds no plan")
+    pond_id = own_id(pond_id)
     try:
-        return read_text("pond", pond_id, Pond, json.dumps(plan))
+        return read_text("pond", pond_id, Pond, json.dumps({**plan, "id": pond_id}))
     except PondError as error:
         raise StoreError("the link holds no plan that can be used: {reason}",
-                         reason=str(error)) from error  # fmt: skip
+                         reason=reason_of(error)) from error  # fmt: skip
 
 
 def link(pond: Pond, app_address: str) -> str:

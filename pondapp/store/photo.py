@@ -3,10 +3,9 @@
 import base64
 from typing import Any
 
+from pondapp.models.limits import LARGEST_PHOTO
 from pondapp.store.box import StoreError
 
-MOST_BYTES = 90_000
-"""Of a photo that is kept; a hundred of them leave a backup far below what a phone restores."""
 SIDES = (1024, 720, 480, 320)
 """Longest side, in pixels; less only for a picture of nothing but fine detail."""
 QUALITIES = (0.8, 0.6, 0.4)
@@ -38,7 +37,7 @@ async def small_photo(data: bytes) -> str:
         canvas.getContext("2d").drawImage(picture, 0, 0, width, height)
         for quality in QUALITIES:
             blob = await canvas.convertToBlob(plain(type="image/jpeg", quality=quality))
-            if blob.size <= MOST_BYTES:
+            if blob.size <= LARGEST_PHOTO:
                 buffer = await blob.arrayBuffer()
                 return base64.b64encode(buffer.to_bytes()).decode()
     raise StoreError("this picture cannot be made small enough")

@@ -2,7 +2,7 @@
 
 import asyncio
 import uuid
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Iterable
 from contextlib import asynccontextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -24,6 +24,7 @@ from pondapp.store.documents import (
     Anything,
     Trouble,
     delete,
+    free_reserved,
     list_all,
     read_text,
     save,
@@ -140,9 +141,29 @@ def draft_kind(key: str) -> str | None:
     return DRAFT_KINDS.get(key.rpartition(".")[2])
 
 
-def is_about(draft: Draft, pond_id: str) -> bool:
-    """Whether a draft goes when the pond goes; early ones say so in their name only."""
-    return pond_id == draft.pond_id if draft.pond_id else pond_id in draft.id
+# What early drafts are named after whose name goes on with the pond.
+ABOUT_A_POND = frozenset(
+    {"branch", "care", "entry", "fills", "fish", "health", "line", "pumps", "rule", "run",
+     "shopping", "thing", "tune", "water"}
+)  # fmt: skip
+
+
+def is_about(draft: Draft, pond_id: str, others: Iterable[str] = ()) -> bool:
+    """Whether a draft goes when the pond goes, and not with one of the others.
+
+    Early ones say so in their name only: a word, and the pond behind or, of a pump, at the end.
+    """
+    if draft.pond_id is not None:
+        return draft.pond_id == pond_id
+    word, _, rest = draft.id.partition("-")
+
+    def named(pond: str) -> bool:
+        if word in ABOUT_A_POND:
+            return rest == pond or rest.startswith(f"{pond}-")
+        return word == "pump" and rest.endswith(f"-{pond}")
+
+    # The longest: ids may hold a hyphen, and one may begin as another ends.
+    return max(filter(named, (*others, pond_id)), key=len, default=None) == pond_id
 
 
 def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
@@ -204,6 +225,7 @@ class Session:
     async def load(self) -> None:
         """Read all but the logs from the device; what can't be read is reported, not lost."""
         try:
+            await free_reserved(self.box)
             ponds = await list_all(self.box, "pond", Pond)
         except StoreError as failure:
             self.refused, self._draft_trouble_told = failure, True
@@ -371,7 +393,9 @@ class Session:
         for item in list(self.whole_log(pond.id)):
             await self._delete(item)
         self._sorted.pop(pond.id, None)
-        for draft_id in [key for key, draft in self.drafts.items() if is_about(draft, pond.id)]:
+        for draft_id in [
+            key for key, one in self.drafts.items() if is_about(one, pond.id, self.ponds)
+        ]:
             await self.drop_draft(draft_id)
         await delete(self.box, "pond", pond.id, Pond)
         self.earlier.pop(pond.id, None)

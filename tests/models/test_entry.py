@@ -1,5 +1,5 @@
 import json
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 from pydantic import ValidationError
@@ -17,6 +17,8 @@ from pondapp.models.entry import (
     WaterTest,
     What,
 )
+from pondapp.store.box import StoreError
+from pondapp.store.documents import read_text
 
 EVERY: tuple[What, ...] = (
     WaterTest(temperature_c=18.5, ph=7.4, total_ammonia_kg_m3=0.00025, salt_kg_m3=0.0),
@@ -63,3 +65,23 @@ def test_a_kind_holds_its_own_values_only() -> None:
 def test_a_photo_is_a_small_jpeg_or_nothing(jpeg: str) -> None:
     with pytest.raises(ValidationError):
         Photo(jpeg=jpeg)
+
+
+@pytest.mark.parametrize(
+    ("when", "kept"),
+    [
+        ("1970-01-01T00:00:00Z", True), ("2199-12-31T23:59:59Z", True),
+        ("2199-12-31T23:00:00-12:00", False), ("2200-01-01T05:00:00+12:00", True),
+        ("9999-12-31T23:59:59-12:00", False), ("0001-01-01T00:00:00+12:00", False),
+        ("1969-12-31T23:59:59Z", False), ("1970-01-01T05:00:00+12:00", False),
+    ],
+)  # fmt: skip
+def test_a_moment_is_one_that_every_time_zone_can_show(when: str, kept: bool) -> None:
+    text = entry(FreeNote()).model_dump_json().replace("2025-06-01T09:30:00Z", when)
+    if not kept:
+        with pytest.raises(StoreError, match="not from 1970 to 2199"):
+            read_text("entry", "p/e", Entry, text)
+        return
+    found = read_text("entry", "p/e", Entry, text)
+    for hours in (-12, 14):
+        assert found.when.astimezone(timezone(timedelta(hours=hours))) == found.when

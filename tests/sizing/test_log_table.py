@@ -2,6 +2,8 @@
 
 import csv
 import io
+import re
+import unicodedata
 from datetime import UTC, datetime
 
 import pytest
@@ -23,7 +25,7 @@ from pondapp.models.entry import (
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.sizing.backup_due import MANY_ITEMS, backup_due, own_items
 from pondapp.sizing.example import EXAMPLE
-from pondapp.sizing.log_table import FORMULA_STARTS, harmless, log_table
+from pondapp.sizing.log_table import as_typed, harmless, log_table
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.009, tolerance_m3=0.0002)
 
@@ -127,8 +129,55 @@ def test_no_cell_starts_a_formula_and_no_text_is_lost(place: str, note: str, pon
     place, note, pond = (text.encode("utf-8", "replace").decode() for text in (place, note, pond))
     cells = told([reading(note=note, place=place)], {"p": pond}, "us")[0]
     for cell, text in ((cells["Pond"], pond), (cells["Place"], place), (cells["Note"], note)):
-        assert cell.removeprefix("'") == text.removeprefix("'")
-        assert not cell.lstrip(" \u00a0\ufeff").startswith(FORMULA_STARTS)
+        assert as_typed(cell) == text
+        assert not runs(cell)
+
+
+def runs(text: str) -> bool:
+    """Whether a spreadsheet may run a part of the text, wherever it splits it."""
+    for part in re.split("[;\t\r\n]", text):
+        seen = [c for c in part if unicodedata.category(c)[0] not in "ZC" and c != '"']
+        if seen and seen[0] in "=+-@|%＝＋－＠":
+            return True
+    return False
+
+
+@pytest.mark.parametrize(
+    "before", [";", "\t", "\n", ";\u3000", "\u200b", "\x0b", "\u3000", ';"', "\r\n "]
+)
+@pytest.mark.parametrize("start", ["=", "+", "-", "@"])
+def test_a_formula_behind_a_separator_or_what_cannot_be_seen_is_defused(
+    before: str, start: str
+) -> None:
+    text = f"pH 7{before}{start}HYPERLINK(1)" if before[0] in ";\t\r\n" else f"{before}{start}1"
+    assert runs(text)
+    assert not runs(harmless(text))
+    assert as_typed(harmless(text)) == text
+    (cells,) = told([reading(note=text)], {})
+    assert as_typed(cells["Note"]) == text
+    table = log_table([reading(note=text, place=text[:80])], {"p": text}, "metric").decode(
+        "utf-8-sig"
+    )
+    for delimiter in ",;\t":
+        for row in csv.reader(io.StringIO(table, newline=""), delimiter=delimiter):
+            assert not any(runs(cell) for cell in row if re.search("HYPERLINK|1$", cell))
+
+
+formulas = st.lists(
+    st.sampled_from([*";\t\n\r'\"=+-@ a1", "\u200b", "\u3000", "\x0b", "\ufeff"]), max_size=12
+).map("".join)
+
+
+@given(formulas)
+@settings(max_examples=300)
+def test_harmless_text_is_read_back_as_it_was(text: str) -> None:
+    assert not runs(harmless(text))
+    assert as_typed(harmless(text)) == text
+
+
+@pytest.mark.parametrize("text", ["Cleaned, +2 fish", "a - b", "pH 7", "5 % more", "Note: - ok"])
+def test_ordinary_words_stay_as_they_are(text: str) -> None:
+    assert harmless(text) == text
 
 
 def test_the_reminder_counts_what_is_in_no_backup() -> None:

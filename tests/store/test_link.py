@@ -10,10 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.models.circuit import BogFilter, Lip
+from pondapp.models.limits import LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Corners, Drawn, TypedVolume
 from pondapp.sizing.example import example_pond
-from pondapp.store import link
+from pondapp.store import json_text, link
 from pondapp.store.box import StoreError
 
 PLAIN = Pond(id="p", name="Größe 池", water=TypedVolume(volume_m3=1.25))
@@ -113,10 +114,42 @@ def test_what_is_no_plan_is_refused(text: str) -> None:
 
 def test_a_link_cannot_unpack_to_a_flood() -> None:
     bomb = squeezed(b" " * 8_000_000)
-    assert len(bomb) < link.LONGEST_TEXT
+    assert len(bomb) < LONGEST_LINK
     tracemalloc.start()
     with pytest.raises(StoreError, match="damaged"):
         link.unpacked(bomb)
     peak = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
-    assert peak < 4 * link.LARGEST_PLAN
+    assert peak < 4 * LARGEST_PLAN
+
+
+@pytest.mark.parametrize(
+    "data",
+    [b"[" * 200_000, b'{"id": ' * 60_000, b'{"id": "p", "schema_version": 1, "fed": ' + b"[" * 6000,
+     b'{"id": "p", "fed": ' + b"[" * 70 + b"]" * 70 + b"}"],
+)  # fmt: skip
+def test_brackets_without_end_are_refused_before_anything_reads_them(
+    data: bytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(json_text.json, "loads", lambda _: pytest.fail("it was parsed"))
+    text = squeezed(data)
+    assert len(text) < LONGEST_LINK
+    with pytest.raises(StoreError, match="damaged"):
+        link.unpacked(text)
+
+
+@pytest.mark.parametrize("word", ["none", "outlet", "new", "new-bog"])
+def test_a_plan_never_has_a_word_of_the_app_for_its_id(word: str) -> None:
+    pond = PLAIN.model_copy(update={"id": word})
+    taken = link.unpacked(link.packed(pond))
+    assert taken.id == f"own-{word}"
+    assert link.unpacked(link.packed(pond)) == taken  # the same each time, so it is found again
+    thing = Lip.model_construct(id=word, name="Lip", width_m=0.3)
+    with pytest.raises(StoreError, match="a word of the app"):
+        link.unpacked(link.packed(PLAIN.model_copy(update={"fed": (thing,)})))
+
+
+@pytest.mark.parametrize("odd", ["", "a/b", "a b", "a.b", "é", "x" * 65, "../x", "a\n"])
+def test_a_plan_with_an_odd_id_is_refused(odd: str) -> None:
+    with pytest.raises(StoreError):
+        link.unpacked(link.packed(PLAIN.model_copy(update={"id": odd})))

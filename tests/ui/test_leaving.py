@@ -15,7 +15,7 @@ from pondapp.store.folder_box import FolderBox
 from pondapp.ui.current import set_session
 from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.fills import use_fills
-from pondapp.ui.session import Session
+from pondapp.ui.session import Session, is_about
 
 READINGS = example_readings(datetime(2025, 6, 1, tzinfo=UTC))
 
@@ -59,6 +59,44 @@ def test_what_is_forgotten_is_gone_with_its_readings_and_nothing_else(session: S
     assert set(session.readings) == {"other"}
     session.bring_back(pond)  # too late
     assert session.ponds == {}
+
+
+@pytest.mark.parametrize(
+    ("name", "about"),
+    [
+        ("fills-e-lip-bucket", "e"), ("water-e", "e"), ("pump-new-e", "e"), ("thing-e-x-a", "e-x"),
+        ("entry-e-x", "e-x"), ("pumps-", None), ("pond-new", None), ("size", None),
+        ("fills-none-outlet", None), ("waterfall", None), ("care-other", None),
+    ],
+)  # fmt: skip
+def test_early_drafts_belong_to_the_pond_that_their_name_says(name: str, about: str | None) -> None:
+    draft, ponds = Draft(id=name), ("e", "e-x", "l")
+    assert [pond for pond in ponds if is_about(draft, pond, ponds)] == ([about] if about else [])
+
+
+def test_deleting_a_pond_of_one_letter_deletes_no_draft_that_has_it(session: Session) -> None:
+    asyncio.run(session.keep_pond(example_pond().model_copy(update={"id": "e"})))
+    asyncio.run(session.keep_draft(Draft(id="entry-e-new-note")))
+    before = set(kept(session))
+    pond = session.set_aside("e")
+    assert pond is not None
+    asyncio.run(session.forget(pond))
+    assert before - set(kept(session)) == {"pond/e", "draft/entry-e-new-note"}
+
+
+def test_a_pond_whose_id_is_a_word_of_the_app_takes_no_readings_with_it(session: Session) -> None:
+    """Early versions took such a pond from a link; readings without a pond lie under that word."""
+    for word in ("none", "outlet"):
+        pond = example_pond().model_copy(update={"id": word, "name": word})
+        asyncio.run(session.box.put(f"pond/{word}", pond.model_dump_json()))
+    asyncio.run(session.load())
+    assert {"own-none", "own-outlet"} < set(session.ponds)
+    assert session.ponds["own-none"].name == "none"
+    before = set(kept(session))
+    gone = session.set_aside("own-none")
+    assert gone is not None
+    asyncio.run(session.forget(gone))
+    assert before - set(kept(session)) == {"pond/own-none"}
 
 
 def test_what_is_half_done_goes_with_its_pond_whatever_its_name(session: Session) -> None:

@@ -59,7 +59,7 @@ def HomePage() -> Any:
             t(
                 "{document} could not be read and was set aside: {reason}",
                 document=trouble.key,
-                reason=trouble.reason,
+                reason=t(trouble.reason),
             )
         )
         for trouble in session.troubles

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
+from pondapp.models.limits import FIRST_YEAR
 from pondapp.sizing.dates import at, day_text, local, read_date, read_time
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
@@ -67,7 +68,7 @@ def moment_fields(typed: Typed, errors: dict[str, str], now: datetime) -> list[f
         page.show_dialog(
             ft.DatePicker(
                 value=_day_typed(typed.text("date", preset["date"]), today),
-                first_date=datetime(1990, 1, 1, tzinfo=today.tzinfo), last_date=today,
+                first_date=datetime(FIRST_YEAR, 1, 1, tzinfo=today.tzinfo), last_date=today,
                 on_change=picked,
             )
         )  # fmt: skip

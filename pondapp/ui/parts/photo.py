@@ -6,7 +6,8 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.sizing.log import MOST_PHOTOS, photos_in
+from pondapp.models.limits import MOST_PHOTOS
+from pondapp.sizing.log import photos_in
 from pondapp.store.box import StoreError
 from pondapp.store.photo import small_photo
 from pondapp.ui import theme

@@ -1,0 +1,47 @@
+"""Every limit of what is stored and of what is taken in from outside, in one place.
+
+A limit is either far above what a pond can need, so that only damage and malice meet it, or it is
+told to the user before anything is lost.
+"""
+
+from datetime import UTC, datetime
+
+# ---- text from outside: files, links, scanned codes, and what is stored
+DEEPEST = 64
+"""Brackets inside brackets. A pond needs 8; the browser's Python dies of some thousands."""
+LARGEST_DOCUMENT = 2_000_000
+"""Letters of one document: ten times a photo, four hundred times a pond."""
+LONGEST_LINK = 12_000
+"""Letters of a plan in a link; messengers and browsers take several times as many."""
+LARGEST_PLAN = 400_000
+"""Bytes of a plan once unpacked; a packed text of a few letters can unpack to gigabytes."""
+FINEST_CODE = 25
+"""Version of the finest QR code that phones read from another phone's screen."""
+
+# ---- backups
+MOST_DOCUMENTS = 200_000
+"""In one file: a reading every hour for twenty years."""
+LARGEST_FILE = 1_000_000_000
+"""Bytes of a file that is read piece by piece: more than a device can hold of everything."""
+LARGEST_LINE = 64_000_000
+"""Bytes of one line of it: a damaged text is kept as it is, however large it became."""
+LARGEST_FIRST_FORMAT = 100_000_000
+"""Bytes of a file of the first format, which can only be read whole."""
+
+# ---- what a log holds
+MOST_PHOTOS = 100
+"""On one device: each of them is read with the log of its pond."""
+LARGEST_PHOTO = 90_000
+"""Bytes of a photo once it is made small."""
+FIRST_YEAR = 1990
+"""Of a date that is typed."""
+EARLIEST = datetime(1970, 1, 1, tzinfo=UTC)
+"""Of a moment that is stored: a clock that was never set begins here."""
+LATEST = datetime(2200, 1, 1, tzinfo=UTC)
+"""Of a moment that is stored. Near the year 9999 a change of time zone has no result."""
+
+# ---- ids
+LONGEST_ID = 64
+RESERVED = frozenset({"none", "outlet", "new"})
+"""Words of the app itself: readings without a pond lie under "none"."""
+RESERVED_START = "new-"
