@@ -158,6 +158,7 @@ PARTS: dict[str, str] = {
     "Look round an example pond": "Sieh dich in einem Beispielteich um",
     "Remove the example pond": "Den Beispielteich entfernen",
     "{pond} is deleted, with its readings.": "{pond} ist gelöscht, mit den Messungen.",
+    "{pond} was not deleted: another tab or window works on it.": "{pond} wurde nicht gelöscht: Ein anderer Tab oder ein anderes Fenster arbeitet daran.",
     # ui/parts/log_words
     "What words do not tell": "Was Worte nicht sagen",
     "1 thing is off": "1 Wert ist auffällig",
@@ -397,6 +398,7 @@ PARTS: dict[str, str] = {
     "your own number": "deine eigene Zahl",
     # ui/session
     "Another tab or window changed {what} a moment ago, so nothing was saved here. Look at what is saved now, then save again.": "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert, darum wurde hier nichts gespeichert. Sieh dir an, was jetzt gespeichert ist, und speichere dann noch einmal.",
+    "Another tab or window saved something of {what} a moment ago, so it was not deleted. Look at it, then delete it again.": "Ein anderer Tab oder ein anderes Fenster hat eben etwas von {what} gespeichert, deshalb wurde es nicht gelöscht. Sieh es dir an und lösche es dann noch einmal.",
     "Bucket, 9 L mark": "Eimer, Marke bei 9 L",
     "the log": "das Protokoll",
     "the settings": "die Einstellungen",

@@ -4,7 +4,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from pondapp.models.base import Document, Moment, Name, Note, StoredOfPond
+from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
+from pondapp.models.limits import MOST_EARLIER
 
 Concentration = Annotated[float, Field(ge=0, le=1)]
 Hardness = Annotated[float, Field(ge=0, le=10)]
@@ -98,6 +99,16 @@ What = Annotated[
 ]
 
 
+class EarlierEntry(Document):
+    """What an entry was until it was corrected: only what is another now."""
+
+    changed_at: Moment
+    pond_id: Id | None = None
+    when: Moment | None = None
+    what: What | None = None
+    note: Note | None = None
+
+
 class Entry(StoredOfPond):
     """One entry of a pond's log: the document that is stored under its pond and id."""
 
@@ -105,6 +116,8 @@ class Entry(StoredOfPond):
     when: Moment
     what: What
     note: Note = ""
+    earlier: Annotated[tuple[EarlierEntry, ...], Field(max_length=MOST_EARLIER)] = ()
+    """What it was before each correction, the oldest first."""
 
     @model_validator(mode="after")
     def _says_something(self) -> "Entry":

@@ -33,6 +33,8 @@ MOST_PHOTOS = 100
 """On one device: each of them is read with the log of its pond."""
 LARGEST_PHOTO = 90_000
 """Bytes of a photo once it is made small."""
+MOST_EARLIER = 20
+"""Corrections of one item that stay in sight: the first and the newest."""
 FIRST_YEAR = 1990
 """Of a date that is typed."""
 EARLIEST = datetime(1970, 1, 1, tzinfo=UTC)

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from pondapp.models.base import Id, Moment, Stored
 from pondapp.models.limits import LATEST
-from pondapp.models.reading import Container, Fill
+from pondapp.models.reading import Container, Fill, Fills, Seconds
 
 UnitSystem = Literal["metric", "us", "imperial"]
 
@@ -35,6 +35,20 @@ class Draft(Stored):
     pond_id: Id | None = None
     """The pond that it is about, which goes with it; its name may be too long to say so."""
     texts: dict[str, str] = Field(default_factory=dict)
+    units: UnitSystem | None = None
+    """What its numbers are in. Early ones do not say: it is what is chosen where they lie."""
+    decimal: Literal[".", ","] | None = None
+    """The decimal mark that its numbers are written with."""
+    changed_at: Moment | None = None
+    """When it was last typed or timed."""
     fills: tuple[Fill, ...] = ()
+    before_turn: Fills = ()
+    """Fills timed before a valve was turned: still in sight, not counted."""
     started_at: Annotated[float, Field(ge=0, le=LATEST.timestamp())] | None = None
     """Start of a fill that is running, in seconds since the epoch."""
+    started_on: Annotated[str, Field(max_length=64)] | None = None
+    """The stopwatch that started it: one for each start of the app, and none goes on in another."""
+    started_tick: float | None = None
+    """What that stopwatch showed at the start [s]."""
+    by_clock: Seconds | None = None
+    """The time of a fill by this device's clock, which may have been set: not counted yet."""

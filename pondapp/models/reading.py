@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, model_validator
 
 from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
+from pondapp.models.limits import MOST_EARLIER
 
 Seconds = Annotated[float, Field(gt=0, le=86_400)]
 Kilograms = Annotated[float, Field(ge=0, le=1e4)]
@@ -124,6 +125,17 @@ class Band(Document):
     high_m3_s: float | None
 
 
+class EarlierReading(Document):
+    """What a reading was until it was corrected: only what is another now."""
+
+    changed_at: Moment
+    pond_id: Id | None = None
+    place_name: Name | None = None
+    taken_at: Moment | None = None
+    method: Method | None = None
+    note: Note | None = None
+
+
 class Reading(StoredOfPond):
     """One measurement at one place: the document that is stored under its id."""
 
@@ -134,6 +146,8 @@ class Reading(StoredOfPond):
     method: Method
     band: Band | None
     note: Note = ""
+    earlier: Annotated[tuple[EarlierReading, ...], Field(max_length=MOST_EARLIER)] = ()
+    """What it was before each correction, the oldest first."""
 
     @model_validator(mode="before")
     @classmethod

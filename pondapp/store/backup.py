@@ -19,7 +19,7 @@ from pondapp.models.base import Stored, StoredOfPond
 from pondapp.models.entry import Entry
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
-from pondapp.models.preferences import Preferences
+from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Reading
 from pondapp.store.box import KEY, Box, StoreError
 from pondapp.store.documents import ASIDE, read_text
@@ -171,6 +171,8 @@ async def restore(box: Box, backup: Backup, how: How, now: datetime) -> None:
         theirs = {document.place(): document for document in _of(backup.documents, kind)}
         for place, document in theirs.items():
             wanted = _wanted(present.get(place), document, how)
+            if how == "merge":  # replacing brings the units themselves
+                wanted = _in_its_units(wanted, backup)
             key = f"{kind}/{place}"
             if key in before.as_stored:  # what cannot be read here stays as it is
                 continue
@@ -226,6 +228,14 @@ def _in_scope(backup: Backup, document: Stored) -> bool:
     # A plan that was shared without its log leaves the log alone.
     logged = bool(backup.documents.reading or backup.documents.entry)
     return logged and isinstance(document, StoredOfPond) and document.pond_id in ponds
+
+
+def _in_its_units(document: Stored, backup: Backup) -> Stored:
+    """A draft of an early file says what its numbers are in: what was chosen beside it."""
+    chosen = next((one.units for one in backup.documents.preferences), None)
+    if isinstance(document, Draft) and document.units is None and chosen is not None:
+        return document.model_copy(update={"units": chosen})
+    return document
 
 
 def _of(documents: Documents, kind: str) -> tuple[Stored, ...]:

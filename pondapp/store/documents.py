@@ -7,6 +7,7 @@ deleting touches it.
 """
 
 import json
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from enum import Enum
@@ -103,7 +104,7 @@ async def save(
     await box.apply({key: made}, {key: text})
 
 
-def _same(there: Model | None, over: Model | None) -> bool:
+def _same(there: Stored | None, over: Stored | None) -> bool:
     """Whether a document is the one that the caller knows, also if it only was written since."""
     if there is None or over is None:
         return there is over
@@ -148,6 +149,37 @@ async def delete(
     if not _same(there, over):
         raise Changed("{key} was changed in another tab", key=key)
     await box.apply({key: None}, {key: text})
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One document of several that are saved or forgotten together."""
+
+    kind: str
+    place: str
+    model: type[Stored]
+    document: Stored | None
+    """What is to lie there; None: nothing."""
+    over: Stored | Anything | None = ANYTHING
+    """What it takes the place of, as the caller knows it; None: there is nothing."""
+
+
+async def take_steps(box: Box, steps: Iterable[Step]) -> None:
+    """Save and forget several documents at once: all of it or, where the box can, nothing.
+
+    Changed, with nothing done, if another tab has put something else in one of the places.
+    """
+    changes: dict[str, str | None] = {}
+    expected: dict[str, str | None] = {}
+    for step in steps:
+        key = _key(step.kind, step.place)
+        text = await box.get(key)
+        there = await _make_room(box, key, step.kind, step.place, step.model, text)
+        if not isinstance(step.over, Anything) and not _same(there, step.over):
+            raise Changed("{key} was changed in another tab", key=key)
+        changes[key] = None if step.document is None else step.document.model_dump_json()
+        expected[key] = text
+    await box.apply(changes, expected)
 
 
 async def sort_by_pond(box: Box, kind: str, model: type[StoredOfPond]) -> list[Trouble]:

@@ -5,23 +5,25 @@ import uuid
 from collections.abc import AsyncIterator, Callable, Iterable
 from contextlib import asynccontextmanager, suppress
 from dataclasses import dataclass, field
-from datetime import datetime
-from typing import Any
+from datetime import UTC, datetime
+from typing import Any, Literal, cast
 
 from pondapp import languages, units
 from pondapp.core.errors import PondError
 from pondapp.models.base import Stored
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
-from pondapp.models.preferences import Draft, Preferences
+from pondapp.models.preferences import Draft, Preferences, UnitSystem
 from pondapp.models.reading import Container, Reading
 from pondapp.sizing.backup_due import own_items
+from pondapp.sizing.dates import read_date
 from pondapp.sizing.example import EXAMPLE
 from pondapp.sizing.log import LogItem, newest_first
 from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import (
     ANYTHING,
     Anything,
+    Step,
     Trouble,
     delete,
     free_reserved,
@@ -29,9 +31,10 @@ from pondapp.store.documents import (
     read_text,
     save,
     sort_by_pond,
+    take_steps,
 )
 from pondapp.store.room import ask_to_stay
-from pondapp.words import spoken, t
+from pondapp.words import as_day, spoken, t
 
 
 def first_preferences(language: str = "en") -> Preferences:
@@ -136,9 +139,41 @@ DRAFT_KINDS = {
 }
 
 
+DATE = "date"  # the key of a day in any draft
+
+
 def draft_kind(key: str) -> str | None:
     """The kind of quantity in a field of a draft; "a.length" is the length of the thing a."""
     return DRAFT_KINDS.get(key.rpartition(".")[2])
+
+
+def in_units(draft: Draft, system: str) -> Draft:
+    """A draft with its numbers in these units and with the decimal mark of the language in use.
+
+    One that does not say what its numbers are in is taken to be so already.
+    """
+    mark = cast('Literal[".", ","]', spoken().decimal)
+    before, point = draft.units or system, draft.decimal or mark
+    texts = draft.texts
+    if point != mark or before != system:
+        texts = {key: _rewritten(key, text, before, system, point) for key, text in texts.items()}
+    return draft.model_copy(
+        update={"texts": texts, "units": cast("UnitSystem", system), "decimal": mark}
+    )
+
+
+def _rewritten(key: str, text: str, before: str, after: str, point: str) -> str:
+    """A text of a field that means the same in other units; nonsense stays as it is."""
+    if key == DATE and before != after:  # 6/1 is a day of June in one system, of January elsewhere
+        try:
+            return as_day(read_date(text, before, datetime.now(UTC).date()))
+        except PondError:
+            return text
+    kind = draft_kind(key)
+    if kind is None:
+        return text
+    text = units.repointed(text, point)
+    return text if before == after else units.rewritten(text, kind, before, after)
 
 
 # What early drafts are named after whose name goes on with the pond.
@@ -177,6 +212,7 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
     )
 
 
+LOGS: dict[str, type[Reading] | type[Entry]] = {"reading": Reading, "entry": Entry}
 NO_POND = "none"  # where readings without a pond lie
 OUTLET = "outlet"  # the one place where there is no pond
 
@@ -234,7 +270,6 @@ class Session:
         drafts = await list_all(self.box, "draft", Draft)
         preferences = await list_all(self.box, "preferences", Preferences)
         self.ponds = {pond.id: pond for pond in ponds.documents}
-        self.drafts = {draft.id: draft for draft in drafts.documents}
         self.readings, self.entries, self._sorted = {}, {}, {}
         self._reads, self._read, self._sorting = {}, set(), None
         self._stored = {f"draft/{draft.id}": draft for draft in drafts.documents}
@@ -242,6 +277,7 @@ class Session:
             self.preferences = found
             self._stored[f"preferences/{found.id}"] = found
         languages.use(self.preferences.language)
+        self.drafts = {draft.id: in_units(draft, self.system) for draft in drafts.documents}
         self.troubles = [
             trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
         ]
@@ -304,30 +340,43 @@ class Session:
         return self.preferences.units
 
     async def keep_preferences(self, preferences: Preferences) -> None:
-        """Save what the user chose."""
+        """Save what the user chose.
+
+        What is typed keeps its meaning in other units and another language: it is saved anew in the
+        same step, and each draft says what its numbers are in.
+        """
         key = f"preferences/{preferences.id}"
+        before = self.preferences
+        if (before.units, before.language) != (preferences.units, preferences.language):
+            for draft_id in list(self.drafts):  # what another tab typed meanwhile joins first
+                await self.save_draft(draft_id)
         async with self._alone(t("the settings")):
-            await save(self.box, "preferences", preferences, over=self._stored.get(key))
-            self._stored[key] = preferences
-            before, self.preferences = self.preferences, preferences
-        if before.units != preferences.units:
-            await self._rewrite_drafts(
-                lambda text, kind: units.rewritten(text, kind, before.units, preferences.units)
-            )
-        if before.language != preferences.language:
-            mark = spoken().decimal
             languages.use(preferences.language)
-            await self._rewrite_drafts(lambda text, _: units.repointed(text, mark))
+            known = self._stored.get(key)
+            changed = [Step("preferences", preferences.id, Preferences, preferences, known)]
+            for held in self.drafts.values():
+                stored = self._stored.get(f"draft/{held.id}")
+                draft = in_units(held, preferences.units)
+                if stored is not None and draft != stored:
+                    changed.append(Step("draft", draft.id, Draft, draft, stored))
+            try:
+                await take_steps(self.box, changed)
+            except BaseException:
+                languages.use(before.language)
+                raise
+            self.preferences = preferences
+            for step in changed:
+                self._stored[f"{step.kind}/{step.place}"] = step.document
+            self._reread_drafts()
         self.changed()
 
-    async def _rewrite_drafts(self, rewritten: Callable[[str, str], str]) -> None:
-        """Numbers typed in one system or language must not change their meaning in another."""
-        for draft in list(self.drafts.values()):
-            texts = {
-                key: rewritten(text, kind) if (kind := draft_kind(key)) else text
-                for key, text in draft.texts.items()
-            }
-            await self.keep_draft(draft.model_copy(update={"texts": texts}))
+    def _reread_drafts(self) -> None:
+        """Have each draft, and the screen that holds its texts, in the units in use now."""
+        for draft_id, held in self.drafts.items():
+            draft = in_units(held, self.system)
+            if draft != held:
+                self.drafts[draft_id] = draft
+                self.foreign[draft_id] = self.foreign.get(draft_id, 0) + 1
 
     async def keep_pond(self, pond: Pond) -> None:
         """Save a pond; what it was before can be had back."""
@@ -382,24 +431,56 @@ class Session:
             self.changed()
 
     async def forget(self, pond: Pond) -> None:
-        """Delete a pond that is still set aside, its log, and what is half done.
+        """Delete a pond that is still set aside, its log, and what is half done, in one step.
 
-        The pond goes last: if this is cut short, the pond is there again and can be deleted anew.
+        Raises:
+            Changed: Another tab saved something of this pond that is not known here; nothing is
+                deleted then, and the pond is on the screens again.
         """
         if self.leaving.get(pond.id) is not pond:
             return
-        del self.leaving[pond.id]
         await self._reading_log(pond.id)
+        drafts = [key for key, one in self.drafts.items() if is_about(one, pond.id, self.ponds)]
+        try:
+            async with self.writing:
+                if self.leaving.get(pond.id) is not pond:  # taken back while waiting
+                    return
+                steps = [Step("pond", pond.id, Pond, None, pond)]
+                steps += [Step("draft", draft_id, Draft, None) for draft_id in drafts]
+                steps += await self._leaving_log(pond.id)
+                await take_steps(self.box, steps)
+                late = [key for kind in LOGS for key in await self.box.keys(f"{kind}/{pond.id}/")]
+                if late:  # saved while this was under way: with its pond it can be seen
+                    await save(self.box, "pond", pond, over=None)
+                    raise Changed("{key} was changed in another tab", key=late[0])
+        except Changed as error:
+            await self.load_anew()
+            raise Changed(
+                "Another tab or window saved something of {what} a moment ago, so it was not "
+                "deleted. Look at it, then delete it again.",
+                what=pond.name,
+            ) from error
+        del self.leaving[pond.id]
         for item in list(self.whole_log(pond.id)):
-            await self._delete(item)
+            (self.readings if isinstance(item, Reading) else self.entries).pop(item.id, None)
         self._sorted.pop(pond.id, None)
-        for draft_id in [
-            key for key, one in self.drafts.items() if is_about(one, pond.id, self.ponds)
-        ]:
-            await self.drop_draft(draft_id)
-        await delete(self.box, "pond", pond.id, Pond)
+        for draft_id in drafts:
+            self.drafts.pop(draft_id, None)
+            self._stored.pop(f"draft/{draft_id}", None)
         self.earlier.pop(pond.id, None)
         self.changed()
+
+    async def _leaving_log(self, pond_id: str) -> list[Step]:
+        """Steps that delete the log of a pond; Changed where it holds what is not known here."""
+        known = {item.id: item for item in self.whole_log(pond_id)}
+        steps: list[Step] = []
+        for kind, model in LOGS.items():
+            found = await list_all(self.box, kind, model, pond_id)
+            for item in found.documents:
+                if known.get(item.id) != item:
+                    raise Changed("{key} was changed in another tab", key=item.id)
+                steps.append(Step(kind, item.place(), model, None, item))
+        return steps
 
     async def take_back(self, pond_id: str) -> None:
         """Undo the last change of a pond since the app was started."""
@@ -485,7 +566,9 @@ class Session:
 
     def hold_draft(self, draft: Draft) -> None:
         """Take what is half done in hand at once: the next key or press adds to it."""
-        self.drafts[draft.id] = draft
+        self.drafts[draft.id] = in_units(draft, self.system).model_copy(
+            update={"changed_at": datetime.now(UTC)}
+        )
 
     async def save_draft(self, draft_id: str) -> None:
         """Save what is held by then, together with what another tab adds to it meanwhile.
@@ -514,6 +597,7 @@ class Session:
             except Changed:
                 text = await self.box.get(key)
                 theirs = read_text("draft", draft_id, Draft, text) if text else None
+                theirs = theirs and in_units(theirs, self.system)
                 held = self.drafts.get(draft_id, draft)
                 draft = joined(mine, theirs, held) if theirs else held
                 await save(self.box, "draft", draft)
@@ -531,6 +615,9 @@ class Session:
         if isinstance(found, Preferences):
             self.preferences = found
             languages.use(found.language)
+            self._reread_drafts()
+        if isinstance(found, Draft):
+            found = in_units(found, self.system)
         held: dict[str, dict[str, Any]] = {
             "pond": self.ponds,
             "reading": self.readings,
@@ -542,6 +629,8 @@ class Session:
                 held[kind].pop(document_id, None)
             else:
                 held[kind][document_id] = found
+        if isinstance(found, Reading | Entry) and found.pond_id in self.leaving:
+            self.bring_back(self.leaving[found.pond_id])  # somebody works on it
         if kind == "draft":
             self.foreign[document_id] = self.foreign.get(document_id, 0) + 1
         if kind == "pond":  # what was undone here would undo the other's change

@@ -50,7 +50,8 @@ class Follower:
 
 async def take_over(session: Session, keys: Iterable[str]) -> None:
     """Show what is on the device under these keys."""
-    for key in keys:
+    # The units come before what is typed in them.
+    for key in sorted(keys, key=lambda key: not key.startswith("preferences/")):
         kind, _, place = key.partition("/")
         if kind not in KINDS:
             continue

@@ -41,7 +41,7 @@ def fill(box: Box) -> None:
     asyncio.run(save(box, "pond", pond("Other", "q")))
     asyncio.run(save(box, "reading", reading("r1")))
     asyncio.run(save(box, "reading", reading("r2", "q")))
-    asyncio.run(save(box, "draft", Draft(id="new", texts={"name": "Half"})))
+    asyncio.run(save(box, "draft", Draft(id="new", texts={"name": "Half"}, units="us")))
     asyncio.run(save(box, "preferences", Preferences(units="us", containers=(TUB,))))
     asyncio.run(box.put("pond/far", NEWER))
     asyncio.run(box.put("reading/bad", '{"schema_version": 1, "id": "ba'))

@@ -4,12 +4,14 @@ import asyncio
 from datetime import UTC, datetime
 from pathlib import Path
 from types import SimpleNamespace
+from typing import Any
 
 import flet as ft
 import pytest
 
 from pondapp.models.preferences import Draft
 from pondapp.sizing.example import EXAMPLE, example_pond, example_readings
+from pondapp.store.box import Changed
 from pondapp.store.documents import read_text
 from pondapp.store.folder_box import FolderBox
 from pondapp.ui.current import set_session
@@ -155,3 +157,63 @@ def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_wish(session: Session) 
 
 def test_an_unknown_pond_is_no_matter(session: Session) -> None:
     assert session.set_aside("nobody") is None
+
+
+def other_tab(session: Session) -> Session:
+    """A second tab over the same storage, which has not heard of the first."""
+    made = Session(FolderBox(session.box.folder))  # type: ignore[attr-defined]
+    asyncio.run(made.load())
+    return made
+
+
+def test_what_another_tab_saved_a_moment_ago_is_not_deleted(session: Session) -> None:
+    other = other_tab(session)
+    pond = session.set_aside(EXAMPLE)
+    assert pond is not None
+    changed = pond.model_copy(update={"name": "Renamed"})
+    asyncio.run(other.keep_pond(changed))
+    with pytest.raises(Changed, match="was not deleted"):
+        asyncio.run(session.forget(pond))
+    assert session.ponds[EXAMPLE] == changed
+    assert {f"reading/{one.place()}" for one in READINGS} <= set(kept(session))
+
+
+def test_a_reading_saved_a_moment_ago_keeps_its_pond(session: Session) -> None:
+    other = other_tab(session)
+    newer = READINGS[0].model_copy(update={"id": "newer"})
+    asyncio.run(session.read_logs())
+    pond = session.set_aside(EXAMPLE)
+    assert pond is not None
+    asyncio.run(other.keep_reading(newer))
+    with pytest.raises(Changed, match="was not deleted"):
+        asyncio.run(session.forget(pond))
+    assert {f"reading/{newer.place()}", f"pond/{EXAMPLE}"} <= set(kept(session))
+    assert EXAMPLE in session.ponds
+
+
+def test_a_reading_saved_while_its_pond_is_deleted_keeps_it(session: Session) -> None:
+    newer = READINGS[0].model_copy(update={"id": "newer"})
+    other = other_tab(session)
+    pond = session.set_aside(EXAMPLE)
+    assert pond is not None
+    plain = session.box.apply
+
+    async def apply(*arguments: Any) -> None:
+        await other.keep_reading(newer)  # between the look and the step
+        await plain(*arguments)
+
+    session.box.apply = apply  # type: ignore[method-assign]
+    with pytest.raises(Changed, match="was not deleted"):
+        asyncio.run(session.forget(pond))
+    assert kept(session) == [f"pond/{EXAMPLE}", f"reading/{newer.place()}", "reading/none/other"]
+
+
+def test_a_pond_that_another_tab_works_on_stays(session: Session) -> None:
+    pond = session.set_aside(EXAMPLE)
+    assert pond is not None
+    newer = READINGS[0].model_copy(update={"id": "newer"})
+    session.heard("reading", newer.place(), newer)
+    assert session.ponds == {EXAMPLE: pond}
+    before = kept(session)
+    asyncio.run(session.forget(pond))
+    assert kept(session) == before

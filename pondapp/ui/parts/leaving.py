@@ -25,16 +25,25 @@ async def _load_example(_: Any) -> None:
 def delete_pond(pond_id: str) -> None:
     """Take a pond away; it and its readings are deleted once the undo has passed."""
     session = session_now()
+    session.whole_log(pond_id)  # read now: what another tab saves from here on is newer
     pond = session.set_aside(pond_id)
     if pond is None:
         return
 
+    undone: list[bool] = []
+
     async def bring_back() -> None:
+        undone.append(True)
         session.bring_back(pond)
 
     async def forget() -> None:
         await asyncio.sleep(UNDO_SECONDS)
-        await session.forget(pond)
+        if undone:
+            return
+        if session.leaving.get(pond.id) is pond:
+            await session.forget(pond)
+        elif pond.id in session.ponds:
+            say(t("{pond} was not deleted: another tab or window works on it.", pond=pond.name))
 
     say(t("{pond} is deleted, with its readings.", pond=pond.name), undo=bring_back)
     ft.context.page.run_task(forget)
