@@ -106,6 +106,8 @@ KINDS = {
     "head": Kind("m", {"metric": "m", "us": "ft", "imperial": "ft"}),
     "mass": Kind("kg", {"metric": "kg", "us": "lb", "imperial": "lb"}),
     "small_mass": Kind("kg", {"metric": "g", "us": "oz", "imperial": "oz"}),
+    "grams": Kind("kg", _everywhere("g")),
+    "milligrams": Kind("kg", _everywhere("mg")),
     "area": Kind("m2", {"metric": "m**2", "us": "ft**2", "imperial": "ft**2"}),
     "temperature": Kind("K", {"metric": "degC", "us": "degF", "imperial": "degC"}),
     "salt": Kind("kg/m3", dict.fromkeys(SYSTEMS, "g/L")),
@@ -142,7 +144,11 @@ KINDS = {
 }
 
 LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
+FOOT = 0.3048  # m; below this, who measures in feet takes inches
+GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
+GROUPED_FROM = 10_000.0  # from here on the digits of a number stand in groups of three
+GROUP = "\u00a0"  # no line ends there, and it is a decimal mark in no language
 
 # How a unit is written for people; pint's own name where it is not listed.
 WRITTEN = {
@@ -368,12 +374,30 @@ def fixed(number: float, places: int) -> str:
     return words.number(f"{number:.{places}f}")
 
 
+def grouped(text: str) -> str:
+    """A number as written, its digits in groups of three from 10 000 on: to read, not to edit."""
+    whole, mark, rest = text.partition(spoken().decimal)
+    if not whole.lstrip("-").isdecimal() or abs(int(whole)) < GROUPED_FROM:
+        return text
+    return f"{int(whole):,}".replace(",", GROUP) + mark + rest
+
+
+def readable(number: float, digits: int = 3) -> str:
+    """A number rounded to so many significant digits, as it stands in a sentence or on a chart."""
+    return grouped(significant(number, digits))
+
+
+def ungrouped(text: str) -> str:
+    """A text without the gaps inside its numbers, which a voice would read as two numbers."""
+    return re.sub(rf"(?<=\d){GROUP}(?=\d{{3}}(?!\d))", "", text)
+
+
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system."""
     if kind == "duration" and value >= 120:
-        return f"{significant(value / 60, digits)} min"
+        return f"{readable(value / 60, digits)} min"
     kind = _handier(kind, value, system)
-    number = significant(value_in(value, kind, system), digits)
+    number = readable(value_in(value, kind, system), digits)
     return f"{number} {unit_for(kind, system)}".strip()
 
 
@@ -381,6 +405,12 @@ def _handier(kind: str, value: float, system: str) -> str:
     """Grams for a little mass, millimetres for a little head: numbers people can say."""
     if kind == "head" and 0 < value < LITTLE_HEAD:
         return "small"
+    if kind == "length" and system != "metric" and 0 < value < FOOT * (1.0 - 1e-9):
+        return "small"
+    if kind in ("mass", "small_mass") and 0 < value < GRAM / 10:
+        return "milligrams"
+    if kind in ("mass", "small_mass") and 0 < value < LITTLE_OUNCE:
+        return "grams"
     if kind == "mass" and 0 < value_in(value, kind, system) < 1:
         return "small_mass"
     if kind == "concentration" and value >= STRONG:
@@ -391,14 +421,14 @@ def _handier(kind: str, value: float, system: str) -> str:
 def show_range(low: float, high: float, kind: str, system: str, digits: int = 2) -> str:
     """A range of SI values as text, with its unit once; a single value where both read alike."""
     kind = _handier(kind, high, system)
-    least, most = (significant(value_in(value, kind, system), digits) for value in (low, high))
+    least, most = (readable(value_in(value, kind, system), digits) for value in (low, high))
     numbers = most if least == most else t("{least} to {most}", least=least, most=most)
     return f"{numbers} {unit_for(kind, system)}".strip()
 
 
 def money(value: float) -> str:
     """A sum in the owner's own currency, whichever that is."""
-    return fixed(value, 2)
+    return grouped(fixed(value, 2))
 
 
 def edit_text(value: float, kind: str, system: str, digits: int = 6) -> str:
@@ -425,6 +455,8 @@ _KINDS_OF = {
     "m3": ((0.0, "volume"),),
     "m3/s": ((0.0, "flow"),),
     "m": ((0.1, "length"), (0.0, "small")),
+    "width": ((0.0, "width"),),
+    "bore": ((0.0, "bore"),),
     "m2": ((0.0, "area"),),
     "kg": ((0.0, "mass"),),
     "s": ((2 * 86400.0, "days"), (7200.0, "hours"), (120.0, "minutes"), (0.0, "duration")),
@@ -457,7 +489,7 @@ def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
     if kind:
         return show(value, kind, system, digits)
     tiny = 0 < abs(value) < 1e-4
-    number = words.number(f"{value:.{digits}g}") if tiny else significant(value, digits)
+    number = words.number(f"{value:.{digits}g}") if tiny else readable(value, digits)
     for digit, raised in (("2", "²"), ("3", "³")):
         unit = re.sub(f"(?<=[a-zA-Z]){digit}", raised, unit)
     plain = "" if unit == "-" else unit

@@ -152,6 +152,66 @@ SHOWN = [
 ]
 
 
+# A lip, a bore and a little oxygen in the unit that a tape, a hose and a balance are marked in.
+READABLE = [
+    (0.30, "width", "metric", "30 cm"),
+    (0.1524, "width", "us", "6 in"),
+    (0.051, "width", "us", "2.01 in"),
+    (0.167, "bore", "metric", "167 mm"),
+    (0.167, "bore", "us", "6.57 in"),
+    (0.0254, "bore", "imperial", "1 in"),
+    (0.167, "m", "us", "6.57 in"),  # never 0.548 ft
+    (0.3048, "m", "us", "1 ft"),
+    (0.75, "m", "metric", "0.75 m"),
+    (1.6e-3, "kg", "us", "1.6 g"),  # never 0.056 oz
+    (1.6e-3, "kg", "metric", "1.6 g"),
+    (4e-5, "kg", "us", "40 mg"),
+    (0.1134, "kg", "us", "4 oz"),
+    (4.0 / 3600 / 0.3, "m2/s", "us", "89.5 gal/h per in"),
+    (12.0, "m3", "metric", "12\u00a0000 L"),
+    (9.99, "m3", "metric", "9990 L"),
+    (1e4, "m3", "metric", "10\u00a0000\u00a0000 L"),
+    (16.0 / 3600, "m3/s", "metric", "16\u00a0000 L/h"),
+    (0.0123, "-", "metric", "0.0123"),
+    (31831.0, "-", "metric", "31\u00a0800"),
+]
+
+
+@pytest.mark.parametrize(("value", "unit", "system", "text"), READABLE)
+def test_a_reader_is_told_in_the_unit_of_the_thing(
+    value: float, unit: str, system: str, text: str
+) -> None:
+    assert units.show_amount(value, unit, system) == text
+
+
+def test_large_numbers_are_grouped_to_read_and_not_to_edit() -> None:
+    assert units.show_range(12.0, 24.0, "volume", "metric") == "12\u00a0000 to 24\u00a0000 L"
+    assert units.show(40000.0, "duration", "metric") == "667 min"
+    assert units.show(1e6, "duration", "metric") == "16\u00a0700 min"
+    assert units.money(12345.678) == "12\u00a0345.68"
+    assert units.money(-12345.678) == "-12\u00a0345.68"
+    assert units.edit_text(12.0, "volume", "metric") == "12000"
+    assert units.ungrouped("12\u00a0000 L of 1\u00a03/4 in") == "12000 L of 1\u00a03/4 in"
+
+
+@given(
+    st.floats(1e-3, 1e4),
+    st.sampled_from(["volume", "flow", "length", "width", "bore", "mass", "area"]),
+    st.sampled_from(units.SYSTEMS),
+    st.sampled_from(["en", "de"]),
+)
+def test_what_is_shown_can_be_typed_back(
+    value: float, kind: str, system: str, language: str
+) -> None:
+    languages.use(language)
+    try:
+        text = units.show(value, kind, system, digits=12)
+        # A German field shows "12 345,678"; an English one "12 345.678".
+        assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-9, abs=1e-12)
+    finally:
+        languages.use("en")
+
+
 @pytest.mark.parametrize(("value", "unit", "system", "text"), SHOWN)
 def test_any_amount_is_shown_as_people_write_it(
     value: float, unit: str, system: str, text: str

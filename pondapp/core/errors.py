@@ -1,5 +1,7 @@
 """Everything that is raised on purpose, with a sentence fit for the screen."""
 
+from math import isnan
+
 from pondapp.core.messages import Amount, Message, Value
 
 
@@ -23,6 +25,39 @@ class NotEnoughReadings(PondError):
     """Fewer readings than the answer needs."""
 
 
+TINY = 1e-6
+"""Share of a range's upper end below which its lower end says no more than "above zero"."""
+
+
+def _out_of_range(
+    name: str, value: float, low: float, high: float, unit: str, *, above: bool
+) -> OutOfRange:
+    """Only the limit that was passed is worth a word."""
+    amount = Amount(value, unit)
+    if value > high:
+        return OutOfRange(
+            "{name} is {value}; it must be at most {high}",
+            name=name,
+            value=amount,
+            high=Amount(high, unit),
+        )
+    if isnan(value):
+        return OutOfRange("{name} is not a number", name=name)
+    if 0.0 <= low <= TINY * high:
+        template = (
+            "{name} is {value}; it must be above zero"
+            if above or low > 0.0
+            else "{name} is {value}; it must not be below zero"
+        )
+        return OutOfRange(template, name=name, value=amount)
+    template = (
+        "{name} is {value}; it must be above {low}"
+        if above
+        else "{name} is {value}; it must be at least {low}"
+    )
+    return OutOfRange(template, name=name, value=amount, low=Amount(low, unit))
+
+
 def require_within(name: str, value: float, low: float, high: float, unit: str) -> float:
     """Return the value if it lies in the closed range.
 
@@ -41,13 +76,7 @@ def require_within(name: str, value: float, low: float, high: float, unit: str) 
     """
     if low <= value <= high:  # nan fails this too
         return value
-    raise OutOfRange(
-        "{name} is {value}; it must be from {low} to {high}",
-        name=name,
-        value=Amount(value, unit),
-        low=Amount(low, unit),
-        high=Amount(high, unit),
-    )
+    raise _out_of_range(name, value, low, high, unit, above=False)
 
 
 def require_above(name: str, value: float, low: float, high: float, unit: str) -> float:
@@ -68,10 +97,4 @@ def require_above(name: str, value: float, low: float, high: float, unit: str) -
     """
     if low < value <= high:
         return value
-    raise OutOfRange(
-        "{name} is {value}; it must be above {low} and at most {high}",
-        name=name,
-        value=Amount(value, unit),
-        low=Amount(low, unit),
-        high=Amount(high, unit),
-    )
+    raise _out_of_range(name, value, low, high, unit, above=True)

@@ -12,7 +12,8 @@ from typing import NamedTuple
 class Amount(NamedTuple):
     """A number with its SI unit, written so that pint reads it ("m3/s", "m", "-" for none).
 
-    A "share" has no unit either; it is told in per cent.
+    A "share" has no unit either; it is told in per cent. A "width" and a "bore" are lengths in
+    metres that people measure in smaller units than a pond.
     """
 
     value: float
@@ -21,7 +22,8 @@ class Amount(NamedTuple):
     def __str__(self) -> str:
         if self.unit == "share":
             return f"{100.0 * self.value:.4g} %"
-        return f"{self.value:.4g}" if self.unit == "-" else f"{self.value:.4g} {self.unit}"
+        unit = "m" if self.unit in ("width", "bore") else self.unit
+        return f"{self.value:.4g}" if unit == "-" else f"{self.value:.4g} {unit}"
 
 
 class Phrase(str):

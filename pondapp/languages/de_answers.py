@@ -372,7 +372,6 @@ ANSWERS: dict[str, str] = {
     "the hose": "der Schlauch",
     "the pump": "die Pumpe",
     # sizing/rules_behind
-    "{flow} for each {width}": "{flow} je {width}",
     "{number} times an hour": "{number}-mal in der Stunde",
     # sizing/sheet
     "A closed sheet. {full} more makes it full.": "Ein geschlossener Schleier. {full} mehr machen ihn voll.",
@@ -410,7 +409,7 @@ ANSWERS: dict[str, str] = {
     "{name}: no branch brings it water": "{name}: kein Zweig bringt Wasser hin",
     "{name}: {volume} of media": "{name}: {volume} Füllkörper",
     # sizing/targets
-    "About {flow} for each {width} of lip.": "Etwa {flow} je {width} Kante.",
+    "About {flow} of lip.": "Etwa {flow} Kante.",
     "By the width of its opening.": "Nach der Breite der Öffnung.",
     "Q = the largest of these": "Q = der größte davon",
     "Q as entered": "Q wie eingegeben",
@@ -430,6 +429,9 @@ ANSWERS: dict[str, str] = {
     "Bunches of submerged plants for {basin}": "Bündel Unterwasserpflanzen für {basin}",
     "Foam and loose media.": "Schaumstoff und lose Füllkörper.",
     "For {area}.": "Für {area}.",
+    "For the {area} that floating leaves leave open; fewer will do.": (
+        "Für die {area}, die Schwimmblätter frei lassen; weniger genügt auch."
+    ),
     "Gate valve": "Absperrschieber",
     "Liner for {basin}": "Teichfolie für {basin}",
     "Media for {filter}": "Füllkörper für {filter}",

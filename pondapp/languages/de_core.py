@@ -42,7 +42,9 @@ CORE: dict[str, str] = {
     "share of the day that {name} runs": "Anteil des Tages, den {name} läuft",
     "size of {name}": "Größe von {name}",
     "the water path has no pump": "der Wasserweg hat keine Pumpe",
-    "there are two {what} called {name}": "zweimal derselbe Name ({what}): {name}",
+    "two {what} are called {name}: give one of them another name": (
+        "zweimal derselbe Name ({what}): {name}; gib einem davon einen anderen Namen"
+    ),
     "{branch} has a bypass round {name}, which is not on it": "{branch} hat eine Umgehung um {name}, das nicht daran liegt",
     "{pump} feeds no branch": "{pump} speist keinen Zweig",
     # core/circuit/planner
@@ -188,8 +190,12 @@ CORE: dict[str, str] = {
         "{share} auf einmal sind ein Schock für Fische; bleib bei {most} und lass Tage dazwischen"
     ),
     # core/errors
-    "{name} is {value}; it must be above {low} and at most {high}": "{name}: {value}; es muss über {low} und höchstens {high} sein",
-    "{name} is {value}; it must be from {low} to {high}": "{name}: {value}; es muss von {low} bis {high} reichen",
+    "{name} is not a number": "{name}: keine Zahl",
+    "{name} is {value}; it must be above zero": "{name}: {value}; es muss über null sein",
+    "{name} is {value}; it must not be below zero": "{name}: {value}; es darf nicht unter null sein",
+    "{name} is {value}; it must be above {low}": "{name}: {value}; es muss über {low} sein",
+    "{name} is {value}; it must be at least {low}": "{name}: {value}; es muss mindestens {low} sein",
+    "{name} is {value}; it must be at most {high}": "{name}: {value}; es darf höchstens {high} sein",
     # core/filters/bands
     "best and longest time through the bog": "beste und längste Zeit durch den Pflanzenfilter",
     "bog volume": "Volumen des Pflanzenfilters",
@@ -372,10 +378,10 @@ CORE: dict[str, str] = {
     "slowest setting": "langsamste Stufe",
     "speed of the water": "Geschwindigkeit des Wassers",
     "the main run": "die Hauptleitung",
-    "the pump is too weak for the lift: it reaches {head}, and {name}, the lowest open "
-    "end, is {lift} up": (
-        "die Pumpe ist zu schwach für die Hubhöhe: Sie erreicht {head}, und {name}, das "
-        "niedrigste offene Ende, liegt {lift} hoch"
+    "this pump is too weak: it lifts water {head} at most, and {name} ends {lift} above the pond; "
+    "take a pump that lifts more, or let it end lower": (
+        "diese Pumpe ist zu schwach: Sie hebt Wasser höchstens {head} hoch, und {name} endet "
+        "{lift} über dem Teich; nimm eine, die höher hebt, oder lass es tiefer enden"
     ),
     "the pump is too weak: at {flow} it makes {given}, and {name} takes {need} with its "
     "valve open; {missing} are missing": (

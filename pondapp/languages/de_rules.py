@@ -30,7 +30,8 @@ RULES: dict[str, str] = {
     "Turnover of a high-flow filter": "Umwälzung eines Durchlauffilters",
     "Whole pond through the pump": "Der ganze Teich durch die Pumpe",
     # core/assumptions/materials
-    "Bunches of submerged plants per area of pond": "Bündel Unterwasserpflanzen je Fläche des Teichs",
+    "Bunches of submerged plants per area of open water": "Bündel Unterwasserpflanzen je freier Wasserfläche",
+    "Length of fish from which they eat submerged plants": "Länge, von der an Fische Unterwasserpflanzen fressen",
     "Gravel to spare": "Kies als Reserve",
     "Least share of the surface shaded in summer": "Kleinster Anteil der Oberfläche im Schatten, im Sommer",
     "Liner over the rim, each side": "Folie über den Rand, an jeder Seite",

@@ -360,5 +360,5 @@ def _resized(thing: Fed, want: core.Want | None) -> Fed:
     if isinstance(thing, BogFilter):
         require_within(phrase("volume of {name}", name=thing.name), want.size, 0.0, MOST_BED, "m3")
         return thing.model_copy(update={"bed_volume_m3": want.size})
-    require_within(phrase("width of {name}", name=thing.name), want.size, 0.0, WIDEST_LIP, "m")
+    require_within(phrase("width of {name}", name=thing.name), want.size, 0.0, WIDEST_LIP, "width")
     return thing.model_copy(update={"width_m": want.size})

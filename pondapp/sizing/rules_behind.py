@@ -28,7 +28,6 @@ KEYS = {
     "jet": (),
     "pump": ("filters.turnover_whole",),
 }
-WIDTH = 0.10  # m; a width that people can picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +45,6 @@ def _in_words(value: float, unit: str) -> Message:
     if unit == "1/s":
         an_hour = value * 3600.0
         return Message("{number} times an hour", {"number": units.significant(an_hour)})
-    if unit == "m2/s":
-        return Message(
-            "{flow} for each {width}",
-            {"flow": Amount(value * WIDTH, "m3/s"), "width": Amount(WIDTH, "m")},
-        )
     return Message("{value}", {"value": Amount(value, unit)})
 
 

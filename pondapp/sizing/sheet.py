@@ -60,7 +60,7 @@ class Sheet:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         flow = Term("Q", "flow over the lip", self.flow, "m3/s")
-        wide = Term("b", "width of the lip", self.width, "m")
+        wide = Term("b", "width of the lip", self.width, "width")
         critical = critical_depth(self.flow / self.width)
         depth = Term("yc", "critical depth", critical, "m")
         share = Term("k", "share of it at the edge", BRINK_SHARE, "-")
@@ -88,7 +88,7 @@ def _verdict(kind: SheetKind, flow: float, band: FlowBand, best_width: float) ->
     if kind == "above" and band.high is not None:
         return Message(
             "A heavy fall that splashes: {gap} less would calm it, or a lip of {width}.",
-            {"gap": Amount(flow - band.high, "m3/s"), "width": Amount(best_width, "m")},
+            {"gap": Amount(flow - band.high, "m3/s"), "width": Amount(best_width, "width")},
         )
     if kind == "undecided":
         return Message("Not decided yet: measure the flow more closely.")

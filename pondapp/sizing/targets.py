@@ -95,8 +95,7 @@ def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, 
     if isinstance(thing, Lip):
         per_width = rules.waterfalls.sheet_flow_per_width
         return lip_band(thing.width_m, rules.waterfalls), Message(
-            "About {flow} for each {width} of lip.",
-            {"flow": Amount(per_width * 0.30, "m3/s"), "width": Amount(0.30, "m")},
+            "About {flow} of lip.", {"flow": Amount(per_width, "m2/s")}
         )
     if isinstance(thing, Jet):
         flow = thing.flow_m3_s

@@ -9,7 +9,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import PondError
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.materials.gravel import gravel_order
-from pondapp.core.materials.plants import PlantCount, plants_for_area
+from pondapp.core.materials.plants import PlantCount, plants_for_area, shaded_area
 from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Line, Pipe, Skimmer
@@ -208,8 +208,8 @@ def _liners(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
             )  # fmt: skip
 
 
-def _planted(key: str, name: Message, count: PlantCount) -> Needed:
-    remark = Message("For {area}.", {"area": Amount(count.area, "m2")})
+def _planted(key: str, name: Message, count: PlantCount, words: str = "For {area}.") -> Needed:
+    remark = Message(words, {"area": Amount(count.area, "m2")})
     return Needed(key, "plants", name, float(count.count), remark=remark, working=count.steps)
 
 
@@ -221,12 +221,23 @@ def _plants(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
             name = Message("Plants for {filter}", {"filter": thing.name})
             plants = plants_for_area(area, materials.plants_per_bog_area)
             yield _planted(f"plants.{thing.id}", name, plants)
-    if isinstance(pond.water, Drawn):
+    if isinstance(pond.water, Drawn) and not _plants_are_eaten(pond, materials.plant_eater_length):
         for basin in pond.water.basins:
             surface = found_basin(basin).area
+            open_water = (
+                surface - shaded_area(surface, materials.cover_min, materials.cover_max).low
+            )
+            if open_water <= 0.0:
+                continue
             name = Message("Bunches of submerged plants for {basin}", {"basin": basin.name})
-            bunches = plants_for_area(surface, materials.bunches_per_area)
-            yield _planted(f"bunches.{basin.id}", name, bunches)
+            bunches = plants_for_area(open_water, materials.bunches_per_area)
+            words = "For the {area} that floating leaves leave open; fewer will do."
+            yield _planted(f"bunches.{basin.id}", name, bunches, words)
+
+
+def _plants_are_eaten(pond: Pond, length: float) -> bool:
+    """Whether koi or other large fish would eat what grows under water."""
+    return any((group.grown_length_m or group.length_m) >= length for group in pond.fish)
 
 
 SOURCES: tuple[Callable[[Pond, Assumptions], Iterator[Needed]], ...] = (

@@ -18,7 +18,7 @@ def lip_steps(width: float, rules: WaterfallAssumptions) -> tuple[Step, ...]:
     """The working of lip_band."""
     band = lip_band(width, rules)
     per_width = Term("q", "flow per width of lip", rules.sheet_flow_per_width, "m2/s")
-    wide = Term("b", "width of the lip", width, "m")
+    wide = Term("b", "width of the lip", width, "width")
     best = Term("Q", "flow for a full sheet", band.target, "m3/s")
     found = [Step(best, "Q = q b", (per_width, wide), COMMON_PRACTICE)]
     for name, flow, factor in (

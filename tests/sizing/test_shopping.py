@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe
+from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Rectangle, Shelf, TypedVolume
 from pondapp.sizing.example import example_pond
@@ -149,3 +150,29 @@ def test_every_edit_can_be_taken_back() -> None:
 def test_a_lip_is_stone_and_not_on_the_list() -> None:
     pond = bog(0.1).model_copy(update={"fed": (Lip(id="lip", name="Lip", width_m=0.3),)})
     assert not bill(pond).group("filters")
+
+
+def drawn(*fish: FishGroup, **rules: float) -> Pond:
+    basin = Basin(
+        id="b",
+        name="Pond",
+        outline=Rectangle(length_m=4.0, width_m=2.5),
+        depth_m=1.0,
+        side_slope=0.0,
+    )
+    return Pond(
+        id="p", name="P", water=Drawn(basins=(basin,)), fish=fish,
+        assumptions={f"materials.{key}": value for key, value in rules.items()},
+    )  # fmt: skip
+
+
+def test_submerged_plants_stand_in_open_water_and_not_before_koi() -> None:
+    """By hand: half of 10 m2 is open, 4.5 bunches a square metre are 22.5."""
+    assert quantity(drawn(), "bunches.b") == 23
+    assert quantity(drawn(cover_min=0.7), "bunches.b") == 14  # 3 m2
+    assert bill(drawn(cover_min=1.0, cover_max=1.0)).item("bunches.b") is None
+    small = FishGroup(id="g", name="Goldfish", count=5, length_m=0.12)
+    assert quantity(drawn(small), "bunches.b") == 23
+    koi = small.model_copy(update={"name": "Koi", "grown_length_m": 0.6})
+    assert bill(drawn(koi)).item("bunches.b") is None
+    assert quantity(drawn(koi, plant_eater_length=1.0), "bunches.b") == 23

@@ -5,8 +5,6 @@ from dataclasses import dataclass
 from pondapp.core.assumptions.rule import rule
 from pondapp.core.working import COMMON_PRACTICE
 
-SQUARE_FOOT = 0.3048**2  # m2
-
 
 @dataclass(frozen=True, slots=True)
 class MaterialAssumptions:
@@ -30,8 +28,12 @@ class MaterialAssumptions:
         "Plants per area of bog", 6.0, "1/m2", 0.5, 50.0, COMMON_PRACTICE
     )
     bunches_per_area: float = rule(
-        "Bunches of submerged plants per area of pond",
-        1.0 / SQUARE_FOOT, "1/m2", 0.5, 50.0, COMMON_PRACTICE,
+        "Bunches of submerged plants per area of open water",
+        4.5, "1/m2", 0.5, 50.0, COMMON_PRACTICE,
+    )  # fmt: skip
+    plant_eater_length: float = rule(
+        "Length of fish from which they eat submerged plants",
+        0.30, "m", 0.05, 2.0, COMMON_PRACTICE,
     )  # fmt: skip
     cover_min: float = rule(
         "Least share of the surface shaded in summer", 0.5, "-", 0.0, 1.0, COMMON_PRACTICE

@@ -18,7 +18,9 @@ def _require_distinct(what: str, names: list[str]) -> None:
     """Flows are told by name, so no name may stand for two things."""
     for name in names:
         if names.count(name) > 1:
-            raise OutOfRange("there are two {what} called {name}", what=what, name=name)
+            raise OutOfRange(
+                "two {what} are called {name}: give one of them another name", what=what, name=name
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ class Want:
                 "m3/s",
             )
         if self.size is not None:
-            unit = "m" if self.kind == "lip" else "m3"
+            unit = "width" if self.kind == "lip" else "m3"
             require_above(phrase("size of {name}", name=self.name), self.size, 0.0, MOST_SIZE, unit)
 
 

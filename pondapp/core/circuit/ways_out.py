@@ -86,7 +86,7 @@ def _resize(
         template = "give {thing} a volume of at least {size}, {change} more"
     else:
         template = "give {thing} a volume of at most {size}, {change} less"
-    unit = "m" if lip else "m3"
+    unit = "width" if lip else "m3"
     values: dict[str, Amount | str] = {
         "thing": want.name,
         "size": Amount(size, unit),

@@ -22,7 +22,7 @@ class SkimmerFlow:
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
-        width = Term("b", "width of the opening", self.width, "m")
+        width = Term("b", "width of the opening", self.width, "width")
         lines = [("least flow", self.band.low), ("best flow", self.band.target)]
         if self.band.high is not None:
             lines.append(("most flow", self.band.high))
@@ -59,7 +59,7 @@ def skimmer_flow(width: float, low: float, target: float, high: float) -> Skimme
     Source:
         Flow per width of opening: common practice.
     """
-    require_above("width of the opening", width, 0.0, 10.0, "m")
+    require_above("width of the opening", width, 0.0, 10.0, "width")
     for rate in (low, target, high):
         require_above("flow per width", rate, 0.0, 1.0, "m2/s")
     if not low <= target <= high:

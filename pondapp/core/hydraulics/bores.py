@@ -133,6 +133,6 @@ def size_for(series: str, bore: float) -> Size:
     raise NoSolution(
         "the widest size of {series} is {widest}; {bore} is wanted: lay two side by side",
         series=series,
-        widest=Amount(found[-1].bore, "m"),
-        bore=Amount(bore, "m"),
+        widest=Amount(found[-1].bore, "bore"),
+        bore=Amount(bore, "bore"),
     )

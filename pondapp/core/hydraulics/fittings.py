@@ -145,7 +145,7 @@ def fully_turbulent_factor(bore: float) -> float:
     Source:
         Crane TP-410, factor f_T, as fitted in fluids 1.3.1 (ft_Crane).
     """
-    require_within("bore", bore, 0.005, 1.0, "m")
+    require_within("bore", bore, 0.005, 1.0, "bore")
     return factor(7.5e6 * bore, 3.4126825352925e-5 * bore**-1.0112)
 
 

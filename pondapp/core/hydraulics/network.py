@@ -402,8 +402,8 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     if shutoff <= low:
         lowest = min((o for o in circuit.outlets() if not o.closed), key=lambda outlet: outlet.lift)
         raise NoSolution(
-            "the pump is too weak for the lift: it reaches {head}, and {name}, the lowest open "
-            "end, is {lift} up",
+            "this pump is too weak: it lifts water {head} at most, and {name} ends {lift} above "
+            "the pond; take a pump that lifts more, or let it end lower",
             head=Amount(shutoff, "m"),
             name=lowest.name,
             lift=Amount(low, "m"),

@@ -51,7 +51,7 @@ class Run:
 
     def __post_init__(self) -> None:
         require_within("length of the run", self.length, 0.0, 1e4, "m")
-        require_within("bore", self.bore, 1e-3, 2.0, "m")
+        require_within("bore", self.bore, 1e-3, 2.0, "bore")
         require_within("relative roughness", self.relative_roughness, 0.0, ROUGHEST, "-")
         require_within("sum of loss coefficients", self.fittings, 0.0, 1e9, "-")
 
@@ -107,7 +107,7 @@ class RunLoss:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         flow = Term("Q", "flow", self.flow, "m3/s")
-        bore = Term("D", "bore", self.run.bore, "m")
+        bore = Term("D", "bore", self.run.bore, "bore")
         length = Term("L", "length", self.run.length, "m")
         rough = Term("e/D", "relative roughness", self.run.relative_roughness, "-")
         k = Term("ΣK", "sum of loss coefficients", self.run.fittings, "-")
@@ -151,7 +151,7 @@ def velocity_in(bore: float, flow: float) -> float:
     Source:
         Flow over area (definition).
     """
-    require_within("bore", bore, 1e-3, 2.0, "m")
+    require_within("bore", bore, 1e-3, 2.0, "bore")
     require_within("flow", flow, 0.0, MOST_FLOW, "m3/s")
     return 4.0 * flow / (pi * bore**2)
 
@@ -211,7 +211,7 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
                 {
                     "here": Amount(velocity, "m/s"),
                     "limit": Amount(velocity_max, "m/s"),
-                    "bore": Amount(bore_for(flow, velocity_max), "m"),
+                    "bore": Amount(bore_for(flow, velocity_max), "bore"),
                 },
             )
         )

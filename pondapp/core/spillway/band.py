@@ -24,7 +24,7 @@ def sheet_band(
     Source:
         Flow is width times flow per width (definition); the rule is common practice.
     """
-    require_above("width of the lip", width, 0.0, 100.0, "m")
+    require_above("width of the lip", width, 0.0, 100.0, "width")
     require_above("flow per width", flow_per_width, 0.0, 1.0, "m2/s")
     require_above("share for the thinnest sheet", low_factor, 0.0, 1.0, "-")
     require_within("multiple for the heaviest fall", high_factor, 1.0, 10.0, "-")

@@ -36,14 +36,14 @@ def head_over_lip(flow: float, width: float, crest_height: float) -> WeirFlow:
         raise NoSolution(
             "{flow} over a lip of {width} is a film thinner than {thin}, not a sheet",
             flow=Amount(flow, "m3/s"),
-            width=Amount(width, "m"),
+            width=Amount(width, "width"),
             thin=Amount(THINNEST, "m"),
         )
     if weir_flow_rehbock(high, width, crest_height).flow < flow:
         raise NoSolution(
             "{flow} over a lip of {width} would stand higher than {thick} behind it",
             flow=Amount(flow, "m3/s"),
-            width=Amount(width, "m"),
+            width=Amount(width, "width"),
             thick=Amount(THICKEST, "m"),
         )
     for _ in range(60):

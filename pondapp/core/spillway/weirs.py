@@ -67,7 +67,7 @@ class WeirFlow:
         """The working."""
         inputs = (
             Term("h", "head over the lip", self.head, "m"),
-            Term("b", "width of the lip", self.width, "m"),
+            Term("b", "width of the lip", self.width, "width"),
             self.other,
         )
         return (
@@ -78,7 +78,7 @@ class WeirFlow:
 
 def _check(head: float, width: float) -> None:
     require_above("head over the lip", head, 0.0, 2.0, "m")
-    require_within("width of the lip", width, 0.01, 100.0, "m")
+    require_within("width of the lip", width, 0.01, 100.0, "width")
 
 
 def _warnings(
@@ -310,7 +310,7 @@ def weir_flow_francis(head: float, width: float, contractions: int) -> WeirFlow:
     """
     _check(head, width)
     require_within("ends that draw the sheet in", contractions, 0, 2, "-")
-    require_above("width of the lip", width, 0.1 * contractions * head, 100.0, "m")
+    require_above("width of the lip", width, 0.1 * contractions * head, 100.0, "width")
     flow = FRANCIS_COEFFICIENT * (width - 0.1 * contractions * head) * head**1.5
     warnings = _warnings(
         (

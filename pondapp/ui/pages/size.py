@@ -193,7 +193,7 @@ def _money(found: QuickPump, system: str) -> list[ft.Control]:
     return [
         layout.fact(
             t("Electricity in a year"),
-            units.significant(cost.per_year),
+            units.readable(cost.per_year),
             t("{energy} at {price}, running all day, in your own money.",
               energy=energy, price=price),
         )

@@ -150,7 +150,7 @@ def shapes(
     for mark in at.marks:
         _, y = at.at(at.start, mark, width, height)
         drawn.append(cv.Line(left, y, width - right, y, paint=faint))
-        drawn.append(_text(left - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
+        drawn.append(_text(left - 6, y, units.readable(mark), ft.Alignment.CENTER_RIGHT))
     room = theme.drawn(MARK_ROOM)
     most = max(2, int((width - left - right) // room))
     for when, month, rest in calendar_marks(at.start, at.end, most):

@@ -18,7 +18,7 @@ MARKS = {
 
 def money(value: float) -> str:
     """An amount in the owner's own currency."""
-    return units.significant(value, 3)
+    return units.readable(value)
 
 
 def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:

@@ -178,12 +178,12 @@ def shapes(shown: Scene, width: float, height: float, system: str) -> list[Any]:
     for mark in shown.head.marks():
         _, y = at((0, mark))
         drawn.append(cv.Line(left, y, right, y, paint=faint))
-        drawn.append(_text(left - 6, y, units.significant(mark), ft.Alignment.CENTER_RIGHT))
+        drawn.append(_text(left - 6, y, units.readable(mark), ft.Alignment.CENTER_RIGHT))
     free = 0.0
     for mark in shown.flow.marks():
         x, _ = at((mark, 0))
         drawn.append(cv.Line(x, above, x, floor_line, paint=faint))
-        words = units.significant(mark)
+        words = units.readable(mark)
         room = theme.drawn(LETTER) * (len(words) + 1)
         if x - room / 2 >= free:
             drawn.append(_text(x, floor_line + 3, words, ft.Alignment.TOP_CENTER))

@@ -5,6 +5,8 @@ from typing import Any
 
 import flet as ft
 
+from pondapp import units
+
 NO_BREAK = "\u00a0"
 JOINER = "\u2060"  # as wide as nothing, and no line ends there
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,7}(?:[\s.,;:)]|$))")
@@ -17,8 +19,9 @@ def whole(text: str) -> str:
 
 
 def written(text: str, *, semantics_label: str | None = None, **style: Any) -> ft.Text:
-    """A text as it is shown; it is read aloud and found as it was given."""
+    """A text as it is shown; it is read aloud and found without those marks."""
     shown = whole(text)
-    if shown != text:
-        semantics_label = semantics_label or text
+    said = units.ungrouped(text)
+    if shown != said:
+        semantics_label = semantics_label or said
     return ft.Text(shown, semantics_label=semantics_label, **style)

@@ -346,11 +346,11 @@ def test_numbers_out_of_range_are_refused(bad: float) -> None:
 
 
 def test_names_that_do_not_fit_are_refused() -> None:
-    with pytest.raises(OutOfRange, match="two things called bog"):
+    with pytest.raises(OutOfRange, match="two things are called bog: give one"):
         one_pump(Branch("a", (the_bog(),)), Branch("b", (the_bog(),)))
-    with pytest.raises(OutOfRange, match="two branches called a"):
+    with pytest.raises(OutOfRange, match="two branches are called a"):
         one_pump(Branch("a", (the_bog(),)), Branch("a", ()))
-    with pytest.raises(OutOfRange, match="two pumps called a"):
+    with pytest.raises(OutOfRange, match="two pumps are called a"):
         Circuit((Pump("a", (Branch("b", ()),)), Pump("a", (Branch("c", ()),))))
     with pytest.raises(OutOfRange, match="which is not on it"):
         Branch("a", (the_bog(),), ("lip",))
@@ -419,7 +419,7 @@ def test_what_a_way_out_changes_is_in_its_circuit_with_its_unit() -> None:
     assert (lip.size, lip.high) == (pytest.approx(0.18), pytest.approx(0.6 * the_lip().high))
     assert (bog.size, bog.high) == (pytest.approx(0.1 / 0.6), pytest.approx(2000 / HOUR))
     units = [one.changes[0].values["size"].unit for one in (narrower, bigger)]
-    assert units == ["m", "m3"]
+    assert units == ["width", "m3"]
 
 
 def test_new_pumps_and_branches_have_names_and_only_a_fall_waits_for_a_timer() -> None:
