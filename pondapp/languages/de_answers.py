@@ -295,15 +295,14 @@ ANSWERS: dict[str, str] = {
     "Ribbed hose": "Rippenschlauch",
     "ribbed hose": "Rippenschlauch",
     # sizing/plan
+    "What its branches ask for; it can't all work, so see the plan.": "Was seine Zweige verlangen; alles zusammen geht nicht, sieh im Plan nach.",
+    "The least that is enough for the whole pond and everything this pump feeds.": "Das Mindeste, das für den ganzen Teich und alles genügt, was diese Pumpe speist.",
+    "flow in {name}, at least": "Durchfluss in {name}, mindestens",
+    "{pump} cannot bring each branch its share of this plan: {branch} takes {head} of head, {missing} more than the pump makes then": "{pump} kann nicht jedem Zweig seinen Teil dieses Plans bringen: {branch} braucht {head} Förderhöhe, {missing} mehr, als die Pumpe dann schafft",
+    "{pump} delivers only about {delivered} up there through its hoses, not the {wanted} of this plan: it takes a wider hose or a stronger pump": "{pump} liefert dort oben durch ihre Schläuche nur etwa {delivered}, nicht die {wanted} dieses Plans: Das braucht einen weiteren Schlauch oder eine stärkere Pumpe",
     "Q = sum of Qi": "Q = Summe der Qi",
-    "The least that pleases the whole pond and everything this pump feeds.": "Das Mindeste, das dem ganzen Teich und allem genügt, was diese Pumpe speist.",
-    "What its branches ask for at least; the wishes conflict, so see the plan.": (
-        "Was ihre Zweige mindestens verlangen; die Wünsche widersprechen sich, sieh also im "
-        "Plan nach."
-    ),
     "branches of {name}": "Zweige von {name}",
     "flow of the pump, at least": "Durchfluss der Pumpe, mindestens",
-    "least flow in {name}": "kleinster Durchfluss in {name}",
     "number of pumps": "Zahl der Pumpen",
     "volume of {name}": "Volumen von {name}",
     "width of {name}": "Breite von {name}",
@@ -410,11 +409,14 @@ ANSWERS: dict[str, str] = {
     "{name}: {volume} of media": "{name}: {volume} Füllkörper",
     # sizing/targets
     "About {flow} of lip.": "Etwa {flow} Kante.",
+    "{flow} takes the pond's water round {times} an hour. Fish and plants want it calmer, {most} at most: a narrower lip or a larger pond would do.": "{flow} wälzen das Wasser des Teichs {times} je Stunde um. Fische und Pflanzen mögen es ruhiger, höchstens {most}: Eine schmalere Kante oder ein größerer Teich würde helfen.",
+    "The pond's water {turns} an hour, and enough for the part that needs most.": "Das Wasser des Teichs {turns} je Stunde, und genug für den Teil, der am meisten braucht.",
+    "good flow": "guter Durchfluss",
+    "flow of {name}, at least": "Durchfluss von {name}, mindestens",
     "By the width of its opening.": "Nach der Breite der Öffnung.",
     "Q = the largest of these": "Q = der größte davon",
     "Q as entered": "Q wie eingegeben",
     "The pond's water {low} to {high} an hour.": "Das Wasser des Teichs {low} bis {high} in der Stunde.",
-    "The pond's water {turns} an hour, and enough for the hungriest part.": "Das Wasser des Teichs {turns} in der Stunde, und genug für den hungrigsten Teil.",
     "Water takes {short} to {long} through the bed; slower is better.": "Das Wasser braucht {short} bis {long} durch das Beet; langsamer ist besser.",
     "What its maker prints, give or take a tenth.": "Was der Hersteller druckt, plus/minus ein Zehntel.",
     "Your own band.": "Dein eigener Bereich.",

@@ -4,7 +4,6 @@ CORE: dict[str, str] = {
     # core/circuit/answer
     "Qd = max(Qt, sum of d Qmin)": "Qd = max(Qt, Summe der d Qmin)",
     "all pumps, mean of a day": "alle Pumpen, Tagesmittel",
-    "best for {name}": "am besten für {name}",
     "flow in {name}": "Durchfluss in {name}",
     "flow of {name}": "Durchfluss von {name}",
     "least for the whole pond": "mindestens für den ganzen Teich",
@@ -16,7 +15,8 @@ CORE: dict[str, str] = {
     "there is nothing called {name}": "es gibt nichts namens {name}",
     "through {name}": "durch {name}",
     # core/circuit/bounds
-    "greatest of the least flows in order": "größter der kleinsten Durchflüsse der Reihe nach",
+    "good flow for {name}": "guter Durchfluss für {name}",
+    "greatest of the flows in order": "der größte der Durchflüsse hintereinander",
     "least for {name}": "mindestens für {name}",
     "least from {name}": "mindestens von {name}",
     "least in {name}": "mindestens in {name}",
@@ -24,18 +24,17 @@ CORE: dict[str, str] = {
     "most in {name}": "höchstens in {name}",
     "smallest of the most flows in order": "kleinster der größten Durchflüsse der Reihe nach",
     # core/circuit/clashes
-    "on the branch {branch}, {thirsty} wants at least {low} and {tight} stands at most {high}": (
-        "an {branch} braucht {thirsty} mindestens {low}, und {tight} verträgt höchstens {high}"
-    ),
+    "on the branch {branch}, {thirsty} needs {low} for its good flow and {tight} can take at most {high}": "im Zweig {branch} braucht {thirsty} {low} für seinen guten Durchfluss, und {tight} verträgt höchstens {high}",
+    "on the branch {branch}, {thirsty} needs at least {low} and {tight} can take at most {high}": "im Zweig {branch} braucht {thirsty} mindestens {low}, und {tight} verträgt höchstens {high}",
+    "what {pump} feeds needs at least {low}, and it delivers at most {most}": "was {pump} speist, braucht mindestens {low}, und sie liefert höchstens {most}",
     "the whole pond asks for {turnover}, and no more than {most} can pass without flooding "
     "something or asking too much of a pump": (
         "der ganze Teich verlangt {turnover}, und mehr als {most} geht nicht, ohne etwas zu "
         "überfluten oder eine Pumpe zu überfordern"
     ),
-    "what {pump} feeds wants at least {low}, and it delivers at most {most}": "was {pump} speist, braucht mindestens {low}, und sie fördert höchstens {most}",
     "{want} needs water round the clock, and {pump} runs only {duty} of the day": "{want} braucht rund um die Uhr Wasser, und {pump} läuft nur {duty} des Tages",
     # core/circuit/model
-    "best flow of {name}": "bester Durchfluss von {name}",
+    "good flow of {name}": "guter Durchfluss von {name}",
     "least flow for the whole pond": "kleinster Durchfluss für den ganzen Teich",
     "least flow of {name}": "kleinster Durchfluss von {name}",
     "most flow of {name}": "größter Durchfluss von {name}",
@@ -50,14 +49,12 @@ CORE: dict[str, str] = {
     # core/circuit/planner
     "share of the day that a waterfall runs": "Anteil des Tages, den ein Wasserfall läuft",
     # core/circuit/split
+    "the whole pond asks for {turnover}; everything in the branches together needs only {least}": "der ganze Teich verlangt {turnover}; alles in den Zweigen zusammen braucht nur {least}",
+    "together they need at least {least}, as the mean of a day: {names}": "zusammen brauchen sie mindestens {least}, im Mittel eines Tages: {names}",
     "nothing on the water path asks for water": "nichts am Wasserweg verlangt Wasser",
-    "the least that these are content with adds up to {least}, mean of a day: {names}": "das Mindeste, womit diese zufrieden sind, ergibt {least} im Tagesmittel: {names}",
-    "the whole pond asks for {turnover}; everything in the branches together would be "
-    "content with {least}": (
-        "der ganze Teich verlangt {turnover}; alles in den Zweigen zusammen wäre mit {least} "
-        "zufrieden"
-    ),
     # core/circuit/ways_out
+    "let {things} have the least that is sufficient in place of the good flow: {less} less": "gib {things} das Mindeste, das genügt, statt des guten Durchflusses: {less} weniger",
+    "let {thing} have its least flow, {least}, in place of its good flow, {good}": "gib {thing} den Mindestdurchfluss, {least}, statt des guten, {good}",
     "branch of the second pump": "Zweig der zweiten Pumpe",
     "second pump": "zweite Pumpe",
     "straight return": "direkter Rücklauf",

@@ -9,6 +9,7 @@ RULES: dict[str, str] = {
     "Time between flow readings": "Zeit zwischen zwei Durchflussmessungen",
     "Time between water tests": "Zeit zwischen zwei Wassertests",
     # core/assumptions/filters
+    "Turnover beyond which the water is stirred too much": "Umwälzung, ab der das Wasser zu sehr gerührt wird",
     "Best time through a bog": "Beste Zeit durch einen Pflanzenfilter",
     "Bog volume as a share of the pond's": "Volumen des Pflanzenfilters als Anteil des Teichs",
     "Bog volume as a share of the pond's, many fish": "Volumen des Pflanzenfilters als Anteil des Teichs, viele Fische",

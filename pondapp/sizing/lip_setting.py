@@ -18,7 +18,7 @@ from pondapp.sizing.network import LineNetwork, network_of
 from pondapp.sizing.path import branch_of, lines_of, pump_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pump_reach import curve_of
-from pondapp.sizing.targets import band_of
+from pondapp.sizing.targets import band_of, targets
 from pondapp.sizing.waterfall import lip_band
 
 OPEN_ENOUGH = 0.999  # a share of the travel that is as good as all of it
@@ -73,7 +73,7 @@ def band_of_lip(pond: Pond, lip: Lip) -> FlowBand:
 
 @dataclass(frozen=True, slots=True)
 class LipSetting:
-    """What gives a lip its full sheet, in sentences."""
+    """What gives a lip its full sheet, and what stands before it what that needs."""
 
     flow: float
     """Flow over the lip [m3/s]."""
@@ -88,14 +88,26 @@ def lip_setting(pond: Pond, lip: Lip) -> LipSetting:
     """The pump and the valve that give a lip what it wants.
 
     Raises:
-        PondError: No branch feeds it, or the circuit cannot be counted; the message says why.
+        PondError: No branch feeds it, it can't all work, or the circuit cannot be counted; the
+            message says why.
     """
     branch = branch_of(pond, lip.id)
     if branch is None:
         raise NoSolution("no branch feeds {lip} yet", lip=lip.name)
     line = next(line for line in lines_of(pond) if branch in line.branches)
-    flow = band_of_lip(pond, lip).target
-    flows = {**planned_flows(pond).flows, branch.id: flow}
+    planned = planned_flows(pond)
+    if planned.conflict:
+        raise NoSolution(planned.conflict.template, **planned.conflict.values)
+    full = band_of_lip(pond, lip).target
+    through = planned.flows[branch.id]
+    # What stands before the lip may need more than the lip. A lip that is content with its least
+    # flow is short of a full sheet by the plan, and gets one where all on its branch can take it.
+    asked = targets(pond)
+    highs = [place.band.high for item in branch.feeds if item not in branch.bypass
+             and (place := asked.place(item)) and place.band.high is not None]  # fmt: skip
+    whole = max(full, through) if full <= min(highs, default=full) else through
+    flow = min(full, whole) if lip.id in branch.bypass else whole
+    flows = {**planned.flows, branch.id: whole}
     network = network_of(pond, line, flows)
     pump = pump_of(pond, line)
     advice = tuple(_advice(network, branch, pump))

@@ -20,24 +20,28 @@ from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
 from pondapp.models.pond import Pond
+from pondapp.sizing.network import network_of
 from pondapp.sizing.path import lines_of, pump_of, thing_of
 from pondapp.sizing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.sizing.path_names import Names as Names
 from pondapp.sizing.path_names import names_of as names_of
-from pondapp.sizing.pump_reach import highest_outlet, most_at_lift
-from pondapp.sizing.targets import FlowBand, Target, Targets, targets
+from pondapp.sizing.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
+from pondapp.sizing.targets import FlowBand, Target, Targets, aim_of, targets, too_much
+from pondapp.sizing.volume import widest_lip
 from pondapp.words import t
 
 TURNOVER_RULE = "filters.turnover_whole"
 KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
 LONGEST_MADE = 76  # letters of a name; a number still fits behind
 MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
+LEAST_BED, NARROWEST_LIP = 0.01, 0.05  # m3, m; smaller ones nobody builds
+SLACK = 0.01  # a share of a flow or head that no hose or pump is known better than
 ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
 
 
 @dataclass(frozen=True, slots=True)
 class PondPlan:
-    """The least flow that pleases everything.
+    """The least flow that gives every place what was chosen for it.
 
     Attributes:
         plan: What the planner found.
@@ -45,7 +49,8 @@ class PondPlan:
         branches: Flow in each branch [m3/s], by id.
         through: Flow through each thing [m3/s], by id.
         past: Flow led past each thing that has a way round [m3/s], by id.
-        notes: What stands in the way of this plan though no wish does.
+        notes: Where a chosen pump cannot deliver this; empty where each can or none is chosen.
+        cautions: What to think of besides.
     """
 
     plan: Plan
@@ -54,6 +59,7 @@ class PondPlan:
     through: Mapping[str, float]
     past: Mapping[str, float]
     notes: tuple[Message, ...]
+    cautions: tuple[Message, ...] = ()
 
     @property
     def total(self) -> float:
@@ -84,7 +90,7 @@ class PondPlan:
 
 @dataclass(frozen=True, slots=True)
 class PondConflict:
-    """No flow pleases everything.
+    """No flow is enough for everything.
 
     Attributes:
         conflict: What the planner found: the clashes, and ways out that were planned again.
@@ -96,7 +102,7 @@ class PondConflict:
 
     @property
     def clashes(self) -> tuple[Message, ...]:
-        """Which wishes exclude each other, each with its numbers."""
+        """What excludes each other, each with its numbers."""
         return self.conflict.clashes
 
     @property
@@ -118,23 +124,28 @@ def _size(thing: Fed) -> float | None:
     return thing.width_m if isinstance(thing, Lip) else None
 
 
-def _want(thing: Fed, name: str, band: FlowBand) -> core.Want:
+def _want(pond: Pond, thing: Fed, name: str, found: Targets) -> core.Want:
+    target = next(place for place in found.places if place.place_id == thing.id)
+    lip = isinstance(thing, Lip)
     return core.Want(
         name=name,
-        low=band.low,
-        high=band.high,
-        target=band.target,
+        low=target.band.low,
+        high=target.band.high,
+        target=target.band.target,
         kind=KINDS.get(thing.kind, "other"),
         size=_size(thing),
         all_day=thing.kind in ALIVE,
+        aim=target.aim,
+        least_size=NARROWEST_LIP if lip else LEAST_BED,
+        most_size=widest_lip(pond, found.volume) if lip else found.volume,
     )
 
 
-def _branch(pond: Pond, branch: Branch, names: Names, bands: Mapping[str, FlowBand]) -> core.Branch:
+def _branch(pond: Pond, branch: Branch, names: Names, found: Targets) -> core.Branch:
     things = [thing for item in branch.feeds if (thing := thing_of(pond, item)) is not None]
     return core.Branch(
         names.branches[branch.id],
-        tuple(_want(thing, names.things[thing.id], bands[thing.id]) for thing in things),
+        tuple(_want(pond, thing, names.things[thing.id], found) for thing in things),
         tuple(names.things[thing.id] for thing in things if thing.id in branch.bypass),
     )
 
@@ -163,53 +174,92 @@ def circuit_of(pond: Pond, found: Targets) -> tuple[core.Circuit, tuple[Message,
         PondError: A number is beyond what the planner takes; the message says which.
     """
     names = names_of(pond)
-    bands = {place.place_id: place.band for place in found.places}
     pumps: list[core.Pump] = []
     notes: list[Message] = []
     for line in lines_of(pond):
         most, words = _most(pond, line)
         notes += words
-        branches = tuple(_branch(pond, branch, names, bands) for branch in line.branches)
+        branches = tuple(_branch(pond, branch, names, found) for branch in line.branches)
         pumps.append(core.Pump(names.lines[line.id], branches, most, line.hours_per_day / 24.0))
     rate = Assumptions().changed(pond.assumptions).filters.turnover_whole
     return core.Circuit(tuple(pumps), found.volume * rate), tuple(notes)
 
 
-def _planned(pond: Pond, plan: Plan, notes: tuple[Message, ...]) -> PondPlan:
+def _undelivered(
+    pond: Pond, lines: Mapping[str, float], flows: Mapping[str, float]
+) -> Iterator[Message]:
+    """Each chosen pump that cannot bring the plan's flows through its hoses up to the outlets."""
+    for line in lines_of(pond):
+        pump, wanted = pump_of(pond, line), lines[line.id]
+        curve = curve_of(pump) if pump else None
+        if pump is None or curve is None or wanted <= 0.0:
+            continue
+        if most_at_lift(pump, highest_outlet(pond, line)) == 0.0:
+            continue  # said by itself
+        network = network_of(pond, line, flows)
+        missing = network.needs.head - curve.reach(wanted)
+        delivered = operating_flow(pond, line, pump, flows) or 0.0
+        if delivered < wanted * (1.0 - SLACK):
+            yield Message(
+                "{pump} delivers only about {delivered} up there through its hoses, not the "
+                "{wanted} of this plan: it takes a wider hose or a stronger pump",
+                {
+                    "pump": pump.name,
+                    "delivered": Amount(delivered, "m3/s"),
+                    "wanted": Amount(wanted, "m3/s"),
+                },
+            )
+        elif missing > SLACK * network.needs.head:
+            yield Message(
+                "{pump} cannot bring each branch its share of this plan: {branch} takes {head} of "
+                "head, {missing} more than the pump makes then",
+                {
+                    "pump": pump.name,
+                    "branch": network.needs.neediest,
+                    "head": Amount(network.needs.head, "m"),
+                    "missing": Amount(missing, "m"),
+                },
+            )
+
+
+def _planned(pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...]) -> PondPlan:
     """The planner's flows by id."""
     names = names_of(pond)
     lines = {key: plan.pump_flow(name).flow for key, name in names.lines.items()}
     branches = {key: plan.branch_flow(name).flow for key, name in names.branches.items()}
     on_path = {key for line in lines_of(pond) for branch in line.branches for key in branch.feeds}
     things = {key: plan.thing_flow(name) for key, name in names.things.items() if key in on_path}
+    caution = too_much(plan.total, volume, Assumptions().changed(pond.assumptions))
     return PondPlan(
         plan=plan,
         lines=lines,
         branches=branches,
         through={key: thing.through for key, thing in things.items()},
         past={key: thing.bypass for key, thing in things.items() if thing.bypass > 0.0},
-        notes=notes,
+        notes=(*notes, *_undelivered(pond, lines, branches)),
+        cautions=(caution,) if caution else (),
     )
 
 
 def plan_of(pond: Pond) -> PondPlan | PondConflict:
-    """The least flow that pleases everything on the water path, or the conflict with ways out.
+    """The least flow that gives each place what was chosen for it, or the conflict.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    circuit, notes = circuit_of(pond, targets(pond))
+    asked = targets(pond)
+    circuit, notes = circuit_of(pond, asked)
     share = Assumptions().changed(pond.assumptions).pumps.waterfall_share
     found = plan_circuit(circuit, share)
     if isinstance(found, Conflict):
         return PondConflict(found, notes)
-    return _planned(pond, found, notes)
+    return _planned(pond, found, asked.volume, notes)
 
 
 def wanted(pond: Pond, plan: PondPlan | PondConflict | None = None) -> Targets:
-    """What is wanted at each place, with one place for each pump; best is what the plan gives.
+    """What is wanted at each place, with one place for each pump; good is what the plan gives.
 
-    While wishes conflict there is no plan, and each place keeps its own best flow by the rules.
+    While wishes conflict there is no plan, and each place keeps its own good flow by the rules.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
@@ -232,8 +282,8 @@ def _pumps_at_odds(
     pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], found: Targets
 ) -> Iterator[Target]:
     """What each of several pumps must deliver at least while the wishes conflict."""
-    rule = Message("What its branches ask for at least; the wishes conflict, so see the plan.")
-    lows = {place.place_id: place.band.low for place in found.places}
+    rule = Message("What its branches ask for; it can't all work, so see the plan.")
+    lows = {place.place_id: place.asked for place in found.places}
     for line in lines:
         needs = [
             (branch.name, max((lows.get(item, 0.0) for item in branch.feeds), default=0.0))
@@ -249,14 +299,15 @@ def _pumps_at_odds(
 
 def _sum_steps(least: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
     parts = tuple(
-        Term("Qi", phrase("least flow in {name}", name=name), low, "m3/s") for name, low in needs
+        Term("Qi", phrase("flow in {name}, at least", name=name), low, "m3/s")
+        for name, low in needs
     )
     wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
     return (Step(wanted, "Q = sum of Qi", parts, ARITHMETIC),)
 
 
 def _aimed(target: Target, plan: PondPlan) -> Target:
-    """A thing's target with the plan's flow as the best one."""
+    """A thing's target with the plan's flow as the good one."""
     flow = plan.through.get(target.place_id)
     if flow is None:
         return target
@@ -272,7 +323,7 @@ def _pump_targets(
     pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], plan: PondPlan
 ) -> Iterator[Target]:
     """What each pump has to deliver by the plan."""
-    rule = Message("The least that pleases the whole pond and everything this pump feeds.")
+    rule = Message("The least that is enough for the whole pond and everything this pump feeds.")
     for line in lines:
         flow = plan.lines[line.id]
         if flow > 0.0:
@@ -334,7 +385,9 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
     return pond.model_copy(
         update={
             "lines": made,
-            "fed": tuple(_resized(thing, wants.get(names.things[thing.id])) for thing in pond.fed),
+            "fed": tuple(
+                _changed(pond, thing, wants.get(names.things[thing.id])) for thing in pond.fed
+            ),
             "assumptions": assumptions,
         }
     )
@@ -353,9 +406,13 @@ def _title(name: str, taken: list[str]) -> str:
     return str(free_name(told[0].upper() + told[1:], taken))
 
 
-def _resized(thing: Fed, want: core.Want | None) -> Fed:
-    """A bed or a lip of the size that a way out gave it."""
-    if want is None or want.size is None or want.size == _size(thing):
+def _changed(pond: Pond, thing: Fed, want: core.Want | None) -> Fed:
+    """A thing with the aim and of the size that a way out gave it."""
+    if want is None:
+        return thing
+    if want.aim != aim_of(pond, thing):
+        thing = thing.model_copy(update={"aim": want.aim})
+    if want.size is None or want.size == _size(thing):
         return thing
     if isinstance(thing, BogFilter):
         require_within(phrase("volume of {name}", name=thing.name), want.size, 0.0, MOST_BED, "m3")

@@ -1,4 +1,4 @@
-"""The flow that each branch is planned to carry, whatever pump there is."""
+"""The flow that each branch is planned to carry: the same for everyone who asks."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -18,24 +18,29 @@ class Planned:
     flows: Mapping[str, float]
     """Flow [m3/s] of each branch by its id; 0 for one that rests."""
     conflict: Message | None
-    """The wishes that exclude each other; then each branch has what its neediest thing wants."""
+    """What excludes each other; then each branch has what its most demanding thing asks for."""
+    weak: Message | None = None
+    """The chosen pumps cannot do it; then these are the flows that other pumps must deliver."""
 
 
-def _neediest(branch: Branch, wants: Targets) -> float:
+def _most_asked(branch: Branch, wants: Targets) -> float:
     places = (wants.place(thing_id) for thing_id in branch.feeds)
-    return max((place.band.low for place in places if place), default=0.0)
+    return max((place.asked for place in places if place), default=0.0)
 
 
 def planned_flows(pond: Pond) -> Planned:
-    """The plan's flow of each branch, as if the pump had still to be chosen.
+    """The plan's flow of each branch, with the chosen pumps where these can deliver it.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    lines = tuple(line.model_copy(update={"pump_id": None}) for line in lines_of(pond))
-    plan = plan_of(pond.model_copy(update={"lines": lines}))
+    plan = plan_of(pond)
     if not isinstance(plan, PondConflict):
         return Planned(plan.branches, None)
+    lines = tuple(line.model_copy(update={"pump_id": None}) for line in lines_of(pond))
+    without = plan_of(pond.model_copy(update={"lines": lines}))
+    if not isinstance(without, PondConflict):
+        return Planned(without.branches, None, weak=plan.clashes[0])
     wants = targets(pond)
-    flows = {branch.id: _neediest(branch, wants) for line in lines for branch in line.branches}
-    return Planned(flows, plan.clashes[0])
+    flows = {branch.id: _most_asked(branch, wants) for line in lines for branch in line.branches}
+    return Planned(flows, without.clashes[0])

@@ -14,6 +14,7 @@ from pondapp.core.filters.skimmer import skimmer_flow
 from pondapp.core.filters.turnover import whole_pond_flow
 from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import ARITHMETIC, COMMON_PRACTICE, ENTERED, Step, Term
+from pondapp.models.circuit import Aim as Aim
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
@@ -25,18 +26,41 @@ from pondapp.words import t
 PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
 JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
 PUMP = "pump"
+USUAL_AIM: dict[PlaceKind, Aim] = {
+    "bog": "least",
+    "high_flow": "least",
+    "skimmer": "least",
+    "lip": "good",
+    "jet": "good",
+}
 
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """A place where water comes out, and the flow wanted there."""
+    """A place where water comes out, and the flow wanted there.
+
+    Attributes:
+        place_id: Id of the thing or the pump.
+        name: Its name.
+        kind: What it is.
+        band: Its least, good and most flow [m3/s].
+        rule: The rule that these are from.
+        aim: Which of the first two the plan gives it.
+        working: How the band was found.
+    """
 
     place_id: str
     name: str
     kind: PlaceKind
     band: FlowBand
     rule: Message
+    aim: Aim = "least"
     working: Working = field(default=no_steps, compare=False, repr=False)
+
+    @property
+    def asked(self) -> float:
+        """The flow [m3/s] that the plan gives it at least, by its aim."""
+        return self.band.target if self.aim == "good" else self.band.low
 
     def steps(self) -> tuple[Step, ...]:
         """How the band was found."""
@@ -63,6 +87,33 @@ class Targets:
 def band_of(stored: Band) -> FlowBand:
     """A stored band as one to count with."""
     return FlowBand(low=stored.low_m3_s, target=stored.target_m3_s, high=stored.high_m3_s)
+
+
+def aim_of(pond: Pond, thing: Fed) -> Aim:
+    """Which flow a thing is to have: its own choice, else the pond's, else by its kind.
+
+    What is looked at has its good flow to begin with; filters have the least that the rules call
+    sufficient, since fewer watts is what a builder wants.
+    """
+    return thing.aim or pond.aim or USUAL_AIM[thing.kind]
+
+
+def with_aim(pond: Pond, aim: Aim | None) -> Pond:
+    """The pond with one aim for everything; None goes back to the usual one of each kind."""
+    fed = tuple(thing.model_copy(update={"aim": None}) for thing in pond.fed)
+    return pond.model_copy(update={"aim": aim, "fed": fed})
+
+
+def too_much(flow: float, volume: float, rules: Assumptions) -> Message | None:
+    """A word where a flow [m3/s] stirs a pond of this volume [m3] more than it should."""
+    most = rules.filters.turnover_most
+    if flow <= volume * most:
+        return None
+    return Message(
+        "{flow} takes the pond's water round {times} an hour. Fish and plants want it calmer, "
+        "{most} at most: a narrower lip or a larger pond would do.",
+        {"flow": Amount(flow, "m3/s"), "times": _times(flow / volume), "most": _times(most)},
+    )
 
 
 def _times(rate: float) -> str:
@@ -136,7 +187,7 @@ def rule_steps(thing: Fed, volume: float, rules: Assumptions) -> tuple[Step, ...
 
 def own_steps(band: FlowBand) -> tuple[Step, ...]:
     """The working of a band that the user entered."""
-    flows = [("least flow", band.low), ("best flow", band.target), ("most flow", band.high)]
+    flows = [("least flow", band.low), ("good flow", band.target), ("most flow", band.high)]
     return tuple(
         Step(Term("Q", name, flow, "m3/s"), "Q as entered", (), ENTERED)
         for name, flow in flows
@@ -145,11 +196,12 @@ def own_steps(band: FlowBand) -> tuple[Step, ...]:
 
 
 def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
-    """The working of what the pump must deliver, from what each part needs at least [m3/s]."""
+    """The working of what the pump must deliver, from what each part is to have at least [m3/s]."""
     whole = whole_pond_flow(volume, rate)
     least = max([whole.band.target, *(low for _, low in needs)])
     parts = tuple(
-        Term("Qi", phrase("least flow of {name}", name=name), low, "m3/s") for name, low in needs
+        Term("Qi", phrase("flow of {name}, at least", name=name), low, "m3/s")
+        for name, low in needs
     )
     turned = Term("Qt", "flow that turns the pond over", whole.band.target, "m3/s")
     wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
@@ -157,7 +209,7 @@ def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tu
 
 
 def targets(pond: Pond) -> Targets:
-    """The flow band of each thing the pump feeds, and what the pump must deliver.
+    """Least, good and most flow of each thing the pump feeds, and what the pump must deliver.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
@@ -171,15 +223,17 @@ def targets(pond: Pond) -> Targets:
         if thing.band:
             band, rule = band_of(thing.band), Message("Your own band.")
             working = partial(own_steps, band)
-        places.append(Target(thing.id, thing.name, thing.kind, band, rule, working))
+        aim = aim_of(pond, thing)
+        places.append(Target(thing.id, thing.name, thing.kind, band, rule, aim, working))
     whole = whole_pond_band(volume, rules.filters.turnover_whole)
-    wanted = max([whole.target, *(place.band.low for place in places)])
+    wanted = max([whole.target, *(place.asked for place in places)])
     rule = Message(
-        "The pond's water {turns} an hour, and enough for the hungriest part.",
+        "The pond's water {turns} an hour, and enough for the part that needs most.",
         {"turns": _times(rules.filters.turnover_whole)},
     )
     name = pond.pumps[0].name if len(pond.pumps) == 1 else t("Pump")
-    needs = [(place.name, place.band.low) for place in places]
+    needs = [(place.name, place.asked) for place in places]
     working = partial(pump_steps, volume, rules.filters.turnover_whole, needs)
-    places.append(Target(PUMP, name, "pump", FlowBand(wanted, wanted, None), rule, working))
+    band = FlowBand(wanted, wanted, None)
+    places.append(Target(PUMP, name, "pump", band, rule, working=working))
     return Targets(volume, tuple(places))

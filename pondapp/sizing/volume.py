@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import cos, hypot, pi, sin
+from math import cos, hypot, pi, sin, sqrt
 
 from pondapp.core.assumptions import Assumptions as Assumptions
 from pondapp.core.errors import OutOfRange
@@ -26,6 +26,8 @@ from pondapp.models.water import (
     TypedVolume,
     Water,
 )
+
+LEAST_SIDE, USUAL_DEPTH = 2.0, 1.0  # m; of a pond that is not drawn
 
 
 def outline_points(outline: Outline, steps: int = 48) -> list[tuple[float, float]]:
@@ -167,3 +169,18 @@ def water_volume(pond: Pond) -> float:
     """
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
     return volume_of(pond.water, measured).volume
+
+
+def widest_lip(pond: Pond, volume: float) -> float:
+    """The widest lip [m] that a pond has room for: as long as its longest basin.
+
+    A pond that is not drawn is taken for a square one metre deep of this volume [m3], but no
+    shorter than two metres.
+    """
+    if isinstance(pond.water, TypedVolume):
+        return max(LEAST_SIDE, sqrt(volume / USUAL_DEPTH))
+    spans: list[float] = []
+    for drawn in pond.water.basins:
+        across, along = zip(*outline_points(drawn.outline), strict=True)
+        spans += [max(across) - min(across), max(along) - min(along)]
+    return max(spans)

@@ -28,9 +28,9 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     choose(page, "To Bog filter")
     go(page, f"/pond/{pond_id}")
     press(page, "See what settles it")
-    shows(page, "wants at least 2000 L/h and Bog filter stands at most 1200 L/h")
+    shows(page, "needs 4000 L/h for its good flow and Bog filter can take at most 1200 L/h")
     press(page, "Take way 1")
-    shows(page, "pleases everything")
+    shows(page, "is enough for everything")
     press(page, "Undo the last change")
     shows(page, "The wishes conflict")
 

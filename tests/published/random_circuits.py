@@ -31,6 +31,7 @@ def circuits(
                     kind,
                     draw(st.sampled_from((None, 0.5))),
                     all_day and draw(st.integers(0, 4)) == 0,
+                    draw(st.sampled_from(("least", "good"))),
                 )
             )
         names = [want.name for want in wants]
@@ -65,7 +66,7 @@ def broken_rule(circuit: Circuit, plan: Plan) -> str | None:
                     return f"water is lost at {want.name}"
                 if thing.bypass != 0.0 and want.name not in branch.bypass:
                     return f"{want.name} has no bypass"
-                if thing.bypass < 0.0 or thing.through < want.low * (1 - slack):
+                if thing.bypass < 0.0 or thing.through < want.asked * (1 - slack):
                     return f"{want.name} is short"
                 if want.high is not None and thing.through > want.high * (1 + slack):
                     return f"{want.name} is flooded"

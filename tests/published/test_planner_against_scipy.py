@@ -1,4 +1,7 @@
-"""The planner's least flow against a general-purpose linear programme."""
+"""The plans for least, for good and for a mixture, against a linear programme and a grid."""
+
+from dataclasses import replace
+from itertools import product
 
 import pytest
 from hypothesis import given, settings
@@ -6,7 +9,7 @@ from random_circuits import UNIT, circuits
 from scipy.optimize import linprog
 
 from pondapp.core.circuit.answer import Plan
-from pondapp.core.circuit.model import Circuit
+from pondapp.core.circuit.model import Aim, Circuit
 from pondapp.core.circuit.planner import plan_circuit
 
 
@@ -22,7 +25,7 @@ def least_mean(circuit: Circuit) -> float | None:
             run = len(cost)
             own.append(run)
             cost.append(pump.duty)
-            low = max((w.low for w in branch.wants if w.name not in branch.bypass), default=0.0)
+            low = max((w.asked for w in branch.wants if w.name not in branch.bypass), default=0.0)
             highs = [w.high for w in branch.wants if w.name not in branch.bypass and w.high]
             if highs and min(highs) < low - UNIT / 2:
                 return None
@@ -32,7 +35,7 @@ def least_mean(circuit: Circuit) -> float | None:
                     rows.append({len(cost): 1.0, run: -1.0})  # no more than the branch has
                     limits.append(0.0)
                     cost.append(0.0)
-                    bounds.append((want.low / UNIT, want.high / UNIT if want.high else None))
+                    bounds.append((want.asked / UNIT, want.high / UNIT if want.high else None))
         if pump.most is not None:
             rows.append(dict.fromkeys(own, 1.0))
             limits.append(pump.most / UNIT)
@@ -44,14 +47,77 @@ def least_mean(circuit: Circuit) -> float | None:
     return float(found.fun) if found.status == 0 else None
 
 
+def aimed(circuit: Circuit, aim: Aim | None) -> Circuit:
+    """The circuit with one aim for everything, or with the aims that it has."""
+    if aim is None:
+        return circuit
+    pumps = []
+    for pump in circuit.pumps:
+        branches = []
+        for branch in pump.branches:
+            wants = tuple(replace(want, aim=aim) for want in branch.wants)
+            branches.append(replace(branch, wants=wants))
+        pumps.append(replace(pump, branches=tuple(branches)))
+    return replace(circuit, pumps=tuple(pumps))
+
+
+def least_on_a_grid(circuit: Circuit, greatest: int) -> float | None:
+    """Least mean flow of the day in units, by trying every whole flow in every branch."""
+    branches = [(pump, branch) for pump in circuit.pumps for branch in pump.branches]
+    means = []
+    for flows in product(range(greatest + 1), repeat=len(branches)):
+        per_pump = dict.fromkeys((pump.name for pump in circuit.pumps), 0)
+        fits, mean = True, 0.0
+        for (pump, branch), flow in zip(branches, flows, strict=True):
+            per_pump[pump.name] += flow
+            mean += pump.duty * flow
+            for want in branch.wants:
+                # A thing with a way round takes any part of the branch's flow, else all of it.
+                most = flow * UNIT if want.high is None else want.high
+                if want.name in branch.bypass:
+                    fits = fits and want.asked <= min(most, flow * UNIT) + UNIT / 10
+                else:
+                    fits = fits and want.asked - UNIT / 10 <= flow * UNIT <= most + UNIT / 10
+        for pump in circuit.pumps:
+            fits = fits and (pump.most is None or per_pump[pump.name] <= pump.most / UNIT + 0.1)
+        if fits and mean >= circuit.turnover / UNIT - 0.1:
+            means.append(mean)
+    return min(means, default=None)
+
+
 @pytest.mark.published
 @settings(max_examples=200)
 @given(circuits())
-def test_least_flow_agrees_with_a_linear_programme(circuit: Circuit) -> None:
-    expected = least_mean(circuit)
-    answer = plan_circuit(circuit)
+@pytest.mark.parametrize("aim", ["least", "good", None])
+def test_each_plan_agrees_with_a_linear_programme(aim: Aim | None, circuit: Circuit) -> None:
+    asked = aimed(circuit, aim)
+    expected, answer = least_mean(asked), plan_circuit(asked)
     if expected is None:
         assert not isinstance(answer, Plan)
     else:
         assert isinstance(answer, Plan)
         assert answer.daily_mean / UNIT == pytest.approx(expected, rel=1e-7, abs=1e-7)
+
+
+@pytest.mark.published
+@settings(max_examples=60)
+@given(circuits(branches=2, greatest=8))
+@pytest.mark.parametrize("aim", ["least", "good", None])
+def test_each_plan_agrees_with_trying_every_flow(aim: Aim | None, circuit: Circuit) -> None:
+    asked = aimed(circuit, aim)
+    expected, answer = least_on_a_grid(asked, 26), plan_circuit(asked)
+    if expected is None:
+        assert not isinstance(answer, Plan)
+    else:
+        assert isinstance(answer, Plan)
+        assert answer.daily_mean / UNIT == pytest.approx(expected)
+
+
+@pytest.mark.published
+@settings(max_examples=200)
+@given(circuits())
+def test_good_never_takes_less_than_least(circuit: Circuit) -> None:
+    least, good = (plan_circuit(aimed(circuit, aim)) for aim in ("least", "good"))
+    if isinstance(good, Plan):
+        assert isinstance(least, Plan)
+        assert good.daily_mean >= least.daily_mean * (1 - 1e-9)

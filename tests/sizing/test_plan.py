@@ -26,7 +26,7 @@ from pondapp.sizing.pump_reach import most_at_lift
 LPH = 1 / 3.6e6
 BOG = BogFilter(id="bog", name="Bog", bed_volume_m3=0.1)
 BOX = HighFlowFilter(id="box", name="Box")
-LIP = Lip(id="lip", name="Lip", width_m=0.30)
+LIP = Lip(id="lip", name="Lip", width_m=0.30, aim="least")
 
 
 def pond(*fed: object, volume: float = 1.0, **more: object) -> Pond:
@@ -87,7 +87,7 @@ def test_two_things_of_one_name_keep_their_own_flows() -> None:
 def test_bog_before_a_lip_conflicts_and_every_way_out_settles_it() -> None:
     wide = pond(BOG, LIP, lines=one_branch("bog", "lip"))
     found = conflict(wide)
-    assert "Lip wants at least" in found.clashes[0].template.format_map(
+    assert "Lip needs at least" in found.clashes[0].template.format_map(
         {"branch": "", "thirsty": "Lip", "low": "", "tight": "", "high": ""}
     )
     assert len(found.ways_out) >= 4

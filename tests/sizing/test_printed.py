@@ -111,8 +111,9 @@ def test_wishes_that_conflict_are_told_and_nothing_is_planned() -> None:
         lines=(Line(id="l", name="Pump", branches=(row,)),),
     )  # fmt: skip
     page = read(plan_page(pond, [], "metric", NOW))
-    assert "On the branch Row, Lip wants at least 4000 L/h and Bog stands at most 600 L/h." in (
-        page.text
+    assert (
+        "On the branch Row, Lip needs 8000 L/h for its good flow and Bog can take at most 600 L/h."
+        in (page.text)
     )
     assert "Planned:" not in page.text
     assert "not yet" in page.text

@@ -5,7 +5,7 @@ import pytest
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
-from pondapp.sizing.targets import targets
+from pondapp.sizing.targets import targets, with_aim
 
 LPH = 1 / 3.6e6
 POND = Pond(
@@ -28,7 +28,9 @@ def test_rules_of_the_trade() -> None:
     )
     assert (box.band.low, box.band.high) == pytest.approx((2000 * LPH, 4000 * LPH))
     assert lip.band.target == pytest.approx(4000 * LPH)
-    assert pump.band.low == pytest.approx(2000 * LPH)
+    assert [place.aim for place in (bog, box, lip)] == ["least", "least", "good"]
+    assert pump.band.low == pytest.approx(4000 * LPH)  # the lip is looked at
+    assert targets(with_aim(POND, "least")).places[-1].band.low == pytest.approx(2000 * LPH)
 
 
 def test_a_changed_rule_changes_the_band() -> None:
@@ -37,4 +39,5 @@ def test_a_changed_rule_changes_the_band() -> None:
 
 
 def test_what_the_bog_must_not_take_goes_past_it() -> None:
-    assert targets(POND).over_the_top() == pytest.approx(800 * LPH)
+    assert targets(with_aim(POND, "least")).over_the_top() == pytest.approx(800 * LPH)
+    assert targets(POND).over_the_top() == pytest.approx(2800 * LPH)

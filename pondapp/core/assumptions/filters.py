@@ -30,6 +30,10 @@ class FilterAssumptions:
     turnover_whole: float = rule(
         "Whole pond through the pump", PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE
     )
+    turnover_most: float = rule(
+        "Turnover beyond which the water is stirred too much",
+        10 * PER_HOUR, "1/s", 1e-6, 0.1, COMMON_PRACTICE,
+    )  # fmt: skip
     high_flow_turnover_min: float = rule(
         "Least turnover of a high-flow filter", 2 * PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE
     )

@@ -56,7 +56,7 @@ class PumpFlow:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The least flow that pleases everything.
+    """The least flow that is enough for everything.
 
     Attributes:
         circuit: What was asked.
@@ -138,7 +138,7 @@ class Plan:
                         )
                         best = Term(
                             "Qo",
-                            phrase("best for {name}", name=thing.want.name),
+                            phrase("good flow for {name}", name=thing.want.name),
                             thing.want.target,
                             "m3/s",
                         )
@@ -164,11 +164,13 @@ class WayOut:
         changes: What to do, each with its numbers; all of them together are needed.
         circuit: The circuit with the changes made.
         plan: The plan of that circuit: the proof that the changes are enough.
+        effort: About how much work the changes are [h].
     """
 
     changes: tuple[Message, ...]
     circuit: Circuit
     plan: Plan
+    effort: float
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -177,12 +179,12 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """No flow pleases everything.
+    """No flow is enough for everything.
 
     Attributes:
         circuit: What was asked.
         clashes: Which wishes exclude each other, each with its numbers; at least one.
-        ways_out: What settles all of them: the fewest changes first, then the least flow.
+        ways_out: What settles all of them: the least effort first.
     """
 
     circuit: Circuit

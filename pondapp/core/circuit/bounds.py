@@ -10,6 +10,8 @@ ROUNDING = 1e-9
 """Two bounds closer than this share of themselves are equal [-]: floats round, pipes do not mind.
 Source: far above the 1e-15 of one float operation, far below anything a bucket can show."""
 
+ASKED = {"least": "least for {name}", "good": "good flow for {name}"}
+
 
 def exceeds(value: float, limit: float | None) -> bool:
     """Whether a flow is above a limit by more than rounding.
@@ -28,18 +30,19 @@ def exceeds(value: float, limit: float | None) -> bool:
 
 
 def thirstiest(branch: Branch) -> Want | None:
-    """The thing on a branch that wants the most water.
+    """The thing on a branch that asks for the most water.
 
     Args:
         branch: The branch [any].
 
     Returns:
-        The thing with the greatest least flow [any], the first of equals; None on a bare branch.
+        The thing that asks for the most by its aim [any], the first of equals; None on a bare
+        branch.
 
     Source:
         Arithmetic.
     """
-    return max(branch.wants, key=lambda want: want.low, default=None)
+    return max(branch.wants, key=lambda want: want.asked, default=None)
 
 
 def tightest(branch: Branch) -> Want | None:
@@ -67,13 +70,13 @@ def least_flow(branch: Branch) -> float:
         branch: The branch [any].
 
     Returns:
-        Greatest of the least flows [m3/s]; 0 on a bare branch.
+        Greatest of the flows asked for, each by its aim [m3/s]; 0 on a bare branch.
 
     Source:
         Arithmetic: things in order share one flow, so their bands intersect.
     """
     want = thirstiest(branch)
-    return 0.0 if want is None else want.low
+    return 0.0 if want is None else want.asked
 
 
 def most_flow(branch: Branch) -> float | None:
@@ -166,14 +169,14 @@ def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
     for pump in circuit.pumps:
         for branch in pump.branches:
             lows = tuple(
-                Term("Qmin", phrase("least for {name}", name=w.name), w.low, "m3/s")
+                Term("Qmin", phrase(ASKED[w.aim], name=w.name), w.asked, "m3/s")
                 for w in branch.wants
             )
             least = Term(
                 "Qmin", phrase("least in {name}", name=branch.name), least_flow(branch), "m3/s"
             )
             if lows:
-                steps.append(Step(least, "greatest of the least flows in order", lows, ARITHMETIC))
+                steps.append(Step(least, "greatest of the flows in order", lows, ARITHMETIC))
             highs = tuple(
                 Term("Qmax", phrase("most for {name}", name=want.name), want.high, "m3/s")
                 for want in branch.wants

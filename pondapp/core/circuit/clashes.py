@@ -26,13 +26,18 @@ class OrderClash:
     @property
     def message(self) -> Message:
         """The clash in words."""
+        asks = {
+            "least": "on the branch {branch}, {thirsty} needs at least {low} and {tight} can take "
+            "at most {high}",
+            "good": "on the branch {branch}, {thirsty} needs {low} for its good flow and {tight} "
+            "can take at most {high}",
+        }
         return Message(
-            "on the branch {branch}, {thirsty} wants at least {low} and {tight} stands at most "
-            "{high}",
+            asks[self.thirsty.aim],
             {
                 "branch": self.branch.name,
                 "thirsty": self.thirsty.name,
-                "low": Amount(self.thirsty.low, "m3/s"),
+                "low": Amount(self.thirsty.asked, "m3/s"),
                 "tight": self.tight.name,
                 "high": Amount(self.tight.high or 0.0, "m3/s"),
             },
@@ -71,7 +76,7 @@ class PumpClash:
     def message(self) -> Message:
         """The clash in words."""
         return Message(
-            "what {pump} feeds wants at least {low}, and it delivers at most {most}",
+            "what {pump} feeds needs at least {low}, and it delivers at most {most}",
             {
                 "pump": self.pump.name,
                 "low": Amount(least_of_pump(self.pump), "m3/s"),
@@ -122,7 +127,7 @@ def find_clashes(circuit: Circuit) -> tuple[Clash, ...]:
     for pump in circuit.pumps:
         for branch in pump.branches:
             thirsty, tight = thirstiest(branch), tightest(branch)
-            if thirsty and tight and exceeds(thirsty.low, tight.high):
+            if thirsty and tight and exceeds(thirsty.asked, tight.high):
                 found.append(OrderClash(pump, branch, thirsty, tight))
             if pump.duty < 1.0:
                 found += [TimerClash(pump, branch, want) for want in branch.wants if want.all_day]

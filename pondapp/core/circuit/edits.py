@@ -5,7 +5,6 @@ from dataclasses import replace
 from pondapp.core.circuit.model import (
     LEAST_FLOW,
     MOST_FLOW,
-    MOST_SIZE,
     Branch,
     Circuit,
     Pump,
@@ -87,7 +86,7 @@ def resized(branch: Branch, want: Want, factor: float) -> tuple[Branch, float] |
 
     Returns:
         The new branch and the new size [any]; None if the size is not known or the new one is
-        beyond what the model holds.
+        beyond what can be built.
 
     Source:
         Common practice: flow over width of a lip and over volume of a bed are fixed by rule.
@@ -96,7 +95,10 @@ def resized(branch: Branch, want: Want, factor: float) -> tuple[Branch, float] |
         return None
     size, low, target = want.size * factor, want.low * factor, want.target * factor
     high = None if want.high is None else want.high * factor
-    if target < LEAST_FLOW or max(target, high or 0.0) > MOST_FLOW or not 0.0 < size <= MOST_SIZE:
+    if target < LEAST_FLOW or max(target, high or 0.0) > MOST_FLOW or size <= 0.0:
+        return None
+    # What is too small or too large already may still come nearer to what can be built.
+    if not min(want.size, want.least_size) <= size <= max(want.size, want.most_size):
         return None
     new = replace(want, size=size, low=low, target=target, high=high)
     wants = tuple(new if other.name == want.name else other for other in branch.wants)

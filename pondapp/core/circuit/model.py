@@ -12,6 +12,7 @@ MOST_SIZE = 1e6  # m or m3
 MOST_OF_PUMP = 1e6  # m3/s; room for a whole day's water in a thousandth of the day
 
 Kind = Literal["bed", "box", "lip", "other"]
+Aim = Literal["least", "good"]
 
 
 def _require_distinct(what: str, names: list[str]) -> None:
@@ -29,13 +30,16 @@ class Want:
 
     Attributes:
         name: What the user calls it; no other thing of the circuit has this name.
-        low: Least flow [m3/s], 0 to 10.
+        low: Least flow [m3/s] that is sufficient, 0 to 10.
         high: Most flow [m3/s], from the target to 10; None where more does no harm.
-        target: Best flow [m3/s], from the least flow and 1e-9 to 10.
+        target: Good flow [m3/s], from the least flow and 1e-9 to 10.
         kind: A bed has a top to flow over, a box is passed by a pipe, a lip has a width.
         size: Volume of a bed [m3] or width of a lip [m], above 0 to 1e6: the wanted flows grow
             in proportion to it. None where it is not known or the flows do not depend on it.
         all_day: Whether it needs water round the clock, as everything does that bacteria live in.
+        aim: Whether its owner asks for its good flow or is content with its least.
+        least_size: Size [m3] or [m] below which it is no use to build it, from 0.
+        most_size: Size [m3] or [m] above which it does not fit, to 1e6.
     """
 
     name: str
@@ -45,10 +49,18 @@ class Want:
     kind: Kind = "other"
     size: float | None = None
     all_day: bool = False
+    aim: Aim = "least"
+    least_size: float = 0.0
+    most_size: float = MOST_SIZE
+
+    @property
+    def asked(self) -> float:
+        """The flow that it is to have at least by its aim [m3/s]."""
+        return self.target if self.aim == "good" else self.low
 
     def __post_init__(self) -> None:
         require_within(
-            phrase("best flow of {name}", name=self.name),
+            phrase("good flow of {name}", name=self.name),
             self.target,
             LEAST_FLOW,
             MOST_FLOW,
@@ -77,7 +89,7 @@ class Branch:
     Attributes:
         name: What the user calls it; no other branch of the circuit has this name.
         wants: The things in the order in which the water meets them.
-        bypass: Names of those with a way round: they take their best flow, or all the water if
+        bypass: Names of those with a way round: they take their good flow, or all the water if
             there is less, and the rest joins again behind them.
     """
 

@@ -1,10 +1,10 @@
-"""The planner: the least total flow that pleases everything, or what stands in its way."""
+"""The planner: the least total flow that is enough for everything, or what stands in its way."""
 
 from pondapp.core.circuit.answer import Conflict, Plan, WayOut
 from pondapp.core.circuit.clashes import Clash, OrderClash, PumpClash, TimerClash, find_clashes
-from pondapp.core.circuit.model import Circuit
+from pondapp.core.circuit.model import LEAST_FLOW, Circuit
 from pondapp.core.circuit.split import least_plan
-from pondapp.core.circuit.ways_out import Proposal, proposals
+from pondapp.core.circuit.ways_out import PUMP, Proposal, proposals
 from pondapp.core.errors import require_within
 from pondapp.core.messages import Message
 
@@ -36,7 +36,10 @@ def _way_out(first: Proposal, clash: Clash, timer_duty: float) -> WayOut | None:
     for _ in range(2 * wants + len(circuit.pumps) + 2):
         if not left:
             plan = least_plan(circuit)
-            return WayOut(tuple(change.say(plan) for change in made), circuit, plan)
+            once = {change.about: change.say for change in reversed(made)}
+            told = tuple(say(plan) for say in reversed(once.values()))
+            effort = sum({change.about: change.effort for change in made}.values())
+            return WayOut(told, circuit, plan, effort)
         step = next(proposals(circuit, left[0], timer_duty))
         made.append(step)
         circuit = step.circuit
@@ -47,23 +50,28 @@ def _way_out(first: Proposal, clash: Clash, timer_duty: float) -> WayOut | None:
 def _ways_out(circuit: Circuit, clash: Clash, timer_duty: float) -> tuple[WayOut, ...]:
     """All proposals for one clash that prove to work, the smallest effort first.
 
-    What takes from the pond's own wish comes last, however small the effort.
+    To the hours of work come those that a greater flow costs in electricity: each time over that
+    it is more than the smallest of the ways counts as much as a new pump. What takes from the
+    pond's own wish comes last, however small the effort.
     """
     tried = (_way_out(step, clash, timer_duty) for step in proposals(circuit, clash, timer_duty))
     found = [way for way in tried if way is not None]
 
-    def effort(way: WayOut) -> tuple[bool, int, float]:
+    smallest = min((way.plan.daily_mean for way in found), default=0.0) or LEAST_FLOW
+
+    def effort(way: WayOut) -> tuple[bool, float]:
         gives_in = way.circuit.turnover < circuit.turnover
-        return gives_in, len(way.changes), way.plan.daily_mean
+        return gives_in, way.effort + PUMP * (way.plan.daily_mean / smallest - 1.0)
 
     return tuple(sorted(found, key=effort))
 
 
 def plan_circuit(circuit: Circuit, timer_duty: float = 1.0) -> Plan | Conflict:
-    """The least total flow that pleases everything in a circuit, or the conflict and ways out.
+    """The least total flow that is enough for everything, or the conflict and its ways out.
 
-    Things in order on a branch share its flow, so their bands intersect; a thing with a bypass
-    takes no more than its best flow; branches add; the mean flow of the day through all pumps is
+    Each thing asks for its least or for its good flow, by its aim. Things in order on a branch
+    share its flow, so what they ask for and the most they can take intersect; a thing with a bypass
+    takes no more than its good flow; branches add; the mean flow of the day through all pumps is
     at least the pond's turnover; a pump delivers no more than its most.
 
     Args:

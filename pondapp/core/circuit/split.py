@@ -12,8 +12,8 @@ from pondapp.core.circuit.model import Branch, Circuit, Pump
 from pondapp.core.errors import NoSolution
 from pondapp.core.messages import Amount, Message
 
-# A branch's flow at levels 0 to 3, straight between them: first everything goes from its least to
-# its best flow, then bare returns to the pond take what they can, then things go beyond their best.
+# A branch's flow at levels 0 to 3, straight between them: first everything goes from what is asked
+# for to its good flow, then bare returns to the pond take what they can, then things go beyond.
 Ramp = tuple[float, float, float, float]
 TOP = 3
 
@@ -107,29 +107,29 @@ def _reason(circuit: Circuit, least: float) -> Message:
     """What holds the flow up: the pond's turnover or the things in the branches."""
     if circuit.turnover > least:
         return Message(
-            "the whole pond asks for {turnover}; everything in the branches together would be "
-            "content with {least}",
+            "the whole pond asks for {turnover}; everything in the branches together needs only "
+            "{least}",
             {"turnover": Amount(circuit.turnover, "m3/s"), "least": Amount(least, "m3/s")},
         )
     thirsty = [
         thirstiest(branch) for pump in circuit.pumps for branch in pump.branches if branch.wants
     ]
-    names = ", ".join(want.name for want in thirsty if want is not None and want.low > 0.0)
+    names = ", ".join(want.name for want in thirsty if want is not None and want.asked > 0.0)
     if not names:
         return Message("nothing on the water path asks for water")
     return Message(
-        "the least that these are content with adds up to {least}, mean of a day: {names}",
+        "together they need at least {least}, as the mean of a day: {names}",
         {"least": Amount(least, "m3/s"), "names": names},
     )
 
 
 def least_plan(circuit: Circuit) -> Plan:
-    """The least flow that pleases everything, where there is one.
+    """The least flow that is enough for everything, where there is one.
 
     The mean flow of the day is the least possible. Flow that only the pond's turnover asks for is
-    shared so that all branches go the same part of the way from their least to their best flow;
+    shared so that all branches go the same part of the way from what is asked to their good flow;
     what is left goes straight back to the pond where a bare branch allows it, else all go the
-    same part of the way from their best to their most flow.
+    same part of the way from their good to their most flow.
 
     Args:
         circuit: The circuit [any].

@@ -1,6 +1,6 @@
 """What settles a clash: each proposal is a changed circuit, and words for its plan."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -25,13 +25,27 @@ from pondapp.core.circuit.edits import free_name, resized, with_branch, with_pum
 from pondapp.core.circuit.model import LEAST_FLOW, Branch, Circuit, Pump, Want
 from pondapp.core.messages import Amount, Message, phrase
 
+# What a change asks of its owner, in rough hours of work; a pump also has its price. The order of
+# ways out rests on these (common practice; a judgement, no source).
+WIDTH = "width"  # a length [m] that is told as a width
+SETTING, VALVE, PLUMBING, BUILDING, PUMP = 0.5, 1.0, 2.0, 4.0, 5.0
+
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """A changed circuit, and how to say the change once its plan is known."""
+    """A changed circuit, and how to say the change once its plan is known.
+
+    Attributes:
+        circuit: The circuit with the change.
+        say: The change in words, from the plan of the circuit in the end.
+        effort: About how much work it is [h].
+        about: What is changed: a change of the same thing again is said once, by its end.
+    """
 
     circuit: Circuit
     say: Callable[[Plan], Message]
+    effort: float
+    about: tuple[str, ...]
 
 
 def _flow(value: float) -> Amount:
@@ -66,7 +80,37 @@ def _bypass(circuit: Circuit, pump: Pump, branch: Branch, tight: Want) -> Propos
             {"thing": tight.name, "past": _flow(flow.bypass), "through": _flow(flow.through)},
         )
 
-    return Proposal(with_pump(circuit, pump, with_branch(pump, branch, relieved)), say)
+    effort = SETTING if tight.kind == "bed" else VALVE
+    edited = with_pump(circuit, pump, with_branch(pump, branch, relieved))
+    return Proposal(edited, say, effort, ("bypass", tight.name))
+
+
+def _content(circuit: Circuit, pump: Pump, wants: Iterable[Want]) -> Iterator[Proposal]:
+    """Things that are to have their good flow, content with the least that is sufficient."""
+    lowered = [want for want in wants if want.aim == "good" and want.low < want.target]
+    if not lowered:
+        return
+    new = pump
+    for want in lowered:
+        branch = next(branch for branch in new.branches if want in branch.wants)
+        less = replace(want, aim="least")
+        wants_now = tuple(less if other.name == want.name else other for other in branch.wants)
+        new = with_branch(new, branch, replace(branch, wants=wants_now))
+    one = lowered[0]
+    message = Message(
+        "let {things} have the least that is sufficient in place of the good flow: {less} less",
+        {
+            "things": ", ".join(want.name for want in lowered),
+            "less": _flow(least_of_pump(pump) - least_of_pump(new)),
+        },
+    )
+    if len(lowered) == 1:
+        message = Message(
+            "let {thing} have its least flow, {least}, in place of its good flow, {good}",
+            {"thing": one.name, "least": _flow(one.low), "good": _flow(one.target)},
+        )
+    names = tuple(want.name for want in lowered)
+    yield Proposal(with_pump(circuit, pump, new), lambda _plan: message, SETTING, ("aim", *names))
 
 
 def _resize(
@@ -76,24 +120,31 @@ def _resize(
     changed = resized(branch, want, factor)
     if changed is None or want.size is None or want.kind == "box":
         return
-    new, size = changed
-    lip, larger = want.kind == "lip", factor > 1.0
-    if lip and larger:
-        template = "make {thing} at least {size} wide, {change} wider"
-    elif lip:
-        template = "make {thing} at most {size} wide, {change} narrower"
-    elif larger:
-        template = "give {thing} a volume of at least {size}, {change} more"
-    else:
-        template = "give {thing} a volume of at most {size}, {change} less"
-    unit = "width" if lip else "m3"
-    values: dict[str, Amount | str] = {
-        "thing": want.name,
-        "size": Amount(size, unit),
-        "change": Amount(abs(size - want.size), unit),
-    }
-    edited = with_pump(circuit, pump, with_branch(pump, branch, new))
-    yield Proposal(edited, lambda _plan: Message(template, values))
+    lip, before = want.kind == "lip", want.size
+
+    def say(plan: Plan) -> Message:
+        size = plan.thing_flow(want.name).want.size or before
+        larger = size > before
+        if lip and larger:
+            template = "make {thing} at least {size} wide, {change} wider"
+        elif lip:
+            template = "make {thing} at most {size} wide, {change} narrower"
+        elif larger:
+            template = "give {thing} a volume of at least {size}, {change} more"
+        else:
+            template = "give {thing} a volume of at most {size}, {change} less"
+        unit = WIDTH if lip else "m3"
+        return Message(
+            template,
+            {
+                "thing": want.name,
+                "size": Amount(size, unit),
+                "change": Amount(abs(size - before), unit),
+            },
+        )
+
+    edited = with_pump(circuit, pump, with_branch(pump, branch, changed[0]))
+    yield Proposal(edited, say, PLUMBING if lip else BUILDING, ("size", want.name))
 
 
 def _own_branch(circuit: Circuit, clash: OrderClash, moved: Want) -> Proposal:
@@ -117,7 +168,7 @@ def _own_branch(circuit: Circuit, clash: OrderClash, moved: Want) -> Proposal:
             },
         )
 
-    return Proposal(with_pump(circuit, clash.pump, new), say)
+    return Proposal(with_pump(circuit, clash.pump, new), say, PLUMBING, ("branch", moved.name))
 
 
 def _say_second_pump(new: Pump, old: Pump, names: str) -> Callable[[Plan], Message]:
@@ -147,19 +198,21 @@ def _say_second_pump(new: Pump, old: Pump, names: str) -> Callable[[Plan], Messa
 def _order_proposals(circuit: Circuit, clash: OrderClash, timer_duty: float) -> Iterator[Proposal]:
     """Bypass, another size, a branch of its own, a second pump."""
     pump, branch, thirsty, tight = clash.pump, clash.branch, clash.thirsty, clash.tight
-    high = tight.high or thirsty.low
+    high = tight.high or thirsty.asked
     yield _bypass(circuit, pump, branch, tight)
+    yield from _content(circuit, pump, branch.wants)
     if thirsty.kind == "lip":
-        yield from _resize(circuit, pump, branch, thirsty, high / thirsty.low)
-    yield from _resize(circuit, pump, branch, tight, thirsty.low / high)
+        yield from _resize(circuit, pump, branch, thirsty, high / thirsty.asked)
+    yield from _resize(circuit, pump, branch, tight, thirsty.asked / high)
     # A lip is what may stand apart from the filters, and what may rest at night.
     moved = thirsty if thirsty.kind == "lip" and tight.kind != "lip" else tight
     yield _own_branch(circuit, clash, moved)
     second = _new_pump(circuit, (moved,), pump, timer_duty)
     rest = with_branch(pump, branch, without(branch, moved))
     yield Proposal(
-        with_pump(circuit, pump, rest, second), _say_second_pump(second, pump, moved.name)
-    )
+        with_pump(circuit, pump, rest, second), _say_second_pump(second, pump, moved.name),
+        PUMP, ("pump", second.name),
+    )  # fmt: skip
 
 
 def _timer_proposals(circuit: Circuit, clash: TimerClash) -> Iterator[Proposal]:
@@ -171,6 +224,8 @@ def _timer_proposals(circuit: Circuit, clash: TimerClash) -> Iterator[Proposal]:
             "run {pump} round the clock, with {flow}",
             {"pump": pump.name, "flow": _flow(plan.pump_flow(pump.name).flow)},
         ),
+        SETTING,
+        ("hours", pump.name),
     )
     needy = tuple(b for b in pump.branches if any(want.all_day for want in b.wants))
     rest = tuple(branch for branch in pump.branches if branch not in needy)
@@ -179,7 +234,7 @@ def _timer_proposals(circuit: Circuit, clash: TimerClash) -> Iterator[Proposal]:
         second = Pump(name, needy, duty=1.0)
         names = ", ".join(branch.name for branch in needy)
         edited = with_pump(circuit, pump, replace(pump, branches=rest), second)
-        yield Proposal(edited, _say_second_pump(second, pump, names))
+        yield Proposal(edited, _say_second_pump(second, pump, names), PUMP, ("pump", second.name))
 
 
 def _stronger(circuit: Circuit, pump: Pump, most: float) -> Proposal:
@@ -190,6 +245,8 @@ def _stronger(circuit: Circuit, pump: Pump, most: float) -> Proposal:
             "put a stronger pump in the place of {pump}: one that delivers {flow} there",
             {"pump": pump.name, "flow": _flow(plan.pump_flow(pump.name).flow)},
         ),
+        PUMP,
+        ("stronger", pump.name),
     )
 
 
@@ -221,7 +278,8 @@ def _in_order(circuit: Circuit, pump: Pump, first: Branch, second: Branch) -> Pr
             values,
         )
 
-    return Proposal(with_pump(circuit, pump, edited), say)
+    about = ("merge", first.name, second.name)
+    return Proposal(with_pump(circuit, pump, edited), say, PLUMBING, about)
 
 
 def _pump_proposals(circuit: Circuit, clash: PumpClash, timer_duty: float) -> Iterator[Proposal]:
@@ -229,6 +287,7 @@ def _pump_proposals(circuit: Circuit, clash: PumpClash, timer_duty: float) -> It
     pump, least = clash.pump, least_of_pump(clash.pump)
     over = least - clash.most
     yield _stronger(circuit, pump, least)
+    yield from _content(circuit, pump, (want for b in pump.branches for want in b.wants))
     if len(pump.branches) > 1:
         # The smallest branch whose leaving is enough, else the largest.
         enough = [branch for branch in pump.branches if least_flow(branch) >= over]
@@ -236,11 +295,13 @@ def _pump_proposals(circuit: Circuit, clash: PumpClash, timer_duty: float) -> It
         second = _new_pump(circuit, moved.wants, pump, timer_duty)
         second = replace(second, branches=(moved,))
         edited = with_pump(circuit, pump, with_branch(pump, moved), second)
-        yield Proposal(edited, _say_second_pump(second, pump, moved.name))
+        yield Proposal(
+            edited, _say_second_pump(second, pump, moved.name), PUMP, ("pump", second.name)
+        )
     for branch in pump.branches:
         lip = thirstiest(branch)
-        if lip and lip.kind == "lip" and lip.low - over >= LEAST_FLOW:
-            yield from _resize(circuit, pump, branch, lip, (lip.low - over) / lip.low)
+        if lip and lip.kind == "lip" and lip.asked - over >= LEAST_FLOW:
+            yield from _resize(circuit, pump, branch, lip, (lip.asked - over) / lip.asked)
     for first, second_branch in combinations(pump.branches, 2):
         if min(least_flow(first), least_flow(second_branch)) >= over:
             yield _in_order(circuit, pump, first, second_branch)
@@ -273,7 +334,8 @@ def _return_to_pond(circuit: Circuit, clash: TurnoverClash) -> Proposal:
             },
         )
 
-    return Proposal(with_pump(circuit, pump, new), say)
+    effort = PUMP + VALVE if stronger else VALVE
+    return Proposal(with_pump(circuit, pump, new), say, effort, ("return", pump.name))
 
 
 def _turnover_proposals(circuit: Circuit, clash: TurnoverClash) -> Iterator[Proposal]:
@@ -298,6 +360,8 @@ def _turnover_proposals(circuit: Circuit, clash: TurnoverClash) -> Iterator[Prop
             "stir the pond with {pump}: {flow} straight back",
             {"pump": name, "flow": _flow(plan.pump_flow(name).flow)},
         ),
+        PUMP,
+        ("pump", name),
     )
     yield Proposal(
         replace(circuit, turnover=clash.reach),
@@ -305,6 +369,8 @@ def _turnover_proposals(circuit: Circuit, clash: TurnoverClash) -> Iterator[Prop
             "let the whole pond be content with {flow}, {missing} less",
             {"flow": _flow(clash.reach), "missing": _flow(missing)},
         ),
+        SETTING,
+        ("turnover",),
     )
 
 
@@ -320,6 +386,8 @@ def _longer(circuit: Circuit, pump: Pump, duty: float) -> Proposal:
                 "before": Amount(pump.duty * DAY, "s"),
             },
         ),
+        SETTING,
+        ("hours", pump.name),
     )
 
 

@@ -79,8 +79,8 @@ def amount(one: WayOut, place: str) -> float:
 
 def test_bog_before_the_lip_names_the_conflict_and_five_ways_out() -> None:
     conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
-    assert "lip wants at least" in str(conflict.message)
-    assert "bog stands at most" in str(conflict.message)
+    assert "lip needs at least" in str(conflict.message)
+    assert "bog can take at most" in str(conflict.message)
 
     narrower = way(conflict, "narrower")
     assert amount(narrower, "size") == pytest.approx(0.18)
@@ -244,7 +244,7 @@ def brute_force(circuit: Circuit, greatest: int) -> float | None:
     for flows in product(range(greatest + 1), repeat=len(branches)):
         fits = all(
             any(
-                want.low / UNIT - 0.1 <= through <= (want.high or 1e9) / UNIT + 0.1
+                want.asked / UNIT - 0.1 <= through <= (want.high or 1e9) / UNIT + 0.1
                 for through in (range(flow + 1) if want.name in branch.bypass else (flow,))
             )
             for (_, branch), flow in zip(branches, flows, strict=True)
@@ -365,7 +365,7 @@ def test_names_that_do_not_fit_are_refused() -> None:
 
 
 def test_split_alone_refuses_a_circuit_with_a_clash() -> None:
-    with pytest.raises(NoSolution, match="lip wants at least"):
+    with pytest.raises(NoSolution, match="lip needs at least"):
         least_plan(one_pump(Branch("main", (the_bog(), the_lip()))))
 
 
