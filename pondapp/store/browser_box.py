@@ -8,6 +8,7 @@ from typing import Any
 import js
 from pyodide.ffi import JsException, create_proxy, jsnull, to_js
 
+from pondapp.store import page
 from pondapp.store.box import StoreError, check_key, require_expected
 
 VERSION = 1
@@ -70,11 +71,13 @@ async def _first_event(target: Any, *names: str) -> str:
 class BrowserBox:
     """Records in one object store; other tabs hear of each change by its key."""
 
-    def __init__(self, name: str = "pondapp") -> None:
-        self._name = name
+    def __init__(self) -> None:
+        import flet_js
+
+        self._name = str(flet_js.database)
         self._connection: Any = None
         self._opening = asyncio.Lock()
-        self._channel: Any = js.BroadcastChannel.new(f"{name}-changes")
+        self._channel: Any = js.BroadcastChannel.new(page.name("changes"))
         self._told: Any = None
         # Called by every connection for as long as the box lives, so never destroyed.
         self._on_lost = create_proxy(self._lost)

@@ -32,11 +32,18 @@ def _channel() -> Any:
         if waiting is not None and not waiting.done():
             waiting.set_result(event.data.answer)
 
-    channel = js.BroadcastChannel.new("pondapp-page")
+    channel = js.BroadcastChannel.new(name("page"))
     proxy = create_proxy(heard)
     channel.onmessage = proxy
     _kept.extend([channel, proxy])
     return channel
+
+
+def name(what: str) -> str:
+    """Name of something that this copy of the app keeps or says, apart from other copies' own."""
+    import flet_js
+
+    return f"pondapp-{what} {flet_js.path}"
 
 
 async def ask(what: str, seconds: float = LONGEST, **values: Any) -> Any:

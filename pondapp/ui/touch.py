@@ -9,6 +9,8 @@ import asyncio
 import time
 from typing import Any
 
+from pondapp.store.page import name
+
 FRESH = 0.3  # seconds; a stamp this young can only be of the press being handled
 HELD = 2.0  # seconds; a press held longer than this is timed when it is let go
 PATIENCE = 0.12  # seconds to wait for a stamp that is on its way
@@ -35,7 +37,7 @@ def listen() -> None:
         if event.data.tab == flet_js.tab:
             receive(float(event.data.t) / 1000)
 
-    channel = js.BroadcastChannel.new("pondapp-touch")
+    channel = js.BroadcastChannel.new(name("touch"))
     proxy = create_proxy(on_stamp)
     channel.onmessage = proxy
     _kept.extend([channel, proxy])

@@ -27,7 +27,7 @@ def find(folder: Path, prefix: str, target: str) -> Path | None:
         return None
     inside = path.removeprefix(prefix)
     root = folder.resolve()
-    found = (root / (inside or "index.html")).resolve()
+    found = (root / (f"{inside}index.html" if path.endswith("/") else inside)).resolve()
     if not found.is_relative_to(root) or not found.is_file():
         return None
     return found

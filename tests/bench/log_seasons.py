@@ -29,7 +29,7 @@ BANDS = {
 CLEANED_EVERY = 40.0  # days
 LONGEST = 700.0  # days that a log reaches back
 PUT = """async (pairs) => {
-    const asked = indexedDB.open("pondapp", 1);
+    const asked = indexedDB.open(pondappName("data"), 1);
     asked.onupgradeneeded = () => asked.result.createObjectStore("texts");
     await new Promise((done, failed) => { asked.onsuccess = done; asked.onerror = failed; });
     const change = asked.result.transaction("texts", "readwrite");

@@ -43,8 +43,8 @@ FLAGS = (
 BOOT = 180_000  # ms: the page, then Python, then the app
 PATIENCE = 60_000  # ms: for anything else; costs nothing when all is well
 HANDS = (Path(__file__).parent / "hands.js").read_text(encoding="utf-8")
-FORGET = """() => new Promise((done, failed) => {
-    const asked = indexedDB.deleteDatabase("pondapp");
+FORGET = """(name) => new Promise((done, failed) => {
+    const asked = indexedDB.deleteDatabase(name);
     asked.onsuccess = () => done();
     asked.onerror = () => failed(asked.error);
 })"""
@@ -140,7 +140,7 @@ class Phone:
     def forget(self, address: str) -> None:
         """Nothing of the user's is on the phone any more; the app is, kept for offline use."""
         self.page.goto(f"{address}icons/icon-192.png")  # of the same origin, and nobody writes
-        self.page.evaluate(FORGET)
+        self.page.evaluate(FORGET, f"pondapp-data {PREFIX}")
         self.requests.clear()
         self.errors.clear()
 

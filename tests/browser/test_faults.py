@@ -62,7 +62,7 @@ def stored(page: Page, script: str) -> Any:
     """Do something with the app's stored texts, past the app."""
     return page.evaluate(
         """(script) => new Promise((done, failed) => {
-          const asked = indexedDB.open("pondapp");
+          const asked = indexedDB.open(pondappName("data"));
           asked.onupgradeneeded = () => asked.result.createObjectStore("texts");
           asked.onerror = () => failed(asked.error);
           asked.onsuccess = () => {
@@ -187,7 +187,7 @@ def test_two_tabs_see_each_other(phone: Phone, site_address: str) -> None:
 
 
 ANOTHER_TAB = """(to) => new Promise((done, failed) => {
-  const asked = indexedDB.open("pondapp");
+  const asked = indexedDB.open(pondappName("data"));
   asked.onerror = () => failed(asked.error);
   asked.onsuccess = () => {
     const deed = asked.result.transaction("texts", "readwrite");
@@ -200,7 +200,7 @@ ANOTHER_TAB = """(to) => new Promise((done, failed) => {
       if (entry.note.startsWith("Lilies")) {
         cursor.update(JSON.stringify({ ...entry, note: to }));
         deed.oncomplete = () => {
-          new BroadcastChannel("pondapp-changes").postMessage(cursor.key);
+          new BroadcastChannel(pondappName("changes")).postMessage(cursor.key);
           asked.result.close();
           done(cursor.key);
         };

@@ -13,7 +13,7 @@ window.asked = 0;
 navigator.storage.persist = async () => { window.asked += 1; return false; };
 """
 PUT = """(texts) => new Promise((done, failed) => {
-  indexedDB.open("pondapp").onsuccess = ({ target }) => {
+  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
     const deed = target.result.transaction("texts", "readwrite");
     for (const [key, text] of texts) deed.objectStore("texts").put(text, key);
     deed.oncomplete = () => { target.result.close(); done(true); };

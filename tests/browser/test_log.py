@@ -15,7 +15,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
 import log_seasons
 
 STORED = """async () => {
-    const asked = indexedDB.open("pondapp", 1);
+    const asked = indexedDB.open(pondappName("data"), 1);
     await new Promise((done, failed) => { asked.onsuccess = done; asked.onerror = failed; });
     const all = asked.result.transaction("texts").objectStore("texts").getAll();
     await new Promise((done, failed) => { all.onsuccess = done; all.onerror = failed; });

@@ -132,7 +132,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     shows(page, "Measured without a pond")
     keys = page.evaluate(
         """() => new Promise((done) => {
-          indexedDB.open("pondapp").onsuccess = ({ target }) => {
+          indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
             const asked = target.result.transaction("texts").objectStore("texts").getAllKeys();
             asked.onsuccess = () => done(asked.result);
           };

@@ -59,7 +59,7 @@ def test_press_is_stamped_on_the_way_down(phone: Phone, host: Host) -> None:
     page = phone.start()
     open_app(page, host.address)
     page.evaluate(
-        "window.stamps = []; window.ear = new BroadcastChannel('pondapp-touch');"
+        "window.stamps = []; window.ear = new BroadcastChannel(pondappName('touch'));"
         "ear.onmessage = (event) => stamps.push({...event.data, now: Date.now()}); true"
     )
     page.mouse.move(200, 600)

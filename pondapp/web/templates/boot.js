@@ -9,6 +9,7 @@
   const root = document.documentElement;
   const QUIET = 6000; // ms without a touch, before anything is done that nobody asked for
   const say = window.pondappSay;
+  const name = window.pondappName;
 
   const hasWebGl = () => {
     const canvas = document.createElement("canvas");
@@ -55,13 +56,13 @@
   // A snapshot that twice led to no screen is left alone until a new version makes its own; and
   // where making one was twice cut off, by a device short of memory perhaps, no other is made.
   const tally = (what) => {
-    const name = `pondapp-${what} ${basePath}`;
+    const kept = name(what);
     return {
       get count() {
-        const [of, count] = (localStorage.getItem(name) || "").split(" ");
+        const [of, count] = (localStorage.getItem(kept) || "").split(" ");
         return of === "@PYTHON@" ? Number(count) : 0;
       },
-      set count(count) { localStorage.setItem(name, `@PYTHON@ ${count}`); },
+      set count(count) { localStorage.setItem(kept, `@PYTHON@ ${count}`); },
     };
   };
   const restoring = tally("restoring");
@@ -125,7 +126,7 @@
   });
 
   // ---- when the screen was really touched
-  const touches = new BroadcastChannel("pondapp-touch");
+  const touches = new BroadcastChannel(name("touch"));
   window.addEventListener("pointerdown", (event) => {
     touches.postMessage({
       t: performance.timeOrigin + event.timeStamp, x: event.clientX, y: event.clientY, tab,
@@ -157,7 +158,7 @@
   }
 
   // ---- what only a page may ask of the browser, for Python in its worker
-  const asked = new BroadcastChannel("pondapp-page");
+  const asked = new BroadcastChannel(name("page"));
   const asShared = ({ title, text, url, name, data }) => {
     const shared = { title };
     if (text) shared.text = text;
@@ -229,7 +230,7 @@
   };
 
   // ---- offline, and new versions
-  const updates = new BroadcastChannel("pondapp-update");
+  const updates = new BroadcastChannel(name("update"));
   const bar = document.getElementById("bar");
   let waiting = null;
   const restart = () => waiting && waiting.postMessage("take over");

@@ -35,8 +35,12 @@
   }
 
   var base = document.createElement("base"); // any sub-path of any host
-  base.href = new URL(".", document.URL.split("#")[0]).pathname;
+  var path = new URL(".", document.URL.split("#")[0]).pathname;
+  base.href = path;
   document.head.insertBefore(base, document.head.firstChild);
+
+  // A host may hold several copies of the app: what each keeps and says has its path in its name.
+  window.pondappName = function (what) { return "pondapp-" + what + " " + path; };
 
   function refused() {
     window.pondappRefused = true; // what has begun meanwhile must not cover the message

@@ -6,7 +6,6 @@ const FILES = /*@FILES@*/ {}; // path: sha256
 const ONLY = /*@ONLY@*/ {}; // renderer: its own files
 const TYPES = /*@TYPES@*/ {};
 const POLICY = "@CSP@; frame-ancestors 'none'";
-const CACHE = `pondapp-${VERSION}`;
 const PARALLEL = 4;
 
 const renderer = self.location.search.slice(1);
@@ -14,6 +13,9 @@ const unwanted = new Set(Object.entries(ONLY).flatMap(([name, paths]) =>
   name === renderer ? [] : paths));
 const wanted = Object.keys(FILES).filter((path) => !unwanted.has(path));
 const scope = self.registration.scope;
+const PREFIX = `pondapp-files ${new URL(scope).pathname} `; // other copies of the app have theirs
+const CACHE = `${PREFIX}${VERSION}`;
+const EARLY = /^pondapp-[0-9a-f]{16}$/; // caches from before copies of the app were told apart
 const address = (path) => new URL(path, scope).href;
 
 async function hash(bytes) {
@@ -57,13 +59,26 @@ async function keep(cache, others, path) {
   await cache.put(url, await download(path));
 }
 
-async function ourCaches() {
-  return (await caches.keys()).filter((name) => name.startsWith("pondapp-") && name !== CACHE);
+async function olderCaches() {
+  const names = await caches.keys();
+  return names.filter((name) => name !== CACHE && (name.startsWith(PREFIX) || EARLY.test(name)));
+}
+
+// An early cache may hold another copy of the app too: then only what is of this one goes.
+async function forget(name) {
+  const cache = await caches.open(name);
+  const urls = (await cache.keys()).map((request) => request.url);
+  const ours = (url) => url.startsWith(scope) && Object.hasOwn(FILES, url.slice(scope.length));
+  if (EARLY.test(name) && urls.some((url) => url.endsWith("/index.html") && !ours(url))) {
+    await Promise.all(urls.filter(ours).map((url) => cache.delete(url)));
+  } else {
+    await caches.delete(name);
+  }
 }
 
 async function install() {
   const cache = await caches.open(CACHE);
-  const others = await Promise.all((await ourCaches()).map((name) => caches.open(name)));
+  const others = await Promise.all((await olderCaches()).map((name) => caches.open(name)));
   const queue = [...wanted];
   await Promise.all(Array.from({ length: PARALLEL }, async () => {
     while (queue.length) await keep(cache, others, queue.shift());
@@ -71,7 +86,7 @@ async function install() {
 }
 
 async function activate() {
-  await Promise.all((await ourCaches()).map((name) => caches.delete(name)));
+  await Promise.all((await olderCaches()).map(forget));
   await self.clients.claim();
 }
 
@@ -92,6 +107,6 @@ self.addEventListener("message", (event) => {
 self.addEventListener("fetch", (event) => {
   const url = event.request.url.split("#")[0].split("?")[0];
   if (event.request.method !== "GET" || !url.startsWith(scope)) return;
-  const path = event.request.mode === "navigate" ? "index.html" : url.slice(scope.length);
+  const path = url.slice(scope.length) || "index.html"; // what is not of the app is the network's
   if (Object.hasOwn(FILES, path)) event.respondWith(serve(path));
 });

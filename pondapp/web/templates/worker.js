@@ -13,7 +13,8 @@ const HEAD = 65536; // bytes before the memory in that file, for what must be kn
 const STATE_AT = 48; // where the runtime puts its state into what it makes
 const ROOM = 200e6; // bytes that must be free: what the user keeps comes first
 const runtime = import("./pyodide/pyodide.asm.mjs");
-const bridge = {};
+const bridge = { path: new URL(here).pathname }; // what Python knows of the page
+const EARLY = "pondapp"; // the database before copies of the app were told apart
 let started = false;
 
 new PerformanceObserver((list) => {
@@ -214,8 +215,56 @@ async function bootFastest(trusted) {
   return boot(asked, {});
 }
 
+// The database of a name, or null; none is made.
+function openExisting(name) {
+  return new Promise((done, failed) => {
+    const asked = indexedDB.open(name);
+    asked.onupgradeneeded = () => asked.transaction.abort();
+    asked.onsuccess = () => done(asked.result);
+    asked.onerror = () => asked.error.name === "AbortError" ? done(null) : failed(asked.error);
+  });
+}
+
+const answered = (asked) => new Promise((done, failed) => {
+  asked.onsuccess = () => done(asked.result);
+  asked.onerror = () => failed(asked.error);
+});
+
+// Early versions kept everything under one name for all copies of the app on a host. Each copy that
+// starts without a database of its own copies that one, in one step, and leaves it where it is. The
+// result is the name of the database to use: the early one still where there is no room for two.
+async function takeOver(name) {
+  let early;
+  try {
+    const own = await openExisting(name);
+    if (own) own.close();
+    early = own ? null : await openExisting(EARLY);
+  } catch {
+    return name; // Python finds the same, and says so
+  }
+  if (!early) return name;
+  try {
+    const texts = early.transaction("texts").objectStore("texts");
+    const [keys, values] = await Promise.all([texts.getAllKeys(), texts.getAll()].map(answered));
+    const made = indexedDB.open(name, 1);
+    made.onupgradeneeded = () => {
+      const copy = made.result.createObjectStore("texts");
+      keys.forEach((key, at) => copy.put(values[at], key));
+    };
+    (await answered(made)).close();
+    return name;
+  } catch (error) {
+    console.info(`kept where it was: ${error.message}`);
+    return EARLY;
+  } finally {
+    early.close();
+  }
+}
+
 async function start({ documentUrl, tab, textScale, trusted }) {
+  const database = takeOver(`pondapp-data ${bridge.path}`);
   const { python } = await bootFastest(trusted);
+  bridge.database = await database;
   bridge.documentUrl = documentUrl;
   bridge.tab = tab;
   bridge.textScale = textScale;
