@@ -10,6 +10,8 @@ from pondapp.core.errors import NoSolution
 from pondapp.core.hydraulics.bores import SERIES, bore_of, size_for, sizes
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
 from pondapp.core.hydraulics.network import Circuit, Outlet, Targets, head_for_targets
+from pondapp.core.hydraulics.odds import MAIN as MAIN_RUN
+from pondapp.core.hydraulics.odds import Doubt
 from pondapp.core.hydraulics.run import Run, bore_for
 from pondapp.core.hydraulics.water import density, kinematic_viscosity
 from pondapp.models.circuit import Branch, Line, Pipe
@@ -191,3 +193,15 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
     return LineNetwork(
         line, main, branches, circuit, wanted, needs, viscosity, density(temperature), rules
     )  # fmt: skip
+
+
+def doubt_of(network: LineNetwork) -> Doubt:
+    """How far lifts and losses may be off: more where they are only assumed."""
+    rules = network.rules.pumps
+    lift, loss = {}, {}
+    for counted in network.branches:
+        lift[counted.name] = rules.assumed_lift_doubt if counted.lift_assumed else rules.lift_doubt
+        loss[counted.name] = rules.assumed_loss_doubt if counted.supposed else rules.loss_doubt
+    loss[MAIN_RUN] = rules.loss_doubt
+    assumed = tuple(run.name for run in network.branches if run.supposed or run.lift_assumed)
+    return Doubt(lift, loss, assumed)

@@ -17,17 +17,16 @@ def curve_of(pump: Pump) -> PumpCurve | None:
     Raises:
         PondError: The points are no curve of a pump; the message says why.
     """
+    flow, head = pump.max_flow_m3_s, pump.max_head_m
     if len(pump.points) > 1:
-        return curve_through(pump.points)
-    if pump.max_flow_m3_s and pump.max_head_m:
-        return LabelCurve(pump.max_head_m, pump.max_flow_m3_s)
-    return None
+        return curve_through(pump.points, (flow, head) if flow and head else None)
+    return LabelCurve(head, flow) if flow and head else None
 
 
 def most_at_lift(pump: Pump, lift: float) -> float | None:
     """Flow [m3/s] beyond which the pump cannot go at this lift [m]; 0 if it cannot lift so high.
 
-    None while too little of the pump is known.
+    None while too little of the pump is known, or its printed points end before.
 
     Raises:
         PondError: The points are no curve of a pump; the message says why.
@@ -37,8 +36,8 @@ def most_at_lift(pump: Pump, lift: float) -> float | None:
         return pump.max_flow_m3_s
     if curve.reach(curve.least_flow) <= lift:
         return 0.0
-    if curve.reach(curve.most_flow) >= lift:
-        return curve.most_flow
+    if curve.reach(curve.most_flow) > lift:
+        return curve.most_flow if curve.estimate else None  # its points end before it does
     return root(lambda flow: curve.reach(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
 
 

@@ -2,13 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.pumps import DAY
 from pondapp.core.circuit.edits import free_name
 from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange, PondError
-from pondapp.core.hydraulics.candidates import Candidate, Ranked, ranking
+from pondapp.core.hydraulics.candidates import DOES_IT, ORDER, Candidate, Ranked, State, ranking
 from pondapp.core.hydraulics.energy import power_for
 from pondapp.core.hydraulics.network import OperatingPoint, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import ESTIMATED as ESTIMATED
@@ -18,15 +17,13 @@ from pondapp.core.working import Step
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Line, Pump, Skimmer
 from pondapp.models.pond import Pond
 from pondapp.sizing.network import LineNetwork as LineNetwork
-from pondapp.sizing.network import network_of
+from pondapp.sizing.network import doubt_of, network_of
 from pondapp.sizing.pump_reach import curve_of as known_curve
 
 TARIFF = "pumps.tariff"
 YEARS = "pumps.cost_years"
 FALL_SHARE = "pumps.waterfall_share"
 CURVE_STEPS = 16
-
-State = Literal["enough", "weak", "unknown"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +34,21 @@ class PumpAnswer:
     place: int
     state: State
     delivered: float
-    """Flow [m3/s] with all valves open, 0 if none."""
+    """Flow [m3/s] with all valves open, likely and when clean; 0 if none."""
     reason: Message
     notes: tuple[Message, ...] = ()
     ranked: Ranked | None = None
     """None where its curve is not known."""
+
+    @property
+    def does_it(self) -> bool:
+        """Whether it is enough, surely or probably."""
+        return self.state in ("enough", "probably")
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """Flow [m3/s] that it gives at least and at most until its next cleaning."""
+        return (self.ranked.given.low, self.ranked.given.high) if self.ranked else (0.0, 0.0)
 
     @property
     def speed(self) -> float:
@@ -64,8 +71,10 @@ class PumpAnswer:
         return self.ranked.costs.total if self.ranked and self.pump.power_w else None
 
     def steps(self) -> tuple[Step, ...]:
-        """The working of its costs."""
-        return self.ranked.steps() if self.ranked and self.pump.power_w else ()
+        """The working of its odds, and of its costs where its watts are known."""
+        if self.ranked is None:
+            return ()
+        return self.ranked.steps() if self.pump.power_w else self.ranked.given.steps()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +89,9 @@ class Shelf:
 
     @property
     def best(self) -> PumpAnswer | None:
-        """The cheapest that is enough, as far as costs are known."""
+        """The cheapest that is enough, surely or else probably, as far as costs are known."""
         first = self.answers[0] if self.answers else None
-        return first if first and first.state == "enough" and first.pump.power_w else None
+        return first if first and first.does_it and first.pump.power_w else None
 
 
 def curve_of(pump: Pump) -> PumpCurve:
@@ -110,6 +119,8 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
         network.viscosity,
         network.density,
         network.rules.pumps,
+        doubt_of(network),
+        held=all(branch.valve for branch in network.branches if branch.flow > 0.0),
     )
     answers = []
     for ranked in found:
@@ -118,19 +129,20 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
         if not pump.power_w:
             # With no watts there is nothing to say of power and costs.
             notes = [note for note in notes if "power" not in note.values]
-            if ranked.enough:
-                reason = Message("enough; enter its watts to see what it costs")
+            if ranked.state in ("enough", "probably"):
+                if "total" not in reason.values and "more" not in reason.values:
+                    notes.insert(0, reason)
+                reason = Message("enter its watts to see what it costs")
         elif pump.price is None:
             notes.append(Message("its price is not entered: only its energy is counted"))
-        state: State = "enough" if ranked.enough else "weak"
         answers.append(
-            PumpAnswer(pump, 0, state, ranked.delivered, reason, tuple(notes), ranked)
-        )  # fmt: skip
+            PumpAnswer(pump, 0, ranked.state, ranked.delivered, reason, tuple(notes), ranked)
+        )
     return answers
 
 
 def answers_for(network: LineNetwork, pumps: Sequence[Pump]) -> tuple[PumpAnswer, ...]:
-    """All pumps, best first: enough by cost, enough with costs not known, weak, not known."""
+    """All pumps, best first: by how sure they are enough, then by cost or by what they bring."""
     names: dict[str, str] = {}
     for pump in pumps:
         names[pump.id] = free_name(pump.name, list(names.values()))
@@ -143,10 +155,16 @@ def answers_for(network: LineNetwork, pumps: Sequence[Pump]) -> tuple[PumpAnswer
     # Ranked apart: a pump whose watts are not known would seem to run for nothing.
     answers = _judged(network, [item for item in known if item[0].power_w])
     answers += _judged(network, [item for item in known if not item[0].power_w])
-    weak = [answer for answer in answers if answer.state == "weak"]
-    weak.sort(key=lambda answer: -answer.ranked.spare_head if answer.ranked else 0.0)
-    ordered = [answer for answer in answers if answer.state == "enough"] + weak + unknown
-    return tuple(replace(answer, place=place) for place, answer in enumerate(ordered, 1))
+    answers.sort(key=_merit)
+    return tuple(
+        replace(answer, place=place) for place, answer in enumerate([*answers, *unknown], 1)
+    )
+
+
+def _merit(answer: PumpAnswer) -> tuple[int, float]:
+    """Sorts the best state first, and what is not enough by the water that it brings."""
+    brings = 0.0 if answer.state in DOES_IT or not answer.ranked else answer.ranked.useful
+    return ORDER.index(answer.state), -brings
 
 
 def shelf(pond: Pond, line: Line, flows: Mapping[str, float]) -> Shelf:
@@ -318,7 +336,7 @@ def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | 
         part = line.model_copy(update={"branches": branches, "hours_per_day": time})
         network = network_of(pond, part, flows)
         answers = answers_for(network, pond.pumps)
-        best = next((a for a in answers if a.state == "enough" and a.pump.power_w), None)
+        best = next((a for a in answers if a.does_it and a.pump.power_w), None)
         found.append(best or _none_enough(what, network))
     whole, filters, fall = found
     one = whole if isinstance(whole, Message) else _option([whole])

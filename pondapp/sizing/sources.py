@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from pondapp.core.dosing import dechlorinator, evaporation, water_change
 from pondapp.core.filters import bed_loss, bog
-from pondapp.core.hydraulics import bores, fittings, network, pump_curve, run
+from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import budget, estimate, other_methods, pooling, timed_flow, trend
 from pondapp.core.spillway import weirs
 from pondapp.core.stock import ammonia, balance, biomass, nitrification, oxygen, respiration
@@ -56,6 +56,7 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Pump curve from its label", pump_curve.LABEL),
         Formula("Pump curve from printed points", pump_curve.PRINTED),
         Formula("A pump at another speed", pump_curve.SPEED),
+        Formula("How sure it is that a pump is enough", odds.SPREAD),
     ),
     "Measuring": (
         Formula("Flow from a volume and a time", timed_flow.DEFINITION),

@@ -142,11 +142,15 @@ class PointCurve:
         flows: Flows, rising [m3/s].
         heads: Heads, falling [m].
         slopes: Slope at each point [s/m2], never above 0.
+        sure_from: Least flow of a printed point [m3/s]; before it the label counts.
+        sure_to: Largest flow of a printed point [m3/s]; beyond it the label counts.
     """
 
     flows: tuple[float, ...]
     heads: tuple[float, ...]
     slopes: tuple[float, ...]
+    sure_from: float
+    sure_to: float
 
     @property
     def least_flow(self) -> float:
@@ -204,12 +208,16 @@ class PointCurve:
         )
 
 
-def curve_through(points: Sequence[tuple[float, float]]) -> PointCurve:
+def curve_through(
+    points: Sequence[tuple[float, float]], label: tuple[float, float] | None = None
+) -> PointCurve:
     """A smooth falling curve through points read off the printed one.
 
     Args:
         points: Flow [m3/s], 0 to 10, and head [m], 0 to 500, of at least three points, any order;
             the head must fall as the flow rises.
+        label: Largest flow [m3/s] and head [m] of the label, if they are known: the curve goes on
+            to them where its points end before.
 
     Returns:
         The curve: head [m] over flow [m3/s], without a bump between the points.
@@ -241,6 +249,9 @@ def curve_through(points: Sequence[tuple[float, float]]) -> PointCurve:
                 q1=Amount(q1, "m3/s"),
                 h1=Amount(h1, "m"),
             )
+    sure_from, sure_to = ordered[0][0], ordered[-1][0]
+    if label:
+        ordered = _on_to_label(ordered, *label)
     flows, heads = zip(*ordered, strict=True)
     steps = [b - a for a, b in pairwise(flows)]
     chords = [(b - a) / s for a, b, s in zip(heads, heads[1:], steps, strict=False)]
@@ -249,7 +260,19 @@ def curve_through(points: Sequence[tuple[float, float]]) -> PointCurve:
         w0, w1 = 2.0 * s1 + s0, s1 + 2.0 * s0
         slopes.append((w0 + w1) / (w0 / c0 + w1 / c1))
     slopes.append(_end_slope(steps[-1], steps[-2], chords[-1], chords[-2]))
-    return PointCurve(flows, heads, tuple(slopes))
+    return PointCurve(flows, heads, tuple(slopes), sure_from, sure_to)
+
+
+def _on_to_label(
+    points: list[tuple[float, float]], most_flow: float, most_head: float
+) -> list[tuple[float, float]]:
+    """The points with the label's two in addition, where those do not contradict them."""
+    (first_flow, first_head), (last_flow, last_head) = points[0], points[-1]
+    if most_flow > last_flow * (1.0 + 1e-6) and last_head > 0.0:
+        points = [*points, (most_flow, 0.0)]
+    if first_flow > 1e-9 and most_head > first_head + 1e-6:
+        points = [(0.0, most_head), *points]
+    return points
 
 
 def _end_slope(step: float, next_step: float, chord: float, next_chord: float) -> float:
@@ -299,6 +322,49 @@ class SlowedCurve:
         return self.speed * self.full.slope(flow / self.speed)
 
 
+@dataclass(frozen=True, slots=True)
+class ScaledCurve:
+    """A pump that gives so much more or less than its curve says.
+
+    Attributes:
+        full: The curve as printed.
+        flow: Times its flow [-], above 0.
+        head: Times its head [-], above 0.
+    """
+
+    full: PumpCurve
+    flow: float
+    head: float
+
+    @property
+    def least_flow(self) -> float:
+        """Where the curve starts [m3/s]."""
+        return self.full.least_flow * self.flow
+
+    @property
+    def most_flow(self) -> float:
+        """Where the curve ends [m3/s]."""
+        return self.full.most_flow * self.flow
+
+    @property
+    def estimate(self) -> bool:
+        """As sure as the printed curve."""
+        return self.full.estimate
+
+    @property
+    def source(self) -> Source:
+        """Where the curve is from."""
+        return self.full.source
+
+    def reach(self, flow: float) -> float:
+        """Head [m] at a flow [m3/s]."""
+        return self.head * self.full.reach(flow / self.flow)
+
+    def slope(self, flow: float) -> float:
+        """Slope of the head [s/m2] at a flow [m3/s]."""
+        return self.head / self.flow * self.full.slope(flow / self.flow)
+
+
 def at_speed(curve: PumpCurve, speed: float) -> SlowedCurve:
     """A pump's curve at another speed.
 
@@ -319,22 +385,26 @@ def at_speed(curve: PumpCurve, speed: float) -> SlowedCurve:
     return SlowedCurve(curve, speed)
 
 
-def power_at_speed(power: float, speed: float) -> float:
+def power_at_speed(power: float, speed: float, kept: float = 0.0) -> float:
     """Power of a pump at another speed and the matching flow.
 
     Args:
         power: Power at full speed [W], 0 to 1e6.
         speed: Share of full speed [-], 0.05 to 2.
+        kept: Share of the power that does not fall with the speed [-], 0 to 1: what motor and
+            driver take for themselves.
 
     Returns:
-        Power [W]; the motor's and driver's own loss makes the real figure higher when slow.
+        Power [W].
 
     Raises:
         OutOfRange: A number is outside its range.
 
     Source:
-        Affinity law, P ~ n³.
+        Affinity law, P ~ n³, on all but the part that is kept. The law alone flatters slow
+        pumps: I. Sârbu, I. Borza, Period. Polytech. Mech. Eng. 42 (1998) 189-198.
     """
     require_within("power", power, 0.0, 1e6, "W")
     require_within("share of full speed", speed, 0.05, 2.0, "-")
-    return power * speed**3
+    require_within("share of the power that is kept", kept, 0.0, 1.0, "-")
+    return power * (kept + (1.0 - kept) * speed**3)

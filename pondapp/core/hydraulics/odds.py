@@ -1,0 +1,321 @@
+"""What a pump gives when label, lift, hose and dirt are known only so far: odds over the spread.
+
+The same hundred cases count each time: spread evenly over all that is not known, without chance.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from pondapp.core.assumptions.pumps import PumpAssumptions
+from pondapp.core.errors import OutOfRange, require_within
+from pondapp.core.hydraulics.network import (
+    Branch,
+    Circuit,
+    Outlet,
+    head_for_targets,
+    operating_flow,
+)
+from pondapp.core.hydraulics.pump_curve import (
+    LabelCurve,
+    PointCurve,
+    PumpCurve,
+    ScaledCurve,
+    SlowedCurve,
+)
+from pondapp.core.hydraulics.run import Run
+from pondapp.core.messages import phrase
+from pondapp.core.working import Source, Step, Term
+
+Odds = Literal["enough", "probably", "open", "weak"]
+
+CASES = 100
+MAIN = ""
+"""Stands for the main run among the names of the ends."""
+_FEW = 20
+"""Cases that are solved one by one where none of all is enough."""
+_SPREAD = 1.0 / 1.1347241384  # the root of x⁶ = x + 1: its powers fill five directions evenly
+_STEPS = tuple(_SPREAD**number for number in range(1, 6))
+
+SPREAD = Source(
+    "a hundred cases, evenly over what is not known (H. Weyl, Math. Ann. 77 (1916) 313-352)",
+    "published",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One of the cases that may be, each number the share of its own range [-], 0 to 1."""
+
+    bend: float
+    strength: float
+    wear: float
+    lift: float
+    loss: float
+
+
+CASE_LIST: tuple[Case, ...] = tuple(
+    Case(*((0.5 + number * step) % 1.0 for step in _STEPS)) for number in range(CASES)
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """How far a circuit may be from what was entered.
+
+    Attributes:
+        lift: How far the lift of an end may be off either way [m], by name; 0 if not named.
+        loss: Times by which the loss of a run may be more or less [-], 1 to 10, by the end's name
+            or MAIN; 1 if not named.
+        assumed: Ends of which lift or hose was not entered at all.
+    """
+
+    lift: Mapping[str, float] = field(default_factory=dict)
+    loss: Mapping[str, float] = field(default_factory=dict)
+    assumed: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        for name, off in self.lift.items():
+            require_within(phrase("doubt of the lift of {name}", name=name), off, 0.0, 10.0, "m")
+        for name, times in self.loss.items():
+            require_within(phrase("doubt of the loss of {name}", name=name), times, 1.0, 10.0, "-")
+
+
+NO_DOUBT = Doubt()
+
+
+def _run(run: Run, times: float, share: float) -> Run:
+    """A run whose loss is by so much more or less: its length and fittings count for it."""
+    factor = times ** (2.0 * share - 1.0)
+    return replace(run, length=run.length * factor, fittings=run.fittings * factor)
+
+
+def circuit_in(circuit: Circuit, doubt: Doubt, case: Case) -> Circuit:
+    """The circuit as it may be in one case.
+
+    Args:
+        circuit: As entered.
+        doubt: How far each lift [m] and loss [-] may be off.
+        case: The case.
+
+    Returns:
+        The circuit with other lifts [m] and losses [-]. All lifts are off the same way, and all
+        losses, which is the widest that may be.
+
+    Raises:
+        OutOfRange: A lift would be outside its range, or a branch divides again.
+
+    Source:
+        Definition.
+    """
+    return Circuit(
+        _run(circuit.main, doubt.loss.get(MAIN, 1.0), case.loss) if circuit.main else None,
+        tuple(_branch(branch, doubt, case) for branch in circuit.branches),
+    )
+
+
+def _branch(branch: Branch, doubt: Doubt, case: Case) -> Outlet:
+    if not isinstance(branch, Outlet):
+        raise OutOfRange("a branch divides again: the odds of that are not worked out")
+    off = doubt.lift.get(branch.name, 0.0) * (2.0 * case.lift - 1.0)
+    run = _run(branch.run, doubt.loss.get(branch.name, 1.0), case.loss)
+    # A lift below the water would be another pond than the one that was entered.
+    return replace(branch, run=run, lift=max(min(0.0, branch.lift), branch.lift + off))
+
+
+def curve_in(
+    curve: PumpCurve, case: Case, rules: PumpAssumptions, *, as_new: bool = False
+) -> PumpCurve:
+    """A pump's curve as it may be in one case.
+
+    Args:
+        curve: By its label or its printed points.
+        case: The case.
+        rules: How far curves bend, pumps differ from print, and dirt takes flow until cleaned.
+        as_new: Whether to leave dirt out.
+
+    Returns:
+        Head [m] over flow [m3/s].
+
+    Raises:
+        OutOfRange: A rule is outside its range.
+
+    Source:
+        ISO 9906 tolerances on flow and head; bend and dirt as the rules say.
+    """
+    if isinstance(curve, SlowedCurve):
+        return replace(curve, full=curve_in(curve.full, case, rules, as_new=as_new))
+    off = 2.0 * case.strength - 1.0
+    left = 1.0 if as_new else 1.0 - case.wear * (1.0 - rules.worn_share)
+    flow, head = (1.0 + off * rules.flow_tolerance) * left, 1.0 + off * rules.head_tolerance
+    if isinstance(curve, LabelCurve):
+        bend = rules.bend_low + case.bend * (rules.bend_high - rules.bend_low)
+        return LabelCurve(curve.max_head * head, curve.max_flow * flow, bend)
+    return ScaledCurve(curve, flow, head)
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What a pump gives in a circuit, as far as it can be known.
+
+    Attributes:
+        wanted: Wanted flow in all [m3/s].
+        share: Share of the cases in which every end gets what it wants [-].
+        low: Flow [m3/s] that it gives at least, but for the rarest cases.
+        high: Flow [m3/s] that it gives at most, but for the rarest cases.
+        odds: In a word.
+    """
+
+    wanted: float
+    share: float
+    low: float
+    high: float
+    odds: Odds
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        wanted = Term("Q", "wanted flow", self.wanted, "m3/s")
+        cases = Term("N", "cases tried", float(CASES), "-")
+        share = Term("p", "share of the cases in which it is enough", self.share, "-")
+        return (
+            Step(share, "p = cases with H(Q) above the head that the pipes take / N",
+                 (wanted, cases), SPREAD),
+        )  # fmt: skip
+
+
+def needed_heads(
+    circuits: Sequence[Circuit], targets: Mapping[str, float], viscosity: float
+) -> tuple[float, ...]:
+    """Head at the pump that the wanted flows take in each case.
+
+    Args:
+        circuits: The circuit in each case.
+        targets: Wanted flow of every end by name [m3/s], 0 to 10.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Heads [m], as head_for_targets.
+
+    Raises:
+        OutOfRange: A number is outside its range, or an end is missing or unknown.
+        NoSolution: No flow is wanted anywhere.
+
+    Source:
+        As head_for_targets.
+    """
+    return tuple(head_for_targets(one, targets, viscosity).head for one in circuits)
+
+
+def delivery(
+    curve: PumpCurve,
+    circuits: Sequence[Circuit],
+    heads: Sequence[float],
+    flow: float,
+    viscosity: float,
+    rules: PumpAssumptions,
+    read_at: float | None = None,
+) -> Delivery:
+    """Odds that a pump gives a wanted flow until its next cleaning.
+
+    Args:
+        curve: By its label or its printed points.
+        circuits: The circuit in each case.
+        heads: Head that the wanted flows take in each case [m].
+        flow: Wanted flow in all [m3/s], above 0 to 10.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+        rules: How far curves, pumps and dirt differ, and from which odds a word is due.
+        read_at: Flow [m3/s] at which the curve is read in place of the wanted one: the end of its
+            points, whose head is a bound of that at the wanted flow.
+
+    Returns:
+        Odds [-] and what it gives [m3/s] with all valves open.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+        NoSolution: All valves are closed.
+
+    Source:
+        Share of equally likely cases; the flow in the case at either end of them.
+    """
+    curves = [curve_in(curve, case, rules) for case in CASE_LIST]
+    at = flow if read_at is None else read_at
+    spare = [one.reach(at) - head for one, head in zip(curves, heads, strict=True)]
+    share = sum(over >= 0.0 for over in spare) / CASES
+    order = sorted(range(CASES), key=spare.__getitem__)
+    if share == 0.0:
+        # Far beyond its curves the head tells nothing of what a pump gives.
+        order = order[:: CASES // _FEW]
+        flows = sorted(operating_flow(curves[i], circuits[i], viscosity) for i in order)
+        rare = int((1.0 - rules.sure_odds) * _FEW + 1e-9)
+        low, high = flows[rare], flows[-1 - rare]
+    else:
+        rare = int((1.0 - rules.sure_odds) * CASES + 1e-9)
+        ends = order[rare], order[-1 - rare]
+        low, high = sorted(operating_flow(curves[i], circuits[i], viscosity) for i in ends)
+    return Delivery(flow, share, low, high, _odds(share, rules))
+
+
+def _odds(share: float, rules: PumpAssumptions) -> Odds:
+    if share >= rules.sure_odds:
+        return "enough"
+    if share >= rules.probable_odds:
+        return "probably"
+    return "weak" if share <= 1.0 - rules.sure_odds else "open"
+
+
+def bounds_as_new(
+    curve: PumpCurve, circuit: Circuit, doubt: Doubt, viscosity: float, rules: PumpAssumptions
+) -> tuple[float, float]:
+    """Least and most that a clean new pump gives in a circuit, but for the rarest cases.
+
+    Args:
+        curve: By its label or its printed points.
+        circuit: Everything behind the pump, valves as they stand.
+        doubt: How far each lift [m] and loss [-] may be off.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+        rules: How far curves bend and pumps differ from print.
+
+    Returns:
+        Flows [m3/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or a branch divides again.
+        NoSolution: All valves are closed.
+
+    Source:
+        As delivery.
+    """
+    few = CASE_LIST[:: CASES // _FEW]
+    flows = sorted(
+        operating_flow(
+            curve_in(curve, case, rules, as_new=True), circuit_in(circuit, doubt, case), viscosity
+        )
+        for case in few
+    )
+    rare = int((1.0 - rules.sure_odds) * _FEW + 1e-9)
+    return flows[rare], flows[-1 - rare]
+
+
+def printed_gap(curve: PumpCurve, flow: float) -> tuple[Literal["before", "beyond"], float] | None:
+    """Whether a flow lies outside the printed points of a curve.
+
+    Args:
+        curve: The pump's curve.
+        flow: Flow [m3/s], 0 to 10.
+
+    Returns:
+        On which side, and the flow of the point at that end [m3/s]; none within the points, and
+        for a label.
+
+    Raises:
+        OutOfRange: The flow is outside its range.
+
+    Source:
+        Definition.
+    """
+    require_within("flow", flow, 0.0, 10.0, "m3/s")
+    if not isinstance(curve, PointCurve):
+        return None
+    if flow < curve.sure_from:
+        return "before", curve.sure_from
+    return ("beyond", curve.sure_to) if flow > curve.sure_to else None
