@@ -348,7 +348,6 @@ ANSWERS: dict[str, str] = {
     # sizing/pumps
     "a price is missing: only its energy is counted": "ein Preis fehlt: Nur der Strom ist gerechnet",
     "all of it": "alles",
-    "enough; enter its watts to see what it costs": "genug; gib ihre Watt ein, um zu sehen, was sie kostet",
     "enter the largest flow and the largest head from its label": "gib den größten Durchfluss und die größte Förderhöhe vom Etikett ein",
     "its price is not entered: only its energy is counted": "ihr Preis ist nicht eingegeben: Nur ihr Strom ist gerechnet",
     "none of your pumps is enough for {what}, or its watts are not known: it takes {flow} "
@@ -710,4 +709,9 @@ ANSWERS: dict[str, str] = {
     "branches": "Zweige",
     "things": "Teile",
     "computed": "errechnet",
+    "enter its watts to see what it costs": "gib ihre Watt ein, dann siehst du, was sie kostet",
+    "lift or hose is only assumed: enter it to be sure": (
+        "Höhe oder Schlauch ist nur angenommen: Gib sie ein, dann ist es sicher"
+    ),
+    "How sure it is that a pump is enough": "Wie sicher es ist, dass eine Pumpe reicht",
 }

@@ -274,22 +274,14 @@ CORE: dict[str, str] = {
     # core/hydraulics/candidates
     "enough, and the cheapest over {years} years: {total}": "genug, und über {years} Jahre die günstigste: {total}",
     "enough, but costs {more} more over {years} years": "genug, kostet aber über {years} Jahre {more} mehr",
-    "enough, but oversized: it gives {delivered} where {flow} are wanted, and costs {more} "
-    "more over {years} years": (
-        "genug, aber zu groß: Sie fördert {delivered}, wo {flow} gewünscht sind, und kostet "
-        "über {years} Jahre {more} mehr"
-    ),
     "it would turn {share} of its power into flow; small pumps reach {usual}: check its "
     "watts and curve": (
         "sie würde {share} ihrer Leistung in Durchfluss verwandeln; kleine Pumpen erreichen "
         "{usual}: Prüfe Watt und Kennlinie"
     ),
-    "its printed curve ends at {end}, below the {flow} that is wanted": "ihre gedruckte Kennlinie endet bei {end}, unter den gewünschten {flow}",
     "power of {name}": "Leistung von {name}",
     "price of {name}": "Preis von {name}",
-    "too weak: {missing} of head are missing at {flow}": "zu schwach: Bei {flow} fehlen {missing} Förderhöhe",
     "two pumps are called {name}": "zwei Pumpen heißen {name}",
-    "{flow} is off the known part of its curve": "{flow} liegen außerhalb des bekannten Teils der Kennlinie",
     "{power} cannot be right: the water alone takes {useful}": "{power} können nicht stimmen: Allein das Wasser nimmt {useful} auf",
     # core/hydraulics/energy
     "efficiency": "Wirkungsgrad",
@@ -476,10 +468,6 @@ CORE: dict[str, str] = {
     "the head must fall as the flow rises: {h1} at {q1} follows {h0} at {q0}": (
         "die Förderhöhe muss fallen, wenn der Durchfluss steigt: {h1} bei {q1} folgt auf "
         "{h0} bei {q0}"
-    ),
-    "the pump's curve is guessed from its label; points of its printed curve make this surer": (
-        "die Kennlinie der Pumpe ist aus ihrem Etikett geschätzt; Punkte der gedruckten "
-        "Kennlinie machen das sicherer"
     ),
     # core/hydraulics/run
     "Darcy-Weisbach with Colebrook's friction factor": "Darcy-Weisbach mit der Reibungszahl von Colebrook",
@@ -969,4 +957,56 @@ CORE: dict[str, str] = {
     "entered by you": "von dir eingegeben",
     "least": "kleinste",
     "most": "größte",
+    "a valve has to hold that back": "ein Ventil muss das zurückhalten",
+    "it may be too weak: enough in about {cases} of 100 likely cases": (
+        "sie könnte zu schwach sein: Sie reicht in etwa {cases} von 100 möglichen Fällen"
+    ),
+    "its printed points begin at {end}: add one below {flow}": (
+        "ihre gedruckten Punkte beginnen bei {end}: Gib einen unter {flow} dazu"
+    ),
+    "its printed points end at {end}: add one beyond {flow}": (
+        "ihre gedruckten Punkte enden bei {end}: Gib einen über {flow} dazu"
+    ),
+    "less sure, but {more} cheaper over {years} years": (
+        "weniger sicher, aber {more} billiger in {years} Jahren"
+    ),
+    "probably enough, and the cheapest of these over {years} years: {total}": (
+        "reicht wahrscheinlich, und davon die billigste über {years} Jahre: {total}"
+    ),
+    "probably enough, but costs {more} more over {years} years": (
+        "reicht wahrscheinlich, kostet aber {more} mehr in {years} Jahren"
+    ),
+    "take a smaller one, or fit a valve": "nimm eine kleinere, oder bau ein Ventil ein",
+    "too strong: even turned down it gives {gives} where {flow} are wanted; {remedy}": (
+        "zu stark: Auch gedrosselt gibt sie {gives}, gewünscht sind {flow}; {remedy}"
+    ),
+    "too strong: it gives {gives} or more where {flow} are wanted; {remedy}": (
+        "zu stark: Sie gibt {gives} oder mehr, gewünscht sind {flow}; {remedy}"
+    ),
+    "too weak for the lift: at no flow it reaches {reach}, and {head} are needed": (
+        "zu schwach für die Höhe: Ohne Durchfluss schafft sie {reach}, nötig sind {head}"
+    ),
+    "too weak for {name}: {head} are needed, and the other branches take the water first": (
+        "zu schwach für {name}: Nötig sind {head}, und die anderen Zweige nehmen das Wasser vorher"
+    ),
+    "too weak: {missing} short of the {flow} that are wanted": (
+        "zu schwach: Es fehlen {missing} zu den gewünschten {flow}"
+    ),
+    "a branch divides again: the odds of that are not worked out": (
+        "ein Zweig teilt sich noch einmal: Dafür wird keine Wahrscheinlichkeit berechnet"
+    ),
+    "a hundred cases, evenly over what is not known (H. Weyl, Math. Ann. 77 (1916) 313-352)": (
+        "hundert Fälle, gleichmäßig über das verteilt, was nicht bekannt ist (H. Weyl, Math. Ann. 77 (1916) 313-352)"
+    ),
+    "cases tried": "durchgerechnete Fälle",
+    "doubt of the lift of {name}": "Zweifel an der Höhe von {name}",
+    "doubt of the loss of {name}": "Zweifel am Verlust von {name}",
+    "p = cases with H(Q) above the head that the pipes take / N": (
+        "p = Fälle, in denen H(Q) über dem liegt, was die Leitungen nehmen / N"
+    ),
+    "share of the cases in which it is enough": "Anteil der Fälle, in denen sie reicht",
+    "only its label is known, not its curve: points of its printed curve make this surer": (
+        "nur ihr Etikett ist bekannt, nicht ihre Kennlinie: Punkte der gedruckten Kennlinie machen das sicherer"
+    ),
+    "share of the power that is kept": "Anteil der Leistung, der bleibt",
 }

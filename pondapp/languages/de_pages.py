@@ -349,9 +349,6 @@ PAGES: dict[str, str] = {
     "Flow {number}": "Durchfluss {number}",
     "Head": "Förderhöhe",
     "Head {number}": "Förderhöhe {number}",
-    "Its curve is known by": "Ihre Kennlinie kennst du durch",
-    "Its label": "Ihr Etikett",
-    "Its printed curve": "Ihre gedruckte Kennlinie",
     "Save the changes": "Änderungen speichern",
     "Correct what is marked above, then the answer comes.": "Berichtige, was oben markiert ist, dann kommt die Antwort.",
     "No such pump": "Keine solche Pumpe",
@@ -377,7 +374,6 @@ PAGES: dict[str, str] = {
     "Change what the costs are based on": "Grundlage der Kosten ändern",
     "Change {name}": "{name} ändern",
     "Choose {name}": "{name} wählen",
-    "Take back the choice of {name}": "Wahl von {name} zurücknehmen",
     "The costs are worked out again": "Die Kosten sind neu berechnet",
     "Based on {price}, {years} years, and a waterfall timer at {hours} a day.": (
         "Gerechnet mit {price}, über {years} Jahre, die Zeitschaltuhr des Wasserfalls auf "
@@ -390,14 +386,12 @@ PAGES: dict[str, str] = {
     "One pump for everything": "Eine Pumpe für alles",
     "One pump, or two with the waterfall on a timer": "Eine Pumpe, oder zwei mit dem Wasserfall an der Zeitschaltuhr",
     "Show the curve of {name}": "Kennlinie von {name} zeigen",
-    "The hose is only assumed for: {names}. Enter yours to be sure.": "Der Schlauch ist nur angenommen für: {names}. Gib deinen ein, um sicher zu sein.",
     "The pump must give": "Die Pumpe muss fördern",
     "The timer runs {hours} h a day. While it rests, {flow} go round; the mean of the day "
     "falls by {short}.": (
         "Die Zeitschaltuhr läuft {hours} h am Tag. Solange sie ruht, laufen {flow} um; das "
         "Tagesmittel sinkt um {short}."
     ),
-    "The wishes conflict; each has its least here. {conflict}": "Die Wünsche widersprechen sich; hier bekommt jeder nur sein Mindestes. {conflict}",
     "Two cost {more} a year more to run.": "Zwei kosten im Jahr {more} mehr Strom.",
     "Two pumps, {names} on a timer": "Zwei Pumpen, {names} an der Zeitschaltuhr",
     "Two save {less} a year, and {sum} over {years} years.": "Zwei sparen {less} im Jahr und {sum} in {years} Jahren.",
@@ -759,4 +753,13 @@ PAGES: dict[str, str] = {
     "Adresse vertippt oder stammt von einer anderen Fassung der App.",
     "The hose and the lift of your sizing come with it.": "Schlauch und Höhe deiner Berechnung "
     "kommen mit.",
+    "Is there a curve on the box?": "Ist auf dem Karton eine Kennlinie?",
+    "Largest, at no flow": "Größte, ohne Durchfluss",
+    "Largest, at no height": "Größter, ohne Höhe",
+    "No, only the label": "Nein, nur das Etikett",
+    "Yes, I read points off it": "Ja, ich lese Punkte davon ab",
+    "Don't use {name}": "{name} nicht nehmen",
+    "This can't all work; each part gets its least here. {conflict}": (
+        "Das geht nicht alles zusammen; jeder Teil bekommt hier sein Mindestes. {conflict}"
+    ),
 }

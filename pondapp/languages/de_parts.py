@@ -330,7 +330,6 @@ PARTS: dict[str, str] = {
     # ui/parts/pump_answer
     "Gives nothing up there; {wanted} wanted": "Gibt oben nichts; gewünscht {wanted}",
     "Gives {gives} here; {wanted} wanted": "Gibt hier {gives}; gewünscht {wanted}",
-    "Not enough": "Nicht genug",
     "Not known yet": "Noch nicht bekannt",
     "Turned down to {share} of its speed.": "Gedrosselt auf {share} der Drehzahl.",
     "{watts}: {yearly} a year, {total} with its price over {years} years": "{watts}: {yearly} im Jahr, {total} mit dem Preis in {years} Jahren",
@@ -402,4 +401,11 @@ PARTS: dict[str, str] = {
     "Bucket, 9 L mark": "Eimer, Marke bei 9 L",
     "the log": "das Protokoll",
     "the settings": "die Einstellungen",
+    "Gives {gives} or more here; {wanted} wanted": (
+        "Gibt hier {gives} oder mehr; gewünscht {wanted}"
+    ),
+    "May be too weak": "Vielleicht zu schwach",
+    "Probably enough": "Reicht wahrscheinlich",
+    "Too strong": "Zu stark",
+    "Too weak": "Zu schwach",
 }

@@ -172,4 +172,41 @@ RULES: dict[str, str] = {
     "Heaviest fall, multiple of the rule": "Schwerster Fall, Vielfaches der Regel",
     "Height of a lip over the bottom behind it": "Höhe einer Kante über dem Boden dahinter",
     "Thinnest sheet, share of the rule": "Dünnster Schleier, Anteil der Regel",
+    "Bend of a curve known by its label, at least (1 is straight)": (
+        "Krümmung einer Kennlinie nach Etikett, mindestens (1 ist gerade)"
+    ),
+    "Bend of a curve known by its label, at most (2 is a parabola)": (
+        "Krümmung einer Kennlinie nach Etikett, höchstens (2 ist eine Parabel)"
+    ),
+    "How far a lift that is only assumed may be off": (
+        "So weit kann eine nur angenommene Förderhöhe danebenliegen"
+    ),
+    "How far a lift that was entered may be off": (
+        "So weit kann eine eingegebene Förderhöhe danebenliegen"
+    ),
+    "How far a pump's flow may be off its label or print": (
+        "So weit kann der Durchfluss einer Pumpe von Etikett oder Druck abweichen"
+    ),
+    "How far a pump's head may be off its label or print": (
+        "So weit kann der Druck einer Pumpe von Etikett oder Druck abweichen"
+    ),
+    "ISO 9906:1999, class 2: flow ± 8 %, head ± 5 % (read in a lexicon of pump terms)": (
+        "ISO 9906:1999, Klasse 2: Durchfluss ± 8 %, Förderhöhe ± 5 % (in einem Pumpenlexikon gelesen)"
+    ),
+    "Odds from which a pump counts as enough": "Wahrscheinlichkeit, ab der eine Pumpe reicht",
+    "Odds from which a pump counts as probably enough": (
+        "Wahrscheinlichkeit, ab der eine Pumpe wahrscheinlich reicht"
+    ),
+    "Share of its watts that a pump keeps however slow it turns": (
+        "Anteil der Watt, den eine Pumpe auch langsam behält"
+    ),
+    "Times by which a hose may take more or less than worked out": (
+        "Faktor, um den ein Schlauch mehr oder weniger nehmen kann als berechnet"
+    ),
+    "Times by which a hose that is only assumed may take more or less": (
+        "Faktor, um den ein nur angenommener Schlauch mehr oder weniger nehmen kann"
+    ),
+    "printed curves of small pumps, straight to parabola": (
+        "gedruckte Kennlinien kleiner Pumpen, Gerade bis Parabel"
+    ),
 }

@@ -109,6 +109,7 @@ def curve_of(pump: Pump) -> PumpCurve:
 def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) -> list[PumpAnswer]:
     """Pumps with a curve, in core's order; places are given later."""
     by_name = {name: pump for pump, name, _ in pumps}
+    doubt = doubt_of(network)
     found = ranking(
         [
             Candidate(name, curve, pump.power_w or 0.0, pump.price or 0.0, pump.adjustable)
@@ -119,7 +120,7 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
         network.viscosity,
         network.density,
         network.rules.pumps,
-        doubt_of(network),
+        doubt,
         held=all(branch.valve for branch in network.branches if branch.flow > 0.0),
     )
     answers = []
@@ -135,6 +136,8 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
                 reason = Message("enter its watts to see what it costs")
         elif pump.price is None:
             notes.append(Message("its price is not entered: only its energy is counted"))
+        if doubt.assumed and ranked.given.odds == "enough" and ranked.state == "probably":
+            notes.insert(0, Message("lift or hose is only assumed: enter it to be sure"))
         answers.append(
             PumpAnswer(pump, 0, ranked.state, ranked.delivered, reason, tuple(notes), ranked)
         )

@@ -28,12 +28,17 @@ def test_a_label_is_a_pump() -> None:
     assert unnamed.name == "Pump 1"
 
 
-def test_points_stand_in_for_the_label() -> None:
-    pump, errors = read({**CURVE, "pump_flow": "wet"})
+def test_points_stand_beside_the_label_and_neither_is_lost() -> None:
+    pump, errors = read({**CURVE, "pump_flow": "7000", "pump_head": "3.4"})
     assert errors == {}
     assert pump is not None
     assert [head for _, head in pump.points] == pytest.approx([3.2, 2.4, 0.2])
-    assert pump.max_flow_m3_s is None
+    assert pump.max_flow_m3_s == pytest.approx(7000 / 3.6e6)
+    again, _ = read(texts_of(pump, "metric"))
+    assert again is not None
+    assert (again.max_head_m, len(again.points)) == (pytest.approx(3.4), 3)
+    bare, errors = read(CURVE)
+    assert (errors, bare and bare.max_flow_m3_s) == ({}, None)
 
 
 @pytest.mark.parametrize(
@@ -45,6 +50,7 @@ def test_points_stand_in_for_the_label() -> None:
         ({"2.pump_head": "9"}, "points"),
         ({"2.pump_flow": "", "2.pump_head": ""}, "points"),
         ({"pump_watts": "0"}, "pump_watts"),
+        ({"pump_flow": "wet"}, "pump_flow"),
         ({"name": "x" * 81}, "name"),
     ],
 )

@@ -31,7 +31,7 @@ PRINTED = Source("printed points, joined without a bump (Fritsch and Carlson)", 
 SPEED = Source("affinity laws: flow ~ speed, head ~ speed², power ~ speed³", "published")
 
 ESTIMATED = Message(
-    "the pump's curve is guessed from its label; points of its printed curve make this surer"
+    "only its label is known, not its curve: points of its printed curve make this surer"
 )
 
 

@@ -27,13 +27,13 @@ FEWEST_POINTS = 3
 MOST_POINTS = 30
 # Label, kind, least, most, helper.
 QUANTITIES: Mapping[str, tuple[str, str, float, float, str]] = {
-    "pump_flow": ("Flow", "flow", 1e-6, 1.0, ""),
-    "pump_head": ("Head", "head", 0.05, 100.0, ""),
+    "pump_flow": ("Flow", "flow", 1e-6, 1.0, "Largest, at no height"),
+    "pump_head": ("Head", "head", 0.05, 100.0, "Largest, at no flow"),
     "pump_watts": ("Power", "power", 0.1, 20_000.0, ""),
     "price": ("Price", "number", 0.0, 1e6, ""),
 }
 YES_NO = (("no", "No"), ("yes", "Yes"))
-KNOWN_BY = (("label", "Its label"), ("points", "Its printed curve"))
+KNOWN_BY = (("label", "No, only the label"), ("points", "Yes, I read points off it"))
 
 
 def point_keys(texts: Mapping[str, str]) -> list[tuple[str, str]]:
@@ -70,11 +70,7 @@ def read_pump(
 ) -> tuple[Pump | None, dict[str, str]]:
     """The pump that the texts describe, or none and what is wrong, by field."""
     by_points = texts.get("known_by") == "points"
-    asked = {
-        key: (kind, low, high)
-        for key, (_, kind, low, high, _) in QUANTITIES.items()
-        if not (by_points and key in ("pump_flow", "pump_head"))
-    }
+    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
     values, errors = fields.read_quantities(texts, asked, system, zero=("price",))
     points = _read_points(texts, system, errors) if by_points else []
     name = texts.get("name", "").strip() or default_name
@@ -217,14 +213,9 @@ def PumpFormPage() -> Any:
             t("Name"), typed.text("name"), typed.note("name"), error=errors.get("name"),
             helper=t("{name} if you leave it empty", name=default),
         ),
-        *(
-            _points_part(typed, errors, system)
-            if by_points
-            else [
-                layout.small(t("The largest flow and the largest head that the box promises:")),
-                layout.pairs([amount("pump_flow"), amount("pump_head")]),
-            ]
-        ),
+        layout.small(t("The largest flow and the largest head that the box promises:")),
+        layout.pairs([amount("pump_flow"), amount("pump_head")]),
+        *(_points_part(typed, errors, system) if by_points else []),
         layout.pairs([amount("pump_watts"), amount("price")]),
     ]  # fmt: skip
     answer: list[ft.Control] = []
@@ -247,7 +238,7 @@ def PumpFormPage() -> Any:
     answer += [
         *(saved_by(button, typed, begin) if known else [button]),
         layout.choice(
-            t("Its curve is known by"), [(key, t(label)) for key, label in KNOWN_BY],
+            t("Is there a curve on the box?"), [(key, t(label)) for key, label in KNOWN_BY],
             typed.text("known_by", "label"), typed.note("known_by"),
         ),
         layout.choice(

@@ -32,6 +32,7 @@ from pondapp.sizing.pumps import (
 from pondapp.ui import theme
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.assumed import assumed_links
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.line_asked import line_named, shelf_draft
@@ -73,7 +74,7 @@ def _asked(found: Shelf, system: str) -> list[ft.Control]:
     """What the circuit asks of its pump."""
     needs = found.network.needs
     watts = units.show_range(found.power_low, found.power_high, "power", system)
-    lines = [
+    return [
         layout.fact(
             t("The pump must give"),
             t("{flow} at a head of {head}", flow=units.show(needs.flow, "flow", system),
@@ -81,15 +82,6 @@ def _asked(found: Shelf, system: str) -> list[ft.Control]:
             t("A typical small pump draws {watts} for that.", watts=watts),
         )
     ]  # fmt: skip
-    supposed = [run.name for run in found.network.runs if run.supposed]
-    if supposed:
-        lines.append(
-            layout.small(
-                t("The hose is only assumed for: {names}. Enter yours to be sure.",
-                  names=", ".join(supposed))
-            )
-        )  # fmt: skip
-    return lines
 
 
 def _option_lines(title: str, option: Option, years: float) -> list[ft.Control]:
@@ -250,11 +242,7 @@ def _pump_card(
             else t("Show the curve of {name}", name=pump.name)
         )
         buttons.insert(0, layout.quiet_button(label, on_open))
-    label = (
-        t("Take back the choice of {name}", name=pump.name)
-        if chosen
-        else t("Choose {name}", name=pump.name)
-    )
+    label = t("Don't use {name}", name=pump.name) if chosen else t("Choose {name}", name=pump.name)
     lines.append(layout.second_button(label, choose))
     lines.append(ft.Row(buttons, wrap=True, spacing=0, run_spacing=0))
     return layout.card(lines)
@@ -291,11 +279,12 @@ def PumpsPage() -> Any:
         told = layout.body(layout.sentence(units.tell(problem.message, system)))
         return layout.screen(route, title, [*controls, told, pipes, add, cautions.mains()])
     controls.append(layout.card(_asked(found, system), strong=True))
+    controls += assumed_links(tried, (line,), system)
     if planned.conflict:
         clash = layout.sentence(units.tell(planned.conflict, system))
         controls.append(
             layout.small(
-                t("The wishes conflict; each has its least here. {conflict}", conflict=clash)
+                t("This can't all work; each part gets its least here. {conflict}", conflict=clash)
             )
         )
     if not found.answers:

@@ -8,12 +8,17 @@ from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.words import t
 
-# Shape and word carry the state, not colour.
+# Shape and word carry the state, not colour; a tick stands only where nothing is assumed.
 MARKS = {
     "enough": (ft.Icons.CHECK_CIRCLE, "Enough"),
-    "weak": (ft.Icons.ARROW_CIRCLE_DOWN, "Not enough"),
+    "probably": (ft.Icons.THUMB_UP_OUTLINED, "Probably enough"),
+    "strong": (ft.Icons.ARROW_CIRCLE_UP, "Too strong"),
+    "open": (ft.Icons.HELP_OUTLINE, "May be too weak"),
+    "weak": (ft.Icons.ARROW_CIRCLE_DOWN, "Too weak"),
     "unknown": (ft.Icons.HELP_OUTLINE, "Not known yet"),
 }
+SURER = ("probably", "open")
+"""Where more knowledge of the pump would tell more."""
 
 
 def money(value: float) -> str:
@@ -34,11 +39,15 @@ def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:
 
 
 def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
-    """The flow that it really gives, against the one that is wanted."""
+    """What it really gives, as far as that can be known, against what is wanted."""
     wanted = units.show(shelf.network.needs.flow, "flow", system)
-    if answer.delivered == 0.0:
+    low, high = answer.span
+    if high == 0.0:
         return t("Gives nothing up there; {wanted} wanted", wanted=wanted)
-    gives = units.show(answer.delivered, "flow", system)
+    if answer.state == "unknown":
+        gives = units.show(low, "flow", system)
+        return t("Gives {gives} or more here; {wanted} wanted", gives=gives, wanted=wanted)
+    gives = units.show_range(low, high, "flow", system)
     return t("Gives {gives} here; {wanted} wanted", gives=gives, wanted=wanted)
 
 
@@ -56,16 +65,18 @@ def cost_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str | None:
 
 
 def answer_lines(answer: PumpAnswer, shelf: Shelf, system: str, name: str = "") -> list[ft.Control]:
-    """All of it, for a card; that a label is only an estimate is said beside the chart."""
+    """All of it, for a card."""
     lines: list[ft.Control] = [state_row(answer, name)]
-    if answer.state != "unknown":
+    if answer.ranked:
         lines.append(layout.body(gives_text(answer, shelf, system)))
-    cost = cost_text(answer, shelf, system) if answer.state == "enough" else None
+    cost = cost_text(answer, shelf, system) if answer.does_it or answer.state == "strong" else None
     if cost:
         lines.append(layout.body(cost))
     if answer.speed < 1.0:
         share = units.show(answer.speed, "share", system, 2)
         lines.append(layout.body(t("Turned down to {share} of its speed.", share=share)))
-    remarks = [note for note in (answer.reason, *answer.notes) if note != ESTIMATED]
+    told = (answer.reason, *answer.notes)
+    # That a label is only an estimate is said where it matters, and beside the chart.
+    remarks = [note for note in told if note != ESTIMATED or answer.state in SURER]
     lines += [layout.small(layout.sentence(units.tell(note, system))) for note in remarks]
     return lines
