@@ -328,7 +328,6 @@ PARTS: dict[str, str] = {
         "Mehr als {most} Fotos passen nicht in eine Sicherung. Lösch erst eins."
     ),
     # ui/parts/pump_answer
-    "Gives nothing up there; {wanted} wanted": "Gibt oben nichts; gewünscht {wanted}",
     "Gives {gives} here; {wanted} wanted": "Gibt hier {gives}; gewünscht {wanted}",
     "Not known yet": "Noch nicht bekannt",
     "Turned down to {share} of its speed.": "Gedrosselt auf {share} der Drehzahl.",
@@ -408,4 +407,5 @@ PARTS: dict[str, str] = {
     "Probably enough": "Reicht wahrscheinlich",
     "Too strong": "Zu stark",
     "Too weak": "Zu schwach",
+    "Gives nothing at {end}; {wanted} wanted": "Gibt nichts bei {end}; gewünscht {wanted}",
 }

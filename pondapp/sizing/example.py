@@ -84,7 +84,7 @@ def example_pond() -> Pond:
         pumps=(
             Pump(id="small", name=t("Small one"), max_flow_m3_s=6000 * lph, max_head_m=2.2,
                  power_w=40, price=85),
-            Pump(id="middle", name=t("Middle one"), max_flow_m3_s=11000 * lph, max_head_m=4.0,
+            Pump(id="middle", name=t("Middle one"), max_flow_m3_s=12000 * lph, max_head_m=4.0,
                  power_w=85, price=140),
             Pump(id="large", name=t("Large one"), max_flow_m3_s=16000 * lph, max_head_m=5.0,
                  power_w=180, price=190),

@@ -202,7 +202,7 @@ def _state(curve: PumpCurve, asked: _Asked) -> tuple[State, Delivery, Message | 
 
     def given(read_at: float | None = None) -> Delivery:
         return delivery(
-            curve, asked.cases, asked.heads, flow, asked.viscosity, asked.rules, read_at
+            curve, asked.cases, asked.heads, asked.targets, asked.viscosity, asked.rules, read_at
         )
 
     gap = printed_gap(curve, flow)
@@ -339,12 +339,12 @@ def _reason(judged: _Judged, best: _Judged | None, asked: _Asked) -> Message:
 
 def _too_weak(judged: _Judged, asked: _Asked) -> Message:
     needs, reach = asked.needs, judged.candidate.curve.reach(0.0)
-    if judged.given.high == 0.0:
+    if judged.delivered == 0.0:
         return Message(
             "too weak for the lift: at no flow it reaches {reach}, and {head} are needed",
             {"reach": Amount(reach, "m"), "head": Amount(needs.head, "m")},
         )
-    if judged.delivered >= needs.flow:
+    if judged.given.high == 0.0 or judged.delivered >= needs.flow:
         return Message(
             "too weak for {name}: {head} are needed, and the other branches take the water first",
             {"name": needs.neediest, "head": Amount(needs.head, "m")},

@@ -24,6 +24,7 @@ from pondapp.core.hydraulics.pump_curve import (
     SlowedCurve,
 )
 from pondapp.core.hydraulics.run import Run
+from pondapp.core.hydraulics.solve import root
 from pondapp.core.messages import phrase
 from pondapp.core.working import Source, Step, Term
 
@@ -161,8 +162,8 @@ class Delivery:
     Attributes:
         wanted: Wanted flow in all [m3/s].
         share: Share of the cases in which every end gets what it wants [-].
-        low: Flow [m3/s] that it gives at least, but for the rarest cases.
-        high: Flow [m3/s] that it gives at most, but for the rarest cases.
+        low: Flow [m3/s] that it gives at least, shared out as wanted, but for the rarest cases.
+        high: Flow [m3/s] that it gives at most, likewise.
         odds: In a word.
     """
 
@@ -206,52 +207,90 @@ def needed_heads(
     return tuple(head_for_targets(one, targets, viscosity).head for one in circuits)
 
 
+def shared_flow(
+    curve: PumpCurve, circuit: Circuit, targets: Mapping[str, float], viscosity: float
+) -> float:
+    """Most that a pump gives with valves set so that all ends get the same share of their wish.
+
+    Args:
+        curve: The pump's curve.
+        circuit: Everything behind the pump; its valve settings do not matter.
+        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
+        viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+
+    Returns:
+        Flow in all [m3/s]: 0 where the pump does not reach the highest of the wanted ends; the end
+        of its known curve where it could go on beyond that.
+
+    Raises:
+        OutOfRange: A number is outside its range, or an end is missing or unknown.
+        NoSolution: No flow is wanted anywhere.
+
+    Source:
+        Head of the curve equals that of head_for_targets; bracketed root.
+    """
+    total = sum(targets.values())
+
+    def spare(share: float) -> float:
+        part = {name: share * flow for name, flow in targets.items()}
+        return curve.reach(share * total) - head_for_targets(circuit, part, viscosity).head
+
+    least, most = 1e-6, curve.most_flow / total if total else 1.0
+    if spare(least) <= 0.0:
+        return 0.0
+    if spare(most) >= 0.0:
+        return curve.most_flow
+    return total * root(spare, least, most, 1e-6)
+
+
 def delivery(
     curve: PumpCurve,
     circuits: Sequence[Circuit],
     heads: Sequence[float],
-    flow: float,
+    targets: Mapping[str, float],
     viscosity: float,
     rules: PumpAssumptions,
     read_at: float | None = None,
 ) -> Delivery:
-    """Odds that a pump gives a wanted flow until its next cleaning.
+    """Odds that a pump gives the wanted flows until its next cleaning.
 
     Args:
         curve: By its label or its printed points.
         circuits: The circuit in each case.
         heads: Head that the wanted flows take in each case [m].
-        flow: Wanted flow in all [m3/s], above 0 to 10.
+        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
         rules: How far curves, pumps and dirt differ, and from which odds a word is due.
         read_at: Flow [m3/s] at which the curve is read in place of the wanted one: the end of its
             points, whose head is a bound of that at the wanted flow.
 
     Returns:
-        Odds [-] and what it gives [m3/s] with all valves open.
+        Odds [-] and what it gives [m3/s].
 
     Raises:
         OutOfRange: A number is outside its range.
-        NoSolution: All valves are closed.
+        NoSolution: No flow is wanted anywhere.
 
     Source:
         Share of equally likely cases; the flow in the case at either end of them.
     """
+    flow = sum(targets.values())
     curves = [curve_in(curve, case, rules) for case in CASE_LIST]
     at = flow if read_at is None else read_at
     spare = [one.reach(at) - head for one, head in zip(curves, heads, strict=True)]
     share = sum(over >= 0.0 for over in spare) / CASES
     order = sorted(range(CASES), key=spare.__getitem__)
+    tried, rare = order, int((1.0 - rules.sure_odds) * CASES + 1e-9)
     if share == 0.0:
-        # Far beyond its curves the head tells nothing of what a pump gives.
-        order = order[:: CASES // _FEW]
-        flows = sorted(operating_flow(curves[i], circuits[i], viscosity) for i in order)
-        rare = int((1.0 - rules.sure_odds) * _FEW + 1e-9)
-        low, high = flows[rare], flows[-1 - rare]
+        # Far beyond its curves the head tells nothing of what a pump gives: some are solved all.
+        tried, rare = order[:: CASES // _FEW], int((1.0 - rules.sure_odds) * _FEW + 1e-9)
+        ends: Sequence[int] = range(_FEW)
     else:
-        rare = int((1.0 - rules.sure_odds) * CASES + 1e-9)
-        ends = order[rare], order[-1 - rare]
-        low, high = sorted(operating_flow(curves[i], circuits[i], viscosity) for i in ends)
+        ends = (rare, CASES - 1 - rare)
+    flows = sorted(
+        shared_flow(curves[i], circuits[i], targets, viscosity) for i in (tried[n] for n in ends)
+    )
+    low, high = (flows[rare], flows[-1 - rare]) if share == 0.0 else (flows[0], flows[-1])
     return Delivery(flow, share, low, high, _odds(share, rules))
 
 

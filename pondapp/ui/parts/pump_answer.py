@@ -43,7 +43,8 @@ def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
     wanted = units.show(shelf.network.needs.flow, "flow", system)
     low, high = answer.span
     if high == 0.0:
-        return t("Gives nothing up there; {wanted} wanted", wanted=wanted)
+        end = shelf.network.needs.neediest
+        return t("Gives nothing at {end}; {wanted} wanted", end=end, wanted=wanted)
     if answer.state == "unknown":
         gives = units.show(low, "flow", system)
         return t("Gives {gives} or more here; {wanted} wanted", gives=gives, wanted=wanted)
