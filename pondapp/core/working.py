@@ -7,6 +7,7 @@ Status = Literal[
     "published",  # printed in a named document that was seen
     "computed",  # follows from a named library or plain arithmetic on a published formula
     "common practice",  # a habit of the trade; nobody published it
+    "rule of thumb",  # a figure that people use; no document that prints it was found
     "from memory",  # the document is known, the value was not seen in it
     "entered",  # the user's own number
 ]

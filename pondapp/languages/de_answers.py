@@ -433,7 +433,12 @@ ANSWERS: dict[str, str] = {
     "For the {area} that floating leaves leave open; fewer will do.": (
         "Für die {area}, die Schwimmblätter frei lassen; weniger genügt auch."
     ),
+    "Foot valve with strainer and flap": "Fußventil mit Saugkorb und Klappe",
+    "Foot valve with strainer and spring": "Fußventil mit Saugkorb und Feder",
     "Gate valve": "Absperrschieber",
+    "Globe valve": "Geradsitzventil",
+    "Strainer": "Saugkorb oder Siebfilter",
+    "Wye": "Y-Stück",
     "Liner for {basin}": "Teichfolie für {basin}",
     "Media for {filter}": "Füllkörper für {filter}",
     "One that gives {flow} at a head of {head}.": "Eine, die {flow} bei {head} Förderhöhe fördert.",

@@ -117,7 +117,7 @@ CORE: dict[str, str] = {
     "ΔTAN = mN / V": "ΔTAN = mN / V",
     # core/dosing/evaporation
     "E from the weather": "E aus dem Wetter",
-    "Linacre 1977, Agric. Meteorol. 18, 409-424": "Linacre 1977, Agric. Meteorol. 18, 409-424",
+    "Linacre 1977, Agric. Meteorol. 18, 409-424, abstract": "Linacre 1977, Agric. Meteorol. 18, 409-424, Zusammenfassung",
     "Q = (Es - E) A, not below 0": "Q = (Es - E) A, nicht unter 0",
     "a fall or a stream loses more by splash and wind; nobody can compute it": (
         "ein Wasserfall oder Bachlauf verliert mehr durch Spritzer und Wind; das kann "
@@ -213,7 +213,7 @@ CORE: dict[str, str] = {
     "volume of the bucket": "Volumen des Eimers",
     "water that went in": "Wasser, das hineinging",
     # core/filters/bed_loss
-    "Ergun, Chem. Eng. Prog. 48 (1952) 89": "Ergun, Chem. Eng. Prog. 48 (1952) 89",
+    "Ergun, Chem. Eng. Prog. 48 (1952) 89, as printed with fluids 1.3.1": "Ergun, Chem. Eng. Prog. 48 (1952) 89, wie bei fluids 1.3.1 gedruckt",
     "density of the water": "Dichte des Wassers",
     "flow per area of bed": "Durchfluss je Fläche des Beets",
     "gravel of {grain} already holds the water up by {head} when clean: use coarser "
@@ -263,8 +263,8 @@ CORE: dict[str, str] = {
     "flow through the pump": "Durchfluss durch die Pumpe",
     # core/hydraulics/bores
     "ASME B36.10M nominal bore, as in fluids 1.3.1": "ASME B36.10M Nennweite, wie in fluids 1.3.1",
-    "hose is sold by its bore (ISO 1307 sizes)": "Schlauch wird nach dem Innendurchmesser verkauft (Größen nach ISO 1307)",
-    "outside diameter less two walls, EN ISO 1452 pressure pipe, 10 bar": "Außendurchmesser minus zwei Wände, EN ISO 1452 Druckrohr, 10 bar",
+    "hose is sold by its bore: EN ISO 1307:2008, limits of each size": "Schlauch wird nach seinem Innendurchmesser verkauft: EN ISO 1307:2008, Grenzen jeder Größe",
+    "outside diameter less two walls: DIN 8062, 16 bar up to 25 mm, above it 10 bar": "Außendurchmesser weniger zwei Wände: DIN 8062, bis 25 mm 16 bar, darüber 10 bar",
     "the widest size of {series} is {widest}; {bore} is wanted: lay two side by side": (
         "die weiteste Größe von {series} ist {widest}; gewünscht ist {bore}: Leg zwei nebeneinander"
     ),
@@ -302,6 +302,25 @@ CORE: dict[str, str] = {
     # core/hydraulics/fittings
     "Ball valve, open": "Kugelhahn, offen",
     "Check valve with a flap": "Rückschlagventil mit Klappe",
+    "Check valve with a spring": "Rückschlagventil mit Feder",
+    "Coupling or union": "Muffe oder Verschraubung",
+    "Elbow 45°, threaded": "Winkel 45°, mit Gewinde",
+    "Foot valve with strainer and flap, clean": "Fußventil mit Saugkorb und Klappe, sauber",
+    "Foot valve with strainer and spring, clean": "Fußventil mit Saugkorb und Feder, sauber",
+    "Globe valve, open": "Geradsitzventil, offen",
+    "US EPA 832-R-93-008 (1993), media of subsurface wetlands": "US EPA 832-R-93-008 (1993), Füllungen von Pflanzenkläranlagen",
+    "Crane TP-410: 420 or 75 f_T in a bore of 41 mm, as in fluids 1.3.1": "Crane TP-410: 420 oder 75 f_T bei 41 mm Innendurchmesser, wie in fluids 1.3.1",
+    "Engineering Fluid Mechanics (bookboon.com), table 2.1": "Engineering Fluid Mechanics (bookboon.com), Tabelle 2.1",
+    "a bore narrowed to four fifths, by Rennels, Borda and Carnot": "auf vier Fünftel verengt, nach Rennels, Borda und Carnot",
+    "typical coefficients for water networks, seen in a copy": "übliche Beiwerte für Wassernetze, in einer Abschrift gesehen",
+    "Hose tail": "Schlauchtülle",
+    "Reducer from one size wider": "Reduzierung von der nächstgrößeren Weite",
+    "Strainer, clean": "Saugkorb oder Siebfilter, sauber",
+    "T-piece, straight through, threaded": "T-Stück, geradeaus, mit Gewinde",
+    "Union, threaded": "Verschraubung mit Gewinde",
+    "Widening to the next size": "Erweiterung auf die nächste Weite",
+    "Wye 45°, into the branch": "Y-Stück 45°, in den Abzweig",
+    "Wye 45°, straight through": "Y-Stück 45°, geradeaus",
     "Elbow 45°": "Winkel 45°",
     "Elbow 90°": "Winkel 90°",
     "Elbow 90°, flanged": "Winkel 90°, geflanscht",
@@ -677,19 +696,15 @@ CORE: dict[str, str] = {
     "{flow} over a lip of {width} would stand higher than {thick} behind it": "{flow} über eine Kante von {width} stünden dahinter höher als {thick}",
     # core/spillway/weirs
     "Ackers, as coded in fluids 1.3.1": "Ackers, wie in fluids 1.3.1 programmiert",
-    "EPA SWMM Reference Manual Vol. II, eq. 6-22 (Francis)": "EPA SWMM Reference Manual Vol. II, Gl. 6-22 (Francis)",
+    "EPA SWMM Reference Manual Vol. II, 6.3.2, after Francis": "EPA SWMM Reference Manual, Band II, 6.3.2, nach Francis",
     "EPA SWMM Reference Manual Vol. II, table 6-2": "EPA SWMM Reference Manual Vol. II, Tabelle 6-2",
     "Kindsvater and Carter, as coded in fluids 1.3.1": "Kindsvater und Carter, wie in fluids 1.3.1 programmiert",
     "Rehbock, limits after Blevins, as coded in fluids 1.3.1": "Rehbock, Grenzen nach Blevins, wie in fluids 1.3.1 programmiert",
-    "critical depth on a level crest; limits of ISO 3846": "Grenztiefe auf ebener Krone; Grenzen nach ISO 3846",
     "ends that draw the sheet in": "Enden, die den Schleier einziehen",
     "flow over the lip": "Durchfluss über die Kante",
     "head over height of the lip": "Überfallhöhe durch Höhe der Kante",
-    "head over length of the stone": "Überfallhöhe durch Länge des Steins",
     "head over width": "Überfallhöhe durch Breite",
     "height of the lip over the bottom": "Höhe der Kante über dem Boden",
-    "length of the stone": "Länge des Steins",
-    "length of the stone along the flow": "Länge des Steins in Fließrichtung",
     "share of the channel's width": "Anteil an der Breite des Gerinnes",
     "the head": "die Überfallhöhe",
     "the height of the lip": "die Höhe der Kante",
@@ -702,7 +717,7 @@ CORE: dict[str, str] = {
         "{name}: {value}; diese Formel wurde bis {limit} geprüft, nimm das Ergebnis also als Näherung"
     ),
     # core/stock/ammonia
-    "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383": "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383",
+    "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, as quoted": "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, wie zitiert",
     "NH3-N = f TAN": "NH3-N = f TAN",
     "TANmax = L / f": "TANmax = L / f",
     "acid constant of ammonium": "Säurekonstante des Ammoniums",
@@ -817,9 +832,9 @@ CORE: dict[str, str] = {
     # core/stock/oxygen
     "Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632": "Benson und Krause 1984, Limnol. Oceanogr. 29, 620-632",
     "Cs = C0 p (1 - u/p) (1 - θ p) / ((1 - u) (1 - θ)), p in atm": "Cs = C0 p (1 - u/p) (1 - θ p) / ((1 - u) (1 - θ)), p in atm",
-    "ICAO standard atmosphere, Doc 7488": "ICAO-Standardatmosphäre, Doc 7488",
-    "Standard Methods 4500-O, correction for pressure": "Standard Methods 4500-O, Korrektur für den Druck",
-    "Water Research Laboratory 1973, aeration at weirs, after Gameson": "Water Research Laboratory 1973, Belüftung an Wehren, nach Gameson",
+    "standard atmosphere of ICAO and the US (1976), as in fluids 1.3.1": "Normatmosphäre der ICAO und der USA (1976), wie in fluids 1.3.1",
+    "Benson and Krause 1984, eq. 24, as in Standard Methods 4500-O": "Benson und Krause 1984, Gl. 24, wie in Standard Methods 4500-O",
+    "aeration of a fall by Butts and Evans (1983), as in SWAT+, 7:3.5.12": "Belüftung an einem Fall nach Butts und Evans (1983), wie in SWAT+, 7:3.5.12",
     "aeration factor of the fall": "Belüftungsfaktor des Wasserfalls",
     "exchange at the surface": "Austausch an der Oberfläche",
     "flow over the fall": "Durchfluss über den Wasserfall",
@@ -872,7 +887,7 @@ CORE: dict[str, str] = {
     "water in the pond, computed": "Wasser im Teich, errechnet",
     "water in the pond, measured": "Wasser im Teich, gemessen",
     # core/volume/fill_methods
-    "JCGM 100:2008, 5.1 (propagation of uncertainty)": "JCGM 100:2008, 5.1 (Fortpflanzung der Unsicherheit)",
+    "JCGM 100:2008, 5.1, and NIST TN 1297 (propagation)": "JCGM 100:2008, 5.1, und NIST TN 1297 (Fortpflanzung)",
     "conservation of the salt's mass": "Erhaltung der Masse des Salzes",
     "flow after": "Durchfluss danach",
     "flow before": "Durchfluss davor",
@@ -905,7 +920,7 @@ CORE: dict[str, str] = {
     "depth of the water": "Tiefe des Wassers",
     "diameter": "Durchmesser",
     "give at least two areas, and a depth for each": "gib mindestens zwei Flächen an, jede mit ihrer Tiefe",
-    "prismoidal rule, as in USDA Agriculture Handbook 590": "Prismenregel, wie in USDA Agriculture Handbook 590",
+    "prismoidal rule of earthwork; University of Regina, a worked pond": "Prismenregel des Erdbaus; University of Regina, ein gerechneter Teich",
     "set-back of the side": "Einzug der Seite",
     "sides that come in by {set_back} of the depth meet at {meet}, above the bottom at {depth}": (
         "Seiten, die um {set_back} der Tiefe nach innen kommen, treffen sich bei {meet}, "

@@ -36,9 +36,10 @@ HELP = {
     "Pump curve from printed points": "Pumpenkennlinie aus gedruckten Punkten",
     "Several readings as one": "Mehrere Messungen als eine",
     "Share of ammonia that is toxic": "Giftiger Anteil des Ammoniaks",
-    "Sheet over a broad, flat stone": "Schleier über einen breiten, flachen Stein",
+    "Gaps in gravel by its grain size": "Lücken im Kies nach seiner Korngröße",
     "Sheet over a lip narrower than its channel": "Schleier über eine Kante, die schmaler ist als ihr Gerinne",
     "Sheet over a lip with contracted ends": "Schleier über eine Kante mit eingezogenen Enden",
+    "Thickness of a sheet at its edge": "Dicke eines Schleiers an der Kante",
     "Sheet over a sharp lip as wide as its channel": "Schleier über eine scharfe Kante, so breit wie ihr Gerinne",
     "Sheet over a sharp lip, another fit": "Schleier über eine scharfe Kante, andere Näherung",
     "Thiosulfate against chlorine": "Thiosulfat gegen Chlor",
@@ -80,7 +81,17 @@ HELP = {
     "Search the parts": "Teile durchsuchen",
     "Show more ({count})": "Mehr zeigen ({count})",
     "This text could not be read. Try again with a connection.": "Dieser Text war nicht zu lesen. Versuche es noch einmal mit einer Verbindung.",
-    "Every result of this app rests on these. Common practice means that builders do so and nobody published it. From memory means that the document exists and the value was not looked up in it.": "Jedes Ergebnis dieser App ruht auf diesen Zahlen. Erfahrungswert heißt: Teichbauer machen es so, und niemand hat es veröffentlicht. Aus dem Gedächtnis heißt: Das Dokument gibt es, der Wert wurde darin nicht nachgesehen.",
+    "Every result of this app rests on these. Published and seen means that the number was "
+    "compared with what the document, or a copy of it, prints. Common practice means that builders "
+    "do so and nobody published it. Rule of thumb means that no document was found that prints the "
+    "number. Named from memory means that the document exists and the number was not looked up in "
+    "it.": (
+        "Jedes Ergebnis dieser App ruht auf diesen Zahlen. Veröffentlicht und gesehen heißt: Die "
+        "Zahl wurde mit dem verglichen, was das Dokument oder eine Abschrift davon druckt. "
+        "Erfahrungswert heißt: Teichbauer machen es so, und niemand hat es veröffentlicht. "
+        "Faustregel heißt: Es fand sich kein Dokument, das die Zahl druckt. Aus dem Gedächtnis "
+        "genannt heißt: Das Dokument gibt es, die Zahl wurde darin nicht nachgesehen."
+    ),
     "Formulas": "Formeln",
     "Rules of thumb, tolerances and prices": "Faustregeln, Toleranzen und Preise",
     "You can change any rule for a pond, on its screen Rules and prices.": "Du kannst jede Regel für einen Teich ändern, auf seiner Seite „Regeln und Preise“.",

@@ -440,7 +440,11 @@ PAGES: dict[str, str] = {
     "{group}, {count} rules": "{group}, {count} Regeln",
     "{rule}: {value}, changed": "{rule}: {value}, geändert",
     # ui/pages/run_form
-    "Fewer fittings": "Weniger Formteile",
+    "Bends and elbows": "Bögen und Winkel",
+    "Hose tails, unions, reducers": "Tüllen, Verschraubungen, Reduzierungen",
+    "T-pieces and wyes": "T-Stücke und Y-Stücke",
+    "Valves, strainers and inlets": "Ventile, Siebe und Einläufe",
+    "{group}: {count} here": "{group}: {count} hier",
     "Fittings": "Formteile",
     "From the pump to the first T-piece.": "Von der Pumpe bis zum ersten T-Stück.",
     "Hose or pipe": "Schlauch oder Rohr",

@@ -392,7 +392,8 @@ PARTS: dict[str, str] = {
     "published, seen": "veröffentlicht, gesehen",
     "Hide the working: {number}": "Rechenweg ausblenden: {number}",
     "Show the working: {number}": "Rechenweg zeigen: {number}",
-    "from memory, not seen in print": "aus dem Gedächtnis, nicht gedruckt gesehen",
+    "rule of thumb, not checked": "Faustregel, nicht geprüft",
+    "named from memory, not checked": "aus dem Gedächtnis genannt, nicht geprüft",
     "your own number": "deine eigene Zahl",
     # ui/session
     "Another tab or window changed {what} a moment ago, so nothing was saved here. Look at what is saved now, then save again.": "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert, darum wurde hier nichts gespeichert. Sieh dir an, was jetzt gespeichert ist, und speichere dann noch einmal.",

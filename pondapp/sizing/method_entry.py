@@ -79,7 +79,7 @@ def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assump
         area = volume_of(pond.water).area
         return {"water_area": area} if area else {}
     if kind == "filling":
-        gaps = {"gaps": rules.filters.gravel_porosity}
+        gaps = {"gaps": rules.filters.porosity}
         return {**gaps, "space": thing.bed_volume_m3} if isinstance(thing, BogFilter) else gaps
     return {}
 

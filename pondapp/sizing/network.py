@@ -28,7 +28,7 @@ FREEZING = 273.15  # K
 # Hose comes smooth or ribbed in the same sizes; pipe is always smooth.
 ALL_SERIES = (*SERIES, *(f"{RIBBED}{series}" for series in SERIES if series.startswith("hose")))
 VALVE_PARTS = {"none": (), "ball": ("ball_valve",), "gate": ("gate_valve",)}
-TEES = frozenset(key for key in FITTINGS if key.startswith("tee"))
+TEES = frozenset(key for key in FITTINGS if key.startswith(("tee", "wye")))
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,11 @@ USUAL = ("elbow_90", "elbow_45", "elbow_90_long", "tee_through", "tee_branch", "
 """Fittings that most ponds have, shown first."""
 ALL_FITTINGS = (*USUAL, *(key for key in FITTINGS if key not in NOT_OFFERED | set(USUAL)))
 FITTING_NAMES: Mapping[str, str] = {key: part.label for key, part in FITTINGS.items()}
+FITTING_GROUPS: Mapping[str, tuple[str, ...]] = {
+    group: tuple(key for key in ALL_FITTINGS if FITTINGS[key].group == group)
+    for group in ("bends", "tees", "valves", "joints")
+}
+"""What can be entered, by what it stands with on a shelf."""
 
 
 LITTLE = 1e-6  # m3/s; where no flow is planned the least hose is supposed

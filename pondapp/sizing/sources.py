@@ -4,13 +4,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from pondapp.core.dosing import dechlorinator, evaporation, water_change
-from pondapp.core.filters import bed_loss, bog
+from pondapp.core.filters import bed, bed_loss, bog
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import budget, estimate, other_methods, pooling, timed_flow, trend
 from pondapp.core.spillway import weirs
 from pondapp.core.stock import ammonia, balance, biomass, nitrification, oxygen, respiration
 from pondapp.core.volume import fill_methods, layers, liner, soundings
 from pondapp.core.working import Source
+from pondapp.sizing import sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +41,13 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
     "Filters and waterfalls": (
         Formula("Time through a bog", bog.RETENTION),
         Formula("Loss in a bed of gravel", bed_loss.ERGUN),
+        Formula("Gaps in gravel by its grain size", bed.GRAINS),
         Formula("Sheet over a sharp lip as wide as its channel", weirs.REHBOCK),
         Formula("Sheet over a lip narrower than its channel", weirs.KINDSVATER_CARTER),
         Formula("Coefficients of a narrower lip", weirs.KC_TABLE),
         Formula("Sheet over a sharp lip, another fit", weirs.ACKERS),
         Formula("Sheet over a lip with contracted ends", weirs.FRANCIS),
-        Formula("Sheet over a broad, flat stone", weirs.BROAD),
+        Formula("Thickness of a sheet at its edge", sheet.FREE_FALL),
     ),
     "Pipes and pumps": (
         Formula("Friction in a pipe", run.DARCY),

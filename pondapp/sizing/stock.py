@@ -97,7 +97,7 @@ def _verdict(filters: Fit, oxygen: Fit) -> Message:
 
 def _gravel(rules: Assumptions) -> Span:
     """Area over volume of the gravel of the rules [m2/m3]."""
-    likely = specific_surface(rules.filters.gravel_grain, rules.filters.gravel_porosity)
+    likely = specific_surface(rules.filters.gravel_grain, rules.filters.porosity)
     give = rules.filters.gravel_surface_give
     return Span(likely * (1 - give), likely, likely * (1 + give))
 

@@ -134,7 +134,16 @@ def _sum_of(what: str, parts: Iterable[tuple[str, float]]) -> Working:
 
 
 # A part is not sold as it stands in the circuit.
-SOLD_AS = {"tee_branch": "T-piece", "ball_valve": "Ball valve", "gate_valve": "Gate valve"}
+SOLD_AS = {
+    "tee_branch": "T-piece",
+    "wye_branch": "Wye",
+    "ball_valve": "Ball valve",
+    "gate_valve": "Gate valve",
+    "globe_valve": "Globe valve",
+    "strainer": "Strainer",
+    "foot_valve": "Foot valve with strainer and flap",
+    "foot_valve_disc": "Foot valve with strainer and spring",
+}
 
 
 def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:

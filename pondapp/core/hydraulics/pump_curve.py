@@ -25,7 +25,7 @@ USUAL_BEND = 1.5
 LABEL = Source(
     "H = H0 (1 - (Q/Qmax)^n) through the label's two numbers, n between straight (1) and "
     "parabola (2): an estimate",
-    "from memory",
+    "rule of thumb",
 )
 PRINTED = Source("printed points, joined without a bump (Fritsch and Carlson)", "published")
 SPEED = Source("affinity laws: flow ~ speed, head ~ speed², power ~ speed³", "published")

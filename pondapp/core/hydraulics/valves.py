@@ -16,7 +16,7 @@ VALVES: Mapping[str, tuple[Points, Source]] = MappingProxyType(
     {
         # opening as a share of full travel, loss coefficient on the speed in the full bore
         "ball": (((1 / 3, 200.0), (2 / 3, 5.5), (1.0, 0.05)), TOOLBOX),
-        "gate": (((0.25, 24.0), (0.5, 2.1), (0.75, 0.26), (1.0, 0.15)), TOOLBOX),
+        "gate": (((0.25, 17.0), (0.5, 2.1), (0.75, 0.26), (1.0, 0.15)), TOOLBOX),
         "gate, handbook": (((0.25, 24.0), (0.5, 4.5), (0.75, 0.9), (1.0, 0.17)), HANDBOOK),
     }
 )

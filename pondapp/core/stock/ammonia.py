@@ -7,7 +7,7 @@ from pondapp.core.messages import Amount, Message
 from pondapp.core.stock.span import Span
 from pondapp.core.working import Source, Step, Term
 
-EMERSON = Source("Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383", "from memory")
+EMERSON = Source("Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, as quoted", "published")
 MASS_BALANCE = Source("conservation of the ammonia's mass", "computed")
 
 

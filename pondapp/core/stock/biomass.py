@@ -8,7 +8,7 @@ from pondapp.core.errors import require_within
 from pondapp.core.stock.span import NOTHING, Span
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
-FULTON = Source("Fulton's condition factor: mass over length cubed", "from memory")
+FULTON = Source("Fulton's condition factor: mass over length cubed", "published")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def fish_mass(length: float, condition: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Fulton's condition factor K = 100 m / L3 with grams and centimetres; from memory.
+        Fulton's condition factor K = 100 m / L3 with grams and centimetres.
     """
     require_within("length of a fish", length, 0.005, 1.5, "m")
     require_within("mass of a fish over its length cubed", condition, 2.0, 60.0, "kg/m3")
@@ -107,7 +107,7 @@ def biomass(groups: Sequence[FishGroup], rules: StockAssumptions) -> Biomass:
         OutOfRange: A count, a length or a rule is outside its range.
 
     Source:
-        Fulton's condition factor, one for all lengths; from memory.
+        Fulton's condition factor, one for all lengths.
     """
     condition = condition_span(rules)
     each = []

@@ -12,10 +12,10 @@ from pondapp.core.stock.span import NOTHING, Span
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 _FAO = Source(
-    "FAO Fisheries Technical Paper 589 (2014), table 4.1, as copied in public data", "from memory"
+    "FAO Fisheries Technical Paper 589 (2014), table 4.1, as copied in public data", "published"
 )
 _PLASTIC = Source("range of plastic media in an aquaculture standard, as quoted", "published")
-RATES = Source("geometric between a cold and a warm rate per area", "from memory")
+RATES = Source("geometric between a cold and a warm rate per area", "rule of thumb")
 
 
 @dataclass(frozen=True, slots=True)

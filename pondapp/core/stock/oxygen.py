@@ -21,9 +21,9 @@ SALT_ADDS = 0.75  # kg/m3 of density for each kg/m3 of salt, as in sea water
 TALLEST_FALL = 4.0  # m; the formula turns over at 4.5 m
 
 BENSON_KRAUSE = Source("Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632", "published")
-PRESSURE_FORM = Source("Standard Methods 4500-O, correction for pressure", "from memory")
-ICAO = Source("ICAO standard atmosphere, Doc 7488", "from memory")
-FALL = Source("Water Research Laboratory 1973, aeration at weirs, after Gameson", "from memory")
+PRESSURE_FORM = Source("Benson and Krause 1984, eq. 24, as in Standard Methods 4500-O", "published")
+ICAO = Source("standard atmosphere of ICAO and the US (1976), as in fluids 1.3.1", "published")
+FALL = Source("aeration of a fall by Butts and Evans (1983), as in SWAT+, 7:3.5.12", "published")
 TRANSFER = Source("transfer in proportion to what is missing from saturation", "computed")
 
 
@@ -169,8 +169,8 @@ def fall_aeration(height: float, temperature: float, factor: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Deficit ratio r = 1 + 0.38 a b h (1 - 0.11 h) (1 + 0.046 t), t in degrees Celsius: Water
-        Research Laboratory, Notes on Water Pollution 61 (1973); from memory. Share = 1 - 1 / r.
+        Deficit ratio r = 1 + 0.38 a b h (1 - 0.11 h) (1 + 0.046 t), t in degrees Celsius: Butts
+        and Evans (1983), as in the documentation of SWAT+, eq. 7:3.5.12. Share = 1 - 1 / r.
     """
     require_within("height of the fall", height, 0.0, TALLEST_FALL, "m")
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")

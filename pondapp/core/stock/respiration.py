@@ -7,7 +7,7 @@ from pondapp.core.working import Source
 
 REFERENCE = 293.15  # K: the temperature that the rules of oxygen use are given for
 
-RESPIRATION = Source("carp at 20 °C, doubling about every 10 °C", "from memory")
+RESPIRATION = Source("carp at 20 °C, doubling about every 10 °C", "rule of thumb")
 
 
 def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span:
@@ -25,7 +25,7 @@ def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span
         OutOfRange: A number is outside its range, or the rules do not rise.
 
     Source:
-        Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K); rates of carp from memory.
+        Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K); the rates are rules of thumb.
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
     require_within("water temperature", temperature, 273.15, 313.15, "K")

@@ -8,7 +8,7 @@ from pondapp.core.messages import Amount, Message
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 DILUTION = Source("conservation of the salt's mass", "computed")
-PROPAGATION = Source("JCGM 100:2008, 5.1 (propagation of uncertainty)", "from memory")
+PROPAGATION = Source("JCGM 100:2008, 5.1, and NIST TN 1297 (propagation)", "published")
 ROUGH = 0.30  # relative; beyond it the linear propagation itself is no longer good
 
 

@@ -10,7 +10,9 @@ from pondapp.core.messages import Amount
 from pondapp.core.volume.plan_shapes import ellipse_area, rectangle_area
 from pondapp.core.working import Source
 
-PRISMOIDAL = Source("prismoidal rule, as in USDA Agriculture Handbook 590", "from memory")
+PRISMOIDAL = Source(
+    "prismoidal rule of earthwork; University of Regina, a worked pond", "published"
+)
 DEEPEST = 50.0  # m; beyond any garden: a slip of the keyboard
 
 
@@ -52,8 +54,8 @@ def prismoidal_volume(
         OutOfRange: An area or the thickness is outside its range.
 
     Source:
-        V = (A_top + 4 A_mid + A_bottom) d / 6, used for ponds in USDA-NRCS Agriculture Handbook
-        590 (from memory); geometry.
+        V = (A_top + 4 A_mid + A_bottom) d / 6, the prismoidal rule; geometry. A pond
+        worked with it: University of Regina, Math Central, QQ.09.07.
     """
     require_above("area at the top", area_top, 0.0, 250000.0, "m2")
     require_within("area half way down", area_middle, 0.0, 250000.0, "m2")

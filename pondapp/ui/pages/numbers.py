@@ -43,9 +43,11 @@ def NumbersPage() -> Any:
     controls: list[ft.Control] = [
         layout.body(
             t(
-                "Every result of this app rests on these. Common practice means that builders do "
-                "so and nobody published it. From memory means that the document exists and the "
-                "value was not looked up in it."
+                "Every result of this app rests on these. Published and seen means that the number "
+                "was compared with what the document, or a copy of it, prints. Common practice "
+                "means that builders do so and nobody published it. Rule of thumb means that no "
+                "document was found that prints the number. Named from memory means that the "
+                "document exists and the number was not looked up in it."
             )
         ),
         layout.body(t("You can change any rule for a pond, on its screen Rules and prices.")),

@@ -1,6 +1,6 @@
 """One run of hose or pipe: lift, size, length, fittings and valve, with what it takes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
 import flet as ft
@@ -14,6 +14,7 @@ from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.plumbing import (
     ALL_FITTINGS,
     ALL_SERIES,
+    FITTING_GROUPS,
     FITTING_NAMES,
     MAIN,
     USUAL,
@@ -31,6 +32,7 @@ from pondapp.ui.parts.again import saved_by
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.counter import counter
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.run_answer import SERIES_NAMES, run_lines
 from pondapp.words import t
 
@@ -38,6 +40,12 @@ MOST_FITTINGS = 200
 LONGEST, HIGHEST = 1000.0, 50.0
 VALVES = (("none", "None"), ("ball", "Ball valve"), ("gate", "Gate valve"))
 INCHES = "hose, in"
+FITTING_GROUP_NAMES = {
+    "bends": "Bends and elbows",
+    "tees": "T-pieces and wyes",
+    "valves": "Valves, strainers and inlets",
+    "joints": "Hose tails, unions, reducers",
+}
 
 
 def run_draft(pond_id: str, line_id: str, key: str) -> str:
@@ -98,24 +106,40 @@ def read_run(
     return changed, errors
 
 
-def _fittings(typed: Typed) -> list[ft.Control]:
-    """Counters of the usual fittings, of those in use, and of all when asked for."""
-    opened = typed.text("fittings") == "all"
+def group_title(group: str, texts: Mapping[str, str]) -> str:
+    """The name of a group of fittings, with how many of them are in the run."""
+    used = counts(texts)
+    number = sum(used.get(key, 0) for key in FITTING_GROUPS[group])
+    title = t(FITTING_GROUP_NAMES[group])
+    return t("{group}: {count} here", group=title, count=number) if number else title
+
+
+def _fittings(typed: Typed, begin: Mapping[str, str]) -> list[ft.Control]:
+    """Counters of the usual fittings and of those entered before; all others by groups."""
     used = counts(typed.texts)
-    shown = [key for key in ALL_FITTINGS if opened or key in USUAL or key in used]
+    first = [key for key in ALL_FITTINGS if key in USUAL or key in counts(begin)]
 
     def note(key: str) -> Any:
         keep = typed.note(f"fitting-{key}")
         return lambda count: keep(str(count))
 
-    rows = [
-        counter(t(FITTING_NAMES[key]), used.get(key, 0), note(key), MOST_FITTINGS)
-        for key in shown
-    ]  # fmt: skip
-    fold = typed.note("fittings")
-    label = t("Fewer fittings") if opened else t("More fittings")
-    button = layout.quiet_button(label, lambda _: fold("usual" if opened else "all"))
-    return [layout.heading(t("Fittings")), *rows, button]
+    def counters(keys: Sequence[str]) -> list[ft.Control]:
+        return [
+            counter(t(FITTING_NAMES[key]), used.get(key, 0), note(key), MOST_FITTINGS)
+            for key in keys
+        ]  # fmt: skip
+
+    folds = []
+    for group, keys in FITTING_GROUPS.items():
+        rest = [key for key in keys if key not in first]
+        title = group_title(group, typed.texts)
+        folds.append(fold(f"fittings-{group}", title, lambda rest=rest: counters(rest)))  # type: ignore[misc]
+    return [
+        layout.heading(t("Fittings")),
+        *counters(first),
+        layout.heading(t("More fittings")),
+        *folds,
+    ]
 
 
 def _judged(pond: Pond, line: Line, key: str, system: str) -> list[ft.Control]:
@@ -231,7 +255,7 @@ def RunFormPage() -> Any:
             t("Hose or pipe"), [(one, t(SERIES_NAMES[one])) for one in ALL_SERIES],
             series, change_series,
         ),
-        *_fittings(typed),
+        *_fittings(typed, begin),
     ]  # fmt: skip
     if branch:
         answer.append(

@@ -15,7 +15,8 @@ STATUS = {
     "published": "published, seen",
     "computed": "computed",
     "common practice": "common practice, no source",
-    "from memory": "from memory, not seen in print",
+    "rule of thumb": "rule of thumb, not checked",
+    "from memory": "named from memory, not checked",
     "entered": "your own number",
 }
 

@@ -48,7 +48,7 @@ def test_true_time_is_the_rule_s_times_the_voids(volume: float, eps: float, flow
 
 
 def test_gravel_shortens_ten_minutes_to_four() -> None:
-    time = retention(0.1, RULES.gravel_porosity, 0.6 / 3600)
+    time = retention(0.1, 0.40, 0.6 / 3600)
     assert (time.by_rule, time.true) == pytest.approx((600.0, 240.0))
 
 

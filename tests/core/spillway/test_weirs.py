@@ -12,13 +12,11 @@ from fluids.open_flow import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.constants import GRAVITY
 from pondapp.core.errors import OutOfRange
 from pondapp.core.spillway.weirs import (
     WeirFlow,
     kindsvater_carter_coefficient,
     weir_flow_ackers,
-    weir_flow_broad_crest,
     weir_flow_contracted,
     weir_flow_francis,
     weir_flow_kindsvater_carter,
@@ -74,15 +72,6 @@ def test_published_formulas_agree_where_all_of_them_hold(head: float, width: flo
     assert max(flows) / min(flows) < 1.05
 
 
-def test_a_broad_crest_passes_less_than_a_sharp_one_and_balances_its_energy() -> None:
-    broad = weir_flow_broad_crest(0.1, 1.0, 0.5)
-    assert broad.flow < weir_flow_francis(0.1, 1.0, 0).flow
-    assert broad.warnings == ()
-    # Two thirds of the head is depth, one third is speed: q = y v.
-    depth = 2 / 3 * 0.1
-    assert broad.flow == pytest.approx(depth * (2 * GRAVITY * 0.1 / 3) ** 0.5)
-
-
 def test_ends_that_draw_in_cost_flow() -> None:
     flows = [weir_flow_francis(0.1, 1.0, ends).flow for ends in (0, 1, 2)]
     assert flows == sorted(flows, reverse=True)
@@ -104,10 +93,9 @@ def test_warns_outside_its_range_and_not_inside(formula: Formula) -> None:
     assert "up to" in str(formula(0.6, 1.0, 0.2).warnings[-1])
 
 
-def test_francis_and_broad_crest_warn() -> None:
+def test_francis_warns() -> None:
     assert len(weir_flow_francis(0.02, 0.05, 2).warnings) == 2
     assert weir_flow_francis(0.1, 1.0, 2).warnings == ()
-    assert len(weir_flow_broad_crest(0.01, 1.0, 1.0).warnings) == 2
 
 
 def test_steps_hold_the_answer() -> None:
@@ -117,9 +105,7 @@ def test_steps_hold_the_answer() -> None:
     assert [term.symbol for term in step.inputs] == ["h", "b", "P"]
 
 
-@pytest.mark.parametrize(
-    "formula", [*FULL_WIDTH, weir_flow_contracted, weir_flow_broad_crest], ids=lambda f: f.__name__
-)
+@pytest.mark.parametrize("formula", [*FULL_WIDTH, weir_flow_contracted], ids=lambda f: f.__name__)
 @pytest.mark.parametrize(
     "wrong", [(0.0, 1.0, 1.0), (3.0, 1.0, 1.0), (0.1, 0.0, 1.0), (0.1, 1.0, 0.0),
               (float("nan"), 1.0, 1.0)],

@@ -1,7 +1,6 @@
 """Dosing: every row of the topic, found by the core or excused."""
 
-import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters, rows
+from rows import Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.dosing.dechlorinator import (
@@ -36,7 +35,7 @@ def top_up(row: Row) -> float:
     return dechlorinate(given["V"], chlorine, given["ratio"], given["V"], False).mass / GRAM
 
 
-CHECKS: dict[int, Check] = {
+FORMULAS: dict[int, Check] = {
     449: lambda row: salt(row.numbers()["V"], row.numbers()["dC"]),
     451: lambda _: salt(100.0 * GALLON, 1.0) / POUND,
     453: batch,
@@ -44,35 +43,18 @@ CHECKS: dict[int, Check] = {
     455: lambda row: remaining_continuous(1.0, 1e-3, 1e3 * row.numbers()["exchanged_volumes"]),
     457: lambda _: thiosulfate_ratio(crystals=True, route="tetrathionate"),
     458: lambda _: thiosulfate_ratio(crystals=False, route="tetrathionate"),
-    461: lambda _: RULES.thiosulfate_ratio,
-    462: lambda _: RULES.thiosulfate_ratio_neutral,
-    463: lambda _: RULES.bisulfite_ratio,
-    464: lambda _: RULES.ascorbic_ratio,
     465: lambda _: ascorbic_acid_ratio(),
     466: lambda _: ammonia_from_chloramine(MILLIGRAM_A_LITRE) / MILLIGRAM_A_LITRE,
     467: top_up,
 }
 
-NOT_APPLICABLE: dict[int, str] = {
-    452: "a range of baths, not a number; the most salt for a pond is its lower end, see below",
+TABLES: dict[int, Check] = {
+    461: lambda _: RULES.thiosulfate_ratio,
+    462: lambda _: RULES.thiosulfate_ratio_neutral,
+    463: lambda _: RULES.bisulfite_ratio,
+    464: lambda _: RULES.ascorbic_ratio,
 }
 
-
-@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
-def test_row(row: Row, check: Check) -> None:
-    assert_row(row, check(row))
-
-
-def test_every_row_is_accounted_for() -> None:
-    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
-
-
-def test_baths_begin_where_ponds_end() -> None:
-    bath = next(row for row in rows(TOPIC) if row.id == 452).expected
-    assert float(bath.partition("-")[0]) == RULES.salt_most
-
-
-def test_the_field_values_lie_between_the_two_routes() -> None:
-    for ratio in (RULES.thiosulfate_ratio, RULES.thiosulfate_ratio_neutral):
-        assert thiosulfate_ratio(True, "sulfate") < ratio
-        assert ratio < thiosulfate_ratio(True, "tetrathionate") * 1.001
+NOT_APPLICABLE: dict[int, str] = {
+    452: "a range of baths for hours; the most salt for a pond is its lower end, see test_rules.py",
+}

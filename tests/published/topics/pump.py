@@ -2,8 +2,7 @@
 
 from math import pi
 
-import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
+from rows import Check, Row
 
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR
 from pondapp.core.constants import GRAVITY
@@ -120,7 +119,7 @@ def yearly_cost(row: Row) -> float:
     return energy.costs(0.0, given["P"], given["hours"] * HOUR, tariff, 1.0).per_year
 
 
-CHECKS: dict[int, Check] = {
+FORMULAS: dict[int, Check] = {
     291: lambda row: quadratic(row).flow * HOUR,
     292: lambda row: quadratic(row).head,
     293: real_hose,
@@ -136,17 +135,8 @@ CHECKS: dict[int, Check] = {
     307: yearly_energy,
     308: yearly_cost,
 }
+TABLES: dict[int, Check] = {}
+
 NOT_APPLICABLE: dict[int, str] = {
     309: "a range from memory; it is the default of pumps.efficiency_low and efficiency_high",
 }
-
-
-@pytest.mark.published
-@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
-def test_row(row: Row, check: Check) -> None:
-    assert_row(row, check(row))
-
-
-@pytest.mark.published
-def test_every_row_is_accounted_for() -> None:
-    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)

@@ -1,7 +1,6 @@
 """Weirs: every row of the topic, found by the core or excused."""
 
-import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
+from rows import Check, Row
 
 from pondapp.core.spillway.sheet import critical_depth, head_over_lip
 from pondapp.core.spillway.weirs import (
@@ -39,7 +38,7 @@ def francis_table(row: Row) -> float:
     return weir_flow_francis(given["head"], given["crest"], 2).flow / US_GALLON * 60.0
 
 
-CHECKS: dict[int, Check] = {
+FORMULAS: dict[int, Check] = {
     70: lambda row: weir_flow_contracted(*of_basin(row)).flow,
     73: lambda row: weir_flow_kindsvater_carter(*of_basin(row)).flow,
     74: lambda row: weir_flow_rehbock(*of_basin(row)).flow,
@@ -48,10 +47,6 @@ CHECKS: dict[int, Check] = {
         (82, 83, 84), lambda row: per_metre(weir_flow_kindsvater_carter(*of_basin(row)))
     ),
     **dict.fromkeys((86, 87), lambda row: per_metre(weir_flow_ackers(*of_basin(row)))),
-    # A head of one metre over a wide lip shows the bare constant.
-    89: lambda _: weir_flow_francis(1.0, 10.0, 0).flow / 10.0 / ROOT_FOOT,
-    90: lambda _: FRANCIS_COEFFICIENT,
-    **dict.fromkeys(range(91, 99), table_constant),
     99: lambda row: (
         kindsvater_carter_coefficient(row.numbers()["H_over_P"], row.numbers()["L_over_B"])
         / ROOT_FOOT
@@ -61,22 +56,11 @@ CHECKS: dict[int, Check] = {
     118: lambda row: head_over_lip(row.numbers()["q"], 1.0, row.numbers()["h2"]).head,
 }
 
-BRATER_KING = (
-    "one cell of a table of measured coefficients of which only a few cells were seen; the core "
-    "uses the ideal coefficient of a level crest and does not pretend to the table"
-)
-NOT_APPLICABLE: dict[int, str] = {
-    **dict.fromkeys((100, 101, 102, 103, 104), BRATER_KING),
-    105: "a bound of that table in SI; the core does not use it",
+TABLES: dict[int, Check] = {
+    89: lambda _: FRANCIS_COEFFICIENT / ROOT_FOOT,
+    90: lambda _: FRANCIS_COEFFICIENT,
+    **dict.fromkeys(range(91, 99), table_constant),
 }
 
-
-@pytest.mark.published
-@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
-def test_row(row: Row, check: Check) -> None:
-    assert_row(row, check(row))
-
-
-@pytest.mark.published
-def test_every_row_is_accounted_for() -> None:
-    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
+BROAD = "a broad crest, where water clings to a long stone; the core has a sharp edge only"
+NOT_APPLICABLE: dict[int, str] = dict.fromkeys(range(100, 106), BROAD)

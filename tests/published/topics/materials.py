@@ -1,7 +1,6 @@
 """Materials: every row of the topic, found by the core or excused."""
 
-import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters, rows
+from rows import Check, Row
 
 from pondapp.core.assumptions.materials import MaterialAssumptions
 from pondapp.core.filters.bed import bulk_density
@@ -34,37 +33,21 @@ def sloped(row: Row) -> float:
     ).length
 
 
-CHECKS: dict[int, Check] = {
+FORMULAS: dict[int, Check] = {
     468: length,
     469: width,
     470: sloped,
-    471: lambda _: RULES.gravel_bulk_density,
-    472: lambda _: RULES.sandy_gravel_bulk_density,
-    473: lambda _: RULES.crushed_stone_bulk_density,
     474: lambda row: gravel_order(row.numbers()["V"], row.numbers()["bulk"], 20.0, 0.0).mass,
     475: lambda row: bulk_density(row.numbers()["rho_s"], row.numbers()["voidage"]),
 }
 
-NOT_APPLICABLE: dict[int, str] = {
-    476: "a range, not a number; the rules hold its two ends, see the test of the ranges below",
-    477: "a rate in words; the rules hold it, see the test of the ranges below",
+TABLES: dict[int, Check] = {
+    471: lambda _: RULES.gravel_bulk_density,
+    472: lambda _: RULES.sandy_gravel_bulk_density,
+    473: lambda _: RULES.crushed_stone_bulk_density,
+    476: lambda _: (RULES.cover_min, RULES.cover_max),
 }
 
-
-@pytest.mark.published
-@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
-def test_row(row: Row, check: Check) -> None:
-    assert_row(row, check(row))
-
-
-@pytest.mark.published
-def test_every_row_is_accounted_for() -> None:
-    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
-
-
-@pytest.mark.published
-def test_ranges_and_words_are_the_rules() -> None:
-    by_id = {row.id: row for row in rows(TOPIC)}
-    assert by_id[476].expected == f"{RULES.cover_min:g}-{RULES.cover_max:g}"
-    assert by_id[477].expected.startswith("1 bunch per ft2")
-    assert 1.0 / 3.0 < RULES.bunches_per_area * FOOT**2 < 1.0 / 2.0  # other pages print so much
+NOT_APPLICABLE: dict[int, str] = {
+    477: "one nursery; others print one bunch for two to three square feet, which is the rule here",
+}

@@ -1,7 +1,6 @@
 """Evaporation: every row of the topic, found by the core."""
 
-import pytest
-from rows import Check, Row, assert_all_accounted_for, assert_row, parameters
+from rows import Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.constants import ZERO_CELSIUS
@@ -44,20 +43,15 @@ def linacre(row: Row) -> float:
     )
 
 
-CHECKS: dict[int, Check] = {
+FORMULAS: dict[int, Check] = {
     **dict.fromkeys((439, 440, 441, 443, 444), month),
-    445: lambda _: StockAssumptions().pan_likely,
     446: pan,
     447: linacre,
+    1022: linacre,
+}
+
+TABLES: dict[int, Check] = {
+    445: lambda _: StockAssumptions().pan_likely,
 }
 
 NOT_APPLICABLE: dict[int, str] = {}
-
-
-@pytest.mark.parametrize(("row", "check"), parameters(TOPIC, CHECKS))
-def test_row(row: Row, check: Check) -> None:
-    assert_row(row, check(row))
-
-
-def test_every_row_is_accounted_for() -> None:
-    assert_all_accounted_for(TOPIC, CHECKS, NOT_APPLICABLE)
