@@ -47,6 +47,12 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "follows", "√2 · 0.05 / 1.0 = 7.1 %"),
     "H = H0 (1 - (Q/Qmax)^n) through the label's two numbers, n between straight (1) and "
     "parabola (2): an estimate": ("not checked", "a label prints two points; an estimate says so"),
+    "ISO 9906:1999, class 2: flow ± 8 %, head ± 5 % (read in a lexicon of pump terms)": (
+        "verified", "the lexicon prints 8 and 5 % for class 2 of the older edition"),
+    "a hundred cases, evenly over what is not known (H. Weyl, Math. Ann. 77 (1916) 313-352)": (
+        "verified", "zbmath.org tells the theorem for multiples of several irrational numbers"),
+    "printed curves of small pumps, straight to parabola": (
+        "not checked", "no collection of such curves was found"),
     "ISO 4064-1:2014, class 2 at usual flows, as quoted": (
         "verified", "±2 % in the upper zone of class 2, quoted by a maker's guide to the standard"),
     "JCGM 100:2008, 4.2 (mean of repeats)": (
