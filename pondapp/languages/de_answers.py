@@ -719,4 +719,9 @@ ANSWERS: dict[str, str] = {
         "Höhe oder Schlauch ist nur angenommen: Gib sie ein, dann ist es sicher"
     ),
     "How sure it is that a pump is enough": "Wie sicher es ist, dass eine Pumpe reicht",
+    # sizing/evaluation
+    "By what a usual small pump that fits would draw.": "Nach dem, was eine übliche kleine Pumpe brauchen würde, die passt.",
+    "By {pumps}, and a usual small pump where none fits yet.": "Nach {pumps} und einer üblichen kleinen Pumpe, wo noch keine passt.",
+    "By {pumps}.": "Nach {pumps}.",
+    "{pump} draws its {power} for either, since it cannot be slowed: only a smaller or an adjustable pump saves the difference.": "{pump} braucht für beides ihre {power}, da sie sich nicht drosseln lässt: Nur eine kleinere oder eine regelbare Pumpe spart den Unterschied.",
 }

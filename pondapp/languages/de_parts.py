@@ -16,6 +16,9 @@ PARTS: dict[str, str] = {
     "Back to what was saved.": "Zurück zum Gespeicherten.",
     "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
     # ui/parts/answers
+    "Good at {good}; the plan gives its {aim}.": "Gut bei {good}; der Plan gibt: {aim}.",
+    "least {least}, good {good}": "mindestens {least}, gut {good}",
+    "least {least}, good {good}, most {most}": "mindestens {least}, gut {good}, höchstens {most}",
     "Seen at the open end": "Am offenen Ende gesehen",
     "The flow meter stands still": "Der Durchflussmesser steht still",
     "no water": "kein Wasser",

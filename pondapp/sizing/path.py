@@ -14,6 +14,7 @@ from pondapp.sizing.targets import PUMP
 from pondapp.words import t
 
 LIFT_RULE, LENGTH_RULE = "plumbing.supposed_lift", "plumbing.supposed_length"
+USUAL_LIFT = PlumbingAssumptions().supposed_lift
 
 
 def lines_of(pond: Pond) -> tuple[Line, ...]:
@@ -83,7 +84,7 @@ def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:
     """
     if branch.lift_m is not None:
         return branch.lift_m, False
-    usual = pond.assumptions.get(LIFT_RULE, PlumbingAssumptions().supposed_lift)
+    usual = pond.assumptions.get(LIFT_RULE, USUAL_LIFT)
     return fall_height(pond, branch) or usual, True
 
 

@@ -28,6 +28,12 @@ def _most_asked(branch: Branch, wants: Targets) -> float:
     return max((place.asked for place in places if place), default=0.0)
 
 
+def without_pumps(pond: Pond) -> Pond:
+    """The pond with every pump still to be chosen."""
+    lines = tuple(line.model_copy(update={"pump_id": None}) for line in lines_of(pond))
+    return pond.model_copy(update={"lines": lines})
+
+
 def planned_flows(pond: Pond) -> Planned:
     """The plan's flow of each branch, with the chosen pumps where these can deliver it.
 
@@ -37,10 +43,11 @@ def planned_flows(pond: Pond) -> Planned:
     plan = plan_of(pond)
     if not isinstance(plan, PondConflict):
         return Planned(plan.branches, None)
-    lines = tuple(line.model_copy(update={"pump_id": None}) for line in lines_of(pond))
-    without = plan_of(pond.model_copy(update={"lines": lines}))
+    without = plan_of(without_pumps(pond))
     if not isinstance(without, PondConflict):
         return Planned(without.branches, None, weak=plan.clashes[0])
     wants = targets(pond)
-    flows = {branch.id: _most_asked(branch, wants) for line in lines for branch in line.branches}
+    flows = {
+        branch.id: _most_asked(branch, wants) for line in lines_of(pond) for branch in line.branches
+    }
     return Planned(flows, without.clashes[0])

@@ -22,8 +22,8 @@ class TypedHose:
     ribbed: bool
 
 
-def with_hose(pond: Pond, hose: TypedHose) -> Pond:
-    """The pond with this hose and lift on every branch of its water path."""
+def with_hose(pond: Pond, hose: TypedHose, thing_id: str | None = None) -> Pond:
+    """The pond with this hose and lift on the branch of a thing, or on every branch."""
     if hose.lift is None and (hose.bore is None or hose.length is None):
         return pond
     change: dict[str, object] = {}
@@ -33,7 +33,12 @@ def with_hose(pond: Pond, hose: TypedHose) -> Pond:
         change["pipe"] = _nearest(hose.bore, hose.length, hose.ribbed)
     lines = tuple(
         line.model_copy(
-            update={"branches": tuple(b.model_copy(update=change) for b in line.branches)}
+            update={
+                "branches": tuple(
+                    b.model_copy(update=change) if thing_id in (None, *b.feeds) else b
+                    for b in line.branches
+                )
+            }
         )
         for line in lines_of(pond)
     )

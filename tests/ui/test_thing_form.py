@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip, Skimmer
+from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Pipe, Skimmer
 from pondapp.models.reading import Band
-from pondapp.ui.pages.thing_form import ASKED, read_thing, texts_of
+from pondapp.ui.pages.thing_form import ASKED, hose_texts, read_hose, read_thing, texts_of
 from pondapp.ui.session import DRAFT_KINDS
 
 OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
@@ -20,6 +20,8 @@ THINGS: tuple[Fed, ...] = (
     Lip(id="a", name="Slate", width_m=0.4),
     Jet(id="a", name="Frog", flow_m3_s=2e-4),
     Skimmer(id="a", name="Skimmer", opening_m=0.2),
+    Lip(id="a", name="Slate", width_m=0.4, aim="least"),
+    BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, aim="good"),
 )
 
 
@@ -70,3 +72,22 @@ def test_an_own_band_is_in_order_or_refused(low: float, best: float, high: float
     else:
         assert made is None
         assert list(errors) == ["band_best" if best < low else "band_high"]
+
+
+def test_lift_and_hose_are_asked_where_the_thing_is_entered() -> None:
+    hose, errors = read_hose({"lift": "0", "hose_length": "3", "bore": "25"}, None, "metric")
+    assert errors == {}
+    assert (hose.lift, hose.length, hose.bore) == (0.0, 3.0, pytest.approx(0.025))
+    empty, errors = read_hose({}, None, "metric")
+    assert (empty.lift, empty.length, empty.bore, errors) == (None, None, None, {})
+    _, errors = read_hose({"hose_length": "3"}, None, "metric")
+    assert list(errors) == ["bore"]
+
+
+def test_an_entered_hose_is_left_to_its_own_form() -> None:
+    pipe = Pipe(series="hose, mm", size="25 mm", length_m=3.0)
+    branch = Branch(id="b", name="B", pipe=pipe, lift_m=0.6)
+    assert hose_texts(branch, "metric") == {"lift": "0.6"}
+    assert hose_texts(Branch(id="b", name="B"), "metric") == {}
+    hose, errors = read_hose({"lift": "0.7", "hose_length": "wet"}, branch, "metric")
+    assert (hose.lift, hose.length, errors) == (0.7, None, {})

@@ -10,9 +10,10 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.path import lines_of, thing_of
 from pondapp.sizing.plan import PondPlan, names_of, plan_of, wanted
 from pondapp.sizing.rules_behind import rules_behind
+from pondapp.sizing.targets import targets
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.answers import aim_text, band_text
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.on_path import on_path
 from pondapp.ui.parts.readings import reading_card
@@ -39,14 +40,16 @@ def rule_card(pond: Pond, kind: str, system: str) -> ft.Control:
 def _facts(pond: Pond, place_id: str, system: str) -> list[ft.Control]:
     """Wanted band, planned flow, and what is led past."""
     plan = plan_of(pond)
-    target = wanted(pond, plan).place(place_id)
+    target = targets(pond).place(place_id) or wanted(pond, plan).place(place_id)
     facts: list[ft.Control] = []
     if target:
         rule = units.tell(target.rule, system)
         facts.append(layout.fact(t("Wanted"), band_text(target.band, system), rule))
+        if target.kind != "pump":
+            facts.append(layout.small(aim_text(target, system)))
         facts.append(ShowWorking(target.name, target.steps, system))
     if not isinstance(plan, PondPlan):
-        return [*facts, layout.body(t("The wishes of this pond conflict: see the plan."))]
+        return [*facts, layout.body(t("It can't all work: see the plan."))]
     planned, past = plan.at(place_id), plan.past.get(place_id)
     if planned is not None:
         facts.append(layout.fact(t("Planned"), units.show(planned, "flow", system)))

@@ -210,7 +210,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
                               unit=t("hours a day"), error=hours_error,
                               helper=t("24 unless it is on a timer")),
     ]  # fmt: skip
-    controls += saved_by(layout.main_button(t("Keep it"), keep, disabled=not ready), typed, begin)
+    controls += saved_by(layout.main_button(t("Save"), keep, disabled=not ready), typed, begin)
     if len(line.branches) < MOST_BRANCHES:
         what = t("A T-piece is added after {pump}.", pump=name_here)
         add = changing(lambda: add_branch(pond, line.id, new_id), what)

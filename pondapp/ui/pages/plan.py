@@ -1,32 +1,50 @@
-"""The least-flow plan of a pond, or the conflict with each way out of it."""
+"""A pond's flow plan, least and good side by side; or the conflict with each way out of it."""
 
-from typing import Any
+from typing import Any, cast
 
 import flet as ft
 
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import Branch, Line, lines_of
+from pondapp.sizing.evaluation import Evaluation, Evaluations, Running, evaluations
+from pondapp.sizing.path import Branch, Line, assumed_of, lines_of, pump_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, WayOut, names_of, plan_of, settled
+from pondapp.sizing.targets import Aim, Targets, targets, with_aim
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.assumed import assumed_links
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.kinds import NO_WRONG, WRONG
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.pump_answer import money
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
 from pondapp.words import t
 
+NOT_KNOWN = ft.Icons.HELP_OUTLINE
+BY_KIND, OWN = "kind", "own"
 
-def _branch_lines(plan: PondPlan, branch: Branch, names: Names, system: str) -> list[ft.Control]:
-    """A branch with its flow, and what passes or misses each thing on it."""
-    flow = units.show(plan.branches[branch.id], "flow", system)
-    rows: list[ft.Control] = [layout.pair(names.branches[branch.id], flow)]
+
+def _thing_lines(
+    plan: PondPlan, branch: Branch, names: Names, asked: Targets, system: str
+) -> list[ft.Control]:
+    """What passes each thing on a branch, beside its least, good and most."""
+    rows: list[ft.Control] = []
     for thing_id in branch.feeds:
+        target = asked.place(thing_id)
+        if target is None or thing_id not in names.things:
+            continue
+        words = t(
+            "{thing}: {flows}; its {aim} was asked for",
+            thing=names.things[thing_id],
+            flows=three_flows(target.band, system),
+            aim=t(AIMS[target.aim]),
+        )
+        rows.append(layout.small(words))
         past = plan.past.get(thing_id)
-        if past and thing_id in names.things:
+        if past:
             words = t(
                 "{through} through {thing}, {past} past it",
                 through=units.show(plan.through[thing_id], "flow", system),
@@ -37,33 +55,47 @@ def _branch_lines(plan: PondPlan, branch: Branch, names: Names, system: str) -> 
     return rows
 
 
-def _line_card(plan: PondPlan, line: Line, names: Names, system: str) -> ft.Control:
+def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system: str) -> ft.Control:
     flow = units.show(plan.lines[line.id], "flow", system)
     rows: list[ft.Control] = [layout.pair(names.lines[line.id], flow, strong=True)]
     if line.hours_per_day < 24.0:
         hours = units.significant(line.hours_per_day)
         rows.append(layout.small(t("While it runs: {hours} hours a day", hours=hours)))
     for branch in line.branches:
-        rows += _branch_lines(plan, branch, names, system)
+        flow = units.show(plan.branches[branch.id], "flow", system)
+        rows.append(layout.pair(names.branches[branch.id], flow))
+        rows += _thing_lines(plan, branch, names, asked, system)
     return layout.card(rows)
+
+
+def headline(pond: Pond, plan: PondPlan, system: str) -> tuple[ft.IconData, str]:
+    """Whether the plan holds: by the chosen pumps, and only as far as all of it is known."""
+    total = units.show(plan.total, "flow", system)
+    if plan.notes:
+        return WRONG, t("{total} would be enough, but it does not arrive", total=total)
+    pumped = [line for line in lines_of(pond) if pump_of(pond, line)]
+    guessed = [one for line in pumped for one in assumed_of(pond, line) if one.what == "run"]
+    if guessed:
+        return NOT_KNOWN, t("{total} is enough, if what is assumed below is so", total=total)
+    return NO_WRONG, t("{total} is enough for everything", total=total)
 
 
 def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
-    total = units.show(plan.total, "flow", system)
     head: list[ft.Control] = [
-        layout.marked(NO_WRONG, t("{total} in all pleases everything", total=total)),
+        layout.marked(*headline(pond, plan, system)),
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),
     ]
     if any(line.hours_per_day < 24.0 for line in lines_of(pond)):
         mean = units.show(plan.daily_mean, "flow", system)
         head.insert(1, layout.body(t("As the mean of a day: {mean}.", mean=mean)))
-    names = names_of(pond)
+    names, asked = names_of(pond), targets(pond)
     return [
         layout.card(head, strong=True),
         *[_note(units.tell(note, system)) for note in plan.notes],
-        *[_line_card(plan, line, names, system) for line in lines_of(pond)],
+        *[layout.caution(units.tell(caution, system)) for caution in plan.cautions],
+        *[_line_card(plan, line, names, asked, system) for line in lines_of(pond)],
         layout.main_button(t("Tune the valves to it"), go(f"/pond/{pond.id}/tune")),
     ]
 
@@ -72,25 +104,107 @@ def _note(text: str) -> ft.Control:
     return layout.card([layout.marked(WRONG, layout.sentence(text))])
 
 
+def _aim_of(pond: Pond) -> str:
+    """What was chosen for the whole pond, or that places have choices of their own."""
+    if any(thing.aim for thing in pond.fed):
+        return OWN
+    return pond.aim or BY_KIND
+
+
+def _chooser(pond: Pond) -> ft.Control:
+    """What the plan is to give everything."""
+
+    def choose(chosen: str) -> None:
+        if chosen == OWN:
+            return
+        aim = None if chosen == BY_KIND else cast("Aim", chosen)
+        what = t("The plan is made for it.")
+        ft.context.page.run_task(keep_change, with_aim(pond, aim), what)
+
+    options = [
+        (BY_KIND, t("Good for what is looked at, least for filters")),
+        ("least", t("The least that is sufficient")),
+        ("good", t("The good flow for everything")),
+    ]
+    if _aim_of(pond) == OWN:
+        options.append((OWN, t("As each place chose")))
+    return layout.choice(t("What the plan gives"), options, _aim_of(pond), choose)
+
+
+def span(low: float, high: float, kind: str, system: str) -> str:
+    """A range of watts or money; one value where it is one."""
+    if kind == "money":
+        return (
+            money(low)
+            if round(low) == round(high)
+            else t("{low} to {high}", low=units.fixed(low, 0), high=units.fixed(high, 0))
+        )
+    return units.show_range(low, high, kind, system)
+
+
+def running_text(running: Running, system: str) -> str:
+    """Watts, and money by the year."""
+    return t(
+        "{watts}, {yearly} a year",
+        watts=span(running.power_low, running.power_high, "power", system),
+        yearly=span(running.per_year_low, running.per_year_high, "money", system),
+    )
+
+
+def _evaluation(title: str, found: Evaluation, system: str) -> list[ft.Control]:
+    """One plan: its flow, its watts and what they cost."""
+    if isinstance(found.plan, PondConflict) or found.running is None:
+        return [layout.fact(title, t("This can't all work"))]
+    flow = units.show(found.plan.total, "flow", system)
+    remark = f"{running_text(found.running, system)}. {units.tell(found.basis, system)}"
+    lines = [layout.fact(title, flow, remark)]
+    if found.weak:
+        lines.append(layout.small(t("It takes another pump than the chosen one.")))
+    return lines
+
+
+def difference_text(found: Evaluations, system: str) -> str:
+    """What the good flows cost a year beyond the least."""
+    more = found.difference
+    if more is None:
+        return ""
+    if max(more.power_high, more.per_year_high) <= 0.0:
+        return t("Good costs no more than least.")
+    return t("Good costs {more} more than least.", more=running_text(more, system))
+
+
+def _side_by_side(pond: Pond, system: str) -> list[ft.Control]:
+    """The least and the good plan, and what the difference costs a year."""
+    found = evaluations(pond)
+    sides = [
+        ft.Column(_evaluation(title, one, system), col={"xs": 12, "pair": 6})
+        for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
+    ]
+    lines: list[ft.Control] = [layout.heading(t("Least or good?")), layout.beside(sides)]
+    if difference := difference_text(found, system):
+        lines.append(layout.body(difference))
+    lines += [layout.small(units.tell(one, system)) for one in found.fixed]
+    return [layout.card(lines)]
+
+
 def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
     """A way out with its numbers, and the touch that takes it."""
+    changes = [layout.sentence(units.tell(change, system)) for change in way.changes]
 
     async def take(_: Any) -> None:
-        taken = t("Way {number} is taken.", number=number)
-        await keep_change(settled(pond, way, new_id), taken)
+        await keep_change(settled(pond, way, new_id), t("Done: {change}", change=changes[0]))
 
     total = units.show(way.plan.total, "flow", system)
-    rows: list[ft.Control] = [
-        layout.body(layout.sentence(units.tell(change, system))) for change in way.changes
-    ]
+    rows: list[ft.Control] = [layout.body(change) for change in changes]
     rows.append(layout.pair(t("All pumps then deliver"), total))
     rows.append(ShowWorking(t("way {number}", number=number), way.steps, system))
-    rows.append(layout.second_button(t("Take way {number}", number=number), take))
+    name = t("Use this: {change}", change=changes[0])
+    rows.append(layout.second_button(t("Use this"), take, full_name=name))
     return layout.card(rows)
 
 
 def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
-    head: list[ft.Control] = [layout.marked(WRONG, t("The wishes conflict"))]
+    head: list[ft.Control] = [layout.marked(WRONG, t("This can't all work"))]
     head += [layout.body(layout.sentence(units.tell(clash, system))) for clash in plan.clashes]
     head.append(ShowWorking(t("the conflict"), plan.steps, system))
     controls: list[ft.Control] = [layout.card(head, strong=True)]
@@ -105,7 +219,7 @@ def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
 
 @ft.component
 def PlanPage() -> Any:
-    """The plan, or what stands in its way."""
+    """The plan and what else it could be, or what stands in its way."""
     session = session_now()
     system = session.system
     pond = use_pond()
@@ -118,8 +232,10 @@ def PlanPage() -> Any:
             if isinstance(plan, PondPlan)
             else _conflict(pond, plan, system)
         )
+        controls.append(_chooser(pond))
+        controls += _side_by_side(pond, system)
     except PondError as problem:
         controls = [layout.caution(units.tell(problem.message, system))]
     controls += assumed_links(pond, lines_of(pond), system)
     controls += undo_button(pond.id)
-    return layout.screen(f"/pond/{pond.id}/plan", t("Least-flow plan"), controls)
+    return layout.screen(f"/pond/{pond.id}/plan", t("Flow plan"), controls)

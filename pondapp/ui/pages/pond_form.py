@@ -8,9 +8,11 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip, Pump
 from pondapp.models.pond import Pond
-from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, TypedVolume, Water
+from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
+from pondapp.sizing.path import USUAL_LIFT
 from pondapp.sizing.targets import targets
 from pondapp.sizing.typed_hose import TypedHose, with_hose
+from pondapp.sizing.volume import found_basin
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
@@ -35,14 +37,16 @@ QUANTITIES = {
     "pump_flow": ("Largest flow on the label", "flow"),
     "pump_head": ("Largest head on the label", "head"),
     "pump_watts": ("Power", "power"),
+    "lift": ("Lift", "head"),
+    "hose_length": ("Length of the hose", "length"),
+    "bore": ("Inner diameter of the hose", "bore"),
 }
-# Not asked on this form, but brought here from a sizing; kind, least and most.
 HOSE = {
     "lift": ("head", 0.0, 50),
-    "bore": ("bore", 0.003, 0.3),
     "hose_length": ("length", 0.05, 1000),
+    "bore": ("bore", 0.003, 0.3),
 }
-LIMITS = {
+LIMITS: dict[str, tuple[float, float]] = {
     "volume": (1e-3, 1e5),
     "length": (0.05, 500),
     "width": (0.05, 500),
@@ -52,7 +56,10 @@ LIMITS = {
     "pump_flow": (1e-6, 1),
     "pump_head": (0.05, 100),
     "pump_watts": (0.1, 20_000),
+    **{key: (low, high) for key, (_, low, high) in HOSE.items()},
 }
+# What a usual pond has below its edge: a shelf of so much, so deep, and sides that slope.
+SHELF, SLOPE = Shelf(depth_m=0.3, width_m=0.3), 0.3
 
 
 def read_form(
@@ -60,7 +67,10 @@ def read_form(
 ) -> tuple[Pond | None, dict[str, str]]:
     """The pond that the texts describe, or none and what is wrong, by field."""
     asked = {key: (kind, *LIMITS[key]) for key, (_, kind) in QUANTITIES.items()}
-    values, errors = fields.read_quantities(texts, asked, system)
+    values, errors = fields.read_quantities(texts, asked, system, zero=("lift",))
+    for given, other in (("bore", "hose_length"), ("hose_length", "bore")):
+        if given in values and other not in values and other not in errors:
+            errors[other] = t("A hose needs both its length and its diameter")
     shape = texts.get("shape", "typed")
     needed = ("volume",) if shape == "typed" else ("length", "width", "depth")
     unused = {"volume", "length", "width", "depth"} - set(needed)
@@ -102,14 +112,24 @@ def read_form(
             ),
         )
     pond = Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps)
-    return with_hose(pond, _hose(texts, system)), {}
+    lift, length, bore = (values.get(key) for key in HOSE)
+    hose = TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
+    return with_hose(pond, hose), {}
 
 
-def _hose(texts: dict[str, str], system: str) -> TypedHose:
-    """The hose of a sizing; what was wrong there was said there."""
-    values, _ = fields.read_quantities(texts, HOSE, system, zero=("lift",))
-    lift, bore, length = (values.get(key) for key in ("lift", "bore", "hose_length"))
-    return TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
+def shelved_volume(pond: Pond) -> float | None:
+    """Water [m3] if the depth typed is the deepest: with a usual shelf and sloping sides.
+
+    None where the volume was typed, or the pond is too small for a shelf.
+    """
+    if not isinstance(pond.water, Drawn):
+        return None
+    basin = pond.water.basins[0]
+    update = {"shelves": (SHELF,), "side_slope": SLOPE}
+    try:
+        return found_basin(basin.model_copy(update=update)).volume
+    except PondError:
+        return None
 
 
 @ft.component
@@ -128,14 +148,34 @@ def PondFormPage() -> Any:
             error=errors.get(key), helper=helper,
         )  # fmt: skip
 
-    async def keep(_: Any) -> None:
+    async def keep_and_open(screen: str) -> None:
         if made is None:
             return
         kept = made.model_copy(update={"id": new_id()})
         await session.keep_pond(kept)
         await typed.drop()
-        ft.context.page.navigate(f"/pond/{kept.id}")
+        ft.context.page.navigate(f"/pond/{kept.id}{screen}")
 
+    async def keep(_: Any) -> None:
+        await keep_and_open("")
+
+    async def draw(_: Any) -> None:
+        await keep_and_open("/water")
+
+    def mean_depth() -> list[ft.Control]:
+        """What a mean depth is, and what there would be if it is not one."""
+        told = t("Mean depth is volume over area, not the deepest place.")
+        less = shelved_volume(made) if made else None
+        if less is not None:
+            told += " " + t(
+                "If this is the deepest, it holds about {volume} with a usual shelf and sloping "
+                "sides: then draw it.",
+                volume=units.show(less, "volume", system, 2),
+            )
+        drawn = layout.quiet_button(t("Save, and draw shelves and slopes"), draw)
+        return [layout.small(told), *([drawn] if made else [])]
+
+    usual = units.show(USUAL_LIFT, "head", system)
     shape = texts.get("shape", "typed")
     sizes = ["volume"] if shape == "typed" else ["length", "width", "depth"]
     controls: list[ft.Control] = [
@@ -143,6 +183,7 @@ def PondFormPage() -> Any:
                           error=errors.get("name")),
         layout.choice(t("How much water"), layout.worded(SHAPES), shape, note("shape")),
         *[amount(key) for key in sizes],
+        *(mean_depth() if shape != "typed" else []),
         layout.heading(t("What the pump feeds")),
         amount("bog", t("Slow planted gravel bed; leave empty if there is none")),
         layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
@@ -153,6 +194,10 @@ def PondFormPage() -> Any:
         amount("pump_flow", t("From the box; leave empty if not known")),
         amount("pump_head"),
         amount("pump_watts"),
+        layout.heading(t("Lift and hose")),
+        amount("lift", t("Outlet above the water; empty: {lift} assumed", lift=usual)),
+        layout.pairs([amount("hose_length"), amount("bore")]),
+        layout.small(t("Hose empty: a short one, wide enough, is assumed.")),
         cautions.mains(),
     ]  # fmt: skip
     if made:
@@ -163,8 +208,6 @@ def PondFormPage() -> Any:
             controls += [target_card(target, system) for target in found.places]
         except PondError as problem:
             controls.append(layout.caution(units.tell(problem.message, system)))
-    if any(texts.get(key, "").strip() for key in HOSE):
-        controls.append(layout.small(t("The hose and the lift of your sizing come with it.")))
     missing = "" if made or errors else t("A name and the amount of water are enough to begin.")
     if missing:
         controls.append(layout.small(missing))

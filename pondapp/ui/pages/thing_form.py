@@ -3,11 +3,14 @@
 from dataclasses import dataclass
 
 from pondapp import units
-from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip, Skimmer
+from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Skimmer
 from pondapp.models.reading import Band
+from pondapp.sizing.typed_hose import TypedHose
 from pondapp.ui.parts import fields
 from pondapp.ui.parts.kinds import TITLES
 from pondapp.words import t
+
+USUAL = "usual"  # no aim of its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +41,17 @@ ASKED = {
     "skimmer": (Asked("opening", "Width of its opening", "width", 0.01, 5),),
 }  # fmt: skip
 OWN_BAND = (
-    Asked("band_low", "At least", "flow", 1e-7, 1),
-    Asked("band_best", "Best", "flow", 1e-7, 1,
-          "Leave empty if the least is also the best", False),
-    Asked("band_high", "At most", "flow", 1e-7, 1,
+    Asked("band_low", "Least", "flow", 1e-7, 1),
+    Asked("band_best", "Good", "flow", 1e-7, 1,
+          "Leave empty if the least is also good", False),
+    Asked("band_high", "Most", "flow", 1e-7, 1,
           "Leave empty where more does no harm", False),
 )  # fmt: skip
+HOSE = (
+    Asked("lift", "Lift", "head", 0.0, 50, needed=False),
+    Asked("hose_length", "Length of its hose", "length", 0.05, 1000, needed=False),
+    Asked("bore", "Inner diameter of its hose", "bore", 0.003, 0.3, needed=False),
+)
 
 
 def asked_about(kind: str, whose: str) -> tuple[Asked, ...]:
@@ -74,11 +82,12 @@ def texts_of(thing: Fed, system: str) -> dict[str, str]:
         for key, value in values.items()
         if value is not None
     }
-    return {"name": thing.name, "whose": "own" if thing.band else "rule", **texts}
+    whose, aim = "own" if thing.band else "rule", thing.aim or USUAL
+    return {"name": thing.name, "whose": whose, "aim": aim, **texts}
 
 
 def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> Band | None:
-    """The user's own band, where least, best and most are in order."""
+    """The user's own band, where least, good and most are in order."""
     low = values.get("band_low")
     if low is None or errors:
         return None
@@ -89,7 +98,7 @@ def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> 
         errors["band_best"] = t("Write at least the least flow, {least}", least=least)
     elif high is not None and high < best:
         best_text = units.show(best, "flow", system)
-        errors["band_high"] = t("Write at least the best flow, {best}", best=best_text)
+        errors["band_high"] = t("Write at least the good flow, {good}", good=best_text)
     if errors:
         return None
     return Band(low_m3_s=low, target_m3_s=best, high_m3_s=high)
@@ -124,4 +133,29 @@ def read_thing(
     band = _own_band(values, errors, system) if own else None
     if errors or any(one.needed and one.key not in values for one in asked):
         return None, errors
-    return _made(kind, thing_id, name, values, band), {}
+    aim = texts.get("aim", USUAL)
+    made = _made(kind, thing_id, name, values, band)
+    return made.model_copy(update={"aim": None if aim == USUAL else aim}), {}
+
+
+def hose_texts(branch: Branch | None, system: str) -> dict[str, str]:
+    """The lift of a thing's branch as it would be typed; empty while nobody entered it."""
+    if branch is None or branch.lift_m is None:
+        return {}
+    return {"lift": units.edit_text(branch.lift_m, "head", system)}
+
+
+def read_hose(
+    texts: dict[str, str], branch: Branch | None, system: str
+) -> tuple[TypedHose, dict[str, str]]:
+    """Lift and hose as typed, and what is wrong, by field; an entered hose has its own form."""
+    asked = HOSE[:1] if branch and branch.pipe else HOSE
+    kinds = {one.key: (one.kind, one.low, one.high) for one in asked}
+    values, errors = fields.read_quantities(texts, kinds, system, zero=("lift",))
+    for given, other in (("bore", "hose_length"), ("hose_length", "bore")):
+        if given in values and other not in values and other not in errors:
+            errors[other] = t("A hose needs both its length and its diameter")
+    hose = TypedHose(
+        values.get("lift"), values.get("bore"), values.get("hose_length"), ribbed=False
+    )
+    return hose, errors

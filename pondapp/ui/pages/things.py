@@ -8,24 +8,43 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.circuit import Fed
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import thing_of
-from pondapp.sizing.path_edits import MOST_THINGS, keep_thing, remove_thing
+from pondapp.sizing.path import (
+    Branch,
+    assumed_length,
+    assumed_lift,
+    branch_of,
+    lines_of,
+    thing_of,
+)
+from pondapp.sizing.path_edits import MOST_THINGS, keep_thing, remove_thing, with_branch
 from pondapp.sizing.plan import names_of
 from pondapp.sizing.targets import targets
+from pondapp.sizing.typed_hose import with_hose
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.pages.at_place import rule_card
-from pondapp.ui.pages.thing_form import Asked, asked_about, read_thing, texts_of
+from pondapp.ui.pages.thing_form import (
+    HOSE,
+    USUAL,
+    Asked,
+    asked_about,
+    hose_texts,
+    read_hose,
+    read_thing,
+    texts_of,
+)
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.again import saved_by
-from pondapp.ui.parts.answers import band_text, target_card
+from pondapp.ui.parts.answers import target_card, three_flows
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.kinds import ICONS, TITLES, WHAT
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.run_answer import run_text
 from pondapp.ui.session import new_id
 from pondapp.words import t
 
 NEW = "new-"
+AIM_CHOICES = ((USUAL, "As usual"), ("least", "Its least flow"), ("good", "Its good flow"))
 WHOSE = (("rule", "By the rule"), ("own", "My own"))
 
 
@@ -45,7 +64,7 @@ def ThingsPage() -> Any:
         for target in targets(pond).places[:-1]:
             rows: list[ft.Control] = [
                 layout.titled(ICONS[target.kind], names[target.place_id]),
-                layout.body(band_text(target.band, session.system)),
+                layout.body(layout.sentence(three_flows(target.band, session.system))),
                 layout.small(units.tell(target.rule, session.system)),
             ]
             opens = go(f"{here}/{target.place_id}")
@@ -78,6 +97,35 @@ def _amount(asked: Asked, typed: Typed, errors: dict[str, str], system: str) -> 
     )  # fmt: skip
 
 
+def _hose_fields(
+    pond: Pond, made: Fed | None, branch: Branch | None, typed: Typed, errors: dict[str, str],
+    system: str,
+) -> list[ft.Control]:  # fmt: skip
+    """Lift and hose of what is entered, what counts while they are empty, and its hose's form."""
+    lift, length, bore = (_amount(one, typed, errors, system) for one in HOSE)
+    told = [t("Lift is the height of the outlet above the pond's water.")]
+    if not typed.text("lift").strip():
+        feeds = (made.id,) if made else ()
+        fed = pond if made is None else keep_thing(pond, made, new_id)
+        other = branch or Branch(id="tried", name="tried", feeds=feeds)
+        height, _ = assumed_lift(fed, other.model_copy(update={"lift_m": None}))
+        told.append(t("Lift empty: assuming {lift}.", lift=units.show(height, "head", system)))
+    controls: list[ft.Control] = [layout.heading(t("Lift and hose")), lift]
+    line = next((line for line in lines_of(pond) if branch and branch in line.branches), None)
+    if branch and branch.pipe and line:
+        run = run_text(branch.pipe, system)
+        route = f"/pond/{pond.id}/plumbing/{line.id}/{branch.id}"
+        return [
+            *controls,
+            layout.small(" ".join(told)),
+            layout.links([(t("Its hose: {hose}", hose=run), go(route))]),
+        ]
+    if not typed.text("hose_length").strip():
+        metres = units.show(assumed_length(pond), "length", system)
+        told.append(t("Length empty: assuming {length} of hose.", length=metres))
+    return [*controls, layout.pairs([length, bore]), layout.small(" ".join(told))]
+
+
 def _wanted(pond: Pond, made: Fed | None, system: str) -> list[ft.Control]:
     """The band of the thing as it is typed, while it can be told."""
     if made is None:
@@ -97,7 +145,11 @@ def ThingPage() -> Any:
     params = ft.use_route_params()
     pond, thing_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
     thing = thing_of(pond, thing_id) if pond else None
-    begin = {**texts_of(thing, system), **seen(thing)} if thing else {"whose": "rule"}
+    branch = branch_of(pond, thing_id) if pond and thing else None
+    begin: dict[str, str] = {"whose": "rule"}
+    if thing:
+        begin = texts_of(thing, system) | hose_texts(branch, system)
+        begin |= seen(thing, branch and branch.lift_m)
     typed = use_draft(draft_name("thing", params.get("pond_id", ""), thing_id), begin)
     kind = thing.kind if thing else thing_id.removeprefix(NEW)
     if pond is None:
@@ -107,6 +159,9 @@ def ThingPage() -> Any:
         gone = [layout.body(t("This is not among the pond's things any more."))]
         return layout.screen(f"{here}/{thing_id}", t("Not there"), gone)
     made, errors = read_thing(typed.texts, kind, thing_id, system)
+    hose, wrong = read_hose(typed.texts, branch, system)
+    errors |= wrong
+    made = None if wrong else made
     whose = typed.text("whose", "rule")
 
     async def keep(_: Any) -> None:
@@ -114,7 +169,10 @@ def ThingPage() -> Any:
             return
         kept = made if thing else made.model_copy(update={"id": new_id()})
         what = t("{thing} is saved.", thing=made.name)
-        await keep_change(keep_thing(pond, kept, new_id), what)
+        changed = with_hose(keep_thing(pond, kept, new_id), hose, kept.id)
+        if branch and branch.lift_m is not None and hose.lift is None:
+            changed = with_branch(changed, branch.id, lift_m=None)
+        await keep_change(changed, what)
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -130,15 +188,18 @@ def ThingPage() -> Any:
     own = [one for one in asked if one.key.startswith("band_")]
     controls: list[ft.Control] = [
         fields.text_field(t("Name"), typed.text("name"), typed.note("name"),
-                          error=errors.get("name"), helper=t("Leave empty for {title}",
+                          error=errors.get("name"), helper=t("Empty: {title}",
                           title=t(TITLES[kind]))),
         *[_amount(one, typed, errors, system) for one in asked if one not in own],
         layout.choice(t("Wanted flow"), [(key, t(text)) for key, text in WHOSE], whose,
                       typed.note("whose")),
         *[_amount(one, typed, errors, system) for one in own],
+        layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
+                      typed.text("aim", USUAL), typed.note("aim")),
         *_wanted(pond, made, system),
+        *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
-    button = layout.main_button(t("Keep it"), keep, disabled=made is None)
+    button = layout.main_button(t("Save"), keep, disabled=made is None)
     controls += saved_by(button, typed, begin) if thing else [button]
     if whose == "rule" and kind != "jet":
         controls.append(rule_card(pond, kind, system))

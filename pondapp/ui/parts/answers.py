@@ -51,6 +51,28 @@ def band_text(band: FlowBand, system: str) -> str:
     return t("{least} to {most}", least=number, most=units.show(band.high, "flow", system))
 
 
+AIMS = {"least": "least flow", "good": "good flow"}
+
+
+def three_flows(band: FlowBand, system: str) -> str:
+    """Least, good and most of a band, each by its name."""
+    least = units.show(band.low, "flow", system)
+    good = units.show(band.target, "flow", system)
+    if band.high is None:
+        return t("least {least}, good {good}", least=least, good=good)
+    most = units.show(band.high, "flow", system)
+    return t("least {least}, good {good}, most {most}", least=least, good=good, most=most)
+
+
+def aim_text(target: Target, system: str) -> str:
+    """The good flow of a place, and which flow the plan gives it."""
+    return t(
+        "Good at {good}; the plan gives its {aim}.",
+        good=units.show(target.band.target, "flow", system),
+        aim=t(AIMS[target.aim]),
+    )
+
+
 def target_card(target: Target, system: str, extra: list[ft.Control] | None = None) -> ft.Control:
     """The flow that a place wants, and why."""
     wants = layout.fact(
@@ -58,6 +80,9 @@ def target_card(target: Target, system: str, extra: list[ft.Control] | None = No
         band_text(target.band, system),
         units.tell(target.rule, system),
     )
+    if target.kind != "pump":
+        flows = layout.small(aim_text(target, system))
+        extra = [flows, *(extra or [])]
     working = ShowWorking(target.name, target.steps, system)
     return layout.card([wants, working, *(extra or [])])
 

@@ -122,9 +122,9 @@ def rounded() -> ft.RoundedRectangleBorder:
     return ft.RoundedRectangleBorder(radius=theme.RADIUS)
 
 
-def face(label: str, size: int, height: int) -> ft.Control:
+def face(label: str, size: int, height: int, full_name: str | None = None) -> ft.Control:
     """A button's words: as high as a finger wants it, and higher where large text needs more."""
-    words = written(label, size=size, text_align=ft.TextAlign.CENTER)
+    words = written(label, size=size, text_align=ft.TextAlign.CENTER, semantics_label=full_name)
     return ft.Stack(
         [ft.Container(width=1, height=height), ft.Container(words, padding=ROOM_ABOVE)],
         alignment=ft.Alignment.CENTER,
@@ -150,10 +150,12 @@ def main_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Co
     )
 
 
-def second_button(label: str, on_click: Click, *, disabled: bool = False) -> ft.Control:
-    """A lesser action."""
+def second_button(
+    label: str, on_click: Click, *, disabled: bool = False, full_name: str | None = None
+) -> ft.Control:
+    """A lesser action; one of several alike has a full name that is read aloud."""
     return ft.OutlinedButton(
-        content=face(label, theme.BODY, theme.TOUCH),
+        content=face(label, theme.BODY, theme.TOUCH, full_name),
         on_click=on_click,
         disabled=disabled,
         style=button_style(),
