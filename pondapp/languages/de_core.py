@@ -463,7 +463,6 @@ CORE: dict[str, str] = {
         "Leitungen {missing} mehr als eingegeben: Such nach einem Knick, einem halb "
         "geschlossenen Ventil oder mehr Hubhöhe"
     ),
-    "uncertainty of the flow": "Unsicherheit des Durchflusses",
     "{measured} was measured where the pump as new gives {predicted}: that is no wear; "
     "check the pump's curve, the lift and the hoses as entered": (
         "gemessen wurden {measured}, wo die neue Pumpe {predicted} gibt: Das ist kein "
@@ -626,15 +625,8 @@ CORE: dict[str, str] = {
     "u(t) = s / √n × (Student's t for ν) / (normal factor)": "u(t) = s / √n × (Students t für ν) / (Normalfaktor)",
     "uncertainty of the mean time": "Unsicherheit der mittleren Zeit",
     # core/measuring/runs_needed
-    "even {count} fills would not settle this; use a bigger container": "selbst {count} Füllungen würden das nicht klären; nimm einen größeren Behälter",
     "mean fill time": "mittlere Füllzeit",
     "most fills": "größte Zahl von Füllungen",
-    "no number of fills can settle this: the container is not known well enough, or the "
-    "flow is right at a limit; weigh the container's water or use a bigger one": (
-        "keine Zahl von Füllungen kann das klären: Der Behälter ist nicht genau genug "
-        "bekannt, oder der Durchfluss liegt genau an einer Grenze; wieg das Wasser des "
-        "Behälters oder nimm einen größeren"
-    ),
     "number of fills": "Zahl der Füllungen",
     "reaction scatter": "Streuung der Reaktion",
     "scatter": "Streuung",
@@ -649,7 +641,6 @@ CORE: dict[str, str] = {
     # core/measuring/timed_flow
     "JCGM 100:2008, 4.2 (mean of repeats)": "JCGM 100:2008, 4.2 (Mittel von Wiederholungen)",
     "JCGM 100:2008, 4.3.7 and 5.1 (container, combination)": "JCGM 100:2008, 4.3.7 und 5.1 (Behälter, Zusammensetzung)",
-    "JCGM 100:2008, G.4.1 (degrees of freedom)": "JCGM 100:2008, G.4.1 (Freiheitsgrade)",
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": "JCGM 101:2008, 6.4 (t und Rechteck, genau addiert)",
     "U holds the share p of s/√n × Student's t plus a × rectangular": "U enthält den Anteil p von s/√n × Students t plus a × Rechteck",
     "V as marked or weighed": "V wie markiert oder gewogen",
@@ -660,8 +651,6 @@ CORE: dict[str, str] = {
     "half width of the interval": "halbe Breite des Bereichs",
     "scatter of one fill": "Streuung einer Füllung",
     "time at least one fill": "stoppe mindestens eine Füllung",
-    "ν from Welch and Satterthwaite": "ν nach Welch und Satterthwaite",
-    # core/measuring/trend
     "a trend needs at least three readings": "ein Trend braucht mindestens drei Messungen",
     "all readings were taken at one time; a trend needs them apart": "alle Messungen sind von einem Zeitpunkt; ein Trend braucht sie auseinander",
     "change of the flow per time": "Änderung des Durchflusses je Zeit",
@@ -674,16 +663,12 @@ CORE: dict[str, str] = {
     "weighted least squares, textbook": "gewichtete kleinste Quadrate, Lehrbuch",
     "weighted mean of the times": "gewichtetes Mittel der Zeiten",
     # core/measuring/uncertainty
-    "each uncertainty needs its degrees of freedom": "jede Unsicherheit braucht ihre Freiheitsgrade",
     "reading": "Messwert",
     "scatter needs at least two readings": "Streuung braucht mindestens zwei Messwerte",
     "there is no uncertainty to combine": "es gibt keine Unsicherheit zusammenzusetzen",
     # core/measuring/verdict
     "least wanted flow": "kleinster gewünschter Durchfluss",
-    "lower end of the interval": "unteres Ende des Bereichs",
     "most wanted flow": "größter gewünschter Durchfluss",
-    "upper end of the interval": "oberes Ende des Bereichs",
-    # core/measuring/weighed_fills
     "each fill needs its weight": "jede Füllung braucht ihr Gewicht",
     "time and weigh at least one fill": "stoppe und wieg mindestens eine Füllung",
     # core/spillway/band
@@ -1024,4 +1009,28 @@ CORE: dict[str, str] = {
         "nur ihr Etikett ist bekannt, nicht ihre Kennlinie: Punkte der gedruckten Kennlinie machen das sicherer"
     ),
     "share of the power that is kept": "Anteil der Leistung, der bleibt",
+    "container over the one in use": "Gefäß im Verhältnis zum benutzten",
+    "JCGM 100:2008, 5.1.2 (independent parts add as squares)": "JCGM 100:2008, 5.1.2 (unabhängige Anteile addieren sich als Quadrate)",
+    "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": "JCGM 100:2008, H.3.6 und G.3 (gemeinsame Streuung), wie für Vorwissen",
+    "chance of a surprise": "Wahrscheinlichkeit einer Überraschung",
+    "degrees of freedom it is worth": "Freiheitsgrade, die sie wert ist",
+    "earlier fills here against that": "frühere Füllungen hier im Vergleich dazu",
+    "s = s1, as s1 is too large to be chance": "s = s1, da s1 für Zufall zu groß ist",
+    "scatter expected of one fill": "erwartete Streuung einer Füllung",
+    "scatter of a start and stop": "Streuung von Start und Stopp",
+    "scatter of earlier fills": "Streuung früherer Füllungen",
+    "scatter of these fills": "Streuung dieser Füllungen",
+    "variation from fill to fill": "Schwankung von Füllung zu Füllung",
+    "weight of the expected scatter": "Gewicht der erwarteten Streuung",
+    "limit": "Grenze",
+    "ratio of variances": "Verhältnis der Varianzen",
+    "JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)": "JCGM 106:2012, 7.2 bis 7.5 und 8.3 (Wahrscheinlichkeit der Übereinstimmung)",
+    "chance that is asked for": "verlangte Wahrscheinlichkeit",
+    "chance that it is less than wanted": "Wahrscheinlichkeit, dass es weniger ist als gewünscht",
+    "chance that it is more than wanted": "Wahrscheinlichkeit, dass es mehr ist als gewünscht",
+    "chance that the flow lies in the band": "Wahrscheinlichkeit, dass der Durchfluss im gewünschten Bereich liegt",
+    "decided if P ≥ P0 and w ≤ w0": "entschieden, wenn P ≥ P0 und w ≤ w0",
+    "half width of the interval over the flow": "halbe Breite des Bereichs durch den Durchfluss",
+    "the most of that": "das Höchste davon",
+    "widest interval": "breitester Bereich",
 }

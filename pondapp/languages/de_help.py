@@ -17,7 +17,6 @@ HELP = {
     "Flow from a volume and a time": "Durchfluss aus Volumen und Zeit",
     "Friction in a pipe": "Reibung im Rohr",
     "How branches share the flow": "Wie sich Zweige den Durchfluss teilen",
-    "How many fills a scatter rests on": "Auf wie vielen Füllungen eine Streuung ruht",
     "How sure a measured volume is": "Wie sicher ein gemessenes Volumen ist",
     "Interval of a flow": "Bereich eines Durchflusses",
     "Interval of a flow by other ways": "Bereich eines Durchflusses auf anderen Wegen",

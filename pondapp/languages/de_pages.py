@@ -179,7 +179,6 @@ PAGES: dict[str, str] = {
     "All wide open": "Alle ganz offen",
     "As they were on {day}": "Wie am {day}",
     "From its curve, the lift and the hoses as entered.": "Nach Kennlinie, Hubhöhe und Schläuchen, wie eingegeben.",
-    "Give or take {half}. {how}.": "Plus/minus {half}. {how}.",
     "Half shut, or I do not know": "Halb zu, oder ich weiß es nicht",
     "Head at the flow measured: {head}.": "Förderhöhe beim gemessenen Durchfluss: {head}.",
     "How the valves stand": "Wie die Ventile stehen",
@@ -800,4 +799,5 @@ PAGES: dict[str, str] = {
     "This can't all work; each part gets its least here. {conflict}": (
         "Das geht nicht alles zusammen; jeder Teil bekommt hier sein Mindestes. {conflict}"
     ),
+    "Give or take {half} ({share} interval). {how}.": "Plus oder minus {half} ({share}-Bereich). {how}.",
 }

@@ -26,7 +26,6 @@ PARTS: dict[str, str] = {
     "{method}: give or take {share}": "{method}: plus/minus {share}",
     "{method}: {head} over {width} of lip": "{method}: {head} über {width} Kante",
     "{place} wants": "{place} braucht",
-    "{span} (95 % interval)": "{span} (95-%-Bereich)",
     "{time} (struck out)": "{time} (gestrichen)",
     # ui/parts/cautions
     "chlorine and chloramine in tap water kill fish, and so does too much salt or "
@@ -388,10 +387,6 @@ PARTS: dict[str, str] = {
     # ui/parts/tuning
     "{then} then, no water now": "Damals {then}, jetzt kein Wasser",
     "Which pump": "Welche Pumpe",
-    "{flow} give or take {half}": "{flow} plus/minus {half}",
-    "{then} then, {now} now: no change that can be told ({span})": "Damals {then}, jetzt {now}: keine erkennbare Änderung ({span})",
-    "{then} then, {now} now: {share} of it ({span})": "Damals {then}, jetzt {now}: {share} davon ({span})",
-    # ui/parts/working
     "published, seen": "veröffentlicht, gesehen",
     "Hide the working: {number}": "Rechenweg ausblenden: {number}",
     "Show the working: {number}": "Rechenweg zeigen: {number}",
@@ -412,4 +407,12 @@ PARTS: dict[str, str] = {
     "Too strong": "Zu stark",
     "Too weak": "Zu schwach",
     "Gives nothing at {end}; {wanted} wanted": "Gibt nichts bei {end}; gewünscht {wanted}",
+    "{span} ({share} interval)": "{span} ({share}-Bereich)",
+    "Its fills cannot tell for sure whether that is right: use a container of {volume} or more.": "Seine Füllungen können nicht sicher sagen, ob das stimmt: Nimm ein Gefäß von {volume} oder mehr.",
+    "Three fills of it cannot tell for sure whether that is right: time {count}, or use a container of {volume} or more.": "Drei Füllungen davon können nicht sicher sagen, ob das stimmt: Stoppe {count} oder nimm ein Gefäß von {volume} oder mehr.",
+    "Three fills of it cannot tell for sure whether that is right: time {count}.": "Drei Füllungen davon können nicht sicher sagen, ob das stimmt: Stoppe {count}.",
+    "What is wanted is so narrow that no bucket can tell for sure whether a flow is right. Weigh the water of each fill, and time many.": "Was gewünscht ist, ist so eng, dass kein Eimer sicher sagen kann, ob ein Durchfluss stimmt. Wiege das Wasser jeder Füllung und stoppe viele.",
+    "{flow} give or take {half} ({share} interval)": "{flow} plus oder minus {half} ({share}-Bereich)",
+    "{then} then, {now} now: no change that can be told ({span}, a {holds} interval)": "{then} damals, {now} jetzt: keine Änderung, die sich sagen lässt ({span}, {holds}-Bereich)",
+    "{then} then, {now} now: {share} of it ({span}, a {holds} interval)": "{then} damals, {now} jetzt: {share} davon ({span}, {holds}-Bereich)",
 }

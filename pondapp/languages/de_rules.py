@@ -209,4 +209,8 @@ RULES: dict[str, str] = {
     "printed curves of small pumps, straight to parabola": (
         "gedruckte Kennlinien kleiner Pumpen, Gerade bis Parabel"
     ),
+    "Chance from which a flow counts as right or wrong": "Wahrscheinlichkeit, ab der ein Durchfluss als richtig oder falsch gilt",
+    "Half an interval over its flow, beyond which nothing is decided": "Halber Bereich durch seinen Durchfluss, ab dem nichts entschieden wird",
+    "How many fills that scatter counts for, beside those that were timed": "Für wie viele Füllungen diese Streuung zählt, neben den gestoppten",
+    "Scatter of flow and filling from one fill to the next": "Streuung von Durchfluss und Füllen von einer Füllung zur nächsten",
 }

@@ -136,6 +136,15 @@ class EarlierReading(Document):
     note: Note | None = None
 
 
+class Steadiness(Document):
+    """What earlier fills at a place had taught about their scatter when a reading was taken."""
+
+    earlier: Annotated[float, Field(gt=0, le=1000)]
+    """Scatter of one fill there over the one expected by rule."""
+    weight: Annotated[int, Field(ge=1, le=1000)]
+    """Degrees of freedom that this is worth."""
+
+
 class Reading(StoredOfPond):
     """One measurement at one place: the document that is stored under its id."""
 
@@ -148,6 +157,7 @@ class Reading(StoredOfPond):
     note: Note = ""
     earlier: Annotated[tuple[EarlierReading, ...], Field(max_length=MOST_EARLIER)] = ()
     """What it was before each correction, the oldest first."""
+    steadiness: Steadiness | None = None
 
     @model_validator(mode="before")
     @classmethod

@@ -1,7 +1,7 @@
 """What limits a measurement, and what would halve its doubt, in words."""
 
 from dataclasses import dataclass
-from math import ceil, sqrt
+from math import ceil, hypot, sqrt
 
 from pondapp import units
 from pondapp.core.errors import NotEnoughReadings
@@ -12,6 +12,7 @@ from pondapp.core.measuring.uncertainty import rectangular
 from pondapp.core.messages import Amount, Message, Value
 
 TIMING = "starting and stopping by hand"
+UNEVEN = "the flow and the filling, which differ a little each time"
 CONTAINER = "how well it is known what the container holds"
 SCALE = "the scale"
 # What each letter of an estimate's formula stands for, in words that can stand in a sentence.
@@ -54,14 +55,20 @@ def _both(found: Budget) -> Message:
 def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | None:
     """What limits fills of a container; nothing to say where nothing is in doubt."""
     known = SCALE if weighed else CONTAINER
-    timing = flow.scatter / sqrt(len(flow.times)) / flow.mean_time
+    count, expected = len(flow.times), flow.believed.expected
+    # What is believed of a fill, shared out as it is expected to come from hand and flow.
+    each = flow.believed.scatter / flow.mean_time / sqrt(count)
+    whole = hypot(expected.reaction, expected.variation * flow.mean_time)
+    by_hand = expected.reaction / whole if whole > 0.0 else 1.0
+    timing, uneven = each * by_hand, each * sqrt(max(0.0, 1.0 - by_hand**2))
+    holds = rectangular(flow.volume_half_width) / flow.volume
     try:
-        found = budget({TIMING: timing, known: rectangular(flow.volume_half_width) / flow.volume})
+        found = budget({TIMING: timing, UNEVEN: uneven, known: holds})
     except NotEnoughReadings:
         return None
-    if found.shrink is None:
-        return Accuracy(_limits(found), _both(found))
-    if found.parts[0].name != TIMING:
+    if found.parts[0].name not in (TIMING, UNEVEN):
+        if found.shrink is None:
+            return Accuracy(_limits(found), _both(found))
         half = Amount(found.shrink * flow.volume_half_width, "m3")
         cure = (
             "To halve the doubt: a scale good to {half}, or fill in more water each time."
@@ -72,20 +79,32 @@ def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | 
         if weighed:  # a scale's error is a mass; a litre of water is a kilogram to 0.2 %
             half = Amount(1000.0 * half.value / sqrt(2.0), "kg")
         return Accuracy(_limits(found), Message(cure, {"half": half}))
-    bigger = Amount(flow.volume / found.shrink, "m3")
-    runs = ceil(len(flow.times) / found.shrink**2)
-    if runs > most_runs:
-        return Accuracy(
-            _limits(found),
-            Message("To halve the doubt: a container of {volume}.", {"volume": bigger}),
-        )
-    return Accuracy(
-        _limits(found),
-        Message(
-            "To halve the doubt: {runs} fills in all, or a container of {volume}.",
-            {"runs": str(runs), "volume": bigger},
-        ),
-    )
+    return Accuracy(_limits(found), _more_time(found, flow, timing, uneven, holds, most_runs))
+
+
+def _more_time(
+    found: Budget, flow: TimedFlow, timing: float, uneven: float, holds: float, most_runs: float
+) -> Message:
+    """More fills halve what hand and flow do; a larger container what the hand does."""
+    wanted = 0.25 * found.total**2
+    left, left_to_hand = wanted - holds**2, wanted - holds**2 - uneven**2
+    # A hair's breadth above nothing would ask for a million fills.
+    times_as_many = (timing**2 + uneven**2) / left if left > 4e-3 * wanted else None
+    # Four times as many are four, whatever the last digit of a float says.
+    runs = ceil(len(flow.times) * times_as_many - 1e-9) if times_as_many else None
+    volume = flow.volume * timing / sqrt(left_to_hand) if left_to_hand > 4e-3 * wanted else None
+    few = runs is not None and runs <= most_runs
+    values: dict[str, Value] = {"runs": str(runs)}
+    if volume is not None:
+        values["volume"] = Amount(volume, "m3")
+    if few and volume is not None:
+        words = "To halve the doubt: {runs} fills in all, or a container of {volume}."
+        return Message(words, values)
+    if volume is not None:
+        return Message("To halve the doubt: a container of {volume}.", values)
+    if few:
+        return Message("To halve the doubt: {runs} fills in all.", values)
+    return _both(found) if len(found.parts) > 1 else Message("Only many more fills would halve it.")
 
 
 def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:

@@ -137,9 +137,10 @@ def flow_chart(
         PondError: The pond's shape or a changed rule cannot be.
     """
     band = wanted_at(pond, place_id, newest_first)
+    rules = Assumptions().changed(pond.assumptions).measuring
 
     def point(item: LogItem) -> Point | None:
-        found = flow_of(item) if isinstance(item, Reading) else None
+        found = flow_of(item, rules) if isinstance(item, Reading) else None
         if found is None:
             return None
         return Point(moment(item), found.flow.flow, found.flow.low, found.flow.high)

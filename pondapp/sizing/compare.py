@@ -6,10 +6,9 @@ from datetime import datetime
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.measuring.pooling import Pooled, differ, pooled
-from pondapp.core.measuring.verdict import judge
 from pondapp.core.messages import Message
 from pondapp.models.reading import Reading
-from pondapp.sizing.flow import AnyFlow, Kind, Measured, verdict_words
+from pondapp.sizing.flow import AnyFlow, Kind, Measured, decision_of, verdict_words
 from pondapp.sizing.methods import measured_reading
 
 
@@ -50,17 +49,18 @@ def beside(
         fresh = -60.0 <= age <= rules.same_setting
         if not fresh or reading.place_id != place_id or reading.method.kind == method_kind:
             continue
-        other = measured_reading(reading)
+        other = measured_reading(reading, rules)
         if other is not None and not other.dry and flow.flow > 0.0:
-            return _compared(flow, reading, other, band, rules.coverage)
+            return _compared(flow, reading, other, band, rules)
     return None
 
 
 def _compared(
-    flow: AnyFlow, reading: Reading, other: Measured, band: FlowBand | None, coverage: float
-) -> Comparison:
+    flow: AnyFlow, reading: Reading, other: Measured, band: FlowBand | None,
+    rules: MeasuringAssumptions,
+) -> Comparison:  # fmt: skip
     first, second = flow.standard_uncertainty, other.flow.standard_uncertainty
-    if differ(flow.flow, first, other.flow.flow, second, coverage):
+    if differ(flow.flow, first, other.flow.flow, second, rules.coverage):
         return Comparison(
             reading, other, agree=False, together=None, kind="no target",
             sentence=Message(
@@ -69,12 +69,11 @@ def _compared(
             ),
             verdict=Message(""),
         )  # fmt: skip
-    together = pooled((flow.flow, other.flow.flow), (first, second), coverage)
-    kind: Kind = "no target"
-    if band is not None:
-        kind = judge(together.low, together.high, band.low, band.high).kind
+    together = pooled((flow.flow, other.flow.flow), (first, second), rules.coverage)
+    decision = decision_of(together, band, rules)
+    kind: Kind = decision.kind if decision else "no target"
     return Comparison(
         reading, other, agree=True, together=together, kind=kind,
         sentence=Message("They agree, so they count together."),
-        verdict=verdict_words(kind, together, band),
+        verdict=verdict_words(together, band, decision),
     )  # fmt: skip

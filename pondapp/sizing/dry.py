@@ -1,10 +1,11 @@
 """No water at all: the verdict, how it was seen, and where to look."""
 
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.measuring.no_flow import NoFlow
 from pondapp.core.messages import Amount, Message
 from pondapp.models.reading import NothingComes
-from pondapp.sizing.flow import Measured, kind_of_verdict
+from pondapp.sizing.flow import Measured, decision_of
 
 SEEN = {
     "outlet": "Seen at the open end, not measured: so there is no interval.",
@@ -16,10 +17,10 @@ LOOK = Message(
 )
 
 
-def found_dry(method: NothingComes, band: FlowBand | None) -> Measured:
+def found_dry(method: NothingComes, band: FlowBand | None, rules: MeasuringAssumptions) -> Measured:
     """What it means that nothing comes, and what to do."""
     flow = NoFlow()
-    verdict = Message("")
+    verdict, decision = Message(""), decision_of(flow, band, rules)
     if band is not None:
         verdict = Message(
             "Nothing comes; {least} or more is wanted here.", {"least": Amount(band.low, "m3/s")}
@@ -27,10 +28,12 @@ def found_dry(method: NothingComes, band: FlowBand | None) -> Measured:
     return Measured(
         flow=flow,
         counted=1,
-        kind=kind_of_verdict(flow, band),
+        kind=decision.kind if decision else "no target",
         verdict=verdict,
         advice=(LOOK,),
         slip=None,
         accuracy=None,
         limits=(Message(SEEN[method.seen]),),
+        decision=decision,
+        coverage=rules.coverage,
     )

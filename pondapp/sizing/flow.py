@@ -1,28 +1,29 @@
 """From timed fills to a flow, a verdict, and what to do next."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
-from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
 from pondapp.core.measuring.estimate import FlowEstimate
 from pondapp.core.measuring.no_flow import NoFlow
 from pondapp.core.measuring.pooling import Pooled
-from pondapp.core.measuring.runs_needed import more_runs_to_decide
+from pondapp.core.measuring.runs_needed import more_runs_to_decide, volume_to_decide
 from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
-from pondapp.core.measuring.verdict import FillWindow, fill_time_window, judge
+from pondapp.core.measuring.verdict import Decision, decide
 from pondapp.core.messages import Amount
 from pondapp.core.messages import Message as Message
-from pondapp.models.reading import Container, Fill
+from pondapp.core.working import Step
+from pondapp.models.reading import Container, Fill, Steadiness
 from pondapp.sizing.accuracy import Accuracy, of_timed
+from pondapp.sizing.aims import CONTAINERS, ENOUGH_FILLS, guarded
+from pondapp.sizing.certainty import certainty, expected_scatter
 
 COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by under 0.1 %
-ENOUGH_FILLS = 3
 
 Kind = Literal["within", "below", "above", "undecided", "no target"]
 AnyFlow = TimedFlow | FlowEstimate | NoFlow
@@ -43,21 +44,24 @@ class Measured:
     """What limits it, and what would halve the doubt."""
     limits: tuple[Message, ...] = ()
     """Where its formula is stretched beyond what it was tested for, or how it was seen."""
+    decision: Decision | None = None
+    """How sure the verdict is; none without a band."""
+    coverage: float = 0.95
+    """Share of cases that the flow's interval holds."""
 
     @property
     def dry(self) -> bool:
         """Whether no water came at all."""
         return isinstance(self.flow, NoFlow)
 
+    def steps(self) -> tuple[Step, ...]:
+        """The working, from what was read to how sure the verdict is."""
+        return (*self.flow.steps(), *(self.decision.steps() if self.decision else ()))
+
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:
     """The fill times that were not struck out."""
     return [fill.seconds for fill in fills if not fill.struck]
-
-
-def fill_window(container: Container, band: FlowBand) -> FillWindow:
-    """The fill time to aim for in this container."""
-    return fill_time_window(container.volume_m3, band.low, band.target, band.high)
 
 
 def fill_time(container: Container, found: Measured) -> float:
@@ -75,15 +79,17 @@ def measured(
     fills: Sequence[Fill],
     band: FlowBand | None,
     rules: MeasuringAssumptions | None = None,
+    steadiness: Steadiness | None = None,
 ) -> Measured | None:
     """The flow and the verdict, or nothing while no fill counts."""
     times = counted_times(fills)
     if not times:
         return None
     rules = rules or Assumptions().measuring
+    expected = expected_scatter(rules, steadiness)
     flow = timed_flow(
-        times, container.volume_m3, container.tolerance_m3, rules.reaction_sd, rules.coverage
-    )
+        times, container.volume_m3, container.tolerance_m3, expected, rules.coverage
+    )  # fmt: skip
     return judged_fills(flow, fills, band, rules, weighed=False)
 
 
@@ -104,7 +110,7 @@ def judged_fills(
                 {"time": Amount(flow.mean_time, "s")},
             )
         )
-    slip = _slip_among(fills, flow.times, rules)
+    slip = _slip_among(fills, flow, rules)
     if slip is not None:
         advice.append(
             Message(
@@ -112,38 +118,45 @@ def judged_fills(
                 {"number": str(slip + 1)},
             )
         )
-    kind = kind_of_verdict(flow, band)
-    if len(flow.times) < ENOUGH_FILLS:
-        advice.append(_more_fills(ENOUGH_FILLS - len(flow.times)))
+    decision = decision_of(flow, band, rules)
+    kind: Kind = decision.kind if decision else "no target"
+    missing = ENOUGH_FILLS - len(flow.times)
+    if flow.believed.beyond and kind in ("undecided", "no target"):
+        if slip is None:
+            advice.append(_differing(flow))
     elif kind == "undecided" and band is not None:
-        advice.append(_fills_to_decide(flow, band, rules))
+        advice.append(_what_decides(flow, band, rules, weighed=weighed))
+    elif missing > 0 and kind in ("within", "no target"):
+        advice.append(_more_fills(missing))
     elif kind != "no target":
         advice.append(VALVE[kind])
     return Measured(
         flow=flow,
         counted=len(flow.times),
         kind=kind,
-        verdict=verdict_words(kind, flow, band),
+        verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
         slip=slip,
         accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
+        decision=decision,
+        coverage=rules.coverage,
     )
 
 
-def kind_of_verdict(flow: AnyFlow, band: FlowBand | None) -> Kind:
-    """Where the interval lies against the band."""
+def decision_of(
+    flow: AnyFlow | Pooled, band: FlowBand | None, rules: MeasuringAssumptions
+) -> Decision | None:
+    """Where a flow lies against the band, by the one rule for all; nothing without a band."""
     if band is None:
-        return "no target"
-    return judge(flow.low, flow.high, band.low, band.high).kind
+        return None
+    return decide(flow.spread, band.low, band.high, certainty(rules))
 
 
-def _slip_among(
-    fills: Sequence[Fill], times: Sequence[float], rules: MeasuringAssumptions
-) -> int | None:
+def _slip_among(fills: Sequence[Fill], flow: TimedFlow, rules: MeasuringAssumptions) -> int | None:
     counted = [index for index, fill in enumerate(fills) if not fill.struck]
     if len(counted) < ENOUGH_FILLS:
         return None
-    slip = likely_slip(times, rules.reaction_sd, rules.slip_chance)
+    slip = likely_slip(flow.times, flow.believed.expected, rules.slip_chance)
     return None if slip is None else counted[slip.index]
 
 
@@ -153,41 +166,85 @@ def _more_fills(count: int) -> Message:
     return Message("Time {count} more fills.", {"count": str(count)})
 
 
-def verdict_words(kind: Kind, flow: AnyFlow | Pooled, band: FlowBand | None) -> Message:
+def _differing(flow: TimedFlow) -> Message:
+    """What to do where the fills scatter by more than they should."""
+    share = Amount((max(flow.times) - min(flow.times)) / flow.mean_time, "share")
+    if len(flow.times) == 2:
+        return Message("These two differ by {share}: time one more.", {"share": share})
+    return Message(
+        "The fills differ by up to {share}, more than timing explains: time one more, and see "
+        "that the pump draws no air.",
+        {"share": share},
+    )
+
+
+def verdict_words(
+    flow: AnyFlow | Pooled, band: FlowBand | None, decision: Decision | None
+) -> Message:
     """The verdict in a sentence; empty without a band."""
-    if band is None:
+    if band is None or decision is None:
         return Message("")
-    if kind == "within":
+    if decision.kind == "within":
         return Message("Right: within what is wanted here.")
-    if kind == "below":
+    if decision.kind == "below":
         return Message(
             "Too little: {gap} more would reach the band.",
             {"gap": Amount(band.low - flow.flow, "m3/s")},
         )
-    if kind == "above" and band.high is not None:
+    if decision.kind == "above" and band.high is not None:
         return Message(
             "Too much: {gap} less would reach the band.",
             {"gap": Amount(flow.flow - band.high, "m3/s")},
         )
+    if isinstance(flow, TimedFlow) and flow.believed.beyond:
+        return Message("Not decided yet: the fills differ by more than they should.")
+    if decision.wide:
+        return Message(
+            "Not decided yet: the flow is only known to {share} either way.",
+            {"share": Amount(decision.share, "share")},
+        )
     return Message("Not decided yet: the true flow may lie on either side of the limit.")
 
 
-def _fills_to_decide(flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions) -> Message:
-    try:
-        return _more_fills(
-            more_runs_to_decide(
-                flow.times,
-                flow.volume,
-                flow.volume_half_width,
-                rules.reaction_sd,
-                rules.coverage,
-                band.low,
-                band.high,
-                rules.most_runs,
-            )
+def _what_decides(
+    flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions, *, weighed: bool
+) -> Message:
+    """So many more fills, a larger container, a better known one, or another flow."""
+    rule = certainty(rules)
+    runs = more_runs_to_decide(flow, band.low, band.high, rule, rules.most_runs)
+    missing = max(1, ENOUGH_FILLS - len(flow.times))
+    larger = volume_to_decide(
+        flow, band.low, band.high, rule, ENOUGH_FILLS,
+        [volume for volume in CONTAINERS if 1.2 <= volume / flow.volume <= 100.0],
+    )  # fmt: skip
+    if runs is not None and (runs <= missing or larger is None or weighed):
+        return _more_fills(max(runs, missing))
+    if len(flow.times) < ENOUGH_FILLS and runs is None:
+        return _more_fills(missing)
+    if runs is not None and larger is not None:
+        return Message(
+            "Time {count} more fills, or use a container of {volume} or more.",
+            {"count": str(runs), "volume": Amount(larger, "m3")},
         )
-    except NoSolution as reason:
-        return reason.message
+    if larger is not None and not weighed:
+        return Message(
+            "Use a container of {volume} or more: {count} fills of this one would not settle it.",
+            {"volume": Amount(larger, "m3"), "count": f"{rules.most_runs:.0f}"},
+        )
+    exact = replace(flow, volume_half_width=0.0)
+    if more_runs_to_decide(exact, band.low, band.high, rule, rules.most_runs) is not None:
+        return Message(
+            "More fills will not settle it: what the container holds is not known well enough. "
+            "Weigh its water."
+        )
+    aim = guarded(
+        band, flow.volume, flow.volume_half_width / flow.volume, flow.believed.expected, rules
+    )
+    return Message(
+        "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, "
+        "then measure again.",
+        {"aim": Amount(aim.flow, "m3/s")},
+    )
 
 
 VALVE: dict[Kind, Message] = {

@@ -1,23 +1,29 @@
 """The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from math import sqrt
 from operator import attrgetter
 from typing import Literal
 
+from pondapp.core.measuring.spread import spread_of_half_width
+from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Reading
+from pondapp.models.reading import Container, Reading
 from pondapp.models.tuned import FlowAt as FlowAt
 from pondapp.models.tuned import FlowSet as FlowSet
-from pondapp.sizing.flow import FlowBand, Measured
-from pondapp.sizing.methods import measured_by
+from pondapp.sizing.aims import aimed
+from pondapp.sizing.certainty import certainty
+from pondapp.sizing.flow import FlowBand, Measured, Message
+from pondapp.sizing.methods import MeasuringAssumptions, measured_reading, rules_for
 from pondapp.sizing.path import lines_of, thing_of
 from pondapp.sizing.plan import names_of
 from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.targets import Targets, band_of, targets
+from pondapp.sizing.targets import Targets, targets
+
+CLASH = Message("What this branch feeds cannot all be pleased by one flow.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +38,15 @@ class BranchPlace:
     everywhere: tuple[str, ...]
     """All places where the whole flow passes: a reading at any of them is one of the branch."""
     band: FlowBand
+    """What is fine, and the aim: so far inside that a few fills can tell it is right."""
     valve: Literal["none", "ball", "gate", "unknown"]
     """Unknown while the water path is only supposed."""
+    rules: MeasuringAssumptions
+    """By which a flow there is judged."""
+    sure: bool = True
+    """Whether a few fills can tell any flow there right; else the band is too narrow for them."""
+    clash: Message | None = None
+    """What excludes each other on this branch: then no flow is right."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +76,8 @@ def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
     return branch.id, branch.name
 
 
-def _band(branch: Branch, place_id: str, planned: float, wants: Targets) -> FlowBand:
-    """What everything on a branch is content with, the plan's flow as the best."""
+def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
+    """What everything on a branch is content with, the plan's flow as the best; none if none is."""
     on_it = [(place, place.place_id in branch.bypass)
              for item in branch.feeds if (place := wants.place(item))]  # fmt: skip
     low = max((place.band.low for place, _ in on_it), default=planned)
@@ -72,35 +85,60 @@ def _band(branch: Branch, place_id: str, planned: float, wants: Targets) -> Flow
         (place.band.high for place, past in on_it if place.band.high is not None and not past),
         default=None,
     )
-    if high is not None and low > high:  # the wishes conflict: the place itself decides
-        own = wants.place(place_id)
-        return own.band if own else FlowBand(planned, planned, None)
+    if high is not None and low > high:
+        return None
     best = max(low, planned)
     return FlowBand(low, best if high is None else min(best, high), high)
 
 
-def branch_places(pond: Pond, line: Line) -> tuple[BranchPlace, ...]:
+def branch_places(
+    pond: Pond, line: Line, container: Container | None = None
+) -> tuple[BranchPlace, ...]:
     """The branches of a line that are to carry water; those that rest are left out.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        container: What will be filled there; else one that takes a usual time to fill.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    flows, wants, names = planned_flows(pond).flows, targets(pond), names_of(pond).branches
+    plan, wants, names = planned_flows(pond), targets(pond), names_of(pond).branches
+    rules = rules_for(pond).measuring
     found = []
     for branch in line.branches:
-        planned = flows.get(branch.id, 0.0)
+        planned = plan.flows.get(branch.id, 0.0)
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
-            band = _band(branch, place_id, planned, wants)
-            valve = branch.valve if pond.lines else "unknown"
-            name = names[branch.id]
-            everywhere = (branch.id, *(item for item in branch.feeds if item not in branch.bypass))
-            found.append(BranchPlace(branch, name, place_id, place_name, everywhere, band, valve))
+            band = _band(branch, planned, wants)
+            clash = None if band else plan.conflict or CLASH
+            band = band or FlowBand(planned, planned, None)
+            aim = aimed(band, container, rules)
+            found.append(
+                BranchPlace(
+                    branch=branch,
+                    name=names[branch.id],
+                    place_id=place_id,
+                    place_name=place_name,
+                    everywhere=(
+                        branch.id, *(item for item in branch.feeds if item not in branch.bypass)
+                    ),
+                    band=replace(band, target=aim.flow),
+                    valve=branch.valve if pond.lines else "unknown",
+                    rules=rules,
+                    sure=aim.sure,
+                    clash=clash,
+                )
+            )  # fmt: skip
     return tuple(found)
 
 
 def newest_at(
-    log: Sequence[Reading], place_ids: Collection[str], band: FlowBand | None = None
+    log: Sequence[Reading],
+    place_ids: Collection[str],
+    rules: MeasuringAssumptions,
+    band: FlowBand | None = None,
 ) -> Seen | None:
     """The newest reading at these places that says anything, judged by the band if one is given.
 
@@ -111,8 +149,7 @@ def newest_at(
     while mine:
         # Nearly always the newest says something, and finding it is cheaper than sorting all.
         reading = max(mine, key=attrgetter("taken_at"))
-        kept = band_of(reading.band) if reading.band else None
-        found = measured_by(reading.method, band or kept)
+        found = measured_reading(reading, rules, band)
         if found is not None:
             return Seen(reading, found)
         mine.remove(reading)
@@ -166,14 +203,19 @@ class Change:
     share: float
     low: float
     high: float
+    told: bool
+    """Whether it can be told from no change at all, by the one rule of decision."""
+    rule: Certainty
 
-    @property
-    def told(self) -> bool:
-        """Whether it can be told from no change at all."""
-        return not self.low <= 1.0 <= self.high
+    def at_least(self, share: float) -> bool:
+        """Whether it is sure that so much or more is left."""
+        left = spread_of_half_width(self.share, self.high - self.share, self.rule.coverage)
+        return decide(left, share, None, self.rule).kind == "within"
 
 
-def change_of(name: str, then: float, d_then: float, now: float, d_now: float) -> Change:
+def change_of(
+    name: str, then: float, d_then: float, now: float, d_now: float, rule: Certainty
+) -> Change:
     """How a flow [m3/s] changed, with the interval of the share from both half widths [m3/s].
 
     A container's error is in both flows where it is the same one, so the interval is on the safe
@@ -181,10 +223,14 @@ def change_of(name: str, then: float, d_then: float, now: float, d_now: float) -
     """
     share = now / then
     doubt = sqrt(d_now**2 + (share * d_then) ** 2) / then
-    return Change(name, then, now, share, max(0.0, share - doubt), share + doubt)
+    decision = decide(spread_of_half_width(share, doubt, rule.coverage), 1.0, 1.0, rule)
+    told = decision.kind in ("below", "above")
+    return Change(name, then, now, share, max(0.0, share - doubt), share + doubt, told, rule)
 
 
-def changes_since(kept: FlowSet, log: Sequence[Reading]) -> tuple[Change, ...]:
+def changes_since(
+    kept: FlowSet, log: Sequence[Reading], rules: MeasuringAssumptions
+) -> tuple[Change, ...]:
     """Each place of a set against its newest reading, where there is a newer one.
 
     Raises:
@@ -192,9 +238,16 @@ def changes_since(kept: FlowSet, log: Sequence[Reading]) -> tuple[Change, ...]:
     """
     found = []
     for was in kept.places:
-        seen = newest_at(log, (was.place_id,))
+        seen = newest_at(log, (was.place_id,), rules)
         if seen and seen.reading.id != was.reading_id and seen.reading.taken_at > kept.at:
             found.append(
-                change_of(was.place_name, was.flow_m3_s, was.half_width_m3_s, seen.flow, seen.doubt)
+                change_of(
+                    was.place_name,
+                    was.flow_m3_s,
+                    was.half_width_m3_s,
+                    seen.flow,
+                    seen.doubt,
+                    certainty(rules),
+                )
             )
     return tuple(found)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import PondError
 from pondapp.core.hydraulics.network import operating_point
 from pondapp.core.hydraulics.pump_condition import PumpCondition, pump_condition
@@ -11,6 +12,7 @@ from pondapp.core.messages import Message
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.certainty import certainty
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.health_words import Verdict, judged, judged_dry, tells
 from pondapp.sizing.lost_since import LineFlow, Since, is_baseline, line_flow
@@ -42,10 +44,15 @@ def has_valves(pond: Pond, line: Line) -> bool:
     return not pond.lines or any(branch.valve != "none" for branch in line.branches)
 
 
-def _condition(parts: Pumped, now: LineFlow, worn: float) -> PumpCondition | Message:
+def _condition(parts: Pumped, now: LineFlow, rules: Assumptions) -> PumpCondition | Message:
     try:
         return pump_condition(
-            parts.curve, parts.circuit, parts.viscosity, now.flow, now.doubt, worn
+            parts.curve,
+            parts.circuit,
+            parts.viscosity,
+            now.spread,
+            rules.pumps.worn_share,
+            certainty(rules.measuring),
         )
     except PondError as problem:
         return problem.message
@@ -70,7 +77,7 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
         verdict = judged_dry(now.dry, everywhere=now.flow == 0.0)
         return Health(now, verdict, None, None, None, (), ())
     places = branch_places(pond, line)
-    worn = rules_for(pond).pumps.worn_share
+    rules = rules_for(pond)
     parts: Pumped | None = None
     condition: PumpCondition | None = None
     expected: float | None = None
@@ -78,7 +85,7 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     try:
         parts = pumped(pond, line, places)
         expected = operating_point(parts.curve, parts.circuit, parts.viscosity).flow
-        found = _condition(parts, now, worn)
+        found = _condition(parts, now, rules)
         if isinstance(found, PumpCondition):
             condition = found
         else:
@@ -89,7 +96,8 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     throttled = has_valves(pond, line) and valves != "open"
     compared = valves == "kept" or not has_valves(pond, line)
     since = lost_since(pond, line, now, parts, places) if compared else None
-    verdict = judged(throttled, is_baseline(pond, line, now), condition, since)
+    itself = is_baseline(pond, line, now)
+    verdict = judged(throttled, itself, condition, since, rules.pumps.worn_share)
     return Health(
         now, verdict, expected, condition, since,
         tells(verdict.state, throttled, now.summed, parts, condition, since), tuple(notes),

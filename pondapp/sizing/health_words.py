@@ -34,11 +34,15 @@ def _percent(share: float) -> str:
 
 
 def judged(
-    throttled: bool, itself: bool, condition: PumpCondition | None, since: Since | None
+    throttled: bool,
+    itself: bool,
+    condition: PumpCondition | None,
+    since: Since | None,
+    worn_share: float,
 ) -> Verdict:
     """The verdict: against the baseline if there is one, else against the pump as new."""
     if since is not None:
-        return _judged_since(since)
+        return _judged_since(since, worn_share)
     if condition is None:
         return Verdict("cannot be told", Message("What this pump should give here is not known."))
     share = {"share": _percent(condition.share)}
@@ -98,7 +102,7 @@ def judged_dry(names: Sequence[str], everywhere: bool) -> Verdict:
     )
 
 
-def _judged_since(since: Since) -> Verdict:
+def _judged_since(since: Since, worn_share: float) -> Verdict:
     """The verdict against the baseline."""
     change = since.change
     values = {
@@ -114,6 +118,8 @@ def _judged_since(since: Since) -> Verdict:
             Message("The pump pushes as it did: something is in the way there."),
         )
     if not change.told and since.where in (None, "nowhere"):
+        if not change.at_least(worn_share):
+            return Verdict("not decided", Message("Not decided yet."), left)
         return Verdict("good", Message("Nothing lost since {day} that can be told.", values))
     if not change.told and since.where == "unclear":
         return Verdict("not decided", Message("Not decided yet."), left)

@@ -1,7 +1,7 @@
 """How a lip of a pond comes by its flow: what the pump must give, and where its valve stands."""
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import NoSolution, PondError
@@ -9,11 +9,13 @@ from pondapp.core.hydraulics.network import speed_for, valve_settings
 from pondapp.core.hydraulics.pump_curve import PumpCurve
 from pondapp.core.hydraulics.valves import valve_opening
 from pondapp.core.messages import Amount, Message
-from pondapp.models.circuit import Branch, Lip, Pump
+from pondapp.models.circuit import Branch, Line, Lip, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.aims import aimed
 from pondapp.sizing.flow import FlowBand, Measured
-from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.flow_sets import branch_places
+from pondapp.sizing.methods import MeasuringAssumptions, measured_reading, rules_for
 from pondapp.sizing.network import LineNetwork, network_of
 from pondapp.sizing.path import branch_of, lines_of, pump_of
 from pondapp.sizing.planned import planned_flows
@@ -41,7 +43,8 @@ def lips_of(pond: Pond, log: Sequence[Reading]) -> tuple[LipOfPond, ...]:
         log: Its readings, newest first.
     """
     lips = (thing for thing in pond.fed if isinstance(thing, Lip))
-    return tuple(LipOfPond(pond, lip, _newest(_same_water(pond, lip), log)) for lip in lips)
+    rules = rules_for(pond).measuring
+    return tuple(LipOfPond(pond, lip, _newest(_same_water(pond, lip), log, rules)) for lip in lips)
 
 
 def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:
@@ -52,12 +55,14 @@ def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:
     return (branch.id, *(item for item in branch.feeds if item not in branch.bypass))
 
 
-def _newest(places: Collection[str], log: Sequence[Reading]) -> Measured | None:
+def _newest(
+    places: Collection[str], log: Sequence[Reading], rules: MeasuringAssumptions
+) -> Measured | None:
     for reading in log:
         if reading.place_id not in places:
             continue
         try:
-            found = measured_reading(reading)
+            found = measured_reading(reading, rules)
         except PondError:
             continue  # a reading whose numbers cannot be says so in the log
         if found is not None:
@@ -106,12 +111,21 @@ def lip_setting(pond: Pond, lip: Lip) -> LipSetting:
     highs = [place.band.high for item in branch.feeds if item not in branch.bypass
              and (place := asked.place(item)) and place.band.high is not None]  # fmt: skip
     whole = max(full, through) if full <= min(highs, default=full) else through
+    whole = _inside(pond, line, branch, whole)
     flow = min(full, whole) if lip.id in branch.bypass else whole
     flows = {**planned.flows, branch.id: whole}
     network = network_of(pond, line, flows)
     pump = pump_of(pond, line)
     advice = tuple(_advice(network, branch, pump))
     return LipSetting(flow, network.needs.flow, network.needs.head, advice)
+
+
+def _inside(pond: Pond, line: Line, branch: Branch, flow: float) -> float:
+    """A flow of a branch, so far inside what is fine there that fills can tell it is right."""
+    place = next((one for one in branch_places(pond, line) if one.branch.id == branch.id), None)
+    if place is None or place.clash is not None:
+        return flow
+    return aimed(replace(place.band, target=flow), None, place.rules).flow
 
 
 def _advice(network: LineNetwork, branch: Branch, pump: Pump | None) -> Iterator[Message]:

@@ -16,7 +16,7 @@ from pondapp.sizing.entries import values_in, words_of
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.log import LogItem, kind_of, moment
 from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
-from pondapp.sizing.methods import NAMES, measured_reading
+from pondapp.sizing.methods import NAMES, MeasuringAssumptions, measured_reading
 from pondapp.words import t
 
 # A spreadsheet takes text that starts with one of these for a formula and would run it, also after
@@ -36,8 +36,8 @@ _MADE_SAFE = re.compile(rf"^'(?={_FIRST})|(?:^|(?<=[{_SPLIT}]))'(?={_ANYWHERE})"
 # Columns with an amount: heading with or without the unit in it, and kind of quantity.
 FLOWS = {
     "flow": "Flow ({unit})",
-    "low": "From ({unit})",
-    "high": "To ({unit})",
+    "low": "Interval from ({unit})",
+    "high": "Interval to ({unit})",
     "wanted_low": "Wanted from ({unit})",
     "wanted_high": "Wanted to ({unit})",
 }
@@ -69,7 +69,8 @@ def _headings(system: str) -> dict[str, str]:
     heads = {
         "when": t("Taken at"), "kind": t("Kind"), "pond": t("Pond"), "place": t("Place"),
         "how": t("How"), **{key: t(text, unit=flow_unit) for key, text in FLOWS.items()},
-        "verdict": t("Verdict"), "what": t("What"), "amount": t("How much, as on the label"),
+        "coverage": t("Interval holds (%)"), "verdict": t("Verdict"), "what": t("What"),
+        "amount": t("How much, as on the label"),
     }  # fmt: skip
     for key, (label, kind) in AMOUNTS.items():
         unit = units.unit_for(kind, system)
@@ -77,8 +78,20 @@ def _headings(system: str) -> dict[str, str]:
     return {**heads, "note": t("Note")}
 
 
-def log_table(items: Iterable[LogItem], pond_names: Mapping[str, str], system: str) -> bytes:
-    """All of a log, oldest first, as CSV in UTF-8 with the mark by which spreadsheets know it."""
+def log_table(
+    items: Iterable[LogItem],
+    pond_names: Mapping[str, str],
+    system: str,
+    rules: Mapping[str, MeasuringAssumptions] | None = None,
+) -> bytes:
+    """All of a log, oldest first, as CSV in UTF-8 with the mark by which spreadsheets know it.
+
+    Args:
+        items: The log.
+        pond_names: Names of the ponds, by id.
+        system: Units of the reader.
+        rules: By which flows are judged, by the pond's id; else by the app's own.
+    """
     heads = _headings(system)
     rows = [list(heads.values())]
     for item in sorted(items, key=moment):
@@ -88,7 +101,7 @@ def log_table(items: Iterable[LogItem], pond_names: Mapping[str, str], system: s
             "note": item.note,
         }
         if isinstance(item, Reading):
-            told, numbers = _of_reading(item, system)
+            told, numbers = _of_reading(item, (rules or {}).get(item.pond_id), system)
         else:
             told, numbers = _of_entry(item, system)
         cells = {key: harmless(text) for key, text in (texts | told).items()} | numbers
@@ -99,21 +112,26 @@ def log_table(items: Iterable[LogItem], pond_names: Mapping[str, str], system: s
     return b"\xef\xbb\xbf" + file.getvalue().encode()
 
 
-def _of_reading(reading: Reading, system: str) -> tuple[dict[str, str], dict[str, str]]:
+def _of_reading(
+    reading: Reading, rules: MeasuringAssumptions | None, system: str
+) -> tuple[dict[str, str], dict[str, str]]:
     """The texts and the numbers of a flow."""
     texts = {"place": reading.place_name, "how": t(NAMES[reading.method.kind])}
     flows: dict[str, float | None] = {}
+    coverage = ""
     if band := reading.band:
         flows |= {"wanted_low": band.low_m3_s, "wanted_high": band.high_m3_s}
-    if found := _measured(reading):
+    if found := _measured(reading, rules):
         flows["flow"] = found.flow.flow
         if not found.dry:
             flows |= {"low": found.flow.low, "high": found.flow.high}
+            coverage = units.machine_number(100.0 * found.coverage, DIGITS)
         if found.kind != "no target":
             texts["verdict"] = units.tell(found.verdict, system)
-    return texts, {
+    numbers = {
         key: _number(value, "flow", system) for key, value in flows.items() if value is not None
     }
+    return texts, numbers | ({"coverage": coverage} if coverage else {})
 
 
 def _of_entry(entry: Entry, system: str) -> tuple[dict[str, str], dict[str, str]]:
@@ -128,10 +146,10 @@ def _of_entry(entry: Entry, system: str) -> tuple[dict[str, str], dict[str, str]
     }
 
 
-def _measured(reading: Reading) -> Measured | None:
+def _measured(reading: Reading, rules: MeasuringAssumptions | None) -> Measured | None:
     """None also for numbers that cannot be; their row still tells when and where."""
     try:
-        return measured_reading(reading)
+        return measured_reading(reading, rules)
     except PondError:
         return None
 

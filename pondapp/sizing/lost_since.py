@@ -9,10 +9,12 @@ from pondapp.core.errors import PondError
 from pondapp.core.hydraulics.lost_flow import LostFlow, lost_flow
 from pondapp.core.hydraulics.pump_curve import SlowedCurve
 from pondapp.core.hydraulics.tuning import as_found, least_speed
+from pondapp.core.measuring.spread import Spread, spread_of_half_width
 from pondapp.core.working import Step
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.certainty import certainty
 from pondapp.sizing.flow_sets import (
     BranchPlace,
     Change,
@@ -36,6 +38,10 @@ class LineFlow:
     flow: float
     doubt: float
     """Half of its interval [m3/s]."""
+    spread: Spread
+    """What is known of it."""
+    coverage: float
+    """Share of cases that the interval holds."""
     at: datetime
     seen: tuple[Seen, ...]
     summed: bool
@@ -77,19 +83,22 @@ def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    whole = newest_at(log, (line.id,))
-    found = [newest_at(log, place.everywhere) for place in branch_places(pond, line)]
+    rules = rules_for(pond).measuring
+    whole = newest_at(log, (line.id,), rules)
+    found = [newest_at(log, place.everywhere, rules) for place in branch_places(pond, line)]
     seen = tuple(one for one in found if one is not None)
-    fresh = rules_for(pond).measuring.same_setting
+    fresh = rules.same_setting
     if found and len(seen) == len(found):
         times = [one.reading.taken_at for one in seen]
         together = (max(times) - min(times)).total_seconds() <= fresh
         if together and (whole is None or max(times) > whole.reading.taken_at):
-            flow = sum(one.flow for one in seen)
-            return LineFlow(flow, sum(one.doubt for one in seen), max(times), seen, True)
+            flow, doubt = sum(one.flow for one in seen), sum(one.doubt for one in seen)
+            spread = spread_of_half_width(flow, doubt, rules.coverage)
+            return LineFlow(flow, doubt, spread, rules.coverage, max(times), seen, True)
     if whole is None:
         return None
-    return LineFlow(whole.flow, whole.doubt, whole.reading.taken_at, (whole,), False)
+    spread, at = whole.found.flow.spread, whole.reading.taken_at
+    return LineFlow(whole.flow, whole.doubt, spread, rules.coverage, at, (whole,), False)
 
 
 def missing_places(pond: Pond, line: Line, log: Sequence[Reading]) -> tuple[BranchPlace, ...]:
@@ -99,7 +108,7 @@ def missing_places(pond: Pond, line: Line, log: Sequence[Reading]) -> tuple[Bran
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     places = branch_places(pond, line)
-    return tuple(place for place in places if newest_at(log, place.everywhere) is None)
+    return tuple(place for place in places if newest_at(log, place.everywhere, place.rules) is None)
 
 
 def _by_branch(places: Sequence[BranchPlace], names: Mapping[str, str]) -> dict[str, str]:
@@ -155,7 +164,8 @@ def since(
         sum(place.flow_m3_s for place in kept.places),
         sum(place.half_width_m3_s for place in kept.places),
     )
-    change = change_of(line.name, then, doubt, now.flow, now.doubt)
+    rule = certainty(rules_for(pond).measuring)
+    change = change_of(line.name, then, doubt, now.flow, now.doubt, rule)
     was = {place.place_id: place for place in kept.places}
     here = {one.reading.place_id: one for one in now.seen}
     dry = any(one.found.dry for one in now.seen)  # that says enough about where to look
@@ -165,7 +175,7 @@ def since(
     flows = {}
     for place_id, one in here.items():
         old = was[place_id]
-        each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt)
+        each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt, rule)
         flows[names[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
     try:
         before = {names[place_id]: place.flow_m3_s for place_id, place in was.items()}

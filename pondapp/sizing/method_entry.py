@@ -28,6 +28,8 @@ from pondapp.models.reading import (
     WeighedFill,
 )
 from pondapp.models.water import Drawn
+from pondapp.sizing.aims import guarded
+from pondapp.sizing.certainty import expected_scatter
 from pondapp.sizing.path import thing_of
 from pondapp.sizing.volume import volume_of
 
@@ -133,10 +135,22 @@ def amount_timed(kind: MethodKind, entered: Entered) -> float | None:
     return None
 
 
-def window_of(kind: MethodKind, entered: Entered, band: FlowBand) -> FillWindow | None:
-    """The time to aim for, where the water that passes in it is known beforehand."""
+def window_of(
+    kind: MethodKind, entered: Entered, band: FlowBand, rules: Assumptions
+) -> FillWindow | None:
+    """The time to aim for, where the water that passes in it is known beforehand.
+
+    Raises:
+        PondError: The amount or the band cannot be.
+    """
     amount = amount_timed(kind, entered)
-    return fill_time_window(amount, band.low, band.target, band.high) if amount else None
+    if not amount:
+        return None
+    gives = {"level_drop": rules.measuring.area_give, "filling": rules.measuring.space_give}
+    tolerance = gives.get(kind, rules.measuring.container_tolerance)
+    expected = expected_scatter(rules.measuring)
+    aim = guarded(band, amount, tolerance, expected, rules.measuring, fills=1)
+    return fill_time_window(amount, band.low, aim.flow, band.high)
 
 
 def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Method | None:

@@ -1,6 +1,7 @@
 """From a measurement by any method to a flow, a verdict, and what to do next."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions as MeasuringAssumptions
@@ -28,17 +29,20 @@ from pondapp.models.reading import (
     Method,
     NothingComes,
     Reading,
+    Steadiness,
     WeighedBucket,
 )
 from pondapp.sizing.accuracy import of_estimate
+from pondapp.sizing.certainty import expected_scatter
 from pondapp.sizing.dry import found_dry
 from pondapp.sizing.flow import (
     COOL_WATER,
     VALVE,
+    Kind,
     Measured,
     counted_times,
+    decision_of,
     judged_fills,
-    kind_of_verdict,
     measured,
     verdict_words,
 )
@@ -65,20 +69,29 @@ def rules_for(pond: Pond | None) -> Assumptions:
 
 
 def measured_by(
-    method: Method, band: FlowBand | None, rules: MeasuringAssumptions | None = None
+    method: Method,
+    band: FlowBand | None,
+    rules: MeasuringAssumptions | None = None,
+    steadiness: Steadiness | None = None,
 ) -> Measured | None:
     """What a measurement says, or nothing while nothing counts.
+
+    Args:
+        method: What was read.
+        band: What is wanted there.
+        rules: The rules of the pond; else the app's own.
+        steadiness: What earlier fills there had taught about their scatter.
 
     Raises:
         PondError: The numbers cannot be; the message says why.
     """
     rules = rules or Assumptions().measuring
     if isinstance(method, Bucket):
-        return measured(method.container, method.fills, band, rules)
+        return measured(method.container, method.fills, band, rules, steadiness)
     if isinstance(method, WeighedBucket):
-        return _weighed(method, band, rules)
+        return _weighed(method, band, rules, steadiness)
     if isinstance(method, NothingComes):
-        return found_dry(method, band)
+        return found_dry(method, band, rules)
     runs = 1
     if isinstance(method, LevelDrop | FilledSpace):
         time = _mean(method.fills, rules)
@@ -91,7 +104,8 @@ def measured_by(
     else:
         flow = _metered(method, rules)
     accuracy = of_estimate(flow, runs)
-    kind = kind_of_verdict(flow, band)
+    decision = decision_of(flow, band, rules)
+    kind: Kind = decision.kind if decision else "no target"
     advice: list[Message] = []
     if kind == "undecided" and accuracy is not None:
         advice.append(accuracy.halve)
@@ -101,25 +115,38 @@ def measured_by(
         flow=flow,
         counted=runs,
         kind=kind,
-        verdict=verdict_words(kind, flow, band),
+        verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
         slip=None,
         accuracy=accuracy,
         limits=flow.warnings,
+        decision=decision,
+        coverage=rules.coverage,
     )
 
 
-def measured_reading(reading: Reading) -> Measured | None:
-    """What a reading says, against the band that was wanted when it was taken.
+def measured_reading(
+    reading: Reading, rules: MeasuringAssumptions | None = None, band: FlowBand | None = None
+) -> Measured | None:
+    """What a reading says, against the band that was wanted when it was taken, or another one.
+
+    Args:
+        reading: The reading.
+        rules: The rules of its pond; else the app's own.
+        band: What is wanted there now, in place of what was wanted then.
 
     Raises:
         PondError: Its numbers cannot be; the message says why.
     """
-    return measured_by(reading.method, band_of(reading.band) if reading.band else None)
+    then = band_of(reading.band) if reading.band else None
+    return measured_by(reading.method, band or then, rules, reading.steadiness)
 
 
 def _weighed(
-    method: WeighedBucket, band: FlowBand | None, rules: MeasuringAssumptions
+    method: WeighedBucket,
+    band: FlowBand | None,
+    rules: MeasuringAssumptions,
+    steadiness: Steadiness | None,
 ) -> Measured | None:
     counted = [fill for fill in method.fills if not fill.struck]
     if not counted:
@@ -130,7 +157,7 @@ def _weighed(
         method.empty_kg,
         method.scale_tolerance_kg,
         density(COOL_WATER),
-        rules.reaction_sd,
+        expected_scatter(rules, steadiness),
         rules.coverage,
     )
     return judged_fills(flow, method.fills, band, rules, weighed=True)
@@ -138,7 +165,9 @@ def _weighed(
 
 def _mean(fills: Sequence[Fill], rules: MeasuringAssumptions) -> MeanTime | None:
     times = counted_times(fills)
-    return mean_time(times, rules.reaction_sd, rules.coverage) if times else None
+    # A level that falls for minutes evens out what differs from one bucket to the next.
+    by_hand = replace(expected_scatter(rules), variation=0.0)
+    return mean_time(times, by_hand, rules.coverage) if times else None
 
 
 def _timed_once(

@@ -11,8 +11,8 @@ from pondapp.models.circuit import Branch, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.dates import day_text
-from pondapp.sizing.flow import Measured
-from pondapp.sizing.methods import measured_reading
+from pondapp.sizing.flow import FlowBand, Measured
+from pondapp.sizing.methods import MeasuringAssumptions, measured_reading, rules_for
 from pondapp.sizing.path import assumed_lift
 from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
@@ -96,6 +96,7 @@ def _flows(
         notes = (*plan.clashes, *plan.notes)
     parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
+    rules = rules_for(pond).measuring
     for place in found.places:
         flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None
         high = place.band.high
@@ -105,16 +106,19 @@ def _flows(
             else units.show_range(place.band.low, high, "flow", system, 3)
         )
         planned = "" if flow is None else units.show(flow, "flow", system)
-        rows.append((place.name, band, planned, *_measured(last.get(place.place_id), system)))
+        said = _measured(last.get(place.place_id), place.band, rules, system)
+        rows.append((place.name, band, planned, *said))
     head = (t("Place"), t("Wanted"), t("Planned"), t("Last measured"), t("Verdict"))
     return [*parts, _heading(t("Flows")), _table(head, rows)]
 
 
-def _measured(reading: Reading | None, system: str) -> tuple[str, str]:
+def _measured(
+    reading: Reading | None, wanted: FlowBand, rules: MeasuringAssumptions, system: str
+) -> tuple[str, str]:
     if reading is None:
         return t("not yet"), ""
     try:
-        found: Measured | None = measured_reading(reading)
+        found: Measured | None = measured_reading(reading, rules, wanted)
     except PondError:
         found = None
     if found is None:

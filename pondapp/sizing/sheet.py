@@ -6,25 +6,19 @@ from typing import Literal
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.errors import NoSolution
 from pondapp.core.filters.bands import FlowBand as FlowBand
-from pondapp.core.measuring.verdict import judge
+from pondapp.core.measuring.spread import Spread as Spread
+from pondapp.core.measuring.verdict import decide
 from pondapp.core.messages import Amount, Message
 from pondapp.core.spillway.band import width_fed
 from pondapp.core.spillway.sheet import BRINK_SHARE, brink_depth, critical_depth, head_over_lip
 from pondapp.core.spillway.weirs import WeirFlow
 from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
+from pondapp.sizing.certainty import certainty
 from pondapp.sizing.waterfall import lip_band, lip_steps
 
 SheetKind = Literal["within", "below", "above", "undecided"]
 FREE_FALL = Source("free overfall from a level floor: Rouse", "from memory")
 CRITICAL = Source("critical depth, any hydraulics textbook", "published")
-
-
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """The interval of a measured flow [m3/s]."""
-
-    low: float
-    high: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +113,7 @@ def sheet_of(
         width: Width of the lip.
         flow: Flow over it.
         rules: The rules in force.
-        spread: Its interval, if it was measured.
+        spread: What is known of it, if it was measured; else it counts as exact.
         band: The owner's own band, in place of the rule's.
 
     Raises:
@@ -128,8 +122,7 @@ def sheet_of(
     falls = rules.waterfalls
     per_width = falls.sheet_flow_per_width
     band = band or lip_band(width, falls)
-    known = spread or Spread(flow, flow)
-    kind = judge(known.low, known.high, band.low, band.high).kind
+    kind = decide(spread or Spread(flow), band.low, band.high, certainty(rules.measuring)).kind
     best_width = width_fed(flow, per_width)
     thickness = brink_depth(flow / width)
     return Sheet(

@@ -6,7 +6,16 @@ from dataclasses import dataclass
 from pondapp.core.dosing import dechlorinator, evaporation, water_change
 from pondapp.core.filters import bed, bed_loss, bog
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
-from pondapp.core.measuring import budget, estimate, other_methods, pooling, timed_flow, trend
+from pondapp.core.measuring import (
+    budget,
+    estimate,
+    other_methods,
+    pooling,
+    scatter,
+    timed_flow,
+    trend,
+    verdict,
+)
 from pondapp.core.spillway import weirs
 from pondapp.core.stock import ammonia, balance, biomass, nitrification, oxygen, respiration
 from pondapp.core.volume import fill_methods, layers, liner, soundings
@@ -64,9 +73,11 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Flow from a volume and a time", timed_flow.DEFINITION),
         Formula("Mean of several fills", timed_flow.GUM_REPEATS),
         Formula("Fills and container taken together", timed_flow.GUM_COMBINED),
-        Formula("How many fills a scatter rests on", timed_flow.GUM_FREEDOM),
+        Formula("Scatter that is expected of a fill", scatter.EXPECTED),
+        Formula("Expected and seen scatter as one", scatter.POOLED),
         Formula("Interval of a flow", timed_flow.INTERVAL),
         Formula("Interval of a flow by other ways", estimate.COMBINED),
+        Formula("Whether a flow is right", verdict.CONFORMITY),
         Formula("Several readings as one", pooling.WEIGHTED),
         Formula("What limits how sure a reading is", budget.SHARES),
         Formula("Volume by weight", other_methods.WEIGHING),

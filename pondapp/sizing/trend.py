@@ -7,13 +7,24 @@ from functools import lru_cache
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.errors import OutOfRange, PondError
-from pondapp.core.measuring.trend import FEWEST_READINGS, Leaving, Trend, leaving, trend
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.trend import (
+    FEWEST_READINGS,
+    Leaving,
+    Trend,
+    flow_at,
+    leaving,
+    trend,
+)
+from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Step
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.certainty import certainty
 from pondapp.sizing.dates import month_and_year
 from pondapp.sizing.flow import FlowBand, Measured
 from pondapp.sizing.log import LogItem
@@ -41,13 +52,13 @@ class PlaceTrend:
 
 
 @lru_cache(maxsize=4096)
-def flow_of(reading: Reading) -> Measured | None:
+def flow_of(reading: Reading, rules: MeasuringAssumptions) -> Measured | None:
     """What a reading says, or None where its numbers cannot be.
 
     It is kept: a chart asks for hundreds.
     """
     try:
-        return measured_reading(reading)
+        return measured_reading(reading, rules)
     except PondError:
         return None
 
@@ -75,7 +86,7 @@ def place_trend(
         if isinstance(item, Reading) and item.place_id == place_id:
             if (since and item.taken_at < since) or len(found) == MOST_READINGS:
                 break
-            measured = flow_of(item)
+            measured = flow_of(item, rules.measuring)
             if measured is not None:
                 dry.append(measured.dry)
             if measured is not None and not measured.dry:
@@ -104,16 +115,33 @@ def place_trend(
         return answer("not decided", problem.message)
     if line.slope_low <= 0.0 <= line.slope_high:
         return answer("not decided", _unsure(line), line=line)
+    if band is None:
+        return answer("steady in the band", _change(line), line=line)
+    newest = found[0][0]
+    stands = _stands(line, newest.timestamp() - start, band, certainty(rules.measuring))
+    if stands in ("below", "above"):
+        outside = Message("It is outside the band by now: clean, then measure again.")
+        return answer("outside", _change(line), outside, line=line)
+    if stands == "undecided":
+        unsure = Message("Whether it is in the band by now is not decided: time more fills.")
+        return answer("not decided", _change(line), unsure, line=line)
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
-    way, sentence = _leaves(going, start, found[0][0], rules.care.trend_reach)
-    return answer(way, _change(line), *([sentence] if band and sentence else ()), line=line)
+    way, sentence = _leaves(going, start, newest, rules.care.trend_reach)
+    return answer(way, _change(line), sentence, line=line)
 
 
-def _limit(line: Trend, band: FlowBand | None) -> float | None:
+def _stands(line: Trend, time: float, band: FlowBand, rule: Certainty) -> str:
+    """Where the line is now, decided as every flow is."""
+    flow, uncertainty = flow_at(line, time)
+    if flow <= 0.0:
+        return "below"
+    freedom = max(1, line.count - 2)
+    return decide(Spread(flow, uncertainty, freedom), band.low, band.high, rule).kind
+
+
+def _limit(line: Trend, band: FlowBand) -> float | None:
     """The end of the band that the flow is heading for."""
-    if band is None:
-        return None
     return band.low if line.slope < 0 else band.high
 
 
@@ -162,12 +190,10 @@ def _change(line: Trend) -> Message:
 
 def _leaves(
     going: Leaving | None, start: float, last: datetime, reach: float
-) -> tuple[Way, Message | None]:
+) -> tuple[Way, Message]:
     if going is None:
         return "steady in the band", Message("More does no harm here.")
     newest = last.timestamp() - start
-    if going.likely <= newest:
-        return "outside", Message("It is outside the band by now: clean, then measure again.")
     if going.likely > newest + reach:
         return "steady in the band", Message(
             "It stays in the band for {time} or longer.", {"time": Amount(reach, "s")}

@@ -22,13 +22,14 @@ from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Step
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Reading
+from pondapp.models.reading import Container, Reading
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places, newest_at
 from pondapp.sizing.methods import rules_for
 from pondapp.sizing.pumped import Pumped, pumped
 
-State = Literal["to do", "off", "again", "in"]
+State = Literal["to do", "off", "again", "open", "clash", "in"]
+SEE_PLAN = Message("See the flow plan for a way out before you set this valve.")
 
 WAYS: Mapping[tuple[str, str], str] = {
     ("none", "below"): "This branch has no valve of its own: close another branch's a little.",
@@ -80,10 +81,11 @@ class FirstToLast:
 class OffBy:
     """A flow against the aim of its branch."""
 
-    near_enough: bool
+    state: Literal["in", "off", "open", "clash"]
+    """Right, wrong, not decided, or nothing can be right here."""
     sentence: Message
     turn: Message
-    """Which way to turn the valve."""
+    """Which way to turn the valve, or what would decide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,45 +116,39 @@ class Moves:
         return any(moved.high > 1.02 * moved.low for moved in self.others)
 
 
-def near_enough(found: Measured, place: BranchPlace) -> bool:
-    """Whether a flow is where it is wanted, as far as it could be measured.
-
-    The aim may lie on the very edge of the band, where no measurement can decide; there a flow
-    that cannot be told from the aim is as good as one inside.
-    """
-    if found.kind == "within":
-        return True
-    flow = found.flow
-    return found.kind == "undecided" and flow.low <= place.band.target <= flow.high
-
-
 def off_by(found: Measured, place: BranchPlace) -> OffBy:
-    """How far a measured flow is from the aim, and which way to turn."""
+    """How far a measured flow is from the aim, and which way to turn.
+
+    Args:
+        found: The flow, judged by the band of the place.
+        place: The branch.
+    """
     aim, flow = place.band.target, found.flow.flow
-    if near_enough(found, place):
-        return _right(found, aim)
     if found.dry:
         sentence = Message("Nothing comes out; the aim is {aim}.", _aim(aim))
-        return OffBy(False, sentence, Message(DRY_WAYS[place.valve]))
-    kind = found.kind
-    if kind == "undecided":
-        kind = "below" if flow < aim else "above"
-    way = WAYS[place.valve, kind]
-    return OffBy(False, _distance(flow, aim, kind), Message(way))
+        return OffBy("off", sentence, Message(DRY_WAYS[place.valve]))
+    if place.clash is not None:
+        return OffBy("clash", place.clash, SEE_PLAN)
+    if found.kind == "within":
+        return _right(found, aim)
+    if found.kind == "undecided":
+        return OffBy("open", found.verdict, found.advice[-1])
+    way = WAYS[place.valve, found.kind]
+    return OffBy("off", _distance(flow, aim, found.kind), Message(way))
 
 
 def _right(found: Measured, aim: float) -> OffBy:
     """At the aim, or elsewhere in the band."""
     leave = Message("Leave this valve as it is.")
     if found.flow.low <= aim <= found.flow.high:
-        return OffBy(True, Message("Right: at the aim of {aim}.", _aim(aim)), leave)
+        return OffBy("in", Message("Right: at the aim of {aim}.", _aim(aim)), leave)
     if found.flow.flow > aim:
         leave = Message(
             "Leave this valve as it is, or close it a little and the others get more: {aim} is "
             "enough here.",
             _aim(aim),
         )
-    return OffBy(True, Message("Right: inside what is wanted here."), leave)
+    return OffBy("in", Message("Right: inside what is wanted here."), leave)
 
 
 def _distance(flow: float, aim: float, kind: str) -> Message:
@@ -197,7 +193,7 @@ def state_of(
     Raises:
         PondError: A reading's numbers cannot be.
     """
-    seen = newest_at(log, place.everywhere, place.band)
+    seen = newest_at(log, place.everywhere, place.rules, place.band)
     return BranchState(place, seen, _state(place, seen, turned_at))
 
 
@@ -206,7 +202,7 @@ def _state(place: BranchPlace, seen: Seen | None, turned_at: Mapping[str, dateti
         return "to do"
     if any(seen.reading.taken_at < at for at in turned_at.values()):
         return "again"
-    return "in" if near_enough(seen.found, place) else "off"
+    return off_by(seen.found, place).state
 
 
 def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
@@ -290,6 +286,7 @@ def moves(
     branch_id: str,
     flow: float,
     now: datetime,
+    container: Container | None = None,
 ) -> Moves:
     """What the other branches do when the valve of one is turned from this flow to its aim.
 
@@ -300,11 +297,12 @@ def moves(
         branch_id: The branch whose valve is turned.
         flow: Its flow of now [m3/s].
         now: The time of now.
+        container: What is filled there, on which the aim depends a little.
 
     Raises:
         PondError: No pump is chosen, the circuit cannot be counted, or the aim is out of reach.
     """
-    places = branch_places(pond, line)
+    places = branch_places(pond, line, container)
     parts = pumped(pond, line, places)
     curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
     fresh = rules_for(pond).measuring.same_setting
@@ -313,7 +311,7 @@ def moves(
     for place in places:
         if place.branch.id == branch_id:
             continue
-        seen = newest_at(log, place.everywhere)
+        seen = newest_at(log, place.everywhere, place.rules)
         if seen and (now - seen.reading.taken_at).total_seconds() <= fresh:
             measured[names[place.branch.id]] = seen.flow
         else:

@@ -62,8 +62,6 @@ DRAFT_KINDS = {
     "depth": "length",
     "bog": "volume",
     "lip": "width",
-    "spread_low": "flow",
-    "spread_high": "flow",
     "pump_flow": "flow",
     "pump_head": "head",
     "flow": "flow",

@@ -65,8 +65,12 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "not checked", "the heading of 5.1 was seen, its text was not"),
     "JCGM 100:2008, 5.1.6 (products of powers)": (
         "not checked", "agrees with the library uncertainties in tests/core/measuring"),
-    "JCGM 100:2008, G.4.1 (degrees of freedom)": (
-        "not checked", "its example is quoted at isobudgets.com; rows 47, 48"),
+    "JCGM 100:2008, 5.1.2 (independent parts add as squares)": (
+        "not checked", "the formula of row 47; the text of 5.1.2 was not seen"),
+    "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": (
+        "not checked", "not seen; the closed form is integrated numerically in test_scatter.py"),
+    "JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)": (
+        "not checked", "not seen; rows 505 to 508, and scipy in tests/core/measuring"),
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": (
         "not checked", "title and scope seen, clause 6.4 was not; coverage is simulated in tests"),
     "Kindsvater and Carter, as coded in fluids 1.3.1": (

@@ -5,6 +5,7 @@ from math import sqrt
 import pytest
 
 from pondapp.core.measuring.estimate import Factor, FlowEstimate
+from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.messages import Amount
 from pondapp.core.working import ARITHMETIC, Term
@@ -13,8 +14,12 @@ from pondapp.sizing.accuracy import Accuracy, of_estimate, of_timed
 MOST = 20.0
 
 
-def fills(times: list[float], half_width: float, reaction: float = 0.1) -> TimedFlow:
-    return timed_flow(times, 0.010, half_width, reaction, 0.95)
+def fills(
+    times: list[float], half_width: float, reaction: float = 0.1, variation: float = 0.0
+) -> TimedFlow:
+    # Known so well beforehand that a few fills that agree change nothing.
+    known = ExpectedScatter(reaction, variation, 10**3, 0.01)
+    return timed_flow(times, 0.010, half_width, known, 0.95)
 
 
 def cure(found: Accuracy | None, place: str) -> float:
@@ -31,10 +36,10 @@ def test_a_container_known_badly_must_be_known_better() -> None:
     assert str(found.limits) == (
         "Mostly how well it is known what the container holds: 96 % of the doubt."
     )
-    assert cure(found, "half") == pytest.approx(0.46351 * 0.0002, rel=1e-4)
+    assert cure(found, "half") == pytest.approx(0.46351 * 0.0002, rel=1e-3)
     # A scale is read twice, and a litre weighs a kilogram: 92.7 mL over the root of two is 65.5 g.
     weighed = of_timed(fills([20.0] * 4, 0.0002), MOST, weighed=True)
-    assert cure(weighed, "half") == pytest.approx(0.46351 * 0.2 / sqrt(2.0), rel=1e-4)
+    assert cure(weighed, "half") == pytest.approx(0.46351 * 0.2 / sqrt(2.0), rel=1e-3)
     assert "a scale good to" in str(weighed.halve if weighed else "")
 
 
@@ -43,7 +48,7 @@ def test_timing_asks_for_more_fills_or_a_larger_container() -> None:
     # many fills, or a container of twice the size.
     found = of_timed(fills([5.0, 5.0], 0.0), MOST, weighed=False)
     assert cure(found, "runs") == 8.0
-    assert cure(found, "volume") == pytest.approx(0.020, rel=1e-6)
+    assert cure(found, "volume") == pytest.approx(0.020, rel=2e-3)
     many = of_timed(fills([5.0] * 6, 0.0), MOST, weighed=False)
     assert many is not None
     assert str(many.halve.template) == "To halve the doubt: a container of {volume}."
@@ -58,6 +63,18 @@ def test_two_parts_of_one_size_must_both_be_bettered() -> None:
     assert "the container holds" in str(found.halve)
 
 
+def test_what_differs_from_fill_to_fill_asks_for_more_fills_only() -> None:
+    # 2 % from fill to fill, nothing by hand: four times as many fills, whatever the container.
+    found = of_timed(fills([20.0, 20.0], 0.0, reaction=0.0, variation=0.02), MOST, weighed=False)
+    assert found is not None
+    assert str(found.limits).startswith("Mostly the flow and the filling")
+    assert str(found.halve) == "To halve the doubt: 8 fills in all."
+    # By hand 0.4 s and as much by the flow, of 20 s: a larger container cannot halve both.
+    both = of_timed(fills([20.0, 20.0], 0.0, reaction=0.4, variation=0.02), MOST, weighed=False)
+    assert both is not None
+    assert str(both.halve) == "To halve the doubt: 8 fills in all."
+
+
 def test_where_nothing_is_in_doubt_nothing_is_said() -> None:
     assert of_timed(fills([10.0], 0.0, reaction=0.0), MOST, weighed=False) is None
     assert of_estimate(estimate(("A", 2.0, 0.0), ("d", 0.1, 0.0)), 1) is None
@@ -68,7 +85,7 @@ def estimate(*factors: tuple[str, float, float]) -> FlowEstimate:
         Factor(Term(symbol, symbol, value, "m"), -1.0 if symbol == "t" else 1.0, doubt)
         for symbol, value, doubt in factors
     )
-    return FlowEstimate(1e-3, 1e-5, 9e-4, 1.1e-3, (), "Q = A d / t", made, ARITHMETIC)
+    return FlowEstimate(1e-3, 1e-5, 9e-4, 1.1e-3, (), "Q = A d / t", made, ARITHMETIC, 0.95)
 
 
 @pytest.mark.parametrize(

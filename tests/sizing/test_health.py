@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.hydraulics.network import Circuit, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
@@ -23,6 +24,7 @@ from pondapp.sizing.network import network_of
 from pondapp.sizing.planned import planned_flows
 
 LPH = 1 / 3.6e6
+RULES = MeasuringAssumptions()
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 LATER = NOW + timedelta(days=60)
 TUB = Container(id="t", name="Tub", volume_m3=0.040, tolerance_m3=0.0002)
@@ -97,7 +99,7 @@ def blocked(real: Circuit, name: str, more: float) -> Circuit:
 
 
 def kept(log: list[Reading]) -> FlowSet:
-    seen = [newest_at(log, (place,)) for place in ("bog", "lip")]
+    seen = [newest_at(log, (place,), RULES) for place in ("bog", "lip")]
     return flow_set(LINE, [one for one in seen if one], NOW + timedelta(minutes=1))
 
 
@@ -204,7 +206,7 @@ def test_a_lone_branch_or_a_whole_flow_cannot_tell_and_says_what_would() -> None
     pond = POND.model_copy(update={"lines": (line,), "fed": POND.fed[1:]})
     real, _ = circuit(pond, line)
     log = readings(flows(CURVE, real), NOW)
-    seen = newest_at(log, ("lip",))
+    seen = newest_at(log, ("lip",), RULES)
     assert seen is not None
     pond = with_clean(pond, flow_set(line, [seen], NOW + timedelta(minutes=1)))
     log += readings(flows(at_speed(CURVE, 0.8), real), LATER)

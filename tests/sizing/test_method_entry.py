@@ -116,7 +116,7 @@ def test_nothing_was_timed_yet() -> None:
 def test_the_time_to_aim_for_gives_the_wanted_flow(length, width, drop, lph) -> None:
     band = FlowBand(0.5 * lph * LPH, lph * LPH, 2.0 * lph * LPH)
     entered = Entered({"box_length": length, "box_width": width, "drop": drop}, "box")
-    window = window_of("level_drop", entered, band)
+    window = window_of("level_drop", entered, band, RULES)
     amount = amount_timed("level_drop", entered)
     assert window is not None
     assert amount is not None
@@ -168,4 +168,4 @@ def test_what_is_known_is_taken_as_it_is() -> None:
 def test_while_a_size_is_missing_nothing_is_aimed_for(known, sides) -> None:
     band = FlowBand(1e-3, 2e-3, None)
     assert amount_timed("level_drop", Entered(known, sides)) is None
-    assert window_of("level_drop", Entered(known, sides), band) is None
+    assert window_of("level_drop", Entered(known, sides), band, RULES) is None

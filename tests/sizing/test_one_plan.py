@@ -120,7 +120,9 @@ def test_the_waterfall_is_set_by_all_that_its_branch_needs() -> None:
     of = box_before_lip()
     assert planned(of).branches["b"] == pytest.approx(8000 * LPH)
     setting = lip_setting(of, of.fed[1])  # type: ignore[arg-type]
-    assert (setting.flow, setting.total) == pytest.approx((8000 * LPH, 8000 * LPH))
+    # As much more as it takes to tell by a few fills that the box has its 8000.
+    assert 8000 * LPH < setting.flow < 1.07 * 8000 * LPH
+    assert setting.total == pytest.approx(setting.flow)
 
 
 def test_where_wishes_conflict_no_waterfall_is_set() -> None:

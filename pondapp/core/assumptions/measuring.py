@@ -14,6 +14,22 @@ class MeasuringAssumptions:
         "Scatter of a start and stop by hand", 0.10, "s", 0.01, 1.0,
         Source("Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times", "published"),
     )  # fmt: skip
+    flow_variation: float = rule(
+        "Scatter of flow and filling from one fill to the next", 0.017, "-", 0.0, 0.2,
+        COMMON_PRACTICE,
+    )  # fmt: skip
+    scatter_weight: float = rule(
+        "How many fills that scatter counts for, beside those that were timed",
+        5.0, "-", 1.0, 100.0, COMMON_PRACTICE,
+    )  # fmt: skip
+    sure: float = rule(
+        "Chance from which a flow counts as right or wrong", 0.95, "-", 0.8, 0.999,
+        COMMON_PRACTICE,
+    )  # fmt: skip
+    widest_interval: float = rule(
+        "Half an interval over its flow, beyond which nothing is decided", 0.10, "-", 0.01, 1.0,
+        COMMON_PRACTICE,
+    )  # fmt: skip
     shortest_fill: float = rule(
         "Shortest fill worth timing", 3.0, "s", 0.5, 60.0,
         Source("connectedwater.gov.au, volumetric flow: at least 3 s", "published"),

@@ -8,6 +8,8 @@ from pondapp.core.hydraulics.network import Circuit, operating_point, system_hea
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW
 from pondapp.core.hydraulics.solve import root
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
@@ -69,9 +71,9 @@ def pump_condition(
     curve: PumpCurve,
     circuit: Circuit,
     viscosity: float,
-    measured: float,
-    uncertainty: float,
+    flow: Spread,
     worn_share: float,
+    rule: Certainty,
 ) -> PumpCondition:
     """Compare a measured total flow with what the pump as new would give.
 
@@ -79,9 +81,9 @@ def pump_condition(
         curve: Curve of the pump as new.
         circuit: Everything behind the pump, valves as they stood.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
-        measured: Measured flow [m3/s], above 0 to 10.
-        uncertainty: Expanded uncertainty of the flow [m3/s], 0 to 10.
+        flow: What is known of the measured flow [m3/s], above 0 to 10.
         worn_share: Share of the predicted flow below which a pump wants cleaning [-], 0.3 to 0.99.
+        rule: What it takes to decide.
 
     Returns:
         Share [-], heads [m] and what to try first.
@@ -92,10 +94,11 @@ def pump_condition(
             curve that pump or circuit were entered wrong.
 
     Source:
-        Pump curve against the circuit's head; affinity laws for the share of the curve left.
+        Pump curve against the circuit's head; affinity laws for the share of the curve left;
+        decided as every flow is.
     """
+    measured = flow.centre
     require_above("measured flow", measured, 0.0, MOST_FLOW, "m3/s")
-    require_within("uncertainty of the flow", uncertainty, 0.0, MOST_FLOW, "m3/s")
     require_within("share below which a pump is worn", worn_share, 0.3, 0.99, "-")
     predicted = operating_point(curve, circuit, viscosity).flow
     share = measured / predicted
@@ -113,14 +116,13 @@ def pump_condition(
             predicted=Amount(predicted, "m3/s"),
         )
     left = root(excess, slowest, _FASTEST, 0.0)
-    low, high = (measured - uncertainty) / predicted, (measured + uncertainty) / predicted
     as_new = curve.reach(measured)
     values = {
         "share": Amount(share, "share"),
         "left": Amount(left, "share"),
         "missing": Amount(as_new - taken, "m"),
     }
-    state, advice = _judged(low, high, worn_share)
+    state, advice = _judged(flow, predicted, worn_share, rule)
     return PumpCondition(
         measured,
         predicted,
@@ -134,29 +136,33 @@ def pump_condition(
     )
 
 
-def _judged(low: float, high: float, worn_share: float) -> tuple[State, str]:
-    """State and advice from the interval of the share."""
-    if high < worn_share:
+def _judged(
+    flow: Spread, predicted: float, worn_share: float, rule: Certainty
+) -> tuple[State, str]:
+    """State and advice from how likely the flow is below that of a new and of a worn pump."""
+    against_worn = decide(flow, worn_share * predicted, None, rule).kind
+    against_new = decide(flow, predicted, predicted, rule).kind
+    if against_worn == "below":
         return (
             "worn",
             "the pump gives {share} of the flow it would as new: unplug it, clean inlet, foam "
             "and impeller and measure again; if that changes nothing, the pipes take {missing} "
             "more than was entered: look for a kink, a half shut valve or more lift",
         )
-    if high < 1.0:
+    if against_worn == "undecided":
+        return (
+            "not decided",
+            "the measured flow is too uncertain to tell: measure more fills or a longer one",
+        )
+    if against_new == "below":
         return (
             "weak",
             "the flow is a little low, {share} of a new pump's: clean it at the next round",
         )
-    if low > 1.0:
+    if against_new == "above":
         return (
             "strong",
             "the flow is {share} of what was predicted: the lift is less or the hose wider than "
             "entered, or the pump better than its label",
-        )
-    if low < worn_share:
-        return (
-            "not decided",
-            "the measured flow is too uncertain to tell: measure more fills or a longer one",
         )
     return "as expected", "the pump gives what it should: {share} of the predicted flow"

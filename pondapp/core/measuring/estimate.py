@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pondapp.core.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.measuring.uncertainty import combined
 from pondapp.core.messages import Message, phrase
@@ -40,6 +41,7 @@ class FlowEstimate:
         formula: How the flow was found.
         factors: What went in.
         source: Where the formula is from.
+        coverage: Share of cases that the interval holds [-].
     """
 
     flow: float
@@ -50,6 +52,12 @@ class FlowEstimate:
     formula: str
     factors: tuple[Factor, ...]
     source: Source
+    coverage: float
+
+    @property
+    def spread(self) -> Spread:
+        """What is known of the flow, as a distribution."""
+        return Spread(self.flow, self.standard_uncertainty)
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -111,5 +119,5 @@ def flow_estimate(
     reach = normal_factor(coverage) * uncertainty
     return FlowEstimate(
         flow, uncertainty, max(0.0, flow - reach), flow + reach,
-        tuple(warnings), formula, tuple(factors), source,
+        tuple(warnings), formula, tuple(factors), source, coverage,
     )  # fmt: skip

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.measuring.spread import Spread
 from pondapp.core.working import Step
 
 
@@ -23,6 +24,11 @@ class NoFlow:
     standard_uncertainty: float = 0.0
     low: float = 0.0
     high: float = 0.0
+
+    @property
+    def spread(self) -> Spread:
+        """No flow, for certain."""
+        return Spread(self.flow)
 
     def steps(self) -> tuple[Step, ...]:
         """The working: there is none."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import Source, Step, Term
@@ -25,6 +26,7 @@ class Pooled:
         warnings: A warning where the flows disagree; mostly empty.
         flows: What went in [m3/s].
         uncertainties: Their standard uncertainties [m3/s].
+        coverage: Share of cases that the interval holds [-].
     """
 
     flow: float
@@ -35,6 +37,12 @@ class Pooled:
     warnings: tuple[Message, ...]
     flows: tuple[float, ...]
     uncertainties: tuple[float, ...]
+    coverage: float
+
+    @property
+    def spread(self) -> Spread:
+        """What is known of the flow, as a distribution."""
+        return Spread(self.flow, self.standard_uncertainty)
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -111,7 +119,7 @@ def pooled(flows: Sequence[float], uncertainties: Sequence[float], coverage: flo
     reach = factor * uncertainty
     return Pooled(
         mean, uncertainty, max(0.0, mean - reach), mean + reach, stretch, warnings,
-        tuple(flows), tuple(uncertainties),
+        tuple(flows), tuple(uncertainties), coverage,
     )  # fmt: skip
 
 

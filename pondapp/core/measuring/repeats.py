@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
 from pondapp.core.measuring.student_t import normal_factor, t_factor
-from pondapp.core.measuring.timed_flow import GUM_REPEATS, believed_scatter
+from pondapp.core.measuring.timed_flow import GUM_REPEATS
 from pondapp.core.messages import phrase
 from pondapp.core.working import Step, Term
 
@@ -18,28 +19,27 @@ class MeanTime:
         mean: Mean time [s].
         uncertainty: Of the mean [s]; times the normal factor it spans what Student's t would.
         times: The times [s].
-        scatter: Standard deviation of one of them that was believed [s].
-        degrees_of_freedom: Of that scatter [-].
+        believed: The scatter of one of them.
     """
 
     mean: float
     uncertainty: float
     times: tuple[float, ...]
-    scatter: float
-    degrees_of_freedom: int
+    believed: Believed
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         count = Term("n", "number of times", float(len(self.times)), "-")
-        scatter = Term("s", "scatter of one time", self.scatter, "s")
+        scatter = Term("s", "scatter of one time", self.believed.scatter, "s")
         mean = Term("t", "mean time", self.mean, "s")
-        freedom = Term("ν", "degrees of freedom", float(self.degrees_of_freedom), "-")
+        freedom = Term("ν", "degrees of freedom", float(self.believed.freedom), "-")
         times = tuple(
             Term(f"t{number}", phrase("time {number}", number=str(number)), time, "s")
             for number, time in enumerate(self.times, start=1)
         )
         return (
             Step(mean, "t = (t1 + ... + tn) / n", (*times, count), GUM_REPEATS),
+            *self.believed.steps(),
             Step(
                 Term("u(t)", "uncertainty of the mean time", self.uncertainty, "s"),
                 "u(t) = s / √n × (Student's t for ν) / (normal factor)",
@@ -49,13 +49,12 @@ class MeanTime:
         )
 
 
-def mean_time(times: Sequence[float], reaction_sd: float, coverage: float) -> MeanTime:
+def mean_time(times: Sequence[float], expected: ExpectedScatter, coverage: float) -> MeanTime:
     """Mean of times that were taken of the same thing.
 
     Args:
         times: The times [s], one or more, each above 0 to 86400.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10; the least scatter
-            that is believed.
+        expected: The scatter of one time [s] that is expected beforehand.
         coverage: Share of cases that the interval will hold [-], 0.5 to 0.999.
 
     Returns:
@@ -67,9 +66,9 @@ def mean_time(times: Sequence[float], reaction_sd: float, coverage: float) -> Me
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t).
+        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: believed_scatter.
     """
-    scatter, dof = believed_scatter(times, reaction_sd)
-    stretch = t_factor(coverage, dof) / normal_factor(coverage)
-    uncertainty = stretch * scatter / sqrt(len(times))
-    return MeanTime(sum(times) / len(times), uncertainty, tuple(times), scatter, dof)
+    believed = believed_scatter(times, expected)
+    stretch = t_factor(coverage, believed.freedom) / normal_factor(coverage)
+    uncertainty = stretch * believed.scatter / sqrt(len(times))
+    return MeanTime(believed.mean, uncertainty, tuple(times), believed)

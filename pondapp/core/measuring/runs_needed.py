@@ -1,79 +1,99 @@
-"""How many more fills settle the question, and how long a fill must last."""
+"""What settles the question: so many more fills, or a container that takes longer to fill."""
 
 from collections.abc import Sequence
 from math import ceil, sqrt
 
-from pondapp.core.errors import NoSolution, require_above, require_within
-from pondapp.core.measuring.student_t import interval_half_width
-from pondapp.core.measuring.timed_flow import believed_scatter, timed_flow
-from pondapp.core.measuring.verdict import judge
+from pondapp.core.errors import require_above, require_within
+from pondapp.core.measuring.timed_flow import TimedFlow, timed_spread
+from pondapp.core.measuring.verdict import Certainty, decide
 
 
 def more_runs_to_decide(
-    times: Sequence[float],
-    volume: float,
-    volume_half_width: float,
-    reaction_sd: float,
-    coverage: float,
-    band_low: float,
-    band_high: float | None,
-    most_runs: float,
-) -> int:
+    now: TimedFlow, band_low: float, band_high: float | None, rule: Certainty, most_runs: float
+) -> int | None:
     """How many more fills would probably settle whether the flow is in the band.
 
     Supposes that the fills to come have the mean and the scatter of those already timed.
 
     Args:
-        times: Fill times so far [s], each above 0 to 86400.
-        volume: What the container holds [m3], above 0 to 100.
-        volume_half_width: Half width of its tolerance [m3], 0 to the volume.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
-        coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
+        now: The flow by the fills so far.
         band_low: Least wanted flow [m3/s], 0 to 1e6.
         band_high: Most wanted flow [m3/s], from the least to 1e6, or none.
+        rule: What it takes to decide.
         most_runs: Most fills in all that anyone will time [-], 1 to 1000.
 
     Returns:
-        Number of further fills [-]; 0 when the question is settled already.
+        Number of further fills [-]; 0 when the question is settled already, none when not even
+        the most fills would settle it.
 
     Raises:
-        NotEnoughReadings: There is no fill yet.
-        NoSolution: The container's tolerance alone reaches over a limit, or more fills than
-            the most would be needed.
         OutOfRange: An argument is outside its range.
 
     Source:
-        The interval of the timed flow, solved for the number of fills.
+        The spread of the timed flow, for so many fills; decided as every flow is.
     """
     require_within("most fills", most_runs, 1.0, 1000.0, "-")
-    now = timed_flow(times, volume, volume_half_width, reaction_sd, coverage)
-    if judge(now.low, now.high, band_low, band_high).kind != "undecided":
+    count, known = len(now.times), now.believed
+    if decide(now.spread, band_low, band_high, rule).kind != "undecided":
         return 0
-    count = len(times)
-    scatter, dof = believed_scatter(times, reaction_sd)
-    # A single fill shows no scatter of its own; the ones to come are then believed at the floor.
-    by_floor = count == 1 or scatter <= reaction_sd
 
-    def decided(fills: int, spread: float) -> bool:
-        freedom = dof if fills == count else (2 * fills - 1 if by_floor else fills - 1)
-        half = now.flow * interval_half_width(
-            spread / sqrt(fills) / now.mean_time, freedom, volume_half_width / volume, coverage
-        )
-        verdict = judge(max(0.0, now.flow - half), now.flow + half, band_low, band_high)
-        return verdict.kind != "undecided"
+    def decided(fills: int) -> bool:
+        spread = timed_spread(
+            now.volume, now.volume_half_width, now.mean_time,
+            known.scatter / sqrt(fills), known.freedom + fills - count,
+        )  # fmt: skip
+        return decide(spread, band_low, band_high, rule).kind != "undecided"
 
-    if not decided(max(2, count), 0.0):
-        raise NoSolution(
-            "no number of fills can settle this: the container is not known well enough, or the "
-            "flow is right at a limit; weigh the container's water or use a bigger one"
-        )
-    for fills in range(max(2, count + 1), int(most_runs) + 1):
-        if decided(fills, scatter):
-            return fills - count
-    raise NoSolution(
-        "even {count} fills would not settle this; use a bigger container",
-        count=str(int(most_runs)),
+    return next(
+        (fills - count for fills in range(count + 1, int(most_runs) + 1) if decided(fills)), None
     )
+
+
+def volume_to_decide(
+    now: TimedFlow,
+    band_low: float,
+    band_high: float | None,
+    rule: Certainty,
+    fills: int,
+    volumes: Sequence[float],
+) -> float | None:
+    """The smallest container by which so many fills would probably settle the question.
+
+    Supposes that its content is known as well as that of the container in use, in per cent, and
+    that its fills scatter as expected here.
+
+    Args:
+        now: The flow by the fills so far.
+        band_low: Least wanted flow [m3/s], 0 to 1e6.
+        band_high: Most wanted flow [m3/s], from the least to 1e6, or none.
+        rule: What it takes to decide.
+        fills: Number of fills [-], 1 to 1000.
+        volumes: Containers that may be at hand [m3], from small to large, each 0.01 to 1000 times
+            the one in use.
+
+    Returns:
+        Its volume [m3], or none.
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        The spread of the timed flow in the other container; decided as every flow is.
+    """
+    require_within("number of fills", fills, 1, 1000, "-")
+    expected = now.believed.expected
+    for volume in volumes:
+        larger = volume / now.volume
+        require_within("container over the one in use", larger, 1e-2, 1e3, "-")
+        time = now.mean_time * larger
+        if larger > 1.0 and time < 86400.0:
+            spread = timed_spread(
+                volume, larger * now.volume_half_width, time,
+                expected.of(time) / sqrt(fills), expected.weight + fills - 1,
+            )  # fmt: skip
+            if decide(spread, band_low, band_high, rule).kind != "undecided":
+                return volume
+    return None
 
 
 def fill_time_for(relative_uncertainty: float, reaction_sd: float, runs: int) -> float:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import sqrt
 
 from pondapp.core.errors import NotEnoughReadings, require_within
+from pondapp.core.measuring.scatter import ExpectedScatter, believed_scatter
 from pondapp.core.measuring.student_t import t_inside
-from pondapp.core.measuring.timed_flow import believed_scatter
 
 FEWEST_FILLS = 3  # of two that differ, neither is the odd one
 
@@ -26,17 +26,19 @@ class Slip:
     chance: float
 
 
-def likely_slip(times: Sequence[float], reaction_sd: float, slip_chance: float) -> Slip | None:
+def likely_slip(
+    times: Sequence[float], expected: ExpectedScatter, slip_chance: float
+) -> Slip | None:
     """The fill that looks like a slip, if one does.
 
-    Each fill is held against the mean and the scatter of the others, with the reaction as the
-    least scatter believed. The most unlikely is named, and only if it is rarer than agreed.
-    Of only three fills whose true scatter is three times the reaction, good ones are called a
-    slip about half as often again as agreed.
+    Each fill is held against the mean and the scatter of the others, which is believed from what
+    is expected and from what they show. The most unlikely is named, and only if it is rarer than
+    agreed. Of fills that scatter half as much again as is expected, good ones are called a slip
+    about twice as often as agreed.
 
     Args:
         times: Fill times [s], each above 0 to 86400, three or more.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
+        expected: The scatter of one fill [s] that is expected beforehand.
         slip_chance: Chance of calling a good fill a slip that is put up with [-], 0 to 0.5.
 
     Returns:
@@ -55,17 +57,16 @@ def likely_slip(times: Sequence[float], reaction_sd: float, slip_chance: float) 
         raise NotEnoughReadings("a slip shows only among three or more fills")
     require_within("chance of a false alarm", slip_chance, 0.0, 0.5, "-")
     # Checked here as a whole, so that a bad time is refused and not called a slip.
-    believed_scatter(times, reaction_sd)
+    believed_scatter(times, expected)
     found: Slip | None = None
     for index, time in enumerate(times):
         others = [*times[:index], *times[index + 1 :]]
-        mean = sum(others) / len(others)
-        scatter, dof = believed_scatter(others, reaction_sd)
-        reach = scatter * sqrt(1.0 + 1.0 / len(others))
-        away = abs(time - mean)
+        known = believed_scatter(others, expected)
+        reach = known.scatter * sqrt(1.0 + 1.0 / len(others))
+        away = abs(time - known.mean)
         # Without any scatter nothing is unlikely but a difference itself.
         ratio = min(away / reach, 1e6) if reach > 0.0 else (1e6 if away > 0.0 else 0.0)
-        chance = min(1.0, count * (1.0 - t_inside(ratio, dof)))
+        chance = min(1.0, count * (1.0 - t_inside(ratio, known.freedom)))
         if found is None or chance < found.chance:
-            found = Slip(index, time - mean, max(0.0, chance))
+            found = Slip(index, time - known.mean, max(0.0, chance))
     return found if found is not None and found.chance < slip_chance else None

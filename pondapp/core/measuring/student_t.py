@@ -1,4 +1,4 @@
-"""Student's t distribution, and its sum with a rectangular one."""
+"""Student's t distribution, its sum with a rectangular one, and the F distribution."""
 
 from functools import lru_cache
 from math import atan, cos, exp, hypot, lgamma, log, log1p, pi, sin, sqrt
@@ -137,6 +137,88 @@ def interval_half_width(scale: float, dof: int, half_width: float, coverage: flo
     widest = half_width + factor * scale
     together = hypot(coverage * half_width, factor * scale)
     return rising_root(missing, 0.0, widest, together, 1e-8, 1e-12 * widest)
+
+
+def share_below(limit: float, scale: float, dof: int, half_width: float) -> float:
+    """Probability that a scaled t variable plus a rectangular one lies below a limit.
+
+    Args:
+        limit: The limit [-], -1e12 to 1e12, in the unit of the scale.
+        scale: Standard uncertainty of the t part [-], 0 to 1e6.
+        dof: Its degrees of freedom [-], 1 to 1e9; from 1000 it counts as normal.
+        half_width: Half width of the rectangular part [-], 0 to 1e6, in the same unit.
+
+    Returns:
+        Probability [-]; half of a value that is certain and lies on the limit.
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        JCGM 101:2008, 6.4.2 and 6.4.9 (the two distributions); their sum integrated exactly.
+    """
+    require_within("limit", limit, -1e12, 1e12, "-")
+    require_within("scale", scale, 0.0, 1e6, "-")
+    require_within("degrees of freedom", dof, 1, 1e9, "-")
+    require_within("half width", half_width, 0.0, 1e6, "-")
+    dof = min(dof, MOST_DOF)
+    if scale <= 1e-6 * half_width:
+        if half_width == 0.0:
+            return 0.5 if limit == 0.0 else float(limit > 0.0)
+        return min(1.0, max(0.0, 0.5 + 0.5 * limit / half_width))
+    at = limit / scale
+    # The same ratio as in interval_half_width: beyond it the difference below is only rounding.
+    if half_width <= 1e-4 * scale or abs(at) > 1e5:
+        return _cumulative_and_integral(at, dof)[0]
+    wide = half_width / scale
+    _, upper = _cumulative_and_integral(at + wide, dof)
+    _, lower = _cumulative_and_integral(at - wide, dof)
+    return min(1.0, max(0.0, (upper - lower) / (2.0 * wide)))
+
+
+def chance_of_ratio(ratio: float, dof: int, dof_below: int) -> float:
+    """Chance that one estimated variance is so many times another of the same thing, or more.
+
+    Args:
+        ratio: The first over the second [-], 0 to 1e12.
+        dof: Degrees of freedom of the first [-], 1 to 1000.
+        dof_below: Degrees of freedom of the second [-], 1 to 1000.
+
+    Returns:
+        Probability [-].
+
+    Raises:
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        F distribution: Abramowitz & Stegun (1964), 26.6.2, by the continued fraction of the
+        incomplete beta function, 26.5.8.
+    """
+    require_within("ratio of variances", ratio, 0.0, 1e12, "-")
+    require_within("degrees of freedom", dof, 1, MOST_DOF, "-")
+    require_within("degrees of freedom", dof_below, 1, MOST_DOF, "-")
+    x = dof_below / (dof_below + dof * ratio)
+    a, b = 0.5 * dof_below, 0.5 * dof
+    if x > (a + 1.0) / (a + b + 2.0):  # the fraction of the other tail is the quicker one
+        return 1.0 - _beta_share(1.0 - x, b, a)
+    return _beta_share(x, a, b)
+
+
+def _beta_share(x: float, a: float, b: float) -> float:
+    """Regularised incomplete beta function, for x below its middle."""
+    if x <= 0.0:
+        return 0.0
+    front = exp(lgamma(a + b) - lgamma(a) - lgamma(b) + a * log(x) + b * log1p(-x)) / a
+    # 26.5.8 from its end to its beginning; so many terms are enough for 1000 degrees of freedom.
+    fraction = 1.0
+    for k in range(120, 0, -1):
+        m = k // 2
+        if k % 2:
+            term = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1.0))
+        else:
+            term = m * (b - m) * x / ((a + 2 * m - 1.0) * (a + 2 * m))
+        fraction = 1.0 + term / fraction
+    return min(1.0, front / fraction)
 
 
 def normal_factor(coverage: float) -> float:

@@ -2,22 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import floor, inf, sqrt
+from math import sqrt
 
-from pondapp.core.errors import NotEnoughReadings, require_above, require_within
-from pondapp.core.measuring.student_t import MOST_DOF, interval_half_width
-from pondapp.core.measuring.uncertainty import (
-    combined,
-    effective_degrees_of_freedom,
-    mean_and_scatter,
-    rectangular,
-)
+from pondapp.core.errors import require_above, require_within
+from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.uncertainty import combined, rectangular
 from pondapp.core.messages import phrase
 from pondapp.core.working import ENTERED, Source, Step, Term
 
 GUM_REPEATS = Source("JCGM 100:2008, 4.2 (mean of repeats)", "from memory")
 GUM_COMBINED = Source("JCGM 100:2008, 4.3.7 and 5.1 (container, combination)", "from memory")
-GUM_FREEDOM = Source("JCGM 100:2008, G.4.1 (degrees of freedom)", "from memory")
 INTERVAL = Source("JCGM 101:2008, 6.4 (t and rectangular, added exactly)", "from memory")
 DEFINITION = Source("flow is volume over time (definition)", "computed")
 
@@ -29,12 +24,11 @@ class TimedFlow:
     Attributes:
         flow: Mean flow [m3/s].
         standard_uncertainty: Of the flow [m3/s].
-        degrees_of_freedom: Of that uncertainty [-].
         low: Lower end of the interval [m3/s], never negative.
         high: Upper end of the interval [m3/s].
         mean_time: Mean fill time [s].
         expanded: Half width of the interval before its lower end is kept from below 0 [m3/s].
-        scatter: Standard deviation of one fill that was believed [s].
+        believed: The scatter of one fill.
         times: The fill times [s].
         volume: What the container holds [m3].
         volume_half_width: Half width of the container's tolerance [m3].
@@ -43,16 +37,23 @@ class TimedFlow:
 
     flow: float
     standard_uncertainty: float
-    degrees_of_freedom: int
     low: float
     high: float
     mean_time: float
     expanded: float
-    scatter: float
+    believed: Believed
     times: tuple[float, ...]
     volume: float
     volume_half_width: float
     coverage: float
+
+    @property
+    def spread(self) -> Spread:
+        """What is known of the flow, as a distribution."""
+        return timed_spread(
+            self.volume, self.volume_half_width, self.mean_time,
+            self.believed.scatter / sqrt(len(self.times)), self.believed.freedom,
+        )  # fmt: skip
 
     def steps(self) -> tuple[Step, ...]:
         """The working, from the times to the interval."""
@@ -60,10 +61,10 @@ class TimedFlow:
         volume = Term("V", "volume of the container", self.volume, "m3")
         half = Term("a", "half width of its tolerance", self.volume_half_width, "m3")
         mean = Term("t", "mean fill time", self.mean_time, "s")
-        scatter = Term("s", "scatter of one fill", self.scatter, "s")
+        scatter = Term("s", "scatter of one fill", self.believed.scatter, "s")
         flow = Term("Q", "flow", self.flow, "m3/s")
         combined_term = Term("u", "standard uncertainty", self.standard_uncertainty, "m3/s")
-        freedom = Term("ν", "degrees of freedom", float(self.degrees_of_freedom), "-")
+        freedom = Term("ν", "degrees of freedom", float(self.believed.freedom), "-")
         coverage = Term("p", "coverage", self.coverage, "-")
         interval = Term("U", "half width of the interval", self.expanded, "m3/s")
         fills = tuple(
@@ -74,63 +75,56 @@ class TimedFlow:
             Step(mean, "t = (t1 + ... + tn) / n", (*fills, count), GUM_REPEATS),
             Step(volume, "V as marked or weighed", (volume,), ENTERED),
             Step(flow, "Q = V / t", (volume, mean), DEFINITION),
+            *self.believed.steps(),
             Step(
                 combined_term,
                 "u = Q √((s / (t √n))² + (a / (V √3))²)",
                 (flow, scatter, mean, count, half, volume),
                 GUM_COMBINED,
             ),
-            Step(freedom, "ν from Welch and Satterthwaite", (scatter, count, half), GUM_FREEDOM),
             Step(
                 interval,
                 "U holds the share p of s/√n × Student's t plus a × rectangular",
-                (combined_term, scatter, count, half, coverage),
+                (combined_term, scatter, count, freedom, half, coverage),
                 INTERVAL,
             ),
         )
 
 
-def believed_scatter(times: Sequence[float], reaction_sd: float) -> tuple[float, int]:
-    """Scatter of one fill, and how many degrees of freedom it is worth.
-
-    The scatter that was seen already holds the reaction, so the two are not added. Few fills can
-    agree by chance: the reaction is then the floor. The floor stands in for a scatter that may be
-    somewhat larger, so it is worth 2 n - 1 degrees of freedom and not infinitely many: chosen
-    so that simulated intervals of 2 to 10 fills hold their coverage for a true scatter of 1.5
-    to 3 times the reaction. A single fill has the reaction only.
+def timed_spread(
+    volume: float, volume_half_width: float, mean_time: float, scatter: float, freedom: int
+) -> Spread:
+    """What a mean fill time and its container say of a flow.
 
     Args:
-        times: Fill times [s], each above 0 to 86400.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
+        volume: What the container holds [m3], above 0 to 100.
+        volume_half_width: Half width of the range the true volume lies in [m3], 0 to the volume.
+        mean_time: Mean fill time [s], above 0 to 86400.
+        scatter: Standard uncertainty of that mean [s], 0 to 1e5.
+        freedom: Its degrees of freedom [-], 1 and up.
 
     Returns:
-        Standard deviation [s] and degrees of freedom [-].
+        The flow [m3/s] as a distribution, taken as straight about it.
 
     Raises:
-        NotEnoughReadings: There is no fill.
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2.2 (scatter) and 4.3 (reaction known beforehand); the floor is this
-        project's own choice, checked by simulation in the tests.
+        JCGM 100:2008, 5.1.2 (first order); JCGM 101:2008, 6.4 (the two distributions).
     """
-    if not times:
-        raise NotEnoughReadings("time at least one fill")
-    for time in times:
-        require_above("fill time", time, 0.0, 86400.0, "s")
-    require_within("reaction scatter", reaction_sd, 0.0, 10.0, "s")
-    count = len(times)
-    if count == 1:
-        return reaction_sd, MOST_DOF
-    _, seen = mean_and_scatter(times)
-    return (seen, count - 1) if seen > reaction_sd else (reaction_sd, 2 * count - 1)
+    require_above("volume", volume, 0.0, 100.0, "m3")
+    require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
+    require_above("fill time", mean_time, 0.0, 86400.0, "s")
+    require_within("uncertainty of the mean time", scatter, 0.0, 1e5, "s")
+    flow = volume / mean_time
+    return Spread(flow, flow * scatter / mean_time, freedom, volume_half_width / mean_time)
 
 
 def timed_flow(
     times: Sequence[float],
     volume: float,
     volume_half_width: float,
-    reaction_sd: float,
+    expected: ExpectedScatter,
     coverage: float,
 ) -> TimedFlow:
     """Mean flow of repeated fills.
@@ -139,38 +133,37 @@ def timed_flow(
         times: Fill times [s], each above 0 to 86400.
         volume: What the container holds [m3], above 0 to 100.
         volume_half_width: Half width of the range the true volume lies in [m3], 0 to the volume.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10; the least scatter
-            that is believed, so that few fills that agree by chance claim no more.
+        expected: The scatter of one fill [s] that is expected before any is timed.
         coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
 
     Returns:
         The flow [m3/s] with standard uncertainty and interval; the interval is never negative.
-        The interval of a single fill knows the reaction only, not what other fills would show.
+        That of a single fill knows what other fills would show: the scatter that is expected.
 
     Raises:
         NotEnoughReadings: There is no fill.
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2 (repeats), 4.3.7 (rectangular), 5.1 (combination), G.4.1 (degrees of
-        freedom); interval: JCGM 101:2008, 6.4.
+        JCGM 100:2008, 4.2 (repeats), 4.3.7 (rectangular), 5.1 (combination); interval: JCGM
+        101:2008, 6.4; scatter: believed_scatter.
     """
-    scatter, time_dof = believed_scatter(times, reaction_sd)
+    believed = believed_scatter(times, expected)
     require_above("volume", volume, 0.0, 100.0, "m3")
     require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
-    mean = sum(times) / len(times)
-    parts = (scatter / sqrt(len(times)) / mean, rectangular(volume_half_width) / volume)
-    flow = volume / mean
-    expanded = flow * interval_half_width(parts[0], time_dof, volume_half_width / volume, coverage)
+    mean, of_mean = believed.mean, believed.scatter / sqrt(len(times))
+    spread = timed_spread(volume, volume_half_width, mean, of_mean, believed.freedom)
+    half = spread.half_width(coverage)
+    low, high = max(0.0, spread.centre - half), spread.centre + half
+    relative = combined((of_mean / mean, rectangular(volume_half_width) / volume))
     return TimedFlow(
-        flow=flow,
-        standard_uncertainty=flow * combined(parts),
-        degrees_of_freedom=floor(effective_degrees_of_freedom(parts, (time_dof, inf))),
-        low=max(0.0, flow - expanded),
-        high=flow + expanded,
+        flow=spread.centre,
+        standard_uncertainty=spread.centre * relative,
+        low=low,
+        high=high,
         mean_time=mean,
-        expanded=expanded,
-        scatter=scatter,
+        expanded=half,
+        believed=believed,
         times=tuple(times),
         volume=volume,
         volume_half_width=volume_half_width,

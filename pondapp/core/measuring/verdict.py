@@ -1,18 +1,73 @@
-"""A measured flow against the wanted band, and the fill time to aim for."""
+"""One rule of decision: whether a measured flow lies in the wanted band."""
 
 from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.core.errors import require_above, require_within
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.messages import phrase
+from pondapp.core.working import Source, Step, Term
 
 Kind = Literal["within", "below", "above", "undecided"]
+CONFORMITY = Source("JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)", "from memory")
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
-    """Where the flow's interval lies."""
+class Certainty:
+    """What it takes to decide.
+
+    Attributes:
+        sure: Chance from which something counts as so [-], 0.8 to 0.999.
+        widest: Half width of an interval over the flow, beyond which nothing is decided [-],
+            0.01 to 1.
+        coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
+    """
+
+    sure: float
+    widest: float
+    coverage: float
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """Where a flow lies, and how sure that is.
+
+    Attributes:
+        kind: In a word.
+        below: Chance that the true flow is less than the least wanted [-].
+        inside: Chance that it lies in the band [-].
+        above: Chance that it is more than the most wanted [-].
+        share: Half width of the interval over the flow [-].
+        rule: What it took to decide.
+    """
 
     kind: Kind
+    below: float
+    inside: float
+    above: float
+    share: float
+    rule: Certainty
+
+    @property
+    def wide(self) -> bool:
+        """Whether the flow is not known well enough for any verdict."""
+        return self.share > self.rule.widest
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        chance = {"within": self.inside, "below": self.below, "above": self.above}
+        what = {
+            "within": "chance that the flow lies in the band",
+            "below": "chance that it is less than wanted",
+            "above": "chance that it is more than wanted",
+        }
+        most = max(chance, key=lambda key: chance[key])
+        found = Term("P", phrase(what[most]), chance[most], "-")
+        sure = Term("P0", "chance that is asked for", self.rule.sure, "-")
+        share = Term("w", "half width of the interval over the flow", self.share, "-")
+        widest = Term("w0", "the most of that", self.rule.widest, "-")
+        formula = "decided if P ≥ P0 and w ≤ w0"
+        return (Step(found, formula, (sure, share, widest), CONFORMITY),)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,62 +79,46 @@ class FillWindow:
     longest: float
 
 
-def judge(low: float, high: float, band_low: float, band_high: float | None) -> Verdict:
-    """Say whether the whole interval lies in, under or over the band.
+def decide(flow: Spread, band_low: float, band_high: float | None, rule: Certainty) -> Decision:
+    """Say whether a flow lies in the band, from how likely that is.
+
+    It lies in the band, below it or above it when that has at least the chance that is asked for.
+    Nothing is decided of a flow whose interval is wider than agreed, however far away the band
+    lies: such a number is hardly a measurement.
 
     Args:
-        low: Lower end of the measured interval [m3/s], 0 to 1e6.
-        high: Upper end of the measured interval [m3/s], from the lower end to 1e6.
+        flow: What is known of the flow [m3/s].
         band_low: Least wanted flow [m3/s], 0 to 1e6.
         band_high: Most wanted flow [m3/s], from the least to 1e6, or none.
+        rule: The chance and the width that are asked for [-].
 
     Returns:
-        The verdict [-]; undecided where the interval crosses an end of the band.
+        The decision, with all three chances [-].
 
     Raises:
-        OutOfRange: A flow is outside its range.
+        OutOfRange: A value is outside its range.
 
     Source:
-        JCGM 106:2012, 8.3: a result is decided when its interval does not cross the limit.
+        JCGM 106:2012, 7.2 to 7.5 (conformance probability) and 8.3 (acceptance where it is high
+        enough); the bound of the width is this project's own choice.
     """
-    require_within("lower end of the interval", low, 0.0, 1e6, "m3/s")
-    require_within("upper end of the interval", high, low, 1e6, "m3/s")
     require_within("least wanted flow", band_low, 0.0, 1e6, "m3/s")
+    require_within("chance that is asked for", rule.sure, 0.8, 0.999, "-")
+    require_within("widest interval", rule.widest, 0.01, 1.0, "-")
     if band_high is not None:
         require_within("most wanted flow", band_high, band_low, 1e6, "m3/s")
-    if high < band_low:
-        return Verdict("below")
-    if band_high is not None and low > band_high:
-        return Verdict("above")
-    if low >= band_low and (band_high is None or high <= band_high):
-        return Verdict("within")
-    return Verdict("undecided")
-
-
-def change_needed(flow: float, band_low: float, band_high: float | None) -> float:
-    """By how much a flow must change to reach the nearest end of the band.
-
-    Args:
-        flow: Measured flow [m3/s], above 0 to 1e6.
-        band_low: Least wanted flow [m3/s], 0 to 1e6.
-        band_high: Most wanted flow [m3/s], from the least to 1e6, or none.
-
-    Returns:
-        Change over the measured flow [-]: above 0 for more, below 0 for less, 0 inside the band.
-
-    Raises:
-        OutOfRange: A flow is outside its range.
-
-    Source:
-        Wanted flow over measured flow, less one (definition).
-    """
-    require_above("flow", flow, 0.0, 1e6, "m3/s")
-    require_within("least wanted flow", band_low, 0.0, 1e6, "m3/s")
-    if band_high is not None:
-        require_within("most wanted flow", band_high, band_low, 1e6, "m3/s")
-        if flow > band_high:
-            return band_high / flow - 1.0
-    return band_low / flow - 1.0 if flow < band_low else 0.0
+    below = flow.less_than(band_low)
+    above = flow.more_than(band_high) if band_high is not None else 0.0
+    inside = max(0.0, 1.0 - below - above)
+    half = flow.half_width(rule.coverage)
+    share = half / flow.centre if flow.centre > 0.0 else 0.0
+    kind: Kind = "undecided"
+    if share <= rule.widest:
+        chances: tuple[tuple[Kind, float], ...] = (
+            ("within", inside), ("below", below), ("above", above)
+        )  # fmt: skip
+        kind = next((name for name, chance in chances if chance >= rule.sure), "undecided")
+    return Decision(kind, below, inside, above, share, rule)
 
 
 def fill_time_window(

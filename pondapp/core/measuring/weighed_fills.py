@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above
 from pondapp.core.measuring.other_methods import weighed_volume
+from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 
 
@@ -13,7 +14,7 @@ def weighed_fills_flow(
     empty: float,
     scale_half_width: float,
     density: float,
-    reaction_sd: float,
+    expected: ExpectedScatter,
     coverage: float,
 ) -> TimedFlow:
     """Mean flow of fills that were weighed and need not be equally full.
@@ -29,7 +30,7 @@ def weighed_fills_flow(
         empty: What it shows for the empty container [kg], 0 to 1e5; 0 on a scale set to zero.
         scale_half_width: Half width of the range in which each reading is right [kg], 0 to 100.
         density: Density of the water [kg/m3], 900 to 1100.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
+        expected: The scatter of one fill [s] that is expected beforehand.
         coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
 
     Returns:
@@ -55,4 +56,4 @@ def weighed_fills_flow(
         time * (mean_full - empty) / (full - empty)
         for time, full in zip(times, full_masses, strict=True)
     ]
-    return timed_flow(even, holds.volume, holds.half_width, reaction_sd, coverage)
+    return timed_flow(even, holds.volume, holds.half_width, expected, coverage)

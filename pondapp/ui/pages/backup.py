@@ -15,6 +15,7 @@ from pondapp.store.backup import How, Preview
 from pondapp.store.room import Room, ask_to_stay, room
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import incoming, keeping, layout
+from pondapp.ui.parts.answers import rules_at
 from pondapp.ui.parts.files import read_picked, save_file
 from pondapp.ui.parts.navigate import say
 from pondapp.words import t
@@ -62,9 +63,10 @@ def BackupPage() -> Any:
 
     async def save_table(_: Any) -> None:
         names = {pond.id: pond.name for pond in session.ponds.values()}
+        rules = {pond_id: rules_at(pond_id) for pond_id in names}
         await session.read_logs()
         items: tuple[LogItem, ...] = (*session.readings.values(), *session.entries.values())
-        table = log_table(items, names, session.system)
+        table = log_table(items, names, session.system, rules)
         if await save_file(f"pondapp-log-{_today()}.csv", table):
             say(t("The table is in your downloads."))
 

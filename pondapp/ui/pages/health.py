@@ -44,9 +44,11 @@ def _measured(now: LineFlow, system: str) -> ft.Control:
     if now.flow == 0.0:
         return layout.fact(t("It gives"), t("no water"), layout.sentence(how))
     half = units.show(now.doubt, "flow", system, 2)
-    return layout.fact(
-        t("It gives"), flow, t("Give or take {half}. {how}.", half=half, how=how)
+    told = t(
+        "Give or take {half} ({share} interval). {how}.",
+        half=half, share=units.show(now.coverage, "share", system), how=how,
     )  # fmt: skip
+    return layout.fact(t("It gives"), flow, told)
 
 
 def _numbers(found: Health, system: str) -> list[ft.Control]:

@@ -8,9 +8,17 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Band, Method, Reading
+from pondapp.models.reading import Band, Method, Reading, Steadiness
+from pondapp.sizing.certainty import steadiness_at
 from pondapp.sizing.flow import Measured, Message
-from pondapp.sizing.method_entry import TIMED, Entered, MethodKind, entered_method, window_of
+from pondapp.sizing.method_entry import (
+    TIMED,
+    Assumptions,
+    Entered,
+    MethodKind,
+    entered_method,
+    window_of,
+)
 from pondapp.sizing.methods import NAMES, measured_by, rules_for
 from pondapp.sizing.plan import names_of, wanted
 from pondapp.sizing.targets import FlowBand, Target
@@ -42,13 +50,15 @@ def _guide(kind: MethodKind) -> list[ft.Control]:
     return controls
 
 
-def _aim(kind: MethodKind, entered: Entered, target: Target, system: str) -> ft.Control:
+def _aim(
+    kind: MethodKind, entered: Entered, target: Target, rules: Assumptions, system: str
+) -> ft.Control:
     """What to aim for: a time where one can be told, else the flow itself."""
     if kind == "bucket" and entered.container:
-        return layout.body(fills.aim_text(entered.container, target.band, system))
+        return layout.body(fills.aim_text(entered.container, target.band, rules.measuring, system))
     band = band_text(target.band, system)
     try:
-        window = window_of(kind, entered, target.band)
+        window = window_of(kind, entered, target.band, rules)
     except PondError:
         window = None  # the result says what is wrong
     if window is None:
@@ -80,7 +90,7 @@ def _how_sure(found: Measured, system: str) -> Any:
             layout.body(layout.sentence(units.tell(line, system)))
             for line in (*about, *found.limits)
         ]
-        return [*told, ShowWorking(t("this flow"), found.flow.steps, system)]
+        return [*told, ShowWorking(t("this flow"), found.steps, system)]
 
     return fold("sure", t("How sure is this, and what would be better"), lines)
 
@@ -114,7 +124,12 @@ def _place_name(pond: Pond | None, place_id: str, target: Target | None) -> str:
 
 
 def _reading(
-    pond: Pond | None, place_id: str, target: Target | None, method: Method, note: str
+    pond: Pond | None,
+    place_id: str,
+    target: Target | None,
+    method: Method,
+    note: str,
+    steadiness: Steadiness | None,
 ) -> Reading:
     band = target.band if target else None
     return Reading(
@@ -128,6 +143,7 @@ def _reading(
         if band
         else None,
         note=note[:4000],
+        steadiness=steadiness,
     )
 
 
@@ -140,7 +156,12 @@ def _target(pond: Pond | None, place_id: str) -> tuple[Target | None, Message | 
 
 
 def _found(
-    kind: MethodKind, form: MethodForm, pond: Pond | None, band: FlowBand | None, system: str
+    kind: MethodKind,
+    form: MethodForm,
+    pond: Pond | None,
+    band: FlowBand | None,
+    steady: Steadiness | None,
+    system: str,
 ) -> tuple[Method | None, Measured | None, str]:
     """The measurement and what it says, or what is wrong with it."""
     if form.wrong:
@@ -148,7 +169,8 @@ def _found(
     try:
         rules = rules_for(pond)
         method = entered_method(kind, form.entered, rules)
-        return method, measured_by(method, band, rules.measuring) if method else None, ""
+        found = measured_by(method, band, rules.measuring, steady) if method else None
+        return method, found, ""
     except PondError as problem:
         return None, None, layout.sentence(units.tell(problem.message, system))
 
@@ -175,6 +197,7 @@ def MeasurePage() -> Any:
         after = f"{after}/tune/{params['branch_id']}"
     form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
     band = target.band if target else None
+    steady = steadiness_at(session.log(pond_id), place_id, rules_for(pond).measuring)
 
     controls: list[ft.Control] = []
     if trouble:
@@ -190,7 +213,7 @@ def MeasurePage() -> Any:
         controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
         return layout.screen(route, title, controls)
     if target and not entry.running:
-        controls.append(_aim(kind, form.entered, target, system))
+        controls.append(_aim(kind, form.entered, target, rules_for(pond), system))
     elif container and kind == "bucket":
         controls.append(layout.body(t("You fill: {container}.", container=container.name)))
     if not entry.fills and not entry.running:
@@ -208,7 +231,7 @@ def MeasurePage() -> Any:
         return layout.screen(route, title, controls)
 
     controls += form.fields
-    method, found, problem = _found(kind, form, pond, band, system)
+    method, found, problem = _found(kind, form, pond, band, steady, system)
     if found:
         controls.append(flow_card(found, system, working=False))
     elif problem:
@@ -217,7 +240,7 @@ def MeasurePage() -> Any:
     async def save(_: Any) -> None:
         if method is None or found is None:
             return
-        reading = _reading(pond, place_id, target, method, entry.text("note"))
+        reading = _reading(pond, place_id, target, method, entry.text("note"), steady)
         before = entry.newest
 
         async def undo() -> None:

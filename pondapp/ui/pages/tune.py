@@ -11,6 +11,7 @@ from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.flow_sets import changes_since, flow_set, set_of, with_tuned
+from pondapp.sizing.methods import rules_for
 from pondapp.sizing.path import Line
 from pondapp.sizing.tune import BranchState, FirstToLast, all_in, order, states
 from pondapp.ui import theme
@@ -26,6 +27,8 @@ from pondapp.words import t
 MARKS = {
     "to do": (ft.Icons.RADIO_BUTTON_UNCHECKED, "Not timed yet"),
     "off": (ft.Icons.BUILD_CIRCLE, "Not right yet"),
+    "open": (ft.Icons.HELP_OUTLINE, "Not decided yet"),
+    "clash": (ft.Icons.CALL_SPLIT, "This can't all work"),
     "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
     "in": (ft.Icons.CHECK_CIRCLE, "Right"),
 }
@@ -39,10 +42,14 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
     if state.seen:
         said = f"{said}, {flow_text(state.seen.found, system)}"
         mark = DRY if state.seen.found.dry else mark
-    aim = t(
-        "Aim: {aim}. Fine: {band}.",
-        aim=units.show(place.band.target, "flow", system),
-        band=band_text(place.band, system),
+    aim = (
+        layout.sentence(units.tell(place.clash, system))
+        if place.clash
+        else t(
+            "Aim: {aim}. Fine: {band}.",
+            aim=units.show(place.band.target, "flow", system),
+            band=band_text(place.band, system),
+        )
     )
     name = f"{number}. {place.name}"
     lines: list[ft.Control] = [
@@ -87,11 +94,12 @@ def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Co
     kept = set_of(pond.tuned, line)
     if kept is None:
         return []
-    changes = {change.place_name: change for change in changes_since(kept, log)}
+    rules = rules_for(pond).measuring
+    changes = {change.place_name: change for change in changes_since(kept, log, rules)}
     lines: list[ft.Control] = [
         layout.fact(place.place_name, change_text(changes[place.place_name], system))
         if place.place_name in changes
-        else flow_line(place, system)
+        else flow_line(place, rules.coverage, system)
         for place in kept.places
     ]
     if not changes:

@@ -9,9 +9,10 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
-from pondapp.sizing.flow import Measured, fill_time, fill_window
+from pondapp.sizing.certainty import steadiness_at
+from pondapp.sizing.flow import Measured, fill_time
 from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places
-from pondapp.sizing.methods import measured_by, rules_for
+from pondapp.sizing.methods import measured_by
 from pondapp.sizing.path import Line, lines_of
 from pondapp.sizing.tune import moves, off_by, standing, state_of
 from pondapp.ui.current import session_now
@@ -26,10 +27,12 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 
-def _find(pond: Pond | None, branch_id: str) -> tuple[Line, BranchPlace] | None:
+def _find(
+    pond: Pond | None, branch_id: str, container: Container | None = None
+) -> tuple[Line, BranchPlace] | None:
     for line in lines_of(pond) if pond else ():
         if pond and any(branch.id == branch_id for branch in line.branches):
-            for place in branch_places(pond, line):
+            for place in branch_places(pond, line, container):
                 if place.branch.id == branch_id:
                     return line, place
     return None
@@ -39,27 +42,34 @@ def fill_times(
     found: Measured, place: BranchPlace, method: Method, system: str
 ) -> list[ft.Control]:
     """How long a fill takes and is to take, where a container was filled."""
-    if not isinstance(method, Bucket):
+    if not isinstance(method, Bucket) or place.clash is not None:
         return []
     told = t(
         "A fill takes {mean}; the aim is {aim}.",
         mean=units.show(fill_time(method.container, found), "duration", system),
-        aim=units.show(fill_window(method.container, place.band).aim, "duration", system),
+        aim=units.show(method.container.volume_m3 / place.band.target, "duration", system),
     )
     return [layout.body(told)]
+
+
+MARKS = {
+    "in": ft.Icons.CHECK_CIRCLE,
+    "off": ft.Icons.BUILD_CIRCLE,
+    "open": ft.Icons.HELP_OUTLINE,
+    "clash": ft.Icons.CALL_SPLIT,
+}
 
 
 def verdict(found: Measured, place: BranchPlace, method: Method, system: str) -> list[ft.Control]:
     """Flow and fill time against the aim, and which way to turn."""
     off = off_by(found, place)
-    mark = ft.Icons.CHECK_CIRCLE if off.near_enough else ft.Icons.BUILD_CIRCLE
     interval = (
         []
         if found.dry
         else [layout.small(f"{flow_text(found, system)}: {interval_text(found, system)}")]
     )
     return [
-        layout.marked(DRY if found.dry else mark, units.tell(off.sentence, system)),
+        layout.marked(DRY if found.dry else MARKS[off.state], units.tell(off.sentence, system)),
         *fill_times(found, place, method, system),
         layout.body(units.tell(off.turn, system)),
         *interval,
@@ -67,14 +77,20 @@ def verdict(found: Measured, place: BranchPlace, method: Method, system: str) ->
 
 
 def effects(
-    pond: Pond, line: Line, place: BranchPlace, found: Measured, system: str
+    pond: Pond,
+    line: Line,
+    place: BranchPlace,
+    found: Measured,
+    container: Container | None,
+    system: str,
 ) -> list[ft.Control]:
     """What turning this valve does to the others, by the circuit as entered."""
     session = session_now()
     try:
         moved = moves(
-            pond, line, session.log(pond.id), place.branch.id, found.flow.flow, datetime.now(UTC)
-        )
+            pond, line, session.log(pond.id), place.branch.id, found.flow.flow,
+            datetime.now(UTC), container,
+        )  # fmt: skip
     except PondError as problem:
         said = layout.sentence(units.tell(problem.message, system))
         return [layout.card([layout.heading(t("By the pipes as entered")), layout.body(said)])]
@@ -114,8 +130,10 @@ def effects(
 
 def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
     """The fill time to aim for, or the flow where there is nothing to fill."""
+    if place.clash is not None:
+        return layout.caution(layout.sentence(units.tell(place.clash, system)))
     if container is not None:
-        return layout.body(fills.aim_text(container, place.band, system))
+        return layout.body(fills.aim_text(container, place.band, place.rules, system))
     return layout.body(
         t(
             "Aim: {aim}. Fine: {band}.",
@@ -145,15 +163,16 @@ def TuneBranchPage() -> Any:
     if pond is None or at is None:
         gone = [layout.body(t("This branch carries no water by the plan."))]
         return layout.screen(route, t("Not there"), gone)
-    line, place = at
     container = entry.container
+    line, place = _find(pond, branch_id, container) or at
+    steady = steadiness_at(session.log(pond_id), place_id, place.rules)
     now = datetime.now(UTC)
     found: Measured | None = None
     method: Method | None = None
     seen: Seen | None = None
     if container is not None and entry.fills:
         method = Bucket(container=container, fills=entry.fills)
-        found = measured_by(method, place.band, rules_for(pond).measuring)
+        found = measured_by(method, place.band, place.rules, steady)
     elif not entry.running:
         try:
             seen = standing(pond, state_of(place, session.log(pond.id), turned_at), now)
@@ -175,6 +194,7 @@ def TuneBranchPage() -> Any:
                 taken_at=datetime.now(UTC),
                 method=method,
                 band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high),
+                steadiness=steady,
             )
         )
         await entry.saved()
@@ -201,13 +221,15 @@ def TuneBranchPage() -> Any:
         controls.append(layout.card([*when, told], strong=True))
         turned_it = t("I turned the valve: time it again")
         # What stands in the log already is kept as it is by leaving this screen.
-        if off.near_enough:
+        if off.state == "in":
             keeps = [] if seen else [layout.main_button(t("Save this setting"), keep)]
             controls += [*keeps, layout.second_button(turned_it, anew)]
         else:
             keeps = [] if seen else [layout.second_button(t("Keep it as it is"), keep)]
-            controls += [layout.main_button(turned_it, anew), *keeps]
-            controls += effects(pond, line, place, found, system)
+            turn = layout.main_button if off.state == "off" else layout.second_button
+            controls += [turn(turned_it, anew), *keeps]
+        if off.state == "off":
+            controls += effects(pond, line, place, found, container, system)
     if container is not None:
         controls.append(
             fold(

@@ -10,14 +10,14 @@ from pondapp.core.errors import PondError
 from pondapp.sizing.lip_setting import LipOfPond, LipSetting, band_of_lip, lip_setting, lips_of
 from pondapp.sizing.method_entry import Assumptions
 from pondapp.sizing.methods import rules_for
-from pondapp.sizing.sheet import FlowBand, Sheet, Spread, sheet_of
+from pondapp.sizing.sheet import FlowBand, Sheet, sheet_of
 from pondapp.sizing.waterfall import lip_band, lip_steps
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import MARKS, band_text, spread_text
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.lips import OTHER, WATERFALL, flow_texts, lip_key
+from pondapp.ui.parts.lips import OTHER, WATERFALL, flow_texts, lip_key, spread_in
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
@@ -113,12 +113,6 @@ def _begin(chosen: LipOfPond | None, system: str) -> Mapping[str, str]:
     return {"lip": width, **(flow_texts(chosen.measured, system) if chosen.measured else {})}
 
 
-def _spread(texts: Mapping[str, str], system: str) -> Spread | None:
-    low, _ = fields.read_quantity(texts.get("spread_low", ""), "flow", system, zero=True)
-    high, _ = fields.read_quantity(texts.get("spread_high", ""), "flow", system)
-    return None if low is None or high is None else Spread(low, high)
-
-
 @ft.component
 def WaterfallPage() -> Any:
     """A lip and a flow in; sheet, widths, and what is missing out."""
@@ -140,9 +134,7 @@ def WaterfallPage() -> Any:
 
     def type_flow(text: str) -> None:
         # A typed flow has no interval.
-        typed.put(
-            {**typed.texts, "which": which, "flow": text, "spread_low": "", "spread_high": ""}
-        )
+        typed.put({**typed.texts, "which": which, "flow": text, "spread": ""})
 
     def setting() -> LipSetting | PondError | None:
         if chosen is None:
@@ -154,12 +146,14 @@ def WaterfallPage() -> Any:
 
     # The plan behind it takes longer than a keystroke may.
     given = ft.use_memo(setting, [chosen.pond if chosen else None, which])
-    spread = _spread(texts, system)
+    spread = spread_in(texts)
     remark = t("Leave empty to see what the lip wants")
     if chosen and chosen.measured and chosen.measured.dry and "flow" not in texts:
         remark = t("No water came at the last reading")
     if spread:
-        remark = t("Measured: {span}", span=spread_text(spread.low, spread.high, system))
+        coverage = rules.measuring.coverage
+        span = spread_text(*spread.interval(coverage), coverage, system)
+        remark = t("Measured: {span}", span=span)
     controls: list[ft.Control] = [
         fields.quantity_field(
             t("Width of the lip"), texts.get("lip", ""), typed.note("lip"),

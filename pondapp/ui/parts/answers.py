@@ -3,6 +3,7 @@
 import flet as ft
 
 from pondapp import units
+from pondapp.core.errors import PondError
 from pondapp.models.reading import (
     Bucket,
     LevelDrop,
@@ -13,9 +14,10 @@ from pondapp.models.reading import (
     WeighedBucket,
 )
 from pondapp.sizing.flow import Measured
-from pondapp.sizing.methods import NAMES
+from pondapp.sizing.methods import NAMES, MeasuringAssumptions, rules_for
 from pondapp.sizing.targets import FlowBand, Target
 from pondapp.ui import theme
+from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.parts.written import written
@@ -30,6 +32,14 @@ MARKS = {
 }
 DRY = ft.Icons.FORMAT_COLOR_RESET
 SEEN = {"outlet": "Seen at the open end", "meter": "The flow meter stands still"}
+
+
+def rules_at(pond_id: str) -> MeasuringAssumptions:
+    """By which rules the flows of a pond are judged; by the app's own where its cannot be."""
+    try:
+        return rules_for(session_now().ponds.get(pond_id)).measuring
+    except PondError:
+        return rules_for(None).measuring
 
 
 def mark_of(found: Measured, other: ft.IconData) -> ft.IconData:
@@ -88,14 +98,14 @@ def target_card(target: Target, system: str, extra: list[ft.Control] | None = No
 
 
 def interval_text(found: Measured, system: str) -> str:
-    """The range that holds the true flow in about 95 of 100 cases."""
-    return spread_text(found.flow.low, found.flow.high, system)
+    """The range that holds the true flow in about 95 of 100 cases, or as the rule has it."""
+    return spread_text(found.flow.low, found.flow.high, found.coverage, system)
 
 
-def spread_text(low: float, high: float, system: str) -> str:
+def spread_text(low: float, high: float, coverage: float, system: str) -> str:
     """An interval of flows, so that it is plain what the two numbers are."""
     span = units.show_range(low, high, "flow", system, digits=3)
-    return t("{span} (95 % interval)", span=span)
+    return t("{span} ({share} interval)", span=span, share=units.show(coverage, "share", system))
 
 
 def how_measured(method: Method, system: str) -> str:
@@ -149,5 +159,5 @@ def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Contr
     # A control inside the region would turn its words into a label, read as one breath.
     told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
     working = working and not found.dry
-    shown = [ShowWorking(t("this flow"), found.flow.steps, system)] if working else []
+    shown = [ShowWorking(t("this flow"), found.steps, system)] if working else []
     return layout.card([told, *shown], strong=True)

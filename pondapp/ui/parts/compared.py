@@ -41,7 +41,9 @@ def compared_card(
             layout.fact(
                 t("Both together"),
                 units.show(other.together.flow, "flow", system),
-                spread_text(other.together.low, other.together.high, system),
+                spread_text(
+                    other.together.low, other.together.high, other.together.coverage, system
+                ),
             )
         )
     if other.kind != "no target":

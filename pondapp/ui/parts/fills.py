@@ -12,7 +12,9 @@ import flet as ft
 from pondapp import units
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Container, Fill
-from pondapp.sizing.flow import FlowBand, fill_window
+from pondapp.sizing.aims import FillAim, fill_aim
+from pondapp.sizing.flow import FlowBand
+from pondapp.sizing.methods import MeasuringAssumptions
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
@@ -133,19 +135,47 @@ def use_fills(draft_id: str) -> FillEntry:
     return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put)
 
 
-def aim_text(container: Container, band: FlowBand, system: str) -> str:
-    """The fill time to aim for, and what else is fine."""
-    window = fill_window(container, band)
+def aim_text(container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str) -> str:
+    """The fill time to aim for, what else is fine, and what helps where nothing would be sure."""
+    window = fill_aim(container, band, rules)
     aim = t(
         "Aim for {time} in {container}.",
         time=units.show(window.aim, "duration", system),
         container=container.name,
     )
+    if not window.sure:
+        return f"{aim} {_not_sure(window, system)}"
     if window.shortest is None:
         longest = units.show(window.longest, "duration", system)
         return f"{aim} {t('{longest} or less is fine.', longest=longest)}"
     span = units.show_range(window.shortest, window.longest, "duration", system, 3)
     return f"{aim} {t('Anything from {span} is fine.', span=span)}"
+
+
+def _not_sure(window: FillAim, system: str) -> str:
+    """What helps where three fills of the container cannot tell that a flow is right."""
+    volume = units.show(window.volume, "volume", system) if window.volume else ""
+    if window.fills and volume:
+        return t(
+            "Three fills of it cannot tell for sure whether that is right: time {count}, or use a "
+            "container of {volume} or more.",
+            count=window.fills, volume=volume,
+        )  # fmt: skip
+    if window.fills:
+        return t(
+            "Three fills of it cannot tell for sure whether that is right: time {count}.",
+            count=window.fills,
+        )
+    if volume:
+        return t(
+            "Its fills cannot tell for sure whether that is right: use a container of {volume} or "
+            "more.",
+            volume=volume,
+        )
+    return t(
+        "What is wanted is so narrow that no bucket can tell for sure whether a flow is right. "
+        "Weigh the water of each fill, and time many."
+    )
 
 
 def no_container() -> list[ft.Control]:

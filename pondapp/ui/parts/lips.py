@@ -6,10 +6,12 @@ from pondapp import units
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import LipDepth, Method
 from pondapp.sizing.flow import Measured
+from pondapp.sizing.sheet import Spread
 from pondapp.ui.current import session_now
 
 WATERFALL = "waterfall"
 OTHER = "other"
+SPREAD_PARTS = 4
 
 
 def lip_key(pond_id: str, lip_id: str) -> str:
@@ -18,13 +20,24 @@ def lip_key(pond_id: str, lip_id: str) -> str:
 
 
 def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
-    """A measured flow with its interval, as texts of the draft; none where no water came."""
+    """A measured flow and what is known of it, as texts of the draft; none without water."""
     if found.dry:
         return {}
     flow = found.flow
-    named = {"flow": flow.flow, "spread_low": flow.low, "spread_high": flow.high}
+    spread = flow.spread
+    parts = (spread.centre, spread.scale, float(spread.freedom), spread.tolerance)
     # As the reading is told everywhere; more digits would claim more than it knows.
-    return {key: units.edit_text(value, "flow", system, digits=3) for key, value in named.items()}
+    text = units.edit_text(flow.flow, "flow", system, digits=3)
+    return {"flow": text, "spread": " ".join(map(repr, parts))}
+
+
+def spread_in(texts: Mapping[str, str]) -> Spread | None:
+    """What is known of a flow that was measured; none for one that was typed."""
+    parts = texts.get("spread", "").split()
+    if len(parts) != SPREAD_PARTS:
+        return None
+    centre, scale, freedom, tolerance = map(float, parts)
+    return Spread(centre, scale, int(freedom), tolerance)
 
 
 async def put_to_check(which: str, method: Method, found: Measured) -> None:

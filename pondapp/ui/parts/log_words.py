@@ -12,7 +12,7 @@ from pondapp.sizing.log import LogItem, kind_of, moment
 from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.trend import flow_of
 from pondapp.sizing.water_tests import read_test
-from pondapp.ui.parts.answers import flow_text, mark_of
+from pondapp.ui.parts.answers import flow_text, mark_of, rules_at
 from pondapp.words import t
 
 ICONS = {
@@ -87,7 +87,7 @@ def _said(entry: Entry, system: str) -> str:
 def headline(item: LogItem, system: str) -> str:
     """The item in one line."""
     if isinstance(item, Reading):
-        found = flow_of(item)
+        found = flow_of(item, rules_at(item.pond_id))
         if found is None:
             return t("{place}: no fill counts", place=item.place_name)
         flow = flow_text(found, system)
@@ -124,7 +124,7 @@ def off(item: LogItem, pond: Pond) -> str:
 def mark(item: LogItem) -> ft.IconData:
     """Its icon: a verdict's for a flow, its kind's for the rest."""
     if isinstance(item, Reading):
-        found = flow_of(item)
+        found = flow_of(item, rules_at(item.pond_id))
         if found is not None:
             return mark_of(found, ICONS["flow"])
     return ICONS[kind_of(item)]

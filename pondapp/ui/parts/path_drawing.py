@@ -8,13 +8,13 @@ import flet as ft
 from pondapp import units
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.sizing.methods import measured_by
+from pondapp.sizing.methods import MeasuringAssumptions, measured_reading
 from pondapp.sizing.path import Branch, Line, assumed_lift, left_dry, lines_of, thing_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, names_of
 from pondapp.sizing.targets import Target, Targets
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import band_text, flow_text, mark_of
+from pondapp.ui.parts.answers import band_text, flow_text, mark_of, rules_at
 from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.readings import when
@@ -45,10 +45,12 @@ class State:
     """Whether something is to be done about it."""
 
 
-def state_of(reading: Reading | None, target: Target | None, system: str) -> State:
+def state_of(
+    reading: Reading | None, target: Target | None, rules: MeasuringAssumptions, system: str
+) -> State:
     """The state of a place, against what is wanted there now."""
     band = target.band if target else None
-    found = measured_by(reading.method, band) if reading else None
+    found = measured_reading(reading, rules, band) if reading else None
     if reading is None or found is None:
         return State(UNMEASURED, t(NOT_YET))
     return State(
@@ -86,7 +88,9 @@ class Scene:
 
     def state(self, place_id: str) -> State:
         """State of a place by its last reading."""
-        return state_of(self.last.get(place_id), self.found.place(place_id), self.system)
+        return state_of(
+            self.last.get(place_id), self.found.place(place_id), rules_at(self.pond.id), self.system
+        )
 
 
 def last_readings(log: Sequence[Reading]) -> dict[str, Reading]:

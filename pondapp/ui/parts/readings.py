@@ -6,13 +6,13 @@ from pondapp.models.reading import Reading
 from pondapp.sizing.dates import moment_text
 from pondapp.sizing.methods import NAMES, measured_reading
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import flow_text, how_measured, interval_text, verdict_row
+from pondapp.ui.parts.answers import flow_text, how_measured, interval_text, rules_at, verdict_row
 from pondapp.words import t
 
 
 def result_lines(reading: Reading, system: str) -> list[ft.Control]:
     """What a reading says: the flow with its interval, and the verdict."""
-    found = measured_reading(reading)
+    found = measured_reading(reading, rules_at(reading.pond_id))
     if found is None:
         return [layout.body(t("Every fill was struck out."))]
     said = t(NAMES["nothing"])

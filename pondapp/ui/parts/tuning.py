@@ -55,20 +55,23 @@ def change_text(change: Change, system: str) -> str:
         return t("{then} then, no water now", then=then)
     share = units.show(change.share, "share", system, 2)
     span = units.show_range(change.low, change.high, "share", system)
+    holds = units.show(change.rule.coverage, "share", system)
     return (
-        t("{then} then, {now} now: {share} of it ({span})", then=then, now=now, share=share,
-          span=span)
+        t("{then} then, {now} now: {share} of it ({span}, a {holds} interval)", then=then, now=now,
+          share=share, span=span, holds=holds)
         if change.told
-        else t("{then} then, {now} now: no change that can be told ({span})", then=then, now=now,
-               span=span)
+        else t("{then} then, {now} now: no change that can be told ({span}, a {holds} interval)",
+               then=then, now=now, span=span, holds=holds)
     )  # fmt: skip
 
 
-def flow_line(place: FlowAt, system: str) -> ft.Control:
+def flow_line(place: FlowAt, coverage: float, system: str) -> ft.Control:
     """A flow of a set as it was."""
     half = units.show(place.half_width_m3_s, "flow", system, 2)
     flow = units.show(place.flow_m3_s, "flow", system)
-    return layout.fact(place.place_name, t("{flow} give or take {half}", flow=flow, half=half))
+    holds = units.show(coverage, "share", system)
+    told = t("{flow} give or take {half} ({share} interval)", flow=flow, half=half, share=holds)
+    return layout.fact(place.place_name, told)
 
 
 def region(controls: list[ft.Control]) -> Any:

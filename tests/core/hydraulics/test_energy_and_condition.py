@@ -17,6 +17,8 @@ from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
 from pondapp.core.hydraulics.pump_condition import PumpCondition, pump_condition
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed, curve_through
 from pondapp.core.hydraulics.run import Run
+from pondapp.core.measuring.spread import Spread, spread_of_half_width
+from pondapp.core.measuring.verdict import Certainty
 
 NU = 1.0034e-6
 RHO = 998.2
@@ -27,7 +29,8 @@ RULES = PumpAssumptions()
 
 
 def condition(measured: float, uncertainty: float = 0.0) -> PumpCondition:
-    return pump_condition(CURVE, FALL, NU, measured, uncertainty, 0.85)
+    flow = spread_of_half_width(measured, uncertainty, 0.95)
+    return pump_condition(CURVE, FALL, NU, flow, 0.85, Certainty(0.95, 0.10, 0.95))
 
 
 @given(st.floats(0.6, 1.0))
@@ -59,6 +62,8 @@ def test_states() -> None:
         (0.92, 0.05, "weak"),
         (1.2, 0.05, "strong"),
         (0.9, 0.2, "not decided"),
+        (0.6, 0.2, "not decided"),
+        (0.86, 0.05, "not decided"),
     ):
         found = condition(share * new, doubt * new)
         assert found.state == state
@@ -75,7 +80,7 @@ def test_what_is_no_wear_is_said() -> None:
     [
         lambda: condition(0.0),
         lambda: condition(HOUR, -1.0),
-        lambda: pump_condition(CURVE, FALL, NU, HOUR, 0.0, 1.5),
+        lambda: pump_condition(CURVE, FALL, NU, Spread(HOUR), 1.5, Certainty(0.95, 0.10, 0.95)),
         lambda: energy.hydraulic_power(-1.0, 1.0, RHO),
         lambda: energy.hydraulic_power(0.1, math.nan, RHO),
         lambda: energy.hydraulic_power(0.1, 1.0, 1.0),

@@ -24,6 +24,8 @@ from pondapp.core.hydraulics.pump_condition import pump_condition
 from pondapp.core.hydraulics.pump_curve import ESTIMATED, LabelCurve, curve_through
 from pondapp.core.hydraulics.run import Run, flow_at_loss, run_loss
 from pondapp.core.hydraulics.tuning import as_found, least_speed, order_of_setting, turned
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import Certainty
 from pondapp.core.messages import Amount
 
 NU = 1e-6
@@ -199,7 +201,9 @@ def test_heads_behind_lost_flow_in_round_numbers() -> None:
 
 
 def test_a_pump_s_condition_keeps_what_was_measured() -> None:
-    found = pump_condition(JUST, HALF, NU, 2 * EVEN, 0.01 * EVEN, 0.85)
+    found = pump_condition(
+        JUST, HALF, NU, Spread(2 * EVEN, 0.005 * EVEN), 0.85, Certainty(0.95, 0.10, 0.95)
+    )
     assert found.measured == 2 * EVEN
     assert found.predicted == pytest.approx(2 * EVEN, rel=1e-4)
     assert found.head_taken == pytest.approx(1.1, abs=1e-3)

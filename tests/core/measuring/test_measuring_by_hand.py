@@ -4,7 +4,7 @@ from math import sqrt
 
 import pytest
 
-from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.errors import OutOfRange
 from pondapp.core.measuring.estimate import Factor, flow_estimate
 from pondapp.core.measuring.other_methods import (
     flow_by_filling,
@@ -14,26 +14,12 @@ from pondapp.core.measuring.other_methods import (
 )
 from pondapp.core.measuring.pooling import pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide
+from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import timed_flow
 from pondapp.core.measuring.trend import trend
-from pondapp.core.measuring.uncertainty import expanded
-from pondapp.core.measuring.verdict import judge
+from pondapp.core.measuring.verdict import Certainty
 from pondapp.core.working import ARITHMETIC, Term
-
-
-@pytest.mark.parametrize("low", [4.4e-4, 4.45e-4, 4.47e-4])
-@pytest.mark.parametrize("count", [1, 2, 3])
-def test_further_fills_are_counted_from_those_there_are(count: int, low: float) -> None:
-    def interval(fills: int) -> tuple[float, float]:
-        found = timed_flow([20.0] * fills, 0.009, 1e-6, 0.3, 0.95)
-        return found.low, found.high
-
-    first = next(
-        n for n in range(max(2, count), 60) if judge(*interval(n), low, None).kind == "within"
-    )
-    wanted = 0 if judge(*interval(count), low, None).kind == "within" else first - count
-    assert more_runs_to_decide([20.0] * count, 0.009, 1e-6, 0.3, 0.95, low, None, 60) == wanted
 
 
 def test_one_per_cent_of_a_factor_is_one_per_cent_of_the_flow_and_two_if_squared() -> None:
@@ -63,39 +49,44 @@ def test_flows_that_disagree_stretch_their_uncertainty() -> None:
 
 
 @pytest.mark.parametrize(
-    ("times", "reaction", "edge", "more"),
+    ("times", "edge", "more"),
     [
-        # Half the interval is t s / (n^1/2 mean). Scatter seen, s = 0.5 s, n - 1 degrees:
-        # n = 7: 2.4469 x 0.018898 = 4.62 %; n = 8: 2.3646 x 0.017678 = 4.18 %.
-        ([9.5, 10.5, 10.0], 0.1, 0.0424, 5),
-        # Scatter believed at the reaction of 0.5 s, 2 n - 1 degrees:
-        # n = 5: 2.2622 x 0.022361 = 5.06 %; n = 6: 2.2010 x 0.020412 = 4.49 %.
-        ([10.0, 10.0, 10.0], 0.5, 0.0452, 3),
-        ([10.0], 0.5, 0.0452, 5),
+        # One-sided 95 % is t s / (n^1/2 mean). 0.5 s is expected, worth 4 fills; three fills of
+        # 9.5, 10.5 and 10 s scatter by just that, so 0.5 s is believed, with n + 3 degrees.
+        # n = 3: 1.9432 x 0.028868 = 5.61 %; n = 5: 1.8595 x 0.022361 = 4.16 %;
+        # n = 6: 1.8331 x 0.020412 = 3.74 %.
+        ([9.5, 10.5, 10.0], 0.0400, 3),
+        ([9.5, 10.5, 10.0], 0.0420, 2),
+        # A single fill is believed at 0.5 s with 4 degrees; n = 4: 1.8946 x 0.025 = 4.74 %.
+        ([10.0], 0.0480, 3),
     ],
 )
 def test_fills_to_come_by_the_table_of_student_s_t(
-    times: list[float], reaction: float, edge: float, more: int
+    times: list[float], edge: float, more: int
 ) -> None:
+    expected = ExpectedScatter(0.5, 0.0, 4, 0.01)
+    now = timed_flow(times, 0.01, 0.0, expected, 0.95)
+    rule = Certainty(0.95, 0.5, 0.95)
     for low, high in (((1.0 - edge) * 1e-3, None), (0.0, (1.0 + edge) * 1e-3)):
         most = len(times) + more
-        asked = (times, 0.01, 0.0, reaction, 0.95, low, high)
-        assert more_runs_to_decide(*asked, 60) == more
-        assert more_runs_to_decide(*asked, most) == more
-        with pytest.raises(NoSolution, match=f"even {most - 1} fills"):
-            more_runs_to_decide(*asked, most - 1)
+        assert more_runs_to_decide(now, low, high, rule, 60) == more
+        assert more_runs_to_decide(now, low, high, rule, most) == more
+        assert more_runs_to_decide(now, low, high, rule, most - 1) is None
 
 
 def test_the_chance_of_a_slip_by_the_table_of_student_s_t() -> None:
-    # Three fills that agree are believed at the reaction, 0.1 s with 5 degrees of freedom. One
-    # more lies within 0.1 (1 + 1/3)^1/2; 6.8688 of that leaves 0.001, and any of four might.
-    late = 10.0 + 6.8688 * 0.1 * sqrt(4.0 / 3.0)
-    found = likely_slip([10.0, 10.0, 10.0, late], 0.1, 0.01)
+    # Three fills that agree, with 0.1 s expected that is worth 5: (5 x 0.01 + 0) / 7, which is
+    # 0.084515 s with 7 degrees. One more lies within that times (1 + 1/3)^1/2; 5.4079 of it
+    # leaves 0.001, and any of four might.
+    expected = ExpectedScatter(0.1, 0.0, 5, 0.01)
+    late = 10.0 + 5.4079 * 0.084515 * sqrt(4.0 / 3.0)
+    found = likely_slip([10.0, 10.0, 10.0, late], expected, 0.01)
     assert found is not None
     assert found.index == 3
     assert found.chance == pytest.approx(0.004, rel=1e-3)
     # A clock without any scatter: any difference is a slip, if only one differs.
-    exact = likely_slip([10.0, 10.0, 10.0, 10.5], 0.0, 0.01)
+    nothing = ExpectedScatter(0.0, 0.0, 5, 0.01)
+    exact = likely_slip([10.0, 10.0, 10.0, 10.5], nothing, 0.01)
     assert exact is not None
     assert (exact.index, exact.chance) == (3, pytest.approx(0.0, abs=1e-6))
 
@@ -123,10 +114,6 @@ def test_readings_of_one_moment_are_no_trend(apart: float, enough: bool) -> None
             trend(times, [1e-3] * 3, [1e-5] * 3, 0.95)
 
 
-def test_one_degree_of_freedom_is_wide() -> None:
-    assert expanded([0.01], [1], 0.95) == pytest.approx(0.127062, rel=1e-4)
-
-
 def test_a_scale_as_rough_as_the_water_is_heavy_is_refused() -> None:
     # It is read twice, so its half width counts by the root of 2: 0.36 kg become 0.51 of 0.5 kg.
     with pytest.raises(OutOfRange, match="too rough"):
@@ -149,8 +136,9 @@ def test_each_method_says_by_which_formula_and_from_where() -> None:
 
 
 def test_timing_and_container_add_as_squares() -> None:
-    # Four fills of 20 s, 0.1 s each: 0.0025. 0.2 L of 10 L as a rectangle: 0.011547. Together
-    # 0.0118145 of half a litre a second.
-    found = timed_flow([20.0] * 4, 0.010, 0.0002, 0.1, 0.95)
+    # Four fills of 20 s, 0.1 s each as is known beforehand: 0.0025. 0.2 L of 10 L as a rectangle:
+    # 0.011547. Together 0.0118145 of half a litre a second.
+    exact = ExpectedScatter(0.1, 0.0, 1000, 0.01)
+    found = timed_flow([20.0] * 4, 0.010, 0.0002, exact, 0.95)
     assert found.flow == pytest.approx(5e-4)
-    assert found.standard_uncertainty == pytest.approx(0.0118145 * 5e-4, rel=1e-5)
+    assert found.standard_uncertainty == pytest.approx(0.0118145 * 5e-4, rel=1e-4)

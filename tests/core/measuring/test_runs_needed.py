@@ -1,57 +1,78 @@
-"""More fills settle what more fills can settle."""
+"""More fills settle what more fills can settle, a larger container what that can."""
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange
-from pondapp.core.measuring.runs_needed import fill_time_for, more_runs_to_decide, runs_for
-from pondapp.core.measuring.timed_flow import timed_flow
-from pondapp.core.measuring.verdict import judge
+from pondapp.core.errors import OutOfRange
+from pondapp.core.measuring.runs_needed import (
+    fill_time_for,
+    more_runs_to_decide,
+    runs_for,
+    volume_to_decide,
+)
+from pondapp.core.measuring.scatter import ExpectedScatter
+from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
+from pondapp.core.measuring.verdict import Certainty, decide
 
-RULES = {"reaction_sd": 0.1, "coverage": 0.95, "most_runs": 20}
+EXPECTED = ExpectedScatter(0.10, 0.017, 5, 0.01)
+RULE = Certainty(0.95, 0.10, 0.95)
+
+
+def flow(times: list[float], half_width: float = 1e-5) -> TimedFlow:
+    return timed_flow(times, 0.01, half_width, EXPECTED, 0.95)
+
+
+def more(found: TimedFlow, low: float, high: float | None = None, most: float = 20) -> int | None:
+    return more_runs_to_decide(found, low, high, RULE, most)
 
 
 def test_none_when_decided() -> None:
-    assert more_runs_to_decide([10.0, 10.1, 9.9], 0.01, 1e-4, band_low=5e-4, band_high=2e-3,
-                               **RULES) == 0  # fmt: skip
+    assert more(flow([10.0, 10.1, 9.9], 1e-4), 5e-4, 2e-3) == 0
 
 
 def test_so_many_more_do_decide() -> None:
-    times = [9.5, 10.5, 10.0]
-    band = (9.5e-4, None)
-    more = more_runs_to_decide(times, 0.01, 1e-5, band_low=band[0], band_high=None, **RULES)
-    assert more > 1
-    # Six fills of the same mean and scatter stand for the ones to come.
-    spread = 0.5 * (1 - 1 / (3 + more)) ** 0.5
-    rest = [10.0 - spread, 10.0 + spread] * ((3 + more) // 2) + [10.0] * ((3 + more) % 2)
-    later = timed_flow(rest, 0.01, 1e-5, 0.1, 0.95)
-    assert judge(later.low, later.high, *band).kind == "within"
+    times = [9.6, 10.4, 10.0]
+    found = flow(times)
+    wanted = more(found, 9.75e-4)
+    assert wanted is not None
+    assert wanted > 1
+    # Fills with the scatter that is believed stand for the ones to come.
+    away = found.believed.scatter
+    rest = [10.0 - away, 10.0 + away] * ((wanted + 1) // 2)
+    assert decide(flow(times + rest).spread, 9.75e-4, None, RULE).kind == "within"
 
 
 @settings(max_examples=40)
 @given(st.floats(0.8e-3, 1.2e-3), st.floats(0.0, 0.3))
 def test_never_negative_and_zero_only_when_decided(edge: float, spread: float) -> None:
-    times = [10.0 - spread, 10.0, 10.0 + spread]
-    now = timed_flow(times, 0.01, 1e-4, 0.1, 0.95)
-    decided = judge(now.low, now.high, edge, None).kind != "undecided"
-    try:
-        more = more_runs_to_decide(times, 0.01, 1e-4, band_low=edge, band_high=None, **RULES)
-    except NoSolution:
-        assert not decided
-    else:
-        assert (more == 0) == decided
-        assert more >= 0
+    found = flow([10.0 - spread, 10.0, 10.0 + spread], 1e-4)
+    decided = decide(found.spread, edge, None, RULE).kind != "undecided"
+    wanted = more(found, edge)
+    assert (wanted == 0) is decided
+    assert wanted is None or wanted >= 0
 
 
-def test_says_when_the_container_is_the_trouble() -> None:
-    with pytest.raises(NoSolution, match="container"):
-        more_runs_to_decide([10.0] * 3, 0.01, 1e-3, band_low=9.8e-4, band_high=None, **RULES)
+def test_no_number_settles_what_the_container_or_the_limit_decides() -> None:
+    assert more(flow([10.0] * 3, 1e-3), 9.8e-4) is None
+    assert more(flow([10.0, 10.1]), 9.97e-4) is None
+    assert more(flow([9.6, 10.4, 10.0]), 9.75e-4, most=3) is None
 
 
-def test_says_when_it_would_take_too_many() -> None:
-    with pytest.raises(NoSolution, match="even 20"):
-        more_runs_to_decide([8.0, 12.0], 0.01, 0.0, band_low=9.99e-4, band_high=None, **RULES)
+def test_a_larger_container_settles_what_the_hand_left_open() -> None:
+    # Fills of 1.2 s: the hand alone is 8 % of them.
+    quick = timed_flow([1.2, 1.2, 1.2], 0.001, 1e-5, EXPECTED, 0.95)
+    low = 0.95 * quick.flow
+    volumes = (0.0005, 0.002, 0.005, 0.01, 0.02)
+    volume = volume_to_decide(quick, low, None, RULE, 3, volumes)
+    assert volume in (0.005, 0.01, 0.02)
+    times = [1.2 * volume / 0.001] * 3
+    later = timed_flow(times, volume, 0.01 * volume, EXPECTED, 0.95)
+    assert decide(later.spread, low, None, RULE).kind == "within"
+    smaller = [one for one in volumes if one < volume]
+    assert volume_to_decide(quick, low, None, RULE, 3, smaller) is None
+    # Right at the limit none does.
+    assert volume_to_decide(quick, quick.flow, None, RULE, 3, volumes) is None
 
 
 @given(st.floats(0.001, 0.5), st.floats(0.01, 1.0), st.integers(1, 50))
@@ -62,10 +83,12 @@ def test_time_and_number_are_each_other_back(target: float, scatter: float, runs
 
 
 def test_refuses() -> None:
-    with pytest.raises(NotEnoughReadings):
-        more_runs_to_decide([], 0.01, 0.0, band_low=1e-3, band_high=None, **RULES)
     with pytest.raises(OutOfRange):
-        more_runs_to_decide([1.0], 0.01, 0.0, 0.1, 0.95, 1e-3, None, 0)
+        more(flow([10.0]), 1e-3, most=0)
+    with pytest.raises(OutOfRange):
+        volume_to_decide(flow([10.0]), 1e-3, None, RULE, 0, (0.02,))
+    with pytest.raises(OutOfRange):
+        volume_to_decide(flow([10.0]), 1e-3, None, RULE, 3, (20.0,))
     with pytest.raises(OutOfRange):
         fill_time_for(0.0, 0.1, 3)
     with pytest.raises(OutOfRange):

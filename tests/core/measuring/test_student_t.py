@@ -6,7 +6,14 @@ from hypothesis import strategies as st
 from scipy import integrate, stats
 
 from pondapp.core.errors import OutOfRange
-from pondapp.core.measuring.student_t import interval_half_width, normal_factor, t_factor, t_inside
+from pondapp.core.measuring.student_t import (
+    chance_of_ratio,
+    interval_half_width,
+    normal_factor,
+    share_below,
+    t_factor,
+    t_inside,
+)
 
 
 @pytest.mark.parametrize("dof", [1, 2, 3, 4, 5, 9, 20, 100, 1000])
@@ -54,6 +61,42 @@ def test_interval_lies_between_its_larger_part_and_their_sum(
     assert max(alone, coverage * half_width) * (1 - 1e-6) <= reach <= (alone + half_width)
 
 
+@settings(max_examples=80)
+@given(st.floats(0.0, 400.0), st.integers(1, 40), st.integers(1, 60))
+def test_the_chance_of_a_ratio_agrees_with_scipy(ratio: float, dof: int, below: int) -> None:
+    assert chance_of_ratio(ratio, dof, below) == pytest.approx(
+        stats.f.sf(ratio, dof, below), rel=1e-7, abs=1e-12
+    )
+
+
+def test_the_chance_of_a_ratio_at_its_ends() -> None:
+    assert chance_of_ratio(0.0, 3, 5) == pytest.approx(1.0)
+    assert chance_of_ratio(1e12, 1, 5) == pytest.approx(0.0, abs=1e-12)
+    assert chance_of_ratio(1.05, 1000, 1000) == pytest.approx(
+        stats.f.sf(1.05, 1000, 1000), rel=1e-6
+    )
+
+
+@settings(max_examples=60)
+@given(
+    st.floats(-5.0, 5.0), st.floats(1e-3, 10.0), st.integers(1, 40), st.floats(0.0, 10.0)
+)  # fmt: skip
+def test_a_share_below_agrees_with_the_interval_and_rises(
+    limit: float, scale: float, dof: int, half: float
+) -> None:
+    here = share_below(limit, scale, dof, half)
+    assert here + share_below(-limit, scale, dof, half) == pytest.approx(1.0, abs=1e-7)
+    assert here <= share_below(limit + 0.1, scale, dof, half) + 1e-9
+    reach = interval_half_width(scale, dof, half, 0.9)
+    assert share_below(reach, scale, dof, half) == pytest.approx(0.95, abs=1e-5)
+
+
+def test_a_share_below_of_what_is_exact_or_only_rectangular() -> None:
+    assert [share_below(x, 0.0, 3, 0.0) for x in (-1.0, 0.0, 1.0)] == [0.0, 0.5, 1.0]
+    assert [share_below(x, 0.0, 3, 2.0) for x in (-3.0, -1.0, 1.0)] == [0.0, 0.25, 0.75]
+    assert share_below(1e9, 1e-3, 2, 1.0) == pytest.approx(1.0)
+
+
 def test_refuses() -> None:
     for wrong in (0.4, 1.0, float("nan")):
         with pytest.raises(OutOfRange):
@@ -68,3 +111,11 @@ def test_refuses() -> None:
         interval_half_width(float("inf"), 3, 1.0, 0.95)
     with pytest.raises(OutOfRange):
         normal_factor(0.0)
+    with pytest.raises(OutOfRange):
+        share_below(float("nan"), 1.0, 3, 1.0)
+    with pytest.raises(OutOfRange):
+        share_below(0.0, -1.0, 3, 1.0)
+    with pytest.raises(OutOfRange):
+        chance_of_ratio(-1.0, 3, 3)
+    with pytest.raises(OutOfRange):
+        chance_of_ratio(1.0, 0, 3)

@@ -1,50 +1,30 @@
 """Flow from timed fills: limits, properties, refusals, and whether the interval keeps its word."""
 
-import random
-from math import exp, log, sqrt
+from math import sqrt
 
 import pytest
+from coverage_table import cell, population
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange
-from pondapp.core.measuring.timed_flow import believed_scatter, timed_flow
+from pondapp.core.measuring.scatter import ExpectedScatter
+from pondapp.core.measuring.timed_flow import timed_flow
 
-REACTION = 0.10
-TRIALS = 2000  # the share of hits then has a standard error below 0.5 %
-
-
-def coverage_of_simulation(fills: int, scatter: float | None, tolerance: float) -> float:
-    """Share of trials whose interval holds the true flow, a new container error in each.
-
-    Without a scatter, each trial draws one: from the reaction alone to three times it.
-    """
-    rng = random.Random(f"{fills} {scatter} {tolerance}")
-    nominal, true_flow = 0.010, 0.001
-    hits = 0
-    for _ in range(TRIALS):
-        volume = nominal * (1 + rng.uniform(-tolerance, tolerance))
-        sd = scatter if scatter is not None else REACTION * exp(rng.uniform(0.0, log(3.0)))
-        times = [rng.gauss(volume / true_flow, sd) for _ in range(fills)]
-        found = timed_flow(times, nominal, nominal * tolerance, REACTION, 0.95)
-        hits += found.low <= true_flow <= found.high
-    return hits / TRIALS
+EXPECTED = ExpectedScatter(0.10, 0.017, 5, 0.01)
+KNOWN = ExpectedScatter(0.10, 0.0, 1000, 0.01)
 
 
-@pytest.mark.parametrize("fills", range(2, 11))
-def test_interval_holds_the_true_flow_as_often_as_it_says(fills: int) -> None:
-    assert 0.93 <= coverage_of_simulation(fills, None, 0.02) <= 0.98
+@pytest.mark.parametrize("seconds", [4.0, 12.0, 60.0])
+@pytest.mark.parametrize("fills", [1, 2, 3, 5, 10])
+def test_interval_holds_the_true_flow_as_often_as_it_says(fills: int, seconds: float) -> None:
+    """Over flows that vary by 0 to 3 % and reactions of 0.05 to 0.2 s, as bench/coverage.py."""
+    assert 0.93 <= population(fills, seconds, 2500) <= 0.98
 
 
-@pytest.mark.parametrize("scatter", [0.2, 0.3])
-@pytest.mark.parametrize("fills", [2, 3, 5, 10])
-def test_so_it_does_for_each_scatter(fills: int, scatter: float) -> None:
-    assert 0.93 <= coverage_of_simulation(fills, scatter, 0.02) <= 0.98
-
-
-@pytest.mark.parametrize("fills", [3, 5, 10])
-def test_a_poor_container_widens_it_no_more_than_it_must(fills: int) -> None:
-    assert 0.93 <= coverage_of_simulation(fills, 0.2, 0.10) <= 0.98
+@pytest.mark.parametrize(("variation", "reaction"), [(0.0, 0.05), (0.03, 0.2), (0.02, 0.1)])
+def test_ten_fills_hold_it_for_each_scatter(variation: float, reaction: float) -> None:
+    assert cell(10, 12.0, variation, reaction, 1500) >= 0.90
 
 
 TIMES = st.lists(st.floats(1.0, 300.0), min_size=1, max_size=10)
@@ -55,10 +35,12 @@ TIMES = st.lists(st.floats(1.0, 300.0), min_size=1, max_size=10)
 def test_interval_holds_the_flow_and_is_never_negative(
     times: list[float], volume: float, tolerance: float, reaction: float
 ) -> None:
-    found = timed_flow(times, volume, tolerance * volume, reaction, 0.95)
+    expected = ExpectedScatter(reaction, 0.01, 5, 0.01)
+    found = timed_flow(times, volume, tolerance * volume, expected, 0.95)
     assert 0.0 <= found.low <= found.flow <= found.high
     assert found.flow == pytest.approx(volume * len(times) / sum(times))
     assert found.high - found.flow == pytest.approx(found.expanded, abs=1e-15)
+    assert found.spread.interval(0.95) == pytest.approx((found.low, found.high))
 
 
 @settings(max_examples=40)
@@ -66,47 +48,59 @@ def test_interval_holds_the_flow_and_is_never_negative(
 def test_twice_the_container_in_twice_the_time_is_the_same_flow(
     times: list[float], tolerance: float, factor: float
 ) -> None:
-    one = timed_flow(times, 0.01, 0.01 * tolerance, 0.1, 0.95)
+    slower = ExpectedScatter(0.1 * factor, 0.017, 5, 0.01)
+    one = timed_flow(times, 0.01, 0.01 * tolerance, EXPECTED, 0.95)
     other = timed_flow(
-        [factor * t for t in times], factor * 0.01, factor * 0.01 * tolerance, factor * 0.1, 0.95
+        [factor * t for t in times], factor * 0.01, factor * 0.01 * tolerance, slower, 0.95
     )
     assert other.flow == pytest.approx(one.flow)
     assert other.expanded == pytest.approx(one.expanded, rel=1e-6)
 
 
-def test_one_fill_has_the_reaction_and_the_container_only() -> None:
-    found = timed_flow([10.0], 0.01, 0.0, 0.1, 0.95)
+def test_one_fill_of_a_scatter_that_is_known_has_that_and_the_container_only() -> None:
+    found = timed_flow([10.0], 0.01, 0.0, KNOWN, 0.95)
     assert found.standard_uncertainty == pytest.approx(0.001 * 0.1 / 10.0)
     assert found.high / found.flow == pytest.approx(1 + 1.96 * 0.01, rel=1e-4)
 
 
-def test_fills_that_agree_by_chance_claim_no_more_than_the_reaction() -> None:
-    found = timed_flow([10.0, 10.0], 0.01, 0.0, 0.1, 0.95)
-    assert found.standard_uncertainty == pytest.approx(0.001 * 0.1 / sqrt(2) / 10.0)
-    assert found.degrees_of_freedom == 3
-    assert believed_scatter([9.0, 11.0], 0.1) == (pytest.approx(sqrt(2.0)), 1)
+def test_one_fill_carries_what_others_would_show() -> None:
+    # 0.1 s by hand and 1.7 % of 10 s are 0.19723 s; by Student's t of 5 degrees, 2.5706 times it.
+    found = timed_flow([10.0], 0.01, 0.0, EXPECTED, 0.95)
+    assert found.standard_uncertainty == pytest.approx(0.001 * 0.019723, rel=1e-4)
+    assert found.high / found.flow == pytest.approx(1 + 2.5706 * 0.019723, rel=1e-4)
+
+
+def test_two_fills_that_differ_by_far_count_alone() -> None:
+    # 9.52 and 7.27 s: their own scatter is 1.59 s, with one degree of freedom.
+    found = timed_flow([9.52, 7.27], 0.009, 0.0, EXPECTED, 0.95)
+    assert found.believed.beyond
+    assert (found.believed.scatter, found.believed.freedom) == (pytest.approx(1.5910, rel=1e-4), 1)
+    assert found.expanded / found.flow == pytest.approx(12.7062 * 1.5910 / sqrt(2) / 8.395, 1e-4)
+    assert found.low == 0.0
 
 
 def test_a_better_container_or_more_fills_narrow_it() -> None:
     def width(times: list[float], half_width: float) -> float:
-        return timed_flow(times, 0.01, half_width, 0.1, 0.95).expanded
+        return timed_flow(times, 0.01, half_width, EXPECTED, 0.95).expanded
 
     assert width([10.0, 10.2], 1e-4) < width([10.0, 10.2], 3e-4)
     assert width([10.0, 10.2] * 4, 1e-4) < width([10.0, 10.2], 1e-4)
 
 
 def test_steps_lead_to_the_answer() -> None:
-    found = timed_flow([12.4, 12.1, 12.7], 0.01, 1e-4, 0.1, 0.95)
+    found = timed_flow([12.4, 12.1, 12.7], 0.01, 1e-4, EXPECTED, 0.95)
     results = {step.result.symbol: step.result.value for step in found.steps()}
     assert results["t"] == pytest.approx(12.4)
     assert results["Q"] == pytest.approx(0.01 / 12.4)
+    assert results["s0"] == pytest.approx(EXPECTED.of(12.4))
+    assert results["s"] == found.believed.scatter
     assert results["U"] == found.expanded
     assert len(found.steps()[0].inputs) == 4
 
 
 def test_refuses() -> None:
     with pytest.raises(NotEnoughReadings):
-        timed_flow([], 0.01, 0.0, 0.1, 0.95)
+        timed_flow([], 0.01, 0.0, EXPECTED, 0.95)
     for times, volume, half_width in (
         ([0.0], 0.01, 1e-4),
         ([float("nan")], 0.01, 1e-4),
@@ -114,8 +108,8 @@ def test_refuses() -> None:
         ([10.0], 0.01, 0.02),
     ):
         with pytest.raises(OutOfRange):
-            timed_flow(times, volume, half_width, 0.1, 0.95)
+            timed_flow(times, volume, half_width, EXPECTED, 0.95)
     with pytest.raises(OutOfRange):
-        timed_flow([10.0], 0.01, 0.0, -0.1, 0.95)
+        timed_flow([10.0], 0.01, 0.0, ExpectedScatter(-0.1, 0.017, 5, 0.01), 0.95)
     with pytest.raises(OutOfRange):
-        timed_flow([10.0], 0.01, 0.0, 0.1, 1.0)
+        timed_flow([10.0], 0.01, 0.0, EXPECTED, 1.0)

@@ -1,4 +1,4 @@
-"""Combining and expanding, against a propagation library and by limits."""
+"""Combining, against a propagation library and by limits."""
 
 from math import inf, sqrt
 
@@ -8,11 +8,8 @@ from hypothesis import strategies as st
 from uncertainties import ufloat
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange
-from pondapp.core.measuring.student_t import t_factor
 from pondapp.core.measuring.uncertainty import (
     combined,
-    effective_degrees_of_freedom,
-    expanded,
     mean_and_scatter,
     rectangular,
 )
@@ -32,16 +29,7 @@ def test_combined_is_between_the_largest_and_the_sum(parts: list[float]) -> None
     assert max(parts) * (1 - 1e-12) <= combined(parts) <= sum(parts) * (1 + 1e-12)
 
 
-@given(PARTS, st.integers(1, 50))
-def test_freedom_is_between_the_least_and_the_sum(parts: list[float], dof: int) -> None:
-    found = effective_degrees_of_freedom(parts, [dof] * len(parts))
-    assert dof * (1 - 1e-9) <= found <= dof * len(parts) * (1 + 1e-9)
-
-
 def test_limits() -> None:
-    assert effective_degrees_of_freedom([1.0], [inf]) == 1000
-    assert effective_degrees_of_freedom([0.0, 0.0], [1, 2]) == 1000
-    assert expanded([2.0], [4], 0.95) == pytest.approx(2 * t_factor(0.95, 4))
     assert rectangular(3.0) == pytest.approx(sqrt(3.0))
     assert mean_and_scatter([1.0, 3.0]) == pytest.approx((2.0, sqrt(2.0)))
 
@@ -57,7 +45,3 @@ def test_refuses() -> None:
         combined([-1.0])
     with pytest.raises(OutOfRange):
         rectangular(-1.0)
-    with pytest.raises(OutOfRange):
-        effective_degrees_of_freedom([1.0], [1, 2])
-    with pytest.raises(OutOfRange):
-        expanded([1.0], [0.5], 0.95)

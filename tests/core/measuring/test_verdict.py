@@ -1,54 +1,118 @@
-"""The verdict rises with the flow and is never given where it is not decided."""
+"""One rule of decision: by the chance that the flow lies in its band, after JCGM 106."""
 
+import numpy
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy import integrate, stats
 
 from pondapp.core.errors import OutOfRange
-from pondapp.core.measuring.verdict import change_needed, fill_time_window, judge
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import Certainty, decide, fill_time_window
 
-RANK = {"below": 0, "undecided": 1, "within": 2, "above": 4}
+RULE = Certainty(0.95, 0.10, 0.95)
 FLOWS = st.floats(1e-6, 1.0)
 
 
 @pytest.mark.parametrize(
-    ("low", "high", "kind"),
+    ("flow", "scale", "kind"),
     [
-        (0.1, 0.9, "below"),
-        (0.1, 1.0, "undecided"),
-        (0.9, 2.1, "undecided"),
-        (1.0, 2.0, "within"),
-        (1.9, 2.1, "undecided"),
-        (2.1, 2.2, "above"),
+        # One-sided 95 % of a normal distribution is 1.645 of its standard deviation.
+        (0.90, 0.0607, "below"),
+        (0.90, 0.0609, "undecided"),
+        (1.0, 0.02, "undecided"),
+        (1.07, 0.0425, "within"),
+        (1.07, 0.0427, "undecided"),
+        (1.90, 0.0607, "within"),
+        (1.90, 0.0609, "undecided"),
+        (2.10, 0.0607, "above"),
+        (2.10, 0.0609, "undecided"),
     ],
 )
-def test_kinds(low: float, high: float, kind: str) -> None:
-    assert judge(low, high, 1.0, 2.0).kind == kind
+def test_decided_from_the_chance_that_is_asked_for(flow: float, scale: float, kind: str) -> None:
+    rule = Certainty(0.95, 0.15, 0.95)
+    assert decide(Spread(flow, scale), 1.0, 2.0, rule).kind == kind
 
 
-def test_no_upper_end() -> None:
-    assert judge(1.0, 1e6, 1.0, None).kind == "within"
+def test_chances_of_a_band_narrower_than_the_flow_is_known() -> None:
+    found = decide(Spread(1.0, 0.03), 0.99, 1.01, RULE)
+    assert found.kind == "undecided"
+    assert found.below == pytest.approx(stats.norm.cdf(-1 / 3))
+    assert found.above == pytest.approx(stats.norm.cdf(-1 / 3))
+    assert found.below + found.inside + found.above == pytest.approx(1.0)
 
 
-@given(FLOWS, FLOWS, FLOWS, FLOWS)
-def test_monotone_in_flow(a: float, b: float, half: float, edge: float) -> None:
+@given(st.floats(0.2, 50.0), st.floats(1e-3, 1.0), st.integers(1, 40), st.floats(0.0, 1.0))
+def test_nothing_is_decided_of_a_flow_that_is_hardly_known(
+    flow: float, scale: float, freedom: int, tolerance: float
+) -> None:
+    spread = Spread(flow, scale * flow, freedom, tolerance * flow)
+    found = decide(spread, 1.0, 10.0, RULE)
+    assert found.share == pytest.approx(spread.half_width(0.95) / flow)
+    if found.share > 0.10:
+        assert found.wide
+        assert found.kind == "undecided"
+    # A flow of which the interval begins at nothing is never right.
+    assert not (found.kind == "within" and spread.interval(0.95)[0] == 0.0)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.floats(0.9, 1.1), st.floats(1e-3, 0.03), st.integers(1, 30), st.floats(1e-3, 0.05))
+def test_chances_by_numerical_integration(
+    flow: float, scale: float, freedom: int, tolerance: float
+) -> None:
+    found = decide(Spread(flow, scale, freedom, tolerance), 1.0, 1.03, RULE)
+
+    def chance(limit: float) -> float:
+        held, _ = integrate.quad(
+            lambda u: stats.t.cdf((limit - flow - u) / scale, freedom) / (2 * tolerance),
+            -tolerance, tolerance, limit=200,
+            points=sorted({max(-tolerance, min(tolerance, limit - flow))}),
+        )  # fmt: skip
+        return float(held)
+
+    assert found.below == pytest.approx(chance(1.0), abs=1e-6)
+    assert found.above == pytest.approx(1.0 - chance(1.03), abs=1e-6)
+
+
+def test_chances_by_chance() -> None:
+    """A million flows drawn by numpy, counted."""
+    dice = numpy.random.default_rng(106)
+    many = 1_000_000
+    drawn = 1.02 + 0.012 * dice.standard_t(6, many) + dice.uniform(-0.02, 0.02, many)
+    found = decide(Spread(1.02, 0.012, 6, 0.02), 1.0, 1.05, RULE)
+    assert found.below == pytest.approx((drawn < 1.0).mean(), abs=2e-3)
+    assert found.inside == pytest.approx(((drawn >= 1.0) & (drawn <= 1.05)).mean(), abs=2e-3)
+
+
+def test_no_water_is_below_and_an_exact_flow_is_where_it_is() -> None:
+    assert decide(Spread(0.0), 1.0, 2.0, RULE).kind == "below"
+    assert decide(Spread(0.0), 0.0, 2.0, RULE).kind == "within"
+    for flow, kind in ((0.999, "below"), (1.0, "within"), (2.0, "within"), (2.001, "above")):
+        assert decide(Spread(flow), 1.0, 2.0, RULE).kind == kind
+    assert decide(Spread(5.0), 1.0, None, RULE).kind == "within"
+
+
+RANK = {"below": 0, "undecided": 1, "within": 2, "above": 4}
+
+
+@given(FLOWS, FLOWS, st.floats(0.0, 0.04), FLOWS)
+def test_more_flow_never_moves_a_decision_down(
+    a: float, b: float, scale: float, edge: float
+) -> None:
     def rank(flow: float) -> int:
-        low, high = max(0.0, flow - half), flow + half
-        kind = judge(low, high, edge, 2 * edge).kind
-        if kind == "undecided":  # at the upper end of the band, or over the whole of it
-            return 3 if high > 2 * edge and low >= edge else 1
-        return RANK[kind]
+        found = decide(Spread(flow, scale * flow), edge, 2 * edge, RULE)
+        if found.kind == "undecided":  # at the upper end of the band, or at the lower
+            return 3 if found.above > found.below else 1
+        return RANK[found.kind]
 
     assert rank(min(a, b)) <= rank(max(a, b))
 
 
-@given(FLOWS, FLOWS)
-def test_the_change_brings_the_flow_just_into_the_band(flow: float, edge: float) -> None:
-    change = change_needed(flow, edge, 2 * edge)
-    changed = flow * (1 + change)
-    assert edge * (1 - 1e-9) <= changed <= 2 * edge * (1 + 1e-9)
-    if edge <= flow <= 2 * edge:
-        assert change == 0.0
+def test_the_working_shows_the_larger_chance() -> None:
+    (step,) = decide(Spread(1.5, 0.01), 1.0, 2.0, RULE).steps()
+    assert (step.result.symbol, step.result.value) == ("P", pytest.approx(1.0))
+    assert "lies in the band" in str(step.result.meaning)
 
 
 @given(FLOWS, FLOWS)
@@ -62,19 +126,15 @@ def test_a_fill_as_long_as_the_window_says_has_that_flow(volume: float, low: flo
 
 
 def test_refuses() -> None:
-    nan = float("nan")
-    for low, high, band_low, band_high in (
-        (nan, 1.0, 1.0, 2.0),
-        (2.0, 1.0, 1.0, 2.0),
-        (0.0, 1.0, -1.0, 2.0),
-        (0.0, 1.0, 2.0, 1.0),
+    for band_low, band_high, rule in (
+        (-1.0, 2.0, RULE),
+        (2.0, 1.0, RULE),
+        (1.0, 2.0, Certainty(0.5, 0.10, 0.95)),
+        (1.0, 2.0, Certainty(0.95, 0.0, 0.95)),
+        (float("nan"), 2.0, RULE),
     ):
         with pytest.raises(OutOfRange):
-            judge(low, high, band_low, band_high)
-    with pytest.raises(OutOfRange):
-        change_needed(0.0, 1.0, 2.0)
-    with pytest.raises(OutOfRange):
-        change_needed(1.0, 2.0, 1.0)
+            decide(Spread(1.0, 0.01), band_low, band_high, rule)
     with pytest.raises(OutOfRange):
         fill_time_window(0.0, 1.0, 1.0, None)
     with pytest.raises(OutOfRange):

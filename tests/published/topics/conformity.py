@@ -1,10 +1,22 @@
 """Conformity: the probability that a measured value lies inside its limits."""
 
-from rows import Check
+from rows import Check, Row
+
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import Certainty, decide
 
 TOPIC = "15 conformity"
-NONE = "a probability of conformity; a verdict here rests on the interval alone"
+RULE = Certainty(0.95, 0.10, 0.95)
 
-FORMULAS: dict[int, Check] = {}
+
+def inside(row: Row) -> float:
+    """Flows are never negative, so all are moved up by as much as it takes."""
+    given = row.numbers()
+    up = 10.0 if given["y"] < 0.0 else 0.0
+    limits = (given.get("lower", -up) + up, given["upper"] + up)
+    return decide(Spread(given["y"] + up, given["u"]), *limits, RULE).inside
+
+
+FORMULAS: dict[int, Check] = dict.fromkeys(range(505, 509), inside)
 TABLES: dict[int, Check] = {}
-NOT_APPLICABLE: dict[int, str] = dict.fromkeys(range(505, 509), NONE)
+NOT_APPLICABLE: dict[int, str] = {}

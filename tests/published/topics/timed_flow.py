@@ -16,15 +16,17 @@ from pondapp.core.measuring.uncertainty import (
     rectangular,
 )
 from pondapp.core.measuring.verdict import fill_time_window
+from pondapp.sizing.certainty import expected_scatter
 
 TOPIC = "2 timed flow"
 US_GALLON = 3.785411784e-3  # m3
 RULES = MeasuringAssumptions()
+EXPECTED = expected_scatter(RULES)
 
 
 def flow(row: Row) -> float:
     given = row.numbers()
-    found = timed_flow([given["time"]], given["volume"], 0.0, RULES.reaction_sd, RULES.coverage)
+    found = timed_flow([given["time"]], given["volume"], 0.0, EXPECTED, RULES.coverage)
     return found.flow
 
 
@@ -36,7 +38,7 @@ def quart_per_minute(row: Row) -> float:
     """The row prints a US quart with six digits, and expects what the exact quart gives."""
     given, quart = row.numbers(), US_GALLON / 4.0
     assert round(quart, 9) == given["volume"]
-    found = timed_flow([given["time"]], quart, 0.0, RULES.reaction_sd, RULES.coverage)
+    found = timed_flow([given["time"]], quart, 0.0, EXPECTED, RULES.coverage)
     return found.flow / US_GALLON * 60.0
 
 

@@ -1,0 +1,166 @@
+"""How much fills of one container scatter: what is expected, what was seen, what is believed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import hypot, sqrt
+
+from pondapp.core.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.measuring.student_t import chance_of_ratio
+from pondapp.core.measuring.uncertainty import mean_and_scatter
+from pondapp.core.working import Source, Step, Term
+
+EXPECTED = Source("JCGM 100:2008, 5.1.2 (independent parts add as squares)", "from memory")
+POOLED = Source("JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior", "from memory")
+MOST_WEIGHT = 30  # degrees of freedom: a place changes, so that old fills never outvote new ones
+
+
+@dataclass(frozen=True, slots=True)
+class ExpectedScatter:
+    """The scatter of one fill before any is timed.
+
+    Attributes:
+        reaction: Standard deviation of one start and stop by hand [s], 0 to 10.
+        variation: Standard deviation of the flow and of the filling from one fill to the next,
+            over the mean [-], 0 to 1.
+        weight: Degrees of freedom that this is worth [-], 1 to 1000.
+        surprise: Chance below which the fills' own scatter is believed alone [-], 0 to 0.5.
+        earlier: Scatter of earlier fills at the place over the one expected by rule [-], above 0
+            to 1e3; 1 where there were none.
+    """
+
+    reaction: float
+    variation: float
+    weight: int
+    surprise: float
+    earlier: float = 1.0
+
+    def of(self, time: float) -> float:
+        """Standard deviation of one fill [s] that takes so long [s]."""
+        return self.earlier * hypot(self.reaction, self.variation * time)
+
+
+@dataclass(frozen=True, slots=True)
+class Believed:
+    """The scatter of one fill by all that is known.
+
+    Attributes:
+        scatter: Standard deviation of one fill [s].
+        freedom: Its degrees of freedom [-].
+        beyond: Whether the fills scatter by more than expected, so that they count alone.
+        seen: Scatter of these fills [s]; none of a single one.
+        mean: Mean time [s].
+        count: Number of fills [-].
+        expected: What was expected.
+    """
+
+    scatter: float
+    freedom: int
+    beyond: bool
+    seen: float | None
+    mean: float
+    count: int
+    expected: ExpectedScatter
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working."""
+        before, mean = self.expected, Term("t", "mean time", self.mean, "s")
+        by_rule = Term("s0", "scatter expected of one fill", before.of(self.mean), "s")
+        reaction = Term("r", "scatter of a start and stop", before.reaction, "s")
+        variation = Term("c", "variation from fill to fill", before.variation, "-")
+        weight = Term("ν0", "degrees of freedom it is worth", float(before.weight), "-")
+        inputs: tuple[Term, ...] = (reaction, variation, mean)
+        formula = "s0 = √(r² + (c t)²)"
+        if before.earlier != 1.0:
+            here = Term("k", "earlier fills here against that", before.earlier, "-")
+            inputs, formula = (here, *inputs), "s0 = k √(r² + (c t)²)"
+        first = Step(by_rule, formula, inputs, EXPECTED)
+        if self.seen is None:
+            return (first,)
+        scatter = Term("s", "scatter of one fill", self.scatter, "s")
+        seen = Term("s1", "scatter of these fills", self.seen, "s")
+        count = Term("n", "number of fills", float(self.count), "-")
+        if self.beyond:
+            alone = "s = s1, as s1 is too large to be chance"
+            return first, Step(scatter, alone, (seen, by_rule), POOLED)
+        both = "s = √((ν0 s0² + (n - 1) s1²) / (ν0 + n - 1))"
+        return first, Step(scatter, both, (by_rule, weight, seen, count), POOLED)
+
+
+def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Believed:
+    """Scatter of one fill from what is expected and from what the fills show.
+
+    Few fills can agree, or differ, by chance; so the scatter that is expected counts as if it had
+    been seen in some earlier fills. With a normal scatter of the fills and a scaled inverse
+    chi-squared distribution of its square that is exact: the mean then follows Student's t with
+    the degrees of freedom of both. Fills that differ by more than the expected scatter explains
+    show that it does not hold here, and count alone.
+
+    Args:
+        times: Fill times [s], each above 0 to 86400.
+        expected: The scatter that is expected [s].
+
+    Returns:
+        Standard deviation of one fill [s] and its degrees of freedom [-].
+
+    Raises:
+        NotEnoughReadings: There is no fill.
+        OutOfRange: An argument is outside its range.
+
+    Source:
+        s² = (v0 s0² + (n - 1) s1²) / (v0 + n - 1): JCGM 100:2008, H.3.6 (pooled estimate); as a
+        prior and with Student's t for the mean: Gelman et al., Bayesian Data Analysis, 3rd ed.,
+        section 3.3, from memory; that they count alone beyond a chance of F is this project's own
+        choice. Coverage by simulation: tests/bench/coverage.py.
+    """
+    if not times:
+        raise NotEnoughReadings("time at least one fill")
+    for time in times:
+        require_above("fill time", time, 0.0, 86400.0, "s")
+    require_within("reaction scatter", expected.reaction, 0.0, 10.0, "s")
+    require_within("variation from fill to fill", expected.variation, 0.0, 1.0, "-")
+    require_within("weight of the expected scatter", expected.weight, 1, 1000, "-")
+    require_within("chance of a surprise", expected.surprise, 0.0, 0.5, "-")
+    require_above("scatter of earlier fills", expected.earlier, 0.0, 1e3, "-")
+    count, mean = len(times), sum(times) / len(times)
+    before, weight = expected.of(mean), expected.weight
+    if count == 1:
+        return Believed(before, weight, False, None, mean, 1, expected)
+    _, seen = mean_and_scatter(times)
+    # Between two times that are given to the hundredth, less is only rounding.
+    differs = seen > 1e-9 * mean
+    ratio = (seen / before) ** 2 if before > 1e-6 * seen else 1e12
+    if differs and chance_of_ratio(min(ratio, 1e12), count - 1, weight) < expected.surprise:
+        return Believed(seen, count - 1, True, seen, mean, count, expected)
+    freedom = weight + count - 1
+    scatter = sqrt((weight * before**2 + (count - 1) * seen**2) / freedom)
+    return Believed(scatter, freedom, False, seen, mean, count, expected)
+
+
+def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> ExpectedScatter:
+    """What earlier fills at a place teach about the scatter of the next ones there.
+
+    Args:
+        expected: The scatter that is expected by rule [s].
+        sets: Fill times [s] of earlier readings, the oldest first.
+
+    Returns:
+        The scatter [s] to expect at this place. Fills that scatter by more than can be believed
+        teach nothing: something was wrong with one of them.
+
+    Raises:
+        OutOfRange: A time is outside its range.
+
+    Source:
+        Pooled estimate of a variance, JCGM 100:2008, H.3.6; its weight is bounded.
+    """
+    now = expected
+    for times in sets:
+        if len(times) < 2:
+            continue
+        found = believed_scatter(times, now)
+        if not found.beyond:
+            by_rule = expected.of(found.mean)
+            times_rule = found.scatter / by_rule if by_rule > 0.0 else 1.0
+            freedom = min(found.freedom, MOST_WEIGHT)
+            now = replace(now, weight=freedom, earlier=max(times_rule * expected.earlier, 1e-3))
+    return now
