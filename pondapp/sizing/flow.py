@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from pondapp import units
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
@@ -23,6 +24,7 @@ from pondapp.sizing.accuracy import Accuracy, of_timed
 from pondapp.sizing.aims import CONTAINERS, ENOUGH_FILLS, guarded
 from pondapp.sizing.certainty import certainty, expected_scatter
 
+MANY_FILLS = 5  # more than that, and turning the valve is the quicker way
 COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by under 0.1 %
 
 Kind = Literal["within", "below", "above", "undecided", "no target"]
@@ -168,11 +170,11 @@ def _more_fills(count: int) -> Message:
 
 def _differing(flow: TimedFlow) -> Message:
     """What to do where the fills scatter by more than they should."""
-    share = Amount((max(flow.times) - min(flow.times)) / flow.mean_time, "share")
+    share = units.fixed(100.0 * (max(flow.times) - min(flow.times)) / flow.mean_time, 0)
     if len(flow.times) == 2:
-        return Message("These two differ by {share}: time one more.", {"share": share})
+        return Message("These two differ by {share} %: time one more.", {"share": share})
     return Message(
-        "The fills differ by up to {share}, more than timing explains: time one more, and see "
+        "The fills differ by up to {share} %, more than timing explains: time one more, and see "
         "that the pump draws no air.",
         {"share": share},
     )
@@ -200,8 +202,8 @@ def verdict_words(
         return Message("Not decided yet: the fills differ by more than they should.")
     if decision.wide:
         return Message(
-            "Not decided yet: the flow is only known to {share} either way.",
-            {"share": Amount(decision.share, "share")},
+            "Not decided yet: the flow is only known to {share} % either way.",
+            {"share": units.fixed(100.0 * decision.share, 0)},
         )
     return Message("Not decided yet: the true flow may lie on either side of the limit.")
 
@@ -217,7 +219,15 @@ def _what_decides(
         flow, band.low, band.high, rule, ENOUGH_FILLS,
         [volume for volume in CONTAINERS if 1.2 <= volume / flow.volume <= 100.0],
     )  # fmt: skip
+    aim = guarded(
+        band, flow.volume, flow.volume_half_width / flow.volume, flow.believed.expected, rules
+    ).flow
     if runs is not None and (runs <= missing or larger is None or weighed):
+        if runs > MANY_FILLS:
+            return Message(
+                "Time {count} more fills, or turn it to about {aim} and measure again.",
+                {"count": str(runs), "aim": Amount(aim, "m3/s")},
+            )
         return _more_fills(max(runs, missing))
     if len(flow.times) < ENOUGH_FILLS and runs is None:
         return _more_fills(missing)
@@ -237,13 +247,10 @@ def _what_decides(
             "More fills will not settle it: what the container holds is not known well enough. "
             "Weigh its water."
         )
-    aim = guarded(
-        band, flow.volume, flow.volume_half_width / flow.volume, flow.believed.expected, rules
-    )
     return Message(
         "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, "
         "then measure again.",
-        {"aim": Amount(aim.flow, "m3/s")},
+        {"aim": Amount(aim, "m3/s")},
     )
 
 

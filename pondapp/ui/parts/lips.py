@@ -36,7 +36,10 @@ def spread_in(texts: Mapping[str, str]) -> Spread | None:
     parts = texts.get("spread", "").split()
     if len(parts) != SPREAD_PARTS:
         return None
-    centre, scale, freedom, tolerance = map(float, parts)
+    try:
+        centre, scale, freedom, tolerance = map(float, parts)
+    except ValueError:
+        return None
     return Spread(centre, scale, int(freedom), tolerance)
 
 
