@@ -726,7 +726,7 @@ ANSWERS: dict[str, str] = {
     "To halve the doubt: {runs} fills in all.": "Um den Zweifel zu halbieren: insgesamt {runs} Füllungen.",
     "the flow and the filling, which differ a little each time": "der Durchfluss und das Füllen, die jedes Mal ein wenig anders sind",
     "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, then measure again.": "Mehr Füllungen klären das nicht: Der Durchfluss liegt genau an einer Grenze. Stelle ihn auf etwa {aim} und miss noch einmal.",
-    "More fills will not settle it: what the container holds is not known well enough. Weigh its water.": "Mehr Füllungen klären das nicht: Was das Gefäß fasst, ist nicht genau genug bekannt. Wiege sein Wasser.",
+    "More fills will not settle it: what the container holds is not known well enough. Weigh its water, or turn the flow to about {aim} and measure again.": "Mehr Füllungen klären das nicht: Was das Gefäß fasst, ist nicht genau genug bekannt. Wiege sein Wasser, oder stelle den Durchfluss auf etwa {aim} und miss noch einmal.",
     "Not decided yet: the fills differ by more than they should.": "Noch nicht entschieden: Die Füllungen unterscheiden sich mehr, als sie sollten.",
     "Not decided yet: the flow is only known to {share} % either way.": "Noch nicht entschieden: Der Durchfluss ist nur auf {share} % nach beiden Seiten bekannt.",
     "The fills differ by up to {share} %, more than timing explains: time one more, and see that the pump draws no air.": "Die Füllungen unterscheiden sich um bis zu {share} %, mehr als das Stoppen erklärt: Stoppe noch eine und sieh nach, ob die Pumpe Luft zieht.",

@@ -1,6 +1,7 @@
 """Aims: flows and fill times so far inside a band that a few fills can tell they are right."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand
@@ -50,6 +51,7 @@ def guarded(
     return aim_within(band.low, band.target, band.high, planned)
 
 
+@lru_cache(maxsize=64)
 def aimed(
     band: FlowBand,
     container: Container | None,
@@ -65,23 +67,28 @@ def aimed(
     return guarded(band, volume, tolerance, expected, rules)
 
 
+@lru_cache(maxsize=64)
 def fill_aim(
     container: Container,
     band: FlowBand,
     rules: MeasuringAssumptions,
     steadiness: Steadiness | None = None,
 ) -> FillAim:
-    """The fill time to aim for in this container, and what else would be found right."""
+    """The fill time to aim for in this container, and what else would be found right.
+
+    It is kept: a screen asks at each press.
+    """
     expected = expected_scatter(rules, steadiness)
     volume, tolerance = container.volume_m3, container.tolerance_m3 / container.volume_m3
     aim = guarded(band, volume, tolerance, expected, rules)
     times = (volume / aim.flow, aim.most and volume / aim.most, volume / aim.least)
     if aim.sure:
         return FillAim(*times, sure=True)
-    more = range(ENOUGH_FILLS + 1, int(rules.most_runs) + 1)
-    fills = next(
-        (n for n in more if guarded(band, volume, tolerance, expected, rules, n).sure), None
-    )
+    most = int(rules.most_runs)
+    fills: int | None = None
+    if guarded(band, volume, tolerance, expected, rules, most).sure:
+        more = range(ENOUGH_FILLS + 1, most + 1)
+        fills = next(n for n in more if guarded(band, volume, tolerance, expected, rules, n).sure)
     larger = next(
         (v for v in CONTAINERS if v > volume and guarded(band, v, tolerance, expected, rules).sure),
         None,

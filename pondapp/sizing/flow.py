@@ -245,7 +245,8 @@ def _what_decides(
     if more_runs_to_decide(exact, band.low, band.high, rule, rules.most_runs) is not None:
         return Message(
             "More fills will not settle it: what the container holds is not known well enough. "
-            "Weigh its water."
+            "Weigh its water, or turn the flow to about {aim} and measure again.",
+            {"aim": Amount(aim, "m3/s")},
         )
     return Message(
         "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, "

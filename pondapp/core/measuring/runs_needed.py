@@ -1,6 +1,6 @@
 """What settles the question: so many more fills, or a container that takes longer to fill."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil, sqrt
 
 from pondapp.core.errors import require_above, require_within
@@ -44,9 +44,21 @@ def more_runs_to_decide(
         )  # fmt: skip
         return decide(spread, band_low, band_high, rule).kind != "undecided"
 
-    return next(
-        (fills - count for fills in range(count + 1, int(most_runs) + 1) if decided(fills)), None
-    )
+    fills = _first(count + 1, int(most_runs), decided)
+    return None if fills is None else fills - count
+
+
+def _first(low: int, high: int, enough: Callable[[int], bool]) -> int | None:
+    """The first number that is enough, where each one after it is enough too."""
+    if low > high or not enough(high):
+        return None
+    while low < high:
+        middle = (low + high) // 2
+        if enough(middle):
+            high = middle
+        else:
+            low = middle + 1
+    return high
 
 
 def volume_to_decide(
@@ -83,17 +95,20 @@ def volume_to_decide(
     require_within("number of fills", fills, 1, 1000, "-")
     expected = now.believed.expected
     for volume in volumes:
-        larger = volume / now.volume
-        require_within("container over the one in use", larger, 1e-2, 1e3, "-")
-        time = now.mean_time * larger
-        if larger > 1.0 and time < 86400.0:
-            spread = timed_spread(
-                volume, larger * now.volume_half_width, time,
-                expected.of(time) / sqrt(fills), expected.weight + fills - 1,
-            )  # fmt: skip
-            if decide(spread, band_low, band_high, rule).kind != "undecided":
-                return volume
-    return None
+        require_within("container over the one in use", volume / now.volume, 1e-2, 1e3, "-")
+    larger = [v for v in volumes if v > now.volume and now.mean_time * v < 86400.0 * now.volume]
+
+    def decided(number: int) -> bool:
+        times = larger[number] / now.volume
+        time = times * now.mean_time
+        spread = timed_spread(
+            larger[number], times * now.volume_half_width, time,
+            expected.of(time) / sqrt(fills), expected.weight + fills - 1,
+        )  # fmt: skip
+        return decide(spread, band_low, band_high, rule).kind != "undecided"
+
+    first = _first(0, len(larger) - 1, decided)
+    return None if first is None else larger[first]
 
 
 def fill_time_for(relative_uncertainty: float, reaction_sd: float, runs: int) -> float:

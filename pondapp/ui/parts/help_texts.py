@@ -44,7 +44,12 @@ GUIDES: Mapping[Topic, Guide] = {
             (
                 "Band",
                 "The least and the most flow that suit a place, with the best one between. A flow "
-                "inside its band is right.",
+                "is right when it lies inside in 95 of 100 cases.",
+            ),
+            (
+                "Not decided",
+                "The true flow may lie on either side of a limit, or is not known well enough. The "
+                "app says what would decide it.",
             ),
             ("Slip", "A fill that does not go with the others. Look at it before you count it."),
         ),
@@ -120,7 +125,7 @@ GUIDES: Mapping[Topic, Guide] = {
         (
             "Open your pond, then Tune the valves. Begin with the branch at the top.",
             "Open all valves. Fill the container you have at that branch, and compare its time "
-            "with the one to aim for.",
+            "with the one to aim for: so far inside what is wanted that three fills can tell.",
             "Turn the valve by as much as the app says. Close slowly, and time it again.",
             "Go on to the next branch. Each valve changes the others a little, so time the first "
             "one again at the end.",
