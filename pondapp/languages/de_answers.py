@@ -548,6 +548,7 @@ ANSWERS: dict[str, str] = {
     "{share} % more than the aim of {aim}.": "{share} % mehr als das Ziel von {aim}.",
     "{times} times the aim of {aim}.": "Das {times}-fache des Ziels von {aim}.",
     # sizing/volume
+    "every width is 0, so there is no water: enter the widths of the pond": "jede Breite ist 0, also ist da kein Wasser: Gib die Breiten des Teichs ein",
     "a shelf at {shelf} lies below the bottom at {bottom}": "eine Stufe bei {shelf} liegt unter dem Boden bei {bottom}",
     "slope and shelves meet before the bottom; make them narrower or the pond shallower": (
         "Neigung und Stufen treffen sich vor dem Boden; mach sie schmaler oder den Teich flacher"

@@ -898,7 +898,6 @@ CORE: dict[str, str] = {
     "area at the top": "Fläche oben",
     "area at the water": "Fläche am Wasser",
     "area further down": "Fläche weiter unten",
-    "area of the floor": "Fläche des Bodens",
     "depth": "Tiefe",
     "depth of the first area": "Tiefe der ersten Fläche",
     "depth of the next area": "Tiefe der nächsten Fläche",
@@ -924,6 +923,7 @@ CORE: dict[str, str] = {
     "width at the rim": "Breite am Rand",
     "width of the pond": "Breite des Teichs",
     # core/volume/outline
+    "distance that the sides move in": "Strecke, um die die Seiten nach innen rücken",
     "an outline needs at least three corners": "ein Umriss braucht mindestens drei Ecken",
     "corner {first} and the next one are the same point": "Ecke {first} und die nächste sind derselbe Punkt",
     "distance between the widths": "Abstand zwischen den Breiten",

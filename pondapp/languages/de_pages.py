@@ -715,6 +715,7 @@ PAGES: dict[str, str] = {
     "{number}: across": "{number}: quer",
     "{number}: along": "{number}: längs",
     # ui/pages/water_form
+    "One width must be more than 0": "Eine Breite muss größer als 0 sein",
     "Basin {number}": "Becken {number}",
     "By corners": "Nach Ecken",
     "By widths": "Nach Breiten",

@@ -61,7 +61,7 @@ def _square_middle(outline: Rectangle | LShape) -> Point:
 
 
 def _shrunk(outline: Offsets | Corners, points: list[Point], inset: float) -> list[Point]:
-    """A free outline shrinks evenly about its middle, as its volume is reckoned."""
+    """A free outline shrinks evenly about its middle: close to what its volume is reckoned by."""
     kept = 1 - inset / free_radius(outline)
     turns = [
         a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)

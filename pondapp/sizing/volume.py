@@ -10,8 +10,8 @@ from pondapp.core.messages import Amount
 from pondapp.core.volume.basin import Basin as FoundBasin
 from pondapp.core.volume.basin import PondVolume as PondVolume
 from pondapp.core.volume.basin import basin, pond_volume
-from pondapp.core.volume.layers import Layer, ellipse_layer, rectangle_layer, tapered_layer
-from pondapp.core.volume.outline import area_by_corners, area_by_simpson
+from pondapp.core.volume.layers import Layer, ellipse_layer, rectangle_layer
+from pondapp.core.volume.outline import area_by_corners, area_by_simpson, area_set_back
 from pondapp.core.volume.plan_shapes import l_shape_area
 from pondapp.models.pond import Pond
 from pondapp.models.water import (
@@ -58,9 +58,11 @@ def _axes(outline: Circle | Ellipse) -> tuple[float, float]:
 
 
 def _free_area(outline: Offsets | Corners) -> float:
-    if isinstance(outline, Offsets):
-        return area_by_simpson(outline.widths_m, outline.spacing_m)
-    return area_by_corners(outline.points_m)
+    if isinstance(outline, Corners):
+        return area_by_corners(outline.points_m)
+    if not any(outline.widths_m):
+        raise OutOfRange("every width is 0, so there is no water: enter the widths of the pond")
+    return area_by_simpson(outline.widths_m, outline.spacing_m)
 
 
 def _perimeter(points: Sequence[tuple[float, float]]) -> float:
@@ -68,7 +70,7 @@ def _perimeter(points: Sequence[tuple[float, float]]) -> float:
 
 
 def free_radius(outline: Offsets | Corners) -> float:
-    """Radius [m] of the circle that would touch every side, if one can."""
+    """Radius [m] of the circle that would touch every side, if one can; for drawings."""
     return 2 * _free_area(outline) / _perimeter(outline_points(outline))
 
 
@@ -99,11 +101,16 @@ def _layer(outline: Outline, inset: float, thickness: float, slope: float) -> La
         _require_left(min(arms) - 2 * last)
         middle = _l_area(outline, (inset + last) / 2)
         return Layer(_l_area(outline, inset), middle, _l_area(outline, last), thickness)
-    # A free outline shrinks evenly: exact where a circle fits that touches every side, close else.
-    area, radius = _free_area(outline), free_radius(outline)
-    top, bottom = 1 - inset / radius, 1 - (inset + slope * thickness) / radius
-    _require_left(bottom)
-    return tapered_layer(area * top**2, area * bottom**2, thickness)
+    whole, corners = _free_area(outline), tuple(outline_points(outline))
+    straight = area_set_back(corners, 0.0)
+
+    def area(distance: float) -> float:
+        # What a curved edge has beyond straight sides keeps its share.
+        return whole * area_set_back(corners, distance) / straight if distance else whole
+
+    below = inset + slope * thickness
+    _require_left(area(below))
+    return Layer(area(inset), area((inset + below) / 2), area(below), thickness)
 
 
 def _require_left(size: float) -> None:

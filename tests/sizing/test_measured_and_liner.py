@@ -1,5 +1,7 @@
 """Measured volumes, sheets of liner and the lines of a drawing."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -99,7 +101,7 @@ def test_the_drawing_shows_what_is_reckoned(outline: Outline, slope: float, widt
     drawn = pool(outline, side_slope=slope, shelves=(Shelf(depth_m=0.3, width_m=width),))
     picture = basin_picture(drawn)
     areas = [shoelace(ring) for ring in picture.rings]
-    assert areas == sorted(areas, reverse=True)
+    assert all(outer >= inner * (1 - 1e-12) for outer, inner in pairwise(areas))
     assert len(picture.rings) == len({inset for _, inset in basin_levels(drawn)})
     assert min(x for ring in picture.rings for x, _ in ring) == pytest.approx(0)
     assert picture.cut[0] == pytest.approx((0, 0), abs=1e-9)
@@ -108,7 +110,8 @@ def test_the_drawing_shows_what_is_reckoned(outline: Outline, slope: float, widt
     if outline.kind in ("rectangle", "l_shape", "corners"):  # straight sides: no steps to lose in
         layers = found_basin(drawn).layers
         assert areas[0] == pytest.approx(layers[0].area_top)
-        assert areas[-1] == pytest.approx(layers[-1].area_bottom)
+        close = 5e-3 if outline.kind == "corners" else 1e-6  # drawn smaller, not set back
+        assert areas[-1] == pytest.approx(layers[-1].area_bottom, rel=close)
 
 
 def shoelace(ring: tuple[tuple[float, float], ...]) -> float:

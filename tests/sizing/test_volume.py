@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pondapp.core.errors import PondError
+from pondapp.core.volume.outline import area_set_back
 from pondapp.models.pond import Pond
 from pondapp.models.water import (
     Basin,
@@ -93,3 +94,34 @@ def test_basins_add_and_a_measured_volume_takes_precedence() -> None:
     assert water_volume(pond) == pytest.approx(2.0)
     measured = MeasuredVolume(volume_m3=1.8, how="salt")
     assert water_volume(pond.model_copy(update={"measured_volume": measured})) == 1.8
+
+
+def test_corners_are_refused_where_the_same_rectangle_is() -> None:
+    """8 x 1.5 m, 0.8 m deep, sides that run in 1 for 1: they meet at 0.75 m."""
+    corners = Corners(points_m=((0, 0), (8, 0), (8, 1.5), (0, 1.5)))
+    for outline in (corners, Rectangle(length_m=8, width_m=1.5)):
+        with pytest.raises(PondError, match="meet"):
+            found_basin(pool(outline, 0.8, side_slope=1.0))
+    shallow = [
+        found_basin(pool(outline, 0.7, side_slope=1.0)).volume
+        for outline in (corners, Rectangle(length_m=8, width_m=1.5))
+    ]
+    assert shallow[0] == pytest.approx(shallow[1], rel=1e-3)
+
+
+def test_a_long_steep_outline_is_set_back_and_not_shrunk() -> None:
+    """A long kite by corners, against its levels one by one."""
+    points = ((0.0, 0.0), (3.0, -1.0), (9.0, 0.0), (3.0, 1.0))
+    found = found_basin(pool(Corners(points_m=points), 0.6, side_slope=1.0)).volume
+    levels = [area_set_back(points, 0.6 * (n + 0.5) / 60) for n in range(60)]
+    assert found == pytest.approx(sum(levels) * 0.6 / 60, rel=5e-3)
+
+
+def test_widths_of_nothing_are_refused_and_not_divided_by() -> None:
+    flat = Offsets(spacing_m=1.0, widths_m=(0.0, 0.0, 0.0))
+    for slope in (0.0, 0.5):
+        with pytest.raises(PondError, match="every width is 0"):
+            found_basin(pool(flat, 0.8, side_slope=slope))
+    pointed = Offsets(spacing_m=1.0, widths_m=(0.0, 2.0, 2.0, 0.0))
+    upright = found_basin(pool(pointed, 0.8)).volume
+    assert 0.0 < found_basin(pool(pointed, 0.8, side_slope=0.5)).volume < upright

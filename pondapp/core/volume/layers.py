@@ -157,30 +157,6 @@ def ellipse_layer(length: float, width: float, thickness: float, set_back: float
     )
 
 
-def tapered_layer(area_top: float, area_bottom: float, thickness: float) -> Layer:
-    """A free outline that keeps its form while it shrinks evenly to a smaller floor.
-
-    Args:
-        area_top: Area at the upper level [m2], above 0 to 250000.
-        area_bottom: Area of the floor [m2], 0 to the upper area.
-        thickness: Depth of the layer [m], above 0 to 50.
-
-    Returns:
-        The layer [m2], [m].
-
-    Raises:
-        OutOfRange: An area or the depth is outside its range.
-
-    Source:
-        Frustum of a cone or pyramid, geometry: lengths go with the root of the area.
-    """
-    require_above("area at the top", area_top, 0.0, 250000.0, "m2")
-    require_within("area of the floor", area_bottom, 0.0, area_top, "m2")
-    require_above("depth", thickness, 0.0, DEEPEST, "m")
-    middle = (0.5 * (sqrt(area_top) + sqrt(area_bottom))) ** 2
-    return Layer(area_top, middle, area_bottom, thickness)
-
-
 def bowl_layer(length: float, width: float, depth: float) -> Layer:
     """A rounded bowl: the lower half of an ellipsoid.
 

@@ -1,7 +1,9 @@
 """Area of a free outline: widths measured at equal steps, or the corner points."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
+from math import hypot, sqrt
 
 from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
 from pondapp.core.messages import Amount
@@ -147,3 +149,94 @@ def area_by_corners(corners: Sequence[Point]) -> float:
     if area <= 0.0:
         raise OutOfRange("the outline encloses no area")
     return area
+
+
+SLABS = 64
+"""Number of slabs that the area of a moved outline is summed over."""
+GAUSS = 0.5 - sqrt(3.0) / 6.0
+"""Place of the first of two Gauss points in a slab, as a share of it."""
+
+
+def _inside(corners: Sequence[Point], y: float) -> list[float]:
+    """Where a line across enters and leaves the outline, in order."""
+    found = []
+    for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
+        if (ay > y) != (by > y):
+            found.append(ax + (y - ay) / (by - ay) * (bx - ax))
+    return sorted(found)
+
+
+def _too_near(a: Point, b: Point, y: float, distance: float) -> tuple[float, float] | None:
+    """The part of a line across that is nearer to the side a-b than the distance."""
+    if not min(a[1], b[1]) - distance < y < max(a[1], b[1]) + distance:
+        return None
+    ends = []
+    for px, py in (a, b):
+        if abs(y - py) < distance:
+            half = sqrt(distance**2 - (y - py) ** 2)
+            ends += [px - half, px + half]
+    long = hypot(b[0] - a[0], b[1] - a[1])
+    if long == 0.0:
+        return (min(ends), max(ends)) if ends else None
+    nx, ny = distance * (a[1] - b[1]) / long, distance * (b[0] - a[0]) / long
+    beside = [(a[0] + nx, a[1] + ny), (b[0] + nx, b[1] + ny),
+              (b[0] - nx, b[1] - ny), (a[0] - nx, a[1] - ny)]  # fmt: skip
+    ends += _inside(beside, y)
+    return (min(ends), max(ends)) if ends else None
+
+
+def _left(corners: Sequence[Point], y: float, distance: float) -> float:
+    """Length of a line across that lies inside the outline and far enough from every side."""
+    near = sorted(
+        part
+        for a, b in pairwise([*corners, corners[0]])
+        if (part := _too_near(a, b, y, distance)) is not None
+    )
+    crossings = _inside(corners, y)
+    total = 0.0
+    for start, end in zip(crossings[::2], crossings[1::2], strict=True):
+        at = start
+        for low, high in near:
+            total += max(0.0, min(low, end) - at)
+            at = max(at, high)
+        total += max(0.0, end - at)
+    return total
+
+
+@lru_cache(maxsize=256)
+def area_set_back(corners: tuple[Point, ...], distance: float) -> float:
+    """Area left inside straight sides that have all moved in by the same distance.
+
+    What is left is farther from every side than the distance, so an inner corner leaves an arc, as
+    a bank of one slope does there.
+
+    Args:
+        corners: Three to 500 points in order round the edge: across and along [m], each -1000 to
+            1000.
+        distance: How far each side moves in [m], 0 to 500.
+
+    Returns:
+        Area [m2]; 0 where nothing is left.
+
+    Raises:
+        NotEnoughReadings: There are fewer than three corners.
+        OutOfRange: The distance is outside its range. That the corners are in order is for
+            area_by_corners to say.
+
+    Source:
+        Geometry: the length left of each line across, summed over slabs by Gauss's rule of two
+        points (any textbook of numerical analysis).
+    """
+    require_within("distance that the sides move in", distance, 0.0, 500.0, "m")
+    if len(corners) < 3:
+        raise NotEnoughReadings("an outline needs at least three corners")
+    ys = [y for _, y in corners]
+    if max(ys) - min(ys) <= 2.0 * distance:
+        return 0.0
+    low, high = min(ys) + distance, max(ys) - distance
+    thick = (high - low) / SLABS
+    return sum(
+        0.5 * thick * _left(corners, low + (number + share) * thick, distance)
+        for number in range(SLABS)
+        for share in (GAUSS, 1.0 - GAUSS)
+    )

@@ -196,6 +196,10 @@ def _read_outline(read: _Reader, basin: str, shape: str) -> Outline | None:
             rows.append(tuple(read.amount(key, "length", LARGEST, zero=True) for key in keys))
     if read.missing or (shape in ROWS and len(rows) < LEAST_ROWS):
         return None
+    if shape == "offsets" and not any(width for (width,) in rows):
+        first = listed(read.texts, f"{basin}.widths")[0]
+        read.errors[f"{basin}.{first}.tape_width"] = t("One width must be more than 0")
+        return None
     if shape == "offsets":
         return Offsets(spacing_m=sides["spacing_m"], widths_m=tuple(row[0] for row in rows))
     if shape == "corners":

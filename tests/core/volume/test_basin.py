@@ -17,7 +17,6 @@ from pondapp.core.volume.layers import (
     prismoidal_volume,
     rectangle_layer,
     straight_layer,
-    tapered_layer,
 )
 
 side = st.floats(0.5, 50.0)
@@ -49,10 +48,9 @@ def test_sloping_sides_by_integrating_slices(
 
 @settings(max_examples=40)
 @given(side, depth, st.floats(0.0, 0.99))
-def test_cone_frustum_in_three_ways(diameter: float, deep: float, share: float) -> None:
+def test_cone_frustum_in_two_ways(diameter: float, deep: float, share: float) -> None:
     big, small = diameter / 2, diameter / 2 * (1 - share)
     exact = pi * deep / 3 * (big**2 + big * small + small**2)
-    assert water(tapered_layer(pi * big**2, pi * small**2, deep)) == pytest.approx(exact)
     set_back = (big - small) / deep
     if set_back <= 10:
         assert water(ellipse_layer(diameter, diameter, deep, set_back)) == pytest.approx(exact)
@@ -71,7 +69,7 @@ def test_sides_that_meet_above_the_floor_are_refused() -> None:
 @settings(max_examples=40)
 @given(st.floats(1.0, 100.0), st.floats(0.0, 1.0), st.floats(0.1, 3.0))
 def test_average_end_areas_never_give_less(top: float, share: float, deep: float) -> None:
-    layer = tapered_layer(top, share * top, deep)
+    layer = Layer(top, (0.5 * (top**0.5 + (share * top) ** 0.5)) ** 2, share * top, deep)
     ends = contour_volume([layer.area_top, layer.area_bottom], [0.0, deep])
     assert ends >= water(layer) * (1 - 1e-12)
 
@@ -113,7 +111,6 @@ def test_numbers_out_of_range_are_refused(bad: float) -> None:
         lambda: straight_layer(1.0, bad),
         lambda: rectangle_layer(3.0, 2.0, 1.0, bad),
         lambda: ellipse_layer(3.0, 2.0, bad, 0.1),
-        lambda: tapered_layer(2.0, bad, 1.0),
         lambda: bowl_layer(2.0, 2.0, bad),
         lambda: prismoidal_volume(2.0, 1.0, bad, 1.0),
         lambda: lying_barrel_volume(bad, 1.0, 0.1),
