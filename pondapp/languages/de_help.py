@@ -142,7 +142,7 @@ HELP = {
     "From the water in your pond to filter, waterfall and pump.": "Vom Wasser in deinem Teich zu Filter, Wasserfall und Pumpe.",
     "From where to where the true flow lies, in 95 of 100 cases. More fills and a larger container make it narrower.": "Von wo bis wo der wahre Durchfluss liegt, in 95 von 100 Fällen. Mehr Füllungen und ein größerer Behälter machen ihn schmaler.",
     "Go on to the next branch. Each valve changes the others a little, so time the first one again at the end.": "Geh zum nächsten Zweig. Jedes Ventil ändert die anderen ein wenig; stoppe also den ersten am Ende noch einmal.",
-    "Hold it under the whole flow. Press as it goes under, and again as the water reaches the mark.": "Halte ihn unter den ganzen Strahl. Drück, wenn er darunterkommt, und noch einmal, wenn das Wasser die Marke erreicht.",
+    "Hold it under the whole flow. Tap when water starts to fall in, and again when it reaches the mark.": "Halte ihn unter den ganzen Strahl. Tippe, wenn Wasser hineinzulaufen beginnt, und noch einmal, wenn es die Marke erreicht.",
     "How fast a flow rises or falls, with what is known of its readings.": "Wie schnell ein Durchfluss steigt oder fällt, soweit seine Messungen es zeigen.",
     "How high the outlet stands over the pond's water.": "Wie hoch der Auslauf über dem Wasser des Teichs liegt.",
     "How high the water stands over the edge, measured a little behind it. A ruler there tells the flow where no bucket fits.": "Wie hoch das Wasser über der Kante steht, ein Stück dahinter gemessen. Ein Lineal dort verrät den Durchfluss, wo kein Eimer passt.",

@@ -219,6 +219,10 @@ PAGES: dict[str, str] = {
     "Show older ({count} more)": "Ältere zeigen (noch {count})",
     "Show: {what}": "Zeigen: {what}",
     # ui/pages/measure
+    "Is there no water at all?": "Kommt gar kein Wasser?",
+    "Yes puts a flow of 0 at {place} in the log.": "Ja trägt für {place} einen Durchfluss von 0 ins Protokoll ein.",
+    "Yes, no water: save it": "Ja, kein Wasser: speichern",
+    "No, some water comes": "Nein, es kommt Wasser",
     "Nothing comes out here": "Hier kommt nichts heraus",
     "Aim for {time}. Wanted here: {band}.": "Ziel: {time}. Hier gewünscht: {band}.",
     "Check this waterfall": "Diesen Wasserfall prüfen",
@@ -661,6 +665,7 @@ PAGES: dict[str, str] = {
     "By the pipes as entered": "Nach den Leitungen, wie eingegeben",
     "Container, typed time": "Behälter, getippte Zeit",
     "I turned the valve: time it again": "Ich habe das Ventil gedreht: neu stoppen",
+    "First fill after the turn of the valve": "Erste Füllung nach dem Drehen am Ventil",
     "Keep it as it is": "So lassen",
     "Save this setting": "Einstellung speichern",
     "Taken as wide open, since not timed today: {names}.": "Als ganz offen genommen, weil heute nicht gestoppt: {names}.",

@@ -12,10 +12,8 @@ RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
 CODE = 280  # as wide as the narrowest phone allows; the finest code has two pixels a dot
-STOPWATCH = 220
+STOPWATCH = 160  # least height of the button that times
 PIPE = 5
-STOPWATCH_AGAIN = 132
-STOPWATCH_RUNNING = 400
 SKETCH = (120, 96)  # a method's drawing
 
 TITLE = 22

@@ -33,6 +33,7 @@ from pondapp.ui.parts.method_drawing import method_drawing
 from pondapp.ui.parts.method_fields import MethodForm, method_form
 from pondapp.ui.parts.method_words import GUIDES
 from pondapp.ui.parts.navigate import go, say
+from pondapp.ui.parts.stopwatch import bounced
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import NO_POND, OUTLET, new_id
 from pondapp.words import t
@@ -114,6 +115,18 @@ def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: st
         "nothing": t("Note"),
     }
     return fold(f"more-{kind}", title.get(kind, t("Give or take, note")), parts)
+
+
+def _no_water(place: str, yes: Any, no: Any) -> ft.Control:
+    """A flow of nothing is asked about before it is stored."""
+    return layout.card(
+        [
+            layout.heading(t("Is there no water at all?")),
+            layout.body(t("Yes puts a flow of 0 at {place} in the log.", place=place)),
+            layout.second_button(t("Yes, no water: save it"), yes),
+            layout.second_button(t("No, some water comes"), no),
+        ]
+    )
 
 
 def _place_name(pond: Pond | None, place_id: str, target: Target | None) -> str:
@@ -216,20 +229,22 @@ def MeasurePage() -> Any:
         controls.append(_aim(kind, form.entered, target, rules_for(pond), system))
     elif container and kind == "bucket":
         controls.append(layout.body(t("You fill: {container}.", container=container.name)))
+    if entry.left:
+        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
+        return layout.screen(route, title, controls)
     if not entry.fills and not entry.running:
         controls += _guide(kind)
+    foot: ft.Container | None = None
     if kind in TIMED:
         guide = GUIDES[kind]
-        controls += fills.stopwatch(
-            entry,
-            to_start=t(guide.to_start),
-            to_stop=t(guide.to_stop),
-            again=bool(entry.fills or form.fields),
-        )
+        foot = fills.stopwatch(entry, to_start=t(guide.to_start), to_stop=t(guide.to_stop))
     controls += fills.fill_rows(entry, system)
+    controls += fills.before_turn(entry, system)
     if entry.running:
-        return layout.screen(route, title, controls)
+        controls += fills.while_running(entry)
+        return layout.screen(route, title, controls, foot=foot)
 
+    controls += fills.by_clock_card(entry, system)
     controls += form.fields
     method, found, problem = _found(kind, form, pond, band, steady, system)
     if found:
@@ -238,7 +253,7 @@ def MeasurePage() -> Any:
         controls.append(layout.caution(problem))
 
     async def save(_: Any) -> None:
-        if method is None or found is None:
+        if method is None or found is None or await bounced():
             return
         reading = _reading(pond, place_id, target, method, entry.text("note"), steady)
         before = entry.newest
@@ -254,13 +269,22 @@ def MeasurePage() -> Any:
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(after)
 
+    def water_comes(_: Any) -> None:
+        if kind == "nothing":
+            first.note("method")("bucket")
+        else:
+            entry.note("meter_flow")("")
+
     async def check(_: Any) -> None:
         if method is not None and found is not None:
             await put_to_check(lip_key(pond_id, place_id) if target else OTHER, method, found)
             ft.context.page.navigate("/waterfall")
 
-    if found:
+    if found and found.dry:
+        controls.append(_no_water(title, save, water_comes))
+    elif found:
         controls.append(layout.main_button(t("Save in the log"), save))
+        controls += fills.valve_turned(entry)
     if found and not found.dry:
         if target is None or target.kind == "lip":
             controls.append(layout.second_button(t("Check this waterfall"), check))
@@ -273,4 +297,4 @@ def MeasurePage() -> Any:
     if pond is None and session.log(NO_POND):
         controls.append(layout.quiet_button(t("Measured without a pond"), go("/measure")))
     controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
-    return layout.screen(route, title, controls)
+    return layout.screen(route, title, controls, foot=foot)

@@ -21,6 +21,7 @@ from pondapp.ui.parts.answers import DRY, band_text, flow_text, interval_text
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.readings import when_and_how
+from pondapp.ui.parts.stopwatch import bounced
 from pondapp.ui.parts.tuning import TURNED, region, use_turned
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
@@ -182,7 +183,7 @@ def TuneBranchPage() -> Any:
         found, method = seen.found, seen.reading.method
 
     async def keep(_: Any) -> None:
-        if method is None:
+        if method is None or await bounced():
             return
         band = place.band
         await session.keep_reading(
@@ -201,19 +202,37 @@ def TuneBranchPage() -> Any:
         say(t("Saved in the log"))
         ft.context.page.navigate(f"/pond/{pond.id}/tune")
 
-    def anew(_: Any) -> None:
+    def note_turn() -> None:
         stamp = datetime.now(UTC).isoformat()
         turned.put({**turned.texts, f"{TURNED}{branch_id}": stamp})
-        entry.clear()
+        entry.turned()
+
+    async def anew(_: Any) -> None:
+        if not await bounced():
+            note_turn()
 
     def nothing_comes(_: Any) -> None:
         entry.note("method")("nothing")
         ft.context.page.navigate(another_way)
 
     controls: list[ft.Control] = [_aim(container, place, system)]
+    if entry.left:
+        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
+        return layout.screen(route, place.name, controls)
+    foot: ft.Container | None = None
     if container is not None:
-        controls += fills.stopwatch(entry, again=found is not None)
+        # After the advice to turn the valve, what is timed next is another flow.
+        turn_first = bool(found and entry.fills and not off_by(found, place).near_enough)
+        foot = fills.stopwatch(
+            entry,
+            to_start=t("First fill after the turn of the valve") if turn_first else "",
+            turned=note_turn if turn_first else None,
+        )
         controls += fills.fill_rows(entry, system)
+        controls += fills.before_turn(entry, system)
+    if entry.running:
+        controls += fills.while_running(entry)
+    controls += fills.by_clock_card(entry, system)
     if found and method:
         off = off_by(found, place)
         told = region(verdict(found, place, method, system))
@@ -242,4 +261,4 @@ def TuneBranchPage() -> Any:
         if not (found and found.dry):
             controls.append(layout.quiet_button(t("Nothing comes out here"), nothing_comes))
         controls.append(layout.quiet_button(t("Measure another way"), go(another_way)))
-    return layout.screen(route, place.name, controls)
+    return layout.screen(route, place.name, controls, foot=foot)

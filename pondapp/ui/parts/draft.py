@@ -3,15 +3,19 @@
 import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
 from typing import Any, cast
 
 import flet as ft
 from pydantic import BaseModel
 
 from pondapp.models.preferences import Draft
+from pondapp.sizing.dates import day_text, local
 from pondapp.ui.current import session_now
+from pondapp.words import t
 
 MOST_NAME = 64  # letters in the id of a document
+LONG_AGO = timedelta(hours=1)
 SEEN = "seen"  # among the texts: what they began from
 
 
@@ -39,6 +43,24 @@ def same_words(texts: dict[str, str], begin: dict[str, str]) -> bool:
     return {**texts, SEEN: ""} == {**begin, SEEN: ""}
 
 
+def left_long_ago(changed_at: datetime | None) -> bool:
+    """Whether what is half done was left so long ago that it may be forgotten."""
+    return changed_at is None or abs(datetime.now(UTC) - changed_at) > LONG_AGO
+
+
+def come_back(changed_at: datetime | None) -> str:
+    """When it was left, in words for the middle of a sentence."""
+    if changed_at is None:
+        return t("an earlier day")  # early versions did not note it
+    here, today = local(changed_at), local(datetime.now(UTC)).date()
+    clock = here.strftime("%H:%M")
+    if here.date() == today:
+        return t("today, {time}", time=clock)
+    if here.date() == today - timedelta(days=1):
+        return t("yesterday, {time}", time=clock)
+    return f"{day_text(changed_at)}, {clock}"
+
+
 @dataclass(frozen=True, slots=True)
 class Typed:
     """The texts of a screen, and how to change them."""
@@ -47,6 +69,10 @@ class Typed:
     texts: dict[str, str]
     put: Callable[[dict[str, str]], None]
     newest: Callable[[], dict[str, str]]  # with keys that are typed but not drawn yet
+    changed_at: datetime | None = None
+    """When it was last typed in, where something was typed."""
+    kept: bool = False
+    """Whether something was typed here that is not saved yet."""
 
     def text(self, key: str, default: str = "") -> str:
         """The text of a field."""
@@ -93,4 +119,7 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
         session.hold_draft(now)
         ft.context.page.run_task(session.save_draft, draft_id)
 
-    return Typed(draft_id, texts, put, lambda: cast("dict[str, str]", latest.current))
+    return Typed(
+        draft_id, texts, put, lambda: cast("dict[str, str]", latest.current),
+        saved.changed_at if saved else None, saved is not None,
+    )  # fmt: skip

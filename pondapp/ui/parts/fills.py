@@ -3,7 +3,8 @@
 What is shared by the screens that time a container: each lays the parts out as it needs them.
 """
 
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,17 +16,22 @@ from pondapp.models.reading import Container, Fill
 from pondapp.sizing.aims import FillAim, fill_aim
 from pondapp.sizing.flow import FlowBand
 from pondapp.sizing.methods import MeasuringAssumptions
-from pondapp.ui import theme
+from pondapp.ui import theme, touch
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.draft import draft_name, use_pond_id
+from pondapp.ui.parts.draft import come_back, draft_name, left_long_ago, use_pond_id
 from pondapp.ui.parts.navigate import go, say
-from pondapp.ui.parts.stopwatch import Stopwatch
+from pondapp.ui.parts.stopwatch import Stopwatch, bounced, stopwatch_height
 from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 LONGEST_FILL = 86_400.0
-SPENT = ("seconds", "note", "full_weight")  # texts of one reading; all others serve the next too
+DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
+BEFORE = "before."  # in front of texts of fills from before a valve was turned
+MOST_FILLS = 100  # of one reading, as it is stored
+# Texts of one reading; all others serve the next too.
+READ = ("seconds", "full_weight", "meter_flow", "depth_over_lip")
+SPENT = (*READ, "note")
 
 
 def fills_draft_id(pond_id: str, place_id: str, method: str = "bucket") -> str:
@@ -49,6 +55,28 @@ class FillEntry:
     def running(self) -> bool:
         """Whether a fill is being timed."""
         return self.draft.started_at is not None
+
+    @property
+    def elapsed(self) -> Callable[[], float] | None:
+        """How long the fill has run by now, where one does."""
+        begun, begun_at = self.draft.started_tick, self.draft.started_at
+        if begun_at is None:
+            return None
+        if begun is not None and not self.only_by_clock:
+            return lambda: touch.tick() - begun
+        return lambda: time.time() - begun_at
+
+    @property
+    def only_by_clock(self) -> bool:
+        """Whether a fill runs that the stopwatch of another start of the app began."""
+        return self.running and self.draft.started_on != touch.run()
+
+    @property
+    def left(self) -> bool:
+        """Whether what was timed or read here was left some time ago, and nobody said go on."""
+        read = any(self.text(key) for key in READ) or self.draft.by_clock is not None
+        held = bool(self.fills) or read
+        return held and not self.running and left_long_ago(self.draft.changed_at)
 
     @property
     def container(self) -> Container | None:
@@ -83,15 +111,62 @@ class FillEntry:
         seconds, _ = _typed_seconds(texts.get("seconds", ""), system)
         if seconds is not None:
             fill = Fill(seconds=seconds, typed=True)
-            self.keep(fills=(*self.newest.fills, fill), texts={**texts, "seconds": ""})
+            counted = (*self.newest.fills, fill)[-MOST_FILLS:]
+            self.keep(fills=counted, texts={**texts, "seconds": ""})
 
-    def stopped(self, seconds: float) -> None:
-        """A fill ended; one that ran for over a day was forgotten, not timed."""
-        if 0.0 < seconds <= LONGEST_FILL:
-            self.keep(started_at=None, fills=(*self.newest.fills, Fill(seconds=round(seconds, 3))))
+    def started(self, pressed: float) -> None:
+        """A fill began at this tick."""
+        self.keep(
+            started_at=time.time() - (touch.tick() - pressed),
+            started_on=touch.run(), started_tick=pressed, by_clock=None,
+        )  # fmt: skip
+
+    def stopped(self, pressed: float) -> None:
+        """A fill ended at this tick.
+
+        It counts where one stopwatch saw it begin and end without a stop between. Else there is
+        only the device's clock, which may have been set: whoever measures decides. A fill that
+        ran for over a day was forgotten, not timed.
+        """
+        now = self.newest
+        if now.started_at is None:
             return
-        self.keep(started_at=None)
+        by_clock = time.time() - (touch.tick() - pressed) - now.started_at
+        done: dict[str, Any] = {"started_at": None, "started_on": None, "started_tick": None}
+        if now.started_tick is not None and now.started_on == touch.run():
+            seconds = pressed - now.started_tick
+            slept = touch.away_since(now.started_tick) and abs(by_clock - seconds) > DISAGREE
+            if not slept:
+                if 0.0 < seconds <= LONGEST_FILL:
+                    done["fills"] = (*now.fills, Fill(seconds=round(seconds, 3)))[-MOST_FILLS:]
+                    self.keep(**done)
+                    return
+                by_clock = seconds
+        if 0.0 < by_clock <= LONGEST_FILL:
+            self.keep(**done, by_clock=round(by_clock, 1))
+            return
+        self.keep(**done)
         say(t("This fill is not counted: it ran for over a day, or this device's clock was set."))
+
+    def cancelled(self, _: Any = None) -> None:
+        """The fill that runs is no fill."""
+        self.keep(started_at=None, started_on=None, started_tick=None)
+
+    def turned(self) -> None:
+        """A valve was turned: what was timed before stays in sight and does not count."""
+        now = self.newest
+        kept = (*now.before_turn, *now.fills)[-MOST_FILLS:]
+        dropped = len(now.before_turn) + len(now.fills) - len(kept)
+        texts = _moved(now.texts, "", BEFORE, len(now.before_turn) - dropped)
+        self.keep(fills=(), before_turn=kept, by_clock=None, texts=texts)
+
+    def not_turned(self, _: Any = None) -> None:
+        """No valve was turned after all: the fills from before count with the others."""
+        now = self.newest
+        shift = len(now.before_turn)
+        own = _moved(now.texts, "", "", shift)
+        texts = _moved(own, BEFORE, "", 0)
+        self.keep(fills=(*now.before_turn, *now.fills)[-MOST_FILLS:], before_turn=(), texts=texts)
 
     def strike(self, index: int) -> Callable[[Any], None]:
         """A click handler that strikes a fill out, or takes it back."""
@@ -104,6 +179,32 @@ class FillEntry:
 
         return handler
 
+    def go_on(self, _: Any = None) -> None:
+        """What was left some time ago is still meant."""
+        self.keep()
+
+    def start_over(self, _: Any = None) -> None:
+        """What was left some time ago is not meant any more; one touch brings it back."""
+        before = self.newest
+
+        async def undo() -> None:
+            self.put(before)
+            await session_now().save_draft(before.id)
+
+        self.clear()
+        say(t("Started over."), undo)
+
+    def count_it(self, _: Any = None) -> None:
+        """Take a time that only the device's clock tells."""
+        now = self.newest
+        if now.by_clock is not None:
+            fill = Fill(seconds=now.by_clock, typed=True)
+            self.keep(by_clock=None, fills=(*now.fills, fill)[-MOST_FILLS:])
+
+    def leave_it_out(self, _: Any = None) -> None:
+        """Leave a time out that only the device's clock tells."""
+        self.keep(by_clock=None)
+
     def _without_fills(self) -> Draft:
         texts = self.newest.texts.items()
         kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
@@ -112,13 +213,30 @@ class FillEntry:
     def clear(self) -> None:
         """Begin anew at this place; the container stays in hand."""
         anew = self._without_fills()
-        self.keep(fills=anew.fills, started_at=None, texts=anew.texts)
+        self.keep(
+            fills=(), before_turn=(), started_at=None, started_on=None, started_tick=None,
+            by_clock=None, texts=anew.texts,
+        )  # fmt: skip
 
     async def saved(self) -> None:
         """Forget the fills: they are in the log now."""
         anew = self._without_fills()
         self.put(anew)
         await session_now().keep_draft(anew)
+
+
+def _moved(texts: Mapping[str, str], start: str, to: str, by: int) -> dict[str, str]:
+    """Texts of single fills, "<start><number>.<what>", under other numbers."""
+    kept: dict[str, str] = {}
+    moved: dict[str, str] = {}
+    for key, text in texts.items():
+        number, dot, what = key.removeprefix(start).partition(".")
+        if key.startswith(start) and dot and number.isdecimal():
+            if int(number) + by >= 0:
+                moved[f"{to}{int(number) + by}.{what}"] = text
+        else:
+            kept[key] = text
+    return {**kept, **moved}
 
 
 def use_fills(draft_id: str) -> FillEntry:
@@ -187,22 +305,106 @@ def no_container() -> list[ft.Control]:
 
 
 def stopwatch(
-    entry: FillEntry, *, to_start: str = "", to_stop: str = "", again: bool = False
-) -> list[ft.Control]:
-    """The big button, smaller once there is a result; a running fill can be thrown away."""
+    entry: FillEntry,
+    *,
+    to_start: str = "",
+    to_stop: str = "",
+    turned: Callable[[], Any] | None = None,
+) -> ft.Container:
+    """The big button for the foot of a screen.
+
+    Given what is to be done when a valve was turned, a start begins a new set of fills.
+    """
+
+    def start(pressed: float) -> None:
+        if turned is not None:
+            turned()
+        entry.started(pressed)
+
     # Known by a key, the button keeps the keyboard's focus when what is above it comes or goes.
     keyed: Any = Stopwatch
-    controls: list[ft.Control] = [
-        keyed(
-            entry.draft.started_at, lambda pressed: entry.keep(started_at=pressed), entry.stopped,
-            to_start=to_start, to_stop=to_stop, again=again, key="stopwatch",
+    button = keyed(
+        entry.elapsed, start, entry.stopped, to_start=to_start, to_stop=to_stop, key="stopwatch"
+    )
+    return ft.Container(button, height=stopwatch_height())
+
+
+def while_running(entry: FillEntry) -> list[ft.Control]:
+    """For the screen above the button while a fill runs."""
+    told = t(
+        "The app was started again while this fill ran. Its time will be by this device's clock."
+    )
+    cancel = layout.quiet_button(t("Cancel this fill"), entry.cancelled)
+    return [*([layout.body(told)] if entry.only_by_clock else ()), cancel]
+
+
+def come_back_card(entry: FillEntry) -> ft.Control:
+    """What was left here some time ago, and whether it is still meant."""
+    counted = len(entry.fills)
+    when = come_back(entry.draft.changed_at)
+    said = (
+        t("What is typed here is from {when}.", when=when)
+        if not counted
+        else t("1 fill from {when}.", when=when)
+        if counted == 1
+        else t("{count} fills from {when}.", count=counted, when=when)
+    )
+    return layout.card(
+        [
+            layout.marked(ft.Icons.HISTORY, said),
+            layout.second_button(t("Go on"), entry.go_on),
+            layout.second_button(t("Start over"), entry.start_over),
+        ],
+        strong=True,
+    )
+
+
+def by_clock_card(entry: FillEntry, system: str) -> list[ft.Control]:
+    """A time that only the device's clock tells, and whether it counts."""
+    seconds = entry.draft.by_clock
+    if seconds is None:
+        return []
+    said = t(
+        "This device slept, its clock was set, or the app was started again while the fill ran. "
+        "By the clock it took {time}; if the clock was set, that is wrong.",
+        time=units.show(seconds, "duration", system),
+    )
+    return [
+        layout.card(
+            [
+                layout.body(said),
+                layout.second_button(t("Count it"), entry.count_it),
+                layout.second_button(t("Don't count it"), entry.leave_it_out),
+            ],
+            strong=True,
         )
-    ]  # fmt: skip
-    if entry.running:
-        controls.append(
-            layout.quiet_button(t("Throw this fill away"), lambda _: entry.keep(started_at=None))
-        )
-    return controls
+    ]
+
+
+def before_turn(entry: FillEntry, system: str) -> list[ft.Control]:
+    """Fills from before a valve was turned: in sight, not counted."""
+    if not entry.draft.before_turn:
+        return []
+    times = ", ".join(
+        units.show(fill.seconds, "duration", system) for fill in entry.draft.before_turn
+    )
+    again = layout.quiet_button(t("The valve was not turned: count them"), entry.not_turned)
+    return [
+        layout.small(t("Before the turn, not counted: {times}", times=times)),
+        *([] if entry.running else [again]),
+    ]
+
+
+def valve_turned(entry: FillEntry) -> list[ft.Control]:
+    """The action after turning a valve: what was timed before does not count any more."""
+    if not entry.fills or entry.running:
+        return []
+
+    async def turn(_: Any) -> None:
+        if not await bounced():
+            entry.turned()
+
+    return [layout.second_button(t("I turned the valve: new fills"), turn)]
 
 
 def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any], None]) -> Any:

@@ -29,8 +29,8 @@ GUIDES: Mapping[Topic, Guide] = {
         (
             "Choose the place. At a place of your pond the reading has a target to meet.",
             "Pick a container that takes more than 3 seconds to fill; 10 to 30 are better.",
-            "Hold it under the whole flow. Press as it goes under, and again as the water reaches "
-            "the mark.",
+            "Hold it under the whole flow. Tap when water starts to fall in, and again when it "
+            "reaches the mark.",
             "Empty it and do the same three times or more. What scatters gets a wider interval.",
             "Read the verdict, then save it in the log.",
         ),

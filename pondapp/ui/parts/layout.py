@@ -50,10 +50,12 @@ def screen(
     actions: Sequence[ft.Control] = (),
     *,
     wide: bool = False,
+    foot: ft.Container | None = None,
 ) -> ft.View:
     """A screen: title bar and one scrolling column, kept to a readable width on wide screens.
 
-    A wide one takes all of the width: it puts things side by side itself.
+    A wide one takes all of the width: it puts things side by side itself. A foot stays in its
+    place while the rest is scrolled.
     """
     column = ft.Column(
         list(controls),
@@ -68,6 +70,7 @@ def screen(
             actions=list(actions),
             toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
         ),
+        bottom_appbar=_foot(foot) if foot else None,
         padding=theme.EDGE,
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
@@ -78,6 +81,17 @@ def screen(
                 padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
             )
         ],
+    )
+
+
+def _foot(control: ft.Container) -> ft.BottomAppBar:
+    control.col = {"xs": 12, "md": 9, "lg": 7}
+    return ft.BottomAppBar(
+        beside([control], alignment=ft.MainAxisAlignment.CENTER),
+        bgcolor=ft.Colors.SURFACE,
+        elevation=0,
+        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=theme.GAP / 2),
+        height=(control.height or 0.0) + theme.GAP,
     )
 
 

@@ -1,7 +1,7 @@
-"""The big button that starts and stops a time."""
+"""The big button that starts and stops a time: at the foot of the screen, always in one place."""
 
 import asyncio
-import time
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -12,8 +12,12 @@ from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 DOUBLE_TAP = 0.4  # seconds; nobody fills a container so fast, but a wet thumb bounces
+QUIET = 1.0  # seconds after a stop in which a press is taken for a bounce too
 TICK = 0.1
 MINUTE = 60.0
+SHARE = 0.3  # of the height of the screen
+
+_stopped: list[float] = [-math.inf]  # tick of the last stop
 
 
 def clock_text(seconds: float) -> str:
@@ -22,16 +26,21 @@ def clock_text(seconds: float) -> str:
     return f"{int(minutes)}:{int(rest):02d}" if minutes else f"{rest:.1f} s"
 
 
+async def bounced() -> bool:
+    """Whether the press being handled came so soon after a stop that it was meant for nothing."""
+    return await touch.pressed_at() - _stopped[0] < QUIET
+
+
 @ft.component
-def Ticker(started_at: float) -> Any:
+def Ticker(elapsed: Callable[[], float]) -> Any:
     """The running time. Only this text is drawn anew, and it reads the clock: ticks may be late."""
-    now, set_now = ft.use_state(time.time())
+    shown, set_shown = ft.use_state(elapsed())
     page = ft.context.page
 
     async def tick() -> None:
         while True:
             await asyncio.sleep(TICK)
-            set_now(time.time())
+            set_shown(elapsed())
 
     task: Any = ft.use_ref(None)
 
@@ -47,65 +56,61 @@ def Ticker(started_at: float) -> Any:
     ft.use_effect(begin, [], cleanup=end)
     # A button whose name changes ten times a second would be read again and again.
     return written(
-        clock_text(now - started_at),
+        clock_text(shown),
         size=theme.figure(theme.CLOCK),
         semantics_label=t("The time runs"),
     )
 
 
-def _height(running: bool, again: bool) -> float:
-    """Half of the screen while it runs; what leaves room for the result once there is one."""
-    if not running:
-        return theme.full(theme.STOPWATCH_AGAIN) if again else theme.tall(theme.STOPWATCH)
-    height = ft.context.page.height
-    least = theme.tall(theme.STOPWATCH)
-    return max(least, height / 2) if height else max(least, theme.STOPWATCH_RUNNING)
+def stopwatch_height() -> float:
+    """The same at rest, running and between fills, so that a thumb can stay where it is."""
+    return max(theme.full(theme.STOPWATCH), SHARE * (ft.context.page.height or 0.0))
 
 
 @ft.component
 def Stopwatch(
-    started_at: float | None,
+    elapsed: Callable[[], float] | None,
     on_start: Callable[[float], Any],
     on_stop: Callable[[float], Any],
     *,
     to_start: str = "",
     to_stop: str = "",
-    again: bool = False,
 ) -> Any:
-    """One button to start and to stop; with `again` it leaves room for a result below it."""
-    last: Any = ft.use_ref(0.0)
+    """One button to start and to stop; both are told the tick of the press."""
+    last: Any = ft.use_ref(-math.inf)
     page = ft.context.page
 
     async def press(_: Any) -> None:
         pressed = await touch.pressed_at()
-        if pressed - last.current < DOUBLE_TAP:
+        if pressed - last.current < DOUBLE_TAP or pressed - _stopped[0] < QUIET:
             return
         last.current = pressed
-        if started_at is None:
+        if elapsed is None:
             page.run_task(cue.give, "start")
             on_start(pressed)
         else:
+            _stopped[:] = [pressed]
             page.run_task(cue.give, "stop")
-            on_stop(pressed - started_at)
+            on_stop(pressed)
 
-    running = started_at is not None
+    running = elapsed is not None
     face: list[ft.Control] = [
         written(t("Stop") if running else t("Start"), size=theme.FIGURE, weight=ft.FontWeight.W_600)
     ]
-    if started_at is not None:
-        face.append(Ticker(started_at))
-        words = to_stop or t("Press as the mark is reached")
+    if elapsed is not None:
+        face.append(Ticker(elapsed))
+        words = to_stop or t("Tap when the water reaches the mark")
     else:
-        words = to_start or t("Press as the container goes under")
+        words = to_start or t("Tap when water starts to fall in")
     face.append(written(words, size=theme.BODY, text_align=ft.TextAlign.CENTER))
     return ft.FilledButton(
         content=ft.Column(
             face,
             alignment=ft.MainAxisAlignment.CENTER,
             horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-            spacing=4,
+            spacing=2,
         ),
-        height=_height(running, again),
+        height=stopwatch_height(),
         on_click=press,
         style=ft.ButtonStyle(shape=ft.RoundedRectangleBorder(radius=theme.RADIUS * 2)),
     )

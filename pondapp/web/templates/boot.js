@@ -125,13 +125,12 @@
     if (event.persisted && navigator.vendor.startsWith("Apple")) location.reload();
   });
 
-  // ---- when the screen was really touched
+  // ---- when the screen was really touched: by the clock that nobody can set, whatever the time
   const touches = new BroadcastChannel(name("touch"));
-  window.addEventListener("pointerdown", (event) => {
-    touches.postMessage({
-      t: performance.timeOrigin + event.timeStamp, x: event.clientX, y: event.clientY, tab,
-    });
-  }, { capture: true, passive: true });
+  const stamp = (t, away) => touches.postMessage({ t, origin: performance.timeOrigin, away, tab });
+  window.addEventListener("pointerdown", (event) => stamp(event.timeStamp, false),
+    { capture: true, passive: true });
+  document.addEventListener("visibilitychange", () => stamp(performance.now(), true));
 
   // ---- a snapshot for faster starts, made while nobody needs the processor
   let touched = performance.now();
