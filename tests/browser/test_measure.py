@@ -1,9 +1,25 @@
 """Measuring on the built site: every method, the stopwatch's own truth, and a kill in mid-fill."""
 
 import re
+from datetime import UTC, datetime, timedelta
 from statistics import quantiles
+from typing import Any
 
-from phones import Phone, choose, load_again, open_app, press, shows, touch, type_into, unfold
+import pytest
+from phones import (
+    BOOT,
+    Phone,
+    choose,
+    gone,
+    load_again,
+    open_app,
+    press,
+    shows,
+    touch,
+    type_into,
+    unfold,
+    wait_started,
+)
 from playwright.sync_api import Page, expect
 
 FILLS = 12
@@ -21,7 +37,7 @@ Object.defineProperty(navigator, "wakeLock", { value: { request: async () => {
 
 
 def start(page: Page) -> None:
-    page.wait_for_timeout(450)  # sooner after a stop, a press is taken for a bounce
+    page.wait_for_timeout(1100)  # sooner after a stop, a press is taken for a bounce
     touch(page, "Start")
     there(page, "Stop")
 
@@ -142,9 +158,112 @@ def test_a_kill_in_mid_fill_loses_nothing(phone: Phone, site_address: str) -> No
     open_app(page, f"{site_address}#/measure/none/outlet")
     there(page, "Strike fill 1")  # what was finished
     there(page, "Stop")  # what was running still runs
+    shows(page, "The app was started again while this fill ran")
     load_again(page)
     touch(page, "Stop")
+    shows(page, re.compile("By the clock it took"))  # which may have been set meanwhile
+    press(page, "Count it")
     there(page, "Strike fill 2")
     time_a_fill(page, 3)
     press(page, "Strike fill 2")
     there(page, "Take fill 2 back")
+
+
+KEPT = """(change) => new Promise((done) => {
+  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
+    const texts = target.result.transaction("texts", "readwrite").objectStore("texts");
+    for (const [key, text] of Object.entries(change)) texts.put(text, key);
+    const keys = texts.getAllKeys();
+    const all = texts.getAll();
+    all.onsuccess = () => {
+      target.result.close();
+      done(Object.fromEntries(keys.result.map((key, i) => [key, all.result[i]])));
+    };
+  };
+})"""
+
+
+def kept(page: Page, change: dict[str, str] | None = None) -> dict[str, Any]:
+    """All that lies on the device, after putting something there."""
+    found: dict[str, Any] = page.evaluate(KEPT, change or {})
+    return found
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (320, 568)])
+@pytest.mark.parametrize("pause", [450, 700])
+def test_three_taps_at_one_place_time_one_fill_and_save_nothing(
+    used_phone: Phone, site_address: str, width: int, height: int, pause: int
+) -> None:
+    page = used_phone.page
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto("about:blank")
+    page.goto(f"{site_address}#/measure/none/outlet")  # without the tree: as a finger meets it
+    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
+    page.wait_for_timeout(1500)
+    for _ in range(3):
+        page.mouse.click(width / 2, height - 60)
+        page.wait_for_timeout(pause)
+    page.wait_for_timeout(1500)
+    wait_started(page)
+    there(page, "Strike fill 1")
+    there(page, "Start")
+    gone(page, "Strike fill 2")
+    assert [key for key in kept(page) if key.startswith("reading/")] == []
+    boxes = []
+    for name in ("Start", "Stop", "Start"):
+        found = page.get_by_role("button", name=name).first
+        boxes.append(found.bounding_box())
+        touch(page, name)
+        page.wait_for_timeout(1300)
+    there(page, "Stop")
+    assert boxes[0] == boxes[1] == boxes[2]
+    page.set_viewport_size({"width": 390, "height": 844})
+
+
+def test_no_water_is_asked_about_and_a_turned_valve_begins_anew(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, f"{site_address}#/measure/none/outlet")
+    press(page, "Nothing comes out here")
+    shows(page, "Is there no water at all?")
+    gone(page, "Save in the log")
+    press(page, "No, some water comes")
+    there(page, "Start")
+    assert [key for key in kept(page) if key.startswith("reading/")] == []
+
+    time_a_fill(page, 1)
+    page.wait_for_timeout(1100)
+    press(page, "I turned the valve: new fills")
+    shows(page, re.compile("Before the turn, not counted"))
+    gone(page, "Strike fill 1")
+    time_a_fill(page, 1, 900)
+    press(page, "The valve was not turned")
+    there(page, "Strike fill 2")
+    assert used_phone.errors == []
+
+
+def test_fills_of_yesterday_come_back_with_their_day(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
+    open_app(page, f"{site_address}#/measure/none/outlet")
+    time_a_fill(page, 1)
+    page.wait_for_timeout(500)
+    (key,) = [key for key in kept(page) if key.startswith("draft/fills")]
+    then = datetime.now(UTC) - timedelta(days=1)
+    old = re.sub(
+        r'"changed_at":"[^"]*"', f'"changed_at":"{then.isoformat()}"', kept(page)[key]
+    )  # fmt: skip
+    kept(page, {key: old})
+    page.goto("about:blank")
+    open_app(page, f"{site_address}#/measure/none/outlet")
+    shows(page, re.compile("1 fill from yesterday"))
+    gone(page, "Start")
+    press(page, "Start over")
+    there(page, "Start")
+    gone(page, "Strike fill 1")
+    press(page, "Undo")
+    shows(page, re.compile("1 fill from"))
+    press(page, "Go on")
+    there(page, "Start")
+    there(page, "Strike fill 1")
+    assert used_phone.errors == []

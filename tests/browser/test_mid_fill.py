@@ -1,5 +1,6 @@
 """What comes in the middle of a fill: a new version of the app, a clock that is set back."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -46,7 +47,7 @@ def there(page: Page, name: str) -> None:
 
 
 def start(page: Page) -> None:
-    page.wait_for_timeout(450)  # sooner after a stop, a press is taken for a bounce
+    page.wait_for_timeout(1100)  # sooner after a stop, a press is taken for a bounce
     touch(page, "Start")
     there(page, "Stop")
     page.wait_for_timeout(600)
@@ -55,6 +56,7 @@ def start(page: Page) -> None:
 def stop(page: Page, number: int) -> None:
     touch(page, "Stop")
     there(page, f"Strike fill {number}")
+    page.wait_for_timeout(1100)  # sooner after a stop, nothing is saved
 
 
 @pytest.fixture
@@ -94,7 +96,12 @@ def test_a_new_version_in_the_middle_of_a_fill(phone: Phone, copy: Host) -> None
     there(page, "Stop")
     there(page, "Strike fill 2")
     assert page.evaluate(version) not in ("", before)
-    stop(page, 3)
+    touch(
+        page, "Stop"
+    )  # no stopwatch outlives its page: the device's clock tells, which may be set
+    press(page, "Count it")
+    there(page, "Strike fill 3")
+    page.wait_for_timeout(1100)
     press(page, "Save in the log")
     shows(page, "Measured without a pond")
 
@@ -139,3 +146,47 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
         })"""
     )
     assert len([key for key in keys if key.startswith("reading/none/")]) == 2
+
+
+# In front of a program: its clock is set while it runs, by whoever tells it on a channel.
+SET = b"""
+{
+  let shift = 0;
+  const TrueDate = Date;
+  globalThis.Date = class extends TrueDate {
+    constructor(...parts) { super(...(parts.length ? parts : [TrueDate.now() + shift])); }
+    static now() { return TrueDate.now() + shift; }
+  };
+  new BroadcastChannel("set-the-clock").onmessage = ({ data }) => { shift += data; };
+}
+"""
+JUMP = "ms => new BroadcastChannel('set-the-clock').postMessage(ms)"
+PRESSES = """
+window.presses = [];
+addEventListener("pointerdown", (e) => window.presses.push(e.timeStamp / 1000), true);
+"""
+
+
+@pytest.mark.slow
+def test_a_clock_that_is_set_in_the_middle_of_a_fill(phone: Phone, copy: Host) -> None:
+    for name in ("worker.js", "boot.js"):
+        program = copy.folder / name
+        program.write_bytes(SET + program.read_bytes())
+    page = phone.start()
+    page.add_init_script(PRESSES)
+    open_app(page, copy.address + OUTLET)
+    clock = "Date.now()"
+    for number, jump in enumerate((3000, 30_000, -3000, -30_000), start=1):
+        start(page)
+        before = page.evaluate(clock)
+        page.evaluate(JUMP, jump)
+        page.wait_for_timeout(700)
+        assert abs(page.evaluate(clock) - before - 700 - jump) < 600  # the page was set too
+        stop(page, number)
+        name = page.get_by_role("button", name=f"Strike fill {number}").first.inner_text()
+        label = page.get_by_role("button", name=f"Strike fill {number}").first
+        told = f"{name} {label.get_attribute('aria-label') or ''}"
+        shown = float(re.findall(r"[\d.]+(?= s)", told)[0])
+        first, last = page.evaluate("window.presses.slice(-2)")
+        assert abs(shown - (last - first)) < 0.03, (jump, shown, last - first)
+    assert phone.errors == []

@@ -80,7 +80,7 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_add
     press(page, re.compile("^1. To Bog"))
     press(page, "Nothing comes out here")
     shows(page, "Nothing comes; 400 L/h or more is wanted here")
-    press(page, "Save in the log")
+    press(page, "Yes, no water: save it")
     shows(page, "Nothing comes out; the aim is 423 L/h")
     shows(page, "See that the pump runs and that no valve is shut on the way")
 
