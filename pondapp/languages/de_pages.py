@@ -78,6 +78,8 @@ PAGES: dict[str, str] = {
     "as printed": "wie aufgedruckt",
     "weighed": "gewogen",
     # ui/pages/entry
+    "Correct what was measured": "Messung berichtigen",
+    "Typed {when}, not saved.": "Getippt {when}, nicht gespeichert.",
     "Keep both, mine as a new entry": "Beide behalten, meinen als neuen Eintrag",
     "Save mine in its place": "Meine Fassung dafür speichern",
     "Take what is saved there": "Nehmen, was dort gespeichert ist",
@@ -210,6 +212,7 @@ PAGES: dict[str, str] = {
     "Your ponds": "Deine Teiche",
     "{document} could not be read and was set aside: {reason}": "{document} war nicht lesbar und wurde beiseitegelegt: {reason}",
     # ui/pages/log
+    "corrected": "berichtigt",
     "Change the reminders": "Erinnerungen ändern",
     "Everything": "Alles",
     "Log of {pond}": "Protokoll: {pond}",
@@ -273,6 +276,7 @@ PAGES: dict[str, str] = {
     "{pump} is saved.": "{pump} ist gespeichert.",
     "{pump} is removed; its branches hang on another.": "{pump} ist entfernt; die Zweige hängen an einer anderen.",
     # ui/pages/places
+    "All of them ({count})": "Alle ({count})",
     "Just measure, no pond": "Nur messen, ohne Teich",
     "Measure where?": "Wo messen?",
     "Measured without a pond": "Ohne Teich gemessen",

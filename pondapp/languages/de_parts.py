@@ -95,6 +95,21 @@ PARTS: dict[str, str] = {
     "The valve was not turned: count them": "Das Ventil wurde nicht gedreht: mitzählen",
     "Before the turn, not counted: {times}": "Vor dem Drehen, nicht gezählt: {times}",
     "I turned the valve: new fills": "Ich habe das Ventil gedreht: neue Füllungen",
+    # ui/parts/earlier
+    "no pond": "kein Teich",
+    "a pond that is gone": "ein Teich, den es nicht mehr gibt",
+    "note: {note}": "Notiz: {note}",
+    "Until {when}: {what}": "Bis {when}: {what}",
+    "What it was before": "Was vorher hier stand",
+    # ui/parts/reading_fields
+    "Write an amount, or delete the reading": "Schreib einen Wert oder lösche die Messung",
+    "These amounts do not fit together": "Diese Werte passen nicht zusammen",
+    "Time of fill {number}": "Zeit der Füllung {number}",
+    "{container}, as measured": "{container}, wie gemessen",
+    # ui/parts/where_fields
+    "Which pond": "Welcher Teich",
+    "Which place": "Welche Stelle",
+    "Where: {where}": "Wo: {where}",
     # ui/parts/draft
     "an earlier day": "einem früheren Tag",
     "today, {time}": "heute, {time}",

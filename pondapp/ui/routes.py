@@ -48,6 +48,7 @@ SCREENS: Tree = {
     "measure": ("places.PlacesPage", {":pond_id/:place_id": "measure.MeasurePage"}),
     "pond/:pond_id": ("pond.PondPage", POND),
     "size": "size.SizePage",
+    "log": ("log.LogPage", {":item_id": "entry.EntryPage"}),
     "waterfall": "waterfall.WaterfallPage",
     "new": "pond_form.PondFormPage",
     "containers": "containers.ContainersPage",

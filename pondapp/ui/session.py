@@ -210,6 +210,7 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
     )
 
 
+PARTS_OF_PLACE = 3  # kind, pond and id
 LOGS: dict[str, type[Reading] | type[Entry]] = {"reading": Reading, "entry": Entry}
 NO_POND = "none"  # where readings without a pond lie
 OUTLET = "outlet"  # the one place where there is no pond
@@ -291,11 +292,20 @@ class Session:
 
     async def read_logs(self, pause: float = 0.0) -> None:
         """Read the log of every pond, one after the other, with a pause [s] for the screen."""
-        for pond_id in (*self.ponds, NO_POND):
+        for pond_id in (*self.ponds, NO_POND, *await self._ponds_gone()):
             await asyncio.sleep(pause)
             await self._reading_log(pond_id)
         if self.readings or self.entries:  # the first screen counts what is in no backup
             self.changed()
+
+    async def _ponds_gone(self) -> list[str]:
+        """Ponds that are not on this device while something of their log is."""
+        try:
+            places = [key.split("/") for kind in LOGS for key in await self.box.keys(f"{kind}/")]
+        except StoreError:
+            return []  # reading the logs tells of it
+        found = {parts[1] for parts in places if len(parts) == PARTS_OF_PLACE}
+        return sorted(found - {NO_POND, *self.ponds, *self.leaving})
 
     def _reading_log(self, pond_id: str) -> asyncio.Task[None]:
         if pond_id not in self._reads:
@@ -325,6 +335,7 @@ class Session:
         self.troubles += found
         self._read.add(pond_id)
         self._sorted.pop(pond_id, None)
+        self._sorted.pop(NO_POND, None)
         if found or pond_id in self._asked:
             self.changed()
 
@@ -417,6 +428,7 @@ class Session:
     def set_aside(self, pond_id: str) -> Pond | None:
         """Take a pond off the screens; what is on the device stays until it is forgotten."""
         pond = self.ponds.pop(pond_id, None)
+        self._sorted.clear()
         if pond is not None:
             self.leaving[pond_id] = pond
             self.changed()
@@ -516,6 +528,17 @@ class Session:
         self.entries[entry.id] = entry
         self._log_changed(entry.pond_id)
 
+    async def move_log_item(self, item: LogItem, before: LogItem) -> None:
+        """Save an item of a log with another pond, and forget it where it was, in one step."""
+        kind, model = ("reading", Reading) if isinstance(item, Reading) else ("entry", Entry)
+        async with self._alone(t("the log"), before):
+            step = Step(kind, before.place(), model, None, self.log_item(before) or ANYTHING)
+            await take_steps(self.box, [Step(kind, item.place(), model, item, None), step])
+        held: dict[str, Any] = self.readings if isinstance(item, Reading) else self.entries
+        held[item.id] = item
+        self._log_changed(before.pond_id)
+        self._log_changed(item.pond_id)
+
     def log_item(self, item: LogItem) -> LogItem | None:
         """What a reading or an entry is by now; None if it is gone."""
         held: dict[str, Any] = self.readings if isinstance(item, Reading) else self.entries
@@ -538,6 +561,7 @@ class Session:
 
     def _log_changed(self, pond_id: str) -> None:
         self._sorted.pop(pond_id, None)
+        self._sorted.pop(NO_POND, None)  # it holds what is left of ponds that are gone
         self.changed()
 
     async def note_backup(self, at: datetime, readings: int, entries: int) -> None:
@@ -650,7 +674,13 @@ class Session:
             self._reading_log(pond_id)
         if pond_id not in self._sorted:
             items: tuple[LogItem, ...] = (*self.readings.values(), *self.entries.values())
-            mine = (item for item in items if item.pond_id == pond_id)
+            # What is left of ponds that are gone is shown with what never had one.
+            known = {*self.ponds, *self.leaving}
+            mine = (
+                item
+                for item in items
+                if item.pond_id == pond_id or (pond_id == NO_POND and item.pond_id not in known)
+            )
             self._sorted[pond_id] = newest_first(mine)
         return self._sorted[pond_id]
 

@@ -103,5 +103,8 @@ def AtPlacePage() -> Any:
     readings = [reading for reading in session.log(pond.id) if reading.place_id == place_id]
     if readings:
         controls.append(layout.heading(t("Readings here")))
-        controls += [reading_card(reading, system) for reading in readings]
+        log = f"/pond/{pond.id}/log"
+        controls += [
+            reading_card(reading, system, opens=f"{log}/{reading.id}") for reading in readings
+        ]
     return layout.screen(route, name, controls)

@@ -9,6 +9,7 @@ from pondapp import units
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.corrected import corrected
 from pondapp.sizing.entries import MOST_NOTE
 from pondapp.sizing.log import FLOW, KINDS, LogItem
 from pondapp.sizing.log_names import CHANGES, PARTS, TITLES
@@ -17,15 +18,26 @@ from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.draft import Typed, changed_elsewhere, draft_name, same_words, seen, use_draft
+from pondapp.ui.parts.draft import (
+    Typed,
+    changed_elsewhere,
+    come_back,
+    draft_name,
+    same_words,
+    seen,
+    use_draft,
+)
+from pondapp.ui.parts.earlier import earlier_card
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.log_words import HINTS, ICONS, day_of, headline, shortened
 from pondapp.ui.parts.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.parts.navigate import go, say
 from pondapp.ui.parts.photo import PhotoPart
-from pondapp.ui.parts.readings import reading_card
+from pondapp.ui.parts.reading_fields import method_parts, read_method, texts_of_method
+from pondapp.ui.parts.readings import can_be, reading_card
+from pondapp.ui.parts.where_fields import log_route, moved, where_fields
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.session import new_id
+from pondapp.ui.session import NO_POND, new_id
 from pondapp.words import t
 
 NEW = "new"
@@ -37,12 +49,18 @@ HELP = {
 }
 
 
-async def keep_item(item: LogItem, before: LogItem | None) -> None:
-    """Save an item of a log; one touch on Undo brings back what was there before."""
-    session = session_now()
+async def keep_item(changed: LogItem, before: LogItem | None) -> None:
+    """Save an item of a log; one touch on Undo brings back what was there before.
 
-    async def put(one: LogItem) -> None:
-        if isinstance(one, Reading):
+    What is corrected keeps what it was.
+    """
+    session = session_now()
+    item = changed if before is None else corrected(before, changed, datetime.now(UTC))
+
+    async def put(one: LogItem, over: LogItem | None) -> None:
+        if over is not None and over.place() != one.place():
+            await session.move_log_item(one, over)
+        elif isinstance(one, Reading):
             await session.keep_reading(one)
         else:
             await session.keep_entry(one)
@@ -53,9 +71,9 @@ async def keep_item(item: LogItem, before: LogItem | None) -> None:
         if before is None:
             await session.drop_log_item(item)
         else:
-            await put(before)
+            await put(before, item)
 
-    await put(item)
+    await put(item, before)
     say(t("Saved in the log"), undo=undo)
 
 
@@ -80,25 +98,26 @@ def EntryPage() -> Any:
     """What to add, the form for it, or an item that is there."""
     params = ft.use_route_params()
     session = session_now()
-    pond, item_id = session.ponds.get(params.get("pond_id", "")), params.get("item_id", "")
-    if pond is None:
+    asked, item_id = params.get("pond_id", NO_POND), params.get("item_id", "")
+    pond = session.ponds.get(asked)
+    if pond is None and asked != NO_POND:
         return layout.no_pond()
-    here = f"/pond/{pond.id}/log"
+    here = log_route(asked)
     kind = item_id.removeprefix(f"{NEW}-")
-    if item_id == NEW:
+    if pond and item_id == NEW:
         return layout.screen(f"{here}/{NEW}", t("Add to the log"), kinds_to_add(pond))
-    if kind != item_id and kind in KINDS:
+    if pond and kind != item_id and kind in KINDS:
         return layout.screen(f"{here}/{item_id}", t(TITLES[kind]), [EntryForm(pond, kind, None)])
-    item = next((one for one in session.whole_log(pond.id) if one.id == item_id), None)
+    item = next((one for one in session.whole_log(asked) if one.id == item_id), None)
     if item is None:
         words = (
             t("This is not in the log any more.")
-            if session.log_is_read(pond.id)
+            if session.log_is_read(asked)
             else t("Reading the log.")
         )
         return layout.screen(f"{here}/{item_id}", t("Log"), [layout.body(words)])
     if isinstance(item, Reading):
-        title, form = t(TITLES[FLOW]), ReadingForm(pond, item)
+        title, form = t(TITLES[FLOW]), ReadingForm(item)
     else:
         title = t(TITLES[item.what.kind])
         form = EntryForm(pond, item.what.kind, item)
@@ -153,9 +172,9 @@ def _fields(kind: str, typed: Typed, errors: dict[str, str], system: str) -> lis
     return [*found, *amounts]
 
 
-def water_report(entry: Entry | None, pond: Pond, system: str) -> list[ft.Control]:
+def water_report(entry: Entry | None, pond: Pond | None, system: str) -> list[ft.Control]:
     """What a water test says, while it is typed."""
-    if entry is None or entry.what.kind != "water_test":
+    if pond is None or entry is None or entry.what.kind != "water_test":
         return []
     report = read_test(entry.what, pond)
     if not report.remarks:
@@ -191,6 +210,36 @@ def changed_meanwhile(typed: Typed, begin: dict[str, str], now: LogItem, system:
     return [ft.Semantics(live_region=True, content=layout.card(lines, strong=True))]
 
 
+def left_card(typed: Typed, begin: dict[str, str], *, new: bool) -> ft.Control:
+    """What was typed some time ago and not saved, and whether it is still meant.
+
+    What was read then is of then: a new entry gets that day.
+    """
+    before = typed.texts
+
+    def go_on(_: Any) -> None:
+        then = texts_of_moment(typed.changed_at) if new and typed.changed_at else {}
+        typed.put({**then, **typed.newest()})
+
+    async def undo() -> None:
+        typed.put(before)
+
+    def start_over(_: Any) -> None:
+        typed.put(begin)
+        say(t("Started over."), undo)
+
+    return layout.card(
+        [
+            layout.marked(
+                ft.Icons.HISTORY, t("Typed {when}, not saved.", when=come_back(typed.changed_at))
+            ),
+            layout.second_button(t("Go on"), go_on),
+            layout.second_button(t("Start over"), start_over),
+        ],
+        strong=True,
+    )
+
+
 def save_label(typed: Typed, begin: dict[str, str], label: str) -> str:
     """The main action, named for what it does to another tab's version."""
     differs = changed_elsewhere(typed.texts, begin) and not same_words(typed.texts, begin)
@@ -198,16 +247,18 @@ def save_label(typed: Typed, begin: dict[str, str], label: str) -> str:
 
 
 @ft.component
-def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
+def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
     """One entry, as it is typed."""
     session = session_now()
     system = session.system
-    here = f"/pond/{pond.id}/log"
+    pond_id = pond.id if pond else entry.pond_id if entry else NO_POND
+    here = log_route(pond_id)
     now = datetime.now(UTC)
     begin = {**texts_of(entry, system), **seen(entry)} if entry else {}
-    typed = use_draft(draft_name("entry", pond.id, entry.id if entry else kind), begin)
+    typed = use_draft(draft_name("entry", pond_id, entry.id if entry else kind), begin)
+    left = typed.left(begin)
     made, errors = read_entry(
-        typed.texts, kind, entry.id if entry else NEW, pond.id, system, now,
+        typed.texts, kind, entry.id if entry else NEW, pond_id, system, now,
         entry.when if entry else None,
     )  # fmt: skip
 
@@ -215,7 +266,7 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
         if made is None:
             return
         as_new = beside or entry is None
-        kept = made.model_copy(update={"id": new_id()}) if as_new else made
+        kept = made.model_copy(update={"id": new_id()}) if as_new else moved(made, typed)
         await keep_item(kept, None if as_new else entry)
         await typed.drop()
         ft.context.page.navigate(here)
@@ -233,14 +284,16 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     note = fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                              error=errors.get("note"))  # fmt: skip
     controls: list[ft.Control] = [
+        *([left_card(typed, begin, new=entry is None)] if left else ()),
         *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
         *_fields(kind, typed, errors, system),
         *water_report(made, pond, system),
         note,
         fold("when", t("When: {when}", when=when), lambda: moment_fields(typed, errors, now)),
+        *(where_fields(entry, typed) if entry else ()),
         *(changed_meanwhile(typed, begin, entry, system, keep_both) if entry else ()),
         layout.main_button(
-            save_label(typed, begin, t("Save in the log")), keep, disabled=made is None
+            save_label(typed, begin, t("Save in the log")), keep, disabled=made is None or left
         ),
     ]
     if "date" in errors or "time" in errors:
@@ -248,6 +301,7 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
     if kind == "dose":
         controls.append(cautions.dosing())
     if entry:
+        controls += earlier_card(entry, system)
         controls.append(layout.quiet_button(t("Delete this entry"), remove))
     return ft.Column(
         controls, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
@@ -255,23 +309,32 @@ def EntryForm(pond: Pond, kind: str, entry: Entry | None) -> Any:
 
 
 @ft.component
-def ReadingForm(pond: Pond, reading: Reading) -> Any:
-    """A flow reading: what was measured stays, when and the note can be put right."""
+def ReadingForm(reading: Reading) -> Any:
+    """A flow reading: all of it can be put right, and what it was stays in sight."""
     session = session_now()
     system = session.system
-    here = f"/pond/{pond.id}/log"
+    here = log_route(reading.pond_id)
     now = datetime.now(UTC)
-    begin = {**texts_of_moment(reading.taken_at), "note": reading.note, **seen(reading)}
-    typed = use_draft(draft_name("entry", pond.id, reading.id), begin)
+    begin = {
+        **texts_of_moment(reading.taken_at),
+        **texts_of_method(reading.method, system),
+        "note": reading.note,
+        **seen(reading),
+    }
+    typed = use_draft(draft_name("entry", reading.pond_id, reading.id), begin)
+    left = typed.left(begin)
+    method, wrong = read_method(typed.texts, reading.method, system, session.preferences.containers)
     when, errors = read_moment(typed.texts, system, now, reading.taken_at)
+    errors |= wrong
     note = typed.text("note").strip()
     if len(note) > MOST_NOTE:
         errors["note"] = t("Write at most {most} letters", most=MOST_NOTE)
 
     async def keep(_: Any) -> None:
-        if when is None or errors:
+        if when is None or method is None or errors:
             return
-        await keep_item(reading.model_copy(update={"taken_at": when, "note": note}), reading)
+        changes = {"taken_at": when, "note": note, "method": method}
+        await keep_item(moved(reading.model_copy(update=changes), typed), reading)
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -280,16 +343,24 @@ def ReadingForm(pond: Pond, reading: Reading) -> Any:
         ft.context.page.navigate(here)
         await remove_item(reading, system)
 
+    shown = reading if method is None else reading.model_copy(update={"method": method})
+    sound = method == reading.method or can_be(shown)
     return ft.Column(
         [
-            reading_card(reading, system),
+            *([left_card(typed, begin, new=False)] if left else ()),
+            reading_card(shown, system),
+            fold("method", t("Correct what was measured"),
+                 lambda: method_parts(typed, reading.method, errors, system)),
+            *where_fields(reading, typed),
             *moment_fields(typed, errors, now),
             fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                               error=errors.get("note")),
             *changed_meanwhile(typed, begin, reading, system),
             layout.main_button(
-                save_label(typed, begin, t("Keep it")), keep, disabled=bool(errors)
+                save_label(typed, begin, t("Save")), keep,
+                disabled=bool(errors) or left or not sound or same_words(typed.texts, begin),
             ),
+            *earlier_card(reading, system),
             layout.quiet_button(t("Delete this reading"), remove),
         ],
         spacing=theme.GAP,

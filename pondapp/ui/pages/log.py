@@ -12,12 +12,13 @@ from pondapp.sizing.due import due
 from pondapp.sizing.log import KINDS, LogItem, by_month, searched
 from pondapp.sizing.log_names import TITLES
 from pondapp.ui import theme
-from pondapp.ui.current import session_now, use_pond
+from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.written import written
+from pondapp.ui.session import NO_POND, OUTLET
 from pondapp.words import t
 
 PAGE = 12  # items drawn at first: more than a phone shows at once
@@ -25,10 +26,15 @@ MORE = 30  # and with each touch on "Show older"
 ALL = "all"
 
 
-def item_row(item: LogItem, pond: Pond, system: str) -> ft.Control:
+def item_row(item: LogItem, pond: Pond | None, system: str) -> ft.Control:
     """An item, which opens on a touch."""
     trouble = off(item, pond)
-    below = [day_of(item), trouble, "" if item_is_note(item) else shortened(item.note)]
+    below = [
+        day_of(item),
+        trouble,
+        "" if item_is_note(item) else shortened(item.note),
+        t("corrected") if item.earlier else "",
+    ]
     words = ft.Column(
         [
             written(headline(item, system), size=theme.BODY, color=ft.Colors.ON_SURFACE),
@@ -43,7 +49,8 @@ def item_row(item: LogItem, pond: Pond, system: str) -> ft.Control:
         spacing=theme.GAP,
         vertical_alignment=ft.CrossAxisAlignment.START,
     )
-    return layout.card_button([row], go(f"/pond/{pond.id}/log/{item.id}"))
+    here = f"/pond/{pond.id}/log" if pond else "/log"
+    return layout.card_button([row], go(f"{here}/{item.id}"))
 
 
 def item_is_note(item: LogItem) -> bool:
@@ -76,29 +83,36 @@ def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
 
 @ft.component
 def LogPage() -> Any:
-    """What was measured and done at a pond."""
+    """What was measured and done at a pond, or measured without one."""
     session = session_now()
     system = session.system
-    pond = use_pond()
+    asked = ft.use_route_params().get("pond_id", NO_POND)
+    pond = session.ponds.get(asked)
     text, set_text = ft.use_state("")
     kind, set_kind = ft.use_state(ALL)
     shown, set_shown = ft.use_state(PAGE)
-    if pond is None:
+    if pond is None and asked != NO_POND:
         return layout.no_pond()
-    here = f"/pond/{pond.id}/log"
-    log = session.whole_log(pond.id)
-    title = t("Log of {pond}", pond=pond.name)
-    add = layout.main_button(t("Add to the log"), go(f"{here}/new"))
-    if not session.log_is_read(pond.id):
+    here = f"/pond/{pond.id}/log" if pond else "/log"
+    log = session.whole_log(asked)
+    if pond:
+        title = t("Log of {pond}", pond=pond.name)
+        add = layout.main_button(t("Add to the log"), go(f"{here}/new"))
+    else:
+        title = t("Measured without a pond")
+        add = layout.main_button(t("Measure a flow"), go(f"/measure/{NO_POND}/{OUTLET}"))
+    if not session.log_is_read(asked):
         return layout.screen(here, title, [add, layout.body(t("Reading the log."))])
     found = searched(log, text, None if kind == ALL else kind)
-    controls: list[ft.Control] = [add, due_card(pond, log, system)]
+    controls: list[ft.Control] = [add]
+    if pond:
+        controls.append(due_card(pond, log, system))
+    if log and pond:
+        controls.append(layout.second_button(t("Charts and trends"), go(f"{here}/charts")))
     if log:
-        controls += [
-            layout.second_button(t("Charts and trends"), go(f"{here}/charts")),
-            fields.text_field(t("Search the log"), text, set_text),
-            kind_filter(kind, set_kind),
-        ]
+        controls.append(fields.text_field(t("Search the log"), text, set_text))
+        if pond:
+            controls.append(kind_filter(kind, set_kind))
     else:
         controls.append(layout.body(t("No readings yet.")))
     for _, part in by_month(found[:shown]):

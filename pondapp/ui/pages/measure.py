@@ -295,6 +295,6 @@ def MeasurePage() -> Any:
         controls.append(nothing)
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
     if pond is None and session.log(NO_POND):
-        controls.append(layout.quiet_button(t("Measured without a pond"), go("/measure")))
+        controls.append(layout.quiet_button(t("Measured without a pond"), go("/log")))
     controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
     return layout.screen(route, title, controls, foot=foot)

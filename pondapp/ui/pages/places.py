@@ -54,8 +54,13 @@ def PlacesPage() -> Any:
     ]
     for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower()):
         controls += [layout.heading(pond.name), _places(pond, system)]
-    loose = session.log(NO_POND)[:SHOWN]
+    loose = session.log(NO_POND)
     if loose:
         controls.append(layout.heading(t("Measured without a pond")))
-        controls += [reading_card(reading, system) for reading in loose]
+        controls += [
+            reading_card(reading, system, opens=f"/log/{reading.id}") for reading in loose[:SHOWN]
+        ]
+        controls.append(
+            layout.quiet_button(t("All of them ({count})", count=len(loose)), go("/log"))
+        )
     return layout.screen("/measure", t("Measure where?"), controls)

@@ -222,7 +222,7 @@ def TuneBranchPage() -> Any:
     foot: ft.Container | None = None
     if container is not None:
         # After the advice to turn the valve, what is timed next is another flow.
-        turn_first = bool(found and entry.fills and not off_by(found, place).near_enough)
+        turn_first = bool(found and entry.fills and off_by(found, place).state == "off")
         foot = fills.stopwatch(
             entry,
             to_start=t("First fill after the turn of the valve") if turn_first else "",

@@ -74,6 +74,10 @@ class Typed:
     kept: bool = False
     """Whether something was typed here that is not saved yet."""
 
+    def left(self, begin: dict[str, str]) -> bool:
+        """Whether it was typed some time ago, is not saved, and nobody said go on since."""
+        return self.kept and not same_words(self.texts, begin) and left_long_ago(self.changed_at)
+
     def text(self, key: str, default: str = "") -> str:
         """The text of a field."""
         return self.texts.get(key, default)

@@ -111,9 +111,9 @@ def shortened(note: str) -> str:
     return line if len(line) <= LONGEST_NOTE else line[: LONGEST_NOTE - 1].rstrip() + "…"
 
 
-def off(item: LogItem, pond: Pond) -> str:
+def off(item: LogItem, pond: Pond | None) -> str:
     """What a water test says is off, in a few words; empty where nothing is."""
-    if isinstance(item, Reading) or item.what.kind != "water_test":
+    if pond is None or isinstance(item, Reading) or item.what.kind != "water_test":
         return ""
     bad = [remark for remark in read_test(item.what, pond).remarks if not remark.good]
     if not bad:

@@ -49,6 +49,8 @@ def PhotoPart(typed: Typed, new: bool) -> Any:
 
     label = t("Take another photo") if jpeg else t("Take or choose a photo")
     controls: list[ft.Control] = [_shown(jpeg)] if jpeg else []
+    if not new:  # another picture is another entry
+        return layout.column(controls)
     controls.append(read_picked(label, picked, pictures=True))
     if problem:
         controls.append(layout.caution(problem))
