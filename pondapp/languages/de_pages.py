@@ -90,7 +90,6 @@ PAGES: dict[str, str] = {
     "Both kinds together, as nitrogen; of ammonium (NH4) take 0.78": "Beide Arten zusammen, als Stickstoff; von Ammonium (NH4) nimm 0,78",
     "Delete this entry": "Diesen Eintrag löschen",
     "Delete this reading": "Diese Messung löschen",
-    "Keep it": "Behalten",
     "Log": "Protokoll",
     "Something is off": "Etwas ist auffällig",
     "Nothing is off": "Alles in Ordnung",

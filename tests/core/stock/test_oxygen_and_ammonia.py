@@ -39,7 +39,7 @@ ONE = exactly(1.0)
 @given(water, water)
 def test_warmer_water_holds_less_oxygen(one: float, other: float) -> None:
     cold, warm = sorted((one, other))
-    assert oxygen_saturation(cold) >= oxygen_saturation(warm)
+    assert oxygen_saturation(cold) >= oxygen_saturation(warm) * (1 - 1e-12)  # last digit
 
 
 @settings(max_examples=50)
