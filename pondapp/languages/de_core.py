@@ -568,7 +568,7 @@ CORE: dict[str, str] = {
     "share of {name}": "Anteil von: {name}",
     "there is no uncertainty to look at": "es gibt keine Unsicherheit zu betrachten",
     # core/measuring/estimate
-    "JCGM 100:2008, 5.1.6 (products of powers)": "JCGM 100:2008, 5.1.6 (Produkte von Potenzen)",
+    "JCGM 100:2008, 5.1.2, for products of powers": "JCGM 100:2008, 5.1.2, für Produkte von Potenzen",
     "coverage": "Überdeckung",
     "nothing was measured": "nichts wurde gemessen",
     "standard uncertainty": "Standardunsicherheit",
@@ -640,7 +640,7 @@ CORE: dict[str, str] = {
     "scale": "Skala",
     # core/measuring/timed_flow
     "JCGM 100:2008, 4.2 (mean of repeats)": "JCGM 100:2008, 4.2 (Mittel von Wiederholungen)",
-    "JCGM 100:2008, 4.3.7 and 5.1 (container, combination)": "JCGM 100:2008, 4.3.7 und 5.1 (Behälter, Zusammensetzung)",
+    "JCGM 100:2008, 4.3 and 5.1.2 (container, combination)": "JCGM 100:2008, 4.3.7 und 5.1 (Behälter, Zusammensetzung)",
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": "JCGM 101:2008, 6.4 (t und Rechteck, genau addiert)",
     "U holds the share p of s/√n × Student's t plus a × rectangular": "U enthält den Anteil p von s/√n × Students t plus a × Rechteck",
     "V as marked or weighed": "V wie markiert oder gewogen",
@@ -660,7 +660,7 @@ CORE: dict[str, str] = {
     "number of readings": "Zahl der Messungen",
     "standard uncertainty of m": "Standardunsicherheit von m",
     "time of the reading": "Zeitpunkt der Messung",
-    "weighted least squares, textbook": "gewichtete kleinste Quadrate, Lehrbuch",
+    "weighted least squares, as in numpy": "gewichtete kleinste Quadrate, wie in numpy",
     "weighted mean of the times": "gewichtetes Mittel der Zeiten",
     # core/measuring/uncertainty
     "reading": "Messwert",

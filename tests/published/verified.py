@@ -56,17 +56,18 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "ISO 4064-1:2014, class 2 at usual flows, as quoted": (
         "verified", "±2 % in the upper zone of class 2, quoted by a maker's guide to the standard"),
     "JCGM 100:2008, 4.2 (mean of repeats)": (
-        "not checked", "the heading of 4.2 was seen, its text was not"),
-    "JCGM 100:2008, 4.3.7 and 5.1 (container, combination)": (
-        "not checked", "the headings of 4.3 and 5.1 were seen, their text was not"),
+        "verified", "heading at iso.org; mean and its deviation at physics.nist.gov (type A)"),
+    "JCGM 100:2008, 4.3 and 5.1.2 (container, combination)": (
+        "verified", "5.1.2 read at iso.org; 1.5/√3 for a rectangle in a guide for chemists, E.1; "
+        "the credit said 4.3.7, whose text was not seen"),
     "JCGM 100:2008, 5.1, and NIST TN 1297 (propagation)": (
         "verified", "the heading of 5.1 at iso.org, the law itself in NIST TN 1297, section 5"),
     "JCGM 100:2008, 5.1.2 (each part's share of the variance)": (
-        "not checked", "the heading of 5.1 was seen, its text was not"),
-    "JCGM 100:2008, 5.1.6 (products of powers)": (
-        "not checked", "agrees with the library uncertainties in tests/core/measuring"),
+        "verified", "5.1.2 with its note read at iso.org"),
+    "JCGM 100:2008, 5.1.2, for products of powers": (
+        "corrected", "5.1.2 and 5.1.3 read at iso.org; the credit said 5.1.6, not seen"),
     "JCGM 100:2008, 5.1.2 (independent parts add as squares)": (
-        "not checked", "the formula of row 47; the text of 5.1.2 was not seen"),
+        "verified", "5.1.2 read at iso.org; row 47"),
     "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": (
         "not checked", "not seen; the closed form is integrated numerically in test_scatter.py"),
     "JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)": (
@@ -160,9 +161,10 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "typical coefficients for water networks, seen in a copy": (
         "verified", "45° wye 0.30 and 0.50; rows 1010, 1011"),
     "volume is mass over density (definition)": ("follows", "definition; row 65"),
-    "weighted least squares, textbook": ("not checked", "by hand in tests/core/measuring"),
+    "weighted least squares, as in numpy": (
+        "verified", "numpy.polyfit with weights, test_measuring_against_libraries.py"),
     "weighted mean, inverse squares of the uncertainties": (
-        "not checked", "by hand in tests/core/measuring"),
+        "verified", "printed with 1/s² as the weight at ns.ph.liv.ac.uk"),
 }  # fmt: skip
 
 # A number that stands in a formula's module, what is printed, and how it was looked at.

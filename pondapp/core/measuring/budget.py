@@ -9,7 +9,7 @@ from pondapp.core.measuring.uncertainty import combined
 from pondapp.core.messages import phrase
 from pondapp.core.working import Source, Step, Term
 
-SHARES = Source("JCGM 100:2008, 5.1.2 (each part's share of the variance)", "from memory")
+SHARES = Source("JCGM 100:2008, 5.1.2 (each part's share of the variance)", "published")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from pondapp.core.measuring.uncertainty import combined
 from pondapp.core.messages import Message, phrase
 from pondapp.core.working import Source, Step, Term
 
-COMBINED = Source("JCGM 100:2008, 5.1.6 (products of powers)", "from memory")
+COMBINED = Source("JCGM 100:2008, 5.1.2, for products of powers", "published")
 
 
 @dataclass(frozen=True, slots=True)

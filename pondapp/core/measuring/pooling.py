@@ -10,7 +10,7 @@ from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.messages import Amount, Message, phrase
 from pondapp.core.working import Source, Step, Term
 
-WEIGHTED = Source("weighted mean, inverse squares of the uncertainties", "from memory")
+WEIGHTED = Source("weighted mean, inverse squares of the uncertainties", "published")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from pondapp.core.measuring.student_t import chance_of_ratio
 from pondapp.core.measuring.uncertainty import mean_and_scatter
 from pondapp.core.working import Source, Step, Term
 
-EXPECTED = Source("JCGM 100:2008, 5.1.2 (independent parts add as squares)", "from memory")
+EXPECTED = Source("JCGM 100:2008, 5.1.2 (independent parts add as squares)", "published")
 POOLED = Source("JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior", "from memory")
 MOST_WEIGHT = 30  # degrees of freedom: a place changes, so that old fills never outvote new ones
 

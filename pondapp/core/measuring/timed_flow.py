@@ -11,8 +11,8 @@ from pondapp.core.measuring.uncertainty import combined, rectangular
 from pondapp.core.messages import phrase
 from pondapp.core.working import ENTERED, Source, Step, Term
 
-GUM_REPEATS = Source("JCGM 100:2008, 4.2 (mean of repeats)", "from memory")
-GUM_COMBINED = Source("JCGM 100:2008, 4.3.7 and 5.1 (container, combination)", "from memory")
+GUM_REPEATS = Source("JCGM 100:2008, 4.2 (mean of repeats)", "published")
+GUM_COMBINED = Source("JCGM 100:2008, 4.3 and 5.1.2 (container, combination)", "published")
 INTERVAL = Source("JCGM 101:2008, 6.4 (t and rectangular, added exactly)", "from memory")
 DEFINITION = Source("flow is volume over time (definition)", "computed")
 

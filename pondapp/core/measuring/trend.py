@@ -9,7 +9,7 @@ from pondapp.core.measuring.student_t import MOST_DOF, t_factor
 from pondapp.core.working import Source, Step, Term
 
 FEWEST_READINGS = 3  # two give a line but nothing to doubt it by
-LINE = Source("weighted least squares, textbook", "from memory")
+LINE = Source("weighted least squares, as in numpy", "computed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ def trend(
             were taken at one time.
 
     Source:
-        Weighted least squares about the weighted mean, textbook; stretched by Birge's ratio
+        Weighted least squares about the weighted mean, as in numpy; stretched by Birge's ratio
         with n - 2 degrees of freedom.
     """
     count = len(times)
