@@ -76,7 +76,7 @@ PARTS: dict[str, str] = {
     "{count} of {what}": "{count}-mal {what}",
     # ui/parts/fields
     "Write a name of at most {most} letters": "Schreib einen Namen mit höchstens {most} Zeichen",
-    "Write an amount from {least} to {most}": "Schreib eine Menge von {least} bis {most}",
+    "Write an amount of at least {least}": "Schreib eine Menge von mindestens {least}",
     "Write an amount of at most {most}": "Schreib eine Menge von höchstens {most}",
     "{text} is nothing; write an amount above zero": "{text} ist nichts; schreib eine Menge über null",
     # ui/parts/files

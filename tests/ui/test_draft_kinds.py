@@ -28,6 +28,15 @@ def test_nothing_is_an_amount_only_where_it_may_be() -> None:
     assert hours == (9000.0, None)
 
 
+def test_only_the_limit_that_was_passed_is_told() -> None:
+    def told(text: str) -> str | None:
+        return fields.read_quantity(text, "length", "metric", 1.0, 50.0)[1]
+
+    assert told("20") is None
+    assert told("0.5") == "Write an amount of at least 1 m"
+    assert told("60") == "Write an amount of at most 50 m"
+
+
 def in_systems(kind: str) -> bool:
     """Whether an amount of this kind is another number in other units."""
     return len(set(units.KINDS[kind].units.values())) > 1

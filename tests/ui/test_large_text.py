@@ -61,7 +61,7 @@ def test_a_field_is_named_by_its_label_and_its_help() -> None:
 
 
 def test_what_is_wrong_is_in_the_name_of_the_field_and_said_aloud() -> None:
-    wrong = "Write an amount from 1 L to 3 L"
+    wrong = "Write an amount of at most 3 L"
     field: Any = fields.quantity_field("Volume", "x", print, unit="L", error=wrong, helper="Help")
     label, told = _texts(field)
     assert label.semantics_label == f"Volume (L). {wrong}"

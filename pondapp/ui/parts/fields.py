@@ -120,12 +120,12 @@ def read_quantity(
         return None, units.tell(problem.message, system)
     if value <= 0 and not zero:
         return None, t("{text} is nothing; write an amount above zero", text=text.strip())
-    if value > high and low == 0.0:
+    if value > high:
         most = units.show(high, kind, system)
         return None, t("Write an amount of at most {most}", most=most)
-    if not low <= value <= high:
-        least, most = (units.show(limit, kind, system) for limit in (low, high))
-        return None, t("Write an amount from {least} to {most}", least=least, most=most)
+    if value < low:
+        least = units.show(low, kind, system)
+        return None, t("Write an amount of at least {least}", least=least)
     return value, None
 
 
