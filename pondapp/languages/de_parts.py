@@ -312,9 +312,9 @@ PARTS: dict[str, str] = {
     # ui/parts/navigate
     "Undo": "Rückgängig",
     # ui/parts/on_path
+    "Bypass?": "Umleitung?",
     "A new branch": "Ein neuer Zweig",
     "A new branch from {pump}": "Ein neuer Zweig von {pump}",
-    "A way round it?": "Eine Umgehung?",
     "All water passes {thing}.": "Alles Wasser läuft durch {thing}.",
     "Fed by": "Gespeist von",
     "May water run over its top?": "Darf Wasser über den Rand laufen?",

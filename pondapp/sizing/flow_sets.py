@@ -7,6 +7,7 @@ from math import sqrt
 from operator import attrgetter
 from typing import Literal
 
+from pondapp.core.circuit.bounds import ROUNDING
 from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.models.circuit import Branch, Line
@@ -77,7 +78,10 @@ def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
 
 
 def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
-    """What everything on a branch is content with, the plan's flow as the best; none if none is."""
+    """What everything on a branch is content with, the plan's flow as the good one.
+
+    None where one thing asks, by its aim, for more than another can take.
+    """
     on_it = [(place, place.place_id in branch.bypass)
              for item in branch.feeds if (place := wants.place(item))]  # fmt: skip
     low = max((place.band.low for place, _ in on_it), default=planned)
@@ -85,7 +89,8 @@ def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
         (place.band.high for place, past in on_it if place.band.high is not None and not past),
         default=None,
     )
-    if high is not None and low > high:
+    asked = max((place.asked for place, _ in on_it), default=planned)
+    if high is not None and asked > high * (1.0 + ROUNDING):
         return None
     best = max(low, planned)
     return FlowBand(low, best if high is None else min(best, high), high)

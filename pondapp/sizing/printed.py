@@ -17,6 +17,7 @@ from pondapp.sizing.path import assumed_lift
 from pondapp.sizing.pipe_names import pipe_within
 from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.sizing.shopping import bill
+from pondapp.sizing.targets import targets
 from pondapp.words import sentence, spoken, t
 
 STYLE = (
@@ -91,20 +92,25 @@ def _flows(
     if isinstance(plan, PondPlan):
         total = units.show(plan.total, "flow", system)
         parts.append(_line(t("Planned: {total} in all", total=total)))
-        notes: tuple[Message, ...] = plan.notes
+        notes: tuple[Message, ...] = (*plan.notes, *plan.cautions)
     else:
         notes = (*plan.clashes, *plan.notes)
     parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
+    asked = targets(pond)
     rules = rules_for(pond).measuring
     for place in found.places:
         flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None
-        high = place.band.high
-        band = (
-            t("{low} or more", low=units.show(place.band.low, "flow", system))
-            if high is None
-            else units.show_range(place.band.low, high, "flow", system, 3)
-        )
+        own = asked.place(place.place_id) or place
+        least, good = (units.show(flow, "flow", system) for flow in (own.band.low, own.band.target))
+        high = own.band.high
+        if place.kind == "pump":
+            band = t("{low} or more", low=least)
+        elif high is None:
+            band = t("least {least}, good {good}", least=least, good=good)
+        else:
+            most = units.show(high, "flow", system)
+            band = t("least {least}, good {good}, most {most}", least=least, good=good, most=most)
         planned = "" if flow is None else units.show(flow, "flow", system)
         said = _measured(last.get(place.place_id), place.band, rules, system)
         rows.append((place.name, band, planned, *said))

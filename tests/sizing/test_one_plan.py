@@ -190,3 +190,21 @@ def test_no_lip_is_made_too_small_to_build_or_too_wide_for_the_pond() -> None:
         widths = [want.size for p in way.circuit.pumps for b in p.branches for want in b.wants
                   if want.kind == "lip"]  # fmt: skip
         assert all(0.05 <= width <= 60.0**0.5 for width in widths if width is not None)
+
+
+def test_where_a_good_flow_conflicts_no_branch_can_be_right() -> None:
+    """A bog for 3000 L/h at most before a lip whose good flow is 4000 and whose least is 2000."""
+    branch = Branch(id="b", name="B", valve="ball", feeds=("bog", "lip"))
+    of = pond(
+        2.0,
+        BogFilter(id="bog", name="Bog", bed_volume_m3=0.25),
+        Lip(id="lip", name="Lip", width_m=0.3),
+        lines=(Line(id="l", name="Pump", branches=(branch,)),),
+    )
+    assert isinstance(plan_of(of), PondConflict)
+    (place,) = branch_places(of, of.lines[0])
+    assert place.clash is not None
+    least = with_aim(of, "least")
+    (place,) = branch_places(least, least.lines[0])
+    assert place.clash is None
+    assert place.band.low == pytest.approx(2000 * LPH)

@@ -162,3 +162,29 @@ def test_the_drawing_is_told_in_words() -> None:
     told = said(basin_picture(drawn), "metric")
     for words in ("4 m long", "3 m wide", "0.9 m deep", "30 cm"):
         assert words in told
+
+
+@pytest.mark.parametrize(
+    ("texts", "missing"),
+    [
+        ({"b0.depth": ""}, "Depth"),
+        ({"b0.length": "", "b0.depth": ""}, "Length"),
+        ({"b0.shelves": "s0", "b0.s0.shelf_width": "30"}, "Shelf 1: below water"),
+        ({"b0.shelves": "s4 s0", "b0.s4.shelf_depth": "30", "b0.s4.shelf_width": "30",
+          "b0.s0.shelf_depth": "30"}, "Shelf 2: reaches in"),
+        ({"b0.shape": "offsets", "b0.spacing": "1", "b0.widths": "r0 r1 r2",
+          "b0.r0.tape_width": "0", "b0.r2.tape_width": "1"}, "Width 2"),
+        ({}, ""),
+    ],
+)  # fmt: skip
+def test_the_first_field_that_is_empty_is_named(texts: dict[str, str], missing: str) -> None:
+    read = form.read_water({**RECTANGLE, **texts}, "metric")
+    assert read.basins["b0"].missing == missing
+
+
+def test_widths_of_nothing_are_told_at_the_first_of_them() -> None:
+    rows = {f"b0.r{number}.tape_width": "0" for number in range(3)}
+    texts = {**RECTANGLE, "b0.shape": "offsets", "b0.spacing": "1", "b0.widths": "r0 r1 r2", **rows}
+    read = form.read_water(texts, "metric")
+    assert read.water is None
+    assert list(read.errors) == ["b0.r0.tape_width"]

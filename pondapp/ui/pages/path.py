@@ -6,7 +6,15 @@ import flet as ft
 
 from pondapp import units
 from pondapp.models.pond import Pond
-from pondapp.sizing.path import Branch, Line, left_dry, lines_of, thing_of
+from pondapp.sizing.path import (
+    Branch,
+    Line,
+    assumed_length,
+    assumed_lift,
+    left_dry,
+    lines_of,
+    thing_of,
+)
 from pondapp.sizing.path_edits import (
     MOST_BRANCHES,
     MOST_LINES,
@@ -29,6 +37,7 @@ from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.kinds import ICONS, VALVES
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.on_path import changing
+from pondapp.ui.parts.run_answer import run_text
 from pondapp.ui.session import new_id
 from pondapp.words import t, within
 
@@ -41,10 +50,23 @@ def _in_order(branch: Branch, names: Names) -> str:
     return t(", then ").join(feeds) if feeds else t("Straight back to the pond")
 
 
+def _lift_and_hose(pond: Pond, branch: Branch, system: str) -> str:
+    """Lift and hose of a branch, each told as assumed while nobody entered it."""
+    height, guessed = assumed_lift(pond, branch)
+    lift = t("Lift {height}", height=units.show(height, "head", system))
+    hose = t("{length} of hose", length=units.show(assumed_length(pond), "length", system))
+    parts = [
+        t("{value}, assumed", value=lift) if guessed else lift,
+        run_text(branch.pipe, system) if branch.pipe else t("{value}, assumed", value=hose),
+    ]
+    return "; ".join(parts)
+
+
 def _branch_row(pond: Pond, branch: Branch, names: Names) -> ft.Control:
     lines: list[ft.Control] = [
         layout.titled(ft.Icons.SUBDIRECTORY_ARROW_RIGHT, names.branches[branch.id]),
         layout.body(_in_order(branch, names)),
+        layout.small(_lift_and_hose(pond, branch, session_now().system)),
         layout.small(t(VALVES[branch.valve])),
     ]
     return layout.tile([layout.card_button(lines, go(f"/pond/{pond.id}/path/{branch.id}"))])
@@ -152,6 +174,7 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
     controls: list[ft.Control] = [
         *_choices(pond, line, branch, names),
         *_fed_by(pond, branch, names),
+        layout.body(_lift_and_hose(pond, branch, session_now().system)),
         layout.links(
             [
                 (

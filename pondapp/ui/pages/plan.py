@@ -24,6 +24,7 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 NOT_KNOWN = ft.Icons.HELP_OUTLINE
+LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
 BY_KIND, OWN = "kind", "own"
 
 
@@ -168,8 +169,8 @@ def difference_text(found: Evaluations, system: str) -> str:
     more = found.difference
     if more is None:
         return ""
-    if max(more.power_high, more.per_year_high) <= 0.0:
-        return t("Good costs no more than least.")
+    if max(more.power_high, more.per_year_high) < LITTLE:
+        return t("Good costs about the same as least here.")
     return t("Good costs {more} more than least.", more=running_text(more, system))
 
 

@@ -38,8 +38,8 @@ QUANTITIES = {
     "pump_head": ("Largest head on the label", "head"),
     "pump_watts": ("Power", "power"),
     "lift": ("Lift", "head"),
-    "hose_length": ("Length of the hose", "length"),
-    "bore": ("Inner diameter of the hose", "bore"),
+    "hose_length": ("Hose length", "length"),
+    "bore": ("Hose, inside", "bore"),
 }
 HOSE = {
     "lift": ("head", 0.0, 50),

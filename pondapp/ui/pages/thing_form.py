@@ -49,8 +49,8 @@ OWN_BAND = (
 )  # fmt: skip
 HOSE = (
     Asked("lift", "Lift", "head", 0.0, 50, needed=False),
-    Asked("hose_length", "Length of its hose", "length", 0.05, 1000, needed=False),
-    Asked("bore", "Inner diameter of its hose", "bore", 0.003, 0.3, needed=False),
+    Asked("hose_length", "Hose length", "length", 0.05, 1000, needed=False),
+    Asked("bore", "Hose, inside", "bore", 0.003, 0.3, needed=False),
 )
 
 

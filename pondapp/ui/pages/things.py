@@ -187,7 +187,7 @@ def ThingPage() -> Any:
     asked = asked_about(kind, whose)
     own = [one for one in asked if one.key.startswith("band_")]
     controls: list[ft.Control] = [
-        fields.text_field(t("Name"), typed.text("name"), typed.note("name"),
+        fields.text_field(t("Name (optional)"), typed.text("name"), typed.note("name"),
                           error=errors.get("name"), helper=t("Empty: {title}",
                           title=t(TITLES[kind]))),
         *[_amount(one, typed, errors, system) for one in asked if one not in own],

@@ -67,10 +67,11 @@ def _whole(
 
 def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> str:
     """Why it can't be saved yet."""
-    if read.errors or measured.errors:
+    if read.errors or measured.errors or any(one.trouble for one in read.basins.values()):
         return t("Correct what is marked above, then save.")
     if read.water is None:
-        return t("Something is still empty above.")
+        missing = next((one.missing for one in read.basins.values() if one.missing), t("Volume"))
+        return t("Still missing: {field}.", field=missing)
     return t("Finish the measured volume, or choose “Not measured”.")
 
 
@@ -129,7 +130,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
         answer.append(layout.caution(layout.sentence(units.tell(trouble.message, system))))
     else:
         answer.append(layout.small(_waiting(read, measured)))
-    button = layout.main_button(t("Save the water"), keep, disabled=whole is None)
+    button = layout.main_button(t("Save"), keep, disabled=whole is None)
     answer += saved_by(button, typed, begin)
     if how == "drawn":
         answer.append(cautions.children())

@@ -27,7 +27,7 @@ from pondapp.ui.parts import fields
 from pondapp.ui.parts.names import Texts, added, listed
 from pondapp.words import t
 
-HOW = (("typed", "Known volume"), ("drawn", "Draw it up"))
+HOW = (("typed", "Known volume"), ("drawn", "From measurements"))
 SHAPES = (
     ("rectangle", "Rectangle"),
     ("circle", "Circle"),
@@ -60,6 +60,12 @@ NAMES = {
     "depth": "Depth",
     "slope": "Slope",
 }
+SHELF_PARTS = {
+    "shelf_depth": "Shelf {number}: below water",
+    "shelf_width": "Shelf {number}: reaches in",
+}
+WIDTH_PARTS = {"tape_width": "Width {number}"}
+POINT_PARTS = {"along": "{number}: along", "across": "{number}: across"}
 WHOLE: dict[str, type[Rectangle | Circle | Ellipse | LShape]] = {
     "rectangle": Rectangle,
     "circle": Circle,
@@ -162,7 +168,8 @@ class _Reader:
     texts: Texts
     system: str
     errors: dict[str, str] = field(default_factory=dict)
-    missing: bool = False
+    missing: str = ""
+    """The first field that is empty, by its key."""
 
     def amount(
         self, key: str, kind: str, high: float, *, zero: bool = False, bare: str | None = None
@@ -173,8 +180,8 @@ class _Reader:
         )
         if error:
             self.errors[key] = error
-        if value is None:
-            self.missing = True
+        if value is None and not error:
+            self.missing = self.missing or key
         return value or 0.0
 
 
@@ -184,6 +191,8 @@ class BasinRead:
 
     basin: Basin | None
     trouble: PondError | None = None
+    missing: str = ""
+    """The first field that is empty, as the screen calls it."""
 
 
 def _read_outline(read: _Reader, basin: str, shape: str) -> Outline | None:
@@ -194,7 +203,7 @@ def _read_outline(read: _Reader, basin: str, shape: str) -> Outline | None:
         for row in listed(read.texts, f"{basin}.{kind}"):
             keys = [f"{basin}.{row}.{part}" for part in ROW_PARTS[kind]]
             rows.append(tuple(read.amount(key, "length", LARGEST, zero=True) for key in keys))
-    if read.missing or (shape in ROWS and len(rows) < LEAST_ROWS):
+    if read.missing or read.errors or (shape in ROWS and len(rows) < LEAST_ROWS):
         return None
     if shape == "offsets" and not any(width for (width,) in rows):
         first = listed(read.texts, f"{basin}.widths")[0]
@@ -205,6 +214,18 @@ def _read_outline(read: _Reader, basin: str, shape: str) -> Outline | None:
     if shape == "corners":
         return Corners(points_m=tuple((along, across) for along, across in rows))
     return WHOLE[shape].model_validate(sides)
+
+
+def _called(texts: Texts, basin: str, key: str) -> str:
+    """What the screen calls a field of a basin."""
+    *_, row, part = ["", *key.split(".")]
+    if part in NAMES:
+        return t(NAMES[part])
+    for kind, names in (("shelves", SHELF_PARTS), ("widths", WIDTH_PARTS), ("points", POINT_PARTS)):
+        if part in names:
+            number = listed(texts, f"{basin}.{kind}").index(row) + 1
+            return t(names[part], number=number)
+    return ""
 
 
 def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[str, str]]:
@@ -222,7 +243,7 @@ def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[s
         if low and reach:
             shelves.append(Shelf(depth_m=low, width_m=reach))
     if read.missing or read.errors or outline is None:
-        return BasinRead(None), read.errors
+        return BasinRead(None, missing=_called(texts, basin, read.missing)), read.errors
     made = Basin(
         id=basin,
         name=texts.get(f"{basin}.name", "").strip()[:80] or t("Basin"),

@@ -83,18 +83,18 @@ def aim_text(target: Target, system: str) -> str:
     )
 
 
-def target_card(target: Target, system: str, extra: list[ft.Control] | None = None) -> ft.Control:
+def target_card(target: Target, system: str) -> ft.Control:
     """The flow that a place wants, and why."""
     wants = layout.fact(
         t("{place} wants", place=target.name),
         band_text(target.band, system),
         units.tell(target.rule, system),
     )
+    lines: list[ft.Control] = [wants]
     if target.kind != "pump":
-        flows = layout.small(aim_text(target, system))
-        extra = [flows, *(extra or [])]
-    working = ShowWorking(target.name, target.steps, system)
-    return layout.card([wants, working, *(extra or [])])
+        lines.append(layout.small(aim_text(target, system)))
+    lines.append(ShowWorking(target.name, target.steps, system))
+    return layout.card(lines)
 
 
 def interval_text(found: Measured, system: str) -> str:

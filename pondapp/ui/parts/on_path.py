@@ -73,7 +73,7 @@ def on_path(pond: Pond, thing: Fed) -> list[ft.Control]:
     if branch is None:
         rows.insert(0, layout.body(t("No branch feeds it yet.")))
         return [layout.card(rows)]
-    label = t("A way round it?")
+    label = t("Bypass?")
     if thing.kind == "bog":
         label = t("May water run over its top?")
     chosen = "yes" if thing.id in branch.bypass else "no"
