@@ -744,4 +744,5 @@ ANSWERS: dict[str, str] = {
     "Whether a flow is right": "Ob ein Durchfluss richtig ist",
     "Whether it is in the band by now is not decided: time more fills.": "Ob er jetzt im gewünschten Bereich liegt, ist nicht entschieden: Stoppe mehr Füllungen.",
     "See the flow plan for a way out before you set this valve.": "Sieh im Durchflussplan nach einem Ausweg, bevor du dieses Ventil einstellst.",
+    "{length} of {size} hose": "{length} Schlauch, {size}",
 }

@@ -1033,4 +1033,5 @@ CORE: dict[str, str] = {
     "half width of the interval over the flow": "halbe Breite des Bereichs durch den Durchfluss",
     "the most of that": "das Höchste davon",
     "widest interval": "breitester Bereich",
+    "odds": "Wahrscheinlichkeit",
 }

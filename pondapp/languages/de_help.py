@@ -155,13 +155,11 @@ HELP = {
     "Lip": "Kante",
     "Look at the charts. A flow that falls says clean the pump or the foam.": "Sieh dir die Diagramme an. Ein fallender Durchfluss sagt: Pumpe oder Schaumstoff reinigen.",
     "Make a backup now and then. The log is on this device and nowhere else.": "Mach ab und zu eine Sicherung. Das Protokoll ist auf diesem Gerät und sonst nirgends.",
-    "Make a pond of it. Then you can compare pumps, hoses and costs.": "Mach einen Teich daraus. Dann kannst du Pumpen, Schläuche und Kosten vergleichen.",
     "One pump feeds several things. Valves share its water out as planned.": "Eine Pumpe speist mehreres. Ventile verteilen ihr Wasser wie geplant.",
     "Open all valves. Fill the container you have at that branch, and compare its time with the one to aim for: so far inside what is wanted that three fills can tell.": "Öffne alle Ventile. Füll an diesem Zweig deinen Behälter, und vergleiche seine Zeit mit der angestrebten: so weit im gewünschten Bereich, dass drei Füllungen es zeigen können.",
     "Open your pond, then Tune the valves. Begin with the branch at the top.": "Öffne deinen Teich, dann „Ventile einstellen“. Beginne mit dem obersten Zweig.",
     "Pick a container that takes more than 3 seconds to fill; 10 to 30 are better.": "Nimm einen Behälter, der mehr als 3 Sekunden zum Füllen braucht; 10 bis 30 sind besser.",
     "Read the verdict, then save it in the log.": "Lies das Urteil, dann speichere die Messung im Protokoll.",
-    "Read what one pump must deliver.": "Lies ab, was eine Pumpe fördern muss.",
     "Readings, water tests and work done, so that you see a change before the fish do.": "Messungen, Wassertests und Arbeiten, damit du eine Änderung vor den Fischen siehst.",
     "Save each reading. It goes into the log of its pond.": "Speichere jede Messung. Sie kommt ins Protokoll ihres Teichs.",
     "Set how often you want to be reminded, under What is due.": "Leg fest, wie oft du erinnert werden willst, unter „Was ansteht“.",
@@ -175,7 +173,6 @@ HELP = {
     "To your ponds": "Zu deinen Teichen",
     "Trend": "Trend",
     "Turn the valve by as much as the app says. Close slowly, and time it again.": "Dreh das Ventil so weit, wie die App sagt. Schließ langsam und stoppe noch einmal.",
-    "Turn to the other question and type the lift, the hose and the two numbers on a pump's label. You see what it really delivers up there.": "Wechsle zur anderen Frage und gib Hubhöhe, Schlauch und die zwei Zahlen vom Etikett einer Pumpe ein. Du siehst, was sie oben wirklich liefert.",
     "Turnover": "Umwälzung",
     "Type how much water the pond holds. If you do not know, make a pond and draw its shape under Water.": "Gib ein, wie viel Wasser der Teich fasst. Weißt du es nicht, mach einen Teich und zeichne seine Form unter Wasser.",
     "Type the flow, or measure it, to see how thick the sheet gets.": "Gib den Durchfluss ein oder miss ihn, um zu sehen, wie dick der Schleier wird.",
@@ -189,4 +186,13 @@ HELP = {
     "The hose or pipe from the pump to the first T-piece.": "Der Schlauch oder das Rohr von der Pumpe bis zum ersten T-Stück.",
     "The part of the ammonia in a test that harms fish. It grows with warmth and pH.": "Der Teil des Ammoniaks in einem Test, der Fischen schadet. Er wächst mit Wärme und pH-Wert.",
     "What holds the pH steady. The filter's bacteria use it up; fresh water brings it back.": "Was den pH-Wert stabil hält. Die Bakterien des Filters verbrauchen sie; frisches Wasser bringt sie zurück.",
+    "Choose the lift. You read which two numbers to look for on a pump's box: for a good flow, and for the least that will do.": (
+        "Wähl die Höhe. Du liest, welche zwei Zahlen auf dem Karton einer Pumpe stehen müssen: für einen guten Durchfluss und für das Mindeste, das reicht."
+    ),
+    "Save it as a pond. Then you can compare pumps, hoses and costs.": (
+        "Speichere es als Teich. Dann kannst du Pumpen, Schläuche und Kosten vergleichen."
+    ),
+    "Turn to the other question and type the two numbers of a box in your hand, and your hose if you have one. You see what it really delivers up there.": (
+        "Geh zur anderen Frage und gib die zwei Zahlen vom Karton in deiner Hand ein, und deinen Schlauch, wenn du einen hast. Du siehst, was sie oben wirklich fördert."
+    ),
 }

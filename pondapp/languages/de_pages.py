@@ -206,7 +206,6 @@ PAGES: dict[str, str] = {
     "Check a waterfall": "Wasserfall prüfen",
     "Measure a flow": "Durchfluss messen",
     "None yet. Add yours, and every reading has a target.": "Noch keiner. Leg deinen an, dann hat jede Messung ein Ziel.",
-    "Size up": "Größe bestimmen",
     "Units and language": "Einheiten und Sprache",
     "Your ponds": "Deine Teiche",
     "{document} could not be read and was set aside: {reason}": "{document} war nicht lesbar und wurde beiseitegelegt: {reason}",
@@ -571,7 +570,6 @@ PAGES: dict[str, str] = {
     "Both": "Beide",
     "Electricity": "Strom",
     "Electricity in a year": "Strom im Jahr",
-    "Enough: your pond wants {flow}.": "Genug: Dein Teich braucht {flow}.",
     "For the cost; leave empty if not known": "Für die Kosten; leer lassen, wenn unbekannt",
     "From the pond's water up to the outlet": "Vom Wasser des Teichs hinauf zum Auslauf",
     "High-flow: foam and loose media": "Durchlauffilter: Schaumstoff und lose Füllkörper",
@@ -580,16 +578,11 @@ PAGES: dict[str, str] = {
     "Hose, inside": "Schlauch, innen",
     "It really delivers": "Sie fördert wirklich",
     "Leave empty if there is none": "Leer lassen, wenn es keine gibt",
-    "Lift, hose and the two numbers on the label give the answer.": "Hubhöhe, Schlauch und die zwei Zahlen vom Etikett ergeben die Antwort.",
-    "Make a pond of it": "Einen Teich daraus machen",
     "None yet": "Noch keiner",
-    "One pump must deliver": "Eine Pumpe muss fördern",
     "Ribbed inside": "Innen gerippt",
     "Smooth inside": "Innen glatt",
     "The amount of water is enough to begin.": "Die Wassermenge reicht für den Anfang.",
     "The hose is": "Der Schlauch ist",
-    "Too little: your pond wants {flow}.": "Zu wenig: Dein Teich braucht {flow}.",
-    "Up there, at the outlet: the number on a pump's box is more than that.": "Oben am Auslauf: Auf dem Karton einer Pumpe steht mehr.",
     "What does a pump really deliver?": "Was fördert eine Pumpe wirklich?",
     "What must the pump deliver?": "Was muss die Pumpe fördern?",
     "What settles it, any one of these:": "Was hilft, jedes für sich:",
@@ -599,11 +592,6 @@ PAGES: dict[str, str] = {
     "{change} In all: {flow}.": "{change} Insgesamt: {flow}.",
     "{energy} at {price}, running all day, in your own money.": "{energy} zu {price}, den ganzen Tag in Betrieb, in deiner Währung.",
     "{least} or more": "{least} oder mehr",
-    "{price} counts while this is empty": "{price} gilt, solange das leer ist",
-    "{share} of what the label says, at a head of {head}. Bends, valves and dirt take more.": (
-        "{share} dessen, was das Etikett sagt, bei {head} Förderhöhe. Bögen, Ventile und "
-        "Schmutz nehmen noch etwas."
-    ),
     "{volume} for many or large fish.": "{volume} für viele oder große Fische.",
     # ui/pages/thing_form
     "Good": "Gut",
@@ -809,4 +797,26 @@ PAGES: dict[str, str] = {
         "Das geht nicht alles zusammen; jeder Teil bekommt hier sein Mindestes. {conflict}"
     ),
     "Give or take {half} ({share} interval). {how}.": "Plus oder minus {half} ({share}-Bereich). {how}.",
+    "Assuming {lift} of lift: choose yours above.": "Angenommen sind {lift} Höhe: Wähl oben deine.",
+    "At a head of about {head}, clean or due for cleaning. A label tells no more; bends and valves take some, too.": (
+        "Bei etwa {head} Förderhöhe, frisch gereinigt oder kurz vor der Reinigung. Mehr verrät ein Etikett nicht; Bögen und Ventile nehmen auch etwas."
+    ),
+    "For a good flow: {flow} up there": "Für einen guten Durchfluss: oben {flow}",
+    "For the least that will do: {flow} up there": "Für das Mindeste, das reicht: oben {flow}",
+    "For {flow} up there": "Für {flow} oben",
+    "Good flow": "Guter Durchfluss",
+    "If empty: {price}": "Wenn leer: {price}",
+    "Least that will do": "Das Mindeste",
+    "Lift: from the water up to the outlet": "Höhe: vom Wasser bis zum Auslauf",
+    "Look for this on the box": "Das muss auf dem Karton stehen",
+    "Other": "Andere",
+    "Save as a pond": "Als Teich speichern",
+    "The two numbers on the label are enough to begin.": (
+        "Die zwei Zahlen vom Etikett genügen für den Anfang."
+    ),
+    "With up to {hose}, or wider.": "Mit höchstens {hose}, oder weiter.",
+    "the good flow": "der gute Durchfluss",
+    "the least flow": "der kleinste Durchfluss",
+    "{flow} and {head}, or more": "{flow} und {head}, oder mehr",
+    "{flow} is probably enough.": "{flow} reicht wahrscheinlich.",
 }

@@ -1,27 +1,28 @@
-"""Sizing with no pond drawn up: three numbers in, an answer out."""
+"""Choosing a pump with no pond drawn up: three numbers in, an answer out."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.circuit.answer import Conflict, Plan
-from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.model import Aim, Branch, Circuit, Pump, Want
 from pondapp.core.circuit.model import Kind as WantKind
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.filters.bands import whole_pond_band
 from pondapp.core.filters.bog import BogSize, bog_size
 from pondapp.core.hydraulics.energy import Costs, costs
-from pondapp.core.hydraulics.fittings import fittings_loss
-from pondapp.core.hydraulics.network import Circuit as PipeCircuit
-from pondapp.core.hydraulics.network import OperatingPoint, Outlet, operating_point
+from pondapp.core.hydraulics.network import OperatingPoint, operating_point
+from pondapp.core.hydraulics.odds import Delivery
 from pondapp.core.hydraulics.pump_curve import LabelCurve
-from pondapp.core.hydraulics.run import Run, RunLoss, run_loss
+from pondapp.core.hydraulics.run import RunLoss, run_loss
 from pondapp.core.hydraulics.water import kinematic_viscosity
 from pondapp.core.messages import Message
 from pondapp.core.working import Step
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
+from pondapp.sizing.shop import Judge, Way, circuit_of
 from pondapp.sizing.targets import Target, targets
 from pondapp.words import t
 
@@ -45,6 +46,8 @@ class QuickPond:
 
     pump: float
     """Least flow [m3/s] that one pump must deliver at its real head."""
+    good: float
+    """Flow [m3/s] at which everything is at its best."""
     places: tuple[Target, ...]
     bog: BogSize | None
     bog_heavy: BogSize | None
@@ -52,10 +55,15 @@ class QuickPond:
     conflict: Message | None
     ways_out: tuple[Settled, ...]
     plan: Plan
+    good_plan: Plan
 
     def steps(self) -> tuple[Step, ...]:
-        """How the pump's flow was found."""
+        """How the least flow was found."""
         return self.plan.steps()
+
+    def good_steps(self) -> tuple[Step, ...]:
+        """How the good flow was found."""
+        return self.good_plan.steps()
 
 
 def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple[Fed, ...]:
@@ -72,7 +80,7 @@ def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple
     return tuple(fed)
 
 
-def _want(place: Target, thing: Fed) -> Want:
+def _want(place: Target, thing: Fed, aim: Aim) -> Want:
     size = None
     if isinstance(thing, BogFilter):
         size = thing.bed_volume_m3
@@ -81,7 +89,7 @@ def _want(place: Target, thing: Fed) -> Want:
     band = place.band
     kind = WANT_KINDS[thing.kind]
     all_day = not isinstance(thing, Lip)
-    return Want(place.name, band.low, band.high, band.target, kind, size, all_day)
+    return Want(place.name, band.low, band.high, band.target, kind, size, all_day, aim)
 
 
 def _keeping_the_wishes(conflict: Conflict) -> Plan:
@@ -97,7 +105,7 @@ def _keeping_the_wishes(conflict: Conflict) -> Plan:
 
 
 def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> QuickPond:
-    """Size up a pond of this volume [m3] by the default rules, everything on one run of pipe.
+    """What one pump must deliver to a pond of this volume [m3], by the default rules on one run.
 
     Raises:
         PondError: A number is outside its range.
@@ -106,16 +114,24 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     fed = parts(volume, choice, lip_width)
     pond = Pond(id="quick", name="Quick", water=TypedVolume(volume_m3=volume), fed=fed)
     places = targets(pond).places[:-1]
-    wants = tuple(_want(place, thing) for place, thing in zip(places, fed, strict=True))
     turnover = whole_pond_band(volume, rules.turnover_whole).target
-    answer = plan_circuit(Circuit((Pump("the pump", (Branch(ONE_RUN, wants),)),), turnover))
-    conflict = answer if isinstance(answer, Conflict) else None
-    plan = _keeping_the_wishes(answer) if isinstance(answer, Conflict) else answer
+
+    def planned(aim: Aim) -> tuple[Plan, Conflict | None]:
+        wants = tuple(_want(place, thing, aim) for place, thing in zip(places, fed, strict=True))
+        answer = plan_circuit(Circuit((Pump("the pump", (Branch(ONE_RUN, wants),)),), turnover))
+        if isinstance(answer, Conflict):
+            return _keeping_the_wishes(answer), answer
+        return answer, None
+
+    plan, conflict = planned("least")
+    good, conflict_of_good = planned("good")
+    conflict = conflict_of_good or conflict
     bog = bog_size(volume, rules.bog_share, rules.bog_depth)
     heavy = bog_size(volume, rules.bog_share_heavy, rules.bog_depth)
     has_bog = choice in ("bog", "both")
     return QuickPond(
         pump=plan.total,
+        good=max(plan.total, good.total),
         places=places,
         bog=bog if has_bog else None,
         bog_heavy=heavy if has_bog else None,
@@ -124,6 +140,7 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
         if conflict
         else (),
         plan=plan,
+        good_plan=good,
     )
 
 
@@ -132,16 +149,19 @@ class QuickPump:
     """What a pump really delivers through a hose up to a height."""
 
     point: OperatingPoint
+    """As likely as not, while it is clean."""
+    given: Delivery
+    """What it gives until its next cleaning, as far as a label tells."""
+    verdicts: tuple[Delivery, ...]
+    """How sure it is that it gives each of the flows that were asked for."""
     hose: RunLoss
-    share: float
-    """The flow over the largest flow on the label [-]."""
     costs: Costs | None
     """Energy and its price, where the power is known."""
 
     def steps(self) -> tuple[Step, ...]:
         """How the flow was found, and the costs."""
         money = self.costs.steps() if self.costs else ()
-        return (*self.point.steps(), *self.hose.steps(), *money)
+        return (*self.point.steps(), *self.hose.steps(), *self.given.steps(), *money)
 
     def remarks(self) -> tuple[Message, ...]:
         """What to doubt or mend."""
@@ -149,37 +169,34 @@ class QuickPump:
 
 
 def quick_pump(
-    lift: float,
-    bore: float,
-    length: float,
-    ribbed: bool,
+    way: Way,
     max_flow: float,
     max_head: float,
     power: float | None,
     tariff: float | None,
+    wanted: Sequence[float] = (),
 ) -> QuickPump:
-    """What a pump of this label [m3/s], [m] delivers through one hose [m] up to a lift [m].
+    """What a pump of this label [m3/s], [m] delivers on one way, against the flows wanted [m3/s].
 
     Raises:
         PondError: A number is outside its range, or the pump is too weak for the lift.
     """
     rules = Assumptions()
     plumbing = rules.plumbing
-    rough = plumbing.ribbed_relative_roughness if ribbed else plumbing.smooth_roughness / bore
-    run = Run(length, bore, rough, fittings_loss({"outlet": 1}))
     viscosity = kinematic_viscosity(plumbing.water_temperature)
-    curve = LabelCurve(max_head, max_flow)
-    circuit = PipeCircuit(None, (Outlet("the hose", run, lift),))
-    point = operating_point(curve, circuit, viscosity)
+    circuit = circuit_of(way)
+    point = operating_point(LabelCurve(max_head, max_flow), circuit, viscosity)
     money = None
     if power is not None:
         pumps = rules.pumps
         price = pumps.tariff if tariff is None else tariff
         money = costs(0.0, power, pumps.running_time, price, pumps.cost_years)
+    run = circuit.outlets()[0].run
     return QuickPump(
         point=point,
+        given=Judge(way, point.flow).of(max_flow, max_head),
+        verdicts=tuple(Judge(way, flow).of(max_flow, max_head) for flow in wanted),
         hose=run_loss(run, point.flow, viscosity, plumbing.velocity_max),
-        share=point.flow / max_flow,
         costs=money,
     )
 

@@ -111,7 +111,7 @@ def main() -> None:
         page.wait_for_timeout(5000)  # the code of the other screens is read meanwhile
         page.evaluate(WATCH)
         print(f"{'ms':44}{'median':>8}{'95 %':>8}")
-        page.get_by_role("button", name="Size up").first.click()
+        page.get_by_role("button", name="Choose a pump").first.click()
         tell("key in a field to new result", keys(page))
         page.go_back()
         page.get_by_role("button", name="Measure a flow").first.click()

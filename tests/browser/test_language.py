@@ -23,7 +23,7 @@ def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_add
     shows(page, "Units and language")
     expect(page.locator("html")).to_have_attribute("lang", "en")
     open_app(page, site_address)
-    press(page, "Size up")
+    press(page, "Choose a pump")
     radio = page.get_by_role("radio", name="What must the pump deliver?")
     expect(radio).to_be_attached()
     assert phone.errors == []

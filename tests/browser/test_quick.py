@@ -3,6 +3,15 @@
 from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
+from pondapp import units
+from pondapp.sizing.shop import box_numbers, way
+
+
+def box_for(lph: float) -> str:
+    """The flow to look for on a box at 1.5 m of lift, with the hose that suits a good flow."""
+    here = way(1.5, None, None, True, 4000 / 3.6e6, "metric")
+    return units.show(box_numbers(here, lph / 3.6e6, "metric").label_flow, "flow", "metric")
+
 
 def fine(page: Page) -> None:
     expect(page.get_by_text("Something went wrong")).not_to_be_attached()
@@ -11,23 +20,27 @@ def fine(page: Page) -> None:
 def test_two_taps_and_three_numbers_to_each_answer(used_phone: Phone, site_address: str) -> None:
     page = used_phone.page
     open_app(page, site_address)
-    press(page, "Size up")
+    press(page, "Choose a pump")
     type_into(page, "The pond holds", "1000")
     type_into(page, "Waterfall lip width", "30")
-    shows(page, "2000 L/h or more")
-    shows(page, "The wishes conflict")
-    press(page, "Show the working: the pump")
+    shows(page, "Assuming 1 m of lift: choose yours above.")
+    choose(page, "1.5 m")
+    good, least = (box_for(flow) for flow in (4000, 2000))
+    shows(page, f"{good} and 4.5 m, or more")
+    shows(page, f"{least} and 4 m, or more")
+    shows(page, "This can't all work")
+    press(page, "Show the working: the least flow")
     shows(page, "Flow of the pump: 2000 L/h")
 
     choose(page, "What does a pump really deliver?")
     for name, text in (
-        ("Lift", "1.2"), ("Hose, inside", "25"), ("Hose length", "5"),
+        ("Hose, inside", "25"), ("Hose length", "5"),
         ("Largest flow on the label", "4000"), ("Largest head on the label", "2.5"),
     ):  # fmt: skip
         type_into(page, name, text)
-    shows(page, "47 % of what the label says")
-    shows(page, "Too little: your pond wants 2000 L/h")
-    press(page, "Make a pond of it")
+    shows(page, "Good flow, 4000 L/h: too weak")
+    shows(page, "Least that will do, 2000 L/h: too weak")
+    press(page, "Save as a pond")
     type_into(page, "Name of the pond", "Shop idea")
     press(page, "Save the pond")
     shows(page, "Shop idea")

@@ -16,8 +16,11 @@ def test_a_full_screen_has_both_answers() -> None:
     values, errors = read_sizes(FULL, "metric")
     assert errors == {}
     assert pond_answer(FULL, values) is not None
-    found = pump_answer(FULL, values, errors)
-    assert found is not None
+    answered = pump_answer(FULL, values, errors, pond_answer(FULL, values), "metric")
+    assert answered is not None
+    found, here = answered
+    assert not here.assumed
+    assert len(found.verdicts) == 2
     assert found.costs is not None
     assert found.costs.per_year == pytest.approx(0.045 * 8760 * 0.30)
 
@@ -39,7 +42,18 @@ def test_each_field_says_what_is_wrong_with_it(key: str) -> None:
 
 def test_half_typed_gives_no_answer() -> None:
     assert pond_answer({}, {}) is None
-    assert pump_answer({}, {"lift": 1.0}, {}) is None
+    assert pump_answer({}, {"lift": 1.0}, {}, None, "metric") is None
+
+
+def test_the_label_alone_is_answered_with_what_is_assumed() -> None:
+    texts = {"pump_flow": "12000", "pump_head": "6"}
+    values, errors = read_sizes(texts, "metric")
+    answered = pump_answer(texts, values, errors, pond_answer({}, {"volume": 2.0}), "metric")
+    assert answered is not None
+    found, here = answered
+    assert (here.lift, here.lift_assumed, here.size != "") == (1.0, True, True)
+    assert found.verdicts[0].odds == "enough"
+    assert here.odds(found.verdicts[0]) == "probably"  # no tick rests on an assumption
 
 
 def test_what_was_typed_becomes_a_pond() -> None:

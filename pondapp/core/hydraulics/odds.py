@@ -5,10 +5,11 @@ The same hundred cases count each time: spread evenly over all that is not known
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from math import ceil, inf
 from typing import Literal
 
 from pondapp.core.assumptions.pumps import PumpAssumptions
-from pondapp.core.errors import OutOfRange, require_within
+from pondapp.core.errors import OutOfRange, require_above, require_within
 from pondapp.core.hydraulics.network import (
     Branch,
     Circuit,
@@ -146,13 +147,53 @@ def curve_in(
     """
     if isinstance(curve, SlowedCurve):
         return replace(curve, full=curve_in(curve.full, case, rules, as_new=as_new))
-    off = 2.0 * case.strength - 1.0
-    left = 1.0 if as_new else 1.0 - case.wear * (1.0 - rules.worn_share)
-    flow, head = (1.0 + off * rules.flow_tolerance) * left, 1.0 + off * rules.head_tolerance
+    flow, head, bend = _differs(case, rules, as_new)
     if isinstance(curve, LabelCurve):
-        bend = rules.bend_low + case.bend * (rules.bend_high - rules.bend_low)
         return LabelCurve(curve.max_head * head, curve.max_flow * flow, bend)
     return ScaledCurve(curve, flow, head)
+
+
+def _differs(case: Case, rules: PumpAssumptions, as_new: bool) -> tuple[float, float, float]:
+    """Times the flow and the head of the print that a pump has in a case, and a label's bend."""
+    off = 2.0 * case.strength - 1.0
+    left = 1.0 if as_new else 1.0 - case.wear * (1.0 - rules.worn_share)
+    return (
+        (1.0 + off * rules.flow_tolerance) * left,
+        1.0 + off * rules.head_tolerance,
+        rules.bend_low + case.bend * (rules.bend_high - rules.bend_low),
+    )
+
+
+def label_flow_for(
+    flow: float, heads: Sequence[float], max_head: float, odds: float, rules: PumpAssumptions
+) -> float:
+    """The least flow that a label of a given head must promise to be enough by these odds.
+
+    Args:
+        flow: Wanted flow [m3/s], above 0 to 10.
+        heads: Head that it takes in each case [m], by needed_heads.
+        max_head: Largest head on the label [m], above 0 to 500.
+        odds: Share of the cases in which it is to be enough [-], 0.01 to 1.
+        rules: How far curves, pumps and dirt differ.
+
+    Returns:
+        Largest flow on the label [m3/s], infinite where no flow makes up for the head.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        LabelCurve solved for its largest flow, Qmax = Q / (1 - H/H0)^(1/n), in every case.
+    """
+    require_above("wanted flow", flow, 0.0, 10.0, "m3/s")
+    require_above("largest head of the pump", max_head, 0.0, 500.0, "m")
+    require_within("odds", odds, 0.01, 1.0, "-")
+    needed = []
+    for case, need in zip(CASE_LIST, heads, strict=True):
+        times, head, bend = _differs(case, rules, as_new=False)
+        left = 1.0 - max(0.0, need) / (head * max_head)
+        needed.append(inf if left <= 0.0 else flow / times * left ** (-1.0 / bend))
+    return sorted(needed)[ceil(odds * CASES - 1e-9) - 1]
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,7 @@ def HomePage() -> Any:
     controls: list[ft.Control] = [
         *keeping.refusal(),
         layout.main_button(t("Measure a flow"), measure),
-        layout.second_button(t("Size up"), go("/size")),
+        layout.second_button(t("Choose a pump"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),
         layout.heading(t("Your ponds")),
     ]

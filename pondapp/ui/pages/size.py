@@ -1,4 +1,4 @@
-"""Quick sizing, with no pond at all: for the shop aisle."""
+"""Choosing a pump with no pond at all: for the shop aisle."""
 
 from collections.abc import Callable
 from typing import Any, cast
@@ -17,15 +17,15 @@ from pondapp.sizing.quick import (
     quick_pump,
     usual_tariff,
 )
-from pondapp.ui import theme
+from pondapp.sizing.shop import Way, box_numbers, hose_text, lift_steps, way
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.pond_form import HOSE, NEW_POND
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.pump_answer import MARKS
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.parts.written import written
 from pondapp.words import t
 
 DRAFT = "size"
@@ -51,6 +51,8 @@ QUANTITIES: dict[str, tuple[str, str, float, float, str]] = {
     "tariff": ("Electricity", "tariff", 0.0, 1000 / 3.6e6, ""),
 }
 MAY_BE_NOTHING = ("lift", "tariff")
+OTHER = "other"
+USUAL_SHARE = 0.6  # of a label, to guess a hose by while no pond is typed
 
 
 def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
@@ -67,23 +69,27 @@ def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | 
     return quick_pond(values["volume"], choice, values.get("lip"))
 
 
+def way_of(texts: dict[str, str], values: dict[str, float], flow: float, system: str) -> Way:
+    """The way of the water as typed, with a usual lift and the hose to buy where it is not."""
+    ribbed = texts.get("hose", BEGIN["hose"]) == "ribbed"
+    lift, bore, length = (values.get(key) for key in ("lift", "bore", "hose_length"))
+    return way(lift, bore, length, ribbed, flow, system)
+
+
 def pump_answer(
-    texts: dict[str, str], values: dict[str, float], errors: dict[str, str]
-) -> QuickPump | None:
-    """What the pump really delivers, once lift, hose and label are known."""
-    needed = ("lift", "bore", "hose_length", "pump_flow", "pump_head")
-    if any(key not in values for key in needed) or "tariff" in errors:
+    texts: dict[str, str], values: dict[str, float], errors: dict[str, str],
+    pond: QuickPond | None, system: str,
+) -> tuple[QuickPump, Way] | None:  # fmt: skip
+    """What the pump really delivers, once its label is known, and on which way."""
+    given = [values.get(key) for key in ("pump_flow", "pump_head")]
+    wrong = {"lift", "bore", "hose_length", "tariff"} & errors.keys()
+    if None in given or wrong:
         return None
-    return quick_pump(
-        values["lift"],
-        values["bore"],
-        values["hose_length"],
-        texts.get("hose", "ribbed") == "ribbed",
-        values["pump_flow"],
-        values["pump_head"],
-        values.get("pump_watts"),
-        values.get("tariff"),
-    )
+    flow, head = cast("list[float]", given)
+    wanted = (pond.good, pond.pump) if pond else ()
+    here = way_of(texts, values, wanted[0] if wanted else USUAL_SHARE * flow, system)
+    found = quick_pump(here, flow, head, values.get("pump_watts"), values.get("tariff"), wanted)
+    return found, here
 
 
 def _wanted(
@@ -129,26 +135,93 @@ def _choice(
     return layout.choice(label, layout.worded(options), chosen, on_choose)
 
 
+def _lift(typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+          ) -> list[ft.Control]:  # fmt: skip
+    """The lift, in steps that a thumb can choose; any other one in a field."""
+    steps = lift_steps(system)
+    other = typed.text("lift_by") == OTHER
+    lift = values.get("lift")
+    near = [str(n) for n, step in enumerate(steps) if lift is not None and abs(lift - step) < 1e-3]
+    if typed.text("lift").strip() and not near:
+        other = True
+
+    def choose(value: str) -> None:
+        if value == OTHER:
+            typed.put({**typed.texts, "lift_by": OTHER})
+        else:
+            text = units.edit_text(steps[int(value)], "head", system)
+            typed.put({**typed.texts, "lift_by": "", "lift": text})
+
+    options = [(str(n), units.show(step, "head", system)) for n, step in enumerate(steps)]
+    chosen = OTHER if other else next(iter(near), "")
+    lines = [
+        layout.choice(
+            t("Lift: from the water up to the outlet"), [*options, (OTHER, t("Other"))], chosen,
+            choose, in_rows=True,
+        )
+    ]  # fmt: skip
+    return [*lines, _amount("lift", typed, errors, system)] if other else lines
+
+
+def _assumed(here: Way, system: str) -> list[ft.Control]:
+    """What counts without having been typed, and where to mend it."""
+    lines = []
+    if here.lift_assumed:
+        lift = units.show(here.lift, "head", system)
+        lines.append(layout.body(t("Assuming {lift} of lift: choose yours above.", lift=lift)))
+    if here.size:
+        lines.append(layout.small(t("With up to {hose}, or wider.", hose=hose_text(here, system))))
+    return lines
+
+
+def _box_card(
+    texts: dict[str, str], values: dict[str, float], found: QuickPond, system: str
+) -> ft.Control:
+    """The numbers to look for on a pump's box, for a good flow and for the least."""
+    here = way_of(texts, values, found.good, system)
+    good, least = (units.show(flow, "flow", system) for flow in (found.good, found.pump))
+    same = found.pump == found.good
+    asked = [(found.good, t("For a good flow: {flow} up there", flow=good))]
+    if same:
+        asked = [(found.good, t("For {flow} up there", flow=good))]
+    else:
+        asked.append((found.pump, t("For the least that will do: {flow} up there", flow=least)))
+    lines: list[ft.Control] = [layout.heading(t("Look for this on the box"))]
+    for flow, name in asked:
+        box = box_numbers(here, flow, system)
+        probably = units.show(box.probable_flow, "flow", system)
+        lines.append(
+            layout.fact(
+                name,
+                t("{flow} and {head}, or more", flow=units.show(box.label_flow, "flow", system),
+                  head=units.show(box.label_head, "head", system)),
+                t("{flow} is probably enough.", flow=probably),
+            )
+        )  # fmt: skip
+    lines += _assumed(here, system)
+    lines.append(ShowWorking(t("the least flow"), found.steps, system))
+    if not same:
+        lines.append(ShowWorking(t("the good flow"), found.good_steps, system))
+    return layout.card(lines, strong=True)
+
+
 def _pond_part(
-    typed: Typed, errors: dict[str, str], found: QuickPond | PondError | None, system: str
-) -> list[ft.Control]:
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    found: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
     lines: list[ft.Control] = [
         _amount("volume", typed, errors, system),
         _choice(t("Filter"), FILTERS, typed.text("filter", "bog"), typed.note("filter")),
         _amount("lip", typed, errors, system),
+        *_lift(typed, values, errors, system),
     ]
-    if "lip" in errors:
+    if {"lip", "lift"} & errors.keys():
         return lines
     if isinstance(found, PondError):
         return [*lines, layout.caution(layout.sentence(units.tell(found.message, system)))]
     if found is None:
         return [*lines, layout.small(t("The amount of water is enough to begin."))]
-    wants = layout.fact(
-        t("One pump must deliver"),
-        t("{least} or more", least=units.show(found.pump, "flow", system)),
-        t("Up there, at the outlet: the number on a pump's box is more than that."),
-    )  # fmt: skip
-    lines.append(layout.card([wants, ShowWorking(t("the pump"), found.steps, system)], strong=True))
+    lines.append(_box_card(typed.texts, values, found, system))
     if found.conflict:
         told = layout.sentence(units.tell(found.conflict, system))
         ways = [
@@ -163,7 +236,7 @@ def _pond_part(
             if len(way.changes) == 1
         ]
         lines.append(
-            layout.card([layout.heading(t("The wishes conflict")), layout.body(told),
+            layout.card([layout.heading(t("This can't all work")), layout.body(told),
                          layout.small(t("What settles it, any one of these:")), *ways])
         )  # fmt: skip
     if found.bog and found.bog_heavy:
@@ -206,41 +279,46 @@ def _pump_part(
 ) -> list[ft.Control]:  # fmt: skip
     usual = units.edit_text(usual_tariff(), "tariff", system)
     lines: list[ft.Control] = [
-        _amount("lift", typed, errors, system),
+        *[_amount(key, typed, errors, system) for key in ("pump_flow", "pump_head")],
+        *_lift(typed, values, errors, system),
         _amount("bore", typed, errors, system),
         _choice(t("The hose is"), HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
-        *[_amount(key, typed, errors, system)
-          for key in ("hose_length", "pump_flow", "pump_head", "pump_watts")],
-    ]  # fmt: skip
+        *[_amount(key, typed, errors, system) for key in ("hose_length", "pump_watts")],
+    ]
     if typed.text("pump_watts").strip():
         lines.append(
             fields.quantity_field(
                 t("Price of electricity"), typed.text("tariff"), typed.note("tariff"),
                 unit=units.unit_for("tariff", system), error=errors.get("tariff"),
-                helper=t("{price} counts while this is empty", price=usual),
+                helper=t("If empty: {price}", price=usual),
             )
         )  # fmt: skip
+    known = pond if isinstance(pond, QuickPond) else None
     try:
-        found = pump_answer(typed.texts, values, errors)
+        answered = pump_answer(typed.texts, values, errors, known, system)
     except PondError as problem:
         told = layout.sentence(units.tell(problem.message, system))
         return [*lines, layout.card([layout.body(told)], strong=True), cautions.mains()]
-    if found is None:
-        lines.append(
-            layout.small(t("Lift, hose and the two numbers on the label give the answer."))
-        )
+    if answered is None:
+        lines.append(layout.small(t("The two numbers on the label are enough to begin.")))
         return [*lines, cautions.mains()]
-    percent = units.show(found.share, "share", system, 2)
+    found, here = answered
+    span = units.show_range(found.given.low, found.given.high, "flow", system)
     answer: list[ft.Control] = [
         layout.fact(
             t("It really delivers"),
-            units.show(found.point.flow, "flow", system),
-            t("{share} of what the label says, at a head of {head}. Bends, valves and dirt take "
-              "more.", share=percent, head=units.show(found.point.head, "head", system)),
+            span,
+            t("At a head of about {head}, clean or due for cleaning. A label tells no more; bends "
+              "and valves take some, too.", head=units.show(found.point.head, "head", system)),
         )
     ]  # fmt: skip
-    if isinstance(pond, QuickPond):
-        answer.append(_enough(pond, found.point.flow, system))
+    if known:
+        names = (t("Good flow"), t("Least that will do"))
+        for flow, given, name in zip((known.good, known.pump), found.verdicts, names, strict=True):
+            answer.append(_verdict(name, flow, here.odds(given), system))
+            if known.good == known.pump:
+                break
+    answer += _assumed(here, system)
     answer += _money(found, system)
     answer.append(ShowWorking(t("what it delivers"), found.steps, system))
     lines.append(layout.card(answer, strong=True))
@@ -248,18 +326,12 @@ def _pump_part(
     return [*lines, cautions.mains()]
 
 
-def _enough(pond: QuickPond, flow: float, system: str) -> ft.Control:
+def _verdict(name: str, flow: float, odds: str, system: str) -> ft.Control:
     """The two questions answered together, where both were asked."""
-    wanted = units.show(pond.pump, "flow", system)
-    enough = flow >= pond.pump
-    words = (
-        t("Enough: your pond wants {flow}.", flow=wanted)
-        if enough
-        else t("Too little: your pond wants {flow}.", flow=wanted)
-    )
-    mark = ft.Icons.CHECK_CIRCLE if enough else ft.Icons.ARROW_CIRCLE_DOWN
-    text = written(words, size=theme.BODY, weight=ft.FontWeight.W_600, expand=True)
-    return ft.Row([ft.Icon(mark), text], spacing=theme.GAP)
+    mark, word = MARKS[odds]
+    told = t("{name}, {flow}: {word}", name=name, flow=units.show(flow, "flow", system),
+             word=t(word).lower())  # fmt: skip
+    return layout.marked(mark, told)
 
 
 @ft.component
@@ -279,13 +351,13 @@ def SizePage() -> Any:
 
     pond = _wanted(typed.texts, values, errors)
     parts = [
-        _pond_part(typed, errors, pond, system),
+        _pond_part(typed, values, errors, pond, system),
         _pump_part(typed, values, errors, pond, system),
     ]
-    make = layout.second_button(t("Make a pond of it"), make_pond, disabled=not values)
+    make = layout.second_button(t("Save as a pond"), make_pond, disabled=not values)
     return layout.screen(
         "/size",
-        t("Size up"),
+        t("Choose a pump"),
         [
             _choice(t("Your question"), ASKS, ask, typed.note("ask")),
             layout.one_or_all(parts, 0 if ask == "pond" else 1),

@@ -58,16 +58,17 @@ GUIDES: Mapping[Topic, Guide] = {
         "/measure",
     ),
     "size": Guide(
-        "Size up",
+        "Choose a pump",
         "From the water in your pond to filter, waterfall and pump.",
         (
             "Type how much water the pond holds. If you do not know, make a pond and draw its "
             "shape under Water.",
             "Choose the filter, and type how wide the waterfall's lip is if there is one.",
-            "Read what one pump must deliver.",
-            "Turn to the other question and type the lift, the hose and the two numbers on a "
-            "pump's label. You see what it really delivers up there.",
-            "Make a pond of it. Then you can compare pumps, hoses and costs.",
+            "Choose the lift. You read which two numbers to look for on a pump's box: for a good "
+            "flow, and for the least that will do.",
+            "Turn to the other question and type the two numbers of a box in your hand, and your "
+            "hose if you have one. You see what it really delivers up there.",
+            "Save it as a pond. Then you can compare pumps, hoses and costs.",
         ),
         (
             ("Turnover", "How often all of the pond passes the pump in an hour."),
@@ -95,7 +96,7 @@ GUIDES: Mapping[Topic, Guide] = {
             ("Bore", "How wide a hose or pipe is inside. Hose is sold by it."),
         ),
         "Drawing: a pump lifts water from a pond through a hose into a bog, and it runs back.",
-        "Size up",
+        "Choose a pump",
         "/size",
     ),
     "waterfall": Guide(
