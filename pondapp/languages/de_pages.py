@@ -796,6 +796,7 @@ PAGES: dict[str, str] = {
     "This can't all work; each part gets its least here. {conflict}": (
         "Das geht nicht alles zusammen; jeder Teil bekommt hier sein Mindestes. {conflict}"
     ),
+    "In brackets: the {share} interval.": "In Klammern: der {share}-Bereich.",
     "Give or take {half} ({share} interval). {how}.": "Plus oder minus {half} ({share}-Bereich). {how}.",
     "Assuming {lift} of lift: choose yours above.": "Angenommen sind {lift} Höhe: Wähl oben deine.",
     "At a head of about {head}, clean or due for cleaning. A label tells no more; bends and valves take some, too.": (

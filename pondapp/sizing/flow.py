@@ -219,9 +219,9 @@ def _what_decides(
         flow, band.low, band.high, rule, ENOUGH_FILLS,
         [volume for volume in CONTAINERS if 1.2 <= volume / flow.volume <= 100.0],
     )  # fmt: skip
-    aim = guarded(
-        band, flow.volume, flow.volume_half_width / flow.volume, flow.believed.expected, rules
-    ).flow
+    tolerance = flow.volume_half_width / flow.volume
+    nearest = replace(band, target=flow.flow)
+    aim = guarded(nearest, flow.volume, tolerance, flow.believed.expected, rules).flow
     if runs is not None and (runs <= missing or larger is None or weighed):
         if runs > MANY_FILLS:
             return Message(

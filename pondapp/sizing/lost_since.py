@@ -1,6 +1,6 @@
 """What a pump lost since it was clean or tuned, and where that went."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
@@ -116,8 +116,12 @@ def _by_branch(places: Sequence[BranchPlace], names: Mapping[str, str]) -> dict[
     return {place.place_id: names[place.branch.id] for place in places}
 
 
-def _where(parts: Pumped, was: Mapping[str, float], now: Mapping[str, tuple[float, float]]
-           ) -> tuple[Where, tuple[str, ...], tuple[Step, ...]]:  # fmt: skip
+def _where(
+    parts: Pumped,
+    was: Mapping[str, float],
+    now: Mapping[str, tuple[float, float]],
+    less: Collection[str],
+) -> tuple[Where, tuple[str, ...], tuple[Step, ...]]:
     """Where flow was lost, as far as it holds for a strong pump and for a weak one alike."""
     weak = SlowedCurve(
         parts.curve, least_speed(parts.curve, parts.circuit, was, parts.viscosity)
@@ -127,7 +131,6 @@ def _where(parts: Pumped, was: Mapping[str, float], now: Mapping[str, tuple[floa
         stand = as_found(curve, parts.circuit, was, parts.viscosity)
         found.append(lost_flow(curve, stand.circuit, now, parts.viscosity))
     # A branch that only lags behind the others did not lose: a valve elsewhere was turned.
-    less = {name for name, (flow, doubt) in now.items() if flow + doubt < was[name]}
     blocked = tuple(name for name in found[0].blocked if name in found[1].blocked and name in less)
     sides = [one.where for one in found]
     steps = found[0].steps()
@@ -172,14 +175,17 @@ def since(
     if parts is None or not now.summed or dry or was.keys() != here.keys():
         return Since(kept, clean, change, None, (), ())
     names = _by_branch(places, parts.names)
-    flows = {}
+    flows: dict[str, tuple[float, float]] = {}
+    less: set[str] = set()
     for place_id, one in here.items():
         old = was[place_id]
         each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt, rule)
+        if each.told and each.share < 1.0:
+            less.add(names[place_id])
         flows[names[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
     try:
         before = {names[place_id]: place.flow_m3_s for place_id, place in was.items()}
-        where, blocked, steps = _where(parts, before, flows)
+        where, blocked, steps = _where(parts, before, flows, less)
     except PondError:
         return Since(kept, clean, change, None, (), ())
     return Since(kept, clean, change, where, blocked, steps)

@@ -24,6 +24,7 @@ from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.sizing.trend import place_trend
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import rules_at
 from pondapp.ui.parts.chart import LogChart, value_line
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.navigate import go
@@ -107,11 +108,11 @@ def chart_controls(
     ]  # fmt: skip
     if key.startswith(FLOW):
         found.append(trend_card(pond, key, title, log, system))
-    found.append(
-        layout.card(
-            [layout.heading(t("Last values")), *[value_line(point, show) for point in last]]
-        )
-    )
+    values: list[ft.Control] = [layout.heading(t("Last values"))]
+    if any(point.low != point.high for point in last):
+        holds = units.show(rules_at(pond.id).coverage, "share", system)
+        values.append(layout.small(t("In brackets: the {share} interval.", share=holds)))
+    found.append(layout.card([*values, *[value_line(point, show) for point in last]]))
     return found
 
 
