@@ -424,6 +424,16 @@ PARTS: dict[str, str] = {
     "rule of thumb, not checked": "Faustregel, nicht geprüft",
     "named from memory, not checked": "aus dem Gedächtnis genannt, nicht geprüft",
     "your own number": "deine eigene Zahl",
+    # ui/cleared
+    "Leave it deleted": "Gelöscht lassen",
+    "Save it again": "Wieder speichern",
+    "Saved again: {count} documents.": "Wieder gespeichert: {count} Dokumente.",
+    "Somebody, or the browser, deleted what this app keeps here. It still has {count} documents in hand: ponds, log entries, what is half done. Once this page is closed they are gone too.": (
+        "Jemand oder der Browser hat gelöscht, was diese App hier behält. Sie hat noch {count} "
+        "Dokumente in der Hand: Teiche, Protokolleinträge, Angefangenes. Sobald diese Seite "
+        "geschlossen wird, sind auch sie weg."
+    ),
+    "What was kept here is gone": "Was hier lag, ist weg",
     # ui/session
     "Another tab or window changed {what} a moment ago, so nothing was saved here. Look at what is saved now, then save again.": "Ein anderer Tab oder ein anderes Fenster hat eben {what} geändert, darum wurde hier nichts gespeichert. Sieh dir an, was jetzt gespeichert ist, und speichere dann noch einmal.",
     "Another tab or window saved something of {what} a moment ago, so it was not deleted. Look at it, then delete it again.": "Ein anderer Tab oder ein anderes Fenster hat eben etwas von {what} gespeichert, deshalb wurde es nicht gelöscht. Sieh es dir an und lösche es dann noch einmal.",

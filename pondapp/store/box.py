@@ -21,6 +21,9 @@ class Changed(StoreError):
 class Box(Protocol):
     """Text by key. Every method may raise StoreError; keys look like "pond/<id>"."""
 
+    cleared: Callable[[], None]
+    """Called when somebody, or the browser, deleted everything while the box was in use."""
+
     async def get(self, key: str) -> str | None:
         """The text under the key, or None."""
 

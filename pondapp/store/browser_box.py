@@ -79,6 +79,7 @@ class BrowserBox:
         self._opening = asyncio.Lock()
         self._channel: Any = js.BroadcastChannel.new(page.name("changes"))
         self._told: Any = None
+        self.cleared: Callable[[], None] = lambda: None
         # Called by every connection for as long as the box lives, so never destroyed.
         self._on_lost = create_proxy(self._lost)
 
@@ -222,8 +223,11 @@ class BrowserBox:
         return connection
 
     def _lost(self, event: Any) -> None:
+        """The browser cuts the connection: for a newer app in another tab, or to delete it all."""
         event.target.close()
         self._connection = None
+        if event.type == "close" or _is_nothing(event.newVersion):
+            self.cleared()
 
     def _forget(self) -> None:
         if self._connection is not None:

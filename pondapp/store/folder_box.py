@@ -45,6 +45,7 @@ class FolderBox:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        self.cleared: Callable[[], None] = lambda: None  # nobody tells of a deleted folder
 
     async def get(self, key: str) -> str | None:
         """The text under the key, or None."""

@@ -14,7 +14,7 @@ from pondapp.core.errors import PondError
 from pondapp.store.box import StoreError
 from pondapp.store.page import ask
 from pondapp.store.places import this_device
-from pondapp.ui import keys, theme, touch
+from pondapp.ui import cleared, keys, theme, touch
 from pondapp.ui.current import session_now, set_session
 from pondapp.ui.pages.nowhere import NowherePage
 from pondapp.ui.parts import keeping, layout
@@ -74,6 +74,13 @@ def tell_failures_of_tasks(page: ft.Page, tell: Callable[[ft.Page, Exception], N
     page.run_task = run_task  # type: ignore[method-assign]
 
 
+def _tell_cleared(page: ft.Page, session: Session) -> None:
+    async def tell() -> None:
+        cleared.tell(page, session)
+
+    page.run_task(tell)  # told from outside the framework
+
+
 async def _keep_still(page: ft.Page) -> None:
     """Leave out what moves for its own sake, where the device is set so."""
     if await ask("motion") == "reduced":
@@ -107,6 +114,8 @@ async def main(page: ft.Page) -> None:
         about: Any = await page.get_device_info()  # a desktop's does not know the language
         session.greet(getattr(about, "language", None))
     Follower(session, page.run_task)
+
+    session.box.cleared = lambda: _tell_cleared(page, session)
     page.render_views(App)
     page.run_task(_keep_still, page)
     if session.refused is not None:

@@ -202,9 +202,14 @@ def is_about(draft: Draft, pond_id: str, others: Iterable[str] = ()) -> bool:
 def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
     """A draft that two tabs changed at once: every fill of both, and the text typed last."""
     before = len(known.fills) if known else 0
+    began = known.texts if known else {}
+    texts = {**theirs.texts, **mine.texts}
+    if theirs.changed_at and mine.changed_at and theirs.changed_at > mine.changed_at:
+        # What is in hand here waited longer: the storage was full, or a tab was put away.
+        texts |= {key: text for key, text in theirs.texts.items() if began.get(key) != text}
     return mine.model_copy(
         update={
-            "texts": {**theirs.texts, **mine.texts},
+            "texts": texts,
             "fills": (*theirs.fills, *mine.fills[before:]),
         }
     )
@@ -507,9 +512,16 @@ class Session:
         known = self.readings.get(reading.id)
         async with self._alone(reading.place_name, reading):
             await save(self.box, "reading", reading, over=known or ANYTHING)
+            await self._keep_its_pond(reading.pond_id)
         self._ask_at_the_first(reading.pond_id)
         self.readings[reading.id] = reading
         self._log_changed(reading.pond_id)
+
+    async def _keep_its_pond(self, pond_id: str) -> None:
+        """What was saved must be seen: another tab may have deleted its pond a moment ago."""
+        pond = self.ponds.get(pond_id)
+        if pond is not None and await self.box.get(f"pond/{pond_id}") is None:
+            await save(self.box, "pond", pond, over=None)
 
     def _ask_at_the_first(self, pond_id: str) -> None:
         """Ask the browser to keep everything once there is something of one's own to lose."""
@@ -524,6 +536,7 @@ class Session:
         known = self.entries.get(entry.id)
         async with self._alone(t("the log"), entry):
             await save(self.box, "entry", entry, over=known or ANYTHING)
+            await self._keep_its_pond(entry.pond_id)
         self._ask_at_the_first(entry.pond_id)
         self.entries[entry.id] = entry
         self._log_changed(entry.pond_id)
@@ -612,6 +625,7 @@ class Session:
             draft = self.drafts.get(draft_id)
             known = self._stored.get(key)
             mine = known if isinstance(known, Draft) else None
+            before = mine and in_units(mine, self.system)
             if draft is None or draft == mine:  # dropped since, or saved with a later key
                 return
             try:
@@ -621,25 +635,38 @@ class Session:
                 theirs = read_text("draft", draft_id, Draft, text) if text else None
                 theirs = theirs and in_units(theirs, self.system)
                 held = self.drafts.get(draft_id, draft)
-                draft = joined(mine, theirs, held) if theirs else held
+                draft = joined(before, theirs, held) if theirs else held
                 await save(self.box, "draft", draft)
                 newest = self.drafts.get(draft_id, held)
-                shown = draft if newest is held else joined(held, draft, newest)
-                self.heard("draft", draft_id, shown)
+                self.drafts[draft_id] = draft if newest is held else joined(held, draft, newest)
+                self.foreign[draft_id] = self.foreign.get(draft_id, 0) + 1
                 self.changed()
             self._stored[key] = draft
+
+    def _beside_unsaved(self, draft_id: str, found: Draft | None) -> Draft | None:
+        """A draft from another tab, with what was typed or timed here and is not saved yet."""
+        known, held = self._stored.get(f"draft/{draft_id}"), self.drafts.get(draft_id)
+        theirs = found and in_units(found, self.system)
+        mine = in_units(known, self.system) if isinstance(known, Draft) else None
+        if held is None or held == mine:
+            return theirs
+        if theirs is None:
+            return held
+        both = joined(mine, theirs, held)
+        return theirs if (both.texts, both.fills) == (theirs.texts, theirs.fills) else both
 
     def heard(self, kind: str, place: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""
         document_id = place.rpartition("/")[2]
+        shown = found
+        if kind == "draft" and (found is None or isinstance(found, Draft)):
+            shown = self._beside_unsaved(document_id, found)
         if kind in ("draft", "preferences"):
             self._stored[f"{kind}/{place}"] = found
         if isinstance(found, Preferences):
             self.preferences = found
             languages.use(found.language)
             self._reread_drafts()
-        if isinstance(found, Draft):
-            found = in_units(found, self.system)
         held: dict[str, dict[str, Any]] = {
             "pond": self.ponds,
             "reading": self.readings,
@@ -647,10 +674,10 @@ class Session:
             "draft": self.drafts,
         }
         if kind in held:
-            if found is None:
+            if shown is None:
                 held[kind].pop(document_id, None)
             else:
-                held[kind][document_id] = found
+                held[kind][document_id] = shown
         if isinstance(found, Reading | Entry) and found.pond_id in self.leaving:
             self.bring_back(self.leaving[found.pond_id])  # somebody works on it
         if kind == "draft":

@@ -1,9 +1,13 @@
 """A plain server on the loopback address, as a good static host would answer."""
 
 import re
+import socket
+import threading
 from collections.abc import Callable
+from contextlib import suppress
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 from urllib.parse import unquote, urlsplit
 
 from pondapp.web.precache import POLICY, TYPES, sha256
@@ -18,19 +22,26 @@ HEADERS = {
     "Vary": "Accept-Encoding",
 }
 ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
+OTHERS = ("POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT")  # known, not for files
+IDLE = 20  # seconds without a byte after which a connection ends
+MOST = 64  # connections at once; a browser takes six
 
 
 def find(folder: Path, prefix: str, target: str) -> Path | None:
     """The file a request means, or None when there is none inside the folder."""
-    path = unquote(urlsplit(target).path)
+    try:
+        path = unquote(urlsplit(target).path)
+    except ValueError:  # brackets that are no address
+        return None
     if not path.startswith(prefix) or "\0" in path or "\\" in path:
         return None
     inside = path.removeprefix(prefix)
     root = folder.resolve()
-    found = (root / (f"{inside}index.html" if path.endswith("/") else inside)).resolve()
-    if not found.is_relative_to(root) or not found.is_file():
+    try:
+        found = (root / (f"{inside}index.html" if path.endswith("/") else inside)).resolve()
+        return found if found.is_relative_to(root) and found.is_file() else None
+    except OSError:  # a name that no file can have
         return None
-    return found
 
 
 def accepts(header: str, encoding: str) -> bool:
@@ -47,6 +58,23 @@ def handler(folder: Path, prefix: str) -> type[BaseHTTPRequestHandler]:
 
     class Handler(BaseHTTPRequestHandler):
         protocol_version = "HTTP/1.1"
+        timeout = IDLE
+
+        def parse_request(self) -> bool:
+            """Take a request apart; its connection is no longer one that only waits."""
+            whole = super().parse_request()
+            if whole and isinstance(self.server, QuietServer):
+                self.server.busy(self.connection)
+            if whole and not hasattr(self, f"do_{self.command}"):
+                self.close_connection = True  # whatever else was sent with it
+                self.send_error(405 if self.command in OTHERS else 501)
+                return False
+            return whole
+
+        def end_headers(self) -> None:
+            if self.command in OTHERS:
+                self.send_header("Allow", "GET, HEAD")
+            super().end_headers()
 
         def answer(self, with_body: bool) -> None:
             found = find(folder, prefix, self.path)
@@ -95,6 +123,40 @@ class QuietServer(ThreadingHTTPServer):
     """A browser that goes away in the middle of an answer is not worth a traceback."""
 
     daemon_threads = True
+
+    def __init__(self, *args: Any) -> None:
+        super().__init__(*args)
+        self._lock = threading.Lock()
+        self._waiting: dict[Any, None] = {}  # connections without a whole request, oldest first
+        self._open = 0
+
+    def busy(self, connection: Any) -> None:
+        """A connection has sent a whole request."""
+        with self._lock:
+            self._waiting.pop(connection, None)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Answer in a thread of its own; past the limit the one that waited longest has to go."""
+        with self._lock:
+            full = self._open >= MOST
+            slowest = next(iter(self._waiting), request) if full else None
+            self._waiting.pop(slowest, None)
+            self._waiting[request] = None
+            self._open += 1
+        if slowest is request:  # all others are being answered
+            self.shutdown_request(request)
+            return
+        if slowest is not None:
+            with suppress(OSError):
+                slowest.shutdown(socket.SHUT_RDWR)
+        super().process_request(request, client_address)
+
+    def shutdown_request(self, request: Any) -> None:
+        """Forget a connection that has ended."""
+        with self._lock:
+            self._waiting.pop(request, None)
+            self._open -= 1
+        super().shutdown_request(request)
 
     def handle_error(self, request: object, client_address: object) -> None:
         """Let a broken connection pass and show the rest."""

@@ -35,7 +35,7 @@ WATCH = """() => {
     { subtree: true, childList: true, characterData: true, attributes: true });
 }"""
 BUSY = """() => {
-  const channel = new BroadcastChannel("pondapp-changes");
+  const channel = new BroadcastChannel(pondappName("changes"));
   window.busy = setInterval(() => channel.postMessage("preferences/preferences"), 33);
 }"""
 

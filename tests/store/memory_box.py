@@ -14,6 +14,7 @@ class MemoryBox:
         self.tabs: list[MemoryBox] = beside.tabs if beside else []
         self.tabs.append(self)
         self.told: Callable[[str], None] = lambda _: None
+        self.cleared: Callable[[], None] = lambda: None
         self.deaf = False  # as in the moment before another tab's message arrives
 
     async def get(self, key: str) -> str | None:

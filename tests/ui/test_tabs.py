@@ -214,3 +214,41 @@ def test_joined_drafts_keep_the_text_typed_last() -> None:
     assert joined(None, theirs, mine) == Draft(
         id="d", texts={"a": "mine", "b": "theirs"}, started_at=5.0
     )
+
+
+def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> None:
+    async def run() -> None:
+        one, other = await two()
+        await one.keep_draft(Draft(id="d", texts={"n": "first"}))
+        await heard()
+        await one.keep_draft(one.drafts["d"].model_copy(update={"texts": {"n": "theirs"}}))
+        fill = Fill(seconds=4.2)
+        held = other.drafts["d"].model_copy(update={"texts": {"n": "mine"}, "fills": (fill,)})
+        other.hold_draft(held)  # and before it is saved, the other tab's change is heard
+        await heard()
+        await other.save_draft("d")
+        await heard()
+        for session in (one, other):
+            assert session.drafts["d"].texts == {"n": "mine"}
+            assert session.drafts["d"].fills == (fill,)
+
+    asyncio.run(run())
+
+
+def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> None:
+    async def run() -> None:
+        one, other = await two()
+        await one.keep_pond(pond("Shared"))
+        await heard()
+        gone = one.set_aside("p")
+        assert gone is not None
+        await one.forget(gone)
+        assert "p" in other.ponds  # it has not heard of it yet
+        await other.keep_reading(reading_of("note"))
+        found = Session(other.box)
+        await found.load()
+        await found.read_logs()
+        assert list(found.ponds) == ["p"]
+        assert len(found.readings) == 1
+
+    asyncio.run(run())

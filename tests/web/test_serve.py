@@ -1,8 +1,10 @@
 """The server answers as a good static host does, and only with files of its folder."""
 
 import http.client
+import socket
 import threading
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -99,9 +101,71 @@ def test_every_answer_is_asked_for_anew_and_kept_to_this_site(address: str) -> N
         assert "frame-ancestors 'none'" in headers["content-security-policy"]
 
 
-@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE"])
-def test_nothing_but_reading_is_answered(address: str, method: str) -> None:
-    assert ask(address, "/sub/", method)[0] == 501
+@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"])
+def test_nothing_but_reading_is_done(address: str, method: str) -> None:
+    status, headers, _ = ask(address, "/sub/", method)
+    assert (status, headers["allow"]) == (405, "GET, HEAD")
+    assert ask(address, "/sub/", "BREW")[0] == 501
+
+
+@pytest.mark.parametrize(
+    ("sent", "answered"),
+    [
+        (b"GET /sub/ HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n", b" 200 "),
+        (b"GET //[ HTTP/1.1\r\nConnection: close\r\n\r\n", b" 404 "),
+        (b"GET /sub/" + b"a" * 5000 + b" HTTP/1.1\r\nConnection: close\r\n\r\n", b" 404 "),
+        (b"GET /sub/%ff%fe HTTP/1.1\r\nConnection: close\r\n\r\n", b" 404 "),
+        (b"GET " + b"a" * 70_000 + b" HTTP/1.1\r\n\r\n", b" 414 "),
+        (b"GET /sub/ HTTP/1.1\r\n" + b"X: y\r\n" * 200 + b"\r\n", b" 431 "),
+        (b"GET /sub/ HTTP/9.9\r\n\r\n", b" 505 "),
+        (b"nonsense\r\n\r\n", b"400"),
+        (b"\x16\x03\x01\x02\x00\x01\r\n\r\n", b"400"),
+        (b"POST /sub/ HTTP/1.1\r\nContent-Length: 4\r\n\r\nGET ", b" 405 "),
+    ],
+)
+def test_every_kind_of_request_has_an_answer(address: str, sent: bytes, answered: bytes) -> None:
+    netloc = urlsplit(address)
+    with socket.create_connection((netloc.hostname, netloc.port), timeout=10) as connection:
+        connection.sendall(sent)
+        got = b""
+        with suppress(ConnectionResetError):  # more was sent than was read
+            while more := connection.recv(65536):
+                got += more
+    assert answered in got[:600]
+
+
+def test_slow_connections_are_bounded_and_keep_nobody_out(address: str) -> None:
+    netloc = urlsplit(address)
+    slow = [
+        socket.create_connection((netloc.hostname, netloc.port), timeout=10)
+        for _ in range(serve.MOST + 20)
+    ]
+    for connection in slow:
+        with suppress(OSError):
+            connection.sendall(b"GET /sub/ HT")
+    assert ask(address, "/sub/")[0] == 200
+    ended = 0
+    for connection in slow:
+        connection.settimeout(0.01)
+        with suppress(TimeoutError):
+            try:
+                ended += connection.recv(10) == b""
+            except ConnectionResetError:
+                ended += 1
+        connection.close()
+    assert ended >= 20
+
+
+def test_a_connection_that_says_nothing_ends(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert 5 <= serve.IDLE <= 60
+    monkeypatch.setattr(serve, "IDLE", 1)
+    server, hasty = serve.server(Path(), 0)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    netloc = urlsplit(hasty)
+    with socket.create_connection((netloc.hostname, netloc.port), timeout=10) as connection:
+        assert connection.recv(10) == b""
+    server.shutdown()
+    server.server_close()
 
 
 def test_unchanged_file_is_not_sent_again(address: str) -> None:
