@@ -14,7 +14,7 @@ PARTS: dict[str, str] = {
     "Take what is saved now": "Das Gespeicherte nehmen",
     "what is saved was changed meanwhile, in another tab or on another screen. Saving puts what you typed in its place.": "Das Gespeicherte wurde inzwischen geändert, in einem anderen Tab oder auf einer anderen Seite. Speicherst du, tritt an seine Stelle, was du geschrieben hast.",
     "Back to what was saved.": "Zurück zum Gespeicherten.",
-    "What you changed here is kept on this device, but not saved yet.": "Was du hier geändert hast, bleibt auf diesem Gerät, ist aber noch nicht gespeichert.",
+    "Draft from {when}, not used yet.": "Entwurf von {when}, noch nicht verwendet.",
     # ui/parts/answers
     "Good at {good}; the plan gives its {aim}.": "Gut bei {good}; der Plan gibt: {aim}.",
     "least {least}, good {good}": "mindestens {least}, gut {good}",

@@ -64,7 +64,7 @@ def touches(page: Page, count: int) -> list[float]:
         box = button.bounding_box()
         if box is None:
             sys.exit("no stopwatch on the screen")
-        page.wait_for_timeout(700)  # a press sooner after the last is taken for a bounce
+        page.wait_for_timeout(1200)  # a press sooner after the last is taken for a bounce
         wait_for(page, after)
         page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
         found.append(took(page))

@@ -182,7 +182,7 @@ def test_a_flow_is_measured_with_the_keyboard_alone(used_phone: Phone, site_addr
         strike = page.get_by_role("button", name=f"Strike fill {count}")
         expect(strike).to_be_attached()
         wait_true(page, "document.activeElement.textContent.startsWith('Start')")
-        page.wait_for_timeout(500)  # sooner after a stop, a press is taken for a bounce
+        page.wait_for_timeout(1200)  # sooner after a stop, a press is taken for a bounce
     wait_true(page, "told.some((words) => /L\\/h/.test(words))")  # the answer is announced
     tab_to(page, "Save in the log")
     enter(page, page.get_by_role("heading", name="Measured without a pond"))

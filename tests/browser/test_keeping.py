@@ -37,6 +37,7 @@ def test_asked_and_reminded_when_there_is_something_to_lose(
     touch(page, "Start")
     page.wait_for_timeout(900)
     touch(page, "Stop")
+    page.wait_for_timeout(1200)  # sooner after a stop, nothing is saved
     press(page, "Save in the log")
     wait_true(page, "asked === 1")
 

@@ -217,3 +217,17 @@ def test_what_is_left_of_a_pond_that_is_gone_is_in_the_log_without_a_pond() -> N
         assert await box.keys("reading/") == [f"reading/{EXAMPLE}/r"]
 
     asyncio.run(use())
+
+
+def test_what_was_typed_long_ago_is_asked_about_and_nothing_else() -> None:
+    old = datetime(2026, 5, 6, tzinfo=UTC)
+
+    def left(texts: dict[str, str], begin: dict[str, str], at: datetime | None = old) -> bool:
+        return Typed("d", texts, lambda _: None, lambda: texts, at, True).left(begin)
+
+    assert left({"ph": "7.4"}, {})
+    assert left({"ph": "7.4"}, {}, None)  # early versions did not note when
+    assert not left({"ph": "7.4"}, {}, datetime.now(UTC))
+    assert not left({"ph": ""}, {})  # typed and taken away again
+    assert not left({"note": "a", "seen": "1"}, {"note": "a", "seen": "2"})
+    assert not typed({"ph": "7.4"}).left({})  # nothing was kept

@@ -52,6 +52,8 @@ def HomePage() -> Any:
     else:
         named = [(_named(pond, session.system), go(f"/pond/{pond.id}")) for pond in ponds]
         controls.append(layout.links(named))
+    if session.log_is_read(NO_POND) and session.log(NO_POND):  # never asked for before the screen
+        controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))
     controls.append(layout.quiet_button(t("Add a pond"), go("/new")))
     controls += leaving.example_buttons()
     controls += [

@@ -32,7 +32,7 @@ QUANTITIES: Mapping[str, tuple[str, str, float, float, str]] = {
     "pump_watts": ("Power", "power", 0.1, 20_000.0, ""),
     "price": ("Price", "number", 0.0, 1e6, ""),
 }
-YES_NO = (("no", "No"), ("yes", "Yes"))
+YES_NO = (("yes", "Yes"), ("no", "No"))
 KNOWN_BY = (("label", "No, only the label"), ("points", "Yes, I read points off it"))
 
 

@@ -5,7 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.draft import Typed, changed_elsewhere, same_words
+from pondapp.ui.parts.draft import Typed, changed_elsewhere, come_back, same_words
 from pondapp.ui.parts.navigate import say
 from pondapp.words import t
 
@@ -33,6 +33,6 @@ def saved_by(button: ft.Control, typed: Typed, saved: dict[str, str]) -> list[ft
         return [told, button, layout.quiet_button(t("Take what is saved now"), press)]
     return [
         button,
-        layout.small(t("What you changed here is kept on this device, but not saved yet.")),
+        layout.small(t("Draft from {when}, not used yet.", when=come_back(typed.changed_at))),
         layout.quiet_button(t("Back to what is saved"), press),
     ]

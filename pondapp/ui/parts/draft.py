@@ -76,7 +76,8 @@ class Typed:
 
     def left(self, begin: dict[str, str]) -> bool:
         """Whether it was typed some time ago, is not saved, and nobody said go on since."""
-        return self.kept and not same_words(self.texts, begin) and left_long_ago(self.changed_at)
+        typed = any(text != begin.get(key, "") for key, text in self.texts.items() if key != SEEN)
+        return self.kept and typed and left_long_ago(self.changed_at)
 
     def text(self, key: str, default: str = "") -> str:
         """The text of a field."""

@@ -155,7 +155,7 @@ def method_form(
         question = t("The basin or box") if kind == "level_drop" else t("The box or bed")
         drawn.append(layout.choice(question, options, sides, draft.note("sides"), in_rows=True))
     if kind == "filling":
-        yes_no = [("no", t("No")), ("yes", t("Yes"))]
+        yes_no = [("yes", t("Yes")), ("no", t("No"))]
         drawn.append(
             layout.choice(
                 t("Gravel in it?"), yes_no, "yes" if gravel else "no", draft.note("gravel"),

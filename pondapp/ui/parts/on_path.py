@@ -15,7 +15,7 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 ALONE = "alone "
-NO_YES = (("no", "No"), ("yes", "Yes"))
+YES_NO = (("yes", "Yes"), ("no", "No"))
 
 
 def changing(make: Callable[[], Pond], what: str) -> Callable[[Any], Any]:
@@ -77,7 +77,7 @@ def on_path(pond: Pond, thing: Fed) -> list[ft.Control]:
     if thing.kind == "bog":
         label = t("May water run over its top?")
     chosen = "yes" if thing.id in branch.bypass else "no"
-    rows.append(layout.choice(label, [(key, t(text)) for key, text in NO_YES], chosen, lead_round))
+    rows.append(layout.choice(label, [(key, t(text)) for key, text in YES_NO], chosen, lead_round))
     if thing.id in branch.feeds[1:]:
         moved = t("{thing} is nearer to the pump.", thing=name)
         nearer = changing(lambda: earlier(pond, thing.id), moved)
