@@ -745,4 +745,7 @@ ANSWERS: dict[str, str] = {
     "Whether it is in the band by now is not decided: time more fills.": "Ob er jetzt im gewünschten Bereich liegt, ist nicht entschieden: Stoppe mehr Füllungen.",
     "See the flow plan for a way out before you set this valve.": "Sieh im Durchflussplan nach einem Ausweg, bevor du dieses Ventil einstellst.",
     "{length} of {size} hose": "{length} Schlauch, {size}",
+    "lift and hose take {head} at {flow}, more than any pump for a pond has: take a wider or shorter hose": (
+        "Höhe und Schlauch nehmen bei {flow} {head}, mehr als jede Teichpumpe schafft: Nimm einen weiteren oder kürzeren Schlauch"
+    ),
 }

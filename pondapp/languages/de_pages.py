@@ -809,6 +809,7 @@ PAGES: dict[str, str] = {
     "If empty: {price}": "Wenn leer: {price}",
     "Least that will do": "Das Mindeste",
     "Lift: from the water up to the outlet": "Höhe: vom Wasser bis zum Auslauf",
+    "No pump for a pond": "Keine Teichpumpe",
     "Look for this on the box": "Das muss auf dem Karton stehen",
     "Other": "Andere",
     "Save as a pond": "Als Teich speichern",

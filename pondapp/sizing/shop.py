@@ -6,7 +6,7 @@ same odds that the forward answer asks for its tick.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import ceil, floor, log10
+from math import ceil, floor, inf, log10
 
 from pondapp import units
 from pondapp.core.assumptions import Assumptions
@@ -27,6 +27,7 @@ from pondapp.core.hydraulics.odds import (
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import Run, bore_for
 from pondapp.core.hydraulics.water import kinematic_viscosity
+from pondapp.core.messages import Amount
 from pondapp.words import t
 
 # Heights of a first guess: half metres, and about as much in feet.
@@ -36,6 +37,7 @@ LIFT_STEPS: Mapping[str, tuple[float, ...]] = {
 }
 STEP_DOUBT = 0.25  # m; half of the way from one step to the next
 MOST_TIMES = 3.0  # a label of more than so many times the wanted flow has too little head
+MOST_BOX_HEAD = 50.0  # m; no pump for a pond has more
 HEAD_STEP = 0.5  # m; boxes print half and whole metres
 HEAD_TIMES, HEAD_MORE = 1.6, 1.0  # of the head that is needed, and metres more
 
@@ -190,12 +192,23 @@ def box_numbers(way: Way, flow: float, system: str) -> BoxNumbers:
     curve, and higher still where not even a large label of that head would be sure.
 
     Raises:
-        PondError: A number is outside its range.
+        PondError: A number is outside its range, or no pump for a pond can do it.
     """
     judge, rules = Judge(way, flow), Assumptions().pumps
     head = _up_to_step(HEAD_TIMES * max(0.0, judge.head) + HEAD_MORE, system)
-    while (sure := judge.label_flow(head, rules.sure_odds)) > MOST_TIMES * flow:
+    sure = inf
+    while (
+        head <= MOST_BOX_HEAD
+        and (sure := judge.label_flow(head, rules.sure_odds)) > MOST_TIMES * flow
+    ):
         head = _up_to_step(head + HEAD_STEP, system)
+    if head > MOST_BOX_HEAD:
+        raise NoSolution(
+            "lift and hose take {head} at {flow}, more than any pump for a pond has: take a wider "
+            "or shorter hose",
+            head=Amount(judge.head, "m"),
+            flow=Amount(flow, "m3/s"),
+        )
     probable = judge.label_flow(head, rules.probable_odds)
     return BoxNumbers(flow, judge.head, head, _round_up(sure, system), _round_up(probable, system))
 

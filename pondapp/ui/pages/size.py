@@ -188,7 +188,12 @@ def _box_card(
         asked.append((found.pump, t("For the least that will do: {flow} up there", flow=least)))
     lines: list[ft.Control] = [layout.heading(t("Look for this on the box"))]
     for flow, name in asked:
-        box = box_numbers(here, flow, system)
+        try:
+            box = box_numbers(here, flow, system)
+        except PondError as problem:
+            told = layout.sentence(units.tell(problem.message, system))
+            lines.append(layout.fact(name, t("No pump for a pond"), told))
+            continue
         probably = units.show(box.probable_flow, "flow", system)
         lines.append(
             layout.fact(
