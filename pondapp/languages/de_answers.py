@@ -602,12 +602,28 @@ ANSWERS: dict[str, str] = {
     "thinnest sheet": "dünnster Schleier",
     "{name}, times the rule": "{name}, mal die Regel",
     # store/backup
+    "Another tab or window changed what is here since the file was looked at, so nothing was taken in. "
+    "Choose the file again.": (
+        "Ein anderer Tab oder ein anderes Fenster hat geändert, was hier ist, seit die Datei angesehen wurde; darum "
+        "wurde nichts übernommen. Wähle die Datei noch einmal."
+    ),
+    "a line of the file is damaged": "eine Zeile der Datei ist beschädigt",
+    "a line of the file is too long to be read": "eine Zeile der Datei ist zu lang, um gelesen zu werden",
+    "a newer version of the app saved it here": "eine neuere Fassung der App hat es hier gespeichert",
+    "the file holds more that is new than can be taken in at once: {most} MB": (
+        "die Datei enthält mehr Neues, als sich auf einmal übernehmen lässt: {most} MB"
+    ),
+    "the file is not complete, so nothing may be removed for its sake": (
+        "die Datei ist nicht vollständig, darum darf ihretwegen nichts entfernt werden"
+    ),
     "it has no id that can be used": "es hat keine brauchbare Kennung",
     "it has no place on a device": "es hat keinen Platz auf einem Gerät",
     "only here": "nur hier",
     "the file does not say which version of the backup format it has": "die Datei sagt nicht, welche Fassung des Sicherungsformats sie hat",
     "the file holds it twice": "die Datei enthält es zweimal",
-    "the file holds more documents than a backup can": "die Datei enthält mehr Dokumente, als eine Sicherung kann",
+    "the file holds more documents than a backup can: {most} are the most": (
+        "die Datei enthält mehr Dokumente, als eine Sicherung kann: höchstens {most}"
+    ),
     "the file is damaged, or no backup of this app": "die Datei ist beschädigt oder keine Sicherung dieser App",
     "the file is damaged: what was kept as it is cannot be read": "die Datei ist beschädigt: was unverändert aufbewahrt wurde, ist nicht lesbar",
     "the file is damaged: {kind} is no list": "die Datei ist beschädigt: {kind} ist keine Liste",

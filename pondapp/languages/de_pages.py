@@ -28,6 +28,18 @@ PAGES: dict[str, str] = {
     "Save a backup file": "Sicherungsdatei speichern",
     "Save the log as a table (CSV)": "Protokoll als Tabelle speichern (CSV)",
     "Take back the restore of {when}": "Die Wiederherstellung vom {when} zurücknehmen",
+    "Restored.": "Wiederhergestellt.",
+    "The backup is in your downloads. {count} damaged texts are too large for it and stay on this device only.": (
+        "Die Sicherung liegt bei deinen Downloads. {count} beschädigte Texte sind zu groß für sie und bleiben nur auf "
+        "diesem Gerät."
+    ),
+    "The file is being read: {share} %": "Die Datei wird gelesen: {share} %",
+    "The file is being taken in.": "Die Datei wird übernommen.",
+    "The file is being written.": "Die Datei wird geschrieben.",
+    "There is no room for a copy of what is here, so this cannot be taken back. Save a backup of it first.": (
+        "Für eine Kopie dessen, was hier ist, fehlt der Platz; es lässt sich also nicht zurücknehmen. Speichere "
+        "zuerst eine Sicherung davon."
+    ),
     "The backup is in your downloads. Copy it to another device too.": "Die Sicherung liegt bei deinen Downloads. Kopiere sie auch auf ein anderes Gerät.",
     "The browser does not promise it. Keep a backup.": "Der Browser verspricht es nicht. Halte eine Sicherung bereit.",
     "The table is in your downloads.": "Die Tabelle liegt bei deinen Downloads.",

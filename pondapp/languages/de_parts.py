@@ -129,6 +129,15 @@ PARTS: dict[str, str] = {
     "Write a time of at most a day": "Schreib eine Zeit von höchstens einem Tag",
     "{longest} or less is fine.": "{longest} oder weniger ist in Ordnung.",
     # ui/parts/incoming
+    "The file is damaged or cut off. What is left of it can be added to what is here; nothing can be replaced by it.": (
+        "Die Datei ist beschädigt oder abgeschnitten. Was von ihr übrig ist, lässt sich zu dem, was hier ist, "
+        "hinzufügen; ersetzen lässt sich damit nichts."
+    ),
+    "The file was changed since the app wrote it.": "Die Datei wurde geändert, seit die App sie schrieb.",
+    "{most} photos are the most on one device. The {count} oldest of the file find no room here and stay in the file only.": (
+        "Höchstens {most} Fotos passen auf ein Gerät. Die {count} ältesten der Datei finden hier keinen Platz und "
+        "bleiben nur in der Datei."
+    ),
     "Add to what is here": "Zu dem, was hier ist, hinzufügen",
     "How should it be taken in": "Wie soll sie übernommen werden",
     "It becomes as in the file: what is only on this device is removed.": "Es wird wie in der Datei: was nur auf diesem Gerät ist, wird entfernt.",
@@ -358,9 +367,7 @@ PARTS: dict[str, str] = {
     "Photo": "Foto",
     "Take another photo": "Ein anderes Foto nehmen",
     "Take or choose a photo": "Foto aufnehmen oder aussuchen",
-    "{most} photos are as many as fit into a backup. Delete one first.": (
-        "Mehr als {most} Fotos passen nicht in eine Sicherung. Lösch erst eins."
-    ),
+    "{most} photos are the most on one device. Delete one first.": "Höchstens {most} Fotos passen auf ein Gerät. Lösch erst eines.",
     # ui/parts/pump_answer
     "Gives {gives} here; {wanted} wanted": "Gibt hier {gives}; gewünscht {wanted}",
     "Not known yet": "Noch nicht bekannt",

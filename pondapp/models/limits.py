@@ -9,8 +9,8 @@ from datetime import UTC, datetime
 # ---- text from outside: files, links, scanned codes, and what is stored
 DEEPEST = 64
 """Brackets inside brackets. A pond needs 8; the browser's Python dies of some thousands."""
-LARGEST_DOCUMENT = 2_000_000
-"""Letters of one document: ten times a photo, four hundred times a pond."""
+LARGEST_DOCUMENT = 4_000_000
+"""Letters of one document: a photo with all that it was before its corrections."""
 LONGEST_LINK = 12_000
 """Letters of a plan in a link; messengers and browsers take several times as many."""
 LARGEST_PLAN = 400_000
@@ -23,6 +23,8 @@ MOST_DOCUMENTS = 200_000
 """In one file: a reading every hour for twenty years."""
 LARGEST_FILE = 1_000_000_000
 """Bytes of a file that is read piece by piece: more than a device can hold of everything."""
+MOST_TAKEN_IN = 300_000_000
+"""Letters of all that is new in it, which are held until one says how to take them in."""
 LARGEST_LINE = 64_000_000
 """Bytes of one line of it: a damaged text is kept as it is, however large it became."""
 LARGEST_FIRST_FORMAT = 100_000_000

@@ -1,6 +1,6 @@
 """When there is enough to lose that a backup is worth the minute."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from pondapp.sizing.example import EXAMPLE
 from pondapp.sizing.log import LogItem
@@ -12,6 +12,13 @@ MANY_ITEMS = 5
 def own_items(items: Iterable[LogItem]) -> int:
     """How much the user wrote down; the invented pond's log is nobody's loss."""
     return sum(1 for item in items if item.pond_id != EXAMPLE)
+
+
+def own_in_file(of_pond: Mapping[tuple[str, str], int], kind: str) -> int:
+    """How many items of the user's own a file holds, by kind and pond."""
+    return sum(
+        number for (one, pond_id), number in of_pond.items() if one == kind and pond_id != EXAMPLE
+    )
 
 
 def backup_due(items: int, backed_up: int) -> int:

@@ -27,6 +27,8 @@ _SPLIT = ";\t\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029"
 _UNSEEN = (
     '"\\s\x00-\x20\x7f-\xa0\xad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u2000-\u200f'
     "\u2028-\u202f\u205f-\u206f\u2800\u3164\ufe00-\ufe0f\ufeff\uffa0\ufff0-\uffff"
+    "\u0600-\u0605\u06dd\u070f\u0890\u0891\u08e2\U000110bd\U000110cd\U00013430-\U0001343f"
+    "\U0001bca0-\U0001bca3\U0001d173-\U0001d17a\U000e0000-\U000e0fff"
 )
 _FIRST = "'*[\t\r\n]"
 _ANYWHERE = rf"['{_UNSEEN}]*{_FORMULA}"

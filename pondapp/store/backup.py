@@ -1,35 +1,51 @@
 """Everything or one pond as one file, and back, without a risk to what is on the device.
 
-A restore first keeps a copy of all that is there, then writes what is new, then removes what is to
-go. In a browser the three are one step that happens or does not; on a desktop a cut between them
-leaves too much, and the copy.
+A restore writes what is new, keeps beside it what was there under the same keys, and removes what
+is to go. In a browser that is one step that happens or does not; on a desktop a cut leaves too
+much, and what is kept.
 """
 
+import asyncio
 import json
-import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import AsyncIterable, AsyncIterator, Iterable
+from contextlib import suppress
+from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any, Literal
+from typing import Literal
 
 from pondapp.core.errors import PondError
 from pondapp.core.messages import Amount
-from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, Backup, Documents
-from pondapp.models.base import Stored, StoredOfPond
+from pondapp.models.backup import KINDS, Holds
+from pondapp.models.base import is_reserved
 from pondapp.models.entry import Entry
+from pondapp.models.limits import EARLIEST, MOST_DOCUMENTS, MOST_PHOTOS, MOST_TAKEN_IN
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
-from pondapp.models.preferences import Draft, Preferences
-from pondapp.models.reading import Reading
-from pondapp.store.box import KEY, Box, StoreError
-from pondapp.store.documents import ASIDE, read_text
+from pondapp.models.preferences import Draft, Preferences, UnitSystem
+from pondapp.store.backup_file import (
+    BEFORE,
+    PHOTO,
+    About,
+    Item,
+    Written,
+    pieces_of,
+    read,
+    read_all,
+    written,
+)
+from pondapp.store.box import Box, Changed, StoreError
+from pondapp.store.documents import ASIDE, own_id, read_text, reason_of
+from pondapp.store.json_text import parsed
 
-LARGEST = 32_000_000
-"""Bytes of a file that is looked at: several times the log of a lifetime."""
-MOST_DOCUMENTS = 200_000
-BEFORE = "before/restore"
-"""Where the copy lies that is kept before a restore."""
-AS_STORED = re.compile(rf"(?!before/){KEY.pattern}")
+COPY = f"{BEFORE}/restore"
+"""Says of when and where the texts are kept that the last restore took the place of."""
+KEPT = '{"kept"'
+"""How it begins; early versions kept a whole backup file there."""
+LOOSE = "none"
+"""The pond id of readings without a pond."""
+MOST_NAMED = 200
+"""Documents of a file that are named; of the others there is a count."""
 
 State = Literal["new", "changed", "same", "only here", "unreadable", "newer"]
 How = Literal["merge", "replace"]
@@ -37,7 +53,7 @@ How = Literal["merge", "replace"]
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One document of a file beside what is on this device."""
+    """One document of a file that cannot be read here."""
 
     kind: str
     name: str
@@ -45,314 +61,382 @@ class Found:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass
 class Preview:
     """What a file holds and what taking it in would do; nothing has been written yet."""
 
-    backup: Backup
-    found: tuple[Found, ...]
+    holds: Holds
+    saved_at: datetime
+    complete: bool
+    """Whether the file is all that it was: else nothing may be removed for its sake."""
+    touched: bool
+    """Whether somebody changed it since it was saved."""
+    counts: Counter[tuple[str, State]] = field(default_factory=Counter)
+    ponds: list[str] = field(default_factory=list)
+    """Names of the ponds in the file."""
+    units: UnitSystem | None = None
+    """What was chosen where the file was written."""
+    troubles: list[Found] = field(default_factory=list)
+    incoming: dict[str, str] = field(default_factory=dict)
+    """By key: the documents that are new or differ."""
+    as_stored: dict[str, str] = field(default_factory=dict)
+    """By key: texts that cannot be read here and come back as they are."""
+    here: dict[str, str | None] = field(default_factory=dict)
+    """What lies under these keys on the device."""
+    only_here: dict[str, str] = field(default_factory=dict)
+    """What replacing removes."""
+    photos: list[tuple[datetime, str]] = field(default_factory=list)
+    """New photos and their keys."""
+    photos_here: Counter[bool] = field(default_factory=Counter)
+    """How many photos the device has; those under True are removed by replacing."""
 
     def count(self, state: State, kind: str | None = None) -> int:
         """How many are in this state."""
-        return sum(1 for one in self.found if one.state == state and kind in (None, one.kind))
+        return sum(
+            number
+            for (one, its), number in self.counts.items()
+            if its == state and kind in (None, one)
+        )
 
     @property
     def in_file(self) -> int:
         """How many documents of the file can be read."""
         return sum(self.count(state) for state in ("new", "changed", "same"))
 
+    def too_many_photos(self, how: How) -> list[str]:
+        """Keys of the photos that find no room beside those that stay: the oldest of the file."""
+        if how == "replace" and self.holds == "everything":
+            return []  # it becomes as it was, whatever that was
+        staying = self.photos_here[False] + (self.photos_here[True] if how == "merge" else 0)
+        room = max(0, MOST_PHOTOS - staying)
+        return [key for _, key in sorted(self.photos, reverse=True)[room:]]
 
-async def everything(box: Box, now: datetime) -> Backup:
-    """All that is on the device, also what cannot be read."""
-    return _sorted(dict(await box.items()), now)
-
-
-def _sorted(texts: Mapping[str, str], now: datetime) -> Backup:
-    read: dict[str, list[Stored]] = {kind: [] for kind in KINDS}
-    as_stored: dict[str, str] = {}
-    for key, text in texts.items():
-        kind, _, place = key.partition("/")
-        if key == BEFORE:
-            continue
-        try:
-            read[kind].append(read_text(kind, place, KINDS[kind], text))
-        except (KeyError, PondError):
-            as_stored[key] = _whole(text)
-    return Backup(holds="everything", saved_at=now, documents=_documents(read), as_stored=as_stored)
-
-
-async def one_pond(box: Box, pond_id: str, now: datetime) -> Backup:
-    """A pond and its log."""
-    whole = (await everything(box, now)).documents
-    ponds = tuple(pond for pond in whole.pond if pond.id == pond_id)
-    if not ponds:
-        raise StoreError("this pond is not on this device")
-    readings = tuple(reading for reading in whole.reading if reading.pond_id == pond_id)
-    entries = tuple(entry for entry in whole.entry if entry.pond_id == pond_id)
-    documents = Documents(pond=ponds, reading=readings, entry=entries)
-    return Backup(holds="pond", saved_at=now, documents=documents)
-
-
-def plan_of(pond: Pond, now: datetime) -> Backup:
-    """A pond without its log, to be shared."""
-    return Backup(holds="pond", saved_at=now, documents=Documents(pond=(pond,)))
-
-
-def to_bytes(backup: Backup) -> bytes:
-    """The file."""
-    return (backup.model_dump_json(indent=1) + "\n").encode()
-
-
-def from_bytes(data: bytes) -> tuple[Backup, tuple[Found, ...]]:
-    """What a file holds, and what of it cannot be read; StoreError if it is no backup."""
-    if len(data) > LARGEST:
-        raise StoreError(
-            "the file is too large for a backup: {size} MB, where {most} MB is the most",
-            size=Amount(round(len(data) / 1e6), "-"),
-            most=Amount(LARGEST // 1_000_000, "-"),
-        )
-    plain = _plain_file(data)
-    documents = plain.get("documents")
-    if not isinstance(documents, dict):
-        raise StoreError("the file is no backup of this app: it holds no documents")
-    read: dict[str, list[Stored]] = {kind: [] for kind in KINDS}
-    troubles: list[Found] = []
-    as_stored: dict[str, str] = {}
-    seen: set[str] = set()
-    for number, (kind, entry) in enumerate(_entries(documents)):
-        if number >= MOST_DOCUMENTS:
-            raise StoreError("the file holds more documents than a backup can")
-        _take(kind, entry, seen, read, as_stored, troubles)
-    _take_as_stored(plain.get("as_stored", {}), seen, read, as_stored, troubles)
-    holds = plain.get("holds")
-    try:
-        backup = Backup(
-            holds="pond" if holds == "pond" else "everything",
-            saved_at=plain["saved_at"],
-            documents=_documents(read),
-            as_stored=as_stored,
-        )
-    except (KeyError, ValueError) as error:
-        raise StoreError("the file is no backup of this app: it does not say of when") from error
-    return backup, tuple(troubles)
-
-
-async def preview(box: Box, data: bytes) -> Preview:
-    """Look at a file without taking anything from it."""
-    backup, troubles = from_bytes(data)
-    here = (await everything(box, backup.saved_at)).documents
-    found: list[Found] = []
-    for kind in KINDS:
-        present = {document.place(): document for document in _of(here, kind)}
-        theirs = {document.place(): document for document in _of(backup.documents, kind)}
-        for place, document in theirs.items():
-            mine = present.get(place)
-            state: State = "new" if mine is None else "same" if mine == document else "changed"
-            found.append(Found(kind, _name(document), state))
-        found += [
-            Found(kind, _name(document), "only here")
-            for place, document in present.items()
-            if place not in theirs and _in_scope(backup, document)
-        ]
-    return Preview(backup, (*found, *troubles))
-
-
-async def restore(box: Box, backup: Backup, how: How, now: datetime) -> None:
-    """Take a backup in: merge adds and updates, replace also removes what the file does not have.
-
-    A copy of what is on the device is kept first; `take_back` returns to it. Nothing is removed
-    that cannot be read here.
-    """
-    there = dict(await box.items())
-    before = _sorted(there, now)
-    changes: dict[str, str | None] = {BEFORE: to_bytes(before).decode()}
-    for kind in KINDS:
-        present = {document.place(): document for document in _of(before.documents, kind)}
-        theirs = {document.place(): document for document in _of(backup.documents, kind)}
-        for place, document in theirs.items():
-            wanted = _wanted(present.get(place), document, how)
-            if how == "merge":  # replacing brings the units themselves
-                wanted = _in_its_units(wanted, backup)
-            key = f"{kind}/{place}"
-            if key in before.as_stored:  # what cannot be read here stays as it is
-                continue
-            if wanted != present.get(place):
-                changes[key] = wanted.model_dump_json()
+    def needs(self, how: How) -> tuple[int, int]:
+        """Bytes that a restore writes, and those of the copy by which it can be taken back."""
+        writes = sum(map(len, self.incoming.values())) + sum(map(len, self.as_stored.values()))
+        keeps = sum(len(text or "") for text in self.here.values())
         if how == "replace":
-            gone = [one for place, one in present.items() if place not in theirs]
-            changes.update(
-                {f"{kind}/{one.place()}": None for one in gone if _in_scope(backup, one)}
+            keeps += sum(map(len, self.only_here.values()))
+        return writes, keeps
+
+
+def everything(
+    box: Box, now: datetime, tally: Written | None = None, pond_id: str | None = None
+) -> AsyncIterator[bytes]:
+    """A file of all that is on the device, also what cannot be read, or of a pond and its log."""
+    return _everything(box, now, tally or Written(), pond_id)
+
+
+async def _everything(
+    box: Box, now: datetime, tally: Written, pond_id: str | None
+) -> AsyncIterator[bytes]:
+    keys = [key for key in await box.keys() if not key.startswith(f"{BEFORE}/")]
+    if pond_id is not None:
+        if f"pond/{pond_id}" not in keys:
+            raise StoreError("this pond is not on this device")
+        starts = (f"reading/{pond_id}/", f"entry/{pond_id}/")
+        keys = [key for key in keys if key == f"pond/{pond_id}" or key.startswith(starts)]
+    async for piece in written(box, keys, "everything" if pond_id is None else "pond", now, tally):
+        yield piece
+        await asyncio.sleep(0)  # a long log must not hold up the screen
+
+
+async def preview(box: Box, file: bytes | AsyncIterable[bytes]) -> Preview:
+    """Look at a file without taking anything from it; StoreError if it is no backup."""
+    about = About()
+    look = _Look(box, set(await box.keys()))
+    async for items in read(pieces_of(file) if isinstance(file, bytes) else file, about):
+        await look.take(items)
+        await asyncio.sleep(0)
+    if about.saved_at is None:
+        raise StoreError("the file is damaged, or no backup of this app")
+    look.found.holds, look.found.saved_at = about.holds, about.saved_at
+    look.found.complete, look.found.touched = about.ended, about.changed
+    await look.end()
+    return look.found
+
+
+class _Look:
+    """Compares a file with the device while it is read."""
+
+    def __init__(self, box: Box, keys: set[str]) -> None:
+        self.box, self.keys = box, keys
+        self.found = Preview("everything", EARLIEST, complete=False, touched=False)
+        self.seen: set[str] = set()
+        self.size = 0
+        self.logs: set[str] = set()
+
+    async def take(self, items: Iterable[Item]) -> None:
+        """Look at some documents of the file."""
+        usable: list[tuple[Item, str]] = []
+        for item in items:
+            kind, _, place = item.key.partition("/")
+            if not item.key or kind == BEFORE:
+                reason = item.trouble or "it has no place on a device"
+                self._trouble(kind, place, "unreadable", reason)
+                continue
+            renamed = item if item.as_stored else _with_own_ids(item)
+            if renamed.key in self.seen:
+                self._trouble(kind, place, "unreadable", "the file holds it twice")
+                continue
+            self.seen |= {item.key, renamed.key}
+            usable.append((renamed, kind))
+        if len(self.seen) > MOST_DOCUMENTS:
+            raise StoreError(
+                "the file holds more documents than a backup can: {most} are the most",
+                most=Amount(MOST_DOCUMENTS, "-"),
             )
-    for key, text in backup.as_stored.items():
-        if key not in there and key not in changes:
-            changes[key] = text
-    # Another tab may have written since: then nothing is done, and the preview is made anew.
-    await box.apply(changes, {key: there.get(key) for key in changes if key != BEFORE})
+        wanted = [item.key for item, _ in usable if item.key in self.keys]
+        there = dict([found async for found in read_all(self.box, wanted)])
+        for item, kind in usable:
+            self._compare(item, kind, there.get(item.key))
+
+    def _compare(self, item: Item, kind: str, mine: str | None) -> None:
+        key, text = item.key, item.text
+        place = key.partition("/")[2]
+        if kind in ("reading", "entry"):
+            self.logs.add(place.partition("/")[0])
+        if mine == text and not item.as_stored:
+            self.found.counts[kind, "same"] += 1
+            if kind == "pond":
+                self._name(text)
+            if kind == "preferences":
+                with suppress(PondError):  # as damaged as here
+                    self.found.units = read_text(kind, place, Preferences, text).units
+            return
+        if kind == ASIDE:
+            self._keep_as_it_is(key, text, mine)
+            return
+        if kind not in KINDS:
+            self._keep_as_it_is(key, text, mine)
+            self._trouble(kind, key, "newer", "this version of the app does not know it")
+            return
+        try:
+            document = read_text(kind, place, KINDS[kind], text)
+        except PondError as error:
+            self._keep_as_it_is(key, text, mine)
+            state: State = "newer" if isinstance(error, TooNew) else "unreadable"
+            self._trouble(kind, place, state, reason_of(error))
+            return
+        if isinstance(document, Pond):
+            self.found.ponds.append(document.name)
+        if isinstance(document, Preferences):
+            self.found.units = document.units
+        made = document.model_dump_json()
+        state = "new" if mine is None else "same" if mine == made else "changed"
+        if mine is not None and state == "changed":
+            try:
+                if read_text(kind, place, KINDS[kind], mine) == document:
+                    state = "same"
+            except TooNew:  # what a newer app saved here stays as it is
+                self._trouble(kind, place, "newer", "a newer version of the app saved it here")
+                return
+            except PondError:
+                pass  # what is damaged here is kept beside, and the file's takes its place
+        self.found.counts[kind, state] += 1
+        if state == "same":
+            return
+        self._hold(self.found.incoming, key, made)
+        self.found.here[key] = mine
+        if isinstance(document, Entry) and document.what.kind == "photo" and mine is None:
+            self.found.photos.append((document.when, key))
+
+    def _name(self, text: str) -> None:
+        if (name := parsed(text).get("name")) and isinstance(name, str):
+            self.found.ponds.append(name[:80])
+
+    def _hold(self, held: dict[str, str], key: str, text: str) -> None:
+        self.size += len(text)
+        if self.size > MOST_TAKEN_IN:
+            raise StoreError(
+                "the file holds more that is new than can be taken in at once: {most} MB",
+                most=Amount(MOST_TAKEN_IN // 1_000_000, "-"),
+            )
+        held[key] = text
+
+    def _keep_as_it_is(self, key: str, text: str, mine: str | None) -> None:
+        if mine is None:
+            self._hold(self.found.as_stored, key, text)
+
+    def _trouble(self, kind: str, name: str, state: State, reason: str) -> None:
+        self.found.counts[kind, state] += 1
+        if len(self.found.troubles) < MOST_NAMED:
+            self.found.troubles.append(Found(kind[:40], name[:80], state, reason))
+
+    async def end(self) -> None:
+        """What is on the device only, and whether its photos leave room for more."""
+        keys = sorted(key for key in self.keys - self.seen if self._in_scope(key))
+        going: set[str] = set()
+        async for key, text in read_all(self.box, keys):
+            kind, _, place = key.partition("/")
+            try:
+                read_text(kind, place, KINDS[kind], text)
+            except PondError:
+                continue  # what cannot be read is never removed
+            self.found.counts[kind, "only here"] += 1
+            if self.found.complete:
+                going.add(key)
+                self.found.only_here[key] = text
+        if self.found.photos:
+            mine = sorted(key for key in self.keys if key.startswith("entry/"))
+            async for key, text in read_all(self.box, mine):
+                if PHOTO in text:
+                    self.found.photos_here[key in going] += 1
+
+    def _in_scope(self, key: str) -> bool:
+        """Whether the file says anything about a document that it does not hold."""
+        kind, _, place = key.partition("/")
+        if kind not in KINDS:
+            return False
+        if self.found.holds == "everything":
+            return True
+        # A plan that was shared without its log leaves the log alone.
+        pond_id, logged, _ = place.partition("/")
+        return bool(logged) and pond_id in self.logs and f"pond/{pond_id}" in self.seen
+
+
+def _with_own_ids(item: Item) -> Item:
+    """The document under an id that is no word of the app itself; its pond's too.
+
+    Readings without a pond lie under such a word, and stay there.
+    """
+    kind, *ids = item.key.split("/")
+    reserved = [one for one in ids if is_reserved(one) and not (one == LOOSE and len(ids) > 1)]
+    if kind not in ("pond", "reading", "entry") or not reserved:
+        return item
+    try:
+        plain = parsed(item.text)
+    except StoreError:
+        return item
+    if not isinstance(plain, dict):
+        return item
+    for name in ("id", "pond_id"):
+        if plain.get(name) in reserved:
+            plain[name] = own_id(plain[name])
+    key = "/".join([kind, *(own_id(one) if one in reserved else one for one in ids)])
+    return Item(key, json.dumps(plain))
+
+
+async def restore(
+    box: Box, look: Preview, how: How, now: datetime, *, keep_copy: bool = True
+) -> None:
+    """Take a file in: merge adds and updates, replace also removes what the file does not have.
+
+    What it takes the place of is kept, so that `take_back` can return to it, unless there is no
+    room for that. Nothing is removed that cannot be read here.
+
+    Raises:
+        Changed: Another tab has written since the file was looked at; nothing was done.
+        StoreError: There is no room, or the file is not complete and was to replace.
+    """
+    if how == "replace" and not look.complete:
+        raise StoreError("the file is not complete, so nothing may be removed for its sake")
+    left_out = set(look.too_many_photos(how))
+    changes: dict[str, str | None] = {
+        key: _wanted(key, look.here[key], text, how, look.units)
+        for key, text in look.incoming.items()
+        if key not in left_out
+    }
+    changes.update(look.as_stored)
+    here = {**dict.fromkeys(look.as_stored), **look.here}
+    if how == "replace":
+        changes.update(dict.fromkeys(look.only_here))
+        here.update(look.only_here)
+    changes = {key: text for key, text in changes.items() if text != here[key]}
+    try:
+        await _apply(box, changes, {key: here[key] for key in changes}, now, keep_copy=keep_copy)
+    except Changed as error:
+        raise Changed(
+            "Another tab or window changed what is here since the file was looked at, so nothing "
+            "was taken in. Choose the file again."
+        ) from error
+
+
+async def _apply(
+    box: Box,
+    changes: dict[str, str | None],
+    here: dict[str, str | None],
+    now: datetime,
+    *,
+    keep_copy: bool = True,
+) -> None:
+    """Write and remove in one step, and keep beside it what was there."""
+    earlier = [key for key in await box.keys(f"{BEFORE}/") if key != COPY]
+    number = 1 + max((int(key.split("/")[1]) for key in earlier), default=0)
+    step: dict[str, str | None] = {}
+    if keep_copy:
+        step[COPY] = json.dumps({"kept": number, "saved_at": now.isoformat()})
+        for key, text in here.items():
+            if key.count("/") < 3:  # what was set aside is only ever added
+                step[f"{BEFORE}/{number}/{key}"] = text or ""
+    else:
+        step[COPY] = None
+    step.update(changes)
+    step.update(dict.fromkeys(earlier))
+    # Another tab may have written since: then nothing is done, and one looks anew.
+    await box.apply(step, here)
 
 
 async def can_take_back(box: Box) -> datetime | None:
-    """Of when the copy is that was kept before the last restore; None if there is none."""
-    text = await box.get(BEFORE)
+    """Of when the last restore is that can be taken back; None if there is none."""
+    text = await box.get(COPY)
     if text is None:
         return None
     try:
-        return from_bytes(text.encode("utf-8", "replace"))[0].saved_at
+        if text.startswith(KEPT):
+            return _kept(text)[1]
+        return (await preview(box, text.encode("utf-8", "replace"))).saved_at
     except StoreError:
         return None
 
 
+def _kept(text: str) -> tuple[int, datetime]:
+    plain = parsed(text)
+    try:
+        return int(plain["kept"]), datetime.fromisoformat(plain["saved_at"])
+    except (KeyError, TypeError, ValueError) as error:
+        raise StoreError("its text is damaged") from error
+
+
 async def take_back(box: Box, now: datetime) -> None:
-    """Return to what was on the device before the last restore; that can be taken back too."""
-    text = await box.get(BEFORE)
+    """Undo the last restore; that can be taken back too.
+
+    What was done since to other documents stays.
+    """
+    text = await box.get(COPY)
     if text is None:
         raise StoreError("there is no restore to take back")
-    await restore(box, from_bytes(text.encode())[0], "replace", now)
-
-
-def _wanted(mine: Stored | None, theirs: Stored, how: How) -> Stored:
-    if how == "replace" or mine is None:
-        return theirs
-    if isinstance(mine, Preferences) and isinstance(theirs, Preferences):
-        known = {container.id for container in mine.containers}
-        added = tuple(one for one in theirs.containers if one.id not in known)
-        return mine.model_copy(update={"containers": (*mine.containers, *added)})
-    # What is half typed here is younger than any file.
-    return theirs if isinstance(theirs, Pond | StoredOfPond) else mine
-
-
-def _in_scope(backup: Backup, document: Stored) -> bool:
-    """Whether a file of this scope says anything about a document that it does not hold."""
-    if backup.holds == "everything":
-        return True
-    ponds = {pond.id for pond in backup.documents.pond}
-    # A plan that was shared without its log leaves the log alone.
-    logged = bool(backup.documents.reading or backup.documents.entry)
-    return logged and isinstance(document, StoredOfPond) and document.pond_id in ponds
-
-
-def _in_its_units(document: Stored, backup: Backup) -> Stored:
-    """A draft of an early file says what its numbers are in: what was chosen beside it."""
-    chosen = next((one.units for one in backup.documents.preferences), None)
-    if isinstance(document, Draft) and document.units is None and chosen is not None:
-        return document.model_copy(update={"units": chosen})
-    return document
-
-
-def _of(documents: Documents, kind: str) -> tuple[Stored, ...]:
-    found: tuple[Stored, ...] = getattr(documents, kind)
-    return found
-
-
-def _documents(read: Mapping[str, list[Stored]]) -> Documents:
-    return Documents.model_validate({kind: tuple(found) for kind, found in read.items()})
-
-
-def _name(document: Stored) -> str:
-    if isinstance(document, Pond):
-        return document.name
-    if isinstance(document, Reading):
-        return f"{document.place_name}, {document.taken_at:%Y-%m-%d}"
-    if isinstance(document, Entry):
-        return f"{document.what.kind}, {document.when:%Y-%m-%d}"
-    return document.id
-
-
-def _plain_file(data: bytes) -> dict[str, Any]:
-    try:
-        plain = json.loads(data.decode("utf-8-sig"))
-    except (ValueError, RecursionError) as error:
-        raise StoreError("the file is damaged, or no backup of this app") from error
-    if not isinstance(plain, dict) or plain.get("format") != FORMAT:
-        raise StoreError("the file is no backup of this app")
-    version = plain.get("format_version")
-    if isinstance(version, bool) or not isinstance(version, int) or version < 1:
-        raise StoreError("the file does not say which version of the backup format it has")
-    if version > FORMAT_VERSION:
-        raise TooNew(
-            "the file was saved by a newer version of the app (format {found}, known up to "
-            "{known}); update the app first",
-            found=Amount(version, "-"),
-            known=Amount(FORMAT_VERSION, "-"),
-        )
-    return plain
-
-
-def _entries(documents: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
-    for kind, entries in documents.items():
-        if not isinstance(entries, list):
-            raise StoreError("the file is damaged: {kind} is no list", kind=repr(kind[:40]))
-        for entry in entries:
-            yield kind, entry
-
-
-def _take(
-    kind: str,
-    entry: Any,
-    seen: set[str],
-    read: dict[str, list[Stored]],
-    as_stored: dict[str, str],
-    troubles: list[Found],
-) -> None:
-    """Put one entry of a file where it belongs."""
-    plain = entry if isinstance(entry, dict) else {}
-    document_id = plain.get("id")
-    place = document_id
-    if kind in KINDS and issubclass(KINDS[kind], StoredOfPond):
-        place = f"{plain.get('pond_id')}/{document_id}"
-    key = f"{kind}/{place}"
-    name = str(document_id)[:80]
-    if not isinstance(document_id, str) or not KEY.fullmatch(key) or kind in (ASIDE, "before"):
-        troubles.append(Found(kind[:40], name, "unreadable", "it has no id that can be used"))
+    if not text.startswith(KEPT):
+        await restore(box, await preview(box, text.encode("utf-8", "replace")), "replace", now)
         return
-    if key in seen:
-        troubles.append(Found(kind, name, "unreadable", "the file holds it twice"))
-        return
-    seen.add(key)
-    _sort(key, json.dumps(entry), read, as_stored, troubles)
+    start = f"{BEFORE}/{_kept(text)[0]}/"
+    kept = [found async for found in read_all(box, await box.keys(start))]
+    changes = {key.removeprefix(start): text or None for key, text in kept}
+    there = dict([found async for found in read_all(box, list(changes))])
+    await _apply(box, changes, {key: there.get(key) for key in changes}, now)
 
 
-def _take_as_stored(
-    texts: Any,
-    seen: set[str],
-    read: dict[str, list[Stored]],
-    as_stored: dict[str, str],
-    troubles: list[Found],
-) -> None:
-    """Texts that the app which wrote the file could not read; this one may be able to."""
-    if not isinstance(texts, dict):
-        raise StoreError("the file is damaged: what was kept as it is cannot be read")
-    for key, text in texts.items():
-        if not AS_STORED.fullmatch(key) or not isinstance(text, str) or key in seen:
-            reason = "it has no place on a device"
-            troubles.append(Found(key[:40], key[:80], "unreadable", reason))
-        elif key.startswith(f"{ASIDE}/"):
-            as_stored[key] = _whole(text)
-        else:
-            seen.add(key)
-            _sort(key, _whole(text), read, as_stored, troubles)
+def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSystem | None) -> str:
+    """What is to lie under a key where a document of the file meets what is here.
 
-
-def _sort(
-    key: str,
-    text: str,
-    read: dict[str, list[Stored]],
-    as_stored: dict[str, str],
-    troubles: list[Found],
-) -> None:
-    """Put a text with the documents if it can be read, and keep it as it is if not."""
+    Given the units that were chosen where the file was written: an early draft does not say them.
+    """
     kind, _, place = key.partition("/")
-    if kind not in KINDS:
-        as_stored[key] = text
-        troubles.append(Found(kind, key, "newer", "this version of the app does not know it"))
-        return
+    if how == "replace" or kind not in ("draft", "preferences"):
+        return theirs
+    if mine is None:
+        if kind == "draft" and chosen is not None:
+            draft = read_text(kind, place, Draft, theirs)
+            if draft.units is None:
+                return draft.model_copy(update={"units": chosen}).model_dump_json()
+        return theirs
     try:
-        read[kind].append(read_text(kind, place, KINDS[kind], text))
-    except PondError as error:
-        as_stored[key] = text
-        state: State = "newer" if isinstance(error, TooNew) else "unreadable"
-        troubles.append(Found(kind, place, state, str(error)))
-
-
-def _whole(text: str) -> str:
-    """Lone halves of characters, of a file with damaged bytes, have no place in JSON."""
-    return text.encode("utf-8", "replace").decode()
+        here = read_text(kind, place, KINDS[kind], mine)
+    except PondError:
+        return theirs
+    if isinstance(here, Preferences):
+        known = {container.id for container in here.containers}
+        containers = read_text(kind, place, Preferences, theirs).containers
+        added = tuple(one for one in containers if one.id not in known)
+        return here.model_copy(update={"containers": (*here.containers, *added)}).model_dump_json()
+    return mine  # what is half typed here is younger than any file

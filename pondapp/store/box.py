@@ -1,7 +1,7 @@
 """A Box: text by key, on this device."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from pondapp.core.errors import PondError
@@ -41,6 +41,9 @@ class Box(Protocol):
         A browser does all of it or nothing; a folder keeps all texts before it forgets anything.
         Changed, with nothing written, when a key does not hold what is expected of it.
         """
+
+    async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
+        """The texts under the keys that are there."""
 
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""

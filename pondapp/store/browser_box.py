@@ -2,7 +2,7 @@
 
 import asyncio
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 import js
@@ -142,6 +142,14 @@ class BrowserBox:
                 proxy.destroy()
         for key in changes:
             self._channel.postMessage(key)
+
+    async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
+        """The texts under the keys that are there, in one transaction."""
+        if not keys:
+            return {}
+        found = await self._run("readonly", lambda texts: [texts.get(key) for key in keys])
+        texts = zip(keys, found, strict=True)
+        return {key: _text(text) for key, text in texts if not _is_nothing(text)}
 
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""

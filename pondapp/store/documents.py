@@ -211,11 +211,8 @@ async def free_reserved(box: Box) -> None:
     Early versions took such a pond from a link. Readings without a pond lie under one of the words,
     and would be deleted with it.
     """
-    for word in sorted(RESERVED):
-        key = f"pond/{word}"
-        text = await box.get(key)
-        if text is None:
-            continue
+    for key, text in (await box.get_many([f"pond/{word}" for word in sorted(RESERVED)])).items():
+        word = key.removeprefix("pond/")
         with suppress(PondError):  # what cannot be read stays, and is reported
             pond = read_text("pond", word, Pond, text)
             moved = pond.model_copy(update={"id": own_id(word)})

@@ -3,7 +3,7 @@
 import os
 import re
 import tempfile
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -90,6 +90,11 @@ class FolderBox:
         for key in names:
             if changes[key] is None:
                 await self.delete(key)
+
+    async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
+        """The texts under the keys that are there."""
+        texts = {key: self._read(key) for key in keys}
+        return {key: text for key, text in texts.items() if text is not None}
 
     async def keys(self, prefix: str = "") -> list[str]:
         """All keys that start with the prefix, sorted."""

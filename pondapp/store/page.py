@@ -11,6 +11,7 @@ LONGEST = 120.0  # seconds; a share sheet may stay open for a while
 
 _numbers = itertools.count(1)
 _waiting: dict[int, asyncio.Future[Any]] = {}
+_picked: list[Any] = []  # the file that was picked last
 _kept: list[Any] = []  # the channel and its callback live as long as the app
 
 
@@ -27,6 +28,9 @@ def _channel() -> Any:
 
     def heard(event: Any) -> None:
         if event.data.tab != flet_js.tab:
+            return
+        if getattr(event.data, "picked", None) is not None:
+            _picked[:] = [event.data.picked]
             return
         waiting = _waiting.pop(int(event.data.answers), None)
         if waiting is not None and not waiting.done():
@@ -65,6 +69,16 @@ async def ask(what: str, seconds: float = LONGEST, **values: Any) -> Any:
         return "impossible"
     finally:
         _waiting.pop(number, None)
+
+
+def listen() -> None:
+    """Hear from the page from now on, also before anything is asked of it."""
+    _channel()
+
+
+def last_picked() -> Any:
+    """The file that was picked last on this page; None on a desktop."""
+    return _picked[0] if _picked else None
 
 
 def address() -> str:

@@ -6,6 +6,7 @@ from typing import Any, Protocol
 
 from pondapp.core.errors import PondError
 from pondapp.models.backup import KINDS
+from pondapp.store.box import KEY
 from pondapp.store.documents import read_text
 from pondapp.ui.session import Session
 
@@ -33,7 +34,9 @@ class Follower:
         session.box.listen(self.told)
 
     def told(self, key: str) -> None:
-        """Another tab changed what lies under the key."""
+        """Another tab changed what lies under the key; whatever else is said is no key."""
+        if not KEY.fullmatch(key):
+            return
         self._keys.add(key)
         if self._task is None or self._task.done():
             self._task = self._run(self._take_over)

@@ -1,5 +1,7 @@
 """Put nonsense into everything that is read from outside; print cases, times and memory.
 
+What is accepted is then used: computed, drawn, printed, exported, backed up and restored.
+
 Run from the project's folder: `.venv/bin/python tests/bench/fuzz.py [cases] [into]`, so many
 for each of: a backup file, a link, a scanned code, a typed amount (20,000, and all, without them).
 It runs the tests of `tests/store/test_fuzz.py` and `tests/test_units_fuzz.py`; what they find wrong
@@ -24,6 +26,7 @@ INTO = {
         (
             "test_any_bytes",
             "test_any_documents",
+            "test_documents_at_the_ends_of_what_is_allowed",
             "test_a_good_file_with_one_value_changed",
             "test_a_good_file_cut_or_spoilt",
         ),
@@ -34,6 +37,7 @@ INTO = {
             "test_any_text_as_a_link",
             "test_any_bytes_as_the_packed_part",
             "test_any_document_well_packed",
+            "test_a_plan_at_the_ends_of_what_is_allowed",
         ),
     ),
     "scanned code": ("store/test_fuzz.py", ("test_a_scanned_code_read_wrong",)),
@@ -51,6 +55,7 @@ INTO = {
 def loaded(path: Path, cases: int) -> ModuleType:
     """A module of tests that tries so many cases in each."""
     os.environ["FUZZ_CASES"] = str(cases)
+    sys.path.insert(0, str(TESTS / "store"))
     spec = importlib.util.spec_from_file_location(path.stem, path)
     if spec is None or spec.loader is None:
         sys.exit(f"{path} is not there")

@@ -1,4 +1,4 @@
-"""The whole pond in the browser's Python: the built pack with another program to start."""
+"""The browser's Python with all that the app has, and another program to start."""
 
 import json
 import os
@@ -43,12 +43,19 @@ worker.postMessage({ documentUrl: document.URL, tab: "bench" });
 
 def report(turns: int) -> dict[str, float]:
     """Milliseconds as whole_pond.report gives them, measured in headless Chromium."""
+    beside = Path(__file__).parent / "whole_pond.py"
+    return figures(PROGRAM.format(turns=turns), {"whole_pond.py": source(beside)})
+
+
+def source(path: str | Path) -> bytes:
+    """A module to put beside the program."""
+    return Path(path).read_bytes()
+
+
+def figures(program: str, modules: dict[str, bytes], longest: float = LONGEST) -> dict[str, float]:
+    """What a program hands to the page, in the place of the app and with all that it has."""
     files = site.site_files(
-        {
-            **bundle.app_files(places.PACKAGE),
-            "main.py": PROGRAM.format(turns=turns).encode(),
-            "whole_pond.py": (Path(__file__).parent / "whole_pond.py").read_bytes(),
-        }
+        {**bundle.app_files(places.PACKAGE), "main.py": program.encode(), **modules}
     )
     files = {**files, "bench.html": PAGE, "bench.js": SCRIPT}
     with tempfile.TemporaryDirectory() as name:
@@ -57,13 +64,13 @@ def report(turns: int) -> dict[str, float]:
         server, address = serve.server(folder)
         threading.Thread(target=server.serve_forever, daemon=True).start()
         try:
-            return _title_of(f"{address}bench.html", Path(name) / "profile")
+            return _title_of(f"{address}bench.html", Path(name) / "profile", longest)
         finally:
             server.shutdown()
             server.server_close()
 
 
-def _title_of(address: str, profile: Path) -> dict[str, float]:
+def _title_of(address: str, profile: Path, longest: float) -> dict[str, float]:
     """Open the page and wait until its title holds the figures."""
     profile.mkdir()
     with sync_playwright() as playwright:
@@ -75,7 +82,7 @@ def _title_of(address: str, profile: Path) -> dict[str, float]:
             start_new_session=True,
         )
         try:
-            deadline = time.monotonic() + LONGEST
+            deadline = time.monotonic() + longest
             port = profile / "DevToolsActivePort"
             while not (port.exists() and port.read_text().count("\n")):
                 _wait(deadline)

@@ -23,7 +23,6 @@ from datetime import UTC, datetime, timedelta
 
 import flet_js
 
-from pondapp.models.backup import Backup, Documents
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
@@ -70,10 +69,12 @@ async def save_for_ever() -> None:
         print(f"SAVED reading {number}")
         if number % 4 == 0:
             three = tuple(pond(place, number) for place in "abc")
-            taken = Backup(
-                holds="pond", saved_at=datetime.now(UTC), documents=Documents(pond=three)
-            )
-            await backup.restore(session.box, taken, "merge", datetime.now(UTC))
+            head = {"format": "pondapp-backup", "format_version": 2, "holds": "pond"}
+            lines = [{**head, "saved_at": datetime.now(UTC).isoformat()}]
+            lines += [{"key": f"pond/{one.id}", "document": one.model_dump()} for one in three]
+            file = "\\n".join(json.dumps(line) for line in lines).encode()
+            look = await backup.preview(session.box, file)
+            await backup.restore(session.box, look, "merge", datetime.now(UTC))
             for one in three:
                 session.ponds[one.id] = one
             print(f"SAVED restored {number}")

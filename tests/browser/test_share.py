@@ -1,11 +1,13 @@
 """What the share sheet of the system is handed, and what happens where there is none."""
 
+import asyncio
 import base64
 import json
 from pathlib import Path
 from typing import Any
 
 import pytest
+from memory_box import MemoryBox
 from phones import Phone, go, open_app, press, shows, wait_true
 from playwright.sync_api import Page
 
@@ -41,6 +43,10 @@ def at_share(phone: Phone, address: str, script: str) -> Page:
     return page
 
 
+def preview_of(plan: bytes) -> list[str]:
+    return list(asyncio.run(backup.preview(MemoryBox(), plan)).incoming)
+
+
 def handed(page: Page, count: int) -> dict[str, Any]:
     wait_true(page, f"handed.length === {count}")
     found: dict[str, Any] = page.evaluate("handed.at(-1)")
@@ -64,7 +70,7 @@ def test_the_sheet_is_handed_the_link_and_the_file(phone: Phone, site_address: s
     assert (file["name"].endswith("-plan.json"), file["type"]) == (True, "application/json")
     plan = base64.b64decode(file["text"])
     assert json.loads(plan)["holds"] == "pond"
-    assert backup.from_bytes(plan)[0].documents.pond[0].id == EXAMPLE
+    assert preview_of(plan) == [f"pond/{EXAMPLE}"]
 
     page.evaluate("ending = 'AbortError'")  # the user thought better of it
     press(page, "Share the link")
@@ -89,5 +95,5 @@ def test_without_a_sheet_the_link_is_copied_and_the_file_saved(
     with page.expect_download() as download:
         press(page, "Share the plan as a file")
     download.value.save_as(tmp_path / "plan.json")
-    assert backup.from_bytes((tmp_path / "plan.json").read_bytes())[0].documents.pond
+    assert preview_of((tmp_path / "plan.json").read_bytes()) == [f"pond/{EXAMPLE}"]
     shows(page, "cannot pass a file on")

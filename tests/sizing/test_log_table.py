@@ -133,10 +133,19 @@ def test_no_cell_starts_a_formula_and_no_text_is_lost(place: str, note: str, pon
         assert not runs(cell)
 
 
+UNSEEN = ("Cc", "Cf", "Zl", "Zp", "Zs")  # control, format, lines, paragraphs, spaces
+
+
+def test_no_sign_that_cannot_be_seen_hides_a_formula() -> None:
+    for number in range(0x110000):
+        if unicodedata.category(chr(number)) in UNSEEN:
+            assert harmless(f"{chr(number)}=1")[0] == "'", hex(number)
+
+
 def runs(text: str) -> bool:
     """Whether a spreadsheet may run a part of the text, wherever it splits it."""
     for part in re.split("[;\t\r\n]", text):
-        seen = [c for c in part if unicodedata.category(c)[0] not in "ZC" and c != '"']
+        seen = [c for c in part if unicodedata.category(c) not in UNSEEN and c != '"']
         if seen and seen[0] in "=+-@|%＝＋－＠":
             return True
     return False

@@ -1,7 +1,7 @@
 """A Box that forgets: for tests only."""
 
 import asyncio
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from pondapp.store.box import check_key, require_expected
 
@@ -45,6 +45,10 @@ class MemoryBox:
         for tab in self.tabs:
             if tab is not self and not tab.deaf:
                 tab.told(key)
+
+    async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
+        await asyncio.sleep(0)
+        return {key: self.texts[key] for key in keys if key in self.texts}
 
     async def keys(self, prefix: str = "") -> list[str]:
         return sorted(key for key in self.texts if key.startswith(prefix))

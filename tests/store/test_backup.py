@@ -2,20 +2,24 @@
 
 import asyncio
 import json
-from collections.abc import Mapping
-from datetime import UTC, datetime
+import time
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
+from memory_box import MemoryBox
 
-from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, Backup, Documents, schema
+from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, schema
+from pondapp.models.entry import Entry, FreeNote, Photo
+from pondapp.models.limits import DEEPEST, MOST_PHOTOS
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Bucket, Container, Fill, Reading
 from pondapp.models.water import TypedVolume
-from pondapp.store import backup
+from pondapp.store import backup, backup_file
+from pondapp.store.backup_file import pieces_of, plan_file, whole
 from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import list_all, save
 from pondapp.store.folder_box import FolderBox
@@ -47,33 +51,66 @@ def fill(box: Box) -> None:
     asyncio.run(box.put("reading/bad", '{"schema_version": 1, "id": "ba'))
 
 
-def file_of(box: Box) -> bytes:
-    return backup.to_bytes(asyncio.run(backup.everything(box, NOW)))
+def file_of(box: Box, pond_id: str | None = None) -> bytes:
+    return asyncio.run(whole(backup.everything(box, NOW, pond_id=pond_id)))
+
+
+def look_at(box: Box, data: bytes) -> backup.Preview:
+    return asyncio.run(backup.preview(box, data))
 
 
 def texts(box: Box) -> dict[str, str]:
-    return {key: text for key, text in asyncio.run(box.items()) if key != backup.BEFORE}
+    return {key: text for key, text in asyncio.run(box.items()) if not key.startswith("before/")}
 
 
-def changed_file(data: bytes, **changes: Any) -> bytes:
-    return json.dumps({**json.loads(data), **changes}).encode()
+def first_format(**parts: Any) -> bytes:
+    """A file as the first versions of the app wrote it."""
+    begin = {"format": FORMAT, "format_version": 1, "holds": "pond", "documents": {}}
+    return json.dumps({**begin, "saved_at": NOW.isoformat(), **parts}, indent=1).encode()
+
+
+def plain(document: Any) -> Any:
+    return json.loads(document.model_dump_json())
+
+
+def lines_of(*lines: Any, holds: str = "everything") -> bytes:
+    """A file of these lines, with the head and no end."""
+    head = {"format": FORMAT, "format_version": 2, "holds": holds, "saved_at": NOW.isoformat()}
+    return b"".join(json.dumps(line).encode() + b"\n" for line in (head, *lines))
 
 
 def test_everything_comes_back_on_an_empty_device(box: Box, tmp_path: Path) -> None:
     fill(box)
     other = FolderBox(tmp_path / "other")
-    look = asyncio.run(backup.preview(other, file_of(box)))
+    look = look_at(other, file_of(box))
     assert (look.count("new"), look.count("newer"), look.count("unreadable")) == (6, 1, 1)
+    assert (look.complete, look.touched) == (True, False)
     assert texts(other) == {}  # looking writes nothing
-    asyncio.run(backup.restore(other, look.backup, "merge", NOW))
+    asyncio.run(backup.restore(other, look, "merge", NOW))
     assert texts(other) == texts(box)
+
+
+def test_a_file_is_one_document_a_line_and_photos_come_last(box: Box) -> None:
+    fill(box)
+    for number in range(3):
+        asyncio.run(save(box, "entry", photo(number)))
+        asyncio.run(save(box, "entry", note(f"n{number}")))
+    lines = [json.loads(line) for line in file_of(box).decode().splitlines()]
+    assert lines[0]["format_version"] == FORMAT_VERSION
+    kinds = [line.get("document", {}).get("what", {}).get("kind") for line in lines]
+    assert kinds[-4:] == ["photo", "photo", "photo", None]
+    assert kinds.count("note") == 3
+    assert lines[-1]["end"] == {"pond": 3, "reading": 3, "entry": 6, "draft": 1, "preferences": 1}
+    assert sum(lines[-1]["end"].values()) == len(lines) - 2
 
 
 def test_the_schema_names_every_kind() -> None:
     described = schema()
     assert described["$id"] == f"urn:{FORMAT}:{FORMAT_VERSION}"
-    assert list(described["$defs"]["Documents"]["properties"]) == list(KINDS)
-    assert set(described["required"]) == {"holds", "saved_at", "documents"}
+    named = described["$defs"]["DocumentLine"]["properties"]["document"]["anyOf"]
+    assert [one["$ref"].rpartition("/")[2] for one in named] == [
+        model.__name__ for model in KINDS.values()
+    ]
 
 
 def test_a_preview_tells_new_changed_and_same_apart(box: Box) -> None:
@@ -82,52 +119,95 @@ def test_a_preview_tells_new_changed_and_same_apart(box: Box) -> None:
     asyncio.run(save(box, "pond", pond("Renamed")))
     asyncio.run(save(box, "pond", pond("Later", "z")))
     asyncio.run(box.delete("reading/q/r2"))
-    look = asyncio.run(backup.preview(box, data))
-    states = {(one.kind, one.name): one.state for one in look.found}
-    assert states["pond", "Old"] == "changed"
-    assert states["pond", "Other"] == "same"
-    assert states["pond", "Later"] == "only here"
+    look = look_at(box, data)
+    assert [look.count(state, "pond") for state in ("changed", "same", "only here")] == [1, 2, 1]
+    assert look.ponds == ["Old", "Other"]
     assert look.count("new", "reading") == 1
-    assert look.in_file == 6
+    assert look.in_file == 7  # what a newer app wrote is the same too
 
 
 def test_merging_removes_nothing_and_replacing_makes_it_as_in_the_file(box: Box) -> None:
     fill(box)
     before = texts(box)
-    look = asyncio.run(backup.preview(box, file_of(box)))
+    data = file_of(box)
     asyncio.run(save(box, "pond", pond("Renamed")))
     asyncio.run(save(box, "pond", pond("Later", "z")))
-    asyncio.run(backup.restore(box, look.backup, "merge", NOW))
+    asyncio.run(backup.restore(box, look_at(box, data), "merge", NOW))
     ponds = {one.name for one in asyncio.run(list_all(box, "pond", Pond)).documents}
     assert ponds == {"Old", "Other", "Later"}
-    asyncio.run(backup.restore(box, look.backup, "replace", NOW))
-    assert texts(box) == before
+    asyncio.run(backup.restore(box, look_at(box, data), "replace", NOW))
+    after = {key: text for key, text in texts(box).items() if not key.startswith("aside/")}
+    assert after == before
 
 
-def test_a_restore_can_be_taken_back(box: Box) -> None:
+def test_a_restore_can_be_taken_back_and_that_too(box: Box) -> None:
     assert asyncio.run(backup.can_take_back(box)) is None
     fill(box)
-    look = asyncio.run(backup.preview(box, file_of(box)))
+    data = file_of(box)
     asyncio.run(save(box, "pond", pond("Renamed")))
+    asyncio.run(save(box, "pond", pond("Only here", "z")))
     asyncio.run(box.delete("reading/q/r2"))
     before = texts(box)
-    asyncio.run(backup.restore(box, look.backup, "replace", NOW))
-    assert texts(box) != before
+    asyncio.run(backup.restore(box, look_at(box, data), "replace", NOW))
+    restored = texts(box)
+    assert restored != before
     assert asyncio.run(backup.can_take_back(box)) == NOW
     asyncio.run(backup.take_back(box, NOW))
     assert texts(box) == before
+    asyncio.run(save(box, "pond", pond("Since", "since")))
+    asyncio.run(backup.take_back(box, NOW))
+    after = texts(box)
+    assert after.pop("pond/since")  # what was done since stays
+    assert after == restored
+
+
+def test_a_second_restore_is_what_is_taken_back(box: Box) -> None:
+    fill(box)
+    data = file_of(box)
+    asyncio.run(save(box, "pond", pond("Renamed")))
+    asyncio.run(backup.restore(box, look_at(box, data), "merge", NOW))
+    asyncio.run(save(box, "reading", reading("r1").model_copy(update={"note": "mine"})))
+    before = texts(box)
+    asyncio.run(backup.restore(box, look_at(box, data), "merge", NOW))
+    asyncio.run(backup.take_back(box, NOW))
+    assert texts(box) == before
+    kept = asyncio.run(box.keys("before/"))
+    assert len(kept) == 2  # that of the restore before is gone
+
+
+def test_without_room_for_a_copy_the_restore_goes_without_and_offers_nothing(box: Box) -> None:
+    fill(box)
+    data = file_of(box)
+    asyncio.run(save(box, "pond", pond("Renamed")))
+    look = look_at(box, data)
+    writes, keeps = look.needs("merge")
+    assert (writes, keeps) == (len(texts(box)["pond/q"]) - 2, len(texts(box)["pond/p"]))
+    asyncio.run(backup.restore(box, look, "merge", NOW, keep_copy=False))
+    assert asyncio.run(backup.can_take_back(box)) is None
+    assert json.loads(texts(box)["pond/p"])["name"] == "Old"
+
+
+def test_a_copy_that_an_early_version_kept_is_taken_back_too(box: Box) -> None:
+    old = first_format(holds="everything", documents={"pond": [plain(pond("As it was"))]})
+    asyncio.run(save(box, "pond", pond("Restored")))
+    asyncio.run(save(box, "pond", pond("Restored too", "z")))
+    asyncio.run(box.put(backup.COPY, old.decode()))
+    assert asyncio.run(backup.can_take_back(box)) == NOW
+    asyncio.run(backup.take_back(box, NOW))
+    assert [one.name for one in asyncio.run(list_all(box, "pond", Pond)).documents] == ["As it was"]
+    asyncio.run(backup.take_back(box, NOW))
+    assert len(asyncio.run(list_all(box, "pond", Pond)).documents) == 2
 
 
 def test_merging_keeps_own_units_and_what_is_half_typed(box: Box) -> None:
     mine = Container(id="mine", name="Mine", volume_m3=0.01, tolerance_m3=0.001)
     asyncio.run(save(box, "preferences", Preferences(units="metric", containers=(mine,))))
     asyncio.run(save(box, "draft", Draft(id="new", texts={"name": "Now"})))
-    theirs = Documents(
-        draft=(Draft(id="new", texts={"name": "Then"}),),
-        preferences=(Preferences(units="us", containers=(TUB,)),),
+    theirs = lines_of(
+        {"key": "draft/new", "document": plain(Draft(id="new", texts={"name": "Then"}))},
+        {"key": "preferences/app", "document": plain(Preferences(units="us", containers=(TUB,)))},
     )
-    taken = Backup(holds="everything", saved_at=NOW, documents=theirs)
-    asyncio.run(backup.restore(box, taken, "merge", NOW))
+    asyncio.run(backup.restore(box, look_at(box, theirs), "merge", NOW))
     merged = asyncio.run(list_all(box, "preferences", Preferences)).documents[0]
     assert (merged.units, merged.containers) == ("metric", (mine, TUB))
     assert asyncio.run(list_all(box, "draft", Draft)).documents[0].texts == {"name": "Now"}
@@ -135,17 +215,18 @@ def test_merging_keeps_own_units_and_what_is_half_typed(box: Box) -> None:
 
 def test_one_pond_leaves_the_others_alone(box: Box) -> None:
     fill(box)
-    taken = asyncio.run(backup.one_pond(box, "p", NOW))
-    assert [one.id for one in taken.documents.reading] == ["r1"]
+    data = file_of(box, "p")
+    look = look_at(box, data)
+    assert (look.holds, look.ponds, look.count("same", "reading")) == ("pond", ["Old"], 1)
     asyncio.run(save(box, "reading", reading("r9")))
-    asyncio.run(backup.restore(box, taken, "replace", NOW))
+    asyncio.run(backup.restore(box, look_at(box, data), "replace", NOW))
     kept = {one.id for one in asyncio.run(list_all(box, "reading", Reading)).documents}
     assert kept == {"r1", "r2"}  # r9 was of this pond, r2 is of the other
-    plan = backup.plan_of(pond("Plan"), NOW)
-    asyncio.run(backup.restore(box, plan, "replace", NOW))
+    plan = plan_file(pond("Plan"), NOW)
+    asyncio.run(backup.restore(box, look_at(box, plan), "replace", NOW))
     assert len(asyncio.run(list_all(box, "reading", Reading)).documents) == 2
     with pytest.raises(StoreError, match="not on this device"):
-        asyncio.run(backup.one_pond(box, "none", NOW))
+        file_of(box, "none")
 
 
 class Failing(FolderBox):
@@ -160,19 +241,20 @@ class Failing(FolderBox):
         await super().put(key, text)
 
 
-@pytest.mark.parametrize("writes", range(7))
+@pytest.mark.parametrize("writes", range(14))
 def test_an_interrupted_restore_loses_nothing(tmp_path: Path, writes: int) -> None:
     source = FolderBox(tmp_path / "source")
     fill(source)
-    taken = asyncio.run(backup.everything(source, NOW))
+    data = file_of(source)
     box = Failing(tmp_path / "home")
     box.left = -1
     asyncio.run(save(box, "pond", pond("Mine", "mine")))
     asyncio.run(save(box, "pond", pond("My version")))
     before = texts(box)
+    look = look_at(box, data)
     box.left = writes
     with pytest.raises(StoreError, match="no room"):
-        asyncio.run(backup.restore(box, taken, "replace", NOW))
+        asyncio.run(backup.restore(box, look, "replace", NOW))
     box.left = -1
     assert texts(box).keys() >= before.keys()  # nothing is removed before all is written
     if writes:
@@ -180,66 +262,87 @@ def test_an_interrupted_restore_loses_nothing(tmp_path: Path, writes: int) -> No
     assert texts(box).items() >= before.items()
 
 
-def test_a_change_in_another_tab_stops_a_restore(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_change_in_another_tab_stops_a_restore(box: Box) -> None:
     fill(box)
-    taken = asyncio.run(backup.everything(box, NOW))
+    data = file_of(box)
     asyncio.run(save(box, "pond", pond("Mine")))
-    apply = box.apply
-
-    async def late(changes: Mapping[str, str | None], expected: Mapping[str, str | None]) -> None:
-        await box.put("pond/p", pond("Theirs").model_dump_json())
-        await apply(changes, expected)
-
-    monkeypatch.setattr(box, "apply", late)
+    look = look_at(box, data)
+    asyncio.run(box.put("pond/p", pond("Theirs").model_dump_json()))
     with pytest.raises(Changed):
-        asyncio.run(backup.restore(box, taken, "replace", NOW))
+        asyncio.run(backup.restore(box, look, "replace", NOW))
     assert "Theirs" in texts(box)["pond/p"]
+    assert asyncio.run(backup.can_take_back(box)) is None
 
 
 def test_newer_documents_are_kept_as_they_are(box: Box) -> None:
-    data = changed_file(
-        backup.to_bytes(backup.plan_of(pond("P"), NOW)),
+    data = first_format(
         documents={"pond": [json.loads(NEWER)], "something": [{"id": "s", "of": "later"}]},
     )
-    look = asyncio.run(backup.preview(box, data))
-    assert [one.state for one in look.found] == ["newer", "newer"]
-    asyncio.run(backup.restore(box, look.backup, "replace", NOW))
-    assert {key: json.loads(text) for key, text in texts(box).items()} == {
-        "pond/far": json.loads(NEWER), "something/s": {"id": "s", "of": "later"},
-    }  # fmt: skip
-    again = asyncio.run(backup.everything(box, NOW))
-    assert again.as_stored.keys() == {"pond/far", "something/s"}
+    look = look_at(box, data)
+    assert [one.state for one in look.troubles] == ["newer", "newer"]
+    asyncio.run(backup.restore(box, look, "replace", NOW))
+    kept = {"pond/far": json.loads(NEWER), "something/s": {"id": "s", "of": "later"}}
+    assert {key: json.loads(text) for key, text in texts(box).items()} == kept
+    again = look_at(MemoryBox(), file_of(box))
+    assert again.as_stored.keys() == kept.keys()
+    mine = lines_of({"key": "pond/far", "document": plain(pond("Mine", "far"))})
+    look = look_at(box, mine)
+    assert "newer version of the app saved it here" in look.troubles[0].reason
+    asyncio.run(backup.restore(box, look, "merge", NOW))
+    assert json.loads(texts(box)["pond/far"]) == json.loads(NEWER)
+
+
+def test_what_is_damaged_here_is_mended_by_the_file_and_can_be_had_back(box: Box) -> None:
+    asyncio.run(save(box, "pond", pond("Whole")))
+    data = file_of(box)
+    asyncio.run(box.put("pond/p", '{"schema_version": 1, "id": "p", "na'))
+    asyncio.run(backup.restore(box, look_at(box, data), "merge", NOW))
+    assert [one.name for one in asyncio.run(list_all(box, "pond", Pond)).documents] == ["Whole"]
+    asyncio.run(backup.take_back(box, NOW))
+    assert texts(box)["pond/p"].endswith('"na')
 
 
 @pytest.mark.parametrize(
     "data",
     [
         b"", b"{", b"[]", b"null", b"\xff\xfe", b'{"format": "other"}', b"[" * 100_000,
-        b'{"format": "pondapp-backup"}', b"9" * 10_000,
+        b'{"format": "pondapp-backup"}', b"9" * 10_000, b"\n" * 20_000, b'{"a":' * 100_000,
         b'{"format": "pondapp-backup", "format_version": true}',
         b'{"format": "pondapp-backup", "format_version": 1}',
         b'{"format": "pondapp-backup", "format_version": 1, "documents": {"pond": 1}}',
         b'{"format": "pondapp-backup", "format_version": 1, "documents": {}}',
         b'{"format": "pondapp-backup", "format_version": 1, "documents": {}, "as_stored": 5}',
         b'{"format": "pondapp-backup", "format_version": 1, "documents": {}, "saved_at": "now"}',
-        b" " * (backup.LARGEST + 1),
+        b'{"format": "pondapp-backup", "format_version": 2}',
+        b'{"format": "pondapp-backup", "format_version": 2, "holds": "pond", "saved_at": "now"}',
+        b'{"format": "pondapp-backup", "format_version": 2, "holds": "pond", '
+        b'"saved_at": "9999-12-31T23:59:59-12:00"}',
+        first_format(documents={"pond": [[[]], json.loads("[" * 70 + "]" * 70)]}),
     ],
 )  # fmt: skip
 def test_what_is_no_backup_is_refused(box: Box, data: bytes) -> None:
     with pytest.raises(StoreError):
-        asyncio.run(backup.preview(box, data))
+        look_at(box, data)
 
 
-def test_a_newer_format_is_refused_whole(box: Box) -> None:
-    data = changed_file(backup.to_bytes(backup.plan_of(pond("P"), NOW)), format_version=2)
+def test_a_file_of_the_first_format_beyond_the_limit_is_refused(
+    box: Box, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(backup_file, "LARGEST_FIRST_FORMAT", 2_000_000)
+    with pytest.raises(StoreError, match="damaged, or no backup"):
+        look_at(box, b" " * 2_100_000)
+
+
+@pytest.mark.parametrize("data", [first_format(format_version=3), lines_of()])
+def test_a_newer_format_is_refused_whole(box: Box, data: bytes) -> None:
+    data = data.replace(b'"format_version": 2', b'"format_version": 3')
     with pytest.raises(TooNew, match="update the app first"):
-        asyncio.run(backup.preview(box, data))
+        look_at(box, data)
 
 
-def test_bad_entries_hide_no_good_ones(box: Box) -> None:
-    good = json.loads(pond("Good").model_dump_json())
-    data = changed_file(
-        backup.to_bytes(backup.plan_of(pond("P"), NOW)),
+def test_bad_entries_of_the_first_format_hide_no_good_ones(box: Box) -> None:
+    good = plain(pond("Good"))
+    data = first_format(
         documents={
             "pond": [good, good, 5, {"id": "../x"}, {"id": "y"}, {**good, "id": "z", "fed": 1}],
             "aside": [{"id": "x"}],
@@ -247,25 +350,158 @@ def test_bad_entries_hide_no_good_ones(box: Box) -> None:
         },
         as_stored={"before/restore": "x", "pond/../x": "y", "pond/w": 5, "reading/k": "cut o"},
     )
-    look = asyncio.run(backup.preview(box, data))
+    look = look_at(box, data)
     assert look.count("new") == 1
     assert look.count("unreadable") == 11
-    asyncio.run(backup.restore(box, look.backup, "merge", NOW))
+    asyncio.run(backup.restore(box, look, "merge", NOW))
     assert texts(box).keys() == {"pond/p", "pond/y", "pond/z", "reading/k"}
 
 
-def test_a_file_of_more_documents_than_anyone_has_is_refused(
+def test_bad_lines_hide_no_good_ones_and_then_nothing_is_removed(box: Box) -> None:
+    asyncio.run(save(box, "pond", pond("Only here", "z")))
+    deep = b'{"key": "pond/deep", "document": ' + b"[" * 9000 + b"]" * 9000 + b"}\n"
+    large = b'{"key": "reading/large", "text": "' + b"x" * 20_000_000 + b'"}\n'
+    data = b"".join(
+        [
+            lines_of({"key": "pond/p", "document": plain(pond("Good"))}),
+            b"\xff\xfe nonsense\n[]\n{}\n", deep, large,
+            b'{"key": "pond/deeper","document":{"a":' + b"[" * 9000 + b"]" * 9000 + b"}}\n",
+            b'{"key":"pond/raw","document":{"a":' + b"[" * 9000 + b"]" * 9000 + b"}}\n",
+            b'{"key": "../x", "text": ""}\n{"key": "before/restore", "text": "x"}\n',
+            b'{"key": "pond/q", "document": ' + pond("Good too", "q").model_dump_json().encode(),
+            b"}",
+        ]
+    )  # fmt: skip
+    begun = time.perf_counter()
+    look = look_at(box, data)
+    assert time.perf_counter() - begun < 20
+    assert look.ponds == ["Good", "Good too"]
+    assert not look.complete
+    assert look.only_here == {}
+    with pytest.raises(StoreError, match="not complete"):
+        asyncio.run(backup.restore(box, look, "replace", NOW))
+    asyncio.run(backup.restore(box, look, "merge", NOW))
+    kept = texts(box)
+    assert {"pond/p", "pond/q", "pond/z", "reading/large", "pond/raw"} <= kept.keys()
+    assert kept["reading/large"] == "x" * 20_000_000  # set aside, as it is
+    assert asyncio.run(list_all(box, "pond", Pond)).troubles[0].key == "pond/raw"
+    again = look_at(MemoryBox(), file_of(box))  # what was written can be read
+    assert (again.complete, again.count("new", "pond")) == (True, 3)
+    assert again.as_stored["reading/large"] == "x" * 20_000_000
+
+
+def test_a_file_that_is_cut_off_anywhere_is_known_for_it(box: Box) -> None:
+    fill(box)
+    data = file_of(box)
+    lines = data.splitlines(keepends=True)
+    for cut in (len(data) - 2, len(data) - len(lines[-1]), len(lines[0]) + 5, data.index(b"Other")):
+        look = look_at(MemoryBox(), data[:cut])
+        assert not look.complete
+    missing = look_at(MemoryBox(), b"".join(lines[:2] + lines[3:]))
+    assert (missing.complete, missing.touched) == (False, True)
+    edited = look_at(MemoryBox(), data.replace(b"Other", b"Outer"))
+    assert (edited.complete, edited.touched) == (True, True)
+    assert "Outer" in edited.ponds
+
+
+@pytest.mark.parametrize("size", [1, 7, 100, 3000])
+def test_a_file_may_come_in_pieces_of_any_size(
+    box: Box, monkeypatch: pytest.MonkeyPatch, size: int
+) -> None:
+    fill(box)
+    data = file_of(box)
+    monkeypatch.setattr(backup_file, "PIECE", size)
+    look = asyncio.run(backup.preview(MemoryBox(), pieces_of(data)))
+    assert (look.complete, look.touched, look.in_file) == (True, False, 6)
+    assert look_at(MemoryBox(), file_of(box)).in_file == 6
+
+
+def test_a_file_of_more_than_anyone_has_is_refused(
     box: Box, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(backup, "MOST_DOCUMENTS", 1)
     fill(box)
+    data = file_of(box)
+    monkeypatch.setattr(backup, "MOST_TAKEN_IN", 1000)
+    with pytest.raises(StoreError, match="more that is new than can be taken in"):
+        look_at(MemoryBox(), data)
+    monkeypatch.setattr(backup, "MOST_DOCUMENTS", 1)
     with pytest.raises(StoreError, match="more documents than a backup can"):
-        asyncio.run(backup.preview(box, file_of(box)))
+        look_at(box, data)
+    monkeypatch.setattr(backup_file, "LARGEST_LINE", 50)
+    look = look_at(box, data[: data.index(b"\n") + 1] + b"x" * 200 + b"\n")
+    assert look.troubles[0].reason == "a line of the file is too long to be read"
+
+
+def photo(number: int, pond_id: str = "p") -> Entry:
+    return Entry(
+        id=f"photo{number}", pond_id=pond_id, when=NOW + timedelta(minutes=number),
+        what=Photo(jpeg="/9j/" + "A" * 400),
+    )  # fmt: skip
+
+
+def note(note_id: str) -> Entry:
+    return Entry(id=note_id, pond_id="p", when=NOW, what=FreeNote(), note="windy")
+
+
+def test_merging_keeps_to_the_limit_of_photos_and_says_so_before(box: Box) -> None:
+    other = MemoryBox()
+    for number in range(MOST_PHOTOS):
+        asyncio.run(save(other, "entry", photo(number, "q")))
+    for number in range(40):
+        asyncio.run(save(box, "entry", photo(500 + number)))
+    data = file_of(other)
+    look = look_at(box, data)
+    left_out = look.too_many_photos("merge")
+    assert left_out == [f"entry/q/photo{number}" for number in range(39, -1, -1)]  # the oldest
+    assert look.too_many_photos("replace") == []
+    asyncio.run(backup.restore(box, look, "merge", NOW))
+    assert len(asyncio.run(box.keys("entry/"))) == MOST_PHOTOS
+    asyncio.run(backup.restore(box, look_at(box, data), "replace", NOW))
+    assert asyncio.run(box.keys("entry/p/")) == []
+    assert len(asyncio.run(box.keys("entry/q/"))) == MOST_PHOTOS
+    asyncio.run(backup.take_back(box, NOW))
+    assert len(asyncio.run(box.keys("entry/p/"))) == 40
+
+
+@pytest.mark.parametrize("word", ["none", "outlet", "new"])
+def test_a_word_of_the_app_as_an_id_is_made_new(box: Box, word: str) -> None:
+    loose = reading("loose", "none")
+    asyncio.run(save(box, "reading", loose))
+    data = lines_of(
+        {"key": f"pond/{word}", "document": plain(pond("Foreign", word))},
+        {"key": f"reading/{word}/r5", "document": plain(reading("r5", word))},
+        {"key": "entry/p/new-note", "document": plain(note("new-note"))},
+    )
+    asyncio.run(backup.restore(box, look_at(box, data), "merge", NOW))
+    kept = set(texts(box))
+    assert {f"pond/own-{word}", "entry/p/own-new-note", "reading/none/loose"} <= kept
+    assert f"pond/{word}" not in kept
+    assert (f"reading/own-{word}/r5" in kept) == (word != "none")
+    assert not asyncio.run(list_all(box, "reading", Reading)).troubles
+    assert look_at(box, data).count("new") == 0  # found again under its new id
+    old = first_format(documents={"pond": [plain(pond("Foreign", word))]})
+    assert look_at(MemoryBox(), old).incoming.keys() == {f"pond/own-{word}"}
 
 
 def test_a_copy_that_cannot_be_read_is_not_offered(box: Box) -> None:
     assert asyncio.run(backup.can_take_back(box)) is None
     with pytest.raises(StoreError, match="no restore to take back"):
         asyncio.run(backup.take_back(box, NOW))
-    asyncio.run(box.put(backup.BEFORE, "{"))
-    assert asyncio.run(backup.can_take_back(box)) is None
+    for damaged in ("{", '{"format": 5}', '{"kept": "x", "saved_at": 1}', "[" * 9000):
+        asyncio.run(box.put(backup.COPY, damaged))
+        assert asyncio.run(backup.can_take_back(box)) is None
+
+
+def test_a_file_lists_what_of_each_pond_is_in_it(box: Box) -> None:
+    fill(box)
+    tally = backup_file.Written()
+    asyncio.run(whole(backup.everything(box, NOW, tally)))
+    assert (tally.of_pond["reading", "p"], tally.of_pond["reading", "q"]) == (1, 1)
+
+
+def test_deep_brackets_below_the_limit_are_no_reason_to_refuse(box: Box) -> None:
+    deep = "[" * (DEEPEST - 2) + "]" * (DEEPEST - 2)
+    asyncio.run(box.put("later/kind", f'{{"id":"kind","of":{deep}}}'))
+    other = MemoryBox()
+    asyncio.run(backup.restore(other, look_at(other, file_of(box)), "merge", NOW))
+    assert texts(other) == texts(box)

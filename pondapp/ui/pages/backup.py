@@ -1,22 +1,25 @@
 """Save everything to a file, and take a file back in."""
 
+from collections.abc import AsyncIterator
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
-from pondapp.sizing.backup_due import own_items
+from pondapp.sizing.backup_due import own_in_file
 from pondapp.sizing.dates import moment_text
 from pondapp.sizing.log import LogItem
 from pondapp.sizing.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
+from pondapp.store.backup_file import Written
+from pondapp.store.box import Changed
 from pondapp.store.room import Room, ask_to_stay, room
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import incoming, keeping, layout
 from pondapp.ui.parts.answers import rules_at
-from pondapp.ui.parts.files import read_picked, save_file
+from pondapp.ui.parts.files import PickedFile, read_picked, save_file, save_pieces
 from pondapp.ui.parts.navigate import say
 from pondapp.words import t
 
@@ -29,6 +32,8 @@ class Shown:
     how: How = "merge"
     room: Room | None = None
     undo: datetime | None = None
+    busy: str = ""
+    """What is under way and takes a while."""
 
 
 def _today() -> str:
@@ -41,6 +46,9 @@ def BackupPage() -> Any:
     session = session_now()
     state, set_state = ft.use_state(Shown())
     preview = state.preview
+    busy = bool(state.busy)
+    under_way = [layout.small(state.busy)] if busy else []
+    copied = preview is None or incoming.room_for_copy(preview, state.how, state.room)
 
     def show(**changes: Any) -> None:
         set_state(lambda now: replace(now, **changes))
@@ -55,10 +63,26 @@ def BackupPage() -> Any:
 
     async def save_all(_: Any) -> None:
         now = datetime.now(UTC)
-        made = await backup.everything(session.box, now)
-        if await save_file(f"pondapp-{_today()}.json", backup.to_bytes(made)):
-            kept = made.documents
-            await session.note_backup(now, own_items(kept.reading), own_items(kept.entry))
+        tally = Written()
+        show(busy=t("The file is being written."))
+        try:
+            pieces = backup.everything(session.box, now, tally)
+            saved = await save_pieces(f"pondapp-{_today()}.jsonl", pieces)
+        finally:
+            show(busy="")
+        if not saved:
+            return
+        readings, entries = (own_in_file(tally.of_pond, kind) for kind in ("reading", "entry"))
+        await session.note_backup(now, readings, entries)
+        if tally.too_large:
+            say(
+                t(
+                    "The backup is in your downloads. {count} damaged texts are too large for it "
+                    "and stay on this device only.",
+                    count=len(tally.too_large),
+                )
+            )
+        else:
             say(t("The backup is in your downloads. Copy it to another device too."))
 
     async def save_table(_: Any) -> None:
@@ -70,17 +94,41 @@ def BackupPage() -> Any:
         if await save_file(f"pondapp-log-{_today()}.csv", table):
             say(t("The table is in your downloads."))
 
-    async def picked(data: bytes) -> None:
-        show(preview=await backup.preview(session.box, data), how="merge")
+    async def picked(file: PickedFile) -> None:
+        read, told = 0, 0
+
+        async def pieces() -> AsyncIterator[bytes]:
+            nonlocal read, told
+            async for piece in file.pieces():
+                yield piece
+                read += len(piece)
+                if (share := 100 * read // file.size) >= told + 5:
+                    told = share
+                    show(busy=t("The file is being read: {share} %", share=share))
+
+        try:
+            found = await backup.preview(session.box, pieces())
+            show(preview=found, how="merge", room=await room())
+        finally:
+            show(busy="")
 
     async def take_in(_: Any) -> None:
         if preview is None:
             return
-        await backup.restore(session.box, preview.backup, state.how, datetime.now(UTC))
-        await session.load_anew()
+        show(busy=t("The file is being taken in."))
+        try:
+            await backup.restore(
+                session.box, preview, state.how, datetime.now(UTC), keep_copy=copied
+            )
+            await session.load_anew()
+        except Changed:
+            show(preview=None)
+            raise
+        finally:
+            show(busy="")
         show(preview=None)
         await look()
-        say(t("Restored. You can take it back on this screen."))
+        say(t("Restored. You can take it back on this screen.") if copied else t("Restored."))
 
     async def take_back(_: Any) -> None:
         await backup.take_back(session.box, datetime.now(UTC))
@@ -95,15 +143,30 @@ def BackupPage() -> Any:
             say(t("The browser does not promise it. Keep a backup."))
 
     if preview is not None:
+        if copied:
+            back = [layout.small(t("You can take it back afterwards."))]
+        else:
+            no_room = t(
+                "There is no room for a copy of what is here, so this cannot be taken back. Save "
+                "a backup of it first."
+            )
+            back = [
+                layout.caution(no_room),
+                layout.second_button(t("Save a backup file"), save_all, disabled=busy),
+            ]
         return layout.screen(
             "/backup",
             t("Restore"),
             [
                 incoming.preview_card(preview),
+                *incoming.file_cautions(preview),
                 *incoming.trouble_lines(preview),
                 *incoming.how_choice(preview, state.how, lambda how: show(how=how)),
-                layout.main_button(t("Restore"), take_in),
-                layout.small(t("You can take it back afterwards.")),
+                *incoming.photo_caution(preview, state.how),
+                *([] if copied else back),
+                layout.main_button(t("Restore"), take_in, disabled=busy),
+                *(back if copied else []),
+                *under_way,
                 layout.quiet_button(t("Leave everything as it is"), lambda _: show(preview=None)),
             ],
         )
@@ -120,8 +183,9 @@ def BackupPage() -> Any:
                 *keeping.room_lines(state.room),
             ]
         ),
-        layout.main_button(t("Save a backup file"), save_all),
-        read_picked(t("Restore from a file"), picked),
+        layout.main_button(t("Save a backup file"), save_all, disabled=busy),
+        read_picked(t("Restore from a file"), picked, disabled=busy),
+        *under_way,
     ]
     if state.undo is not None:
         controls.append(

@@ -7,11 +7,13 @@ import flet as ft
 
 from pondapp.models.pond import Pond
 from pondapp.sizing.printed import plan_page
-from pondapp.store import backup, link, page
+from pondapp.store import link, page
+from pondapp.store.backup import everything
+from pondapp.store.backup_file import plan_file
 from pondapp.ui import theme
 from pondapp.ui.current import session_now, use_pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.files import file_name, save_file
+from pondapp.ui.parts.files import file_name, save_file, save_pieces
 from pondapp.ui.parts.navigate import say
 from pondapp.words import t
 
@@ -35,23 +37,22 @@ def SharePage() -> Any:
         await ft.Clipboard().set(address)
         say(t("The link is copied. Paste it into a message."))
 
-    def plan_file() -> tuple[str, bytes]:
-        data = backup.to_bytes(backup.plan_of(pond, datetime.now(UTC)))
-        return file_name(pond.name, "plan", "json"), data
+    def as_file() -> tuple[str, bytes]:
+        return file_name(pond.name, "plan", "json"), plan_file(pond, datetime.now(UTC))
 
     async def share_plan(_: Any) -> None:
-        name, data = plan_file()
+        name, data = as_file()
         answer = await page.ask("share", title=pond.name, name=name, data=data)
         if answer not in ("done", "cancelled") and await save_file(name, data):
             say(t("This browser cannot pass a file on. The plan is in your downloads."))
 
     async def save_plan(_: Any) -> None:
-        if await save_file(*plan_file()):
+        if await save_file(*as_file()):
             say(t("The plan is in your downloads."))
 
     async def save_pond(_: Any) -> None:
-        made = await backup.one_pond(session.box, pond.id, datetime.now(UTC))
-        if await save_file(file_name(pond.name, "pond", "json"), backup.to_bytes(made)):
+        pieces = everything(session.box, datetime.now(UTC), pond_id=pond.id)
+        if await save_pieces(file_name(pond.name, "pond", "jsonl"), pieces):
             say(t("The pond and its log are in your downloads."))
 
     async def show_printed(_: Any) -> None:

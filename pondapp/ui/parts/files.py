@@ -1,21 +1,49 @@
 """Files to and from the user's own folders."""
 
 import re
-from collections.abc import Callable, Coroutine
+from collections.abc import AsyncIterator, Callable, Coroutine
+from dataclasses import dataclass
 from typing import Any
 
 import flet as ft
 
+from pondapp.store import browser_file
+from pondapp.store.backup_file import pieces_of, whole
 from pondapp.store.box import StoreError
+from pondapp.store.page import listen
 from pondapp.ui import theme
 from pondapp.ui.parts import layout
 
-Read = Callable[[bytes], Coroutine[Any, Any, None]]
+Read = Callable[["PickedFile"], Coroutine[Any, Any, None]]
+
+
+@dataclass(frozen=True, slots=True)
+class PickedFile:
+    """A file that the user picked: its bytes, or where the browser has them."""
+
+    name: str
+    size: int
+    held: bytes | None
+    there: Any
+
+    async def pieces(self) -> AsyncIterator[bytes]:
+        """Its bytes, read as they are asked for."""
+        held = self.held or b""
+        source = pieces_of(held) if self.there is None else browser_file.pieces(self.there)
+        async for piece in source:
+            yield piece
+
 
 # One for the whole app: a dialog may outlive the drawing of the button that opened it. What is
 # picked goes to the screen that drew its button last.
 _picker: list[ft.FilePicker] = []
 _reader: list[Read] = []
+
+
+async def save_pieces(name: str, pieces: AsyncIterator[bytes]) -> bool:
+    """Hand a file to the user that is made while it is written; False if it was not saved."""
+    saved = await browser_file.save(name, pieces)
+    return await save_file(name, await whole(pieces)) if saved is None else saved
 
 
 async def save_file(name: str, data: bytes) -> bool:
@@ -26,11 +54,14 @@ async def save_file(name: str, data: bytes) -> bool:
     return page.web or saved is not None
 
 
-def read_picked(label: str, read: Read, *, pictures: bool = False) -> ft.Control:
+def read_picked(
+    label: str, read: Read, *, pictures: bool = False, disabled: bool = False
+) -> ft.Control:
     """A button that lets the user pick a file, or a picture, and reads it.
 
     The browser opens its dialog only inside the touch itself, so the button carries the action.
     """
+    listen()
     _reader[:] = [read]
     if not _picker:
         _picker.append(ft.FilePicker(on_result=_picked))
@@ -40,10 +71,11 @@ def read_picked(label: str, read: Read, *, pictures: bool = False) -> ft.Control
         action=ft.PickFiles(
             _picker[0],
             file_type=ft.FilePickerFileType.IMAGE if pictures else ft.FilePickerFileType.ANY,
-            with_data=True,
+            with_data=not ft.context.page.web,  # a browser's file is read where it lies
             cancel_upload_on_window_blur=False,
         ),
         style=layout.button_style(),
+        disabled=disabled,
     )
 
 
@@ -53,9 +85,11 @@ def _picked(event: ft.FilePickerResultEvent) -> None:
 
 
 async def _take(file: ft.FilePickerFile) -> None:
-    if file.bytes is None:
+    there = browser_file.last_picked(file.name, file.size)
+    if there is None and file.bytes is None:
         raise StoreError("{name} could not be read", name=file.name)
-    await _reader[0](bytes(file.bytes))
+    browser_file.require_readable(file.size)
+    await _reader[0](PickedFile(file.name, file.size, file.bytes, there))
 
 
 def file_name(name: str, what: str, ending: str) -> str:

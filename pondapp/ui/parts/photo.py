@@ -8,13 +8,14 @@ import flet as ft
 from pondapp import units
 from pondapp.models.limits import MOST_PHOTOS
 from pondapp.sizing.log import photos_in
+from pondapp.store.backup_file import whole
 from pondapp.store.box import StoreError
 from pondapp.store.photo import small_photo
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed
-from pondapp.ui.parts.files import read_picked
+from pondapp.ui.parts.files import PickedFile, read_picked
 from pondapp.words import t
 
 
@@ -35,12 +36,12 @@ def PhotoPart(typed: Typed, new: bool) -> Any:
     jpeg = typed.text("jpeg")
     if new and not jpeg and photos_in(session_now().entries.values()) >= MOST_PHOTOS:
         return layout.body(
-            t("{most} photos are as many as fit into a backup. Delete one first.", most=MOST_PHOTOS)
+            t("{most} photos are the most on one device. Delete one first.", most=MOST_PHOTOS)
         )
 
-    async def picked(data: bytes) -> None:
+    async def picked(file: PickedFile) -> None:
         try:
-            small = await small_photo(data)
+            small = await small_photo(await whole(file.pieces()))
         except StoreError as error:
             set_problem(layout.sentence(units.tell(error.message, session_now().system)))
             return

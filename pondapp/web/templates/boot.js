@@ -204,6 +204,14 @@
       const address = URL.createObjectURL(new Blob([data], { type: "text/html" }));
       return window.open(address) ? "done" : "impossible";
     },
+    async save({ name, data }) { // a Blob: it lies with the browser, not in Python's memory
+      const link = document.createElement("a");
+      link.href = URL.createObjectURL(data);
+      link.download = name;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+      return "done";
+    },
     async share(values) {
       const shared = asShared(values);
       if (!navigator.share || (navigator.canShare && !navigator.canShare(shared))) {
@@ -227,6 +235,12 @@
     }
     asked.postMessage({ tab, answers: data.number, answer });
   };
+
+  // A picked file goes to Python as it lies on the device, to be read in pieces.
+  document.addEventListener("change", ({ target }) => {
+    if (target.type !== "file" || !target.files.length) return;
+    asked.postMessage({ tab, picked: target.files[0] });
+  }, { capture: true });
 
   // ---- offline, and new versions
   const updates = new BroadcastChannel(name("update"));

@@ -1,0 +1,58 @@
+"""Files of the browser in pieces: what is in them need not fit into Python's memory."""
+
+import sys
+from collections.abc import AsyncIterable, AsyncIterator, Sequence
+from typing import Any
+
+from pondapp.core.messages import Amount
+from pondapp.models.limits import LARGEST_FILE
+from pondapp.store import page
+from pondapp.store.box import StoreError
+
+PIECE = 1_000_000
+"""Bytes that are read in one go."""
+
+
+def last_picked(name: str, size: int) -> Any:
+    """The file that was picked last on the page, if it is this one; None on a desktop."""
+    file = page.last_picked()
+    return file if file is not None and (file.name, file.size) == (name, size) else None
+
+
+def require_readable(size: int) -> None:
+    """Refuse a file that is larger than anything that the app writes, before it is read."""
+    if size > LARGEST_FILE:
+        raise StoreError(
+            "the file is too large for a backup: {size} MB, where {most} MB is the most",
+            size=Amount(round(size / 1e6), "-"),
+            most=Amount(LARGEST_FILE // 1_000_000, "-"),
+        )
+
+
+async def pieces(file: Any) -> AsyncIterator[bytes]:
+    """The bytes of a picked file, read as they are asked for."""
+    from pyodide.ffi import JsException
+
+    size = int(file.size)
+    for at in range(0, size, PIECE):
+        try:
+            buffer = await file.slice(at, min(at + PIECE, size)).arrayBuffer()
+        except JsException as error:  # moved or changed since it was picked
+            raise StoreError("{name} could not be read", name=str(file.name)) from error
+        yield buffer.to_bytes()
+
+
+async def save(name: str, data: AsyncIterable[bytes]) -> bool | None:
+    """Hand a file to the user's downloads; None where the page cannot do it, as on a desktop."""
+    if sys.platform != "emscripten":
+        return None
+    whole = blob([blob([piece]) async for piece in data])
+    return bool(await page.ask("save", name=name, data=whole) == "done")
+
+
+def blob(parts: Sequence[Any]) -> Any:
+    """Bytes, or such, put together where the browser keeps them: outside Python's memory."""
+    import js
+    from pyodide.ffi import to_js
+
+    return js.Blob.new(to_js([to_js(part) for part in parts]))

@@ -1,0 +1,196 @@
+"""What somebody sends or what became of a stored text: nothing of it ends the app or what is kept.
+
+A desktop's Python survives thousands of brackets, the browser's does not: so this is tried there.
+"""
+
+import base64
+import json
+import zlib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from phones import Phone, give_file, go, load_again, open_app, press, shows
+from playwright.sync_api import Page, expect
+
+from pondapp.sizing.example import EXAMPLE
+from pondapp.store import link
+
+DEEP = "[" * 9000 + "]" * 9000
+
+PUT = """(texts) => new Promise((done, failed) => {
+  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
+    const deed = target.result.transaction("texts", "readwrite");
+    for (const [key, text] of texts) deed.objectStore("texts").put(text, key);
+    deed.oncomplete = () => { target.result.close(); done(true); };
+    deed.onabort = () => failed(deed.error);
+  };
+})"""
+TEXTS = """() => new Promise((done) => {
+  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
+    const texts = target.result.transaction("texts").objectStore("texts");
+    const found = {};
+    texts.openCursor().onsuccess = ({ target: { result } }) => {
+      if (!result) { target.result.close(); return done(found); }
+      found[result.key] = result.value;
+      result.continue();
+    };
+  };
+})"""
+
+
+def stored(page: Page) -> dict[str, str]:
+    found: dict[str, str] = page.evaluate(TEXTS)
+    return {key: text for key, text in found.items() if not key.startswith("before/")}
+
+
+def well_packed(text: str) -> str:
+    squeeze = zlib.compressobj(9, wbits=-15, zdict=link.WORDS)
+    data = squeeze.compress(text.encode()) + squeeze.flush()
+    return link.VERSION + base64.urlsafe_b64encode(data).decode().rstrip("=")
+
+
+def file(*lines: Any) -> bytes:
+    head = {"format": "pondapp-backup", "format_version": 2, "holds": "everything"}
+    whole = ({**head, "saved_at": "2026-05-06T07:08:00Z"}, *lines)
+    return b"".join(
+        (line if isinstance(line, str) else json.dumps(line)).encode() + b"\n" for line in whole
+    )
+
+
+def pond(pond_id: str, name: str) -> dict[str, Any]:
+    water = {"kind": "typed", "volume_m3": 1}
+    return {"schema_version": 1, "id": pond_id, "name": name, "water": water}
+
+
+def note(note_id: str, when: str, text: str) -> tuple[str, str]:
+    entry = {
+        "schema_version": 1, "id": note_id, "pond_id": EXAMPLE, "when": when,
+        "what": {"kind": "note"}, "note": text,
+    }  # fmt: skip
+    return f"entry/{EXAMPLE}/{note_id}", json.dumps(entry)
+
+
+def look_at(page: Page, data: bytes) -> None:
+    go(page, "/backup")
+    give_file(
+        page,
+        "Restore from a file",
+        {"name": "b.jsonl", "mimeType": "application/json", "buffer": data},
+    )
+
+
+@pytest.mark.slow
+def test_brackets_without_end_end_nothing(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
+    for plan in (DEEP, f'{{"id":"p","schema_version":1,"fed":{DEEP}}}'):
+        page.goto("about:blank")
+        open_app(page, f"{site_address}#/shared/{well_packed(plan)}")
+        shows(page, "The link is cut off or damaged")
+    press(page, "To the first screen")
+    press(page, "Look round an example pond")
+    page.wait_for_url(f"**/pond/{EXAMPLE}")
+
+    old = '{"format":"pondapp-backup","format_version":1,"documents":%s}'
+    for data in (DEEP.encode(), (old % DEEP).encode()):
+        look_at(page, data)
+        shows(page, "the file is damaged, or no backup of this app")
+        press(page, "Close")
+    deep = f'{{"key":"pond/deep","document":{{"id":"deep","name":{DEEP}}}}}'
+    look_at(page, file(deep, DEEP, {"key": "pond/whole", "document": pond("whole", "Whole")}))
+    shows(page, "new: 1")
+    shows(page, "more than 64 brackets inside one another")
+    shows(page, "The file is damaged or cut off")
+    press(page, "Restore", exact=True)
+    shows(page, "Take back the restore")
+
+    page.evaluate(PUT, [["draft/deep", DEEP], [f"reading/{EXAMPLE}/deep", f'{{"a":{DEEP}}}']])
+    go(page, "/")
+    load_again(page)
+    shows(page, "draft/deep could not be read and was set aside")
+    shows(page, "pond/deep could not be read and was set aside")
+    shows(page, f"reading/{EXAMPLE}/deep could not be read and was set aside")
+    expect(page.get_by_role("button", name="Whole")).to_be_attached()
+    kept = stored(page)
+    assert kept["draft/deep"] == kept["aside/draft/deep/1"] == DEEP
+    assert used_phone.errors == []
+
+
+@pytest.mark.slow
+def test_a_date_at_the_end_of_the_calendar_blocks_nothing(
+    phone: Phone, site_address: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TZ", "Etc/GMT+12")
+    page = phone.start()
+    open_app(page, site_address)
+    assert page.evaluate("new Date().getTimezoneOffset()") == 720
+    press(page, "Look round an example pond")
+    page.wait_for_url(f"**/pond/{EXAMPLE}")
+    far, last, first = (
+        note("far", "9999-12-31T23:59:59-12:00", "far"),
+        note("last", "2199-12-31T23:59:59Z", "the last day"),
+        note("first", "1970-01-01T00:00:00Z", "the first day"),
+    )
+    page.evaluate(PUT, [far, last, first])
+    go(page, "/")
+    load_again(page)
+    shows(page, "entry/invented-example/far could not be read and was set aside")
+    shows(page, "from 1970 to 2199")
+    go(page, f"/pond/{EXAMPLE}")
+    shows(page, "Log")
+    go(page, f"/pond/{EXAMPLE}/log")
+    shows(page, "the last day")
+    go(page, f"/pond/{EXAMPLE}/charts")
+    go(page, "/backup")
+    with page.expect_download() as table:
+        press(page, "Save the log as a table (CSV)")
+    table.value.save_as(tmp_path / "log.csv")
+    text = (tmp_path / "log.csv").read_text("utf-8-sig")
+    assert "the last day" in text
+    assert "1969-12-31" in text  # the first day, where clocks are twelve hours behind
+    with page.expect_download() as download:
+        press(page, "Save a backup file")
+    download.value.save_as(tmp_path / "b.jsonl")
+    assert "9999-12-31" in (tmp_path / "b.jsonl").read_text()  # kept, as it is
+    look_at(page, file({"key": far[0], "document": json.loads(far[1])}))
+    shows(page, "from 1970 to 2199")
+    assert not [error for error in phone.errors if "Traceback" in error]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("way", ["link", "file"])
+def test_deleting_a_pond_from_outside_deletes_nothing_else(
+    used_phone: Phone, site_address: str, way: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    page.wait_for_url(f"**/pond/{EXAMPLE}")
+    loose = json.loads(note("loose", "2026-05-06T07:08:00Z", "of no pond")[1])
+    draft = {"schema_version": 1, "id": "entry-else-new-note", "texts": {"note": "typed"}}
+    mine = [
+        ["entry/none/loose", json.dumps({**loose, "pond_id": "none"})],
+        ["draft/entry-else-new-note", json.dumps(draft)],
+    ]
+    page.evaluate(PUT, mine)
+    for number, word in enumerate(("none", "e")):
+        if way == "link":
+            page.goto("about:blank")
+            text = well_packed(json.dumps(pond(word, f"Foreign {word}")))
+            open_app(page, f"{site_address}#/shared/{text}")
+            press(page, "Keep this pond")
+        else:
+            go(page, "/")
+            load_again(page)
+            look_at(page, file({"key": f"pond/{word}", "document": pond(word, f"Foreign {word}")}))
+            press(page, "Restore", exact=True)
+            shows(page, "Take back the restore")
+        taken = "own-none" if word == "none" else "e"
+        before = stored(page)
+        assert {f"pond/{taken}", *(key for key, _ in mine)} <= before.keys()
+        assert "pond/none" not in before
+        go(page, f"/pond/{taken}")
+        press(page, "Delete this pond")
+        page.wait_for_timeout(12_000)  # until the undo has passed
+        gone = before.keys() - stored(page).keys()
+        assert gone == {f"pond/{taken}"}, number

@@ -1,0 +1,127 @@
+"""Whatever was taken in is used as the screens use it: computed, drawn, printed, moved on.
+
+It runs in any Python, so that the browser's own can be asked too.
+"""
+
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+from pondapp.core.errors import PondError
+from pondapp.models.entry import Entry, WaterTest
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing import charts, due, health, log, stock, trend, water_tests
+from pondapp.sizing.dates import calendar_marks, moment_text
+from pondapp.sizing.log_table import log_table
+from pondapp.sizing.path import lines_of
+from pondapp.sizing.picture import basin_picture
+from pondapp.sizing.plan import plan_of
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.plumbing import line_answer
+from pondapp.sizing.printed import plan_page
+from pondapp.sizing.pumps import shelf
+from pondapp.sizing.shopping import bill
+from pondapp.sizing.targets import targets
+from pondapp.sizing.volume import volume_of
+from pondapp.store import backup, link
+from pondapp.store.backup_file import whole
+from pondapp.store.documents import list_all
+
+NOW = datetime(2026, 5, 6, tzinfo=UTC)
+
+
+def answered(ask: Callable[[], Any]) -> Any:
+    """An answer, or None where the answer is a clear sentence."""
+    try:
+        return ask()
+    except PondError:
+        return None
+
+
+def use_pond(pond: Pond, items: Sequence[log.LogItem]) -> None:
+    """Ask of a pond what its screens ask."""
+    readings = [item for item in items if isinstance(item, Reading)]
+    for ask in (volume_of, _pictures):
+        answered(lambda ask=ask: ask(pond.water))  # type: ignore[misc]
+    for about in (targets, plan_of, bill):
+        answered(lambda about=about: about(pond))  # type: ignore[misc]
+    for grown in (False, True):
+        answered(lambda grown=grown: stock.stock(pond, grown=grown))  # type: ignore[misc]
+    flows = answered(lambda: planned_flows(pond))
+    for line in lines_of(pond):
+        if flows is not None:
+            answered(lambda line=line: shelf(pond, line, flows.flows))  # type: ignore[misc]
+            answered(lambda line=line: line_answer(pond, line, flows.flows))  # type: ignore[misc]
+        for valves in ("open", "kept", "other"):
+            answered(
+                lambda line=line, valves=valves: health.health(pond, line, readings, valves)  # type: ignore[misc]
+            )
+    answered(lambda: due.due(pond, items, NOW))
+    for system in ("metric", "us", "imperial"):
+        page = answered(lambda system=system: plan_page(pond, readings, system, NOW))  # type: ignore[misc]
+        assert page is None or page.lstrip().lower().startswith("<!doctype")
+    address = answered(lambda: link.link(pond, "https://ponds.example/"))
+    if address:
+        assert link.unpacked(address.rpartition("/")[2]).name == pond.name
+
+
+def _pictures(water: Any) -> None:
+    for basin in getattr(water, "basins", ()):
+        basin_picture(basin)
+
+
+def use_log(pond: Pond | None, items: Sequence[log.LogItem]) -> None:
+    """Draw a log: its months, its table, its charts."""
+    for item in items:
+        assert moment_text(log.moment(item))
+    assert sum(len(part) for _, part in log.by_month(items)) == len(items)
+    log.searched(items, "a 2025", None)
+    for system in ("metric", "us"):
+        table = log_table(items, {}, system)
+        assert table.count(b"\r\n") >= len(items)
+    if pond is not None:
+        for place in charts.places_in(items):
+            answered(lambda place=place: charts.flow_chart(pond, place, items, None))  # type: ignore[misc]
+            answered(lambda place=place: trend.place_trend(pond, place, place, None, items))  # type: ignore[misc]
+        for key in charts.values_read(items):
+            answered(lambda key=key: charts.water_chart(pond, key, items, None))  # type: ignore[misc]
+        for item in items:
+            if isinstance(item, Entry) and isinstance(item.what, WaterTest):
+                test = item.what
+                answered(lambda test=test: water_tests.read_test(test, pond))  # type: ignore[misc]
+    if items:
+        first, last = log.moment(items[-1]), log.moment(items[0])
+        assert len(calendar_marks(first, last, 6)) < 20
+
+
+async def use(box: Any) -> None:
+    """Use all that a device holds, then move it to another by a backup."""
+    ponds = {pond.id: pond for pond in (await list_all(box, "pond", Pond)).documents}
+    readings = (await list_all(box, "reading", Reading)).documents
+    entries = (await list_all(box, "entry", Entry)).documents
+    held: Mapping[str, list[log.LogItem]] = {
+        pond_id: [] for pond_id in (*ponds, *(item.pond_id for item in (*readings, *entries)))
+    }
+    for item in (*readings, *entries):
+        held[item.pond_id].append(item)
+    for pond_id, items in held.items():
+        ordered = log.newest_first(items)
+        if pond := ponds.get(pond_id):
+            use_pond(pond, ordered)
+        use_log(ponds.get(pond_id), ordered)
+    data = await whole(backup.everything(box, NOW))
+    other = type(box)()
+    look = await backup.preview(other, data)
+    assert (look.complete, look.touched) == (True, False)
+    await backup.restore(other, look, "replace", NOW)
+    here = {key for key, _ in await box.items() if not key.startswith("before/")}
+    assert {key for key, _ in await other.items() if not key.startswith("before/")} == here
+    again = await backup.preview(other, data)
+    assert again.count("new") == again.count("changed") == again.count("only here") == 0
+
+
+def used(box: Any) -> None:
+    """The same, at once."""
+    asyncio.run(use(box))
