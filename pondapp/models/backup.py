@@ -59,8 +59,8 @@ class End(Document):
 
     end: dict[str, int]
     """How many lines there are of each kind."""
-    sha256: str
-    """Of all bytes before this line, in hexadecimal digits."""
+    sha256: str = ""
+    """Of all bytes before this line, in hexadecimal digits; empty where nobody counted."""
 
 
 def schema() -> dict[str, Any]:

@@ -27,7 +27,7 @@ MOST_TAKEN_IN = 300_000_000
 """Letters of all that is new in it, which are held until one says how to take them in."""
 LARGEST_LINE = 64_000_000
 """Bytes of one line of it: a damaged text is kept as it is, however large it became."""
-LARGEST_FIRST_FORMAT = 100_000_000
+LARGEST_FIRST_FORMAT = 150_000_000
 """Bytes of a file of the first format, which can only be read whole."""
 
 # ---- what a log holds

@@ -175,7 +175,7 @@ class _Look:
                 reason = item.trouble or "it has no place on a device"
                 self._trouble(kind, place, "unreadable", reason)
                 continue
-            renamed = item if item.as_stored else _with_own_ids(item)
+            renamed = _with_own_ids(item)
             if renamed.key in self.seen:
                 self._trouble(kind, place, "unreadable", "the file holds it twice")
                 continue

@@ -230,7 +230,7 @@ async def _of_lines(
                 pass
             elif end := _end_of(line):
                 about.ended = Counter(end.end) == counts and not damaged
-                about.changed = end.sha256 != digest.hexdigest()
+                about.changed = end.sha256 not in ("", digest.hexdigest())
             else:
                 item = _item_of(line)
                 items.append(item)

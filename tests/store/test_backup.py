@@ -481,6 +481,12 @@ def test_a_word_of_the_app_as_an_id_is_made_new(box: Box, word: str) -> None:
     assert look_at(box, data).count("new") == 0  # found again under its new id
     old = first_format(documents={"pond": [plain(pond("Foreign", word))]})
     assert look_at(MemoryBox(), old).incoming.keys() == {f"pond/own-{word}"}
+    text = pond("Foreign", word).model_dump_json()
+    for data in (
+        first_format(as_stored={f"pond/{word}": text}),
+        lines_of({"key": f"pond/{word}", "text": text}),
+    ):
+        assert look_at(MemoryBox(), data).incoming.keys() == {f"pond/own-{word}"}
 
 
 def test_a_copy_that_cannot_be_read_is_not_offered(box: Box) -> None:
@@ -505,3 +511,20 @@ def test_deep_brackets_below_the_limit_are_no_reason_to_refuse(box: Box) -> None
     other = MemoryBox()
     asyncio.run(backup.restore(other, look_at(other, file_of(box)), "merge", NOW))
     assert texts(other) == texts(box)
+
+
+def test_texts_that_nobody_looked_at_are_documents_if_they_can_be_read(box: Box) -> None:
+    """As a page writes them that goes without Python."""
+    fill(box)
+    held = texts(box)
+    lines = [{"key": key, "text": text} for key, text in held.items()]
+    counts: dict[str, int] = {}
+    for key in held:
+        counts[key.partition("/")[0]] = counts.get(key.partition("/")[0], 0) + 1
+    new = lines_of(*lines, {"end": counts})
+    for data in (first_format(holds="everything", as_stored=held), new):
+        other = MemoryBox()
+        look = look_at(other, data)
+        assert (look.complete, look.touched, look.count("new")) == (True, False, 6)
+        asyncio.run(backup.restore(other, look, "replace", NOW))
+        assert texts(other) == held
