@@ -1,5 +1,6 @@
 """Files of the browser in pieces: what is in them need not fit into Python's memory."""
 
+import asyncio
 import sys
 from collections.abc import AsyncIterable, AsyncIterator, Sequence
 from typing import Any
@@ -9,14 +10,25 @@ from pondapp.models.limits import LARGEST_FILE
 from pondapp.store import page
 from pondapp.store.box import StoreError
 
+IN_BROWSER = sys.platform == "emscripten"
 PIECE = 1_000_000
 """Bytes that are read in one go."""
+PATIENCE = 5.0
+"""Seconds for the page to hand over what was picked; it comes by another way than its name."""
+PAUSE = 0.05
 
 
-def last_picked(name: str, size: int) -> Any:
-    """The file that was picked last on the page, if it is this one; None on a desktop."""
-    file = page.last_picked()
-    return file if file is not None and (file.name, file.size) == (name, size) else None
+async def picked(name: str) -> Any:
+    """The browser's own file of the one that was just picked; None on a desktop."""
+    if not IN_BROWSER:
+        return None
+    for _ in range(round(PATIENCE / PAUSE)):
+        file = page.last_picked()
+        if file is not None and str(file.name) == name:
+            page.forget_picked()
+            return file
+        await asyncio.sleep(PAUSE)
+    raise StoreError("{name} could not be read", name=name)
 
 
 def require_readable(size: int) -> None:
@@ -44,7 +56,7 @@ async def pieces(file: Any) -> AsyncIterator[bytes]:
 
 async def save(name: str, data: AsyncIterable[bytes]) -> bool | None:
     """Hand a file to the user's downloads; None where the page cannot do it, as on a desktop."""
-    if sys.platform != "emscripten":
+    if not IN_BROWSER:
         return None
     whole = blob([blob([piece]) async for piece in data])
     return bool(await page.ask("save", name=name, data=whole) == "done")

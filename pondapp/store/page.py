@@ -81,6 +81,11 @@ def last_picked() -> Any:
     return _picked[0] if _picked else None
 
 
+def forget_picked() -> None:
+    """It is taken: another of the same name is another file."""
+    _picked.clear()
+
+
 def address() -> str:
     """Address of the app itself, without the screen that is shown; empty on a desktop."""
     try:

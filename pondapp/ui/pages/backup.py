@@ -102,7 +102,7 @@ def BackupPage() -> Any:
             async for piece in file.pieces():
                 yield piece
                 read += len(piece)
-                if (share := 100 * read // file.size) >= told + 5:
+                if (share := 100 * read // max(1, file.size)) >= told + 5:
                     told = share
                     show(busy=t("The file is being read: {share} %", share=share))
 

@@ -71,7 +71,7 @@ def read_picked(
         action=ft.PickFiles(
             _picker[0],
             file_type=ft.FilePickerFileType.IMAGE if pictures else ft.FilePickerFileType.ANY,
-            with_data=not ft.context.page.web,  # a browser's file is read where it lies
+            with_data=not browser_file.IN_BROWSER,  # it is read where it lies
             cancel_upload_on_window_blur=False,
         ),
         style=layout.button_style(),
@@ -85,11 +85,12 @@ def _picked(event: ft.FilePickerResultEvent) -> None:
 
 
 async def _take(file: ft.FilePickerFile) -> None:
-    there = browser_file.last_picked(file.name, file.size)
+    there = await browser_file.picked(file.name)
+    size = file.size if there is None else int(there.size)
     if there is None and file.bytes is None:
         raise StoreError("{name} could not be read", name=file.name)
-    browser_file.require_readable(file.size)
-    await _reader[0](PickedFile(file.name, file.size, file.bytes, there))
+    browser_file.require_readable(size)
+    await _reader[0](PickedFile(file.name, size, file.bytes, there))
 
 
 def file_name(name: str, what: str, ending: str) -> str:

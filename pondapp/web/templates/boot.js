@@ -236,11 +236,25 @@
     asked.postMessage({ tab, answers: data.number, answer });
   };
 
-  // A picked file goes to Python as it lies on the device, to be read in pieces.
-  document.addEventListener("change", ({ target }) => {
-    if (target.type !== "file" || !target.files.length) return;
-    asked.postMessage({ tab, picked: target.files[0] });
-  }, { capture: true });
+  // A picked file goes to Python as it lies on the device, to be read in pieces. The client, which
+  // would read it whole, is handed an empty one of its name.
+  const files = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "files");
+  const click = HTMLInputElement.prototype.click;
+  HTMLInputElement.prototype.click = function () {
+    if (this.type === "file") {
+      const empty = () => {
+        const [picked] = files.get.call(this);
+        const handed = new DataTransfer();
+        if (picked) {
+          asked.postMessage({ tab, picked });
+          handed.items.add(new File([], picked.name));
+        }
+        return handed.files;
+      };
+      Object.defineProperty(this, "files", { get: empty });
+    }
+    click.call(this);
+  };
 
   // ---- offline, and new versions
   const updates = new BroadcastChannel(name("update"));
