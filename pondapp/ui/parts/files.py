@@ -71,7 +71,7 @@ def read_picked(
         action=ft.PickFiles(
             _picker[0],
             file_type=ft.FilePickerFileType.IMAGE if pictures else ft.FilePickerFileType.ANY,
-            with_data=not browser_file.IN_BROWSER,  # it is read where it lies
+            with_data=True,  # of a browser's file only where the page cannot hand it over
             cancel_upload_on_window_blur=False,
         ),
         style=layout.button_style(),
@@ -85,7 +85,7 @@ def _picked(event: ft.FilePickerResultEvent) -> None:
 
 
 async def _take(file: ft.FilePickerFile) -> None:
-    there = await browser_file.picked(file.name)
+    there = None if file.bytes else await browser_file.picked(file.name)
     size = file.size if there is None else int(there.size)
     if there is None and file.bytes is None:
         raise StoreError("{name} could not be read", name=file.name)
