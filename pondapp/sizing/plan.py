@@ -1,4 +1,4 @@
-"""The least flow that pleases everything on a pond's water path, or the conflict and its ways out.
+"""The least flow that is enough for a pond's water path, or the conflict and its ways out.
 
 The planner tells things by name, and says its sentences with them. Two things of a pond may have
 the same name, so each gets one that no other has, and the flows come back by id.

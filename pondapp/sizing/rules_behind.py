@@ -26,7 +26,7 @@ KEYS = {
         "filters.skimmer_flow_max",
     ),
     "jet": (),
-    "pump": ("filters.turnover_whole",),
+    "pump": ("filters.turnover_whole", "filters.turnover_most"),
 }
 
 

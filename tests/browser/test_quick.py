@@ -54,7 +54,7 @@ def test_the_example_its_list_and_its_rules_come_and_go(
     page = used_phone.page
     open_app(page, site_address)
     press(page, "Look round an example pond")
-    shows(page, "Planned: 6150 L/h")
+    shows(page, "Planned: 6330 L/h")
 
     go(page, "/pond/invented-example/shopping")
     shows(page, "Lines without a price: 16")

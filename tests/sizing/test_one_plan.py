@@ -139,6 +139,9 @@ def test_a_tub_with_a_wide_lip_is_warned_of_too_much() -> None:
     (caution,) = tub.cautions
     assert "53 times an hour" in str(caution)
     assert planned(pond(1.0, Lip(id="lip", name="Lip", width_m=0.4))).cautions == ()
+    wild = {"filters.turnover_most": 60 / 3600}
+    calm = pond(0.1, Lip(id="lip", name="Lip", width_m=0.4), assumptions=wild)
+    assert planned(calm).cautions == ()
 
 
 def test_the_plan_gives_each_place_what_was_chosen_for_it() -> None:

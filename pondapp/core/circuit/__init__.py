@@ -1,1 +1,1 @@
-"""The circuit: which pump feeds what, and the least flow that pleases everything."""
+"""The circuit: which pump feeds what, and the least flow that is enough for everything."""

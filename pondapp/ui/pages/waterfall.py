@@ -14,7 +14,7 @@ from pondapp.sizing.sheet import FlowBand, Sheet, sheet_of
 from pondapp.sizing.waterfall import lip_band, lip_steps
 from pondapp.ui.current import session_now
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.answers import MARKS, band_text, spread_text
+from pondapp.ui.parts.answers import MARKS, spread_text, three_flows
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.lips import OTHER, WATERFALL, flow_texts, lip_key, spread_in
@@ -29,7 +29,8 @@ def _wants(band: FlowBand, width: float, rules: Assumptions, own: bool) -> list[
     """What a lip wants while no flow over it is known."""
     remark = t("Your own band.") if own else t("By the usual flow per width of lip.")
     system = session_now().system
-    fact = layout.fact(t("This lip wants"), band_text(band, system), remark)
+    wants = layout.sentence(three_flows(band, system))
+    fact = layout.fact(t("This lip wants"), wants, remark)
     steps = ShowWorking(t("this lip"), lambda: lip_steps(width, rules.waterfalls), system)
     return [layout.card([fact] if own else [fact, steps], strong=True)]
 
@@ -58,7 +59,7 @@ def _sheet(sheet: Sheet, system: str) -> list[ft.Control]:
                 narrowest=width(sheet.narrowest),
             ),
         ),
-        layout.fact(t("This lip wants"), band_text(sheet.band, system)),
+        layout.fact(t("This lip wants"), layout.sentence(three_flows(sheet.band, system))),
     ]
     region = ft.Semantics(live_region=True, content=ft.Column(told, spacing=8))
     lines: list[ft.Control] = [region, ShowWorking(t("this sheet"), sheet.steps, system)]
