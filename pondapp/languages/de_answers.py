@@ -266,6 +266,12 @@ ANSWERS: dict[str, str] = {
     "Filling a box or bog": "Kasten oder Pflanzenfilter füllen",
     "Flow meter": "Durchflussmesser",
     "Q as shown": "Q wie angezeigt",
+    "Clean it once, time the branches, and keep that as the clean pump: what is lost later shows against it.": "Reinige sie einmal, stoppe die Zweige und merke das als saubere Pumpe: Was später fehlt, zeigt sich daran.",
+    "Its speed or a valve may take the rest: this says nothing of wear.": "Den Rest können Drehzahl oder Ventil nehmen: Über Verschleiß sagt das nichts.",
+    "Not decided: about {share} % of what it should give here.": "Nicht entschieden: etwa {share} % von dem, was sie hier geben sollte.",
+    "Turn the pump to full speed first, and open every valve, for one round of fills: then the pump alone decides. Turn them back after.": "Stell die Pumpe zuerst auf volle Drehzahl und öffne jedes Ventil, für eine Runde Füllungen: Dann entscheidet nur die Pumpe. Stell danach alles zurück.",
+    "{share} % of what it gives at full speed with every valve open.": "{share} % von dem, was sie bei voller Drehzahl und offenen Ventilen gibt.",
+    "What it should give is at full speed.": "Was sie geben sollte, gilt für volle Drehzahl.",
     "Ruler over a lip": "Lineal über der Kante",
     "Weighed bucket": "Gewogener Eimer",
     "flow on the meter": "Durchfluss laut Anzeige",
@@ -340,7 +346,6 @@ ANSWERS: dict[str, str] = {
     "{value}, assumed": "{value}, angenommen",
     # sizing/pumped
     "No hose is entered for {names}: one is assumed.": "Für {names} ist kein Schlauch eingegeben: Es wird einer angenommen.",
-    "The pump counts as turned up to full speed.": "Die Pumpe gilt als auf volle Drehzahl gestellt.",
     "The pump's curve is guessed from its label.": "Die Kennlinie der Pumpe ist aus ihrem Etikett geschätzt.",
     "choose a pump here, and this can be worked out": "wähl hier eine Pumpe, dann lässt sich das ausrechnen",
     # sizing/pumps

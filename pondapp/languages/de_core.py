@@ -338,6 +338,7 @@ CORE: dict[str, str] = {
     "bore of the run": "Innendurchmesser der Leitung",
     "engineeringtoolbox.com, minor loss coefficients of pipes": "engineeringtoolbox.com, Verlustbeiwerte von Rohren",
     "equivalent length over bore": "gleichwertige Länge durch Innendurchmesser",
+    "as new it may give {low} to {high} here, as far as is known: that leaves open whether it is worn; points of its printed curve tell more": "neu kann sie hier {low} bis {high} geben, soweit bekannt: Das lässt offen, ob sie nachgelassen hat; Punkte der gedruckten Kennlinie verraten mehr",
     "lmnoeng.com, table of loss coefficients": "lmnoeng.com, Tabelle von Verlustbeiwerten",
     "narrow bore": "enger Innendurchmesser",
     "number of parts ({part})": "Zahl der Teile ({part})",

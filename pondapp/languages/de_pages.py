@@ -294,6 +294,7 @@ PAGES: dict[str, str] = {
     "Measured without a pond": "Ohne Teich gemessen",
     "jet": "Düse",
     "outlet of the bog filter": "Auslauf des Pflanzenfilters",
+    "All wide open, pump at full speed": "Alle ganz offen, Pumpe auf voller Drehzahl",
     "outlet of the high-flow filter": "Auslauf des Durchlauffilters",
     "pump outlet": "Pumpenausgang",
     "skimmer return": "Rücklauf des Skimmers",

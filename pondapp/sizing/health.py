@@ -18,6 +18,7 @@ from pondapp.sizing.health_words import Verdict, judged, judged_dry, tells
 from pondapp.sizing.lost_since import LineFlow, Since, is_baseline, line_flow
 from pondapp.sizing.lost_since import since as lost_since
 from pondapp.sizing.methods import rules_for
+from pondapp.sizing.path import pump_of
 from pondapp.sizing.pumped import Pumped, pumped
 
 Valves = Literal["open", "kept", "other"]
@@ -40,8 +41,15 @@ class Health:
 
 
 def has_valves(pond: Pond, line: Line) -> bool:
-    """Whether anything in a line can be half shut; who knows while its path is only supposed."""
-    return not pond.lines or any(branch.valve != "none" for branch in line.branches)
+    """Whether a valve or a speed can hold water back; who knows while the path is only assumed."""
+    valves = any(branch.valve != "none" for branch in line.branches)
+    return not pond.lines or valves or can_be_slowed(pond, line)
+
+
+def can_be_slowed(pond: Pond, line: Line) -> bool:
+    """Whether the speed of a line's pump can be set."""
+    pump = pump_of(pond, line)
+    return pump is not None and pump.adjustable
 
 
 def _condition(parts: Pumped, now: LineFlow, rules: Assumptions) -> PumpCondition | Message:
@@ -53,6 +61,7 @@ def _condition(parts: Pumped, now: LineFlow, rules: Assumptions) -> PumpConditio
             now.spread,
             rules.pumps.worn_share,
             certainty(rules.measuring),
+            parts.as_new(),
         )
     except PondError as problem:
         return problem.message
@@ -65,7 +74,7 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
         pond: The pond.
         line: One of its lines.
         log: The pond's readings.
-        valves: Wide open, as they were at the baseline, or otherwise.
+        valves: Wide open and the pump at full speed, as they were at the baseline, or otherwise.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
@@ -97,7 +106,8 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     compared = valves == "kept" or not has_valves(pond, line)
     since = lost_since(pond, line, now, parts, places) if compared else None
     itself = is_baseline(pond, line, now)
-    verdict = judged(throttled, itself, condition, since, rules.pumps.worn_share)
+    slow = can_be_slowed(pond, line)
+    verdict = judged(throttled, itself, condition, since, rules.pumps.worn_share, slow=slow)
     return Health(
         now, verdict, expected, condition, since,
         tells(verdict.state, throttled, now.summed, parts, condition, since), tuple(notes),

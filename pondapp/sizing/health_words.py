@@ -15,6 +15,14 @@ State = Literal["good", "clean it", "look", "not decided", "cannot be told"]
 OPEN_ALL = Message(
     "Open every valve for one round of fills: then the pump alone decides. Turn them back after."
 )
+FULL_SPEED = Message(
+    "Turn the pump to full speed first, and open every valve, for one round of fills: then the "
+    "pump alone decides. Turn them back after."
+)
+KEEP_CLEAN = Message(
+    "Clean it once, time the branches, and keep that as the clean pump: what is lost later shows "
+    "against it."
+)
 MORE_FILLS = Message("Time more fills, or use a bigger container: the flow is not known well yet.")
 EACH_BRANCH = Message("Time a fill at every branch: their pattern tells the pump from a blockage.")
 CLEAN = Message("Unplug the pump, clean its inlet, foam and impeller, then measure again.")
@@ -39,6 +47,8 @@ def judged(
     condition: PumpCondition | None,
     since: Since | None,
     worn_share: float,
+    *,
+    slow: bool,
 ) -> Verdict:
     """The verdict: against the baseline if there is one, else against the pump as new."""
     if since is not None:
@@ -56,16 +66,17 @@ def judged(
         return Verdict("good", Message("Healthy: {share} % of what it should give here.", share))
     if throttled:
         why = Message("Valves may take the rest, so this says nothing of the pump.")
+        if slow:
+            why = Message("Its speed or a valve may take the rest: this says nothing of wear.")
         if itself:
             why = Message(
                 "This is what later flows are compared with: time the branches again in some "
                 "weeks, and what the pump has lost shows here."
             )
-        return Verdict(
-            "cannot be told",
-            Message("{share} % of what it gives with every valve open.", share),
-            why,
-        )
+        told = "{share} % of what it gives with every valve open."
+        if slow:
+            told = "{share} % of what it gives at full speed with every valve open."
+        return Verdict("cannot be told", Message(told, share), why)
     if condition.state == "worn":
         return Verdict("clean it", Message("Only {share} % of what it should give here.", share))
     if condition.state == "weak":
@@ -73,6 +84,12 @@ def judged(
             "good",
             Message("A little low: {share} % of what it should give here.", share),
             Message("Clean it at the next round."),
+        )
+    if condition.state == "print":
+        return Verdict(
+            "not decided",
+            Message("Not decided: about {share} % of what it should give here.", share),
+            condition.advice,
         )
     return Verdict(
         "not decided",
@@ -146,9 +163,10 @@ def tells(
     if state == "good":
         return ()
     if state == "cannot be told" and throttled:
-        return (OPEN_ALL,)
+        return (FULL_SPEED if parts is not None and parts.adjustable else OPEN_ALL,)
     if state == "not decided":
-        return (MORE_FILLS,)
+        by_print = since is None and condition is not None and condition.state == "print"
+        return (KEEP_CLEAN if by_print else MORE_FILLS,)
     tells: list[Message] = []
     if since is not None and since.where == "branch":
         tells.append(

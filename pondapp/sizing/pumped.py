@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 from pondapp.core.errors import NoSolution
 from pondapp.core.hydraulics.network import Circuit, Outlet
+from pondapp.core.hydraulics.odds import bounds_as_new
 from pondapp.core.hydraulics.pump_curve import PumpCurve
 from pondapp.core.messages import Amount, Message
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.sizing.flow_sets import BranchPlace
-from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.network import LineNetwork, doubt_of, network_of
 from pondapp.sizing.path import pump_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import curve_of
@@ -35,13 +36,22 @@ class Pumped:
         """Name of a branch in the circuit, by its id."""
         return {counted.key: counted.name for counted in self.network.branches}
 
+    def as_new(self) -> tuple[float, float]:
+        """Least and most flow [m3/s] that it may give as new, by all that is known of it.
+
+        Raises:
+            PondError: A rule is out of range, or every valve is shut.
+        """
+        doubt, rules = doubt_of(self.network), self.network.rules.pumps
+        return bounds_as_new(self.curve, self.circuit, doubt, self.viscosity, rules)
+
     def doubts(self) -> tuple[Message, ...]:
         """What is guessed about pump and hoses."""
         doubts: list[Message] = []
         if self.curve.estimate:
             doubts.append(Message("The pump's curve is guessed from its label."))
         if self.adjustable:
-            doubts.append(Message("The pump counts as turned up to full speed."))
+            doubts.append(Message("What it should give is at full speed."))
         supposed = [counted.name for counted in self.network.branches if counted.supposed]
         if supposed:
             doubts.append(

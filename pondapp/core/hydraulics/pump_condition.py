@@ -13,7 +13,7 @@ from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.core.messages import Amount, Message
 from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
-State = Literal["as expected", "worn", "weak", "strong", "not decided"]
+State = Literal["as expected", "worn", "weak", "strong", "not decided", "print"]
 
 _FASTEST = 2.0  # a pump that seems twice as fast as new has been entered wrong
 
@@ -30,7 +30,8 @@ class PumpCondition:
         head_as_new: Head that the pump as new makes at the measured flow [m].
         curve_left: Speed at which the pump as new would give the measured flow here, as a share
             of full speed [-]: how much of its curve is left.
-        state: In a word; "not decided" where the interval reaches over the border.
+        state: In a word; "not decided" where the interval reaches over the border, "print" where
+            label or print leave open what the pump gives as new.
         advice: What to try first.
         source: Where the pump's curve is from.
     """
@@ -74,6 +75,7 @@ def pump_condition(
     flow: Spread,
     worn_share: float,
     rule: Certainty,
+    as_new: tuple[float, float] | None = None,
 ) -> PumpCondition:
     """Compare a measured total flow with what the pump as new would give.
 
@@ -84,6 +86,8 @@ def pump_condition(
         flow: What is known of the measured flow [m3/s], above 0 to 10.
         worn_share: Share of the predicted flow below which a pump wants cleaning [-], 0.3 to 0.99.
         rule: What it takes to decide.
+        as_new: Least and most that the pump may give as new here [m3/s], as far as its label or
+            print tells; None where the curve is as sure as can be.
 
     Returns:
         Share [-], heads [m] and what to try first.
@@ -116,19 +120,22 @@ def pump_condition(
             predicted=Amount(predicted, "m3/s"),
         )
     left = root(excess, slowest, _FASTEST, 0.0)
-    as_new = curve.reach(measured)
+    head_as_new = curve.reach(measured)
+    low, high = as_new or (predicted, predicted)
     values = {
         "share": Amount(share, "share"),
         "left": Amount(left, "share"),
-        "missing": Amount(as_new - taken, "m"),
+        "missing": Amount(head_as_new - taken, "m"),
+        "low": Amount(low, "m3/s"),
+        "high": Amount(high, "m3/s"),
     }
-    state, advice = _judged(flow, predicted, worn_share, rule)
+    state, advice = _judged(flow, (low, predicted, high), worn_share, rule)
     return PumpCondition(
         measured,
         predicted,
         share,
         taken,
-        as_new,
+        head_as_new,
         left,
         state,
         Message(advice, values),
@@ -137,23 +144,39 @@ def pump_condition(
 
 
 def _judged(
-    flow: Spread, predicted: float, worn_share: float, rule: Certainty
+    flow: Spread, as_new: tuple[float, float, float], worn_share: float, rule: Certainty
 ) -> tuple[State, str]:
-    """State and advice from how likely the flow is below that of a new and of a worn pump."""
-    against_worn = decide(flow, worn_share * predicted, None, rule).kind
-    against_new = decide(flow, predicted, predicted, rule).kind
-    if against_worn == "below":
+    """State and advice from how likely the flow is below that of a new and of a worn pump.
+
+    A pump is worn when it would be so even if it gave the least that it may as new, and sound when
+    it is so even if it gave the most.
+    """
+    low, likely, high = as_new
+    if decide(flow, worn_share * low, None, rule).kind == "below":
         return (
             "worn",
             "the pump gives {share} of the flow it would as new: unplug it, clean inlet, foam "
             "and impeller and measure again; if that changes nothing, the pipes take {missing} "
             "more than was entered: look for a kink, a half shut valve or more lift",
         )
-    if against_worn == "undecided":
+    if low == high and decide(flow, worn_share * likely, None, rule).kind == "undecided":
         return (
             "not decided",
             "the measured flow is too uncertain to tell: measure more fills or a longer one",
         )
+    if decide(flow, worn_share * high, None, rule).kind != "within":
+        half = flow.half_width(rule.coverage)
+        if half > min(high - likely, rule.widest * flow.centre):
+            return (
+                "not decided",
+                "the measured flow is too uncertain to tell: measure more fills or a longer one",
+            )
+        return (
+            "print",
+            "as new it may give {low} to {high} here, as far as is known: that leaves open "
+            "whether it is worn; points of its printed curve tell more",
+        )
+    against_new = decide(flow, low, high, rule).kind
     if against_new == "below":
         return (
             "weak",

@@ -10,7 +10,7 @@ from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.sizing.flow_sets import flow_set, with_clean
-from pondapp.sizing.health import Health, Valves, has_valves, health
+from pondapp.sizing.health import Health, Valves, can_be_slowed, has_valves, health
 from pondapp.sizing.lost_since import LineFlow, baseline, line_flow, missing_places
 from pondapp.sizing.path import Line
 from pondapp.ui.current import session_now, use_pond
@@ -113,7 +113,8 @@ def _to_measure(pond: Pond, line: Line, log: list[Reading]) -> list[ft.Control]:
 def _valve_choice(pond: Pond, line: Line) -> list[tuple[str, str]]:
     """How the valves may stand."""
     kept = baseline(pond, line)
-    options = [("open", t("All wide open"))]
+    slow = can_be_slowed(pond, line)
+    options = [("open", t("All wide open, pump at full speed") if slow else t("All wide open"))]
     if kept:
         options.append(("kept", t("As they were on {day}", day=day(kept[0].at))))
     return [*options, ("other", t("Half shut, or I do not know"))]
