@@ -285,6 +285,8 @@ def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: 
         assert one.circuit != circuit
         assert broken_rule(one.circuit, one.plan) is None
         assert plan_circuit(one.circuit) == one.plan
+        told = [str(change) for change in one.changes]
+        assert len(set(told)) == len(told)
         for change in one.changes:
             assert "{" not in str(change)
             amounts = [v.value for v in change.values.values() if isinstance(v, Amount)]
@@ -444,3 +446,38 @@ def test_half_of_what_is_wanted_beyond_the_least_is_shared_by_halves() -> None:
     )  # fmt: skip
     assert found.branch_flow("filter").flow * HOUR == pytest.approx(500)
     assert found.branch_flow("fall").flow * HOUR == pytest.approx(3000)
+
+
+def test_ways_out_come_by_work_and_by_what_the_flow_costs() -> None:
+    """Of ways that need the same flow the lighter work comes first; ten times the flow comes last.
+
+    60 m3 are to be turned over once an hour past a bog that can take 5280 L/h: every way that keeps
+    this wish needs 60000 L/h, so they stand in the order of their work, and less comes at the end.
+    """
+    conflict = in_conflict(one_pump(Branch("main", (the_bog(440.0),)), turnover=60000 / HOUR))
+    efforts = [way.effort for way in conflict.ways_out[:-1]]
+    assert efforts == sorted(efforts)
+    assert "be content with" in str(conflict.ways_out[-1].changes[0])
+    for way in conflict.ways_out[:-1]:
+        assert way.plan.total == pytest.approx(60000 / HOUR)
+
+
+def test_a_way_of_little_more_work_beats_one_of_much_more_flow() -> None:
+    """A lip of 40 cm behind a bog for 2400 L/h: a narrower lip runs on 2400, a branch on 6133."""
+    bog, lip = the_bog(200.0), replace(the_lip(0.4), aim="good")
+    conflict = in_conflict(one_pump(Branch("main", (bog, lip)), turnover=0.0))
+    told = [str(way.changes[0]) for way in conflict.ways_out]
+    narrower = next(n for n, text in enumerate(told) if "narrower" in text)
+    own = next(n for n, text in enumerate(told) if "branch of its own" in text)
+    assert narrower < own
+
+
+def test_content_with_less_is_said_for_all_that_give_way() -> None:
+    jet = Want("jet", 100 / HOUR, None, 1000 / HOUR, aim="good")
+    lip = replace(the_lip(0.3), aim="good")
+    circuit = one_pump(Branch("a", (jet,)), Branch("b", (lip,)), most=3000 / HOUR, turnover=0.0)
+    ways = in_conflict(circuit).ways_out
+    found = [way for way in ways if "least that is sufficient" in str(way.changes[0])]
+    assert len(found) == 1
+    assert amount(found[0], "less") == pytest.approx((900 + 2000) / HOUR)
+    assert found[0].plan.total == pytest.approx(2100 / HOUR)
