@@ -9,7 +9,7 @@ from pathlib import Path
 from pondapp.web import precache
 from pondapp.web.places import BuildError
 
-KEPT_AT_MOST = 44_000_000  # bytes on the device, with either renderer
+KEPT_AT_MOST = 45_000_000  # bytes on the device, with either renderer
 SENT_AT_MOST = 11_000_000  # bytes of a first visit, compressed, with either renderer
 FILES_AT_MOST = 34  # of a first visit, with either renderer: each is a question to the host
 # Bytes of a first visit as a quick test packs them, since the best compression takes minutes.
