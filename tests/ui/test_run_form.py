@@ -7,7 +7,15 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.plumbing import ALL_SERIES, MAIN, Pipe, like_size, line_answer, supposed
+from pondapp.sizing.plumbing import (
+    ALL_SERIES,
+    MAIN,
+    Pipe,
+    WiderPipe,
+    like_size,
+    line_answer,
+    supposed,
+)
 from pondapp.ui.pages.run_form import counts, read_run, texts_of
 from pondapp.ui.parts.run_answer import PARTS, SERIES_NAMES, pipe_text, wider_text
 
@@ -93,3 +101,12 @@ def test_every_series_and_part_has_its_words() -> None:
     assert bog.wider is not None
     assert "less at the pump" in wider_text(lip.wider, "To Lip", "metric")
     assert "To Lip sets" in wider_text(bog.wider, "To Lip", "metric")
+
+
+def test_head_saved_is_not_told_in_the_unit_of_the_size() -> None:
+    saved = WiderPipe("40 mm", 1.1, 0.053, 0.19, 13.0, 46.0)
+    words = wider_text(saved, "To Lip", "metric")
+    assert words.startswith("40 mm would take 5.3 cm less here and 19 cm less at the pump")
+    assert "1.2 m less here" in wider_text(
+        WiderPipe("40 mm", 1.1, 1.2, 0.0, 0.0, 0.0), "", "metric"
+    )

@@ -57,9 +57,14 @@ def _part_row(part: Part, system: str) -> ft.Control:
     return ft.Column([words, bar], spacing=2)
 
 
+def _saved_text(head: float, system: str) -> str:
+    """In cm where it is small: sizes of hose are told in mm in the same breath."""
+    return units.show(head, "width" if head < 1.0 else "head", system, 2)
+
+
 def wider_text(wider: WiderPipe, neediest: str, system: str) -> str:
     """What the next size up would save."""
-    here = units.show(max(0.0, wider.run_head), "head", system, 2)
+    here = _saved_text(max(0.0, wider.run_head), system)
     if wider.pump_head == 0.0:
         return t(
             "{size} would take {head} less here, but nothing less at the pump: {neediest} sets "
@@ -71,7 +76,7 @@ def wider_text(wider: WiderPipe, neediest: str, system: str) -> str:
         "for electricity.",
         size=wider.size,
         head=here,
-        at_pump=units.show(wider.pump_head, "head", system, 2),
+        at_pump=_saved_text(wider.pump_head, system),
         money=units.show_range(wider.money_low, wider.money_high, "number", system),
     )
 
