@@ -2,7 +2,7 @@
 
 import pytest
 
-from pondapp.ui.pages.pump_form import read_pump, texts_of
+from pondapp.ui.pages.pump_form import TRIED, read_pump, texts_of
 
 LABEL = {"name": "Trout", "pump_flow": "6000", "pump_head": "3,2", "pump_watts": "45", "price": "0"}
 CURVE = {
@@ -73,3 +73,10 @@ def test_editing_a_pump_begins_with_what_it_is(texts: dict[str, str], system: st
     if pump.max_flow_m3_s:
         assert again.max_flow_m3_s == pytest.approx(pump.max_flow_m3_s, rel=1e-5)
     assert [q for q, _ in again.points] == pytest.approx([q for q, _ in pump.points], rel=1e-5)
+
+
+def test_a_new_pump_is_tried_under_an_id_that_a_pump_may_have() -> None:
+    texts = {"pump_flow": "4000", "pump_head": "3"}
+    made, errors = read_pump(texts, "metric", TRIED, "Pump 1")
+    assert errors == {}
+    assert made is not None

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Pipe, Skimmer
 from pondapp.models.reading import Band
 from pondapp.ui.pages.thing_form import ASKED, hose_texts, read_hose, read_thing, texts_of
+from pondapp.ui.pages.things import TRIED
 from pondapp.ui.session import DRAFT_KINDS
 
 OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
@@ -91,3 +92,10 @@ def test_an_entered_hose_is_left_to_its_own_form() -> None:
     assert hose_texts(Branch(id="b", name="B"), "metric") == {}
     hose, errors = read_hose({"lift": "0.7", "hose_length": "wet"}, branch, "metric")
     assert (hose.lift, hose.length, errors) == (0.7, None, {})
+
+
+@pytest.mark.parametrize("thing", THINGS)
+def test_a_new_thing_is_tried_under_an_id_that_a_thing_may_have(thing: Fed) -> None:
+    made, errors = read_thing(texts_of(thing, "metric"), thing.kind, TRIED, "metric")
+    assert errors == {}
+    assert made is not None

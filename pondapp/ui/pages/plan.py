@@ -174,9 +174,10 @@ def difference_text(found: Evaluations, system: str) -> str:
     return t("Good costs {more} more than least.", more=running_text(more, system))
 
 
-def _side_by_side(pond: Pond, system: str) -> list[ft.Control]:
+def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Control]:
     """The least and the good plan, and what the difference costs a year."""
-    found = evaluations(pond)
+    if isinstance(found, PondError):
+        return [layout.caution(units.tell(found.message, system))]
     sides = [
         ft.Column(_evaluation(title, one, system), col={"xs": 12, "pair": 6})
         for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
@@ -224,6 +225,15 @@ def PlanPage() -> Any:
     session = session_now()
     system = session.system
     pond = use_pond()
+
+    def both() -> Evaluations | PondError | None:
+        try:
+            return evaluations(pond) if pond else None
+        except PondError as problem:
+            return problem
+
+    # Both plans with their pumps take longer than a draw may.
+    found = ft.use_memo(both, [pond])
     if pond is None:
         return layout.no_pond()
     try:
@@ -234,7 +244,7 @@ def PlanPage() -> Any:
             else _conflict(pond, plan, system)
         )
         controls.append(_chooser(pond))
-        controls += _side_by_side(pond, system)
+        controls += _side_by_side(found, system) if found else []
     except PondError as problem:
         controls = [layout.caution(units.tell(problem.message, system))]
     controls += assumed_links(pond, lines_of(pond), system)

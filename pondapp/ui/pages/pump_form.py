@@ -23,6 +23,7 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 NEW = "new"
+TRIED = "tried"  # the id of a pump that is typed and not kept yet
 FEWEST_POINTS = 3
 MOST_POINTS = 30
 # Label, kind, least, most, helper.
@@ -182,7 +183,7 @@ def PumpFormPage() -> Any:
             route, t("No such pump"), [layout.body(t("This pump is not on this device."))]
         )
     default = t("Pump {number}", number=len(pond.pumps) + 1)
-    made, errors = read_pump(typed.texts, system, pump_id, default)
+    made, errors = read_pump(typed.texts, system, known.id if known else TRIED, default)
     shelf_route = f"/pond/{pond.id}/pumps"
     by_points = typed.text("known_by") == "points"
 

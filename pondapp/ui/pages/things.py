@@ -44,6 +44,7 @@ from pondapp.ui.session import new_id
 from pondapp.words import t
 
 NEW = "new-"
+TRIED = "tried"  # the id of what is typed and not kept yet; an address's "new-" is no id
 AIM_CHOICES = ((USUAL, "As usual"), ("least", "Its least flow"), ("good", "Its good flow"))
 WHOSE = (("rule", "By the rule"), ("own", "My own"))
 
@@ -107,7 +108,7 @@ def _hose_fields(
     if not typed.text("lift").strip():
         feeds = (made.id,) if made else ()
         fed = pond if made is None else keep_thing(pond, made, new_id)
-        other = branch or Branch(id="tried", name="tried", feeds=feeds)
+        other = branch or Branch(id=TRIED, name=TRIED, feeds=feeds)
         height, _ = assumed_lift(fed, other.model_copy(update={"lift_m": None}))
         told.append(t("Lift empty: assuming {lift}.", lift=units.show(height, "head", system)))
     controls: list[ft.Control] = [layout.heading(t("Lift and hose")), lift]
@@ -158,7 +159,7 @@ def ThingPage() -> Any:
     if kind not in TITLES:
         gone = [layout.body(t("This is not among the pond's things any more."))]
         return layout.screen(f"{here}/{thing_id}", t("Not there"), gone)
-    made, errors = read_thing(typed.texts, kind, thing_id, system)
+    made, errors = read_thing(typed.texts, kind, thing.id if thing else TRIED, system)
     hose, wrong = read_hose(typed.texts, branch, system)
     errors |= wrong
     made = None if wrong else made
