@@ -658,6 +658,8 @@ ANSWERS: dict[str, str] = {
     "this browser has no storage for the app's data": "dieser Browser hat keinen Speicher für die Daten der App",
     "this device has no room left for the app's data; nothing was saved": "auf diesem Gerät ist kein Platz mehr für die Daten der App; nichts wurde gespeichert",
     "unknown reason": "unbekannter Grund",
+    # store/page
+    "the app ended while reading it; it is left out, and lies where it was": "die App endete beim Lesen davon; es ist ausgelassen und liegt, wo es war",
     # store/json_text
     "its text is damaged: more than {most} brackets inside one another": "sein Text ist beschädigt: mehr als {most} Klammern ineinander",
     "its text is too large: {size} MB, where {most} MB is the most": "sein Text ist zu groß: {size} MB, höchstens sind es {most} MB",

@@ -23,6 +23,7 @@ from pondapp.models.migrate import TooNew, migrated, version_of
 from pondapp.models.pond import Pond
 from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.json_text import check, parsed
+from pondapp.store.page import SMALL, reading
 
 ASIDE = "aside"
 OUT_OF_BOUNDS = {
@@ -244,6 +245,13 @@ def _plain(text: str) -> dict[str, Any]:
 
 def read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
     """The document in the text; TooNew, or another PondError if it cannot be read."""
+    if len(text) < SMALL:
+        return _read_text(kind, place, model, text)
+    with reading(f"{kind}/{place}"):
+        return _read_text(kind, place, model, text)
+
+
+def _read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
     check(text)
     with suppress(ValidationError, UnicodeError):
         # Nearly every text is in order: what else there is to know is found out if it is not.

@@ -5,9 +5,14 @@ Python runs in a worker, which has neither a share sheet nor a window; `boot.js`
 
 import asyncio
 import itertools
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
+from pondapp.store.box import StoreError
+
 LONGEST = 120.0  # seconds; a share sheet may stay open for a while
+SMALL = 1000  # letters of a text that cannot end Python, whatever it is
 
 _numbers = itertools.count(1)
 _waiting: dict[int, asyncio.Future[Any]] = {}
@@ -48,6 +53,27 @@ def name(what: str) -> str:
     import flet_js
 
     return f"pondapp-{what} {flet_js.path}"
+
+
+@contextmanager
+def reading(key: str) -> Iterator[None]:
+    """Tell the page which document is being read, for the case that Python dies of it.
+
+    Raises:
+        StoreError: It did so at an earlier start.
+    """
+    try:
+        import flet_js
+    except ImportError:
+        yield
+        return
+    if flet_js.leftOut.includes(key):
+        raise StoreError("the app ended while reading it; it is left out, and lies where it was")
+    flet_js.reading = key
+    try:
+        yield
+    finally:
+        flet_js.reading = None
 
 
 async def ask(what: str, seconds: float = LONGEST, **values: Any) -> Any:

@@ -16,7 +16,9 @@ FILES_AT_MOST = 34  # of a first visit, with either renderer: each is a question
 ZIPPED_AT_MOST = 14_600_000
 
 # Addresses that are never asked: names of formats, and help that an error message points to.
-OUR_OWN = ("index.html", "start.js", "boot.js", "worker.js", "sw.js", "manifest.webmanifest")
+OUR_OWN = (
+    "index.html", "start.js", "boot.js", "safe.js", "worker.js", "sw.js", "manifest.webmanifest",
+)  # fmt: skip
 ASKED_HOSTS = re.compile(
     rb"https?://(?:cdn\.jsdelivr\.net|unpkg\.com|www\.gstatic\.com|fonts\.gstatic\.com"
     rb"|fonts\.googleapis\.com|pypi\.org|files\.pythonhosted\.org)"

@@ -24,7 +24,7 @@ NOT_KEPT = ("assets/NOTICES", "backup.schema.json", "sw.js")
 
 # Kept for offline use, but not loaded on the way to the first screen.
 LATER = re.compile(
-    r"^(sw\.js|manifest\.webmanifest|icons/|assets/NOTICES|backup\.schema|assets/shaders/)"
+    r"^(sw\.js|safe\.js|manifest\.webmanifest|icons/|assets/NOTICES|backup\.schema|assets/shaders/)"
 )
 
 # What the browser's Python is made of.
@@ -50,7 +50,7 @@ TYPES = {
 # Programs from this site only; WebAssembly is compiled, text never run as a program. The screen's
 # engine sets styles from its program, which is what 'unsafe-inline' allows here.
 POLICY = (
-    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; "
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self' blob:; "
     "connect-src 'self' data: blob:; img-src 'self' data: blob:; font-src 'self' data:; "
     "style-src 'self' 'unsafe-inline'; manifest-src 'self'; base-uri 'self'; form-action 'none'; "
     "object-src 'none'"

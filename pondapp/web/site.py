@@ -28,6 +28,8 @@ TAKEN = (
     "pyodide/pyodide.asm.mjs",
     "pyodide/pyodide.asm.wasm",
 )
+# What boot.js is made of: one file is one question to the host less for each.
+BOOT = ("openings.js", "watch.js", "snapshot.js", "ask.js", "offline.js", "boot.js")
 COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", ".frag", ""}
 COMPRESSED.add(".webmanifest")
 
@@ -89,7 +91,8 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
     files["worker.js"] = precache.fill(
         "worker.js", worker, {"LOCK_INFO": info, "LIBRARIES": libraries, "PYTHON": python}
     )
-    boot = _template("boot.js")
+    files["safe.js"] = precache.fill("safe.js", _template("safe.js"), {"PYTHON": python})
+    boot = "".join(_template(name) for name in BOOT)
     sizes = precache.start_bytes({**files, "boot.js": boot.encode()})
     files["boot.js"] = precache.fill("boot.js", boot, {"START_BYTES": sizes, "PYTHON": python})
     files["sw.js"] = precache.service_worker(_template("sw.js"), files)

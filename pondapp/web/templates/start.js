@@ -20,6 +20,29 @@
   }
   window.pondappStop = stop;
 
+  // Says, when it takes long, what else there is. Where not even this program came, it stands there
+  // in English.
+  var long = document.getElementById("start-long");
+  if (language === "de") {
+    long.firstChild.data = "Nichts geschieht? Lade die Seite neu, oder nimm den ";
+    long.querySelector("a").textContent = "sicheren Start";
+  }
+
+  // A browser may name a language that is none, such as "C": the screen's program would die of it.
+  function known(tag) {
+    try {
+      return Boolean(new Intl.Locale(tag));
+    } catch (_) {
+      return false;
+    }
+  }
+  var tags = [].concat(navigator.languages || [], navigator.language || []);
+  if (typeof Intl === "object" && Intl.Locale && !tags.every(known)) {
+    tags = tags.filter(known).concat("en");
+    Object.defineProperty(navigator, "language", { value: tags[0] });
+    Object.defineProperty(navigator, "languages", { value: tags });
+  }
+
   // A small module with an exception handler: browsers that refuse it cannot run the Python here.
   var handler = [0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 10, 8, 1, 6, 0, 6, 64,
     25, 11, 11];
@@ -52,10 +75,13 @@
   }
   function go() {
     var script = document.createElement("script");
-    script.src = "boot.js";
-    script.onerror = function () {
-      stop(say("The app could not be loaded. Is there a network? Load the page again.",
-        "Die App ließ sich nicht laden. Gibt es ein Netz? Lade die Seite neu."));
+    script.src = location.search === "?safe" ? "safe.js" : "boot.js";
+    script.onload = script.onerror = function () {
+      if (window.pondappBooted) return;
+      stop(say("The app could not be loaded: the network gave no answer, or another one, such as " +
+        "a page to sign in. Load the page again.",
+      "Die App ließ sich nicht laden: Das Netz gab keine Antwort oder etwas anderes, etwa eine " +
+        "Seite zum Anmelden. Lade die Seite neu."));
     };
     document.body.appendChild(script);
   }

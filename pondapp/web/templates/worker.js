@@ -5,7 +5,7 @@
 // later starts take it up instead. Whatever is wrong with a snapshot, the start from nothing works.
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 
-const here = new URL(".", self.location.href).href;
+const here = new URL(".", import.meta.url).href; // the page may have made the program of the worker
 const LIBRARIES = /*@LIBRARIES@*/ {}; // where Python looks for each: its file on the site
 const SNAPSHOTS = `snapshots of ${encodeURIComponent(new URL(here).pathname)}`; // a private folder
 const SNAPSHOT = "@PYTHON@"; // its file for this version
@@ -16,6 +16,8 @@ const runtime = import("./pyodide/pyodide.asm.mjs");
 const bridge = { path: new URL(here).pathname }; // what Python knows of the page
 const EARLY = "pondapp"; // the database before copies of the app were told apart
 let started = false;
+let lives = () => {};
+const lastLine = (error) => String(error?.message || error).trim().split("\n").pop();
 
 new PerformanceObserver((list) => {
   self.postMessage({
@@ -88,6 +90,9 @@ async function boot({ packed, compiled }, { snapshot, making }) {
       });
       create(settings).then(resolve, reject);
     });
+    settings.API.on_fatal = (error) => {
+      self.postMessage({ dead: lastLine(error), reading: bridge.reading ?? null });
+    };
     facts = { table: module.wasmTable.length, trampoline: trampoline(module) };
     if (snapshot) settings.API.restoreSnapshot = () => restore(module, facts, snapshot);
     return module;
@@ -261,13 +266,15 @@ async function takeOver(name) {
   }
 }
 
-async function start({ documentUrl, tab, textScale, trusted }) {
+async function start({ documentUrl, tab, textScale, trusted, leftOut = [] }) {
   const database = takeOver(`pondapp-data ${bridge.path}`);
   const { python } = await bootFastest(trusted);
+  lives = () => python.globals; // refused once Python has ended
   bridge.database = await database;
   bridge.documentUrl = documentUrl;
   bridge.tab = tab;
   bridge.textScale = textScale;
+  bridge.leftOut = leftOut;
   await python.runPythonAsync("import runpy\nrunpy.run_module('main', run_name='__main__')");
   await bridge.start_connection((message) => {
     const bytes = message.toJs();
@@ -276,7 +283,20 @@ async function start({ documentUrl, tab, textScale, trusted }) {
   self.postMessage({ ready: true });
 }
 
+function answerPing() {
+  try {
+    lives();
+    self.postMessage({ pong: true });
+  } catch (error) {
+    self.postMessage({ dead: lastLine(error), reading: bridge.reading ?? null });
+  }
+}
+
 self.onmessage = async ({ data }) => {
+  if (data.ping) {
+    answerPing();
+    return;
+  }
   if (started) {
     bridge.send(data);
     return;
@@ -287,6 +307,6 @@ self.onmessage = async ({ data }) => {
     else await start(data);
   } catch (error) {
     if (!data.make) console.error(error); // without a snapshot all goes on, only slower
-    self.postMessage({ error: String(error.message || error).trim().split("\n").pop() });
+    self.postMessage({ error: lastLine(error) });
   }
 };

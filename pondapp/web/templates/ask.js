@@ -1,0 +1,99 @@
+// Does what only a page may ask of the browser, for Python in its worker.
+function answerPython({ name, tab, spoken }) {
+  const asked = new BroadcastChannel(name("page"));
+  const asShared = ({ title, text, url, name, data }) => {
+    const shared = { title };
+    if (text) shared.text = text;
+    if (url) shared.url = url;
+    if (data) shared.files = [new File([data], name, { type: "application/json" })];
+    return shared;
+  };
+  let sound = null;
+  const tick = (high) => {
+    sound ??= new AudioContext();
+    sound.resume().catch(() => {});
+    const tone = sound.createOscillator();
+    const volume = sound.createGain();
+    const now = sound.currentTime;
+    tone.frequency.value = high ? 880 : 660;
+    volume.gain.setValueAtTime(0.2, now);
+    volume.gain.exponentialRampToValueAtTime(0.001, now + 0.12);
+    tone.connect(volume).connect(sound.destination);
+    tone.start(now);
+    tone.stop(now + 0.12);
+  };
+  const abilities = {
+    async speak({ language }) { // its first screen stands, in this language
+      spoken(language);
+      return "done";
+    },
+    async cue({ cue }) { // in the hand and in the ear
+      if (navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
+      if (typeof AudioContext !== "function") return "impossible";
+      tick(cue === "stop");
+      return "done";
+    },
+    async motion() {
+      return matchMedia("(prefers-reduced-motion: reduce)").matches ? "reduced" : "free";
+    },
+    async persist() {
+      if (!navigator.storage || !navigator.storage.persist) return "impossible";
+      return await navigator.storage.persist() ? "done" : "refused";
+    },
+    async show({ data }) { // a page of our own making, for the browser's own way to print
+      const address = URL.createObjectURL(new Blob([data], { type: "text/html" }));
+      return window.open(address) ? "done" : "impossible";
+    },
+    async save({ name, data }) { // a Blob: it lies with the browser, not in Python's memory
+      const link = document.createElement("a");
+      link.href = URL.createObjectURL(data);
+      link.download = name;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+      return "done";
+    },
+    async share(values) {
+      const shared = asShared(values);
+      if (!navigator.share || (navigator.canShare && !navigator.canShare(shared))) {
+        return "impossible";
+      }
+      try {
+        await navigator.share(shared);
+        return "done";
+      } catch (error) {
+        return error.name === "AbortError" ? "cancelled" : "impossible";
+      }
+    },
+  };
+  asked.onmessage = async ({ data }) => {
+    if (data.tab !== tab || !Object.hasOwn(abilities, data.ask)) return; // of another tab
+    let answer = "impossible";
+    try {
+      answer = await abilities[data.ask](data);
+    } catch (error) {
+      console.info(`${data.ask}: ${error.message}`);
+    }
+    asked.postMessage({ tab, answers: data.number, answer });
+  };
+
+  // A picked file goes to Python as it lies on the device, to be read in pieces. The client, which
+  // would read it whole, is handed an empty one of its name.
+  const files = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "files");
+  const click = HTMLInputElement.prototype.click;
+  HTMLInputElement.prototype.click = function () {
+    if (this.type === "file") {
+      const empty = () => {
+        const [picked] = files.get.call(this);
+        const handed = new DataTransfer();
+        if (picked) {
+          asked.postMessage({ tab, picked });
+          handed.items.add(new File([], picked.name));
+        }
+        return handed.files;
+      };
+      Object.defineProperty(this, "files", { get: empty });
+    }
+    click.call(this);
+  };
+}
+

@@ -1,0 +1,150 @@
+// The safe start: no Python, no screen program, nothing read but a list of what is kept here. It
+// saves a backup by itself and starts the app without whatever ended it.
+"use strict";
+window.pondappBooted = true;
+(async () => {
+  const say = window.pondappSay;
+  const name = window.pondappName;
+  const SHOWN = 300; // documents that are listed one by one
+  const KINDS = {
+    pond: say("Ponds", "Teiche"),
+    reading: say("Readings", "Messungen"),
+    entry: say("Other entries of the logs", "Andere Einträge der Protokolle"),
+    draft: say("Half done", "Angefangenes"),
+    preferences: say("Settings", "Einstellungen"),
+    aside: say("Set aside as damaged", "Als beschädigt beiseitegelegt"),
+    before: say("From before the last restore", "Von vor dem letzten Wiederherstellen"),
+  };
+  const answered = (asked) => new Promise((done, failed) => {
+    asked.onsuccess = () => done(asked.result);
+    asked.onerror = () => failed(asked.error);
+  });
+  const make = (tag, text) => {
+    const made = document.createElement(tag);
+    if (text !== undefined) made.textContent = text;
+    return made;
+  };
+  const press = (text, act) => {
+    const made = make("button", text);
+    made.type = "button";
+    made.onclick = act;
+    return made;
+  };
+
+  // The database of this copy of the app, else the one that early versions kept; null without any.
+  async function open() {
+    for (const of of [name("data"), "pondapp"]) {
+      const asked = indexedDB.open(of);
+      asked.onupgradeneeded = () => asked.transaction.abort(); // none is made
+      const found = await answered(asked).catch(() => null);
+      if (found?.objectStoreNames.contains("texts")) return found;
+    }
+    return null;
+  }
+  const data = await open();
+  const texts = () => data.transaction("texts").objectStore("texts");
+  const keys = data ? await answered(texts().getAllKeys()) : [];
+
+  const main = make("main");
+  main.id = "safe";
+  const said = make("p");
+  said.setAttribute("role", "status");
+  main.append(make("h1", say("Safe start", "Sicherer Start")), make("p", say(
+    "The app itself is not running now. Below is what it keeps on this device, as it lies there. " +
+    "Save a backup first; then start the app again.",
+    "Die App selbst läuft gerade nicht. Unten steht, was sie auf diesem Gerät behält, wie es dort " +
+    "liegt. Sichere es zuerst in eine Datei und starte die App dann neu.")));
+
+  // ---- a backup: every text as it is, which a restore reads as it reads any other
+  async function backUp() {
+    const parts = [];
+    let unread = 0;
+    for (const key of keys) {
+      if (String(key).startsWith("before/")) continue; // a copy of copies
+      try {
+        const text = await answered(texts().get(key));
+        parts.push(`${JSON.stringify(String(key))}:${JSON.stringify(String(text))}`);
+      } catch {
+        unread += 1;
+      }
+    }
+    const now = new Date().toISOString();
+    const head = `{"format":"pondapp-backup","format_version":1,"holds":"everything",` +
+      `"saved_at":"${now}","documents":{},"as_stored":{`;
+    const file = new Blob([head, parts.join(",\n"), "}}\n"], { type: "application/json" });
+    const link = make("a");
+    link.href = URL.createObjectURL(file);
+    link.download = `pondapp-${now.slice(0, 10)}.json`;
+    link.click();
+    said.textContent = say(`Given to the browser: ${link.download}, ${parts.length} documents.`,
+      `Dem Browser übergeben: ${link.download}, ${parts.length} Dokumente.`) + (unread
+      ? say(` ${unread} could not be read from the device.`,
+        ` ${unread} ließen sich nicht vom Gerät lesen.`) : "");
+  }
+
+  // ---- documents that the next starts leave out
+  const LEFT_OUT = name("left-out");
+  const recall = (key) => {
+    try {
+      return JSON.parse(localStorage.getItem(key));
+    } catch {
+      return null;
+    }
+  };
+  const leftOut = new Set(recall(LEFT_OUT)?.keys);
+  const start = (address) => {
+    if (leftOut.size) {
+      localStorage.setItem(LEFT_OUT, JSON.stringify({ python: "@PYTHON@", keys: [...leftOut] }));
+    } else {
+      localStorage.removeItem(LEFT_OUT);
+    }
+    localStorage.removeItem(name("ended"));
+    location.href = address;
+  };
+  main.append(
+    press(say("Save a backup", "Sicherung speichern"), backUp),
+    said,
+    press(say("Start the app without a link", "App ohne Link starten"), () => start("./?plain")),
+    press(say("Start the app as usual", "App wie gewohnt starten"), () => start("./")),
+  );
+
+  // ---- the list
+  main.append(make("h2", data
+    ? say(`Kept here: ${keys.length} documents`, `Hier liegen: ${keys.length} Dokumente`)
+    : say("Nothing is kept here yet", "Hier liegt noch nichts")));
+  if (keys.length) {
+    main.append(make("p", say(
+      "A document with a tick is left out when the app starts; it stays where it is.",
+      "Ein Dokument mit Haken wird beim Start ausgelassen; es bleibt, wo es ist.")));
+  }
+  const choice = async (key) => {
+    const label = make("label");
+    const box = make("input");
+    box.type = "checkbox";
+    box.checked = leftOut.has(key);
+    box.onchange = () => { box.checked ? leftOut.add(key) : leftOut.delete(key); };
+    label.append(box, key);
+    if (key.startsWith("pond/")) { // its name says more
+      const text = await answered(texts().get(key)).catch(() => "");
+      const named = /"name"\s*:\s*"((?:[^"\\]|\\.){1,80})"/.exec(String(text).slice(0, 5000));
+      if (named) label.lastChild.data = `${JSON.parse(`"${named[1]}"`)} (${key})`;
+    }
+    return label;
+  };
+  let listed = 0;
+  for (const [kind, title] of Object.entries(KINDS)) {
+    const mine = keys.map(String).filter((key) => key.startsWith(`${kind}/`));
+    if (mine.length === 0) continue;
+    main.append(make("h2", `${title}: ${mine.length}`));
+    const few = mine.slice(0, Math.max(0, SHOWN - listed));
+    listed += few.length;
+    for (const key of few) main.append(await choice(key));
+    if (few.length < mine.length) {
+      const more = mine.length - few.length;
+      main.append(make("p", say(`and ${more} more`, `und ${more} weitere`)));
+    }
+  }
+  document.getElementById("start").hidden = true;
+  document.body.append(main);
+  document.documentElement.dataset.app = "safe";
+})().catch((error) => window.pondappStop(String(error)));

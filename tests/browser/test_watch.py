@@ -1,0 +1,304 @@
+"""Python or the screen dies, hangs or never comes: that is said, and the next start comes up."""
+
+import json
+import re
+import threading
+import urllib.request
+import zlib
+from base64 import urlsafe_b64encode
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from phones import (
+    BOOT,
+    PREFIX,
+    Host,
+    Phone,
+    field_holds,
+    open_app,
+    press,
+    shows,
+    type_into,
+    wait_started,
+    wait_true,
+)
+from playwright.sync_api import Page, expect
+
+from pondapp.store.link import WORDS
+from pondapp.web import bundle, places, serve, site
+
+# The app without its guard against deep nesting, which then ends Python for real.
+DEADLY = b'''"""Start the app without its guard."""
+
+from pondapp.store import documents, json_text
+
+documents.check = json_text.check = lambda text, *_: text
+
+from pondapp.ui.app import start
+
+start()
+'''
+# In the worker: does what no app of ours does, when the test says so.
+EAR = b"""
+{
+  const ear = new BroadcastChannel("test-fault");
+  ear.onmessage = async ({ data }) => {
+    if (data.hang) for (const end = Date.now() + data.hang; Date.now() < end;);
+    if (data.ask) ear.postMessage(await fetch(data.ask, { mode: "no-cors" })
+      .then(() => "reached", (error) => `refused: ${error.message}`));
+  };
+}
+"""
+WORKERS = """
+window.workers = [];
+window.Worker = class extends Worker {
+  constructor(...args) { super(...args); workers.push(this); }
+};
+"""
+PUT = """([key, text]) => new Promise((done, failed) => {
+  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
+    const deed = target.result.transaction("texts", "readwrite");
+    deed.objectStore("texts").put(text, key);
+    deed.oncomplete = () => { target.result.close(); done(true); };
+    deed.onabort = () => failed(deed.error);
+  };
+})"""
+ASK = """(url) => new Promise((done) => {
+  const ear = new BroadcastChannel("test-fault");
+  ear.onmessage = ({ data }) => { ear.close(); done(data); };
+  ear.postMessage({ ask: url });
+})"""
+HALT = "html[data-halted]"
+DEEP = "[" * 200_000
+
+
+def quick(files: dict[str, bytes]) -> dict[str, bytes]:
+    """The same site, of less patience."""
+    boot = files["boot.js"]
+    for patience in (b"SILENT = 20_000", b"BROKEN = 8000"):
+        assert boot.count(patience) == 1
+        boot = boot.replace(patience, patience.split()[0] + b" = 3000")
+    return {**files, "boot.js": boot, "worker.js": files["worker.js"] + EAR}
+
+
+@pytest.fixture(scope="module")
+def deadly_files() -> dict[str, bytes]:
+    return quick(site.best_files({**bundle.app_files(places.PACKAGE), "main.py": DEADLY}, print))
+
+
+@pytest.fixture
+def deadly(tmp_path: Path, deadly_files: dict[str, bytes]) -> Iterator[Host]:
+    host = Host(tmp_path / "deadly")
+    host.deploy(deadly_files)
+    yield host
+    host.stop()
+
+
+def deep_link(address: str) -> str:
+    squeeze = zlib.compressobj(9, wbits=-15, zdict=WORDS)
+    data = squeeze.compress(DEEP.encode()) + squeeze.flush()
+    return f"{address}#/shared/1{urlsafe_b64encode(data).decode().rstrip('=')}"
+
+
+def halted(page: Page, by: str) -> None:
+    page.wait_for_selector(f"html[data-halted={by}]", state="attached", timeout=BOOT)
+    expect(page.get_by_role("alertdialog")).to_be_visible()
+
+
+def test_a_link_that_kills_python_is_left_out_of_the_next_start(phone: Phone, deadly: Host) -> None:
+    page = phone.start()
+    page.goto(deep_link(deadly.address))
+    halted(page, "python")
+    expect(page.get_by_text("while a link was being opened")).to_be_visible()
+    with page.expect_navigation(timeout=BOOT):
+        page.get_by_role("button", name="Start without the link").click()
+    wait_started(page)
+    expect(page.get_by_role("button", name="Measure a flow")).to_be_attached()
+    expect(page.locator("#left-out")).to_contain_text("the link is left out")
+    wait_true(page, "localStorage.getItem(pondappName('ended')) === null")
+    assert "#/shared" not in page.url
+
+    page.goto("about:blank")
+    page.goto(deep_link(deadly.address))  # the same link again, and the browser ends meanwhile
+    halted(page, "python")
+    phone.kill()
+    page = phone.start()
+    open_app(page, deadly.address)
+    expect(page.get_by_role("button", name="Measure a flow")).to_be_attached()
+    count = page.evaluate("localStorage.getItem(pondappName('restoring'))")
+    assert count is None or count.endswith(" 0")  # the snapshot is not blamed
+
+
+def test_a_document_that_kills_python_is_left_out_and_stays(phone: Phone, deadly: Host) -> None:
+    page = phone.start()
+    open_app(page, deadly.address)
+    page.evaluate(PUT, ["pond/deep", DEEP])
+    page.reload()
+    halted(page, "python")
+    expect(page.get_by_text("while reading pond/deep")).to_be_visible()
+    with page.expect_navigation(timeout=BOOT):
+        page.get_by_role("button", name="Start without this document").click()
+    for _ in range(2):  # this start and those after it
+        wait_started(page)
+        shows(page, "pond/deep could not be read")
+        page.reload()
+    page.goto(f"{deadly.address}?safe")
+    expect(page.get_by_label("pond/deep", exact=True)).to_be_checked()
+    page.get_by_label("pond/deep", exact=True).uncheck()
+    page.get_by_role("button", name="Start the app as usual").click()
+    halted(page, "python")  # it was only asked for again
+
+
+def test_a_killed_worker_is_noticed_and_what_was_typed_is_there_again(
+    phone: Phone, deadly: Host
+) -> None:
+    page = phone.start()
+    page.add_init_script(WORKERS)
+    open_app(page, f"{deadly.address}#/new")
+    type_into(page, "Name of the pond", "Half a name")
+    page.wait_for_timeout(500)
+    page.evaluate("workers[0].terminate()")
+    halted(page, "silent")
+    with page.expect_navigation(timeout=BOOT):
+        page.get_by_role("button", name="Start again").click()
+    wait_started(page)
+    page.goto(f"{deadly.address}#/new")
+    field_holds(page, "Name of the pond", "Half a name")
+
+
+def test_a_busy_python_is_no_dead_one_nor_is_a_sleeping_page(phone: Phone, deadly: Host) -> None:
+    page = phone.start()
+    open_app(page, deadly.address)
+    page.evaluate("new BroadcastChannel('test-fault').postMessage({ hang: 6000 })")
+    halted(page, "silent")
+    expect(page.get_by_text("It may still be at work")).to_be_visible()
+    expect(page.get_by_role("alertdialog")).to_have_count(0)  # it answered
+    session = page.context.new_cdp_session(page)
+    session.send("Page.setWebLifecycleState", {"state": "frozen"})
+    threading.Event().wait(6)
+    session.send("Page.setWebLifecycleState", {"state": "active"})
+    page.wait_for_timeout(2500)
+    assert page.get_by_role("alertdialog").count() == 0
+
+
+def test_a_worker_or_a_screen_that_throws_at_the_start_is_told(
+    phone: Phone, host: Host, trial_files: dict[str, bytes]
+) -> None:
+    page = phone.start()
+    host.deploy({**quick(trial_files), "worker.js": b"throw new Error('broken worker')"})
+    page.goto(host.address)
+    halted(page, "python")
+    shows(page, "The app could not start")
+    host.deploy({**quick(trial_files), "flutter_bootstrap.js": b"throw new Error('broken screen')"})
+    page.goto(host.address)
+    halted(page, "screen")
+    shows(page, re.compile("broken screen"))
+
+
+def test_what_is_no_program_is_told_and_a_language_that_is_none_is_borne(
+    phone: Phone, host: Host
+) -> None:
+    page = phone.start()
+    page.add_init_script(
+        "for (const [what, value] of [['language', 'C'], ['languages', ['C']]])"
+        "  Object.defineProperty(navigator, what, { value, configurable: true });"
+    )
+    open_app(page, host.address)
+    shows(page, "trial A")
+    host.deploy({"boot.js": b"<!DOCTYPE html><title>Sign in to the network</title>"})
+    page = page.context.new_page()
+    page.goto(f"{host.address}index.html?past-the-service-worker")
+    page.evaluate(
+        "navigator.serviceWorker.getRegistrations().then(all =>"
+        " Promise.all(all.map(one => one.unregister()))).then(() => true)"
+    )
+    page.goto(host.address)
+    page.get_by_text("such as a page to sign in").wait_for()
+
+
+def test_two_starts_without_a_screen_lead_to_the_safe_start_with_its_backup(
+    phone: Phone, deadly: Host, tmp_path: Path
+) -> None:
+    page = phone.start()
+    open_app(page, f"{deadly.address}#/new")
+    type_into(page, "Name of the pond", "Kept as it is")
+    type_into(page, "Volume", "1000")
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+    page.evaluate(PUT, ["pond/deep", DEEP])
+    session = page.context.new_cdp_session(page)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.unregister", {"scopeURL": deadly.address})
+    deadly.deploy({"worker.js": b"throw new Error('no Python any more')"})
+    for _ in range(2):
+        page.goto(f"{deadly.address}?again")
+        halted(page, "python")
+    page.goto(f"{deadly.address}?again")
+    page.wait_for_selector("html[data-app=safe]", state="attached")
+    buttons = page.get_by_role("button")
+    expect(buttons.first).to_have_text("Save a backup")
+    expect(page.get_by_text("Kept as it is")).to_be_visible()
+    with page.expect_download() as download:
+        buttons.first.click()
+    file = tmp_path / "backup.json"
+    download.value.save_as(file)
+    texts = json.loads(file.read_text())["as_stored"]
+    assert texts["pond/deep"] == DEEP
+    assert any('"Kept as it is"' in text for text in texts.values())
+
+
+def test_data_cleared_under_the_running_app_is_told_and_saved_again(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, f"{site_address}#/new")
+    type_into(page, "Name of the pond", "Still in hand")
+    type_into(page, "Volume", "1000")
+    press(page, "Save the pond")
+    shows(page, "No readings yet")
+    page.context.new_cdp_session(page).send(
+        "Storage.clearDataForOrigin",
+        {"origin": site_address.removesuffix(PREFIX), "storageTypes": "indexeddb"},
+    )
+    shows(page, "What was kept here is gone")
+    press(page, "Save it again")
+    shows(page, "Saved again")
+    page.goto("about:blank")
+    open_app(page, site_address)
+    shows(page, "Still in hand")
+
+
+@pytest.fixture
+def headless_host(tmp_path: Path, trial_files: dict[str, bytes]) -> Iterator[Host]:
+    """A host that sends no policy, and nothing else of its own."""
+
+    class Plain(Host):
+        def start(self, port: int) -> None:
+            super().start(port)
+            told = self.server.RequestHandlerClass
+
+            class Silent(told):  # type: ignore[misc, valid-type]
+                def send_header(self, name: str, value: str) -> None:
+                    if name not in serve.HEADERS:
+                        super().send_header(name, value)
+
+            self.server.RequestHandlerClass = Silent
+
+    made = Plain(tmp_path / "plain")
+    made.deploy(quick(trial_files))
+    yield made
+    made.stop()
+
+
+def test_a_first_visit_to_a_host_without_headers_asks_nobody_else(
+    phone: Phone, headless_host: Host, host: Host
+) -> None:
+    page = phone.start()
+    open_app(page, headless_host.address)
+    with urllib.request.urlopen(f"{headless_host.address}worker.js") as answer:
+        assert answer.headers["Content-Security-Policy"] is None
+    ours = page.evaluate(ASK, f"{headless_host.address}icons/icon-32.png")
+    assert ours == "reached"
+    assert page.evaluate(ASK, f"{host.address}icons/icon-32.png").startswith("refused")
+    assert not any(url.startswith(host.address) for url in phone.requests)
