@@ -123,6 +123,10 @@ class Model:
                 allowed.append("metric")
             if not any(same(found.get(key, GONE), value) for value in allowed):
                 self.lost.append(f"{when}: {key} is {found.get(key, GONE)!r}, not {allowed}")
+        self.adopt(found, living=living)
+
+    def adopt(self, found: deeds.Found, *, living: bool) -> None:
+        """Go on from what is there."""
         self.certain = dict(found)
         self.names |= {key[5:]: name for key, name in found.items() if key.startswith("pond/")}
         # What a tab that lives on could not save is still in its hand.
@@ -155,7 +159,7 @@ def deed_of(chance: random.Random, number: int) -> list[Any]:
 def live(device: Device, chance: random.Random, steps: int) -> Model:
     """One history: deeds in either tab, and now and then a fault."""
     model = Model()
-    model.compare(device.held(), "at the start")
+    model.adopt(device.held(), living=False)
     for number in range(steps):
         tab, deed, fate = chance.randrange(2), deed_of(chance, number), chance.random()
         when = f"step {number}, {deed}"
