@@ -38,6 +38,8 @@ class BranchPlace:
     place_name: str
     everywhere: tuple[str, ...]
     """All places where the whole flow passes: a reading at any of them is one of the branch."""
+    planned: float
+    """What the plan gives the branch [m3/s], as near as what is fine there allows."""
     band: FlowBand
     """What is fine, and the aim: so far inside that a few fills can tell it is right."""
     valve: Literal["none", "ball", "gate", "unknown"]
@@ -129,6 +131,7 @@ def branch_places(
                     everywhere=(
                         branch.id, *(item for item in branch.feeds if item not in branch.bypass)
                     ),
+                    planned=band.target,
                     band=replace(band, target=aim.flow),
                     valve=branch.valve if pond.lines else "unknown",
                     rules=rules,

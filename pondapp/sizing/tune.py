@@ -238,7 +238,8 @@ def order(pond: Pond, line: Line) -> FirstToLast:
     parts = pumped(pond, line, places)
     names = parts.names
     by_name = {names[place.branch.id]: place for place in places}
-    wanted = {name: place.band.target for name, place in by_name.items()}
+    # Whether the pump can is a matter of the plan; the aims lie a little above it, to be told.
+    wanted = {name: place.planned for name, place in by_name.items()}
     turns = order_of_setting(parts.curve, parts.circuit, wanted, parts.viscosity)
     return FirstToLast(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
 
