@@ -762,6 +762,7 @@ ANSWERS: dict[str, str] = {
     "Interval from ({unit})": "Bereich von ({unit})",
     "Interval holds (%)": "Bereich trifft zu (%)",
     "Interval to ({unit})": "Bereich bis ({unit})",
+    "How much the expected scatter counts": "Wie viel die erwartete Streuung zählt",
     "Expected and seen scatter as one": "Erwartete und gesehene Streuung gemeinsam",
     "Scatter that is expected of a fill": "Streuung, die von einer Füllung erwartet wird",
     "Whether a flow is right": "Ob ein Durchfluss richtig ist",

@@ -75,6 +75,7 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Fills and container taken together", timed_flow.GUM_COMBINED),
         Formula("Scatter that is expected of a fill", scatter.EXPECTED),
         Formula("Expected and seen scatter as one", scatter.POOLED),
+        Formula("How much the expected scatter counts", scatter.OWN),
         Formula("Interval of a flow", timed_flow.INTERVAL),
         Formula("Interval of a flow by other ways", estimate.COMBINED),
         Formula("Whether a flow is right", verdict.CONFORMITY),

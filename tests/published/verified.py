@@ -70,6 +70,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "verified", "5.1.2 read at iso.org; row 47"),
     "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": (
         "not checked", "not seen; the closed form is integrated numerically in test_scatter.py"),
+    "this project's own choice, checked by simulation": (
+        "follows", "tests/bench/coverage.py prints what it does to the intervals"),
     "JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)": (
         "not checked", "not seen; rows 505 to 508, and scipy in tests/core/measuring"),
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": (

@@ -99,7 +99,7 @@ def test_tuning_says_what_to_look_for_and_keeps_the_branch_off() -> None:
     assert found[0].seen is not None
     off = off_by(found[0].seen.found, found[0].place)
     # 400 L/h is the least; the aim lies so far above it that a few fills can tell.
-    assert units.tell(off.sentence, "metric") == "Nothing comes out; the aim is 423 L/h."
+    assert units.tell(off.sentence, "metric") == "Nothing comes out; the aim is 422 L/h."
     assert "Open the ball valve" in str(off.turn)
     assert off.state == "off"
 

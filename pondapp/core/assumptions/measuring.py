@@ -15,12 +15,12 @@ class MeasuringAssumptions:
         Source("Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times", "published"),
     )  # fmt: skip
     flow_variation: float = rule(
-        "Scatter of flow and filling from one fill to the next", 0.017, "-", 0.0, 0.2,
+        "Scatter of flow and filling from one fill to the next", 0.016, "-", 0.0, 0.2,
         COMMON_PRACTICE,
     )  # fmt: skip
     scatter_weight: float = rule(
         "How many fills that scatter counts for, beside those that were timed",
-        5.0, "-", 1.0, 100.0, COMMON_PRACTICE,
+        4.0, "-", 1.0, 100.0, COMMON_PRACTICE,
     )  # fmt: skip
     sure: float = rule(
         "Chance from which a flow counts as right or wrong", 0.95, "-", 0.8, 0.999,

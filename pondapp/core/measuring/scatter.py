@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import hypot, sqrt
+from math import floor, hypot, sqrt
 
 from pondapp.core.errors import NotEnoughReadings, require_above, require_within
 from pondapp.core.measuring.student_t import chance_of_ratio
@@ -10,6 +10,7 @@ from pondapp.core.measuring.uncertainty import mean_and_scatter
 from pondapp.core.working import Source, Step, Term
 
 EXPECTED = Source("JCGM 100:2008, 5.1.2 (independent parts add as squares)", "published")
+OWN = Source("this project's own choice, checked by simulation", "computed")
 POOLED = Source("JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior", "from memory")
 MOST_WEIGHT = 30  # degrees of freedom: a place changes, so that old fills never outvote new ones
 
@@ -23,7 +24,8 @@ class ExpectedScatter:
         variation: Standard deviation of the flow and of the filling from one fill to the next,
             over the mean [-], 0 to 1.
         weight: Degrees of freedom that this is worth [-], 1 to 1000.
-        surprise: Chance below which the fills' own scatter is believed alone [-], 0 to 0.5.
+        surprise: Chance below which fills are said to scatter by more than they should [-], 0 to
+            0.5.
         earlier: Scatter of earlier fills at the place over the one expected by rule [-], above 0
             to 1e3; 1 where there were none.
     """
@@ -46,7 +48,8 @@ class Believed:
     Attributes:
         scatter: Standard deviation of one fill [s].
         freedom: Its degrees of freedom [-].
-        beyond: Whether the fills scatter by more than expected, so that they count alone.
+        beyond: Whether the fills scatter by more than they should.
+        weight: Degrees of freedom that the expected scatter counted for [-].
         seen: Scatter of these fills [s]; none of a single one.
         mean: Mean time [s].
         count: Number of fills [-].
@@ -56,6 +59,7 @@ class Believed:
     scatter: float
     freedom: int
     beyond: bool
+    weight: float
     seen: float | None
     mean: float
     count: int
@@ -67,7 +71,8 @@ class Believed:
         by_rule = Term("s0", "scatter expected of one fill", before.of(self.mean), "s")
         reaction = Term("r", "scatter of a start and stop", before.reaction, "s")
         variation = Term("c", "variation from fill to fill", before.variation, "-")
-        weight = Term("ν0", "degrees of freedom it is worth", float(before.weight), "-")
+        worth = Term("ν0", "degrees of freedom it is worth", float(before.weight), "-")
+        weight = Term("w", "of which count here", self.weight, "-")
         inputs: tuple[Term, ...] = (reaction, variation, mean)
         formula = "s0 = √(r² + (c t)²)"
         if before.earlier != 1.0:
@@ -79,11 +84,12 @@ class Believed:
         scatter = Term("s", "scatter of one fill", self.scatter, "s")
         seen = Term("s1", "scatter of these fills", self.seen, "s")
         count = Term("n", "number of fills", float(self.count), "-")
-        if self.beyond:
-            alone = "s = s1, as s1 is too large to be chance"
-            return first, Step(scatter, alone, (seen, by_rule), POOLED)
-        both = "s = √((ν0 s0² + (n - 1) s1²) / (ν0 + n - 1))"
-        return first, Step(scatter, both, (by_rule, weight, seen, count), POOLED)
+        both = "s = √((w s0² + (n - 1) s1²) / (w + n - 1))"
+        return (
+            first,
+            Step(weight, "w = ν0, or ν0 (s0 / s1)² if s1 is larger", (worth, by_rule, seen), OWN),
+            Step(scatter, both, (by_rule, weight, seen, count), POOLED),
+        )
 
 
 def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Believed:
@@ -92,8 +98,8 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
     Few fills can agree, or differ, by chance; so the scatter that is expected counts as if it had
     been seen in some earlier fills. With a normal scatter of the fills and a scaled inverse
     chi-squared distribution of its square that is exact: the mean then follows Student's t with
-    the degrees of freedom of both. Fills that differ by more than the expected scatter explains
-    show that it does not hold here, and count alone.
+    the degrees of freedom of both. The more the fills scatter beyond what is expected, the less
+    that holds here, and the less it counts; so intervals of restless flows are not too narrow.
 
     Args:
         times: Fill times [s], each above 0 to 86400.
@@ -107,10 +113,10 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
         OutOfRange: An argument is outside its range.
 
     Source:
-        s² = (v0 s0² + (n - 1) s1²) / (v0 + n - 1): JCGM 100:2008, H.3.6 (pooled estimate); as a
+        s² = (w s0² + (n - 1) s1²) / (w + n - 1): JCGM 100:2008, H.3.6 (pooled estimate); as a
         prior and with Student's t for the mean: Gelman et al., Bayesian Data Analysis, 3rd ed.,
-        section 3.3, from memory; that they count alone beyond a chance of F is this project's own
-        choice. Coverage by simulation: tests/bench/coverage.py.
+        section 3.3, from memory; that w shrinks by the ratio of the variances is this project's
+        own choice. Coverage by simulation: tests/bench/coverage.py.
     """
     if not times:
         raise NotEnoughReadings("time at least one fill")
@@ -124,16 +130,18 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
     count, mean = len(times), sum(times) / len(times)
     before, weight = expected.of(mean), expected.weight
     if count == 1:
-        return Believed(before, weight, False, None, mean, 1, expected)
+        return Believed(before, weight, False, float(weight), None, mean, 1, expected)
     _, seen = mean_and_scatter(times)
     # Between two times that are given to the hundredth, less is only rounding.
     differs = seen > 1e-9 * mean
-    ratio = (seen / before) ** 2 if before > 1e-6 * seen else 1e12
-    if differs and chance_of_ratio(min(ratio, 1e12), count - 1, weight) < expected.surprise:
-        return Believed(seen, count - 1, True, seen, mean, count, expected)
-    freedom = weight + count - 1
-    scatter = sqrt((weight * before**2 + (count - 1) * seen**2) / freedom)
-    return Believed(scatter, freedom, False, seen, mean, count, expected)
+    ratio = min(1e12, (seen / before) ** 2) if before > 1e-6 * seen else 1e12
+    beyond = differs and chance_of_ratio(ratio, count - 1, weight) < expected.surprise
+    counts = weight / ratio if differs and ratio > 1.0 else float(weight)
+    freedom = counts + count - 1
+    scatter = sqrt((counts * before**2 + (count - 1) * seen**2) / freedom)
+    # Truncated, as a table of Student's t asks for; a hair's breadth below a number is that.
+    whole = max(1, floor(freedom + 1e-9))
+    return Believed(scatter, whole, beyond, counts, seen, mean, count, expected)
 
 
 def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> ExpectedScatter:

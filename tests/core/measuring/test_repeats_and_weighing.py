@@ -15,7 +15,7 @@ from pondapp.core.measuring.timed_flow import timed_flow
 from pondapp.core.measuring.uncertainty import combined
 from pondapp.core.measuring.weighed_fills import weighed_fills_flow
 
-SCATTER = ExpectedScatter(0.1, 0.017, 5, 0.01)
+SCATTER = ExpectedScatter(0.1, 0.016, 4, 0.01)
 KNOWN = ExpectedScatter(0.1, 0.0, 1000, 0.01)
 
 

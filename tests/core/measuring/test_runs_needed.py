@@ -15,7 +15,7 @@ from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import Certainty, decide
 
-EXPECTED = ExpectedScatter(0.10, 0.017, 5, 0.01)
+EXPECTED = ExpectedScatter(0.10, 0.016, 4, 0.01)
 RULE = Certainty(0.95, 0.10, 0.95)
 
 

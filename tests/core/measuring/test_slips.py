@@ -11,8 +11,8 @@ from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.slips import likely_slip
 
 
-def expected(reaction: float, variation: float = 0.017) -> ExpectedScatter:
-    return ExpectedScatter(reaction, variation, 5, 0.01)
+def expected(reaction: float, variation: float = 0.016) -> ExpectedScatter:
+    return ExpectedScatter(reaction, variation, 4, 0.01)
 
 
 SCATTER = expected(0.1)
