@@ -246,8 +246,8 @@ def _end_of(line: bytes) -> End | None:
     if not line.startswith(b'{"end":') or len(line) > MOST_HEAD:
         return None
     try:
-        return End.model_validate_json(line)
-    except ValidationError:
+        return End.model_validate_json(check(line.decode()))
+    except (ValidationError, UnicodeError, StoreError):
         return None
 
 

@@ -13,7 +13,10 @@ from pondapp.models.limits import DEEPEST, LARGEST_DOCUMENT
 from pondapp.store.box import StoreError
 
 # A string, to its end or the end of the text, or a bracket. It never goes back, so it is linear.
-_PARTS = re.compile(r'"(?:[^"\\]++|\\.?)*+"?|[\[{]|[\]}]', re.DOTALL)
+_STRING = r'"(?:[^"\\]++|\\.?)*+"?'
+_PARTS = re.compile(rf"{_STRING}|[\[{{]|[\]}}]", re.DOTALL)
+_NO_BRACKETS = re.compile(rf'{_STRING}|[^\[\]{{}}"]++', re.DOTALL)
+_ONE_KIND = str.maketrans("{}", "[]")
 
 
 def depth(text: str) -> int:
@@ -29,6 +32,19 @@ def depth(text: str) -> int:
     return deepest
 
 
+def _is_too_deep(text: str) -> bool:
+    """The same for a text of any size in a fraction of the time, where it is in order.
+
+    Pairs without anything between them are taken away: each round makes it less deep by one.
+    """
+    brackets = _NO_BRACKETS.sub("", text).translate(_ONE_KIND)
+    for _ in range(DEEPEST):
+        if not brackets:
+            return False
+        brackets = brackets.replace("[]", "")
+    return depth(text) > DEEPEST
+
+
 def check(text: str, largest: int = LARGEST_DOCUMENT) -> str:
     """Return the text if it may be parsed.
 
@@ -42,7 +58,7 @@ def check(text: str, largest: int = LARGEST_DOCUMENT) -> str:
             most=Amount(largest / 1e6, "-"),
         )
     # Few brackets cannot nest deep: nearly every text ends here.
-    if text.count("[") + text.count("{") > DEEPEST and depth(text) > DEEPEST:
+    if text.count("[") + text.count("{") > DEEPEST and _is_too_deep(text):
         raise StoreError(
             "its text is damaged: more than {most} brackets inside one another",
             most=Amount(DEEPEST, "-"),

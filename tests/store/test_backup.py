@@ -364,7 +364,7 @@ def test_bad_lines_hide_no_good_ones_and_then_nothing_is_removed(box: Box) -> No
     data = b"".join(
         [
             lines_of({"key": "pond/p", "document": plain(pond("Good"))}),
-            b"\xff\xfe nonsense\n[]\n{}\n", deep, large,
+            b"\xff\xfe nonsense\n[]\n{}\n", deep, large, b'{"end":' + b"[" * 9000 + b"\n",
             b'{"key": "pond/deeper","document":{"a":' + b"[" * 9000 + b"]" * 9000 + b"}}\n",
             b'{"key":"pond/raw","document":{"a":' + b"[" * 9000 + b"]" * 9000 + b"}}\n",
             b'{"key": "../x", "text": ""}\n{"key": "before/restore", "text": "x"}\n',

@@ -2,6 +2,7 @@
 
 import json
 import time
+from contextlib import suppress
 from typing import Any
 
 import pytest
@@ -27,7 +28,12 @@ def deepest(value: Any) -> int:
 
 @given(values, st.booleans())
 def test_the_depth_is_that_of_what_the_text_says(value: Any, plain: bool) -> None:
-    assert depth(json.dumps(value, ensure_ascii=plain)) == deepest(value)
+    text = json.dumps(value, ensure_ascii=plain)
+    assert depth(text) == deepest(value)
+    deep = "[" * (DEEPEST - deepest(value)) + text + "]" * (DEEPEST - deepest(value))
+    assert check(deep) == deep
+    with pytest.raises(StoreError, match="brackets inside"):
+        check(f"[{deep}]")
 
 
 def test_the_limit_itself_is_still_read() -> None:
@@ -48,5 +54,6 @@ def test_the_limit_itself_is_still_read() -> None:
 )
 def test_the_look_takes_time_that_grows_with_the_text_only(part: str) -> None:
     begun = time.perf_counter()
-    depth(part * 500_000)
+    with suppress(StoreError):
+        check(part * 500_000, 10_000_000)
     assert time.perf_counter() - begun < 5
