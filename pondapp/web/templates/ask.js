@@ -91,7 +91,7 @@ function answerPython({ name, tab, spoken }) {
         }
         return handed.files;
       };
-      Object.defineProperty(this, "files", { get: empty });
+      Object.defineProperty(this, "files", { get: empty, configurable: true });
     }
     click.call(this);
   };
