@@ -731,7 +731,6 @@ CORE: dict[str, str] = {
     "un-ionised ammonia nitrogen": "freier Ammoniak-Stickstoff",
     "un-ionised share": "freier Anteil",
     # core/stock/balance
-    "P = F protein x nitrogen share": "P = F Eiweiß x Stickstoffanteil",
     "add {volume} of media of that kind, with the same flow through them; bacteria take "
     "weeks to grow on them": (
         "füg {volume} Füllkörper dieser Art hinzu, mit demselben Durchfluss; Bakterien "
@@ -742,7 +741,6 @@ CORE: dict[str, str] = {
     "all fish": "alle Fische",
     "ammonia nitrogen given off": "abgegebener Ammoniak-Stickstoff",
     "an air pump whose stones dissolve {mass} of oxygen in an hour": "eine Luftpumpe, deren Steine {mass} Sauerstoff in der Stunde lösen",
-    "do not feed, instead of {feed} in a day, until that has changed": "füttere nicht, statt {feed} am Tag, bis sich das geändert hat",
     "feed {rest} in a day and no more than that, instead of {feed}": "füttere {rest} am Tag und nicht mehr, statt {feed}",
     "fewer fish": "weniger Fische",
     "find a home for {mass} of fish, about {count} of middle size, and feed the others "
@@ -783,7 +781,6 @@ CORE: dict[str, str] = {
     # core/stock/feed
     "do not feed: above {limit} the water holds too little oxygen for it": "füttere nicht: Über {limit} hält das Wasser dafür zu wenig Sauerstoff",
     "do not feed: below {limit} fish hardly digest": "füttere nicht: Unter {limit} verdauen Fische kaum",
-    "f by temperature from the chart": "f nach Temperatur aus der Tabelle",
     "feed little or nothing until {limit}, and then wheat germ": "füttere wenig oder nichts bis {limit}, und dann Weizenkeime",
     "feed once a day, of medium protein, until {limit}": "füttere einmal am Tag, mittleres Eiweiß, bis {limit}",
     "feed once a day, wheat germ, until {limit}": "füttere einmal am Tag, Weizenkeime, bis {limit}",
@@ -804,7 +801,6 @@ CORE: dict[str, str] = {
     "ammonia per area of media": "Ammoniak je Oberfläche der Füllkörper",
     "area of all media": "Oberfläche aller Füllkörper",
     "area of the media over their volume": "Oberfläche der Füllkörper durch ihr Volumen",
-    "below {limit} a filter's bacteria all but rest; count on none of it": "unter {limit} ruhen die Bakterien eines Filters fast; rechne nicht mit ihnen",
     "expanded clay": "Blähton",
     "geometric between a cold and a warm rate per area": "geometrisch zwischen einer kalten und einer warmen Rate je Fläche",
     "limestone gravel": "Kalksteinkies",
@@ -1037,4 +1033,9 @@ CORE: dict[str, str] = {
     "the most of that": "das Höchste davon",
     "widest interval": "breitester Bereich",
     "odds": "Wahrscheinlichkeit",
+    "size of a large pond": "Größe eines großen Teichs",
+    "P = F protein x nitrogen share, and no less than Pu": "P = F Eiweiß x Stickstoffanteil, und nicht weniger als Pu",
+    "ammonia nitrogen of unfed fish": "Ammoniakstickstoff ungefütterter Fische",
+    "f by temperature from the chart, in proportion between the middles of its steps": "f nach Temperatur aus der Tabelle, anteilig zwischen den Mitten ihrer Stufen",
+    "below {limit} a filter's bacteria all but rest: do not count on it": "unter {limit} ruhen die Bakterien eines Filters fast: Rechne nicht mit ihm",
 }

@@ -204,7 +204,6 @@ PARTS: dict[str, str] = {
     "{pond} was not deleted: another tab or window works on it.": "{pond} wurde nicht gelöscht: Ein anderer Tab oder ein anderes Fenster arbeitet daran.",
     # ui/parts/log_words
     "What words do not tell": "Was Worte nicht sagen",
-    "1 thing is off": "1 Wert ist auffällig",
     "Added": "Dazugekommen",
     "Ammonia": "Ammoniak",
     "Another pump, or work on the one in place": "Eine andere Pumpe oder Arbeit an der vorhandenen",
@@ -230,7 +229,6 @@ PARTS: dict[str, str] = {
     "Water test": "Wassertest",
     "as wanted": "wie gewünscht",
     "too much": "zu viel",
-    "{count} things are off": "{count} Werte sind auffällig",
     "{place}: no fill counts": "{place}: keine Füllung zählt",
     # ui/parts/method_drawing
     "Drawing: a full bucket stands on a scale.": "Zeichnung: Ein voller Eimer steht auf einer Waage.",
@@ -463,4 +461,10 @@ PARTS: dict[str, str] = {
     "{flow} give or take {half} ({share} interval)": "{flow} plus oder minus {half} ({share}-Bereich)",
     "{then} then, {now} now: no change that can be told ({span}, a {holds} interval)": "{then} damals, {now} jetzt: keine Änderung, die sich sagen lässt ({span}, {holds}-Bereich)",
     "{then} then, {now} now: {share} of it ({span}, a {holds} interval)": "{then} damals, {now} jetzt: {share} davon ({span}, {holds}-Bereich)",
+    "{worst}, and 1 more": "{worst}, und 1 weiteres",
+    "{worst}, and {count} more": "{worst}, und {count} weitere",
+    "What is right": "Was in Ordnung ist",
+    "{count} more, and what is right": "{count} weitere, und was in Ordnung ist",
+    "Danger": "Gefahr",
+    "Not right": "Nicht in Ordnung",
 }

@@ -46,6 +46,8 @@ class Pond(Stored):
     water: Water
     measured_volume: MeasuredVolume | None = None
     water_temperature_c: Annotated[float, Field(ge=0, le=40)] = 18.0
+    warmest_temperature_c: Annotated[float, Field(ge=0, le=40)] | None = None
+    """Of the warmest week of the year; none where a rule stands in for it."""
     altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
     fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None

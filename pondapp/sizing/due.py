@@ -56,7 +56,7 @@ def _job_of(item: LogItem) -> Job | None:
 
 
 def due(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> tuple[Due, ...]:
-    """Every job that the user wants to be reminded of.
+    """Every job that the user wants to be reminded of; what is dated after now is not done yet.
 
     Raises:
         PondError: A changed rule cannot be.
@@ -64,7 +64,7 @@ def due(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> tuple[Due
     last: dict[Job, datetime] = {}
     for item in newest_first:
         job = _job_of(item)
-        if job and job not in last:
+        if job and moment(item) <= now and job not in last:
             last[job] = moment(item)
             if len(last) == len(JOBS):
                 break
@@ -93,16 +93,17 @@ _LATER: dict[Job, str] = {
 }
 
 
-def _days(count: int) -> str:
+def days_text(count: int) -> str:
+    """So many days, in words."""
     return t("1 day") if count == 1 else t("{count} days", count=count)
 
 
 def _one(job: Job, days: int, last: datetime | None, now: datetime) -> Due:
     if last is None:
         return Due(job, days, None, True, Message(_NEVER[job]))
-    gone = max(0, (now - last) // DAY)
+    gone = (now - last) // DAY
     if gone >= days:
-        sentence = Message(_NOW[job], {"ago": _days(gone)})
+        sentence = Message(_NOW[job], {"ago": days_text(gone)})
     else:
-        sentence = Message(_LATER[job], {"rest": _days(days - gone)})
+        sentence = Message(_LATER[job], {"rest": days_text(days - gone)})
     return Due(job, days, last, gone >= days, sentence)

@@ -4,11 +4,13 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from functools import lru_cache
 from itertools import groupby
+from typing import TypeVar
 
 from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
 
 LogItem = Reading | Entry
+Item = TypeVar("Item", Reading, Entry, Reading | Entry)
 FLOW = "flow"
 KINDS = (
     FLOW, "water_test", "water_change", "dose", "feed", "fish", "cleaning", "pump_change",
@@ -29,6 +31,11 @@ def moment(item: LogItem) -> datetime:
 def newest_first(items: Iterable[LogItem]) -> list[LogItem]:
     """In time order, the newest on top."""
     return sorted(items, key=moment, reverse=True)
+
+
+def until(items: Iterable[Item], now: datetime) -> list[Item]:
+    """What was measured or done by now: an entry that is dated later is no evidence yet."""
+    return [item for item in items if moment(item) <= now]
 
 
 def kind_of(item: LogItem) -> str:

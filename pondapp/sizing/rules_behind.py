@@ -14,7 +14,12 @@ KEYS = {
         "filters.bog_retention_target",
         "filters.bog_retention_max",
     ),
-    "high_flow": ("filters.high_flow_turnover_min", "filters.high_flow_turnover_target"),
+    "high_flow": (
+        "filters.high_flow_turnover_min",
+        "filters.high_flow_turnover_target",
+        "filters.high_flow_turnover_large",
+        "filters.large_pond",
+    ),
     "lip": (
         "waterfalls.sheet_flow_per_width",
         "waterfalls.sheet_low_factor",

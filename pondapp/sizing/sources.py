@@ -88,6 +88,7 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Weight of a fish from its length", biomass.FULTON),
         Formula("Oxygen that fish use", respiration.RESPIRATION),
         Formula("Ammonia from feed", balance.NITROGEN_SHARE),
+        Formula("Ammonia from fish that are not fed", ammonia.UNFED),
         Formula("Oxygen that the filter uses", balance.STOICHIOMETRY),
         Formula("Ammonia in the pond", ammonia.MASS_BALANCE),
         Formula("Share of ammonia that is toxic", ammonia.EMERSON),

@@ -9,7 +9,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
 from pondapp.core.filters.bog import bog_flow
-from pondapp.core.filters.high_flow import high_flow
+from pondapp.core.filters.high_flow import high_flow, least_turnover
 from pondapp.core.filters.skimmer import skimmer_flow
 from pondapp.core.filters.turnover import whole_pond_flow
 from pondapp.core.messages import Amount, Message, phrase
@@ -126,6 +126,13 @@ def _times(rate: float) -> str:
     )
 
 
+def _least_turnover(volume: float, rules: Assumptions) -> float:
+    f = rules.filters
+    return least_turnover(
+        volume, f.high_flow_turnover_min, f.high_flow_turnover_large, f.large_pond
+    )
+
+
 def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
     """The band that the rules give a thing in a pond of this volume [m3], and the rule."""
     f = rules.filters
@@ -138,10 +145,10 @@ def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, 
             {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
         )
     if isinstance(thing, HighFlowFilter):
-        band = high_flow_band(volume, f.high_flow_turnover_min, f.high_flow_turnover_target)
-        return band, Message(
+        least = _least_turnover(volume, rules)
+        return high_flow_band(volume, least, f.high_flow_turnover_target), Message(
             "The pond's water {low} to {high} an hour.",
-            {"low": _times(f.high_flow_turnover_min), "high": _times(f.high_flow_turnover_target)},
+            {"low": _times(least), "high": _times(f.high_flow_turnover_target)},
         )
     if isinstance(thing, Lip):
         per_width = rules.waterfalls.sheet_flow_per_width
@@ -167,7 +174,8 @@ def rule_steps(thing: Fed, volume: float, rules: Assumptions) -> tuple[Step, ...
             thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
         ).steps()
     if isinstance(thing, HighFlowFilter):
-        return high_flow(volume, f.high_flow_turnover_min, f.high_flow_turnover_target).steps()
+        least = _least_turnover(volume, rules)
+        return high_flow(volume, least, f.high_flow_turnover_target).steps()
     if isinstance(thing, Lip):
         return lip_steps(thing.width_m, rules.waterfalls)
     if isinstance(thing, Jet):

@@ -1,9 +1,12 @@
 """What a water test says: the toxic share of ammonia, oxygen saturation, and what is off."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 
 from pondapp import units
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.constants import ZERO_CELSIUS
 from pondapp.core.errors import OutOfRange
 from pondapp.core.messages import Amount, Message, Value
@@ -12,14 +15,30 @@ from pondapp.core.stock.oxygen import salt_water_share, saturation_at_altitude
 from pondapp.core.working import Step
 from pondapp.models.entry import WaterTest
 from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.sizing.entries import values_in, what_of
+from pondapp.sizing.log import LogItem
+from pondapp.sizing.severity import WORST_FIRST, Severity
 
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """One thing that the test says."""
+    """One thing that the test says.
 
-    good: bool
+    Attributes:
+        key: The value that it is about, as the log names it.
+        severity: How bad it is.
+        sentence: What it says.
+    """
+
+    key: str
+    severity: Severity
     sentence: Message
+
+    @property
+    def good(self) -> bool:
+        """Whether nothing is off or open."""
+        return self.severity == "right"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,29 +85,27 @@ def read_test(test: WaterTest, pond: Pond) -> WaterReport:
     steps: list[Step] = []
     ammonia = _ammonia(test, kelvin, rules)
     if ammonia is not None:
-        remarks.append(_of_ammonia(ammonia))
+        remarks.append(_of_ammonia(ammonia, test, pond, rules))
         steps += ammonia.steps()
     elif test.total_ammonia_kg_m3:
-        remarks.append(
-            Remark(False, Message("Read the pH too: it says how much of the ammonia is toxic."))
-        )
+        remarks.append(_without_ph(test.total_ammonia_kg_m3, kelvin, rules))
     full = _full_of_oxygen(test, kelvin, pond.altitude_m)
     share = None
     if test.oxygen_kg_m3 is not None and full is not None:
         share = test.oxygen_kg_m3 / full
     if test.oxygen_kg_m3 is not None:
-        remarks.append(_of_oxygen(test.oxygen_kg_m3, share, rules.stock.oxygen_wanted))
+        remarks.append(_of_oxygen(test.oxygen_kg_m3, share, rules.stock))
     remarks += _of_ranges(test, rules)
     if test.temperature_c is not None and kelvin > rules.stock.feed_until:
         remarks.append(
-            Remark(False, Message(
+            Remark("temperature", "wrong", Message(
                 "{value} is warm: do not feed, aerate, and shade the pond.",
                 {"value": Amount(kelvin, "K")},
             ))
         )  # fmt: skip
     if test.temperature_c is None and (ammonia is not None or share is not None):
         remarks.append(
-            Remark(True, Message(
+            Remark("temperature", "right", Message(
                 "Worked out with {value}, the pond's usual temperature.",
                 {"value": Amount(kelvin, "K")},
             ))
@@ -98,20 +115,20 @@ def read_test(test: WaterTest, pond: Pond) -> WaterReport:
         toxic=ammonia.unionised if ammonia else None,
         oxygen_full=full if test.oxygen_kg_m3 is not None else None,
         oxygen_share=share,
-        remarks=tuple(sorted(remarks, key=lambda remark: remark.good)),
+        remarks=tuple(sorted(remarks, key=_badness)),
         steps=tuple(steps),
     )
 
 
+MOST_AMMONIA, SOUR, SOAPY = 0.1, 5.0, 11.0  # kg/m3 and pH: as far as the formula reaches
+
+
 def _ammonia(test: WaterTest, kelvin: float, rules: Assumptions) -> AmmoniaReading | None:
-    """None also where the formula does not reach."""
+    """None without both values; beyond the formula's reach, what it says at its end."""
     if test.total_ammonia_kg_m3 is None or test.ph is None:
         return None
-    try:
-        limit = rules.stock.unionised_limit
-        return read_ammonia(test.total_ammonia_kg_m3, kelvin, test.ph, limit)
-    except OutOfRange:
-        return None
+    total, ph = min(test.total_ammonia_kg_m3, MOST_AMMONIA), min(max(test.ph, SOUR), SOAPY)
+    return read_ammonia(total, max(kelvin, ZERO_CELSIUS), ph, rules.stock.unionised_limit)
 
 
 def _full_of_oxygen(test: WaterTest, kelvin: float, altitude: float) -> float | None:
@@ -123,22 +140,62 @@ def _full_of_oxygen(test: WaterTest, kelvin: float, altitude: float) -> float | 
         return None
 
 
-def _of_ammonia(found: AmmoniaReading) -> Remark:
+def _badness(remark: Remark) -> int:
+    return WORST_FIRST.index(remark.severity)
+
+
+def _of_ammonia(found: AmmoniaReading, test: WaterTest, pond: Pond, rules: Assumptions) -> Remark:
     values: dict[str, Value] = {
         "share": _percent(found.share),
         "free": Amount(found.unionised, "kg/m3"),
         "limit": Amount(found.limit, "kg/m3"),
     }
     if found.unionised > found.limit:
-        return Remark(False, Message(
+        return Remark("ammonia", "danger", Message(
             "Toxic ammonia is {free}, {share} of the total, above {limit}: stop feeding, aerate, "
             "and change water in portions.", values,
         ))  # fmt: skip
+    if test.temperature_c is None:
+        warmest = _warmest(pond, rules)
+        worse = read_ammonia(found.total, max(found.temperature, warmest), found.ph, found.limit)
+        if worse.unionised > found.limit:
+            values = {**values, "heat": Amount(warmest, "K")}
+            return Remark("ammonia", "unknown", Message(
+                "Read the temperature too: this much ammonia is toxic in water of {heat}.", values,
+            ))  # fmt: skip
     words = "Toxic ammonia is {free}, {share} of the total; up to {limit} is borne."
-    return Remark(True, Message(words, values))
+    return Remark("ammonia", "right", Message(words, values))
 
 
-def _of_oxygen(oxygen: float, share: float | None, wanted: float) -> Remark:
+def _warmest(pond: Pond, rules: Assumptions) -> float:
+    """Water in the warmest week [K]."""
+    if pond.warmest_temperature_c is None:
+        return rules.stock.warmest_water
+    return pond.warmest_temperature_c + ZERO_CELSIUS
+
+
+def _without_ph(total: float, kelvin: float, rules: Assumptions) -> Remark:
+    """Ammonia with no pH, or one that the formula does not reach: at best, and at worst."""
+    total = min(total, MOST_AMMONIA)
+    kelvin = max(kelvin, ZERO_CELSIUS)
+    best = read_ammonia(total, kelvin, rules.water.ph_low, rules.stock.unionised_limit)
+    values: dict[str, Value] = {
+        "total": Amount(total, "kg/m3"),
+        "ph": Amount(rules.water.ph_low, "-"),
+    }
+    if best.unionised > best.limit:
+        return Remark("ammonia", "danger", Message(
+            "Ammonia is {total}: toxic even at pH {ph}. Stop feeding, aerate, change water in "
+            "portions, and read the pH.", values,
+        ))  # fmt: skip
+    return Remark("ammonia", "unknown", Message(
+        "The pH is missing: how toxic {total} of ammonia is cannot be told. Read the pH too.",
+        values,
+    ))  # fmt: skip
+
+
+def _of_oxygen(oxygen: float, share: float | None, rules: StockAssumptions) -> Remark:
+    wanted = rules.oxygen_wanted
     values: dict[str, Value] = {
         "oxygen": Amount(oxygen, "kg/m3"),
         "wanted": Amount(wanted, "kg/m3"),
@@ -157,7 +214,10 @@ def _of_oxygen(oxygen: float, share: float | None, wanted: float) -> Remark:
             if oxygen < wanted
             else "Oxygen is {oxygen}."
         )
-    return Remark(oxygen >= wanted, Message(words, values))
+    severity: Severity = "right"
+    if oxygen < wanted:
+        severity = "danger" if oxygen < rules.oxygen_danger else "wrong"
+    return Remark("oxygen", severity, Message(words, values))
 
 
 def _of_ranges(test: WaterTest, rules: Assumptions) -> list[Remark]:
@@ -165,30 +225,33 @@ def _of_ranges(test: WaterTest, rules: Assumptions) -> list[Remark]:
     water, stock = rules.water, rules.stock
     found: list[Remark | None] = [
         _between(
-            test.ph, water.ph_low, water.ph_high, "-", "pH",
+            "ph", test.ph, (water.ph_danger_low, water.ph_low),
+            (water.ph_high, water.ph_danger_high), "-", "pH",
             "{name} {value} is low, below {limit}: check the carbonate hardness before anything "
             "else.",
             "{name} {value} is high, above {limit}: ammonia is more toxic now; look for algae, "
             "concrete or limestone.",
         ),
         _between(
-            test.nitrite_kg_m3, None, water.nitrite_most, "kg/m3", "Nitrite", "",
+            "nitrite", test.nitrite_kg_m3, None, (water.nitrite_most, water.nitrite_danger),
+            "kg/m3", "Nitrite", "",
             "{name} is {value}, above {limit}: feed less, change water in portions, and do not "
             "clean the filter hard.",
         ),
         _between(
-            test.nitrate_kg_m3, None, water.nitrate_most, "kg/m3", "Nitrate", "",
+            "nitrate", test.nitrate_kg_m3, None, (water.nitrate_most, None), "kg/m3", "Nitrate",
+            "",
             "{name} is {value}, above {limit}: change water and let plants grow.",
         ),
         _between(
-            test.general_hardness_kg_m3, water.general_hardness_low,
-            water.general_hardness_high, "hardness", "General hardness",
+            "general_hardness", test.general_hardness_kg_m3, (None, water.general_hardness_low),
+            (water.general_hardness_high, None), "hardness", "General hardness",
             "{name} is {value}, below {limit}: the water is very soft.",
             "{name} is {value}, above {limit}: the water is very hard; top up with rain water.",
         ),
         _between(
-            test.carbonate_hardness_kg_m3, water.carbonate_hardness_low, None, "hardness",
-            "Carbonate hardness",
+            "carbonate_hardness", test.carbonate_hardness_kg_m3,
+            (None, water.carbonate_hardness_low), None, "hardness", "Carbonate hardness",
             "{name} is {value}, below {limit}: the pH can fall suddenly, and the filter starves.",
             "",
         ),
@@ -203,21 +266,27 @@ def _of_ranges(test: WaterTest, rules: Assumptions) -> list[Remark]:
             else "Salt is {value}: plants suffer from {limit} on."
         )
         values = {"value": Amount(salt, "kg/m3"), "limit": Amount(limit, "kg/m3")}
-        found.append(Remark(not most, Message(words, values)))
+        severity: Severity = "danger" if most else "right"
+        found.append(Remark("salt_level", severity, Message(words, values)))
     return [remark for remark in found if remark is not None]
 
 
 def _between(
-    value: float | None, low: float | None, high: float | None, unit: str, name: str,
-    too_low: str, too_high: str,
+    key: str, value: float | None, low: tuple[float | None, float] | None,
+    high: tuple[float, float | None] | None, unit: str, name: str, too_low: str, too_high: str,
 ) -> Remark | None:  # fmt: skip
-    """A remark on a value outside its range; none where it was not read or all is well."""
+    """A remark on a value outside its range; none where it was not read or all is well.
+
+    Beside each limit stands the one beyond which fish are in danger, where there is one.
+    """
     if value is None:
         return None
-    if low is not None and value < low:
-        words, limit = too_low, low
-    elif high is not None and value > high:
-        words, limit = too_high, high
+    if low is not None and value < low[1]:
+        words, limit = too_low, low[1]
+        danger = low[0] is not None and value < low[0]
+    elif high is not None and value > high[0]:
+        words, limit = too_high, high[0]
+        danger = high[1] is not None and value > high[1]
     else:
         return None
     values: dict[str, Value] = {
@@ -225,4 +294,48 @@ def _between(
         "value": Amount(value, unit),
         "limit": Amount(limit, unit),
     }
-    return Remark(False, Message(words, values))
+    return Remark(key, "danger" if danger else "wrong", Message(words, values))
+
+
+NEEDED = ("ph", "ammonia", "nitrite")
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The newest value of each kind that is not too old to go by, as if they were one test.
+
+    Attributes:
+        test: Those values; none where there are none.
+        items: Id of the entry that each is from, by its name in the log.
+        read_at: When each was read.
+        last: When the water was tested last, however long ago.
+    """
+
+    test: WaterTest | None
+    items: Mapping[str, str]
+    read_at: Mapping[str, datetime]
+    last: datetime | None
+
+
+def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Standing:
+    """What the tests of a log say of the water now; what is dated later is no evidence.
+
+    Raises:
+        PondError: A changed rule cannot be.
+    """
+    valid = timedelta(seconds=Assumptions().changed(pond.assumptions).care.test_valid)
+    last: datetime | None = None
+    values: dict[str, float] = {}
+    items: dict[str, str] = {}
+    read_at: dict[str, datetime] = {}
+    for item in newest_first:
+        if isinstance(item, Reading) or not isinstance(item.what, WaterTest) or item.when > now:
+            continue
+        last = last or item.when
+        if now - item.when > valid:
+            break
+        for key, value in values_in(item.what).items():
+            if key not in values:
+                values[key], items[key], read_at[key] = value, item.id, item.when
+    made = what_of("water_test", values, {}) if values else None
+    return Standing(made if isinstance(made, WaterTest) else None, items, read_at, last)

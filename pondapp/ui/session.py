@@ -300,8 +300,7 @@ class Session:
         for pond_id in (*self.ponds, NO_POND, *await self._ponds_gone()):
             await asyncio.sleep(pause)
             await self._reading_log(pond_id)
-        if self.readings or self.entries:  # the first screen counts what is in no backup
-            self.changed()
+            self.changed()  # the first screen says how each pond is, and what is in no backup
 
     async def _ponds_gone(self) -> list[str]:
         """Ponds that are not on this device while something of their log is."""

@@ -2,6 +2,7 @@
 
 import flet as ft
 
+from pondapp.sizing.severity import Severity
 from pondapp.store.page import text_scale
 
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
@@ -35,6 +36,17 @@ COUNT = 34  # width of a count between its two buttons
 WIDTHS = {"xs": 0, "pair": 300, "md": 768, "lg": 992}
 MOST_DRAWN = 1.5  # times that the letters in a drawing grow at most
 LARGE_TEXT = 1.3  # from here on, what stands at the two ends of a row goes below each other
+
+
+# The four severities on every screen: what a block of it stands on, and what is written there. They
+# sit in places of the scheme that the framework's own controls leave alone. Danger is loud by day
+# and by night; nothing else is.
+SEVERITY: dict[Severity, tuple[ft.Colors, ft.Colors]] = {
+    "danger": (ft.Colors.ERROR_CONTAINER, ft.Colors.ON_ERROR_CONTAINER),
+    "wrong": (ft.Colors.TERTIARY_CONTAINER, ft.Colors.ON_TERTIARY_CONTAINER),
+    "unknown": (ft.Colors.SECONDARY_CONTAINER, ft.Colors.ON_SECONDARY_CONTAINER),
+    "right": (ft.Colors.TERTIARY_FIXED, ft.Colors.ON_TERTIARY_FIXED),
+}
 
 
 def large_text() -> bool:
@@ -131,6 +143,14 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         outline="#60706C",
         error="#A3271B",
         on_error="#FFFFFF",
+        error_container="#9B1C12",
+        on_error_container="#FFFFFF",
+        tertiary_container="#FFDDA6",
+        on_tertiary_container="#452600",
+        secondary_container="#D9E0EA",
+        on_secondary_container="#1F2D3D",
+        tertiary_fixed="#C6EAC4",
+        on_tertiary_fixed="#0D3B16",
     )
     dark = ft.ColorScheme(
         primary="#8CD1CC",
@@ -145,5 +165,13 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         outline="#8A9B96",
         error="#FFB4A8",
         on_error="#5C100A",
+        error_container="#C3281C",
+        on_error_container="#FFFFFF",
+        tertiary_container="#5C3C00",
+        on_tertiary_container="#FFE2B3",
+        secondary_container="#2F3B4A",
+        on_secondary_container="#DAE4F0",
+        tertiary_fixed="#1B4D26",
+        on_tertiary_fixed="#D0EFCE",
     )
     return _theme(light, still), _theme(dark, still)

@@ -42,7 +42,7 @@ def test_a_season_is_added_to_searched_charted_and_taken_back(
     shows(page, "Toxic ammonia is 0.053")
     press(page, "Save in the log")
     shows(page, "Water test: Temperature 22.5 °C, pH 8.4, Ammonia 0.5 mg/L")
-    shows(page, "1 thing is off")
+    shows(page, re.compile("Danger"))
     press(page, "Undo")
     gone(page, re.compile("Ammonia 0.5 mg/L, ?$|Temperature 22.5"))
 

@@ -4,6 +4,8 @@ import re
 
 from phones import Phone, choose, field_holds, go, open_app, press, shows, type_into
 
+RIGHT = re.compile("what is right", re.IGNORECASE)
+
 
 def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: str) -> None:
     page = used_phone.page
@@ -12,7 +14,8 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")
-    shows(page, "Planned: 1000 L/h in all")
+    press(page, RIGHT)
+    shows(page, "1000 L/h is enough for everything")
 
     press(page, "Filters, lips, jets")
     press(page, "Waterfall lip")
@@ -23,11 +26,13 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
 
     pond_id = page.evaluate("location.hash").split("/")[2]
     go(page, f"/pond/{pond_id}")
-    shows(page, "Planned: 4400 L/h in all")
+    shows(page, "Not measured yet: Bog filter, Waterfall lip")
+    press(page, RIGHT)
+    shows(page, "4400 L/h is enough for everything")
     press(page, re.compile("^Waterfall lip"))  # not the branch to it
     choose(page, "To Bog filter")
     go(page, f"/pond/{pond_id}")
-    press(page, "See what settles it")
+    press(page, re.compile("needs 4000 L/h for its good flow"))  # on top, and leads to the plan
     shows(page, "needs 4000 L/h for its good flow and Bog filter can take at most 1200 L/h")
     press(page, re.compile("^Use this: Let .* over the top"))
     shows(page, "is enough for everything")

@@ -20,6 +20,11 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "Benson and Krause 1984, eq. 24, as in Standard Methods 4500-O": (
         "verified", "form printed as eq. 24 at rdrr.io; coefficients of vapour and second virial "
         "term equal in four public codes; credit was Standard Methods alone"),
+    "Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish": (
+        "verified",
+        "abstract read: starved sockeye of 29 g at 15 °C give off about 8.2 mg N/kg an hour, "
+        "the most of the app's range; the two smaller rates are rules of thumb",
+    ),
     "Boyd, Oxygen demand of aquaculture feed": (
         "verified", "1.25 kg of oxygen per kg of feed, printed at globalseafood.org"),
     "Crane TP-410: 420 or 75 f_T in a bore of 41 mm, as in fluids 1.3.1": (

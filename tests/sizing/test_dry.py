@@ -186,7 +186,7 @@ def test_the_table_holds_nothing_but_no_interval() -> None:
 def test_a_dry_fall_brings_no_oxygen_and_no_old_flow_takes_its_place() -> None:
     flows = newest_flows([reading("lip", 0.0, 9), reading("lip", 900 * LPH)])
     assert flows == {"lip": 0.0}
-    falls = [stock(POND, grown=False, flows=known) for known in ({"lip": 900 * LPH}, flows)]
+    falls = [stock(POND, grown=False, flows=known).usual for known in ({"lip": 900 * LPH}, flows)]
     assert falls[1].oxygen_supply.low < falls[0].oxygen_supply.low
 
 

@@ -50,6 +50,8 @@ def test_the_usual_interval_is_a_rule_of_the_pond() -> None:
     assert usual_days(pond, "test") == 3
 
 
-def test_a_log_from_a_clock_ahead_is_borne() -> None:
+def test_what_is_dated_in_the_future_is_not_done_yet() -> None:
     log = [Entry(id="t", pond_id="p", when=ago(-3), what=WaterTest(ph=7))]
-    assert str(due(POND, log, NOW)[0].sentence) == "Test the water in 7 days."
+    assert str(due(POND, log, NOW)[0].sentence) == "Test the water: no test is in the log yet."
+    log.append(Entry(id="u", pond_id="p", when=ago(2), what=WaterTest(ph=7)))
+    assert str(due(POND, log, NOW)[0].sentence) == "Test the water in 5 days."

@@ -2,6 +2,7 @@
 
 import pytest
 
+from pondapp import units
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
@@ -41,3 +42,12 @@ def test_a_changed_rule_changes_the_band() -> None:
 def test_what_the_bog_must_not_take_goes_past_it() -> None:
     assert targets(with_aim(POND, "least")).over_the_top() == pytest.approx(800 * LPH)
     assert targets(POND).over_the_top() == pytest.approx(2800 * LPH)
+
+
+def test_a_large_pond_asks_its_box_for_once_an_hour() -> None:
+    box = HighFlowFilter(id="box", name="Box")
+    large = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=60), fed=(box,))
+    place = targets(large).places[0]
+    assert place.band.low == pytest.approx(60000 * LPH)
+    assert units.tell(place.rule, "metric") == "The pond's water once to 4 times an hour."
+    assert place.steps()[0].result.value == place.band.low

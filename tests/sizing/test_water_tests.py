@@ -6,6 +6,7 @@ from pondapp import units
 from pondapp.models.entry import WaterTest
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
+from pondapp.sizing.severity import worst
 from pondapp.sizing.water_tests import read_test
 
 POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1))
@@ -46,10 +47,49 @@ def test_what_is_off_comes_first_and_in_the_reader_s_units() -> None:
     assert lines[-1].startswith("Worked out with 18 °C")
 
 
-def test_ammonia_without_ph_asks_for_it() -> None:
+def test_ammonia_without_ph_is_not_known_and_never_right() -> None:
+    found = read_test(WaterTest(total_ammonia_kg_m3=1e-3), POND)
+    assert [remark.severity for remark in found.remarks] == ["unknown"]
     assert told(WaterTest(total_ammonia_kg_m3=1e-3)) == [
-        "Read the pH too: it says how much of the ammonia is toxic."
+        "The pH is missing: how toxic 1 mg/L of ammonia is cannot be told. Read the pH too."
     ]
+    # 20 mg/L: even at pH 6.8 some 0.2 % of it is un-ionised at 18 °C, twice the limit.
+    much = read_test(WaterTest(total_ammonia_kg_m3=20e-3), POND).remarks[0]
+    assert much.severity == "danger"
+    assert "even at pH 6.8" in str(much.sentence)
+
+
+def test_ammonia_without_temperature_is_not_known_where_warm_water_makes_it_toxic() -> None:
+    # At pH 8: 3.3 % of it at 18 °C and 5.7 % at 26 °C, by Emerson et al.
+    def severities(total: float) -> list[str]:
+        test = WaterTest(total_ammonia_kg_m3=total, ph=8.0)
+        return [one.severity for one in read_test(test, POND).remarks if one.key == "ammonia"]
+
+    assert severities(0.3e-3) == ["right"]
+    assert severities(0.5e-3) == ["unknown"]
+    assert severities(0.8e-3) == ["danger"]
+
+
+@pytest.mark.parametrize(
+    ("test", "severity"),
+    [
+        (WaterTest(total_ammonia_kg_m3=2e-3, ph=8.6, temperature_c=25), "danger"),
+        (WaterTest(nitrite_kg_m3=0.3e-3), "wrong"),
+        (WaterTest(nitrite_kg_m3=1.2e-3), "danger"),
+        (WaterTest(oxygen_kg_m3=5e-3), "wrong"),
+        (WaterTest(oxygen_kg_m3=3e-3), "danger"),
+        (WaterTest(ph=6.5), "wrong"),
+        (WaterTest(ph=5.5), "danger"),
+        (WaterTest(ph=9.0), "wrong"),
+        (WaterTest(ph=10.0), "danger"),
+        (WaterTest(salt_kg_m3=6.0), "danger"),
+        (WaterTest(temperature_c=29), "wrong"),
+        (WaterTest(nitrate_kg_m3=0.08), "wrong"),
+        (WaterTest(ph=7.6, nitrite_kg_m3=0.0), "right"),
+    ],
+)
+def test_how_bad_a_value_is(test: WaterTest, severity: str) -> None:
+    assert worst(remark.severity for remark in read_test(test, POND).remarks) == severity
 
 
 def test_good_water_is_let_alone() -> None:

@@ -64,6 +64,20 @@ def test_an_empty_field_is_waited_for_in_silence(key: str) -> None:
     assert read.errors == {}
 
 
+def test_the_warmest_week_is_the_reader_s_or_a_rule_s() -> None:
+    own = form.read_fish({**TEXTS, "warmest.temperature": "27,5"}, BARE, "metric").pond
+    assert own is not None
+    assert own.warmest_temperature_c == pytest.approx(27.5)
+    assert form.fish_texts(own, "metric")["warmest.temperature"] == "27.5"
+    none = form.read_fish(TEXTS, BARE, "metric").pond
+    assert none is not None
+    assert none.warmest_temperature_c is None
+    assert "warmest.temperature" not in form.fish_texts(none, "metric")
+    assert form.usual_warmest(BARE, "metric") == "26 °C"
+    cold = form.read_fish({**TEXTS, "warmest.temperature": "12"}, BARE, "metric")
+    assert set(cold.errors) == {"warmest.temperature"}
+
+
 def test_feed_counts_only_where_it_is_weighed() -> None:
     weighed = {**TEXTS, "fed": "weighed", "feed": "30"}
     read = form.read_fish(weighed, BARE, "metric").pond
@@ -76,9 +90,9 @@ def test_feed_counts_only_where_it_is_weighed() -> None:
 
 
 def test_levers_are_told_with_their_numbers_and_what_they_settle() -> None:
-    crowded = form.read_fish({**TEXTS, "g0.count": "400"}, BARE, "metric").pond
+    crowded = form.read_fish({**TEXTS, "g0.count": "20"}, BARE, "metric").pond
     assert crowded is not None
-    found = stock(crowded, grown=True)
+    found = stock(crowded, grown=True).usual
     told = [lever_text(lever, "metric") for lever in found.balance.levers]
     assert len(told) >= 3
     assert any("of media" in line and "settles the filter." in line for line in told)

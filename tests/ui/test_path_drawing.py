@@ -9,7 +9,6 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, NothingComes, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.plan import plan_of, wanted
-from pondapp.ui.pages.pond import off_places
 from pondapp.ui.parts.path_drawing import UNMEASURED, Scene, last_readings
 
 POND = Pond(
@@ -49,7 +48,6 @@ def test_the_state_goes_by_the_band_of_now(seconds: float, word: str, off: bool)
     state = shown.state("bog")
     assert (state.word, state.off) == (word, off)
     assert state.flow is not None
-    assert off_places(shown) == ([f"Bog: {word.lower()}"] if off else [])
 
 
 def test_the_newest_reading_counts() -> None:
@@ -63,4 +61,3 @@ def test_a_dry_place_has_a_mark_and_a_word_of_its_own() -> None:
     state = shown.state("bog")
     assert (state.word, state.flow, state.off) == ("Dry", "no water", True)
     assert state.mark not in {scene().state("bog").mark, scene(reading(120)).state("bog").mark}
-    assert off_places(shown) == ["Bog: dry"]

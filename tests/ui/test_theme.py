@@ -3,7 +3,9 @@
 import flet as ft
 import pytest
 
+from pondapp.sizing.severity import WORST_FIRST
 from pondapp.ui import theme
+from pondapp.ui.parts import severity
 
 TEXT = 4.5  # WCAG 1.4.3, for text of any size
 MARK = 3.0  # WCAG 1.4.11, for outlines and marks that carry meaning
@@ -14,6 +16,10 @@ ON = {  # what is written on what, anywhere in the app
     "primary_container": ("on_primary_container", "on_surface", "on_surface_variant", "primary"),
     "primary": ("on_primary",),
     "error": ("on_error",),
+    "error_container": ("on_error_container",),
+    "tertiary_container": ("on_tertiary_container",),
+    "secondary_container": ("on_secondary_container",),
+    "tertiary_fixed": ("on_tertiary_fixed",),
 }
 AROUND = {  # frames of fields, buttons and cautions; the pipe of a drawing
     "surface": ("outline", "error", "primary"),
@@ -69,6 +75,17 @@ def test_the_disc_of_the_keyboard_stands_out(number: int) -> None:
             disc = mixed(front, ground, float(share))
             assert contrast(disc, ground) >= MARK
             assert contrast(colours.on_surface, disc) >= MARK
+
+
+@pytest.mark.parametrize("number", [0, 1], ids=["light", "dark"])
+def test_each_severity_has_a_word_a_mark_and_a_colour_of_its_own(number: int) -> None:
+    colours = scheme(number)
+    assert len(set(severity.WORDS.values())) == len(set(severity.MARKS.values())) == 4
+    shown = {getattr(colours, theme.SEVERITY[one][0].name.lower()) for one in WORST_FIRST}
+    assert len(shown | {colours.primary_container}) == 5  # none is the teal of a plain answer
+    for ground, ink in theme.SEVERITY.values():
+        pair = (getattr(colours, one.name.lower()) for one in (ground, ink))
+        assert contrast(*pair) >= TEXT
 
 
 def test_the_formula_gives_the_known_ends() -> None:

@@ -19,6 +19,9 @@ from pondapp.core.assumptions.water import WaterAssumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.errors import OutOfRange, require_within
 
+# Rules of earlier versions that changed no answer: ponds that hold one are read as before.
+RETIRED = frozenset({"plumbing.suction_velocity_max"})
+
 
 @dataclass(frozen=True, slots=True)
 class Assumptions:
@@ -71,6 +74,8 @@ class Assumptions:
         known = {item.key: item for item in self.known()} if overrides else {}
         result = self
         for key, value in overrides.items():
+            if key in RETIRED:
+                continue
             if key not in known:
                 raise OutOfRange("there is no assumption called {key}", key=key)
             about = known[key]

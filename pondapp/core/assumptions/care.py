@@ -22,6 +22,10 @@ class CareAssumptions:
     test_every: float = rule(
         "Time between water tests", 7.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE
     )
+    test_valid: float = rule(
+        "Time after which a water test says nothing of today",
+        30.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE,
+    )  # fmt: skip
     trend_reach: float = rule(
         "How far ahead a trend is carried on", 365.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE
     )

@@ -45,6 +45,9 @@ class FilterAssumptions:
         "Least turnover of a high-flow filter on a large pond",
         PER_HOUR, "1/s", 1e-6, 0.01, COMMON_PRACTICE,
     )  # fmt: skip
+    large_pond: float = rule(
+        "Size from which a pond counts as large", 20.0, "m3", 1.0, 1e5, COMMON_PRACTICE
+    )
     gravel_porosity: float = rule(
         "Share of gaps in gravel; 0 for the usual of its grain size",
         0.0, "-", 0.0, 0.8, COMMON_PRACTICE,

@@ -23,9 +23,6 @@ class PlumbingAssumptions:
     velocity_max: float = rule(
         "Fastest water in a pressure hose", 5.0 * FOOT_A_SECOND, "m/s", 0.3, 5.0, COMMON_PRACTICE
     )
-    suction_velocity_max: float = rule(
-        "Fastest water on the suction side", 1.0, "m/s", 0.1, 3.0, COMMON_PRACTICE
-    )
     water_temperature: float = rule(
         "Water temperature for sizing", 288.15, "K", 273.15, 313.15, COMMON_PRACTICE
     )

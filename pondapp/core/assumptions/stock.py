@@ -9,7 +9,7 @@ DAY = 86400.0  # s
 HOUR = 3600.0  # s
 PER_DAY = 1.0 / DAY
 GRAM_A_DAY = 1e-3 / DAY  # kg/s, so of nitrogen per m2 of media
-MILLIGRAM_AN_HOUR = 1e-6 / HOUR  # kg/s, so of oxygen per kg of fish
+MILLIGRAM_AN_HOUR = 1e-6 / HOUR  # kg/s, so of oxygen or nitrogen per kg of fish
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 
 _CONDITION = Source("Fulton's condition factor of 1.2 to 2.4, carp and goldfish", "rule of thumb")
@@ -18,6 +18,7 @@ _AMMONIA = Source("Timmons and Ebeling, Recirculating Aquaculture", "from memory
 _RATE_WARM = Source("filters in warm water: 0.2 to 1.0 g/m2/d", "rule of thumb")
 _RATE_COLD = Source("garden ponds at 10 °C: 0.05 to 0.2 g/m2/d", "rule of thumb")
 _CARP = Source("oxygen use of carp at 20 °C, 100 to 400 mg/kg/h", "rule of thumb")
+_UNFED = Source("Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish", "published")
 _FIELD_GUIDE = Source("AWWA disinfection field guide, table 7-2, at pH 7", "published")
 _PAN = Source("NOAA Technical Report NWS 33 (1982), annual, class A pan", "from memory")
 _FALL = Source("quality of water times shape of fall, 0.46 to 1.89, as in SWAT+", "published")
@@ -27,6 +28,10 @@ _FALL = Source("quality of water times shape of fall, 0.46 to 1.89, as in SWAT+"
 class StockAssumptions:
     """Assumptions about fish, feed and water chemistry."""
 
+    warmest_water: float = rule(
+        "Water in the warmest week of the year, if not entered",
+        299.15, "K", 283.15, 313.15, COMMON_PRACTICE,
+    )  # fmt: skip
     condition_low: float = rule(
         "Mass of a slim fish over its length cubed", 12.0, "kg/m3", 2.0, 60.0, _CONDITION
     )
@@ -111,6 +116,19 @@ class StockAssumptions:
     ammonia_high: float = rule(
         "Most ammonia nitrogen from protein", 0.12, "-", 0.01, 0.16, COMMON_PRACTICE
     )
+    unfed_ammonia_low: float = rule(
+        "Least ammonia nitrogen that a mass of unfed fish gives off at 20 °C",
+        1.0 * MILLIGRAM_AN_HOUR, "1/s", 0.0, 1e-7, COMMON_PRACTICE,
+    )  # fmt: skip
+    unfed_ammonia_likely: float = rule(
+        "Ammonia nitrogen that a mass of unfed fish gives off at 20 °C",
+        3.0 * MILLIGRAM_AN_HOUR, "1/s", 0.0, 1e-7, COMMON_PRACTICE,
+    )  # fmt: skip
+    unfed_ammonia_high: float = rule(
+        "Most ammonia nitrogen that a mass of unfed fish gives off at 20 °C",
+        8.2 * 2.0**0.5 * MILLIGRAM_AN_HOUR,  # 8.2 was printed at 15 °C; it doubles in 10 °C
+        "1/s", 0.0, 1e-7, _UNFED,
+    )  # fmt: skip
     unionised_limit: float = rule(
         "Most un-ionised ammonia nitrogen that fish bear for long",
         0.02 * MILLIGRAM_A_LITRE, "kg/m3", 1e-6, 1e-3, COMMON_PRACTICE,
@@ -176,6 +194,10 @@ class StockAssumptions:
     )  # fmt: skip
     oxygen_wanted: float = rule(
         "Least oxygen that fish should have", 6.0 * MILLIGRAM_A_LITRE, "kg/m3", 1e-3, 9e-3,
+        COMMON_PRACTICE,
+    )  # fmt: skip
+    oxygen_danger: float = rule(
+        "Oxygen below which fish are in danger", 4.0 * MILLIGRAM_A_LITRE, "kg/m3", 1e-3, 9e-3,
         COMMON_PRACTICE,
     )  # fmt: skip
     fall_factor_low: float = rule(

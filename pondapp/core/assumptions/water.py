@@ -17,9 +17,22 @@ class WaterAssumptions:
 
     ph_low: float = rule("Lowest pH that suits a pond", 6.8, "-", 5.0, 8.0, COMMON_PRACTICE)
     ph_high: float = rule("Highest pH that suits a pond", 8.6, "-", 7.0, 10.0, COMMON_PRACTICE)
+    ph_usual: float = rule(
+        "pH to reckon with where none is read", 8.0, "-", 6.0, 10.0, COMMON_PRACTICE
+    )
     nitrite_most: float = rule(
         "Most nitrite that fish bear for long",
         0.2 * MILLIGRAM_A_LITRE, "kg/m3", 1e-5, 5e-3, COMMON_PRACTICE,
+    )  # fmt: skip
+    ph_danger_low: float = rule(
+        "pH below which fish are in danger", 6.0, "-", 4.0, 7.0, COMMON_PRACTICE
+    )
+    ph_danger_high: float = rule(
+        "pH above which fish are in danger", 9.5, "-", 8.0, 11.0, COMMON_PRACTICE
+    )
+    nitrite_danger: float = rule(
+        "Nitrite from which fish are in danger",
+        1.0 * MILLIGRAM_A_LITRE, "kg/m3", 1e-5, 1e-2, COMMON_PRACTICE,
     )  # fmt: skip
     nitrate_most: float = rule(
         "Most nitrate before algae thrive on it",

@@ -59,6 +59,36 @@ def high_flow(pond_volume: float, min_rate: float, target_rate: float) -> HighFl
     return HighFlow(band, pond_volume, min_rate, target_rate)
 
 
+def least_turnover(
+    pond_volume: float, min_rate: float, large_rate: float, large_pond: float
+) -> float:
+    """Fewest pond volumes per time that a filter wants: fewer do on a large pond.
+
+    From the size at which a pond counts as large the least flow stays what it is there, until the
+    rate of large ponds asks for more: so no pond is asked for less than a smaller one.
+
+    Args:
+        pond_volume: Water in the pond [m3], above 0 to 1e5.
+        min_rate: Fewest pond volumes per second on a small pond [1/s], above 0 to 1.
+        large_rate: Fewest pond volumes per second on a large pond [1/s], above 0 to 1.
+        large_pond: Water from which a pond is large [m3], above 0 to 1e5.
+
+    Returns:
+        Pond volumes per second [1/s].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Once an hour is accepted on large ponds, twice on others (common practice).
+    """
+    require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
+    require_above("turnover", min_rate, 0.0, 1.0, "1/s")
+    require_above("turnover", large_rate, 0.0, 1.0, "1/s")
+    require_above("size of a large pond", large_pond, 0.0, 1e5, "m3")
+    return min(min_rate, max(large_rate, min_rate * large_pond / pond_volume))
+
+
 @dataclass(frozen=True, slots=True)
 class LargestPond:
     """The largest pond that a filter can serve.

@@ -2,12 +2,15 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.errors import require_above, require_within
 from pondapp.core.messages import Amount, Message
 from pondapp.core.stock.span import Span
 from pondapp.core.working import Source, Step, Term
 
 EMERSON = Source("Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, as quoted", "published")
+UNFED = Source("Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish", "published")
+REFERENCE = 293.15  # K: the temperature that the rules of unfed fish are given for
 MASS_BALANCE = Source("conservation of the ammonia's mass", "computed")
 
 
@@ -176,6 +179,49 @@ def production_span(feed: Span, protein: float, nitrogen_share: Span) -> Span:
         ammonia_production(feed.likely, protein, nitrogen_share.likely),
         ammonia_production(feed.high, protein, nitrogen_share.high),
     )
+
+
+def unfed_excretion(fish: Span, temperature: float, rules: StockAssumptions) -> Span:
+    """Ammonia nitrogen that fish give off though nobody feeds them.
+
+    Args:
+        fish: All fish [kg], 0 to 1e6.
+        temperature: Water temperature [K], 273.15 to 313.15.
+        rules: The assumptions in force [any].
+
+    Returns:
+        Ammonia nitrogen, both kinds [kg/s].
+
+    Raises:
+        OutOfRange: A number is outside its range, or the rules do not rise.
+
+    Source:
+        Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K), with the Q10 of breathing (common
+        practice). Rates: Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479-2486, abstract,
+        8.2 mg/kg/h of starved 29 g sockeye at 15 degrees; larger fish give off less.
+    """
+    require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
+    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    rate = Span(rules.unfed_ammonia_low, rules.unfed_ammonia_likely, rules.unfed_ammonia_high)
+    warmth = rules.respiration_q10 ** ((temperature - REFERENCE) / 10.0)
+    return fish.times(rate).times(warmth)
+
+
+def given_off(fed: Span, unfed: Span) -> Span:
+    """Ammonia nitrogen of fish that are fed: by their feed, but no less than unfed.
+
+    Args:
+        fed: Ammonia nitrogen by the feed [kg/s].
+        unfed: Ammonia nitrogen of the same fish without feed [kg/s].
+
+    Returns:
+        Ammonia nitrogen [kg/s].
+
+    Source:
+        The larger of the two, end by end: the share of the feed was measured on fed fish, and
+        holds what they would have given off unfed.
+    """
+    return Span(max(fed.low, unfed.low), max(fed.likely, unfed.likely), max(fed.high, unfed.high))
 
 
 def flow_to_hold_ammonia(production: float, removed_per_pass: float, total: float) -> float:

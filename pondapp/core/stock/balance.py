@@ -7,7 +7,7 @@ from typing import Literal
 from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.errors import require_within
 from pondapp.core.messages import Amount, Message
-from pondapp.core.stock.ammonia import production_span
+from pondapp.core.stock.ammonia import UNFED, given_off, production_span, unfed_excretion
 from pondapp.core.stock.biomass import Biomass, FishGroup, biomass
 from pondapp.core.stock.feed import Feeding, feeding
 from pondapp.core.stock.nitrification import (
@@ -27,8 +27,9 @@ HOUR = 3600.0  # s
 MOST_MEDIA = 1e4  # m3, as in filter_capacity: a lever beyond what the core takes is no help
 MOST_FLOW = 10.0  # m3/s, as in oxygen_supply
 
-Fit = Literal["enough", "likely enough", "likely too little", "too little"]
+Fit = Literal["enough", "likely enough", "unknown", "likely too little", "too little"]
 Side = Literal["filter", "oxygen"]
+SHORT: tuple[Fit, ...] = ("likely too little", "too little")
 
 NITROGEN_SHARE = Source("Timmons and Ebeling, Recirculating Aquaculture", "from memory")
 STOICHIOMETRY = Source("two O2 for each nitrogen, standard atomic weights", "computed")
@@ -48,6 +49,8 @@ class StockedPond:
         flow: Flow over the fall, at night too [m3/s].
         fall_height: Height of the fall [m].
         feed: Feed as weighed by the owner [kg/s]; None for the chart's.
+        all_beds: Whether these are all the media; else there may be more.
+        all_air: Whether fall and surface are all that brings oxygen; else there may be more.
     """
 
     groups: tuple[FishGroup, ...]
@@ -59,6 +62,8 @@ class StockedPond:
     flow: float
     fall_height: float
     feed: float | None
+    all_beds: bool = True
+    all_air: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +91,7 @@ class StockBalance:
         biomass: All fish.
         feeding: What the chart says for them.
         feed: Feed that was reckoned with [kg/s].
+        unfed: Ammonia nitrogen given off though nobody feeds [kg/s].
         ammonia: Ammonia nitrogen given off [kg/s].
         capacity: What the filters take out.
         fish_oxygen: Oxygen that the fish breathe [kg/s].
@@ -95,13 +101,14 @@ class StockBalance:
         alkalinity_use: Alkalinity used up, as calcium carbonate [kg/s].
         filter_fit: Whether the filters are enough.
         oxygen_fit: Whether the oxygen is.
-        levers: What would settle it; empty while both are likely enough.
+        levers: What would settle it; none for a side that is likely enough or not known.
         warnings: What to mind.
     """
 
     biomass: Biomass
     feeding: Feeding
     feed: Span
+    unfed: Span
     ammonia: Span
     capacity: FilterCapacity
     fish_oxygen: Span
@@ -118,6 +125,7 @@ class StockBalance:
         """The working, for the likely values."""
         feed = Term("F", "feed", self.feed.likely, "kg/s")
         ammonia = Term("P", "ammonia nitrogen given off", self.ammonia.likely, "kg/s")
+        unfed = Term("Pu", "ammonia nitrogen of unfed fish", self.unfed.likely, "kg/s")
         fish = Term("B", "all fish", self.biomass.total.likely, "kg")
         breath = Term("Of", "oxygen for the fish", self.fish_oxygen.likely, "kg/s")
         bacteria = Term("Ob", "oxygen for the filter", self.filter_oxygen.likely, "kg/s")
@@ -126,7 +134,13 @@ class StockBalance:
         return (
             *self.biomass.steps(),
             *self.feeding.steps(),
-            Step(ammonia, "P = F protein x nitrogen share", (feed,), NITROGEN_SHARE),
+            Step(unfed, "Pu = B p20 Q10^((T - 293.15) / 10)", (fish,), UNFED),
+            Step(
+                ammonia,
+                "P = F protein x nitrogen share, and no less than Pu",
+                (feed, unfed),
+                NITROGEN_SHARE,
+            ),
             *self.capacity.steps(),
             Step(breath, "Of = B r20 Q10^((T - 293.15) / 10)", (fish,), RESPIRATION),
             Step(bacteria, "Ob = P 2 x 31.9988 / 14.0067", (ammonia,), STOICHIOMETRY),
@@ -136,12 +150,14 @@ class StockBalance:
         )
 
 
-def fit(need: Span, have: Span) -> Fit:
+def fit(need: Span, have: Span, *, counted_all: bool = True) -> Fit:
     """Whether what there is covers what is needed, given that both are ranges.
 
     Args:
         need: What is needed [any].
         have: What there is, in the same unit [any].
+        counted_all: Whether that is all there is; else there may be more, and too little is not
+            known.
 
     Returns:
         "enough" if the least there is covers the most needed, "too little" if the most there is
@@ -152,9 +168,11 @@ def fit(need: Span, have: Span) -> Fit:
     """
     if need.high <= have.low:
         return "enough"
-    if need.low > have.high:
-        return "too little"
-    return "likely enough" if need.likely <= have.likely else "likely too little"
+    if need.likely <= have.likely:
+        return "likely enough"
+    if not counted_all:
+        return "unknown"
+    return "too little" if need.low > have.high else "likely too little"
 
 
 def _more_media(pond: StockedPond, ammonia: Span, capacity: FilterCapacity) -> Lever | None:
@@ -198,19 +216,16 @@ def _fewer_fish(fish: Biomass, kept: dict[Side, float]) -> Lever | None:
 
 
 def _less_feed(feed: float, kept: dict[Side, float]) -> Lever | None:
-    settled = {side: share for side, share in kept.items() if 0.0 <= share < 1.0}
+    settled = {side: share for side, share in kept.items() if share < 1.0}
     if not settled or feed <= 0.0:
         return None
     rest = min(settled.values()) * feed
-    words = "feed {rest} in a day and no more than that, instead of {feed}"
-    if rest == 0.0:
-        words = "do not feed, instead of {feed} in a day, until that has changed"
     return Lever(
         "less feed",
         Amount(rest, "kg/s"),
         tuple(settled),
         Message(
-            words,
+            "feed {rest} in a day and no more than that, instead of {feed}",
             {"rest": Amount(rest * DAY, "kg"), "feed": Amount(feed * DAY, "kg")},
         ),
     )
@@ -253,14 +268,14 @@ def _warnings(
     pond: StockedPond, feed: Feeding, capacity: FilterCapacity, oxygen: OxygenSupply
 ) -> tuple[Message, ...]:
     found = list(capacity.warnings)
-    if pond.feed is not None and pond.feed > feed.feed.high:
+    if pond.feed is not None and pond.feed > feed.appetite.high:
         found.append(
             Message(
                 "{feed} in a day is more than these fish eat at this temperature ({most} at the "
                 "most); what they leave rots and makes ammonia too",
                 {
                     "feed": Amount(pond.feed * DAY, "kg"),
-                    "most": Amount(feed.feed.high * DAY, "kg"),
+                    "most": Amount(feed.appetite.high * DAY, "kg"),
                 },
             )
         )
@@ -298,11 +313,12 @@ def stock_balance(pond: StockedPond, rules: StockAssumptions) -> StockBalance:
     """
     fish = biomass(pond.groups, rules)
     chart = feeding(fish.total, pond.temperature, rules)
-    feed = chart.feed
+    feed = chart.appetite
     if pond.feed is not None:
         feed = exactly(require_within("feed", pond.feed, 0.0, 1.0, "kg/s"))
     share = Span(rules.ammonia_low, rules.ammonia_likely, rules.ammonia_high)
-    ammonia = production_span(feed, rules.feed_protein, share)
+    unfed = unfed_excretion(fish.total, pond.temperature, rules)
+    ammonia = given_off(production_span(feed, rules.feed_protein, share), unfed)
     capacity = filter_capacity(pond.beds, pond.temperature, rules)
     breath = respiration(fish.total, pond.temperature, rules)
     bacteria = ammonia.times(oxygen_for_nitrification(1.0))
@@ -321,26 +337,33 @@ def stock_balance(pond: StockedPond, rules: StockAssumptions) -> StockBalance:
             rules.surface_exchange_high,
         ),
     )
-    filter_fit = fit(ammonia, capacity.capacity)
-    oxygen_fit = fit(use, oxygen.supply)
+    filter_fit = fit(ammonia, capacity.capacity, counted_all=pond.all_beds)
+    oxygen_fit = fit(use, oxygen.supply, counted_all=pond.all_air)
 
     levers: list[Lever | None] = []
     fewer: dict[Side, float] = {}
-    less: dict[Side, float] = {}
-    if ammonia.likely > capacity.capacity.likely:
+    allowed: dict[Side, float] = {}
+    if filter_fit in SHORT:
         levers.append(_more_media(pond, ammonia, capacity))
-        fewer["filter"] = less["filter"] = capacity.capacity.likely / ammonia.likely
-    if use.likely > oxygen.supply.likely:
+        fewer["filter"] = capacity.capacity.likely / ammonia.likely
+        allowed["filter"] = capacity.capacity.likely
+    if oxygen_fit in SHORT:
         levers.extend(_more_air(use.likely, pond.flow, oxygen))
         fewer["oxygen"] = oxygen.supply.likely / use.likely
-        if bacteria.likely > 0.0:
-            less["oxygen"] = (oxygen.supply.likely - breath.likely) / bacteria.likely
+        allowed["oxygen"] = (oxygen.supply.likely - breath.likely) / oxygen_for_nitrification(1.0)
+    # Less feed settles no more than what the feed makes: unfed fish give off ammonia too.
+    less: dict[Side, float] = {
+        side: most / ammonia.likely
+        for side, most in allowed.items()
+        if unfed.likely <= most and unfed.likely < ammonia.likely
+    }
     levers.append(_fewer_fish(fish, fewer))
     levers.append(_less_feed(feed.likely, less))
     return StockBalance(
         biomass=fish,
         feeding=chart,
         feed=feed,
+        unfed=unfed,
         ammonia=ammonia,
         capacity=capacity,
         fish_oxygen=breath,

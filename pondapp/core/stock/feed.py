@@ -15,8 +15,9 @@ class Feeding:
     """What to feed in a day.
 
     Attributes:
-        feed: Feed that the fish eat [kg/s].
-        ration: Feed over mass of fish [1/s].
+        feed: What the chart gives them [kg/s]; none in cold and in hot water.
+        appetite: What they eat where they are fed [kg/s]: in water too hot to feed, still as much.
+        ration: Appetite over mass of fish [1/s].
         meals: Fewest and most meals in a day [-].
         advice: What the chart says, in words.
         biomass: All fish [kg].
@@ -24,6 +25,7 @@ class Feeding:
     """
 
     feed: Span
+    appetite: Span
     ration: Span
     meals: tuple[int, int]
     advice: Message
@@ -35,9 +37,14 @@ class Feeding:
         heat = Term("T", "water temperature", self.temperature, "K")
         ration = Term("f", "feed over mass of fish", self.ration.likely, "1/s")
         fish = Term("B", "all fish", self.biomass.likely, "kg")
-        feed = Term("F", "feed", self.feed.likely, "kg/s")
+        feed = Term("F", "feed", self.appetite.likely, "kg/s")
         return (
-            Step(ration, "f by temperature from the chart", (heat,), COMMON_PRACTICE),
+            Step(
+                ration,
+                "f by temperature from the chart, in proportion between the middles of its steps",
+                (heat,),
+                COMMON_PRACTICE,
+            ),
             Step(feed, "F = f B", (ration, fish), ARITHMETIC),
         )
 
@@ -63,25 +70,47 @@ def feed_at_ration(mass: float, ration: float) -> float:
     return mass * ration
 
 
-def feeding(fish: Span, temperature: float, rules: StockAssumptions) -> Feeding:
-    """What to feed in a day, by the temperature of the water.
+def chart_ration(temperature: float, rules: StockAssumptions) -> Span:
+    """Feed over mass of fish by the temperature of the water, without the chart's sudden steps.
+
+    Nothing up to the coldest water of the chart; from there in proportion from the middle of one
+    step to the middle of the next; above the middle of the warmest step its own ration, also in
+    water too hot to feed: fish that were fed yesterday still give off what they ate.
 
     Args:
-        fish: All fish [kg], 0 to 1e6.
         temperature: Water temperature [K], 273.15 to 313.15.
         rules: The assumptions in force [any].
 
     Returns:
-        Feed [kg/s], the ration [1/s], and the chart's words; none in cold and in hot water.
+        Feed over mass of fish [1/s].
 
     Raises:
-        OutOfRange: A number is outside its range, or the chart's temperatures do not rise.
+        OutOfRange: The temperature is outside its range, or the chart's temperatures do not rise.
 
     Source:
         A pond trade's feeding chart (common practice): no official table was found.
     """
     require_within("water temperature", temperature, 273.15, 313.15, "K")
-    require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
+    limits = _limits(rules)
+    rations = (
+        Span(0.0, rules.ration_cold_likely, rules.ration_cold_high),
+        Span(rules.ration_cool_low, rules.ration_cool_likely, rules.ration_cool_high),
+        Span(rules.ration_mild_low, rules.ration_mild_likely, rules.ration_mild_high),
+        Span(rules.ration_warm_low, rules.ration_warm_likely, rules.ration_warm_high),
+    )
+    middles = [(lower + upper) / 2.0 for lower, upper in pairwise(limits)]
+    knots = [(limits[0], NOTHING), *zip(middles, rations, strict=True)]
+    if temperature <= limits[0]:
+        return NOTHING
+    for (cold, less), (warm, more) in pairwise(knots):
+        if temperature < warm:
+            share = (temperature - cold) / (warm - cold)
+            return less.times(1.0 - share).plus(more.times(share))
+    return rations[-1]
+
+
+def _limits(rules: StockAssumptions) -> tuple[float, ...]:
+    """Temperatures [K] at which the chart's steps begin, and at which the last one ends."""
     limits = (
         rules.feed_from,
         rules.feed_cool_from,
@@ -96,38 +125,51 @@ def feeding(fish: Span, temperature: float, rules: StockAssumptions) -> Feeding:
                 lower=Amount(lower, "K"),
                 upper=Amount(upper, "K"),
             )
-    meals = (0, 0)
-    ration = NOTHING
-    if temperature < rules.feed_from:
-        words = "do not feed: below {limit} fish hardly digest"
-        limit = rules.feed_from
-    elif temperature > rules.feed_until:
-        words = "do not feed: above {limit} the water holds too little oxygen for it"
-        limit = rules.feed_until
-    elif temperature < rules.feed_cool_from:
-        words = "feed little or nothing until {limit}, and then wheat germ"
-        limit = rules.feed_cool_from
-        meals = (0, 1)
-        ration = Span(0.0, rules.ration_cold_likely, rules.ration_cold_high)
-    elif temperature < rules.feed_mild_from:
-        words = "feed once a day, wheat germ, until {limit}"
-        limit = rules.feed_mild_from
-        meals = (1, 1)
-        ration = Span(rules.ration_cool_low, rules.ration_cool_likely, rules.ration_cool_high)
-    elif temperature < rules.feed_warm_from:
-        words = "feed once a day, of medium protein, until {limit}"
-        limit = rules.feed_warm_from
-        meals = (1, 1)
-        ration = Span(rules.ration_mild_low, rules.ration_mild_likely, rules.ration_mild_high)
-    else:
-        words = "feed two or three times a day, no more than is gone in minutes, up to {limit}"
-        limit = rules.feed_until
-        meals = (2, 3)
-        ration = Span(rules.ration_warm_low, rules.ration_warm_likely, rules.ration_warm_high)
-    feed = Span(
+    return limits
+
+
+def feeding(fish: Span, temperature: float, rules: StockAssumptions) -> Feeding:
+    """What to feed in a day, by the temperature of the water.
+
+    Args:
+        fish: All fish [kg], 0 to 1e6.
+        temperature: Water temperature [K], 273.15 to 313.15.
+        rules: The assumptions in force [any].
+
+    Returns:
+        Feed and appetite [kg/s], the ration [1/s], and the chart's words.
+
+    Raises:
+        OutOfRange: A number is outside its range, or the chart's temperatures do not rise.
+
+    Source:
+        A pond trade's feeding chart (common practice): no official table was found.
+    """
+    require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
+    ration = chart_ration(temperature, rules)
+    appetite = Span(
         feed_at_ration(fish.low, ration.low),
         feed_at_ration(fish.likely, ration.likely),
         feed_at_ration(fish.high, ration.high),
     )
+    feed, meals = appetite, (0, 0)
+    if temperature < rules.feed_from:
+        words, limit = "do not feed: below {limit} fish hardly digest", rules.feed_from
+    elif temperature > rules.feed_until:
+        feed = NOTHING
+        words = "do not feed: above {limit} the water holds too little oxygen for it"
+        limit = rules.feed_until
+    elif temperature < rules.feed_cool_from:
+        words = "feed little or nothing until {limit}, and then wheat germ"
+        limit, meals = rules.feed_cool_from, (0, 1)
+    elif temperature < rules.feed_mild_from:
+        words = "feed once a day, wheat germ, until {limit}"
+        limit, meals = rules.feed_mild_from, (1, 1)
+    elif temperature < rules.feed_warm_from:
+        words = "feed once a day, of medium protein, until {limit}"
+        limit, meals = rules.feed_warm_from, (1, 1)
+    else:
+        words = "feed two or three times a day, no more than is gone in minutes, up to {limit}"
+        limit, meals = rules.feed_until, (2, 3)
     advice = Message(words, {"limit": Amount(limit, "K")})
-    return Feeding(feed, ration, meals, advice, fish, temperature)
+    return Feeding(feed, appetite, ration, meals, advice, fish, temperature)

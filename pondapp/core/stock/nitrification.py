@@ -70,7 +70,8 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
         rules: The assumptions in force [any].
 
     Returns:
-        Ammonia nitrogen per area [kg/m2/s].
+        Ammonia nitrogen per area [kg/m2/s]. The least falls to nothing from the cold one of the
+        rules down to where bacteria rest: below that no filter is surely enough.
 
     Raises:
         OutOfRange: The temperature is outside its range, or the rules do not rise.
@@ -93,8 +94,13 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
     between = rules.nitrification_warm_at - rules.nitrification_cold_at
     require_above("warm less cold water of the filter's rates", between, 0.0, 40.0, "K")
     place = min(1.0, (temperature - rules.nitrification_cold_at) / between)
+    awake = 1.0 if temperature >= rules.nitrification_rest else 0.0
+    if rules.nitrification_rest <= temperature < rules.nitrification_cold_at:
+        awake = (temperature - rules.nitrification_rest) / (
+            rules.nitrification_cold_at - rules.nitrification_rest
+        )
     return Span(
-        cold.low * (warm.low / cold.low) ** place,
+        awake * cold.low * (warm.low / cold.low) ** place,
         cold.likely * (warm.likely / cold.likely) ** place,
         cold.high * (warm.high / cold.high) ** place,
     )
@@ -160,7 +166,7 @@ def filter_capacity(
     if temperature < rules.nitrification_rest:
         warnings = (
             Message(
-                "below {limit} a filter's bacteria all but rest; count on none of it",
+                "below {limit} a filter's bacteria all but rest: do not count on it",
                 {"limit": Amount(rules.nitrification_rest, "K")},
             ),
         )

@@ -1,11 +1,13 @@
 """The fish of a pond: how many, how long, how fed; and whether filter and oxygen carry them."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
 from pondapp.models.pond import Pond
+from pondapp.sizing.log import until
 from pondapp.sizing.stock import newest_flows
 from pondapp.ui.current import session_now
 from pondapp.ui.pages import fish_form as form
@@ -56,7 +58,7 @@ def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Co
     )  # fmt: skip
 
 
-def _entries(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
     texts = typed.texts
     names = listed(texts, "groups")
     lines = [_group(typed, key, errors, system) for key in names]
@@ -74,10 +76,15 @@ def _entries(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Contr
         layout.pairs(
             [
                 _field("temperature", t("Water is"), "temperature", typed, errors, system),
+                _field(
+                    "warmest.temperature", t("Warmest week"), "temperature", typed, errors, system,
+                    t("If empty: {heat}", heat=form.usual_warmest(pond, system)),
+                ),
                 _field("altitude", t("Altitude"), "length", typed, errors, system),
             ]
         ),
-        layout.small(t("The warmest week of summer is the hardest test.")),
+        layout.small(t("The warmest week of the year is the hardest test: fish use most, and the "
+                       "water holds least oxygen.")),
         layout.choice(
             t("How are they fed"), [(value, t(name)) for value, name in form.FED],
             texts.get("fed", "chart"), typed.note("fed"),
@@ -110,7 +117,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
                 when, typed.note("when"),
             )
         )  # fmt: skip
-    flows = newest_flows(session_now().log(pond.id))
+    flows = newest_flows(until(session_now().log(pond.id), datetime.now(UTC)))
     lines += answer(pond, flows, grown=when == "grown", system=system)
     lines.append(
         layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things"))
@@ -133,11 +140,11 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
         t("Fish of {pond}", pond=pond.name),
         [
             layout.halves(
-                _entries(typed, read.errors, system),
+                _entries(pond, typed, read.errors, system),
                 [
                     *_answers(typed, read, system),
                     *saved_by(
-                        layout.main_button(t("Save the fish"), keep, disabled=read.pond is None),
+                        layout.main_button(t("Save"), keep, disabled=read.pond is None),
                         typed,
                         begin,
                     ),

@@ -5,22 +5,41 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.sizing.stock import Fit, Lever, Message, Span, Stock, stock, toxic_shares
-from pondapp.ui.parts import layout
+from pondapp.sizing.stock import (
+    Fit,
+    Lever,
+    Message,
+    Span,
+    State,
+    Stock,
+    StockInYear,
+    stock,
+    toxic_shares,
+)
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.severity import Severity
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t, within
 
 MARKS: dict[Fit, ft.IconData] = {
     "enough": ft.Icons.CHECK_CIRCLE,
     "likely enough": ft.Icons.CHECK_CIRCLE_OUTLINE,
-    "likely too little": ft.Icons.HELP_OUTLINE,
-    "too little": ft.Icons.ERROR_OUTLINE,
+    "unknown": ft.Icons.HELP_OUTLINE,
+    "likely too little": ft.Icons.ERROR_OUTLINE,
+    "too little": ft.Icons.ERROR,
 }
 FITS: dict[Fit, str] = {
     "enough": "Enough",
     "likely enough": "Likely enough",
+    "unknown": "Not known yet",
     "likely too little": "Likely too little",
     "too little": "Too little",
+}
+STATES: dict[State, Severity] = {
+    "enough": "right",
+    "likely enough": "right",
+    "unknown": "unknown",
+    "too little": "wrong",
 }
 SIDES = {"filter": "the filter", "oxygen": "the oxygen"}
 
@@ -67,18 +86,33 @@ def _told(messages: tuple[Message, ...], system: str) -> list[ft.Control]:
     return [layout.small(layout.sentence(units.tell(line, system))) for line in messages]
 
 
-def _verdict(found: Stock, system: str) -> ft.Control:
+def _verdict(found: StockInYear, system: str) -> ft.Control:
     """The plain answer, and at once what it does not know: with that it may turn."""
-    mark = ft.Icons.CHECK_CIRCLE if found.good else ft.Icons.ERROR_OUTLINE
-    fish, feed = span_text(found.fish, system), span_text(found.feed, system)
-    lines = [
-        layout.marked(mark, units.tell(found.verdict, system)),
-        layout.small(t("All fish: {mass}. Feed: {feed} a day.", mass=fish, feed=feed)),
-    ]
-    if found.left_out:
+    shown = found.worse
+    lines: list[ft.Control] = [layout.body(_when(found, system))]
+    other = found.usual if shown is found.warmest else found.warmest
+    if other.temperature != shown.temperature:
+        heat = units.show(other.temperature, "temperature", system)
+        said = units.tell(other.verdict, system)
+        lines.append(layout.body(t("At {heat}: {verdict}", heat=heat, verdict=said)))
+    fish, feed = span_text(shown.fish, system), span_text(shown.feed, system)
+    lines.append(layout.small(t("All fish: {mass}. Feed: {feed} a day.", mass=fish, feed=feed)))
+    if shown.left_out:
         lines.append(layout.body(t("Not counted, because not known or not always running:")))
-        lines += _told(found.left_out, system)
-    return ft.Semantics(live_region=True, content=layout.card(lines, strong=True))
+        lines += _told(shown.left_out, system)
+    told = severity.card(STATES[shown.state], units.tell(shown.verdict, system), lines)
+    return ft.Semantics(live_region=True, content=told)
+
+
+def _when(found: StockInYear, system: str) -> str:
+    """At which temperature the answer holds, and whether that was entered."""
+    shown = found.worse
+    heat = units.show(shown.temperature, "temperature", system)
+    if shown is found.usual:
+        return t("In the water as it is now, {heat}.", heat=heat)
+    if found.assumed:
+        return t("In the warmest week: {heat} is assumed, enter yours.", heat=heat)
+    return t("In the warmest week, {heat}.", heat=heat)
 
 
 def toxic_caution(pond: Pond, system: str) -> ft.Control:
@@ -104,31 +138,34 @@ def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> 
         found = stock(pond, grown=grown, flows=flows)
     except PondError as problem:
         return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
-    balance = found.balance
-    advice = layout.sentence(units.tell(balance.feeding.advice, system))
+    shown = found.worse
+    balance = shown.balance
+    advice = layout.sentence(units.tell(found.usual.balance.feeding.advice, system))
     counted: list[ft.Control] = []
-    if found.counted:
-        counted = [layout.heading(t("Counted")), *_told(found.counted, system)]
+    if shown.counted:
+        counted = [layout.heading(t("Counted")), *_told(shown.counted, system)]
+    if shown.through_filters:
+        counted += _told((shown.through_filters,), system)
     return [
         _verdict(found, system),
         _side(
             t("Filter"),
             balance.filter_fit,
             t("The fish give off {mass} of ammonia nitrogen a day.",
-              mass=span_text(found.ammonia, system)),
-            t("The filters take out {mass} a day.", mass=span_text(found.capacity, system)),
+              mass=span_text(shown.ammonia, system)),
+            t("The filters take out {mass} a day.", mass=span_text(shown.capacity, system)),
         ),
         _side(
             t("Oxygen at night"),
             balance.oxygen_fit,
-            t("Fish and filter use {mass} an hour.", mass=span_text(found.oxygen_use, system)),
+            t("Fish and filter use {mass} an hour.", mass=span_text(shown.oxygen_use, system)),
             t("Falls and open water bring {mass} an hour.",
-              mass=span_text(found.oxygen_supply, system)),
+              mass=span_text(shown.oxygen_supply, system)),
         ),
-        *_levers(found, system),
+        *_levers(shown, system),
         layout.card(
             [
-                layout.heading(t("Feeding at this temperature")),
+                layout.heading(t("Feeding in the water as it is now")),
                 layout.body(advice),
                 layout.small(t("Common practice, no source.")),
             ]
@@ -136,6 +173,6 @@ def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> 
         *[
             layout.caution(units.tell(message, system)) for message in balance.warnings
         ],
-        layout.card([*counted, ShowWorking(t("fish and filter"), found.steps, system)]),
+        layout.card([*counted, ShowWorking(t("fish and filter"), shown.steps, system)]),
         toxic_caution(pond, system),
     ]  # fmt: skip

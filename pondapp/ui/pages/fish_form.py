@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pondapp import units
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
+from pondapp.sizing.methods import rules_for
 from pondapp.sizing.stock import celsius, kelvin
 from pondapp.ui.parts import fields
 from pondapp.ui.parts.names import Texts, added, listed
@@ -28,7 +29,8 @@ class FishRead:
 
 def asked_of(pond: Pond) -> tuple[object, ...]:
     """What of a pond this form changes."""
-    return (*pond.fish, pond.feed_kg_day, pond.water_temperature_c, pond.altitude_m)
+    heat = (pond.water_temperature_c, pond.warmest_temperature_c)
+    return (*pond.fish, pond.feed_kg_day, *heat, pond.altitude_m)
 
 
 def fish_texts(pond: Pond, system: str) -> Texts:
@@ -40,6 +42,10 @@ def fish_texts(pond: Pond, system: str) -> Texts:
         "temperature": units.edit_text(kelvin(pond.water_temperature_c), "temperature", system),
         "altitude": units.edit_text(pond.altitude_m, "length", system),
     }
+    if pond.warmest_temperature_c is not None:
+        texts["warmest.temperature"] = units.edit_text(
+            kelvin(pond.warmest_temperature_c), "temperature", system
+        )
     if pond.feed_kg_day is not None:
         texts["feed"] = units.edit_text(pond.feed_kg_day, "small_mass", system)
     for group in pond.fish:
@@ -52,6 +58,12 @@ def fish_texts(pond: Pond, system: str) -> Texts:
             grown = units.edit_text(group.grown_length_m, "width", system)
             texts[f"{key}.grown_length"] = grown
     return texts
+
+
+def usual_warmest(pond: Pond, system: str) -> str:
+    """The warmth of the warmest week that counts while none is entered."""
+    rules = rules_for(pond).stock
+    return units.show(rules.warmest_water, "temperature", system)
 
 
 def _count(text: str) -> tuple[int | None, str | None]:
@@ -98,6 +110,11 @@ def read_fish(texts: Texts, pond: Pond, system: str) -> FishRead:
         return value
 
     heat = amount("temperature", "temperature", COLDEST, HOTTEST, zero=False)
+    warmest = amount("warmest.temperature", "temperature", COLDEST, HOTTEST, zero=False)
+    if heat is not None and warmest is not None and warmest < heat:
+        errors["warmest.temperature"] = t(
+            "The warmest week is no colder than the water now; write more, or leave it empty"
+        )
     height = amount("altitude", "length", 0.0, HIGHEST, zero=True)
     feed = None
     if texts.get("fed") == "weighed":
@@ -112,6 +129,7 @@ def read_fish(texts: Texts, pond: Pond, system: str) -> FishRead:
         "fish": tuple(whole),
         "feed_kg_day": feed,
         "water_temperature_c": celsius(heat),
+        "warmest_temperature_c": None if warmest is None else celsius(warmest),
         "altitude_m": height or 0.0,
     }
     return FishRead(pond.model_copy(update=changed), errors)

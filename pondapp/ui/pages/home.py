@@ -1,5 +1,6 @@
 """The first screen: the three uses, and the ponds."""
 
+from collections.abc import Sequence
 from typing import Any
 
 import flet as ft
@@ -9,7 +10,7 @@ from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.sizing.volume import water_volume
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import keeping, layout, leaving
+from pondapp.ui.parts import keeping, layout, leaving, matters
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.session import NO_POND, OUTLET, Session
 from pondapp.words import t
@@ -31,6 +32,15 @@ def where_to_measure(session: Session) -> str:
     return f"/measure/{NO_POND}/{OUTLET}"
 
 
+def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
+    """Each pond with what it needs most."""
+    rows: list[ft.Control] = []
+    for pond in ponds:
+        name = layout.links([(_named(pond, session.system), go(f"/pond/{pond.id}"))])
+        rows += [name, matters.worst_matter(pond, session.system)]
+    return rows
+
+
 @ft.component
 def HomePage() -> Any:
     """What can be done, in one touch each."""
@@ -40,8 +50,10 @@ def HomePage() -> Any:
     def measure(_: Any) -> None:
         ft.context.page.navigate(where_to_measure(session))
 
+    in_danger, others = matters.by_danger(ponds)
     controls: list[ft.Control] = [
         *keeping.refusal(),
+        *_ponds(in_danger, session),  # before all else: fish may be dying
         layout.main_button(t("Measure a flow"), measure),
         layout.second_button(t("Choose a pump"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),
@@ -49,9 +61,7 @@ def HomePage() -> Any:
     ]
     if not ponds:
         controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
-    else:
-        named = [(_named(pond, session.system), go(f"/pond/{pond.id}")) for pond in ponds]
-        controls.append(layout.links(named))
+    controls += _ponds(others, session)
     if session.log_is_read(NO_POND) and session.log(NO_POND):  # never asked for before the screen
         controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))
     controls.append(layout.quiet_button(t("Add a pond"), go("/new")))

@@ -1,4 +1,4 @@
-"""One pond: its water path, what is wrong on it, and the way to everything else about it."""
+"""One pond: what is open about it, its water path, and the way to everything else about it."""
 
 from typing import Any
 
@@ -7,15 +7,14 @@ import flet as ft
 from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.sizing.plan import PondPlan, plan_of, wanted
+from pondapp.sizing.plan import plan_of, wanted
 from pondapp.ui.current import session_now, use_pond
-from pondapp.ui.parts import cautions, layout
-from pondapp.ui.parts.kinds import NO_WRONG, WRONG
+from pondapp.ui.parts import cautions, layout, matters
 from pondapp.ui.parts.leaving import delete_button
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.path_drawing import Scene, last_readings, path_drawing
 from pondapp.ui.parts.readings import reading_card
-from pondapp.words import t, within
+from pondapp.words import t
 
 # Title, and the rest of the route, of each screen about a pond: one line each.
 LINKS = (
@@ -35,40 +34,14 @@ LINKS = (
 )  # fmt: skip
 
 
-def off_places(scene: Scene) -> list[str]:
-    """Names of the places whose last reading is outside what is wanted, each with its state."""
-    places = [(place.name, scene.state(place.place_id)) for place in scene.found.places]
-    return [f"{name}: {within(state.word)}" for name, state in places if state.off]
-
-
-def summary(scene: Scene) -> ft.Control:
-    """The first thing to read: the plan or the conflict, and what is off."""
-    system, plan = scene.system, scene.plan
-    if isinstance(plan, PondPlan):
-        total = units.show(plan.total, "flow", system)
-        head = t("Planned: {total} in all", total=total)
-        notes = [layout.sentence(units.tell(note, system)) for note in plan.notes]
-    else:
-        head = t("The wishes conflict")
-        notes = [layout.sentence(units.tell(note, system)) for note in (*plan.clashes, *plan.notes)]
-    off = off_places(scene)
-    if off:
-        notes.append(t("To put right: {places}.", places=", ".join(off)))
-    rows = [layout.marked(WRONG if notes else NO_WRONG, head), *map(layout.body, notes)]
-    if not isinstance(plan, PondPlan):
-        ways = go(f"/pond/{scene.pond.id}/plan")
-        rows.append(layout.main_button(t("See what settles it"), ways))
-    return layout.card(rows, strong=True)
-
-
 def drawing_of(pond: Pond) -> list[ft.Control]:
-    """Summary and water path, or what is wrong with the pond's numbers."""
+    """The water path, or what is wrong with the pond's numbers."""
     session = session_now()
     try:
         plan = plan_of(pond)
         last = last_readings(session.log(pond.id))
         scene = Scene(pond, wanted(pond, plan), plan, last, session.system)
-        return [summary(scene), path_drawing(scene)]
+        return [path_drawing(scene)]
     except PondError as problem:
         return [layout.caution(units.tell(problem.message, session.system))]
 
@@ -89,5 +62,6 @@ def PondPage() -> Any:
         cautions.children(),
         delete_button(pond),
     ]
-    halves = layout.halves(drawing_of(pond), beside)
+    left = [*matters.all_matters(pond, session.system), *drawing_of(pond)]
+    halves = layout.halves(left, beside)
     return layout.screen(f"/pond/{pond.id}", pond.name, [halves], wide=True)

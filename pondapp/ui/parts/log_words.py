@@ -12,6 +12,7 @@ from pondapp.sizing.log import LogItem, kind_of, moment
 from pondapp.sizing.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
 from pondapp.sizing.trend import flow_of
 from pondapp.sizing.water_tests import read_test
+from pondapp.ui.parts import severity
 from pondapp.ui.parts.answers import flow_text, mark_of, rules_at
 from pondapp.words import t
 
@@ -112,13 +113,19 @@ def shortened(note: str) -> str:
 
 
 def off(item: LogItem, pond: Pond | None) -> str:
-    """What a water test says is off, in a few words; empty where nothing is."""
+    """How bad a water test is, in a few words; empty where nothing is off or open."""
     if pond is None or isinstance(item, Reading) or item.what.kind != "water_test":
         return ""
-    bad = [remark for remark in read_test(item.what, pond).remarks if not remark.good]
+    bad = [one for one in read_test(item.what, pond).remarks if not one.good]
     if not bad:
         return ""
-    return t("1 thing is off") if len(bad) == 1 else t("{count} things are off", count=len(bad))
+    worst = severity.word(bad[0].severity)  # the worst comes first
+    more = len(bad) - 1
+    if not more:
+        return worst
+    return t("{worst}, and 1 more", worst=worst) if more == 1 else t(
+        "{worst}, and {count} more", worst=worst, count=more
+    )  # fmt: skip
 
 
 def mark(item: LogItem) -> ft.IconData:

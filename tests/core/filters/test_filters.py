@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pondapp.core.assumptions.filters import FilterAssumptions
 from pondapp.core.errors import OutOfRange
 from pondapp.core.filters.bog import bog_flow, bog_size, retention
-from pondapp.core.filters.high_flow import high_flow, largest_pond
+from pondapp.core.filters.high_flow import high_flow, largest_pond, least_turnover
 from pondapp.core.filters.skimmer import opening_for_flow, skimmer_flow
 from pondapp.core.filters.turnover import turnover_rate, turnover_time, whole_pond_flow
 
@@ -60,6 +60,27 @@ def test_largest_pond_is_the_band_backwards(volume: float) -> None:
     assert largest_pond(wanted.band.low, rates[0], None).volume == pytest.approx(volume)
     flows = [step.result.value for step in wanted.steps()]
     assert flows == pytest.approx([wanted.band.low, wanted.band.target])
+
+
+@settings(max_examples=60)
+@given(pond, pond)
+def test_a_larger_pond_never_asks_less_of_its_filter_and_nowhere_jumps(
+    one: float, other: float
+) -> None:
+    rules = (RULES.high_flow_turnover_min, RULES.high_flow_turnover_large, RULES.large_pond)
+    small, large = sorted((one, other))
+    flows = [volume * least_turnover(volume, *rules) for volume in (small, large)]
+    assert flows[0] <= flows[1] * (1 + 1e-12)
+    wider = large * 1.001
+    assert wider * least_turnover(wider, *rules) == pytest.approx(flows[1], rel=0.0011)
+
+
+def test_twice_an_hour_on_small_ponds_and_once_on_large_ones() -> None:
+    rules = (RULES.high_flow_turnover_min, RULES.high_flow_turnover_large, RULES.large_pond)
+    an_hour = [3600 * least_turnover(volume, *rules) for volume in (1.0, 20.0, 30.0, 40.0, 60.0)]
+    assert an_hour == pytest.approx([2.0, 2.0, 4.0 / 3.0, 1.0, 1.0])
+    with pytest.raises(OutOfRange):
+        least_turnover(0.0, *rules)
 
 
 def test_a_filter_too_small_says_so() -> None:
