@@ -323,7 +323,6 @@ PAGES: dict[str, str] = {
     "All pumps then deliver": "Alle Pumpen zusammen fördern dann",
     "As the mean of a day: {mean}.": "Im Tagesmittel: {mean}.",
     "Least-flow plan": "Kleinster Durchfluss",
-    "The wishes conflict": "Die Wünsche widersprechen sich",
     "Tune the valves to it": "Die Ventile danach einstellen",
     "While it runs: {hours} hours a day": "Solange sie läuft: {hours} Stunden am Tag",
     "the conflict": "der Widerspruch",
