@@ -248,7 +248,7 @@ values = st.fixed_dictionaries(
         "oxygen_kg_m3": st.floats(0, 0.015),
     },
 ).filter(bool)
-ages = st.floats(-5, 60)
+ages = st.integers(-5, 60).map(float)
 
 
 @settings(max_examples=40, deadline=None)
