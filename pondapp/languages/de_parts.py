@@ -367,6 +367,10 @@ PARTS: dict[str, str] = {
     "Take or choose a photo": "Foto aufnehmen oder aussuchen",
     "{most} photos are the most on one device. Delete one first.": "Höchstens {most} Fotos passen auf ein Gerät. Lösch erst eines.",
     # ui/parts/pump_answer
+    "{size} would take {head} less here and {at_pump} less at the pump.": "{size} würde hier {head} weniger nehmen und an der Pumpe {at_pump} weniger.",
+    "Turned down by so much, the pump takes {money} a year less.": "Um so viel gedrosselt, braucht die Pumpe {money} im Jahr weniger.",
+    "That is {money} a year less, but only with a smaller pump: yours would give more water instead.": "Das sind {money} im Jahr weniger, aber nur mit einer kleineren Pumpe: Deine gäbe stattdessen mehr Wasser.",
+    "With a pump chosen for it that is {money} a year less.": "Mit einer passend gewählten Pumpe sind das {money} im Jahr weniger.",
     "Gives {gives} here; {wanted} wanted": "Gibt hier {gives}; gewünscht {wanted}",
     "Not known yet": "Noch nicht bekannt",
     "Turned down to {share} of its speed.": "Gedrosselt auf {share} der Drehzahl.",
@@ -401,11 +405,6 @@ PARTS: dict[str, str] = {
     "{flow} planned, at {speed}": "{flow} geplant, mit {speed}",
     "{length} of {size} {series}": "{length} {series}, {size}",
     "{pipe}, assumed": "{pipe}, angenommen",
-    "{size} would take {head} less here and {at_pump} less at the pump: {money} a year "
-    "less for electricity.": (
-        "{size} bräuchte hier {head} weniger und an der Pumpe {at_pump} weniger: {money} im "
-        "Jahr weniger für Strom."
-    ),
     "{size} would take {head} less here, but nothing less at the pump: {neediest} sets its head.": (
         "{size} bräuchte hier {head} weniger, an der Pumpe aber nichts weniger: {neediest} "
         "gibt ihre Förderhöhe vor."

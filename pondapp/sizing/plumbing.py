@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import inf
 from typing import Literal
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.hydraulics.energy import costs, power_for
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
-from pondapp.core.hydraulics.run import RunLoss, run_loss
+from pondapp.core.hydraulics.run import RunLoss, run_loss, velocity_in
 from pondapp.core.messages import Message, phrase
 from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import Line
@@ -16,10 +17,10 @@ from pondapp.models.pond import Pond
 from pondapp.sizing.network import ALL_SERIES as ALL_SERIES
 from pondapp.sizing.network import MAIN as MAIN
 from pondapp.sizing.network import CountedRun as CountedRun
-from pondapp.sizing.network import LineNetwork, network_of, supposed_pipe
+from pondapp.sizing.network import LineNetwork, bore, network_of, supposed_pipe
 from pondapp.sizing.network import like_size as like_size
 from pondapp.sizing.network import size_names as size_names
-from pondapp.sizing.path import lines_of
+from pondapp.sizing.path import lines_of, pump_of
 from pondapp.sizing.path_edits import with_branch, with_line
 from pondapp.sizing.planned import planned_flows
 
@@ -50,9 +51,13 @@ class Part:
     share: float
 
 
+Saves = Literal["slower", "smaller", "any"]
+"""Who saves the money: the pump turned down, only a smaller one, or any yet to choose."""
+
+
 @dataclass(frozen=True, slots=True)
 class WiderPipe:
-    """The next size up at the planned flow."""
+    """The size in which the water is slow enough, or else the next one up, at the planned flow."""
 
     size: str
     velocity: float
@@ -62,7 +67,9 @@ class WiderPipe:
     """Head [m] that it saves at the pump: nothing where another branch sets the head."""
     money_low: float
     money_high: float
-    """Energy costs that it saves in a year, in the owner's currency."""
+    """Energy costs that it saves in a year, in the owner's currency; never more than the share of
+    the chosen pump's bill that the saved head is of all its head."""
+    saves: Saves
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,12 +173,26 @@ def supposed(pond: Pond, line: Line, key: str) -> Pipe:
     return supposed_pipe(flow or LITTLE, Assumptions().changed(pond.assumptions).plumbing)
 
 
-def _wider(pond: Pond, network: LineNetwork, counted: CountedRun, now: RunLoss) -> WiderPipe | None:
+def _fitting_size(network: LineNetwork, counted: CountedRun) -> str | None:
+    """The narrowest wider size in which the water is slow enough; the next if it is so already."""
     names = size_names(counted.pipe.series)
-    place = names.index(counted.pipe.size) + 1
-    if place == len(names) or counted.flow == 0.0:
+    wider = names[names.index(counted.pipe.size) + 1 :]
+    if not wider or counted.flow == 0.0:
         return None
-    pipe = counted.pipe.model_copy(update={"size": names[place]})
+    if velocity_in(bore(counted.pipe), counted.flow) <= network.rules.plumbing.velocity_max:
+        return wider[0]
+    for name in wider:
+        inside = bore(counted.pipe.model_copy(update={"size": name}))
+        if velocity_in(inside, counted.flow) <= network.rules.plumbing.velocity_max:
+            return name
+    return wider[-1]
+
+
+def _wider(pond: Pond, network: LineNetwork, counted: CountedRun, now: RunLoss) -> WiderPipe | None:
+    size = _fitting_size(network, counted)
+    if size is None:
+        return None
+    pipe = counted.pipe.model_copy(update={"size": size})
     flows = {branch.key: branch.flow for branch in network.branches}
     alone = pond.model_copy(update={"lines": (network.line,)})
     tried_pond = put_pipe(alone, network.line.id, counted.key, pipe)
@@ -180,19 +201,30 @@ def _wider(pond: Pond, network: LineNetwork, counted: CountedRun, now: RunLoss) 
     rules = network.rules
     then = run_loss(run, counted.flow, network.viscosity, rules.plumbing.velocity_max)
     saved = max(0.0, network.needs.head - tried.needs.head)
+    pump, p = pump_of(pond, network.line), rules.pumps
+
+    def yearly(power: float) -> float:
+        return costs(0.0, power, p.running_time, p.tariff, p.cost_years).per_year
+
+    most = inf
+    if pump is not None and pump.power_w and saved > 0.0:
+        most = yearly(pump.power_w) * min(1.0, saved / network.needs.head)
 
     def money(efficiency: float) -> float:
         power = power_for(network.needs.flow, saved, network.density, efficiency)
-        p = rules.pumps
-        return costs(0.0, power, p.running_time, p.tariff, p.cost_years).per_year
+        return min(most, yearly(power))
 
+    saves: Saves = "any"
+    if pump is not None:
+        saves = "slower" if pump.adjustable else "smaller"
     return WiderPipe(
-        size=names[place],
+        size=size,
         velocity=then.velocity,
         run_head=now.total - then.total,
         pump_head=saved,
-        money_low=money(rules.pumps.efficiency_high),
-        money_high=money(rules.pumps.efficiency_low),
+        money_low=money(p.efficiency_high),
+        money_high=money(p.efficiency_low),
+        saves=saves,
     )
 
 

@@ -20,11 +20,13 @@ from pondapp.sizing.plumbing import (
     ALL_FITTINGS,
     FITTING_GROUPS,
     FITTING_NAMES,
+    RunAnswer,
     line_answer,
     line_of,
     put_pipe,
 )
 from pondapp.sizing.targets import targets
+from pondapp.ui.parts.run_answer import wider_text
 
 LPH = 1 / 3.6e6
 HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0, fittings={"elbow_90": 2})
@@ -234,3 +236,38 @@ def test_a_wye_on_a_branch_is_its_t_piece() -> None:
     run = line_answer(POND, with_pipe("a", wye), FLOWS).run("a")
     assert run is not None
     assert "tee_branch" not in run.counted.added
+
+
+def fall(pump: Pump | None, size: str = "19 mm", lph: float = 5000) -> RunAnswer:
+    """5000 L/h through 5 m of thin hose, up half a metre."""
+    pipe = Pipe(series="hose, mm", size=size, length_m=5.0)
+    branch = Branch(id="a", name="A", pipe=pipe, lift_m=0.5)
+    line = Line(id="l", name="P", pump_id=pump and pump.id, branches=(branch,))
+    pond = POND.model_copy(update={"lines": (line,), "pumps": (pump,) if pump else ()})
+    return line_answer(pond, line, {"a": lph * LPH}).runs[0]
+
+
+def test_a_wider_hose_never_saves_more_than_the_pump_costs() -> None:
+    """A pump of 90 W costs 237 a year at 0.30 a kilowatt-hour, all year round."""
+    pump = Pump(id="p", name="P", max_flow_m3_s=8000 * LPH, max_head_m=6.0, power_w=90)
+    wider = fall(pump).wider
+    assert wider
+    assert wider.money_low <= wider.money_high <= 0.090 * 8760 * 0.30
+    loose = fall(None).wider
+    assert loose
+    assert loose.money_high > 0.090 * 8760 * 0.30
+    assert "only with a smaller pump" in wider_text(wider, "A", "metric")
+    knob = fall(pump.model_copy(update={"adjustable": True})).wider
+    assert knob
+    assert "Turned down" in wider_text(knob, "A", "metric")
+    assert "With a pump chosen for it" in wider_text(loose, "A", "metric")
+
+
+def test_the_size_that_fits_is_offered_and_not_just_the_next() -> None:
+    run = fall(None, "13 mm")
+    assert run.wider
+    assert run.wider.size == "38 mm"  # 1.5 m/s at most: 34 mm of bore or more
+    assert run.wider.velocity <= 1.524
+    easy = fall(None, "50 mm")
+    assert easy.wider
+    assert easy.wider.size == size_names("hose, mm")[size_names("hose, mm").index("50 mm") + 1]

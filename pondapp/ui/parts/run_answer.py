@@ -27,6 +27,14 @@ PARTS = {
 }
 
 
+SAVES = {
+    "slower": "Turned down by so much, the pump takes {money} a year less.",
+    "smaller": "That is {money} a year less, but only with a smaller pump: yours would give "
+    "more water instead.",
+    "any": "With a pump chosen for it that is {money} a year less.",
+}
+
+
 def pipe_text(answer: RunAnswer, system: str) -> str:
     """What the run is made of."""
     text = run_text(answer.counted.pipe, system)
@@ -71,14 +79,13 @@ def wider_text(wider: WiderPipe, neediest: str, system: str) -> str:
             "its head.",
             size=wider.size, head=here, neediest=neediest,
         )  # fmt: skip
-    return t(
-        "{size} would take {head} less here and {at_pump} less at the pump: {money} a year less "
-        "for electricity.",
-        size=wider.size,
-        head=here,
-        at_pump=_saved_text(wider.pump_head, system),
-        money=units.show_range(wider.money_low, wider.money_high, "number", system),
-    )
+    at_pump = _saved_text(wider.pump_head, system)
+    money = units.show_range(wider.money_low, wider.money_high, "number", system)
+    told = t(
+        "{size} would take {head} less here and {at_pump} less at the pump.",
+        size=wider.size, head=here, at_pump=at_pump,
+    )  # fmt: skip
+    return f"{told} {t(SAVES[wider.saves], money=money)}"
 
 
 def run_lines(answer: RunAnswer, whole: LineAnswer, system: str) -> list[ft.Control]:
