@@ -7,7 +7,7 @@ import sys
 import zlib
 from pathlib import Path
 
-from phones import Phone, give_file, gone, open_app, press, shows, type_into
+from phones import Phone, choose, give_file, go, gone, open_app, press, shows, type_into, unfold
 from playwright.sync_api import expect
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
@@ -87,4 +87,42 @@ def test_a_photo_is_made_small_kept_and_shown(used_phone: Phone, site_address: s
     kept = [json.loads(text) for text in page.evaluate(STORED)]
     (photo,) = [one["what"]["jpeg"] for one in kept if "jpeg" in one.get("what", {})]
     assert 1000 < len(photo) <= 120_000
+    assert used_phone.errors == []
+
+
+def test_a_reading_without_a_pond_is_put_right_moved_and_deleted(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    page.wait_for_url("**/pond/invented-example")
+    go(page, "/measure/none/outlet")
+    unfold(page, "Container, typed time, note")
+    type_into(page, "Or type a fill time", "20")
+    press(page, "Add this time")
+    press(page, "Save in the log")
+    shows(page, "Measured without a pond")
+
+    press(page, re.compile("Outlet"))
+    press(page, "Correct what was measured")
+    type_into(page, "Time of fill 1", "10")
+    press(page, "Save", exact=True)
+    shows(page, re.compile("corrected"))
+    press(page, re.compile("^Outlet: "))
+    shows(page, "What it was before")
+    shows(page, re.compile("Until .*Bucket, 9 L mark: 20 s"))
+
+    press(page, "Where: Outlet, no pond")
+    choose(page, "Alder Corner (invented example)")
+    choose(page, re.compile("^Bog filter"))
+    press(page, "Save", exact=True)
+    gone(page, re.compile("^Outlet: "))
+    press(page, "Undo")
+    press(page, re.compile("^Outlet: "))
+    press(page, "Delete this reading")
+    gone(page, re.compile("^Outlet: .*L/h[^.]*$"))
+    press(page, "Undo")
+    press(page, re.compile("^Outlet: "))
+    shows(page, "Delete this reading")
     assert used_phone.errors == []
