@@ -7,6 +7,7 @@ from typing import Any
 
 import flet as ft
 import pytest
+from drawn import FILLS, METHODS, PAIL
 from memory_box import MemoryBox
 
 from pondapp import units
@@ -14,17 +15,10 @@ from pondapp.models.entry import Entry, FreeNote
 from pondapp.models.reading import (
     Band,
     Bucket,
-    Container,
     Fill,
-    FilledSpace,
     LevelDrop,
-    LipDepth,
-    MeterReading,
     Method,
-    NothingComes,
     Reading,
-    WeighedBucket,
-    WeighedFill,
 )
 from pondapp.sizing.corrected import corrected
 from pondapp.sizing.example import EXAMPLE, example_pond
@@ -40,24 +34,6 @@ from pondapp.ui.parts.where_fields import log_route, moved
 from pondapp.ui.session import NO_POND, OUTLET, Session, draft_kind
 
 WHEN = datetime(2026, 5, 6, tzinfo=UTC)
-TUB = Container(id="tub", name="Tub", volume_m3=0.01, tolerance_m3=0.0002)
-PAIL = Container(id="pail", name="Pail", volume_m3=0.009, tolerance_m3=0.0002)
-FILLS = (Fill(seconds=9.523), Fill(seconds=7.27, struck=True))
-METHODS: tuple[Method, ...] = (
-    Bucket(container=TUB, fills=FILLS),
-    WeighedBucket(
-        empty_kg=0.4, scale_tolerance_kg=0.05,
-        fills=(WeighedFill(seconds=54.0, full_kg=9.4),),
-    ),
-    LevelDrop(area_m2=2.0, area_tolerance_m2=0.1, drop_m=0.05, level_tolerance_m=0.002,
-              fills=FILLS),
-    FilledSpace(volume_m3=0.25, volume_tolerance_m3=0.01, porosity=0.4, porosity_tolerance=0.05,
-                fills=FILLS),
-    LipDepth(head_m=0.012, head_tolerance_m=0.001, width_m=0.3, width_tolerance_m=0.01,
-             crest_height_m=0.1),
-    MeterReading(flow_m3_s=600 / 3.6e6, tolerance=0.05),
-    NothingComes(),
-)  # fmt: skip
 
 
 def reading(method: Method = METHODS[0], pond_id: str = NO_POND) -> Reading:
