@@ -1,6 +1,6 @@
 """The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from math import sqrt
@@ -98,15 +98,17 @@ def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
     return FlowBand(low, best if high is None else min(best, high), high)
 
 
-def branch_places(
-    pond: Pond, line: Line, container: Container | None = None
-) -> tuple[BranchPlace, ...]:
+InHand = Callable[[str], Container | None]
+"""What is filled at a place, by the place's id."""
+
+
+def branch_places(pond: Pond, line: Line, in_hand: InHand | None = None) -> tuple[BranchPlace, ...]:
     """The branches of a line that are to carry water; those that rest are left out.
 
     Args:
         pond: The pond.
         line: One of its lines.
-        container: What will be filled there; else one that takes a usual time to fill.
+        in_hand: What will be filled there; else it takes a usual time to fill.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
@@ -121,7 +123,7 @@ def branch_places(
             band = _band(branch, planned, wants)
             clash = None if band else plan.conflict or CLASH
             band = band or FlowBand(planned, planned, None)
-            aim = aimed(band, container, rules)
+            aim = aimed(band, in_hand(place_id) if in_hand else None, rules)
             found.append(
                 BranchPlace(
                     branch=branch,

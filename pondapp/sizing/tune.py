@@ -22,9 +22,9 @@ from pondapp.core.messages import Amount, Message
 from pondapp.core.working import Step
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Container, Reading
+from pondapp.models.reading import Reading
 from pondapp.sizing.flow import Measured
-from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places, newest_at
+from pondapp.sizing.flow_sets import BranchPlace, InHand, Seen, branch_places, newest_at
 from pondapp.sizing.methods import rules_for
 from pondapp.sizing.pumped import Pumped, pumped
 
@@ -169,7 +169,11 @@ def _aim(aim: float) -> dict[str, Amount]:
 
 
 def states(
-    pond: Pond, line: Line, log: Sequence[Reading], turned_at: Mapping[str, datetime]
+    pond: Pond,
+    line: Line,
+    log: Sequence[Reading],
+    turned_at: Mapping[str, datetime],
+    in_hand: InHand | None = None,
 ) -> tuple[BranchState, ...]:
     """Every branch of a line that is to carry water, and how far its tuning is.
 
@@ -178,11 +182,13 @@ def states(
         line: One of its lines.
         log: The pond's readings.
         turned_at: When the valve of a branch was last turned, by the branch's id.
+        in_hand: What is filled at each place, on which its aim depends a little.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    return tuple(state_of(place, log, turned_at) for place in branch_places(pond, line))
+    places = branch_places(pond, line, in_hand)
+    return tuple(state_of(place, log, turned_at) for place in places)
 
 
 def state_of(
@@ -287,7 +293,7 @@ def moves(
     branch_id: str,
     flow: float,
     now: datetime,
-    container: Container | None = None,
+    in_hand: InHand | None = None,
 ) -> Moves:
     """What the other branches do when the valve of one is turned from this flow to its aim.
 
@@ -298,12 +304,12 @@ def moves(
         branch_id: The branch whose valve is turned.
         flow: Its flow of now [m3/s].
         now: The time of now.
-        container: What is filled there, on which the aim depends a little.
+        in_hand: What is filled at each place, on which its aim depends a little.
 
     Raises:
         PondError: No pump is chosen, the circuit cannot be counted, or the aim is out of reach.
     """
-    places = branch_places(pond, line, container)
+    places = branch_places(pond, line, in_hand)
     parts = pumped(pond, line, places)
     curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
     fresh = rules_for(pond).measuring.same_setting

@@ -16,7 +16,7 @@ from pondapp.sizing.path import Line
 from pondapp.sizing.tune import BranchState, FirstToLast, all_in, order, states
 from pondapp.ui import theme
 from pondapp.ui.current import session_now, use_pond
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import fills, layout
 from pondapp.ui.parts.answers import DRY, band_text, flow_text
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
@@ -119,7 +119,9 @@ def TunePage() -> Any:
         return layout.no_pond()
     route, log = f"/pond/{pond.id}/tune", session.log(pond.id)
     try:
-        found = states(pond, line, log, turned_at)
+        found = states(
+            pond, line, log, turned_at, lambda place_id: fills.container_at(pond.id, place_id)
+        )
     except PondError as problem:
         said = units.tell(problem.message, system)
         return layout.screen(route, t("Tune"), [*which, layout.caution(said)])

@@ -11,7 +11,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
 from pondapp.sizing.certainty import steadiness_at
 from pondapp.sizing.flow import Measured, fill_time
-from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places
+from pondapp.sizing.flow_sets import BranchPlace, InHand, Seen, branch_places
 from pondapp.sizing.methods import measured_by
 from pondapp.sizing.path import Line, lines_of
 from pondapp.sizing.tune import moves, off_by, standing, state_of
@@ -29,11 +29,11 @@ from pondapp.words import t
 
 
 def _find(
-    pond: Pond | None, branch_id: str, container: Container | None = None
+    pond: Pond | None, branch_id: str, in_hand: InHand | None = None
 ) -> tuple[Line, BranchPlace] | None:
     for line in lines_of(pond) if pond else ():
         if pond and any(branch.id == branch_id for branch in line.branches):
-            for place in branch_places(pond, line, container):
+            for place in branch_places(pond, line, in_hand):
                 if place.branch.id == branch_id:
                     return line, place
     return None
@@ -90,7 +90,7 @@ def effects(
     try:
         moved = moves(
             pond, line, session.log(pond.id), place.branch.id, found.flow.flow,
-            datetime.now(UTC), container,
+            datetime.now(UTC), lambda _: container,
         )  # fmt: skip
     except PondError as problem:
         said = layout.sentence(units.tell(problem.message, system))
@@ -165,7 +165,7 @@ def TuneBranchPage() -> Any:
         gone = [layout.body(t("This branch carries no water by the plan."))]
         return layout.screen(route, t("Not there"), gone)
     container = entry.container
-    line, place = _find(pond, branch_id, container) or at
+    line, place = _find(pond, branch_id, lambda _: container) or at
     steady = steadiness_at(session.log(pond_id), place_id, place.rules)
     now = datetime.now(UTC)
     found: Measured | None = None

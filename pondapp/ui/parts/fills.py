@@ -81,10 +81,7 @@ class FillEntry:
     @property
     def container(self) -> Container | None:
         """The container in hand: the one that was chosen, or the first; none if there is none."""
-        containers = session_now().preferences.containers
-        chosen = self.draft.texts.get("container", "")
-        found = next((c for c in containers if c.id == chosen), None)
-        return found or (containers[0] if containers else None)
+        return _chosen(self.draft)
 
     def text(self, key: str, begin: str = "") -> str:
         """The text of a field, or what it begins with."""
@@ -251,6 +248,19 @@ def use_fills(draft_id: str) -> FillEntry:
 
     kept = session.drafts.get(draft_id) or Draft(id=draft_id)
     return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put)
+
+
+def _chosen(draft: Draft) -> Container | None:
+    containers = session_now().preferences.containers
+    chosen = draft.texts.get("container", "")
+    found = next((c for c in containers if c.id == chosen), None)
+    return found or (containers[0] if containers else None)
+
+
+def container_at(pond_id: str, place_id: str) -> Container | None:
+    """The container in hand at a place; none if there is none at all."""
+    draft_id = fills_draft_id(pond_id, place_id)
+    return _chosen(session_now().drafts.get(draft_id) or Draft(id=draft_id))
 
 
 def aim_text(container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str) -> str:
