@@ -72,3 +72,30 @@ def test_time_to_aim_for() -> None:
 def test_ten_kilograms_of_cool_water() -> None:
     # Density at 15 degrees C 999.1026 kg/m3: iapws 1.5.5, IAPWS-95 (check value 128).
     assert volume_of_water(10.0) == pytest.approx(10.0 / 999.1026, rel=1e-5)
+
+
+def test_a_band_too_narrow_for_three_fills_says_what_helps() -> None:
+    rules = MeasuringAssumptions()
+    narrow = FlowBand(1000 / 3.6e6, 1010 / 3.6e6, 1045 / 3.6e6)
+    exact = BUCKET.model_copy(update={"tolerance_m3": 0.00001})
+    some = fill_aim(exact, narrow, rules)
+    assert not some.sure
+    assert some.fills is not None
+    assert 3 < some.fills <= 20
+    # Fills of a litre are over before a hand can stop them; of a bucket they are not.
+    small = Container(id="s", name="Jug", volume_m3=0.001, tolerance_m3=0.00001)
+    quick = fill_aim(small, FlowBand(6000 / 3.6e6, 6000 / 3.6e6, None), rules)
+    assert not quick.sure
+    assert quick.volume is not None
+    assert quick.volume >= 0.005
+    # And what is narrower than any container is known has no cure by fills.
+    hopeless = fill_aim(BUCKET, FlowBand(1000 / 3.6e6, 1000 / 3.6e6, 1005 / 3.6e6), rules)
+    assert (hopeless.sure, hopeless.fills, hopeless.volume) == (False, None, None)
+    assert hopeless.shortest is not None
+    assert hopeless.shortest < hopeless.aim < hopeless.longest
+
+
+def test_a_flow_as_wide_as_nothing_is_never_right() -> None:
+    found = measured(BUCKET, fills(9.52, 7.27), FlowBand(1 / 3.6e6, 2 / 3.6e6, None))
+    assert found is not None
+    assert (found.kind, found.flow.low) == ("undecided", 0.0)

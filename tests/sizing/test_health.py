@@ -16,10 +16,19 @@ from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
-from pondapp.sizing.flow_sets import FlowSet, flow_set, newest_at, with_clean, with_tuned
+from pondapp.sizing.certainty import certainty
+from pondapp.sizing.flow_sets import (
+    FlowAt,
+    FlowSet,
+    change_of,
+    flow_set,
+    newest_at,
+    with_clean,
+    with_tuned,
+)
 from pondapp.sizing.health import Health, Valves, has_valves, health
-from pondapp.sizing.health_words import EACH_BRANCH, MORE_FILLS
-from pondapp.sizing.lost_since import baseline, line_flow, missing_places
+from pondapp.sizing.health_words import EACH_BRANCH, MORE_FILLS, judged
+from pondapp.sizing.lost_since import Since, baseline, line_flow, missing_places
 from pondapp.sizing.network import network_of
 from pondapp.sizing.planned import planned_flows
 
@@ -348,3 +357,21 @@ def test_a_flow_that_is_no_wear_but_nonsense_is_told_as_a_note() -> None:
     assert found.condition is None
     assert any("that is no wear" in str(note) for note in found.notes)
     assert found.verdict.state == "cannot be told"
+
+
+def test_no_change_is_good_only_where_it_is_sure_that_enough_is_left() -> None:
+    rule = certainty(RULES)
+    close = change_of("", 1000 * LPH, 20 * LPH, 980 * LPH, 25 * LPH, rule)
+    rough = change_of("", 1000 * LPH, 62 * LPH, 925 * LPH, 70 * LPH, rule)
+    wide = change_of("", 1000 * LPH, 200 * LPH, 500 * LPH, 200 * LPH, rule)
+    assert (close.told, close.at_least(0.85)) == (False, True)
+    assert (rough.told, rough.at_least(0.85)) == (False, False)
+    assert (wide.told, wide.at_least(0.1)) == (False, False)  # too wide for any verdict
+    for change, state in ((close, "good"), (rough, "not decided"), (wide, "not decided")):
+        then = FlowAt(
+            place_id="lip", place_name="Lip", reading_id="r", flow_m3_s=change.then,
+            half_width_m3_s=1 * LPH,
+        )  # fmt: skip
+        kept = FlowSet(line_id="line", at=NOW, places=(then,))
+        since = Since(kept, True, change, None, (), ())
+        assert judged(False, False, None, since, 0.85, slow=False).state == state
