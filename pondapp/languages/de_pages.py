@@ -91,7 +91,7 @@ PAGES: dict[str, str] = {
     "weighed": "gewogen",
     # ui/pages/entry
     "Correct what was measured": "Messung berichtigen",
-    "Typed {when}, not saved.": "Getippt {when}, nicht gespeichert.",
+    "From {when}, not saved.": "Stand von {when}, nicht gespeichert.",
     "Keep both, mine as a new entry": "Beide behalten, meinen als neuen Eintrag",
     "Save mine in its place": "Meine Fassung dafür speichern",
     "Take what is saved there": "Nehmen, was dort gespeichert ist",

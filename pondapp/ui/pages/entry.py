@@ -231,7 +231,7 @@ def left_card(typed: Typed, begin: dict[str, str], *, new: bool) -> ft.Control:
     return layout.card(
         [
             layout.marked(
-                ft.Icons.HISTORY, t("Typed {when}, not saved.", when=come_back(typed.changed_at))
+                ft.Icons.HISTORY, t("From {when}, not saved.", when=come_back(typed.changed_at))
             ),
             layout.second_button(t("Go on"), go_on),
             layout.second_button(t("Start over"), start_over),
