@@ -16,6 +16,23 @@ from pondapp.sizing.stock import stock
 from pondapp.sizing.targets import targets
 
 RESPIRATION = "stock.respiration_"
+NO_ANSWER_YET = frozenset(
+    {
+        "filters.bed_loss_caution",
+        "stock.water_change_most",
+        "stock.tap_chlorine",
+        "stock.thiosulfate_ratio",
+        "stock.thiosulfate_ratio_neutral",
+        "stock.bisulfite_ratio",
+        "stock.ascorbic_ratio",
+        "stock.pan_low",
+        "stock.pan_likely",
+        "stock.pan_high",
+        "materials.crushed_stone_bulk_density",
+        "materials.sandy_gravel_bulk_density",
+    }
+)
+"""Rules of the core that no screen works with yet: nobody is asked about them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +64,7 @@ def kind_for(about: Assumption) -> str:
 
 
 def rules_of(pond: Pond) -> tuple[Rule, ...]:
-    """All rules of a pond, group by group."""
+    """All rules that a pond's answers rest on, group by group."""
     return _rules(pond.assumptions)
 
 
@@ -71,6 +88,7 @@ def _rules(own: Mapping[str, float]) -> tuple[Rule, ...]:
             changed=about.key in own,
         )
         for about in Assumptions().known()
+        if about.key not in NO_ANSWER_YET
     )
 
 
