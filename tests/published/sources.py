@@ -20,8 +20,8 @@ from verified import CONSTANTS, VERIFIED  # noqa: E402
 
 import pondapp.core  # noqa: E402
 import pondapp.sizing  # noqa: E402
+from pondapp.core.assumptions import Assumptions  # noqa: E402
 from pondapp.core.working import Source  # noqa: E402
-from pondapp.sizing.rules import usual_rules  # noqa: E402
 from pondapp.sizing.sources import FORMULAS  # noqa: E402
 
 FILE = HERE / "SOURCES.md"
@@ -55,7 +55,7 @@ def all_sources() -> dict[Source, list[str]]:
     for formulas in FORMULAS.values():
         for one in formulas:
             found[one.source].append(one.what)
-    for rule in usual_rules():
+    for rule in Assumptions().known():
         found[rule.source].append(rule.label)
     return {source: takes for source, takes in found.items() if source.status != "entered"}
 
