@@ -45,7 +45,8 @@ def _full_level(ramps: list[Ramp], limit: float | None) -> float:
     sums: list[float] = [sum(flows) for flows in zip(*ramps, strict=True)]
     for piece in range(TOP):
         if sums[piece + 1] > limit:
-            return piece + max(0.0, limit - sums[piece]) / (sums[piece + 1] - sums[piece])
+            more = max(0.0, limit - sums[piece])  # nothing where only rounding passes the limit
+            return piece + (more / (sums[piece + 1] - sums[piece]) if more else 0.0)
     return float(TOP)
 
 

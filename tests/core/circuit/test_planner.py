@@ -481,3 +481,14 @@ def test_content_with_less_is_said_for_all_that_give_way() -> None:
     assert len(found) == 1
     assert amount(found[0], "less") == pytest.approx((900 + 2000) / HOUR)
     assert found[0].plan.total == pytest.approx(2100 / HOUR)
+
+
+def test_a_pump_that_gives_exactly_the_least_flows_may_miss_them_by_rounding() -> None:
+    beds = [Want(f"bed {low}", low, None, low, "bed", None, False) for low in (0.0001, 0.0002)]
+    branches = [Branch(f"branch {bed.name}", (bed,)) for bed in beds]
+    most = 0.0003
+    assert sum(bed.low for bed in beds) > most  # only by rounding
+    free = Want("free", 0.0001, None, 0.0001, "bed", None, False)
+    pumps = Pump("full", tuple(branches), most), Pump("other", (Branch("free", (free,)),), None)
+    plan = planned(Circuit(pumps, turnover=0.0006))
+    assert [pump.flow for pump in plan.pumps] == pytest.approx([most, 0.0003])
