@@ -14,6 +14,7 @@ from pondapp.models.circuit import Branch, Line, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.network import doubt_of, network_of
+from pondapp.sizing.plan import PondPlan, plan_of
 from pondapp.sizing.pump_reach import most_at_lift
 from pondapp.sizing.pumps import PumpAnswer, shelf
 from pondapp.ui.parts.pump_answer import MARKS, gives_text
@@ -115,6 +116,23 @@ def test_points_that_end_or_begin_too_soon_ask_for_points() -> None:
     begins = ((6000.0, 3.0), (8000.0, 2.0), (10000.0, 1.0))
     (late,) = told([pump(None, None, points=begins)], 5000, 1.0)
     assert late.state == "enough"
+
+
+def test_no_plan_asks_for_a_stronger_pump_for_want_of_a_printed_point() -> None:
+    ends = ((0.0, 6.0), (2000.0, 5.5), (4000.0, 4.8))
+    one = pump(None, None, points=ends)
+    branch = Branch(id="b", name="To the fall", lift_m=1.0, pipe=HOSE)
+    line = Line(id="l", name="Pump", pump_id=one.id, branches=(branch,))
+    pond = Pond(
+        id="p", name="Invented", water=TypedVolume(volume_m3=5.0), lines=(line,), pumps=(one,)
+    )
+    plan = plan_of(pond)  # 5000 L/h turn it over once an hour
+    assert isinstance(plan, PondPlan)
+    assert not any("stronger" in str(note) for note in plan.notes)
+    thin = branch.model_copy(update={"pipe": Pipe(series="hose, mm", size="13 mm", length_m=5.0)})
+    thin_line = line.model_copy(update={"branches": (thin,)})
+    weak = plan_of(pond.model_copy(update={"lines": (thin_line,)}))
+    assert any("a wider hose or a stronger pump" in str(note) for note in weak.notes)
 
 
 def test_a_slow_pump_keeps_watts_and_too_much_is_not_enough() -> None:
