@@ -41,6 +41,18 @@ def test_return_visit_keeps_our_service_worker(phone: Phone, host: Host) -> None
     assert [url.split("?")[0] for url in workers] == [f"{host.address}sw.js"]
 
 
+def test_an_address_that_is_not_of_the_app_is_left_to_the_network(phone: Phone, host: Host) -> None:
+    page = phone.start()
+    open_app(page, host.address)
+    wait_offline(page)
+    for elsewhere in ("elsewhere", "elsewhere/", "elsewhere/index.html"):
+        answer = page.goto(f"{host.address}{elsewhere}")
+        assert answer is not None
+        assert answer.status == 404
+    open_app(page, f"{host.address}index.html")
+    page.get_by_text("trial A").wait_for(state="attached")
+
+
 def test_kept_answers_have_type_and_policy(phone: Phone, host: Host) -> None:
     page = phone.start()
     open_app(page, host.address)

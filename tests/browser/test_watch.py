@@ -1,6 +1,6 @@
 """Python or the screen dies, hangs or never comes: that is said, and the next start comes up."""
 
-import json
+import asyncio
 import re
 import threading
 import urllib.request
@@ -25,6 +25,7 @@ from phones import (
 )
 from playwright.sync_api import Page, expect
 
+from pondapp.store.backup_file import About, pieces_of, read
 from pondapp.store.link import WORDS
 from pondapp.web import bundle, places, serve, site
 
@@ -243,7 +244,15 @@ def test_two_starts_without_a_screen_lead_to_the_safe_start_with_its_backup(
         buttons.first.click()
     file = tmp_path / "backup.json"
     download.value.save_as(file)
-    texts = json.loads(file.read_text())["as_stored"]
+    about = About()
+
+    async def read_it() -> dict[str, str]:
+        pieces = pieces_of(file.read_bytes())
+        return {item.key: item.text async for items in read(pieces, about) for item in items}
+
+    texts = asyncio.run(read_it())
+    assert about.ended
+    assert not about.changed
     assert texts["pond/deep"] == DEEP
     assert any('"Kept as it is"' in text for text in texts.values())
 

@@ -41,7 +41,7 @@ function openingsOf({ name, tab }) {
       if (keys.length === 0) return [];
       const { held = [] } = await navigator.locks?.query() ?? {};
       const living = new Set(held.map((lock) => lock.name));
-      const dead = keys.filter((key) => !living.has(key));
+      const dead = keys.filter((key) => !living.has(key) || read(key)?.by); // or says that it is
       const notes = dead.map(read).filter(Boolean);
       for (const key of dead) write(key, null);
       if (notes.length) write(ENDED, this.ended + 1);

@@ -55,29 +55,38 @@ window.pondappBooted = true;
     "Die App selbst läuft gerade nicht. Unten steht, was sie auf diesem Gerät behält, wie es dort " +
     "liegt. Sichere es zuerst in eine Datei und starte die App dann neu.")));
 
-  // ---- a backup: every text as it is, which a restore reads as it reads any other
+  // ---- a backup: every text as it is, which a restore looks at as it looks at any other
   async function backUp() {
-    const parts = [];
+    const now = new Date().toISOString();
+    const lines = [{ format: "pondapp-backup", format_version: 2, holds: "everything",
+      saved_at: now }];
+    const photos = []; // they come last
+    const end = {};
     let unread = 0;
-    for (const key of keys) {
-      if (String(key).startsWith("before/")) continue; // a copy of copies
+    for (const key of keys.map(String)) {
+      const kind = key.split("/")[0];
+      if (kind === "before") continue; // a copy of copies
       try {
-        const text = await answered(texts().get(key));
-        parts.push(`${JSON.stringify(String(key))}:${JSON.stringify(String(text))}`);
+        const text = String(await answered(texts().get(key)));
+        (text.includes('"kind":"photo"') ? photos : lines).push({ key, text });
+        end[kind] = (end[kind] || 0) + 1;
       } catch {
         unread += 1;
       }
     }
-    const now = new Date().toISOString();
-    const head = `{"format":"pondapp-backup","format_version":1,"holds":"everything",` +
-      `"saved_at":"${now}","documents":{},"as_stored":{`;
-    const file = new Blob([head, parts.join(",\n"), "}}\n"], { type: "application/json" });
+    const line = (value) => `${JSON.stringify(value)}\n`;
+    const body = new Blob([...lines, ...photos].map(line));
+    const digest = await crypto.subtle.digest("SHA-256", await body.arrayBuffer());
+    const sha256 = Array.from(new Uint8Array(digest), (byte) =>
+      byte.toString(16).padStart(2, "0")).join("");
+    const file = new Blob([body, line({ end, sha256 })], { type: "application/json" });
+    const count = lines.length - 1 + photos.length;
     const link = make("a");
     link.href = URL.createObjectURL(file);
     link.download = `pondapp-${now.slice(0, 10)}.json`;
     link.click();
-    said.textContent = say(`Given to the browser: ${link.download}, ${parts.length} documents.`,
-      `Dem Browser übergeben: ${link.download}, ${parts.length} Dokumente.`) + (unread
+    said.textContent = say(`Given to the browser: ${link.download}, ${count} documents.`,
+      `Dem Browser übergeben: ${link.download}, ${count} Dokumente.`) + (unread
       ? say(` ${unread} could not be read from the device.`,
         ` ${unread} ließen sich nicht vom Gerät lesen.`) : "");
   }
