@@ -625,7 +625,7 @@ class Session:
             known = self._stored.get(key)
             mine = known if isinstance(known, Draft) else None
             before = mine and in_units(mine, self.system)
-            if draft is None or draft == mine:  # dropped since, or saved with a later key
+            if draft is None or draft in (mine, before):  # dropped since, or saved with a later key
                 return
             try:
                 await save(self.box, "draft", draft, over=mine)

@@ -93,9 +93,12 @@ class Model:
         if deed[0] == "pond":
             self.names[deed[1]] = deed[2]
         for key, value in self.changes(deed).items():
-            self.certain[key] = value
-            if deed[0] != "drop draft":  # what could not be saved is still in hand in its tab
+            if deed[0] == "drop draft":
+                # Another tab may have had it in hand, saved or not, and bring it back: no loss.
+                self.perhaps.setdefault(key, []).append(self.certain.get(key))
+            else:
                 self.perhaps.pop(key, None)
+            self.certain[key] = value
 
     def bring_back(self, deed: list[Any]) -> None:
         """What is saved in a pond that the other tab has just deleted brings the pond back."""
