@@ -1,6 +1,6 @@
 // Starts Python and the screen side by side, and watches over both.
 window.pondappBooted = true;
-(async () => {
+(() => {
   const START_BYTES = /*@START_BYTES@*/ {};
   const base = document.baseURI;
   const basePath = new URL(base).pathname;
@@ -87,7 +87,7 @@ window.pondappBooted = true;
   worker.onerror = (event) => failed(new Error(event.message || "a file is missing"));
 
   // ---- what ended the starts before this one is left out of it
-  const before = await openings.before();
+  const before = openings.before();
   if (openings.ended >= 2) {
     worker.terminate();
     location.replace("./?safe");

@@ -1,49 +1,47 @@
 "use strict"; // all that follows in this file too
 
-// Notes what this page is opening where the next start finds it, should this one die of it.
+// Notes what this page is opening where the next start finds it, should this one die of it. Until it
+// is known to have died, the note is of this tab and this run of the browser: where the whole browser
+// is ended, old notes come back that were deleted long before.
 function openingsOf({ name, tab }) {
-  const NOTES = `${name("opening")} `; // and the tab
+  const NOTE = name("opening");
+  const DEAD = `${name("died")} `; // and the tab
   const LEFT_OUT = name("left-out"); // documents that ended a Python of this version
   const ENDED = name("ended"); // how many starts in a row led to no screen
-  const alive = (one) => `${NOTES}${one}`; // a lock that is held for as long as the page lives
-  const read = (key) => {
+  const read = (key, where = localStorage) => {
     try {
-      return JSON.parse(localStorage.getItem(key));
+      return JSON.parse(where.getItem(key));
     } catch {
       return null;
     }
   };
-  const write = (key, value) => {
+  const write = (key, value, where = localStorage) => {
     try {
-      if (value === null) localStorage.removeItem(key);
-      else localStorage.setItem(key, JSON.stringify(value));
+      if (value === null) where.removeItem(key);
+      else where.setItem(key, JSON.stringify(value));
     } catch {
       // Full or refused: then the next start knows less, and nothing else is wrong.
     }
   };
-  navigator.locks?.request(alive(tab), () => new Promise(() => {}));
   let note = null;
-  const keep = () => write(NOTES + tab, note);
+  let over = false; // this page has died, and only still says so
+  const keep = () => write(NOTE, over ? null : note, sessionStorage);
 
   // A page that is left in good order has not died, nor has one that the phone ends behind others.
-  const leave = () => { if (note && !note.by) write(NOTES + tab, null); };
+  const leave = () => { write(NOTE, null, sessionStorage); };
   window.addEventListener("pagehide", leave);
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) leave();
-    else if (note) keep();
+    else keep();
   });
 
   return {
     // What the pages before this one died of; their notes are gone with that.
-    async before() {
-      const keys = Object.keys(localStorage).filter((key) =>
-        key.startsWith(NOTES) && key !== NOTES + tab);
-      if (keys.length === 0) return [];
-      const { held = [] } = await navigator.locks?.query() ?? {};
-      const living = new Set(held.map((lock) => lock.name));
-      const dead = keys.filter((key) => !living.has(key) || read(key)?.by); // or says that it is
-      const notes = dead.map(read).filter(Boolean);
-      for (const key of dead) write(key, null);
+    before() {
+      const keys = Object.keys(localStorage).filter((key) => key.startsWith(DEAD));
+      const notes = [...keys.map((key) => read(key)), read(NOTE, sessionStorage)].filter(Boolean);
+      for (const key of keys) write(key, null);
+      write(NOTE, null, sessionStorage);
       if (notes.length) write(ENDED, this.ended + 1);
       const documents = notes.map((one) => one.reading).filter(Boolean);
       if (documents.length) this.leftOut = [...new Set([...this.leftOut, ...documents])];
@@ -74,12 +72,14 @@ function openingsOf({ name, tab }) {
     },
     died(by) {
       note ??= { link: location.hash.length > 2 ? location.hash : "" };
-      note.by = by;
+      over = true;
+      write(DEAD + tab, { ...note, by });
       keep();
     },
     done() {
       note = null;
       keep();
+      write(DEAD + tab, null);
     },
     settled() {
       this.done();
