@@ -146,7 +146,7 @@ def test_a_date_at_the_end_of_the_calendar_blocks_nothing(
     shows(page, "Log")
     go(page, f"/pond/{EXAMPLE}/log")
     shows(page, "the last day")
-    go(page, f"/pond/{EXAMPLE}/charts")
+    go(page, f"/pond/{EXAMPLE}/log/charts")
     go(page, "/backup")
     with page.expect_download() as table:
         press(page, "Save the log as a table (CSV)")
