@@ -58,7 +58,9 @@ window.Worker = class extends Worker {
 };
 """
 PUT = """([key, text]) => new Promise((done, failed) => {
-  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
+  const asked = indexedDB.open(pondappName("data"));
+  asked.onupgradeneeded = () => asked.result.createObjectStore("texts"); // before Python did
+  asked.onsuccess = ({ target }) => {
     const deed = target.result.transaction("texts", "readwrite");
     deed.objectStore("texts").put(text, key);
     deed.oncomplete = () => { target.result.close(); done(true); };
