@@ -43,6 +43,8 @@ us_quart = us_gallon / 4 = usqt
 imperial_quart = imperial_gallon / 4 = impqt
 us_pint = us_gallon / 8 = uspt
 imperial_pint = imperial_gallon / 8 = imppt
+us_fluid_ounce = us_gallon / 128 = usfloz
+imperial_fluid_ounce = imperial_gallon / 160 = impfloz
 square_meter = meter ** 2 = m2
 cubic_meter = meter ** 3 = m3
 cubic_foot = foot ** 3 = cuft
@@ -100,6 +102,7 @@ def _feet(metric: str, rest: str) -> dict[str, str]:
 
 KINDS = {
     "volume": Kind("m3", _gallons("L", "gal")),
+    "little_volume": Kind("m3", _gallons("mL", "floz")),
     "flow": Kind("m3/s", _gallons("L/h", "gph")),
     "length": Kind("m", {"metric": "m", "us": "ft", "imperial": "ft"}),
     "width": Kind("m", {"metric": "cm", "us": "in", "imperial": "in"}),
@@ -146,6 +149,8 @@ KINDS = {
 LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 FOOT = 0.3048  # m; below this, who measures in feet takes inches
 GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
+LITTLE_VOLUME = 5e-5  # m3; below this a volume is told in millilitres or fluid ounces
+LEAST_TOLD = 1e-6  # kg/m3; no test of a pond's water shows less
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 GROUPED_FROM = 10_000.0  # from here on the digits of a number stand in groups of three
 GROUP = "\u00a0"  # no line ends there, and it is a decimal mark in no language
@@ -153,6 +158,7 @@ GROUP = "\u00a0"  # no line ends there, and it is a decimal mark in no language
 # How a unit is written for people; pint's own name where it is not listed.
 WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
+    "usfloz": "fl oz", "impfloz": "fl oz",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
     "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
     "perm": "per m", "perft": "per ft", "perL": "per L", "perusgal": "per gal",
@@ -396,8 +402,12 @@ def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system."""
     if kind == "duration" and value >= 120:
         return f"{readable(value / 60, digits)} min"
+    if kind == "concentration" and 0 < value < LEAST_TOLD:
+        return t("under {least}", least=show(LEAST_TOLD, kind, system))
     kind = _handier(kind, value, system)
     number = readable(value_in(value, kind, system), digits)
+    if kind == "concentration" and 0 < value < 10 * LEAST_TOLD:
+        number = fixed(value_in(value, kind, system), 3)
     return f"{number} {unit_for(kind, system)}".strip()
 
 
@@ -413,6 +423,8 @@ def _handier(kind: str, value: float, system: str) -> str:
         return "grams"
     if kind == "mass" and 0 < value_in(value, kind, system) < 1:
         return "small_mass"
+    if kind == "volume" and 0 < value < LITTLE_VOLUME:
+        return "little_volume"
     if kind == "concentration" and value >= STRONG:
         return "salt"
     return kind

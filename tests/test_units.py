@@ -303,3 +303,22 @@ def test_what_was_typed_is_written_anew_in_other_units_and_nonsense_stays() -> N
     assert units.rewritten("1 m", "length", "metric", "us") == "3.28084"
     assert units.rewritten("a few", "volume", "metric", "us") == "a few"
     assert units.rewritten("", "volume", "metric", "us") == ""
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "system", "shown"),
+    [
+        (9.76e-6, "m3", "metric", "9.76 mL"),
+        (2.0e-5, "m3", "us", "0.676 fl oz"),
+        (2.0e-5, "m3", "imperial", "0.704 fl oz"),
+        (2.0e-4, "m3", "metric", "0.2 L"),
+        (5.33e-7, "kg/m3", "metric", "under 0.001 mg/L"),
+        (8.99e-6, "kg/m3", "metric", "0.009 mg/L"),
+        (2.0e-5, "kg/m3", "metric", "0.02 mg/L"),
+        (0.0, "kg/m3", "metric", "0 mg/L"),
+    ],
+)
+def test_little_is_told_in_digits_that_people_read(
+    value: float, unit: str, system: str, shown: str
+) -> None:
+    assert units.show_amount(value, unit, system) == shown

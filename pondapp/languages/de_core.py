@@ -282,7 +282,7 @@ CORE: dict[str, str] = {
     "power of {name}": "Leistung von {name}",
     "price of {name}": "Preis von {name}",
     "two pumps are called {name}": "zwei Pumpen heißen {name}",
-    "{power} cannot be right: the water alone takes {useful}": "{power} können nicht stimmen: Allein das Wasser nimmt {useful} auf",
+    "{power} cannot be right: the water alone takes {useful}; read its label again": "{power} können nicht stimmen: Allein das Wasser nimmt {useful} auf; lies das Etikett noch einmal",
     # core/hydraulics/energy
     "efficiency": "Wirkungsgrad",
     "energy costs in a year": "Stromkosten im Jahr",

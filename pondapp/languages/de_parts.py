@@ -23,6 +23,8 @@ PARTS: dict[str, str] = {
     "The flow meter stands still": "Der Durchflussmesser steht still",
     "no water": "kein Wasser",
     "{least} to {most}": "{least} bis {most}",
+    "under {least}": "unter {least}",
+    "fl oz": "fl oz",
     "{method}: give or take {share}": "{method}: plus/minus {share}",
     "{method}: {head} over {width} of lip": "{method}: {head} über {width} Kante",
     "{place} wants": "{place} braucht",

@@ -75,10 +75,10 @@ class Evaluations:
             Message(
                 "{pump} draws its {power} for either, since it cannot be slowed: only a smaller or "
                 "an adjustable pump saves the difference.",
-                {"pump": pump.name, "power": Amount(pump.power_w or 0.0, "W")},
+                {"pump": pump.name, "power": Amount(pump.power_w, "W")},
             )
             for pump in self.least.by
-            if pump and not pump.adjustable and pump in self.good.by
+            if pump and pump.power_w and not pump.adjustable and pump in self.good.by
         )
 
     @property

@@ -32,6 +32,7 @@ from pondapp.sizing.volume import volume_of
 from pondapp.words import t
 
 DAY = 86400.0
+LITTLE_FLOW = 1e-3 / 3600.0  # m3/s; what is needed is told as this much at least
 HOUR = 3600.0
 ALL_DAY = 24.0
 GOOD: tuple[Fit, ...] = ("enough", "likely enough")
@@ -369,7 +370,7 @@ def _through_filters(
         words,
         {
             "have": Amount(passing, "m3/s"),
-            "need": Amount(needed, "m3/s"),
+            "need": Amount(max(needed, LITTLE_FLOW), "m3/s"),
             "ph": Amount(ph, "-"),
             "limit": Amount(rules.stock.unionised_limit, "kg/m3"),
         },

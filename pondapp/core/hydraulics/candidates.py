@@ -284,13 +284,15 @@ def _too_much(gives: float, flow: float, speed: float, remedy: str) -> Message:
 
 
 def _power_doubts(power: float, flow: float, head: float, asked: _Asked) -> list[Message]:
-    """Watts that cannot be, or hardly."""
+    """Watts that cannot be, or hardly; nothing of a pump whose watts nobody entered."""
+    if power == 0.0:
+        return []
     usual = asked.rules.efficiency_high
     useful = hydraulic_power(flow, head, asked.density) if head > 0.0 else 0.0
     if power < useful:
         return [
             Message(
-                "{power} cannot be right: the water alone takes {useful}",
+                "{power} cannot be right: the water alone takes {useful}; read its label again",
                 {"power": Amount(power, "W"), "useful": Amount(useful, "W")},
             )
         ]

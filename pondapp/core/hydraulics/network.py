@@ -39,6 +39,8 @@ hardly wet."""
 _ROUNDING = 1e-9
 """Head [m] that is lost in rounding, so that a pump set to be just enough is enough."""
 
+LITTLE_HEAD = 1e-3
+"""A head below this is told as this [m]: nobody measures less."""
 BALANCE = Source("the same head at a T-piece for all its branches; flows add", "published")
 
 
@@ -325,7 +327,7 @@ def _dry(circuit: Circuit, flows: Mapping[str, BranchFlow]) -> list[Message]:
             {
                 "name": outlet.name,
                 "lift": Amount(outlet.lift, "m"),
-                "head": Amount(flows[outlet.name].head, "m"),
+                "head": Amount(max(flows[outlet.name].head, LITTLE_HEAD), "m"),
             },
         )
         for outlet in circuit.outlets()

@@ -25,6 +25,8 @@ MOST_FLOW = 10.0
 """Largest flow that is asked about [m3/s]."""
 MOST_LOSS = 1e4
 """Largest head that is asked about [m]."""
+LITTLE_LOSS = 0.01
+"""Loss [m] about which nobody needs a warning: less than anyone measures a lift to."""
 _QUARTER_PI = 0.25 * pi
 _TWO_G = 2.0 * GRAVITY
 _MOST_STEPS = 20  # far more than the worst case takes
@@ -215,7 +217,7 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
                 },
             )
         )
-    if LAMINAR_END < reynolds < TURBULENT_START and wall:
+    if LAMINAR_END < reynolds < TURBULENT_START and wall > LITTLE_LOSS:
         warnings.append(
             Message(
                 "the water is between calm and turbulent here, so the loss of {loss} is rough",

@@ -115,9 +115,15 @@ def test_the_bore_in_the_warning_is_wide_enough() -> None:
 
 
 def test_uncertain_regime_is_said() -> None:
-    run = Run(10.0, 0.04, 0.0)
     flow = 3000.0 * NU * math.pi * 0.04 / 4.0
-    assert "calm and turbulent" in str(run_loss(run, flow, NU, 1.5).warnings[0])
+    assert "calm and turbulent" in str(run_loss(Run(100.0, 0.04, 0.0), flow, NU, 1.5).warnings[0])
+
+
+def test_a_loss_that_nobody_would_notice_is_no_reason_to_warn() -> None:
+    flow = 3000.0 * NU * math.pi * 0.04 / 4.0
+    found = run_loss(Run(10.0, 0.04, 0.0), flow, NU, 1.5)
+    assert found.wall < 0.01
+    assert found.warnings == ()
 
 
 def test_ribbed_hose_takes_two_to_three_times_as_much() -> None:
