@@ -12,7 +12,7 @@ def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_add
     open_app(page, site_address)
     expect(page.get_by_role("button", name="Durchfluss messen")).to_be_attached()
     expect(page.locator("html")).to_have_attribute("lang", "de")
-    press(page, "Größe bestimmen")
+    press(page, "Pumpe aussuchen")
     type_into(page, "Der Teich fasst", "1234,5")
     shows(page, "Eine Pumpe muss fördern")
     shows(page, "1230 L/h oder mehr")

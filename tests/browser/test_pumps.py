@@ -20,7 +20,7 @@ from pondapp.ui.pages.pond_form import read_form
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
 FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
           ("Waterfall lip", "lip"))  # fmt: skip
-PUMP = (("Name", "Trout"), ("Flow", "6000"), ("Head", "3,2"), ("Power", "45"),
+PUMP = (("Name", "Trout"), ("Flow", "9000"), ("Head", "5"), ("Power", "95"),
         ("Price", "149"))  # fmt: skip
 
 
@@ -44,12 +44,12 @@ def circuit_as_typed() -> LineNetwork:
 
 def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     network = circuit_as_typed()
-    curve = LabelCurve(3.2, 6000 / 3.6e6)
+    curve = LabelCurve(5.0, 9000 / 3.6e6)
     point = operating_point(curve, network.circuit, network.viscosity)
-    pump = Pump(id="t", name="Trout", max_flow_m3_s=6000 / 3.6e6, max_head_m=3.2, power_w=45)
+    pump = Pump(id="t", name="Trout", max_flow_m3_s=9000 / 3.6e6, max_head_m=5.0, power_w=95)
     span = answers_for(network, [pump])[0].span
     rules = network.rules.pumps
-    money = costs(149, 45, rules.running_time, rules.tariff, rules.cost_years)
+    money = costs(149, 95, rules.running_time, rules.tariff, rules.cost_years)
 
     page = phone.start()
     open_app(page, f"{site_address}#/new")
@@ -82,7 +82,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     open_app(page, f"{site_address}#{pond_route}/pumps/new")
     shows(page, f"Gives {gives} here; {wanted} wanted")
     yearly, total = units.significant(money.per_year), units.significant(money.total)
-    shows(page, f"45 W: {yearly} a year, {total} with its price over 5 years")
+    shows(page, f"95 W: {yearly} a year, {total} with its price over 5 years")
     press(page, "Add this pump")
     press(page, "Choose Trout")
     shows(page, "Your choice")
@@ -105,7 +105,7 @@ def test_a_wrong_number_is_answered_beside_its_field(used_phone: Phone, site_add
     type_into(page, "Volume", "1000")
     pond_route = save_pond(page)
     go(page, f"{pond_route}/pumps/new")
-    type_into(page, "Flow", "6000")
+    type_into(page, "Flow", "3000")
     type_into(page, "Head", "wet")
     shows(page, "is not an amount")
     expect(page.get_by_role("button", name="Add this pump")).to_be_disabled()
