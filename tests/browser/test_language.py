@@ -14,8 +14,8 @@ def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_add
     expect(page.locator("html")).to_have_attribute("lang", "de")
     press(page, "Pumpe aussuchen")
     type_into(page, "Der Teich fasst", "1234,5")
-    shows(page, "Eine Pumpe muss fördern")
-    shows(page, "1230 L/h oder mehr")
+    shows(page, "Das muss auf dem Karton stehen")
+    shows(page, "Für 1230 L/h oben")
     press(page, "Zurück")  # the client's own word
 
     press(page, "Einheiten und Sprache")
