@@ -427,6 +427,7 @@ ANSWERS: dict[str, str] = {
     "Whether filter and oxygen are enough for these fish is not known yet.": "Ob Filter und Sauerstoff für diese Fische reichen, ist noch nicht bekannt.",
     "Whether the filter is enough for these fish is not known yet.": "Ob der Filter für diese Fische reicht, ist noch nicht bekannt.",
     "Whether the oxygen is enough for these fish is not known yet.": "Ob der Sauerstoff für diese Fische reicht, ist noch nicht bekannt.",
+    "The bog is {share} of the pond's volume; {least} or more is usual, {heavy} for many fish": "Das Moorbeet ist {share} des Teichvolumens; üblich sind {least} oder mehr, bei vielen Fischen {heavy}",
     "its pump brings no water up there": "die Pumpe bringt kein Wasser hinauf",
     "no water came when it was measured last": "bei der letzten Messung kam kein Wasser",
     "the plan brings it no water": "der Plan bringt kein Wasser hin",

@@ -19,6 +19,8 @@ RESPIRATION = "stock.respiration_"
 NO_ANSWER_YET = frozenset(
     {
         "filters.bed_loss_caution",
+        "filters.volume_mismatch",
+        "plumbing.water_temperature",
         "stock.water_change_most",
         "stock.tap_chlorine",
         "stock.thiosulfate_ratio",
@@ -32,7 +34,8 @@ NO_ANSWER_YET = frozenset(
         "materials.sandy_gravel_bulk_density",
     }
 )
-"""Rules of the core that no screen works with yet: nobody is asked about them."""
+"""Rules of the core that no answer about a pond works with yet, or only by their defaults: nobody
+is asked about them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ from pondapp.sizing.path import lines_of, pump_of
 from pondapp.sizing.plan import PondPlan, plan_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pump_reach import operating_flow
-from pondapp.sizing.volume import volume_of
+from pondapp.sizing.volume import volume_of, water_volume
 from pondapp.words import t
 
 DAY = 86400.0
@@ -339,6 +339,9 @@ def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Re
     for fed in pond.fed:
         if fed.id not in placed and isinstance(fed, BogFilter | HighFlowFilter | Lip):
             found.left_out.append(Message("{name}: no branch brings it water", {"name": fed.name}))
+    bogs = sum(thing.bed_volume_m3 for thing in pond.fed if isinstance(thing, BogFilter))
+    if bogs > 0.0:
+        found.counted.append(_bog_size(bogs / water_volume(pond), rules))
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
     area = volume_of(pond.water, measured).area
     if area is None:
@@ -347,6 +350,18 @@ def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Re
     else:
         found.counted.append(Message("Open water: {area}", {"area": Amount(area, "m2")}))
     return found
+
+
+def _bog_size(share: float, rules: Assumptions) -> Message:
+    """The bog's size against the rule of the trade."""
+    return Message(
+        "The bog is {share} of the pond's volume; {least} or more is usual, {heavy} for many fish",
+        {
+            "share": Amount(share, "share"),
+            "least": Amount(rules.filters.bog_share, "share"),
+            "heavy": Amount(rules.filters.bog_share_heavy, "share"),
+        },
+    )
 
 
 def _through_filters(

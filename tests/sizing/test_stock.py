@@ -53,7 +53,8 @@ def test_a_few_goldfish_and_a_bog_go_together() -> None:
     for one in (found.usual, found.warmest):
         assert one.balance.levers == ()
         assert one.left_out == ()
-        assert len(one.counted) == 3
+        assert len(one.counted) == 4
+        assert told(one.counted[2]).startswith("The bog is 10 % of the pond's volume")
 
 
 def test_too_many_fish_are_said_and_each_lever_settles_it() -> None:
