@@ -2,8 +2,8 @@
 
 Run from the project's folder: `.venv/bin/python tests/bench/histories.py [histories] [first seed]`.
 They are lived on this computer: the app's own session, units, links and documents, two tabs over
-one storage in memory, with faults put in. `browser/test_histories.py` lives a few in Chromium. A
-history of a seed is always the same one; the exit status is 1 if anything is lost.
+one storage in memory, with faults put in. The deeds of a seed are always the same; the exit status
+is 1 if anything is lost.
 """
 
 import random

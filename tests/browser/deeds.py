@@ -1,4 +1,4 @@
-"""What a user does, done to the app's own session: on this computer or in a browser's Python."""
+"""What a user does, done to the app's own session."""
 
 from datetime import UTC, datetime, timedelta
 from typing import Any
