@@ -111,6 +111,7 @@ KINDS = {
     "small_mass": Kind("kg", {"metric": "g", "us": "oz", "imperial": "oz"}),
     "grams": Kind("kg", _everywhere("g")),
     "milligrams": Kind("kg", _everywhere("mg")),
+    "little_area": Kind("m2", _feet("cm**2", "in**2")),
     "area": Kind("m2", {"metric": "m**2", "us": "ft**2", "imperial": "ft**2"}),
     "temperature": Kind("K", {"metric": "degC", "us": "degF", "imperial": "degC"}),
     "salt": Kind("kg/m3", dict.fromkeys(SYSTEMS, "g/L")),
@@ -150,6 +151,7 @@ LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 FOOT = 0.3048  # m; below this, who measures in feet takes inches
 GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
 LITTLE_VOLUME = 5e-5  # m3; below this a volume is told in millilitres or fluid ounces
+LITTLE_AREA = 0.05  # m2; below this an area is told in square centimetres or inches
 LEAST_TOLD = 1e-6  # kg/m3; no test of a pond's water shows less
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 GROUPED_FROM = 10_000.0  # from here on the digits of a number stand in groups of three
@@ -158,7 +160,7 @@ GROUP = "\u00a0"  # no line ends there, and it is a decimal mark in no language
 # How a unit is written for people; pint's own name where it is not listed.
 WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
-    "usfloz": "fl oz", "impfloz": "fl oz",
+    "usfloz": "fl oz", "impfloz": "fl oz", "cm**2": "cm²", "in**2": "in²",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
     "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
     "perm": "per m", "perft": "per ft", "perL": "per L", "perusgal": "per gal",
@@ -423,6 +425,8 @@ def _handier(kind: str, value: float, system: str) -> str:
         return "grams"
     if kind == "mass" and 0 < value_in(value, kind, system) < 1:
         return "small_mass"
+    if kind == "area" and 0 < value < LITTLE_AREA:
+        return "little_area"
     if kind == "volume" and 0 < value < LITTLE_VOLUME:
         return "little_volume"
     if kind == "concentration" and value >= STRONG:

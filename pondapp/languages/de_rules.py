@@ -205,6 +205,10 @@ RULES: dict[str, str] = {
     "Times by which a hose that is only assumed may take more or less": (
         "Faktor, um den ein nur angenommener Schlauch mehr oder weniger nehmen kann"
     ),
+    "set so that intervals of simulated fills hold, for flows that vary by 0 to 3 %": (
+        "so gesetzt, dass Intervalle simulierter Füllungen stimmen, für Flüsse, die um 0 bis 3 % "
+        "schwanken"
+    ),
     "printed curves of small pumps, straight to parabola": (
         "gedruckte Kennlinien kleiner Pumpen, Gerade bis Parabel"
     ),

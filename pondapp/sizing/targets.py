@@ -6,6 +6,7 @@ from typing import Literal
 
 from pondapp import units
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.filters import PER_HOUR
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
 from pondapp.core.filters.bog import bog_flow
@@ -116,13 +117,15 @@ def too_much(flow: float, volume: float, rules: Assumptions) -> Message | None:
     )
 
 
+def _number(rate: float) -> str:
+    """Turnovers an hour."""
+    return units.significant(rate / PER_HOUR, 2)
+
+
 def _times(rate: float) -> str:
     """Turnovers an hour, in words."""
-    an_hour = rate * 3600.0
     return (
-        "once"
-        if abs(an_hour - 1.0) < 1e-9
-        else t("{number} times", number=units.significant(an_hour, 2))
+        "once" if abs(rate / PER_HOUR - 1.0) < 1e-9 else t("{number} times", number=_number(rate))
     )
 
 
@@ -147,8 +150,8 @@ def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, 
     if isinstance(thing, HighFlowFilter):
         least = _least_turnover(volume, rules)
         return high_flow_band(volume, least, f.high_flow_turnover_target), Message(
-            "The pond's water {low} to {high} an hour.",
-            {"low": _times(least), "high": _times(f.high_flow_turnover_target)},
+            "The pond's water {low} to {high} times an hour.",
+            {"low": _number(least), "high": _number(f.high_flow_turnover_target)},
         )
     if isinstance(thing, Lip):
         per_width = rules.waterfalls.sheet_flow_per_width

@@ -49,5 +49,5 @@ def test_a_large_pond_asks_its_box_for_once_an_hour() -> None:
     large = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=60), fed=(box,))
     place = targets(large).places[0]
     assert place.band.low == pytest.approx(60000 * LPH)
-    assert units.tell(place.rule, "metric") == "The pond's water once to 4 times an hour."
+    assert units.tell(place.rule, "metric") == "The pond's water 1 to 4 times an hour."
     assert place.steps()[0].result.value == place.band.low
