@@ -650,6 +650,7 @@ PAGES: dict[str, str] = {
     "Right so far: {count} of {all} branches.": "Bisher stimmt es bei {count} von {all} Zweigen.",
     "Save as tuned": "Einstellung merken",
     "Saved as tuned": "Einstellung gemerkt",
+    "Time it again: measured too long ago": "Noch einmal stoppen: zu lange her",
     "Time it again: a valve was turned since": "Noch einmal stoppen: Seitdem wurde ein Ventil gedreht",
     "Tune": "Einstellen",
     "Which valve comes first is not known: {why}": "Welches Ventil zuerst kommt, ist nicht bekannt: {why}",

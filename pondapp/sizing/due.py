@@ -41,6 +41,12 @@ def days_between(pond: Pond, job: Job) -> int | None:
     return own.days if own else usual_days(pond, job)
 
 
+def flow_stands(pond: Pond, taken_at: datetime, now: datetime) -> bool:
+    """Whether a flow reading is young enough to go by; the usual age if no reminder is wanted."""
+    days = days_between(pond, "measure") or usual_days(pond, "measure")
+    return taken_at <= now and (now - taken_at) // DAY <= days
+
+
 def with_days(pond: Pond, job: Job, days: int | None) -> Pond:
     """The pond with another interval for a job; the usual one is not kept as one's own."""
     others = tuple(one for one in pond.upkeep if one.job != job)

@@ -17,7 +17,7 @@ from pondapp.core.messages import Amount, Message, Value
 from pondapp.models.circuit import Line, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.sizing.due import days_between, days_text, due, usual_days
+from pondapp.sizing.due import days_between, days_text, due, flow_stands
 from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places, newest_at
 from pondapp.sizing.health import has_valves, health
 from pondapp.sizing.log import LogItem, moment, until
@@ -134,27 +134,24 @@ class _Evidence:
     @cached_property
     def measured(self) -> list[tuple[Line, list["_Measured"]]]:
         """The branches of each line that are to carry water, each with its newest reading."""
-        days = self.valid_days
         found = []
         for line in lines_of(self.pond):
             every = []
             for place in branch_places(self.pond, line):
                 seen = newest_at(self.readings, place.everywhere, place.rules, place.band)
-                stands = seen is not None and _age(seen.reading.taken_at, self.now) <= days
+                stands = seen is not None and self.stands(seen.reading)
                 every.append(_Measured(place, seen, stands))
             found.append((line, every))
         return found
 
-    @property
-    def valid_days(self) -> int:
-        """How many days a flow reading stands; the usual ones where no reminder is wanted."""
-        return days_between(self.pond, "measure") or usual_days(self.pond, "measure")
+    def stands(self, reading: Reading) -> bool:
+        """Whether a flow reading is young enough to go by."""
+        return flow_stands(self.pond, reading.taken_at, self.now)
 
     @property
     def recent_flows(self) -> dict[str, float]:
         """Flow [m3/s] of each place by a reading that still stands."""
-        oldest = self.now - self.valid_days * DAY
-        return newest_flows([one for one in self.readings if one.taken_at >= oldest])
+        return newest_flows([one for one in self.readings if self.stands(one)])
 
 
 def _water(of: _Evidence) -> Iterator[Matter]:

@@ -23,12 +23,14 @@ from pondapp.core.working import Step
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.due import flow_stands
 from pondapp.sizing.flow import Measured
 from pondapp.sizing.flow_sets import BranchPlace, InHand, Seen, branch_places, newest_at
+from pondapp.sizing.log import until
 from pondapp.sizing.methods import rules_for
 from pondapp.sizing.pumped import Pumped, pumped
 
-State = Literal["to do", "off", "again", "open", "clash", "in"]
+State = Literal["to do", "off", "again", "old", "open", "clash", "in"]
 SEE_PLAN = Message("See the flow plan for a way out before you set this valve.")
 
 WAYS: Mapping[tuple[str, str], str] = {
@@ -173,6 +175,7 @@ def states(
     line: Line,
     log: Sequence[Reading],
     turned_at: Mapping[str, datetime],
+    now: datetime,
     in_hand: InHand | None = None,
 ) -> tuple[BranchState, ...]:
     """Every branch of a line that is to carry water, and how far its tuning is.
@@ -182,33 +185,39 @@ def states(
         line: One of its lines.
         log: The pond's readings.
         turned_at: When the valve of a branch was last turned, by the branch's id.
+        now: The time of now. What is dated later is no evidence.
         in_hand: What is filled at each place, on which its aim depends a little.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     places = branch_places(pond, line, in_hand)
-    return tuple(state_of(place, log, turned_at) for place in places)
+    return tuple(state_of(pond, place, log, turned_at, now) for place in places)
 
 
 def state_of(
-    place: BranchPlace, log: Sequence[Reading], turned_at: Mapping[str, datetime]
+    pond: Pond,
+    place: BranchPlace,
+    log: Sequence[Reading],
+    turned_at: Mapping[str, datetime],
+    now: datetime,
 ) -> BranchState:
     """How far the tuning of a branch is, by the pond's readings and the last turns of valves.
 
     Raises:
         PondError: A reading's numbers cannot be.
     """
-    seen = newest_at(log, place.everywhere, place.rules, place.band)
-    return BranchState(place, seen, _state(place, seen, turned_at))
-
-
-def _state(place: BranchPlace, seen: Seen | None, turned_at: Mapping[str, datetime]) -> State:
-    if seen is None:
-        return "to do"
-    if any(seen.reading.taken_at < at for at in turned_at.values()):
-        return "again"
-    return off_by(seen.found, place).state
+    seen = newest_at(until(log, now), place.everywhere, place.rules, place.band)
+    state: State = "to do"
+    if seen is not None:
+        taken_at = seen.reading.taken_at
+        if any(taken_at < at for at in turned_at.values()):
+            state = "again"
+        elif not flow_stands(pond, taken_at, now):
+            state = "old"
+        else:
+            state = off_by(seen.found, place).state
+    return BranchState(place, seen, state)
 
 
 def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
@@ -223,7 +232,7 @@ def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
         OutOfRange: A changed rule cannot be.
     """
     seen = state.seen
-    if seen is None or state.state == "again":
+    if seen is None or state.state in ("again", "old"):
         return None
     age = (now - seen.reading.taken_at).total_seconds()
     return seen if age <= rules_for(pond).measuring.same_setting else None

@@ -91,7 +91,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             f"plumbing {key}": lambda line=line: plumbing.line_answer(pond, line, given),
             f"pumps {key}": lambda line=line: pumps.shelf(pond, line, given),
             f"one or two {key}": lambda line=line: pumps.compare(pond, line, given),
-            f"tuning {key}": lambda line=line: tune.states(pond, line, log, {}),
+            f"tuning {key}": lambda line=line: tune.states(pond, line, log, {}, NOW),
             f"order {key}": lambda line=line: tune.order(pond, line),
             f"health {key}": lambda line=line: health.health(pond, line, log, "open"),
             f"health kept {key}": lambda line=line: health.health(pond, line, log, "kept"),

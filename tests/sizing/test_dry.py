@@ -94,7 +94,7 @@ def test_a_change_to_nothing_is_told() -> None:
 
 def test_tuning_says_what_to_look_for_and_keeps_the_branch_off() -> None:
     log = [reading("bog", 0.0), reading("lip", 800 * LPH)]
-    found = states(POND, LINE, log, {})
+    found = states(POND, LINE, log, {}, NOW)
     assert found[0].state == "off"
     assert found[0].seen is not None
     off = off_by(found[0].seen.found, found[0].place)

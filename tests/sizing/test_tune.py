@@ -32,6 +32,7 @@ from pondapp.sizing.flow_sets import (
     with_tuned,
 )
 from pondapp.sizing.network import network_of
+from pondapp.sizing.open_matters import open_matters
 from pondapp.sizing.path import lines_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.targets import with_aim
@@ -180,19 +181,33 @@ def test_an_old_reading_does_not_say_how_a_valve_stands_today() -> None:
 
 def test_two_branches_come_in_one_after_the_other() -> None:
     aims = {p.place_id: p.band.target for p in branch_places(POND, LINE)}
-    assert [s.state for s in states(POND, LINE, [], {})] == ["to do", "to do"]
+    assert [s.state for s in states(POND, LINE, [], {}, NOW)] == ["to do", "to do"]
     log = [reading("bog", 4.0 * aims["bog"], NOW)]
-    assert states(POND, LINE, log, {})[0].state == "off"
+    assert states(POND, LINE, log, {}, NOW)[0].state == "off"
+    later = NOW + timedelta(minutes=10)
     turned_at = {"a": NOW + timedelta(minutes=1)}
     log.append(reading("bog", aims["bog"], NOW + timedelta(minutes=3), 1))
-    assert states(POND, LINE, log, turned_at)[0].state == "in"
+    assert states(POND, LINE, log, turned_at, later)[0].state == "in"
     turned_at["b"] = NOW + timedelta(minutes=4)
     log.append(reading("lip", 1.2 * aims["lip"], NOW + timedelta(minutes=5)))
-    found = states(POND, LINE, log, turned_at)
+    found = states(POND, LINE, log, turned_at, later)
     assert [s.state for s in found] == ["again", "in"]
     assert not all_in(found)
     log.append(reading("bog", 1.02 * aims["bog"], NOW + timedelta(minutes=6), 2))
-    assert all_in(states(POND, LINE, log, turned_at))
+    assert all_in(states(POND, LINE, log, turned_at, later))
+
+
+@pytest.mark.parametrize(("days", "state"), [(0, "in"), (1, "in"), (200, "old"), (-1, "to do")])
+def test_a_reading_too_old_or_dated_ahead_makes_no_branch_right(days: int, state: str) -> None:
+    taken_at = NOW - timedelta(days=days)
+    log = [reading(p.place_id, p.band.target, taken_at) for p in branch_places(POND, LINE)]
+    found = states(POND, LINE, log, {}, NOW)
+    assert [one.state for one in found] == [state, state]
+    assert all_in(found) == (state == "in")
+    # The pond's own screen says the same of the same readings.
+    flows = [m.sentence.template for m in open_matters(POND, log, NOW).matters]
+    assert ("Every flow is as wanted." in flows) == (state == "in")
+    assert ("Measured too long ago: {names}." in flows) == (state == "old")
 
 
 def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
@@ -258,7 +273,7 @@ def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -
 def test_a_reading_at_anything_that_takes_the_whole_branch_is_one_of_the_branch() -> None:
     pond = example_pond()
     (line,) = lines_of(pond)
-    found = states(pond, line, example_readings(NOW), {})
+    found = states(pond, line, example_readings(NOW), {}, NOW)
     assert [state.seen.reading.place_id for state in found if state.seen] == ["bog", "box"]
 
 
@@ -267,12 +282,13 @@ def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() 
     meter = MeterReading(flow_m3_s=4.0 * place.band.target, tolerance=0.02)
     log = [reading("bog", place.band.target, NOW).model_copy(update={"method": meter})]
     soon = NOW + timedelta(minutes=5)
-    seen = standing(POND, state_of(place, log, {}), soon)
+    seen = standing(POND, state_of(POND, place, log, {}, soon), soon)
     assert seen is not None
     assert str(off_by(seen.found, place).sentence).startswith("4 times the aim")
-    assert standing(POND, state_of(place, log, {"b": soon}), soon) is None
-    assert standing(POND, state_of(place, log, {}), NOW + timedelta(days=3)) is None
-    assert standing(POND, state_of(place, [], {}), soon) is None
+    assert standing(POND, state_of(POND, place, log, {"b": soon}, soon), soon) is None
+    in_days = NOW + timedelta(days=3)
+    assert standing(POND, state_of(POND, place, log, {}, in_days), in_days) is None
+    assert standing(POND, state_of(POND, place, [], {}, soon), soon) is None
 
 
 def test_where_there_is_no_valve_no_opening_is_told() -> None:
@@ -333,7 +349,7 @@ def test_where_the_wishes_of_a_branch_conflict_no_flow_is_right() -> None:
     assert place.clash is not None
     assert place.clash == planned_flows(pond).conflict
     for lph in (1000, 4200, 8000):
-        (state,) = states(pond, line, [meter("lip", lph * LPH)], {})
+        (state,) = states(pond, line, [meter("lip", lph * LPH)], {}, NOW)
         assert state.state == "clash"
         assert state.seen is not None
         off = off_by(state.seen.found, place)

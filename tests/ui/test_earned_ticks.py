@@ -1,8 +1,13 @@
 """Two fills of 9.52 and 7.27 s on every screen, drawn and pressed: none of them says right."""
 
+import asyncio
+from datetime import UTC, datetime, timedelta
+
 import pytest
 from drawn import Screen
 
+from pondapp.models.reading import MeterReading, Reading
+from pondapp.sizing.dates import day_text
 from pondapp.sizing.example import EXAMPLE, example_pond
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.path import lines_of
@@ -67,6 +72,30 @@ def test_two_fills_far_apart_are_right_on_no_screen(screen: Screen, tick: list[f
     assert "as wanted" not in said
     (reading,) = screen.session.readings.values()
     assert [one.seconds for one in getattr(reading.method, "fills", ())] == [9.52, 7.27]
+
+
+def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
+    places = branch_places(example_pond(), lines_of(example_pond())[0])
+    now = datetime.now(UTC)
+
+    def read(days: float) -> str:
+        for place in places:
+            reading = Reading(
+                id=place.branch.id, pond_id=EXAMPLE, place_id=place.place_id,
+                place_name=place.place_name, taken_at=now - timedelta(days=days),
+                method=MeterReading(flow_m3_s=place.band.target, tolerance=0.01), band=None,
+            )  # fmt: skip
+            asyncio.run(screen.session.keep_reading(reading))
+        screen.open(TunePage, pond_id=EXAMPLE)
+        return screen.text()
+
+    assert "Every branch is right. Keep this as tuned" in read(0.1)
+    assert not screen.buttons()["Save as tuned"].disabled
+    said = read(400)
+    assert "Time it again: measured too long ago" in said
+    assert day_text(now - timedelta(days=400)) in said
+    assert "Every branch is right" not in said
+    assert screen.buttons()["Save as tuned"].disabled
 
 
 def test_a_fill_at_the_aim_is_right_and_the_aim_lies_inside(

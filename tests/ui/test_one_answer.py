@@ -90,7 +90,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
     word = "Dry" if shown.dry else path_drawing.WORDS[shown.kind]
     found["pond"] = shown.kind if drawn.word == word else drawn.word
 
-    (state,) = states(of, LINE, log, {})
+    (state,) = states(of, LINE, log, {}, NOW)
     assert state.seen is not None
     off = off_by(state.seen.found, state.place)
     found["tune"] = shown.kind if state.state == TUNED[shown.kind] else state.state
@@ -173,7 +173,7 @@ def test_two_fills_far_apart_are_never_right_and_ask_for_another() -> None:
     assert found is not None
     assert found.flow.low == 0.0
     assert units.tell(found.advice[-1], "metric") == "These two differ by 27 %: time one more."
-    (state,) = states(of, LINE, [one], {})
+    (state,) = states(of, LINE, [one], {}, NOW)
     assert state.state == "open"
     assert not all_in([state])
     off = off_by(found, state.place)

@@ -20,6 +20,7 @@ from pondapp.ui.parts import fills, layout
 from pondapp.ui.parts.answers import DRY, band_text, flow_text
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.navigate import go
+from pondapp.ui.parts.readings import when
 from pondapp.ui.parts.tuning import change_text, day, flow_line, region, use_line, use_turned
 from pondapp.ui.parts.written import written
 from pondapp.words import t
@@ -30,6 +31,7 @@ MARKS = {
     "open": (ft.Icons.HELP_OUTLINE, "Not decided yet"),
     "clash": (ft.Icons.CALL_SPLIT, "This can't all work"),
     "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
+    "old": (ft.Icons.UPDATE, "Time it again: measured too long ago"),
     "in": (ft.Icons.CHECK_CIRCLE, "Right"),
 }
 
@@ -40,7 +42,7 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
     mark, word = MARKS[state.state]
     said = t(word)
     if state.seen:
-        said = f"{said}, {flow_text(state.seen.found, system)}"
+        said = f"{said}, {flow_text(state.seen.found, system)}, {when(state.seen.reading)}"
         mark = DRY if state.seen.found.dry else mark
     aim = (
         layout.sentence(units.tell(place.clash, system))
@@ -120,8 +122,9 @@ def TunePage() -> Any:
     route, log = f"/pond/{pond.id}/tune", session.log(pond.id)
     try:
         found = states(
-            pond, line, log, turned_at, lambda place_id: fills.container_at(pond.id, place_id)
-        )
+            pond, line, log, turned_at, datetime.now(UTC),
+            lambda place_id: fills.container_at(pond.id, place_id),
+        )  # fmt: skip
     except PondError as problem:
         said = units.tell(problem.message, system)
         return layout.screen(route, t("Tune"), [*which, layout.caution(said)])

@@ -176,7 +176,7 @@ def TuneBranchPage() -> Any:
         found = measured_by(method, place.band, place.rules, steady)
     elif not entry.running:
         try:
-            seen = standing(pond, state_of(place, session.log(pond.id), turned_at), now)
+            seen = standing(pond, state_of(pond, place, session.log(pond.id), turned_at, now), now)
         except PondError:
             seen = None  # the list of branches says what is wrong
     if seen is not None:
