@@ -335,7 +335,13 @@ def moves(
     mine = next(place for place in places if place.branch.id == branch_id)
     stand = as_found(curve, circuit, measured, nu)
     wanted = mine.band.target
-    after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
+    try:
+        after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
+    except NoSolution:
+        if names[branch_id] in stand.beyond:  # more than that was just measured there
+            too_much = _beyond(stand)
+            raise NoSolution(too_much.template, **too_much.values) from None
+        raise
     ends, valves = [(stand.flows, after.flows)], [after.valve]
     try:
         weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
@@ -366,14 +372,16 @@ def moves(
 
 def _doubts(parts: Pumped, stand: AsFound) -> tuple[Message, ...]:
     """What makes this rougher than it looks."""
-    if not stand.beyond:
-        return parts.doubts()
-    beyond = Message(
+    return (*parts.doubts(), _beyond(stand)) if stand.beyond else parts.doubts()
+
+
+def _beyond(stand: AsFound) -> Message:
+    """What was measured is more than what is entered allows."""
+    return Message(
         "More than this pump and these hoses could give was measured at {names}: check what is "
         "entered.",
         {"names": ", ".join(stand.beyond)},
     )
-    return (*parts.doubts(), beyond)
 
 
 def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Message:

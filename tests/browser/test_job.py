@@ -91,4 +91,4 @@ def test_units_switch_at_any_time(used_phone: Phone, site_address: str) -> None:
     choose(page, re.compile("^US"))
     go(page, "/size")
     type_into(page, "The pond holds", "264.172")
-    shows(page, "264 gal/h or more")
+    shows(page, re.compile("For 264 gal.*up there"))

@@ -364,3 +364,15 @@ def test_a_hose_that_is_only_assumed_is_said_to_be() -> None:
     pond = POND.model_copy(update={"lines": (line,)})
     found = moves(pond, line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW)
     assert "No hose is entered for To bog: one is assumed." in [str(note) for note in found.notes]
+
+
+def test_a_branch_is_not_said_to_get_less_than_was_measured_there() -> None:
+    # Nothing is plumbed, so a thin hose is assumed for the bog's 400 L/h; its aim is a little more.
+    weaker = POND.pumps[0].model_copy(update={"max_head_m": 2.5})
+    pond = POND.model_copy(update={"lines": (), "pumps": (weaker,)})
+    (line,) = lines_of(pond)
+    branch = next(one for one in line.branches if "bog" in one.feeds)
+    with pytest.raises(NoSolution, match="More than this pump and these hoses could give"):
+        moves(pond, line, [], branch.id, 1620 * LPH, NOW)
+    with pytest.raises(NoSolution, match="even with its valve wide open"):
+        moves(pond, line, [], branch.id, 200 * LPH, NOW)
