@@ -1,15 +1,17 @@
 """A phone-sized Chromium that can be killed, and a host whose files can be changed and cut."""
 
+import asyncio
 import os
 import re
 import signal
 import subprocess
 import threading
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Coroutine, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal, TypeVar
 
 import pytest
 from playwright.sync_api import (
@@ -49,6 +51,7 @@ FORGET = """(name) => new Promise((done, failed) => {
     asked.onerror = () => failed(asked.error);
 })"""
 Name = str | re.Pattern[str]
+Result = TypeVar("Result")
 PREFIX = "/some/where/"  # never the root, so that every test is one of a sub-path
 
 
@@ -318,3 +321,9 @@ def wait_true(page: Page, condition: str) -> None:
         if time.monotonic() > deadline:
             pytest.fail(f"never came true: {condition}")
         page.wait_for_timeout(50)
+
+
+def finished(coroutine: Coroutine[Any, Any, Result]) -> Result:
+    """What a coroutine gives, run on a thread of its own: here the browser's loop is running."""
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(asyncio.run, coroutine).result()

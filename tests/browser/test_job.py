@@ -39,7 +39,7 @@ def test_measure_save_kill_and_find_again_offline(
 
     press(page, "Measure at Bog filter")
     for count in (1, 2, 3):
-        page.wait_for_timeout(500)  # sooner after a stop, a press is taken for a bounce
+        page.wait_for_timeout(1100)  # sooner after a stop, a press is taken for a bounce
         touch(page, "Start")
         page.wait_for_timeout(3000)  # long beside what a busy machine adds to it
         touch(page, "Stop")

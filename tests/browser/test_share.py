@@ -1,6 +1,5 @@
 """What the share sheet of the system is handed, and what happens where there is none."""
 
-import asyncio
 import base64
 import json
 from pathlib import Path
@@ -8,7 +7,7 @@ from typing import Any
 
 import pytest
 from memory_box import MemoryBox
-from phones import Phone, go, open_app, press, shows, wait_true
+from phones import Phone, finished, go, open_app, press, shows, wait_true
 from playwright.sync_api import Page
 
 from pondapp.sizing.example import EXAMPLE
@@ -44,7 +43,7 @@ def at_share(phone: Phone, address: str, script: str) -> Page:
 
 
 def preview_of(plan: bytes) -> list[str]:
-    return list(asyncio.run(backup.preview(MemoryBox(), plan)).incoming)
+    return list(finished(backup.preview(MemoryBox(), plan)).incoming)
 
 
 def handed(page: Page, count: int) -> dict[str, Any]:

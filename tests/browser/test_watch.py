@@ -1,6 +1,5 @@
 """Python or the screen dies, hangs or never comes: that is said, and the next start comes up."""
 
-import asyncio
 import re
 import threading
 import urllib.request
@@ -16,6 +15,7 @@ from phones import (
     Host,
     Phone,
     field_holds,
+    finished,
     open_app,
     press,
     shows,
@@ -185,6 +185,37 @@ def test_a_busy_python_is_no_dead_one_nor_is_a_sleeping_page(phone: Phone, deadl
     assert page.get_by_role("alertdialog").count() == 0
 
 
+def test_a_slow_network_is_no_silence(
+    phone: Phone, tmp_path: Path, trial_files: dict[str, bytes]
+) -> None:
+    class Slow(Host):
+        def start(self, port: int) -> None:
+            super().start(port)
+            told = self.server.RequestHandlerClass
+
+            class Waiting(told):  # type: ignore[misc, valid-type]
+                def do_GET(self) -> None:  # noqa: N802 - the base class names it
+                    if self.path.endswith("pyodide.asm.wasm"):
+                        threading.Event().wait(12)
+                    super().do_GET()
+
+            self.server.RequestHandlerClass = Waiting
+
+    host = Slow(tmp_path / "slow")
+    files = quick(trial_files)
+    boot = files["boot.js"].replace(b"NEVER = 60_000", b"NEVER = 3000")
+    assert boot != files["boot.js"]
+    host.deploy({**files, "boot.js": boot})
+    page = phone.start()
+    page.goto(host.address, wait_until="commit")
+    expect(page.locator("#start-text")).to_contain_text("Loading")
+    page.wait_for_timeout(9000)
+    assert page.locator(HALT).count() == 0
+    expect(page.locator("#start-text")).to_contain_text("Loading")
+    wait_started(page)
+    host.stop()
+
+
 def test_a_worker_or_a_screen_that_throws_at_the_start_is_told(
     phone: Phone, host: Host, trial_files: dict[str, bytes]
 ) -> None:
@@ -252,7 +283,7 @@ def test_two_starts_without_a_screen_lead_to_the_safe_start_with_its_backup(
         pieces = pieces_of(file.read_bytes())
         return {item.key: item.text async for items in read(pieces, about) for item in items}
 
-    texts = asyncio.run(read_it())
+    texts = finished(read_it())
     assert about.ended
     assert not about.changed
     assert texts["pond/deep"] == DEEP

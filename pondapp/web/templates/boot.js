@@ -59,6 +59,7 @@ window.pondappBooted = true;
   const snapshots = snapshotsOf({ name, newWorker });
   const watch = watchOver({
     say, openings,
+    fetching: () => !shown && loaded < total && !navigator.serviceWorker?.controller,
     sendPing: () => worker.postMessage({ ping: true }),
     stopPython: () => worker.terminate(),
   });

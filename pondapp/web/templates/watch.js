@@ -1,5 +1,5 @@
 // Notices that Python or the screen is gone, or never came, and says so over whatever is there.
-function watchOver({ say, openings, sendPing, stopPython }) {
+function watchOver({ say, openings, fetching, sendPing, stopPython }) {
   const BEAT = 1000; // ms between two looks
   const LATE = 3000; // ms; a look this late says that the page was asleep, not that Python is
   const SILENT = 20_000; // ms without an answer, the page in front; Python may be busy
@@ -130,7 +130,7 @@ function watchOver({ say, openings, sendPing, stopPython }) {
       quiet = Math.min(quiet, 0);
       return;
     }
-    quiet += passed;
+    if (!fetching()) quiet += passed; // a slow network is not the app's silence
     if (!asked && found.python) {
       asked = true;
       sendPing();
