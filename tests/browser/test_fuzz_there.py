@@ -25,6 +25,7 @@ import traceback
 from pathlib import Path
 
 import flet_js
+import js
 
 from memory_box import MemoryBox
 from pondapp.core.errors import PondError
@@ -70,7 +71,8 @@ async def open_link(text):
 
 
 async def run():
-    for number, (kind, data) in enumerate(json.loads((HERE / "cases.json").read_text())):
+    answer = await js.fetch(js.URL.new("cases.json", flet_js.documentUrl).href)
+    for number, (kind, data) in enumerate(json.loads(await answer.text())):
         print(f"CASE {number}")
         try:
             found = await (take_in(base64.b64decode(data)) if kind == "file" else open_link(data))
@@ -128,13 +130,12 @@ def test_a_share_of_the_fuzz_cases_in_the_browser(phone: Phone, tmp_path: Path) 
     files = {
         **bundle.app_files(places.PACKAGE),
         "main.py": PROGRAM,
-        "cases.json": json.dumps(tried).encode(),
         "begun.json": json.dumps(test_fuzz.TEXTS).encode(),
         **{name: (beside / name).read_bytes() for name in ("memory_box.py", "used.py")},
     }
     site.write(site.site_files(files), tmp_path / "site", compress=False)
     host = Host(tmp_path / "site")
-    host.deploy(SAVER_PAGE)
+    host.deploy({**SAVER_PAGE, "cases.json": json.dumps(tried).encode()})
     told: list[str] = []
     page = phone.start()
     page.on("console", lambda message: told.append(message.text))

@@ -181,15 +181,14 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
     ]
     page.evaluate(PUT, mine)
     for word in ("none", "e"):
+        page.goto("about:blank")
         if way == "link":
-            page.goto("about:blank")
             text = well_packed(json.dumps(pond(word, f"Foreign {word}")))
             open_app(page, f"{site_address}#/shared/{text}")
             press(page, "Keep this pond")
             page.wait_for_url("**/pond/*")
         else:
-            go(page, "/")
-            load_again(page)
+            open_app(page, site_address)
             look_at(page, file({"key": f"pond/{word}", "document": pond(word, f"Foreign {word}")}))
             press(page, "Restore", exact=True)
             shows(page, "Take back the restore")
