@@ -305,7 +305,6 @@ ANSWERS: dict[str, str] = {
     "{name}: {flow} is too little.": "{name}: {flow} sind zu wenig.",
     "{name}: {flow} is too much.": "{name}: {flow} sind zu viel.",
     "{name}: {flow}, not decided yet: time more fills.": "{name}: {flow}, noch nicht entschieden: Stoppe weitere Füllungen.",
-    "{total} is enough for everything.": "{total} reichen für alles.",
     # sizing/path
     "Straight return": "Direkter Rücklauf",
     "To {thing}": "Zweig {thing}",
@@ -324,6 +323,9 @@ ANSWERS: dict[str, str] = {
     "Ribbed hose": "Rippenschlauch",
     "ribbed hose": "Rippenschlauch",
     # sizing/plan
+    "{total} is enough for everything": "{total} genügen für alles",
+    "{total} is enough, if the lift and hose assumed are so": "{total} genügen, wenn Hubhöhe und Schlauch so sind wie angenommen",
+    "{total} would be enough, but it does not arrive": "{total} würden genügen, kommen aber nicht an",
     "What its branches ask for; it can't all work, so see the plan.": "Was seine Zweige verlangen; alles zusammen geht nicht, sieh im Plan nach.",
     "The least that is enough for the whole pond and everything this pump feeds.": "Das Mindeste, das für den ganzen Teich und alles genügt, was diese Pumpe speist.",
     "flow in {name}, at least": "Durchfluss in {name}, mindestens",

@@ -24,7 +24,7 @@ from pondapp.sizing.log import LogItem, moment, until
 from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.sizing.network import network_of
 from pondapp.sizing.path import left_dry, line_name, lines_of, pump_of, thing_of
-from pondapp.sizing.plan import PondConflict, PondPlan, plan_of
+from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, verdict_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import answers_for
 from pondapp.sizing.severity import WORST_FIRST, Severity
@@ -275,8 +275,9 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
     if isinstance(plan, PondConflict):
         yield from (Matter("wrong", clash, "plan") for clash in plan.clashes)
     else:
-        total = {"total": Amount(plan.total, "m3/s")}
-        yield Matter("right", Message("{total} is enough for everything.", total), "plan")
+        severity, told = verdict_of(of.pond, plan)
+        if severity != "wrong":  # what does not arrive is told with the pumps
+            yield Matter(severity, told, "plan")
 
 
 def _pumps(of: _Evidence) -> Iterator[Matter]:

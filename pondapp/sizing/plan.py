@@ -21,11 +21,12 @@ from pondapp.core.working import ARITHMETIC, Step, Term
 from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
 from pondapp.models.pond import Pond
 from pondapp.sizing.network import network_of
-from pondapp.sizing.path import lines_of, pump_of, thing_of
+from pondapp.sizing.path import assumed_of, lines_of, pump_of, thing_of
 from pondapp.sizing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.sizing.path_names import Names as Names
 from pondapp.sizing.path_names import names_of as names_of
 from pondapp.sizing.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
+from pondapp.sizing.severity import Severity
 from pondapp.sizing.targets import FlowBand, Target, Targets, aim_of, targets, too_much
 from pondapp.sizing.volume import widest_lip
 from pondapp.words import t
@@ -86,6 +87,22 @@ class PondPlan:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         return self.plan.steps()
+
+
+def verdict_of(pond: Pond, plan: PondPlan) -> tuple[Severity, Message]:
+    """Whether the plan holds: by the chosen pumps, and only as far as all of it is known.
+
+    Args:
+        pond: The pond.
+        plan: Its plan.
+    """
+    total = {"total": Amount(plan.total, "m3/s")}
+    if plan.notes:
+        return "wrong", Message("{total} would be enough, but it does not arrive", total)
+    pumped = [line for line in lines_of(pond) if pump_of(pond, line)]
+    if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
+        return "unknown", Message("{total} is enough, if the lift and hose assumed are so", total)
+    return "right", Message("{total} is enough for everything", total)
 
 
 @dataclass(frozen=True, slots=True)

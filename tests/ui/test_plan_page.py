@@ -1,15 +1,18 @@
 """The words and marks of the flow plan: a tick only where nothing is assumed or short."""
 
+from datetime import UTC, datetime
+
 import pytest
 
+from pondapp import units
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.evaluation import Running, evaluations
 from pondapp.sizing.example import example_pond
-from pondapp.sizing.plan import PondPlan, plan_of
-from pondapp.ui.pages.plan import NOT_KNOWN, difference_text, headline, running_text
-from pondapp.ui.parts.kinds import NO_WRONG, WRONG
+from pondapp.sizing.open_matters import open_matters
+from pondapp.sizing.plan import PondPlan, plan_of, verdict_of
+from pondapp.ui.pages.plan import difference_text, running_text
 
 LPH = 1 / 3.6e6
 PUMP = Pump(id="a", name="A", max_flow_m3_s=10000 * LPH, max_head_m=5.0, power_w=90)
@@ -25,20 +28,37 @@ def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
 
 
 @pytest.mark.parametrize(
-    ("of", "mark", "words"),
+    ("of", "severity", "words"),
     [
-        (pond(None, None, None), NO_WRONG, "5000 L/h is enough for everything"),
-        (pond("a", "50 mm", 0.5), NO_WRONG, "5000 L/h is enough for everything"),
-        (pond("a", "50 mm", None), NOT_KNOWN, "5000 L/h is enough, if what is assumed below is so"),
-        (pond("a", None, 0.5), NOT_KNOWN, "5000 L/h is enough, if what is assumed below is so"),
-        (pond("a", "13 mm", 0.5), WRONG, "5000 L/h would be enough, but it does not arrive"),
-        (pond("a", "50 mm", 6.0), WRONG, "5000 L/h would be enough, but it does not arrive"),
+        (pond(None, None, None), "right", "5000 L/h is enough for everything"),
+        (pond("a", "50 mm", 0.5), "right", "5000 L/h is enough for everything"),
+        (
+            pond("a", "50 mm", None),
+            "unknown",
+            "5000 L/h is enough, if the lift and hose assumed are so",
+        ),
+        (
+            pond("a", None, 0.5),
+            "unknown",
+            "5000 L/h is enough, if the lift and hose assumed are so",
+        ),
+        (pond("a", "13 mm", 0.5), "wrong", "5000 L/h would be enough, but it does not arrive"),
+        (pond("a", "50 mm", 6.0), "wrong", "5000 L/h would be enough, but it does not arrive"),
     ],
 )
-def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, mark: object, words: str) -> None:
+def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:
     plan = plan_of(of)
     assert isinstance(plan, PondPlan)
-    assert headline(of, plan, "metric") == (mark, words)
+    found, told = verdict_of(of, plan)
+    assert (found, units.tell(told, "metric")) == (severity, words)
+    # The list of what is open about the pond says the same of it, and no tick where it does not.
+    listed = [
+        (one.severity, units.tell(one.sentence, "metric"))
+        for one in open_matters(of, [], datetime(2026, 6, 1, tzinfo=UTC)).matters
+        if "enough for everything" in units.tell(one.sentence, "metric")
+        or "lift and hose" in units.tell(one.sentence, "metric")
+    ]
+    assert listed == ([] if severity == "wrong" else [(severity, words)])
 
 
 def test_watts_and_money_are_one_value_where_they_are_known() -> None:

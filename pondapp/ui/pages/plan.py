@@ -8,22 +8,29 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.sizing.evaluation import Evaluation, Evaluations, Running, evaluations
-from pondapp.sizing.path import Branch, Line, assumed_of, lines_of, pump_of
-from pondapp.sizing.plan import Names, PondConflict, PondPlan, WayOut, names_of, plan_of, settled
+from pondapp.sizing.path import Branch, Line, lines_of
+from pondapp.sizing.plan import (
+    Names,
+    PondConflict,
+    PondPlan,
+    WayOut,
+    names_of,
+    plan_of,
+    settled,
+    verdict_of,
+)
 from pondapp.sizing.targets import Aim, Targets, targets, with_aim
 from pondapp.ui.current import session_now, use_pond
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.assumed import assumed_links
 from pondapp.ui.parts.change import keep_change, undo_button
-from pondapp.ui.parts.kinds import NO_WRONG, WRONG
 from pondapp.ui.parts.navigate import go
 from pondapp.ui.parts.pump_answer import money
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.session import new_id
 from pondapp.words import t
 
-NOT_KNOWN = ft.Icons.HELP_OUTLINE
 LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
 BY_KIND, OWN = "kind", "own"
 
@@ -69,31 +76,19 @@ def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system:
     return layout.card(rows)
 
 
-def headline(pond: Pond, plan: PondPlan, system: str) -> tuple[ft.IconData, str]:
-    """Whether the plan holds: by the chosen pumps, and only as far as all of it is known."""
-    total = units.show(plan.total, "flow", system)
-    if plan.notes:
-        return WRONG, t("{total} would be enough, but it does not arrive", total=total)
-    pumped = [line for line in lines_of(pond) if pump_of(pond, line)]
-    guessed = [one for line in pumped for one in assumed_of(pond, line) if one.what == "run"]
-    if guessed:
-        return NOT_KNOWN, t("{total} is enough, if what is assumed below is so", total=total)
-    return NO_WRONG, t("{total} is enough for everything", total=total)
-
-
 def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
+    bad, told = verdict_of(pond, plan)
     head: list[ft.Control] = [
-        layout.marked(*headline(pond, plan, system)),
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),
     ]
     if any(line.hours_per_day < 24.0 for line in lines_of(pond)):
         mean = units.show(plan.daily_mean, "flow", system)
-        head.insert(1, layout.body(t("As the mean of a day: {mean}.", mean=mean)))
+        head.insert(0, layout.body(t("As the mean of a day: {mean}.", mean=mean)))
     names, asked = names_of(pond), targets(pond)
     return [
-        layout.card(head, strong=True),
+        severity.card(bad, layout.sentence(units.tell(told, system)), head),
         *[_note(units.tell(note, system)) for note in plan.notes],
         *[layout.caution(units.tell(caution, system)) for caution in plan.cautions],
         *[_line_card(plan, line, names, asked, system) for line in lines_of(pond)],
@@ -102,7 +97,7 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
 
 
 def _note(text: str) -> ft.Control:
-    return layout.card([layout.marked(WRONG, layout.sentence(text))])
+    return severity.card("wrong", layout.sentence(text))
 
 
 def _aim_of(pond: Pond) -> str:
@@ -206,10 +201,9 @@ def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
 
 
 def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
-    head: list[ft.Control] = [layout.marked(WRONG, t("This can't all work"))]
-    head += [layout.body(layout.sentence(units.tell(clash, system))) for clash in plan.clashes]
+    head = [layout.body(layout.sentence(units.tell(clash, system))) for clash in plan.clashes]
     head.append(ShowWorking(t("the conflict"), plan.steps, system))
-    controls: list[ft.Control] = [layout.card(head, strong=True)]
+    controls = [severity.card("wrong", t("This can't all work"), head)]
     controls += [_note(units.tell(note, system)) for note in plan.notes]
     if plan.ways_out:
         controls.append(layout.heading(t("What settles it")))

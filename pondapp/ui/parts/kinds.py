@@ -25,7 +25,3 @@ WHAT = {
     "skimmer": "Draws in the surface, with leaves and dust",
 }
 VALVES = {"none": "No valve", "ball": "Ball valve", "gate": "Gate valve"}
-
-# Whether all is well, by shape.
-NO_WRONG = ft.Icons.CHECK_CIRCLE
-WRONG = ft.Icons.ERROR_OUTLINE
