@@ -136,7 +136,10 @@ class Phone:
         page.on("pageerror", lambda error: self.errors.append(str(error)))
         page.on(
             "console",
-            lambda message: message.type == "error" and self.errors.append(message.text),
+            lambda message: (
+                message.type == "error"
+                and self.errors.append(f"{message.text} {message.location['url']}")
+            ),
         )
         return page
 
