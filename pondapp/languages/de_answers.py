@@ -11,6 +11,11 @@ ANSWERS: dict[str, str] = {
     "there is no way from format {found}": "vom Format {found} führt kein Weg weiter",
     # sizing/accuracy
     "Mostly {part}: {share} % of the doubt.": "Vor allem {part}: {share} % der Unsicherheit.",
+    "Mostly how much the fills differ: more than hand and flow explain.": "Vor allem weicht "
+    "Füllung von Füllung ab: mehr, als Hand und Durchfluss erklären.",
+    "To lessen the doubt, find out why: strike out a fill that went wrong, or wait until the flow "
+    "is steady.": "Für weniger Unsicherheit such den Grund: Streich eine misslungene Füllung, "
+    "oder warte, bis das Wasser gleichmäßig läuft.",
     "No ruler can halve it. Catch the flow of a part of the lip in a bucket once, or "
     "measure another way beside it.": (
         "Kein Lineal kann sie halbieren. Fang einmal den Durchfluss eines Teils der Kante im "

@@ -15,6 +15,11 @@ TIMING = "starting and stopping by hand"
 UNEVEN = "the flow and the filling, which differ a little each time"
 CONTAINER = "how well it is known what the container holds"
 SCALE = "the scale"
+DIFFERING = Message("Mostly how much the fills differ: more than hand and flow explain.")
+FIND_OUT = Message(
+    "To lessen the doubt, find out why: strike out a fill that went wrong, or wait until the flow "
+    "is steady."
+)
 # What each letter of an estimate's formula stands for, in words that can stand in a sentence.
 PARTS = {
     "A": "the water area",
@@ -54,6 +59,8 @@ def _both(found: Budget) -> Message:
 
 def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | None:
     """What limits fills of a container; nothing to say where nothing is in doubt."""
+    if flow.believed.beyond:
+        return Accuracy(DIFFERING, FIND_OUT)
     known = SCALE if weighed else CONTAINER
     count, expected = len(flow.times), flow.believed.expected
     # What is believed of a fill, shared out as it is expected to come from hand and flow.

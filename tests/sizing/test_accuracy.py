@@ -118,3 +118,15 @@ def test_an_estimate_with_two_parts_of_one_size_names_both() -> None:
     assert str(found.halve) == (
         "To halve the doubt, better both: the water area, and reading the level."
     )
+
+
+@pytest.mark.parametrize("times", [[9.52, 7.27], [10.0, 10.0, 10.0, 30.0]])
+@pytest.mark.parametrize("weighed", [False, True])
+def test_fills_that_differ_too_much_are_not_blamed_on_the_hand(
+    times: list[float], weighed: bool
+) -> None:
+    found = of_timed(fills(times, 0.0002), MOST, weighed=weighed)
+    assert found is not None
+    assert str(found.limits).startswith("Mostly how much the fills differ")
+    assert "find out why" in str(found.halve)
+    assert "fills in all" not in str(found.halve)
