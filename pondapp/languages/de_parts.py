@@ -16,6 +16,7 @@ PARTS: dict[str, str] = {
     "Back to what was saved.": "Zurück zum Gespeicherten.",
     "Draft from {when}, not used yet.": "Entwurf von {when}, noch nicht verwendet.",
     # ui/parts/answers
+    "about {flow}": "etwa {flow}",
     "Good at {good}; the plan gives its {aim}.": "Gut bei {good}; der Plan gibt: {aim}.",
     "least {least}, good {good}": "mindestens {least}, gut {good}",
     "least {least}, good {good}, most {most}": "mindestens {least}, gut {good}, höchstens {most}",

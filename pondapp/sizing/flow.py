@@ -50,6 +50,8 @@ class Measured:
     """How sure the verdict is; none without a band."""
     coverage: float = 0.95
     """Share of cases that the flow's interval holds."""
+    rough: bool = False
+    """Whether the flow is known too poorly for any verdict: then it is told as about so much."""
 
     @property
     def dry(self) -> bool:
@@ -142,7 +144,13 @@ def judged_fills(
         accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
         decision=decision,
         coverage=rules.coverage,
+        rough=is_rough(flow, rules),
     )
+
+
+def is_rough(flow: AnyFlow, rules: MeasuringAssumptions) -> bool:
+    """Whether the interval of a flow is wider than any verdict may rest on."""
+    return flow.spread.half_width(rules.coverage) > rules.widest_interval * flow.spread.centre
 
 
 def decision_of(

@@ -42,6 +42,7 @@ from pondapp.sizing.flow import (
     Measured,
     counted_times,
     decision_of,
+    is_rough,
     judged_fills,
     measured,
     verdict_words,
@@ -122,6 +123,7 @@ def measured_by(
         limits=flow.warnings,
         decision=decision,
         coverage=rules.coverage,
+        rough=is_rough(flow, rules),
     )
 
 

@@ -6,6 +6,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from drawn import Screen
 
+from pondapp import words
+from pondapp.languages.de import GERMAN
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.sizing.dates import day_text
 from pondapp.sizing.example import EXAMPLE, example_pond
@@ -72,6 +74,19 @@ def test_two_fills_far_apart_are_right_on_no_screen(screen: Screen, tick: list[f
     assert "as wanted" not in said
     (reading,) = screen.session.readings.values()
     assert [one.seconds for one in getattr(reading.method, "fills", ())] == [9.52, 7.27]
+
+
+def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
+    screen: Screen, tick: list[float], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screen.open(MeasurePage, pond_id="none", place_id="outlet")
+    fill(screen, tick, 9.52, 7.27)
+    assert "about 3900 L/h" in screen.text()
+    screen.press("Save in the log")
+    screen.open(LogPage)
+    assert "Outlet: about 3900 L/h" in screen.text()
+    monkeypatch.setattr(words, "_now", GERMAN)
+    assert "etwa 3900 L/h" in screen.text()
 
 
 def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:

@@ -48,8 +48,12 @@ def mark_of(found: Measured, other: ft.IconData) -> ft.IconData:
 
 
 def flow_text(found: Measured, system: str) -> str:
-    """A measured flow in a few words."""
-    return t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
+    """A measured flow in a few words, with no more digits than are known."""
+    if found.dry:
+        return t("no water")
+    if found.rough:
+        return t("about {flow}", flow=units.show(found.flow.flow, "flow", system, 2))
+    return units.show(found.flow.flow, "flow", system)
 
 
 def band_text(band: FlowBand, system: str) -> str:
@@ -145,7 +149,7 @@ def verdict_row(found: Measured, system: str) -> ft.Control:
 
 def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
-    flow = t(NAMES["nothing"]) if found.dry else units.show(found.flow.flow, "flow", system)
+    flow = t(NAMES["nothing"]) if found.dry else flow_text(found, system)
     lines: list[ft.Control] = [
         written(flow, size=theme.figure(theme.FIGURE), weight=ft.FontWeight.W_600)
     ]
