@@ -347,6 +347,7 @@ PAGES: dict[str, str] = {
     "Tune the valves": "Ventile einstellen",
     "Water: shape and volume": "Wasser: Form und Volumen",
     # ui/pages/pond_form
+    "Each filter and fall on its usual branch: change that on the water path.": "Jeder Filter und Fall an seinem üblichen Zweig: Das änderst du auf dem Wasserweg.",
     "A hose needs both its length and its diameter": "Ein Schlauch braucht Länge und Durchmesser",
     "Hose empty: a short one, wide enough, is assumed.": "Schlauch leer: Angenommen wird ein kurzer, der weit genug ist.",
     "If this is the deepest, it holds about {volume} with a usual shelf and sloping sides: then draw it.": "Ist das die tiefste Stelle, fasst er mit einer üblichen Stufe und schrägen Wänden etwa {volume}: Dann zeichne ihn.",
@@ -570,6 +571,7 @@ PAGES: dict[str, str] = {
     "{thing} is off the list.": "{thing} ist von der Liste genommen.",
     "{thing} is on the list.": "{thing} ist auf der Liste.",
     # ui/pages/size
+    "This is for one after another. If each gets a branch of its own, as in a pond that you save: {flow} up there.": "Das gilt für eins nach dem anderen. Bekommt jedes seinen eigenen Zweig, wie in einem Teich, den du sicherst: {flow} dort oben.",
     "Bog: slow gravel bed": "Pflanzenfilter: langsames Kiesbeet",
     "Both": "Beide",
     "Electricity": "Strom",

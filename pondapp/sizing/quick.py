@@ -22,6 +22,7 @@ from pondapp.core.working import Step
 from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
+from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.shop import Judge, Way, circuit_of
 from pondapp.sizing.targets import Target, targets
 from pondapp.words import t
@@ -48,6 +49,8 @@ class QuickPond:
     """Least flow [m3/s] that one pump must deliver at its real head."""
     good: float
     """Flow [m3/s] at which everything is at its best."""
+    apart: float
+    """Flow [m3/s] where filters and lip have branches of their own, as in the pond to be saved."""
     places: tuple[Target, ...]
     bog: BogSize | None
     bog_heavy: BogSize | None
@@ -129,9 +132,11 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     bog = bog_size(volume, rules.bog_share, rules.bog_depth)
     heavy = bog_size(volume, rules.bog_share_heavy, rules.bog_depth)
     has_bog = choice in ("bog", "both")
+    apart = planned_flows(pond)
     return QuickPond(
         pump=plan.total,
         good=max(plan.total, good.total),
+        apart=max(plan.total, good.total) if apart.conflict else sum(apart.flows.values()),
         places=places,
         bog=bog if has_bog else None,
         bog_heavy=heavy if has_bog else None,

@@ -1,9 +1,22 @@
 """The texts of the quick sizing screen, and what becomes of them."""
 
-import pytest
+import asyncio
 
-from pondapp.ui.pages.pond_form import read_form
-from pondapp.ui.pages.size import QUANTITIES, as_new_pond, pond_answer, pump_answer, read_sizes
+import pytest
+from drawn import Screen
+
+from pondapp.models.preferences import Draft
+from pondapp.ui.pages.plan import PlanPage
+from pondapp.ui.pages.pond_form import NEW_POND, PondFormPage, read_form
+from pondapp.ui.pages.size import (
+    DRAFT,
+    QUANTITIES,
+    SizePage,
+    as_new_pond,
+    pond_answer,
+    pump_answer,
+    read_sizes,
+)
 
 FULL = {
     "volume": "1000", "filter": "both", "lip": "30", "lift": "1.2", "bore": "25",
@@ -67,3 +80,41 @@ def test_what_was_typed_becomes_a_pond() -> None:
     assert branch.lift_m == 1.2
     assert branch.pipe is not None
     assert (branch.pipe.series, branch.pipe.size, branch.pipe.length_m) == ("hose, mm", "25 mm", 5)
+
+
+@pytest.mark.parametrize(
+    ("volume", "lip", "pump"),
+    [("6000", "30", "6400 L/h"), ("20000", "100", "21 300 L/h"), ("6000", "", "6000 L/h")],
+)
+def test_shop_new_pond_and_plan_say_the_same_of_the_pump(
+    monkeypatch: pytest.MonkeyPatch, volume: str, lip: str, pump: str
+) -> None:
+    screen = Screen(monkeypatch)
+    typed = {"volume": volume, "lip": lip, "filter": "bog", "lift": "1"}
+    asyncio.run(screen.session.keep_draft(Draft(id=DRAFT, texts=typed)))
+    screen.open(SizePage)
+    told = screen.text()
+    assert f"{pump} up there" in told
+    assert ("If each gets a branch of its own" in told) == bool(lip)
+    screen.press("Save as a pond")
+    begun = screen.session.drafts[NEW_POND]
+    texts = {**begun.texts, "name": "Shop"}
+    asyncio.run(screen.session.keep_draft(begun.model_copy(update={"texts": texts})))
+    screen.open(PondFormPage)
+    assert f"The pump must give\n{pump}" in screen.text()
+    screen.press("Save the pond")
+    made = next(one for one in screen.session.ponds.values() if one.name == "Shop")
+    screen.open(PlanPage, pond_id=made.id)
+    assert f"{pump} is enough for everything" in screen.text()
+
+
+def test_a_new_pond_that_cannot_all_work_says_so_before_it_is_saved(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = Screen(monkeypatch)
+    typed = {"name": "Shop", "shape": "typed", "volume": "20000", "lip": "30"}
+    asyncio.run(screen.session.keep_draft(Draft(id=NEW_POND, texts=typed)))
+    screen.open(PondFormPage)
+    told = screen.text()
+    assert "This can't all work" in told
+    assert "20 000 L/h or more" in told

@@ -10,11 +10,12 @@ from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
 from pondapp.sizing.path import USUAL_LIFT
+from pondapp.sizing.planned import Planned, planned_flows
 from pondapp.sizing.targets import targets
 from pondapp.sizing.typed_hose import TypedHose, with_hose
 from pondapp.sizing.volume import found_basin
 from pondapp.ui.current import session_now
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.session import new_id
@@ -132,6 +133,16 @@ def shelved_volume(pond: Pond) -> float | None:
         return None
 
 
+def _pump_fact(planned: Planned, system: str) -> ft.Control:
+    """What the pump is to deliver: the flow of the plan that the saved pond will have."""
+    flow = sum(planned.flows.values())
+    return layout.fact(
+        t("The pump must give"),
+        units.show(flow, "flow", system),
+        t("Each filter and fall on its usual branch: change that on the water path."),
+    )
+
+
 @ft.component
 def PondFormPage() -> Any:
     """Every keystroke is kept as a draft; results follow while typing."""
@@ -205,7 +216,15 @@ def PondFormPage() -> Any:
             found = targets(made)
             volume = units.show(found.volume, "volume", system)
             controls.append(layout.card([layout.fact(t("The pond holds"), volume)], strong=True))
-            controls += [target_card(target, system) for target in found.places]
+            *places, pump = found.places
+            controls += [target_card(place, system) for place in places]
+            planned = planned_flows(made)
+            if planned.conflict:
+                told = layout.sentence(units.tell(planned.conflict, system))
+                clash = severity.card("wrong", t("This can't all work"), [layout.body(told)])
+                controls += [target_card(pump, system), clash]
+            else:
+                controls.append(layout.card([_pump_fact(planned, system)]))
         except PondError as problem:
             controls.append(layout.caution(units.tell(problem.message, system)))
     missing = "" if made or errors else t("A name and the amount of water are enough to begin.")

@@ -203,6 +203,16 @@ def _box_card(
                 t("{flow} is probably enough.", flow=probably),
             )
         )  # fmt: skip
+    if found.apart > 1.01 * found.good:
+        lines.append(
+            layout.body(
+                t(
+                    "This is for one after another. If each gets a branch of its own, as in a pond "
+                    "that you save: {flow} up there.",
+                    flow=units.show(found.apart, "flow", system),
+                )
+            )
+        )
     lines += _assumed(here, system)
     lines.append(ShowWorking(t("the least flow"), found.steps, system))
     if not same:
