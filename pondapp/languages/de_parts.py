@@ -340,6 +340,7 @@ PARTS: dict[str, str] = {
     "Main run: {pipe}": "Hauptleitung: {pipe}",
     "Measured": "Gemessen",
     "Not decided yet": "Noch nicht entschieden",
+    "Too long ago": "Zu lange her",
     "Not measured yet": "Noch nicht gemessen",
     "On no branch yet": "Noch an keinem Zweig",
     "Runs {hours} hours a day": "Läuft {hours} Stunden am Tag",

@@ -1,5 +1,6 @@
 """One pond: what is open about it, its water path, and the way to everything else about it."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
@@ -39,8 +40,9 @@ def drawing_of(pond: Pond) -> list[ft.Control]:
     session = session_now()
     try:
         plan = plan_of(pond)
-        last = last_readings(session.log(pond.id))
-        scene = Scene(pond, wanted(pond, plan), plan, last, session.system)
+        now = datetime.now(UTC)
+        last = last_readings(session.log(pond.id), now)
+        scene = Scene(pond, wanted(pond, plan), plan, last, session.system, now)
         return [path_drawing(scene)]
     except PondError as problem:
         return [layout.caution(units.tell(problem.message, session.system))]

@@ -1,13 +1,16 @@
 """The water path as one drawing: pipes are thick lines, everything on them opens with a touch."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 
 import flet as ft
 
 from pondapp import units
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.due import flow_stands
+from pondapp.sizing.log import until
 from pondapp.sizing.methods import MeasuringAssumptions, measured_reading
 from pondapp.sizing.path import Branch, Line, assumed_lift, left_dry, lines_of, thing_of
 from pondapp.sizing.plan import Names, PondConflict, PondPlan, names_of
@@ -71,6 +74,7 @@ class Scene:
     plan: PondPlan | PondConflict
     last: dict[str, Reading]
     system: str
+    now: datetime
 
     @property
     def names(self) -> Names:
@@ -87,15 +91,19 @@ class Scene:
         return isinstance(self.plan, PondPlan) and self.plan.branches[branch_id] == 0.0
 
     def state(self, place_id: str) -> State:
-        """State of a place by its last reading."""
-        return state_of(
-            self.last.get(place_id), self.found.place(place_id), rules_at(self.pond.id), self.system
-        )
+        """State of a place by its last reading; one of long ago says nothing of today."""
+        reading = self.last.get(place_id)
+        state = state_of(
+            reading, self.found.place(place_id), rules_at(self.pond.id), self.system
+        )  # fmt: skip
+        if reading is None or flow_stands(self.pond, reading.taken_at, self.now):
+            return state
+        return replace(state, mark=ft.Icons.UPDATE, word=t("Too long ago"), off=False)
 
 
-def last_readings(log: Sequence[Reading]) -> dict[str, Reading]:
-    """The newest reading of each place, from readings with the newest first."""
-    return {reading.place_id: reading for reading in reversed(log)}
+def last_readings(log: Sequence[Reading], now: datetime) -> dict[str, Reading]:
+    """The newest reading of each place by now, from readings with the newest first."""
+    return {reading.place_id: reading for reading in reversed(until(log, now))}
 
 
 def _fact(name: str, value: str) -> ft.Control:
