@@ -151,6 +151,7 @@ PARTS: dict[str, str] = {
     "Readings": "Messungen",
     "Replace what is here": "Ersetzen, was hier ist",
     "Saved {when}": "Gespeichert {when}",
+    "The rest of the file can be taken in.": "Der Rest der Datei lässt sich übernehmen.",
     "This pond becomes as in the file. Your other ponds stay.": "Dieser Teich wird wie in der Datei. Deine anderen Teiche bleiben.",
     "What a newer app wrote is kept as it is; the rest of the file can be taken in.": (
         "Was eine neuere App geschrieben hat, bleibt, wie es ist; der Rest der Datei lässt "

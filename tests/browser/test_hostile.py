@@ -204,3 +204,42 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
             assert time.monotonic() < deadline
             page.wait_for_timeout(500)
         assert before.keys() - stored(page).keys() == {f"pond/{taken}"}
+
+
+@pytest.mark.slow
+def test_files_of_the_safe_start_and_of_an_early_version_are_taken_in(
+    used_phone: Phone, site_address: str, tmp_path: Path
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    page.wait_for_url(f"**/pond/{EXAMPLE}")
+    kept = {key: text for key, text in stored(page).items() if EXAMPLE in key}
+    assert len(kept) == 8
+    page.goto(f"{site_address}?safe")
+    page.wait_for_selector("html[data-app=safe]", state="attached")
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save a backup").click()
+    safe, early = tmp_path / "safe.json", tmp_path / "early.json"
+    download.value.save_as(safe)
+    documents: dict[str, list[Any]] = {"pond": [], "reading": []}
+    for key, text in kept.items():
+        documents[key.partition("/")[0]].append(json.loads(text))
+    head = {"format": "pondapp-backup", "format_version": 1, "holds": "everything"}
+    whole = {**head, "saved_at": "2026-05-06T07:08:00Z", "documents": documents, "as_stored": {}}
+    early.write_text(json.dumps(whole))
+    for picked in (safe, early):
+        used_phone.forget(site_address)
+        open_app(page, f"{site_address}#/backup")
+        give_file(page, "Restore from a file", picked)
+        shows(page, "new: 7")
+        press(page, "Restore", exact=True)
+        shows(page, "Take back the restore")
+        restored = stored(page)
+        assert {key: json.loads(restored[key]) for key in kept} == {
+            key: json.loads(text) for key, text in kept.items()
+        }
+        press(page, "Take back the restore")
+        shows(page, "Everything is as it was before")
+        assert not kept.keys() & stored(page).keys()
+    assert used_phone.errors == []

@@ -60,8 +60,11 @@ def trouble_lines(preview: Preview) -> list[ft.Control]:
         lines.append(layout.small(t("and {count} more", count=more)))
     if not lines:
         return []
-    kept = t("What a newer app wrote is kept as it is; the rest of the file can be taken in.")
-    return [layout.card([layout.heading(t("Not readable here")), *lines, layout.small(kept)])]
+    if preview.count("newer"):
+        rest = t("What a newer app wrote is kept as it is; the rest of the file can be taken in.")
+    else:
+        rest = t("The rest of the file can be taken in.")
+    return [layout.card([layout.heading(t("Not readable here")), *lines, layout.small(rest)])]
 
 
 def file_cautions(preview: Preview) -> list[ft.Control]:
