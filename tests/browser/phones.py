@@ -138,6 +138,7 @@ class Phone:
             "console",
             lambda message: (
                 message.type == "error"
+                and not message.location["url"].endswith("/favicon.ico")  # of the picture's page
                 and self.errors.append(f"{message.text} {message.location['url']}")
             ),
         )

@@ -41,7 +41,7 @@ def test_measure_save_kill_and_find_again_offline(
     for count in (1, 2, 3):
         page.wait_for_timeout(1100)  # sooner after a stop, a press is taken for a bounce
         touch(page, "Start")
-        page.wait_for_timeout(3000)  # long beside what a busy machine adds to it
+        page.wait_for_timeout(6000)  # long beside what a busy machine adds to it
         touch(page, "Stop")
         expect(page.get_by_role("button", name=f"Strike fill {count}")).to_be_attached()
     shows(page, "Too much")
