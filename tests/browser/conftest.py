@@ -34,7 +34,7 @@ async def main(page: ft.Page) -> None:
 
     page.add(ft.Text("trial A"), line, ft.Button("Press", on_click=press))
     page.add(ft.Text("\\u2192 \\u2605 \\u2082 \\u6c34"))  # no font of the site has these
-    page.add(ft.Text(pydantic.VERSION + pint.__version__))
+    page.add(ft.Text(pydantic.VERSION + pint.UnitRegistry.__name__))
 
 
 ft.run(main)

@@ -73,6 +73,23 @@ ASK = """(url) => new Promise((done) => {
   ear.postMessage({ ask: url });
 })"""
 HALT = "html[data-halted]"
+BARS = """() => {
+  document.documentElement.style.fontSize = "200%";
+  const bar = document.getElementById("bar");
+  document.getElementById("bar-text").hidden = true;
+  bar.children[1].textContent = "Neue Fassung: neu starten";
+  bar.hidden = false;
+  const told = document.createElement("div");
+  told.id = "left-out";
+  told.append("Der letzte Start endete beim Lesen von pond/3f2a9c1d7b604f7e9d1c2b3a4f5e6d7c.");
+  document.body.append(told);
+  return [bar, told].map((one) => {
+    const { top } = one.getBoundingClientRect();
+    const rights = [...one.children].map((each) => each.getBoundingClientRect().right);
+    const most = Math.max(0, ...rights);
+    return { top, most, wide: one.scrollWidth };
+  });
+}"""
 DEEP = "[" * 200_000
 
 
@@ -309,6 +326,16 @@ def test_data_cleared_under_the_running_app_is_told_and_saved_again(
     page.goto("about:blank")
     open_app(page, site_address)
     shows(page, "Still in hand")
+
+
+def test_what_lies_over_a_small_screen_fits_it_with_large_text(phone: Phone, host: Host) -> None:
+    page = phone.start()
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.goto(f"{host.address}?safe")  # the same page, and no program draws over it
+    page.wait_for_selector("html[data-app=safe]", state="attached")
+    for one in page.evaluate(BARS):
+        assert max(one["most"], one["wide"]) <= 320
+        assert one["top"] >= 568 * 0.3  # what it lies over is still seen
 
 
 @pytest.fixture
