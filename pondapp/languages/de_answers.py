@@ -240,19 +240,19 @@ ANSWERS: dict[str, str] = {
     "Set {pump} to about {share} % of its full speed, then measure.": "Stell {pump} auf etwa {share} % der vollen Drehzahl und miss dann.",
     "The pump must give {total} at a head of {head}, all branches together.": "Die Pumpe muss {total} bei {head} Förderhöhe fördern, alle Zweige zusammen.",
     "no branch feeds {lip} yet": "noch speist kein Zweig {lip}",
-    "{pump} cannot do that.": "{pump} kann das nicht.",
-    "{pump} gives it with the valve of {branch} about {share} % open. Valves differ: "
+    "{name} cannot do that.": "{name} kann das nicht.",
+    "{pump} should give it with the valve of {branch} about {share} % open. Valves differ: "
     "measure, then turn.": (
-        "{pump} schafft es, wenn das Ventil von {branch} etwa {share} % offen ist. Ventile "
+        "{pump} sollte es schaffen, wenn das Ventil von {branch} etwa {share} % offen ist. Ventile "
         "sind verschieden: Miss, dann dreh."
     ),
-    "{pump} gives it with the valve of {branch} nearly closed: open it a crack, then measure.": (
-        "{pump} schafft es mit fast geschlossenem Ventil von {branch}: Öffne es einen Spaltbreit "
+    "{pump} should give it with the valve of {branch} nearly closed: open it a crack, then measure.": (
+        "{pump} sollte es mit fast geschlossenem Ventil von {branch} schaffen: Öffne es einen Spaltbreit "
         "und miss dann."
     ),
-    "{pump} gives it with the valve of {branch} wide open.": "{pump} schafft es mit ganz offenem Ventil von {branch}.",
-    "{pump} gives it. Fit a valve in its branch ({branch}) to set the flow, then measure.": (
-        "{pump} schafft es. Bau in den Zweig ({branch}) ein Ventil ein, um den Durchfluss "
+    "{pump} should give it with the valve of {branch} wide open.": "{pump} sollte es mit ganz offenem Ventil von {branch} schaffen.",
+    "{pump} should give it. Fit a valve in its branch ({branch}) to set the flow, then measure.": (
+        "{pump} sollte es schaffen. Bau in den Zweig ({branch}) ein Ventil ein, um den Durchfluss "
         "einzustellen, und miss dann."
     ),
     # sizing/log_table

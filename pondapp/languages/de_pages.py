@@ -103,8 +103,6 @@ PAGES: dict[str, str] = {
     "Delete this entry": "Diesen Eintrag löschen",
     "Delete this reading": "Diese Messung löschen",
     "Log": "Protokoll",
-    "Something is off": "Etwas ist auffällig",
-    "Nothing is off": "Alles in Ordnung",
     "Save in the log": "Im Protokoll speichern",
     "Saved in the log": "Im Protokoll gespeichert",
     "The date or the time is not right yet.": "Datum oder Uhrzeit stimmen noch nicht.",

@@ -17,9 +17,11 @@ from pondapp.sizing.flow import FlowBand, Measured
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.methods import MeasuringAssumptions, measured_reading, rules_for
 from pondapp.sizing.network import LineNetwork, network_of
+from pondapp.sizing.open_matters import PUMPS
 from pondapp.sizing.path import branch_of, lines_of, pump_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pump_reach import curve_of
+from pondapp.sizing.pumps import answers_for
 from pondapp.sizing.targets import band_of, targets
 from pondapp.sizing.waterfall import lip_band
 
@@ -141,15 +143,26 @@ def _advice(network: LineNetwork, branch: Branch, pump: Pump | None) -> Iterator
     if pump.adjustable:
         yield from _speed(network, pump, curve)
         return
+    doubt = _doubt(network, pump)
     try:
         settings = valve_settings(curve, network.circuit, network.flows, network.viscosity)
     except NoSolution as reason:
-        yield Message("{pump} cannot do that.", {"pump": pump.name})
+        yield doubt or Message("{name} cannot do that.", {"name": pump.name})
         yield reason.message
         return
+    if doubt:
+        yield doubt
     name = next(run.name for run in network.branches if run.key == branch.id)
     loss = next(setting.loss for setting in settings if setting.name == name)
     yield _valve(branch, loss, pump)
+
+
+def _doubt(network: LineNetwork, pump: Pump) -> Message | None:
+    """What is not sure of a pump by its curve, in the words of the pond's own list."""
+    (answer,) = answers_for(network, (pump,))
+    if answer.state not in ("probably", "open"):
+        return None
+    return Message(PUMPS[answer.state][1], {"name": pump.name})
 
 
 def _speed(network: LineNetwork, pump: Pump, curve: PumpCurve) -> Iterator[Message]:
@@ -157,7 +170,7 @@ def _speed(network: LineNetwork, pump: Pump, curve: PumpCurve) -> Iterator[Messa
     try:
         found = speed_for(curve, needs.flow, needs.head, network.rules.pumps.slowest_speed)
     except NoSolution as reason:
-        yield Message("{pump} cannot do that.", {"pump": pump.name})
+        yield Message("{name} cannot do that.", {"name": pump.name})
         yield reason.message
         return
     yield Message(
@@ -170,21 +183,22 @@ def _valve(branch: Branch, loss: float, pump: Pump) -> Message:
     values = {"pump": pump.name, "branch": branch.name}
     if branch.valve == "none":
         return Message(
-            "{pump} gives it. Fit a valve in its branch ({branch}) to set the flow, then measure.",
+            "{pump} should give it. Fit a valve in its branch ({branch}) to set the flow, then "
+            "measure.",
             values,
         )
     try:
         opening = valve_opening(branch.valve, loss)
     except NoSolution:
         return Message(
-            "{pump} gives it with the valve of {branch} nearly closed: open it a crack, then "
-            "measure.",
+            "{pump} should give it with the valve of {branch} nearly closed: open it a crack, "
+            "then measure.",
             values,
         )
     if opening >= OPEN_ENOUGH:
-        return Message("{pump} gives it with the valve of {branch} wide open.", values)
+        return Message("{pump} should give it with the valve of {branch} wide open.", values)
     return Message(
-        "{pump} gives it with the valve of {branch} about {share} % open. Valves differ: measure, "
-        "then turn.",
+        "{pump} should give it with the valve of {branch} about {share} % open. Valves differ: "
+        "measure, then turn.",
         {**values, "share": f"{100.0 * opening:.0f}"},
     )

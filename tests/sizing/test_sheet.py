@@ -13,6 +13,9 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.sizing.lip_setting import band_of_lip, lip_setting, lips_of
+from pondapp.sizing.network import network_of
+from pondapp.sizing.planned import planned_flows
+from pondapp.sizing.pumps import answers_for
 from pondapp.sizing.sheet import Spread, sheet_of
 
 LPH = 1 / 3.6e6
@@ -194,3 +197,17 @@ def test_all_the_water_of_a_lip_may_be_measured_elsewhere_on_its_branch(
         )
     ]  # fmt: skip
     assert (lips_of(drawn, log)[0].measured is not None) is counts
+
+
+@pytest.mark.parametrize("most", [6000, 8000, 9000, 10000, 12000, 30000])
+def test_the_waterfall_is_no_surer_of_a_pump_than_the_pumps_are(most: float) -> None:
+    pump = Pump(id="a", name="Pump A", max_flow_m3_s=most * LPH, max_head_m=2.5)
+    drawn = pond(pump)
+    found = lip_setting(drawn, LIP)
+    words = " ".join(map(str, found.advice))
+    network = network_of(drawn, drawn.lines[0], {**planned_flows(drawn).flows,
+                                                 "to-lip": found.flow})  # fmt: skip
+    (answer,) = answers_for(network, (pump,))
+    assert ("measure to be sure" in words) is (answer.state in ("probably", "open"))
+    assert ("cannot do that" in words) is (answer.state == "weak")
+    assert ("should give it" in words) or answer.state in ("open", "weak")

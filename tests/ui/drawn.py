@@ -116,8 +116,7 @@ class Screen:
 
     def text(self) -> str:
         """All that it says."""
-        found = [str(one.value) for one in _below(self.look()) if isinstance(one, ft.Text)]
-        return _plain("\n".join(found))
+        return words_of(self.look())
 
     def buttons(self) -> dict[str, Any]:
         """What can be pressed, by its words."""
@@ -149,6 +148,11 @@ class Screen:
     def undo(self) -> None:
         """Take back what the last note told of."""
         asyncio.run(self._pressed(self.notes[-1].action.on_click))
+
+
+def words_of(control: Any) -> str:
+    """All that a control says."""
+    return _plain("\n".join(str(one.value) for one in _below(control) if isinstance(one, ft.Text)))
 
 
 def _plain(text: str) -> str:

@@ -3,17 +3,20 @@
 import asyncio
 from datetime import UTC, datetime, timedelta
 
+import flet as ft
 import pytest
-from drawn import Screen
+from drawn import Screen, words_of
 
 from pondapp import words
 from pondapp.languages.de import GERMAN
+from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.sizing.dates import day_text
 from pondapp.sizing.example import EXAMPLE, example_pond
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.path import lines_of
 from pondapp.ui import touch
+from pondapp.ui.pages.entry import water_report
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.tune import TunePage
@@ -125,3 +128,19 @@ def test_a_fill_at_the_aim_is_right_and_the_aim_lies_inside(
     assert "Anything from 11.1 to 31.5 s is fine" in said
     fill(screen, tick, 30.6, 30.9, 30.4)
     assert "Right: at the aim" in screen.text()
+
+
+def test_a_water_test_says_how_bad_it_is_while_it_is_typed_and_nothing_it_cannot_know(
+    screen: Screen,
+) -> None:
+    pond = screen.session.ponds[EXAMPLE]
+
+    def said(**values: float) -> str:
+        entry = Entry(id="e", pond_id=pond.id, when=datetime(2026, 6, 1, tzinfo=UTC),
+                      what=WaterTest.model_validate(values))  # fmt: skip
+        return words_of(ft.Column(water_report(entry, pond, "metric")))
+
+    poison = said(total_ammonia_kg_m3=2e-3, ph=8.6, temperature_c=25.0)
+    assert poison.startswith("Danger\nToxic ammonia is 0.368 mg/L")
+    assert "Right" not in poison
+    assert said(temperature_c=25.0) == ""

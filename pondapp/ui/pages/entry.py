@@ -17,7 +17,7 @@ from pondapp.sizing.water_tests import read_test
 from pondapp.ui import theme
 from pondapp.ui.current import session_now
 from pondapp.ui.pages.entry_form import AMOUNTS, WORDS, read_entry, texts_of
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.draft import (
     Typed,
     changed_elsewhere,
@@ -173,20 +173,14 @@ def _fields(kind: str, typed: Typed, errors: dict[str, str], system: str) -> lis
 
 
 def water_report(entry: Entry | None, pond: Pond | None, system: str) -> list[ft.Control]:
-    """What a water test says, while it is typed."""
+    """What a water test says, while it is typed; nothing of values that nobody can judge."""
     if pond is None or entry is None or entry.what.kind != "water_test":
         return []
     report = read_test(entry.what, pond)
-    if not report.remarks:
-        return [layout.card([layout.marked(ft.Icons.CHECK_CIRCLE, t("Nothing is off"))])]
-    words = t("Nothing is off") if report.good else t("Something is off")
-    icon = ft.Icons.CHECK_CIRCLE if report.good else ft.Icons.ERROR_OUTLINE
-    lines = [layout.body(units.tell(one.sentence, system)) for one in report.remarks]
-    found: list[ft.Control] = [
-        ft.Semantics(
-            live_region=True, content=layout.card([layout.marked(icon, words), *lines], strong=True)
-        )
-    ]
+    told = [severity.card(one.severity, units.tell(one.sentence, system)) for one in report.remarks]
+    found: list[ft.Control] = (
+        [ft.Semantics(live_region=True, content=layout.column(told))] if told else []
+    )
     if report.steps:
         found.append(ShowWorking(t("toxic ammonia"), lambda: report.steps, system))
     return found
