@@ -235,6 +235,8 @@ ANSWERS: dict[str, str] = {
     "{share} % of the flow on {day}.": "{share} % des Durchflusses vom {day}.",
     "{share} % of what it gives with every valve open.": "{share} % dessen, was sie mit allen Ventilen offen gibt.",
     "{share} % of what it should give here: no wear.": "{share} % dessen, was sie hier geben sollte: kein Verschleiß.",
+    # sizing/health
+    "{share} % of what it should give here, if lift and hose are as assumed.": "{share} % dessen, was sie hier geben sollte, wenn Hubhöhe und Schlauch so sind wie angenommen.",
     # sizing/lip_setting
     "Choose a pump, or enter its label, to see whether it can.": "Wähl eine Pumpe oder gib ihr Etikett ein, um zu sehen, ob sie es kann.",
     "Set {pump} to about {share} % of its full speed, then measure.": "Stell {pump} auf etwa {share} % der vollen Drehzahl und miss dann.",

@@ -20,6 +20,7 @@ from pondapp.sizing.lost_since import since as lost_since
 from pondapp.sizing.methods import rules_for
 from pondapp.sizing.path import pump_of
 from pondapp.sizing.pumped import Pumped, pumped
+from pondapp.sizing.severity import Severity
 
 Valves = Literal["open", "kept", "other"]
 
@@ -38,6 +39,17 @@ class Health:
     tells: tuple[Message, ...]
     """What to do, and what would tell more."""
     notes: tuple[Message, ...]
+
+    @property
+    def severity(self) -> Severity:
+        """How bad it is."""
+        if self.now.dry:
+            return "wrong"
+        # More than the pump could give: what is entered of it is not so, and what is, nobody knows.
+        stronger = self.condition is not None and self.condition.state == "strong"
+        if self.verdict.state in ("clean it", "look") and not stronger:
+            return "wrong"
+        return "right" if self.verdict.state == "good" else "unknown"
 
 
 def has_valves(pond: Pond, line: Line) -> bool:
@@ -108,6 +120,10 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     itself = is_baseline(pond, line, now)
     slow = can_be_slowed(pond, line)
     verdict = judged(throttled, itself, condition, since, rules.pumps.worn_share, slow=slow)
+    if verdict.state == "good" and since is None and parts and condition and parts.assumed:
+        share = {"share": f"{100.0 * condition.share:.0f}"}
+        words = "{share} % of what it should give here, if lift and hose are as assumed."
+        verdict = Verdict("not decided", Message(words, share))
     return Health(
         now, verdict, expected, condition, since,
         tells(verdict.state, throttled, now.summed, parts, condition, since), tuple(notes),

@@ -333,9 +333,7 @@ def _health(pond: Pond, line: Line, readings: Sequence[Reading]) -> Iterator[Mat
     found = health(pond, line, readings, "other")
     if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
         return
-    # More than the pump could give: what is entered of it is not so, and what is, nobody knows.
-    stronger = found.condition is not None and found.condition.state == "strong"
-    yield Matter("unknown" if stronger else "wrong", found.verdict.sentence, "health")
+    yield Matter(found.severity, found.verdict.sentence, "health")
 
 
 STATES: Mapping[State, Severity] = {

@@ -45,6 +45,11 @@ class Pumped:
         doubt, rules = doubt_of(self.network), self.network.rules.pumps
         return bounds_as_new(self.curve, self.circuit, doubt, self.viscosity, rules)
 
+    @property
+    def assumed(self) -> bool:
+        """Whether lift or hose of a branch is only assumed."""
+        return any(counted.supposed or counted.lift_assumed for counted in self.network.branches)
+
     def doubts(self) -> tuple[Message, ...]:
         """What is guessed about pump and hoses."""
         doubts: list[Message] = []

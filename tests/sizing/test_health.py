@@ -375,3 +375,17 @@ def test_no_change_is_good_only_where_it_is_sure_that_enough_is_left() -> None:
         kept = FlowSet(line_id="line", at=NOW, places=(then,))
         since = Since(kept, True, change, None, (), ())
         assert judged(False, False, None, since, 0.85, slow=False).state == state
+
+
+def test_a_pump_is_healthy_only_by_what_was_entered() -> None:
+    log = readings(flows(CURVE, circuit()[0]), NOW)
+    known = asked(POND, log, "open")
+    assert (known.verdict.state, known.severity) == ("good", "right")
+    guessed = LINE.model_copy(
+        update={"branches": tuple(b.model_copy(update={"lift_m": None}) for b in LINE.branches)}
+    )
+    pond = POND.model_copy(update={"lines": (guessed,)})
+    real, _ = circuit(pond, guessed)
+    found = asked(pond, readings(flows(CURVE, real), NOW), "open", guessed)
+    assert found.severity == "unknown"
+    assert str(found.verdict.sentence).endswith("if lift and hose are as assumed.")

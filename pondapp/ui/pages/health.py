@@ -14,7 +14,7 @@ from pondapp.sizing.health import Health, Valves, can_be_slowed, has_valves, hea
 from pondapp.sizing.lost_since import LineFlow, baseline, line_flow, missing_places
 from pondapp.sizing.path import Line
 from pondapp.ui.current import session_now, use_pond
-from pondapp.ui.parts import cautions, layout
+from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.navigate import go
@@ -22,14 +22,6 @@ from pondapp.ui.parts.readings import when
 from pondapp.ui.parts.tuning import change_text, day, region, use_line
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.words import t
-
-MARKS = {
-    "good": ft.Icons.CHECK_CIRCLE,
-    "clean it": ft.Icons.CLEANING_SERVICES,
-    "look": ft.Icons.SEARCH,
-    "not decided": ft.Icons.HELP_OUTLINE,
-    "cannot be told": ft.Icons.HELP_OUTLINE,
-}
 
 
 def _measured(now: LineFlow, system: str) -> ft.Control:
@@ -85,12 +77,10 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
 def _answer(found: Health, system: str) -> list[ft.Control]:
     """The verdict, what to do, and the numbers behind it."""
     verdict = found.verdict
-    told: list[ft.Control] = [
-        layout.marked(MARKS[verdict.state], units.tell(verdict.sentence, system))
-    ]
     lines = (*([verdict.why] if verdict.why else []), *found.tells)
-    told += [layout.body(units.tell(line, system)) for line in lines]
-    controls: list[ft.Control] = [layout.card([region(told)], strong=True)]
+    below = [layout.body(units.tell(line, system)) for line in lines]
+    told = severity.card(found.severity, units.tell(verdict.sentence, system), below)
+    controls: list[ft.Control] = [region([told])]
     if verdict.state == "clean it":
         controls.append(cautions.mains())
     controls.append(layout.card(_numbers(found, system)))
