@@ -92,6 +92,20 @@ def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
     assert "etwa 3900 L/h" in screen.text()
 
 
+def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[float]) -> None:
+    pond = example_pond()
+    place = next(p for p in branch_places(pond, lines_of(pond)[0]) if "waterfall" in p.name)
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
+    fill(screen, tick, 9.52, 7.27)
+    screen.press("Keep it as it is")
+    assert len(screen.session.readings) == 1
+    screen.undo()
+    assert not screen.session.readings
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
+    assert "7.27 s" in screen.text()
+    assert "Before the turn, not counted: 9.52 s" in screen.text()
+
+
 def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
     places = branch_places(example_pond(), lines_of(example_pond())[0])
     now = datetime.now(UTC)

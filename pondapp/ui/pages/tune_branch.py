@@ -185,21 +185,25 @@ def TuneBranchPage() -> Any:
     async def keep(_: Any) -> None:
         if method is None or await bounced():
             return
-        band = place.band
-        await session.keep_reading(
-            Reading(
-                id=new_id(),
-                pond_id=pond.id,
-                place_id=place.place_id,
-                place_name=place.place_name,
-                taken_at=datetime.now(UTC),
-                method=method,
-                band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high),
-                steadiness=steady,
-            )
+        band, before = place.band, entry.newest
+        reading = Reading(
+            id=new_id(),
+            pond_id=pond.id,
+            place_id=place.place_id,
+            place_name=place.place_name,
+            taken_at=datetime.now(UTC),
+            method=method,
+            band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high),
+            steadiness=steady,
         )
+
+        async def undo() -> None:
+            await session.keep_draft(before)
+            await session.drop_log_item(reading)
+
+        await session.keep_reading(reading)
         await entry.saved()
-        say(t("Saved in the log"))
+        say(t("Saved in the log"), undo)
         ft.context.page.navigate(f"/pond/{pond.id}/tune")
 
     def note_turn() -> None:
