@@ -317,7 +317,9 @@ PAGES: dict[str, str] = {
     "{watts}, {yearly} a year": "{watts}, {yearly} im Jahr",
     "All pumps then deliver": "Alle Pumpen zusammen fördern dann",
     "As the mean of a day: {mean}.": "Im Tagesmittel: {mean}.",
-    "Least-flow plan": "Kleinster Durchfluss",
+    "Measured too long ago to say how the pump is today: time it again.": (
+        "Zu lange her, um zu sagen, wie es der Pumpe heute geht: Miss noch einmal."
+    ),
     "Tune the valves to it": "Die Ventile danach einstellen",
     "While it runs: {hours} hours a day": "Solange sie läuft: {hours} Stunden am Tag",
     "the conflict": "der Widerspruch",

@@ -17,6 +17,7 @@ from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.path import lines_of
 from pondapp.ui import touch
 from pondapp.ui.pages.entry import water_report
+from pondapp.ui.pages.health import HealthPage
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.tune import TunePage
@@ -128,6 +129,9 @@ def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
     assert day_text(now - timedelta(days=400)) in said
     assert "Every branch is right" not in said
     assert screen.buttons()["Save as tuned"].disabled
+    screen.open(HealthPage, pond_id=EXAMPLE)
+    assert "Measured too long ago to say how the pump is today" in screen.text()
+    assert "Not known yet" in screen.text()
 
 
 def test_a_fill_at_the_aim_is_right_and_the_aim_lies_inside(

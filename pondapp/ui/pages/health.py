@@ -9,6 +9,7 @@ from pondapp import units
 from pondapp.core.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.sizing.due import flow_stands
 from pondapp.sizing.flow_sets import flow_set, with_clean
 from pondapp.sizing.health import Health, Valves, can_be_slowed, has_valves, health
 from pondapp.sizing.lost_since import LineFlow, baseline, line_flow, missing_places
@@ -74,12 +75,16 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
     return facts
 
 
-def _answer(found: Health, system: str) -> list[ft.Control]:
-    """The verdict, what to do, and the numbers behind it."""
+def _answer(found: Health, stands: bool, system: str) -> list[ft.Control]:
+    """The verdict, what to do, and the numbers behind it; of old flows only what was then."""
     verdict = found.verdict
     lines = (*([verdict.why] if verdict.why else []), *found.tells)
-    below = [layout.body(units.tell(line, system)) for line in lines]
-    told = severity.card(found.severity, units.tell(verdict.sentence, system), below)
+    below: list[ft.Control] = [layout.body(units.tell(line, system)) for line in lines]
+    if not stands:
+        old = t("Measured too long ago to say how the pump is today: time it again.")
+        below.insert(0, layout.body(old))
+    shown = found.severity if stands else "unknown"
+    told = severity.card(shown, units.tell(verdict.sentence, system), below)
     controls: list[ft.Control] = [region([told])]
     if verdict.state == "clean it":
         controls.append(cautions.mains())
@@ -146,7 +151,7 @@ def HealthPage() -> Any:
             layout.choice(t("How the valves stand"), options, valves, typed.note(key))
         )  # fmt: skip
     if found is not None:
-        controls += _answer(found, system)
+        controls += _answer(found, flow_stands(pond, now.at, datetime.now(UTC)), system)
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
     if not now.dry:
         controls.append(layout.second_button(t("Keep as the clean pump"), mark_clean))

@@ -21,7 +21,7 @@ from pondapp.words import t
 LINKS = (
     ("Water: shape and volume", "water"),
     ("Fish, feed and oxygen", "fish"),
-    ("Least-flow plan", "plan"),
+    ("Flow plan", "plan"),
     ("Change the water path", "path"),
     ("Filters, lips, jets", "things"),
     ("Hose, lift and fittings", "plumbing"),
