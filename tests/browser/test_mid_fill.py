@@ -28,7 +28,7 @@ OUTLET = "#/measure/none/outlet"
 CLOCK = b"""
 {
   const asked = new XMLHttpRequest();
-  asked.open("GET", "clock.txt", false);
+  asked.open("GET", "ADDRESSclock.txt", false);
   asked.send();
   const shift = Number(asked.responseText);
   const TrueDate = Date;
@@ -112,7 +112,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     clock.write_text("0")
     for name in ("worker.js", "boot.js"):
         program = copy.folder / name
-        program.write_bytes(CLOCK + program.read_bytes())
+        program.write_bytes(CLOCK.replace(b"ADDRESS", copy.address.encode()) + program.read_bytes())
     page = phone.start()
     open_app(page, copy.address + OUTLET)
     start(page)
