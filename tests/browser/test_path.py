@@ -23,6 +23,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     shows(page, "2000 to 8000 L/h")
     press(page, "Save")
     shows(page, "is saved")
+    shows(page, re.compile("Least 2000"))  # the form has given way to the list
 
     pond_id = page.evaluate("location.hash").split("/")[2]
     go(page, f"/pond/{pond_id}")
