@@ -7,7 +7,7 @@ was not read, or was read too long ago, is not known.
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import cached_property, partial
 from typing import Literal
 
@@ -17,7 +17,7 @@ from pondapp.core.messages import Amount, Message, Value
 from pondapp.models.circuit import Line, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.sizing.due import days_between, days_text, due, flow_stands
+from pondapp.sizing.due import DAY, days_between, days_text, due, flow_stands
 from pondapp.sizing.flow_sets import BranchPlace, Seen, branch_places, newest_at
 from pondapp.sizing.health import has_valves, health
 from pondapp.sizing.log import LogItem, moment, until
@@ -36,7 +36,6 @@ Goal = Literal[
     "new_test", "new_cleaning", "log_item", "log", "plan", "path", "measure", "place", "pumps",
     "health", "fish", "water",
 ]  # fmt: skip
-DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,29 +15,14 @@ from pondapp.sizing.dates import day_text
 from pondapp.sizing.example import EXAMPLE, example_pond
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.path import lines_of
-from pondapp.ui import touch
 from pondapp.ui.pages.entry import water_report
 from pondapp.ui.pages.health import HealthPage
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.tune import TunePage
 from pondapp.ui.pages.tune_branch import TuneBranchPage
-from pondapp.ui.parts import stopwatch
 
 DIFFER = "These two differ by 27 %: time one more"
-
-
-@pytest.fixture
-def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
-    monkeypatch.setattr(stopwatch, "_stopped", [-1e9])
-    return Screen(monkeypatch)
-
-
-@pytest.fixture
-def tick(monkeypatch: pytest.MonkeyPatch) -> list[float]:
-    now = [1000.0]
-    monkeypatch.setattr(touch, "_now", [lambda: now[0]])
-    return now
 
 
 def fill(screen: Screen, tick: list[float], *seconds: float) -> None:

@@ -21,30 +21,15 @@ from pondapp.models.reading import Fill, MeterReading, Method, NothingComes, Rea
 from pondapp.sizing.example import EXAMPLE, example_pond
 from pondapp.sizing.flow_sets import branch_places
 from pondapp.sizing.path import lines_of
-from pondapp.ui import touch
 from pondapp.ui.pages.entry import EntryPage
 from pondapp.ui.pages.entry_form import texts_of
 from pondapp.ui.pages.log import LogPage
 from pondapp.ui.pages.measure import MeasurePage
 from pondapp.ui.pages.places import PlacesPage
 from pondapp.ui.pages.tune_branch import TuneBranchPage
-from pondapp.ui.parts import stopwatch
 from pondapp.ui.session import NO_POND, OUTLET
 
 OLD = datetime.now(UTC) - timedelta(days=3)
-
-
-@pytest.fixture
-def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
-    monkeypatch.setattr(stopwatch, "_stopped", [-1e9])
-    return Screen(monkeypatch)
-
-
-@pytest.fixture
-def tick(monkeypatch: pytest.MonkeyPatch) -> list[float]:
-    now = [1000.0]
-    monkeypatch.setattr(touch, "_now", [lambda: now[0]])
-    return now
 
 
 def readings(screen: Screen) -> list[Reading]:
