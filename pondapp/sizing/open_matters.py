@@ -24,7 +24,7 @@ from pondapp.sizing.log import LogItem, moment, until
 from pondapp.sizing.log_names import WATER_VALUES
 from pondapp.sizing.network import network_of
 from pondapp.sizing.path import left_dry, line_name, lines_of, pump_of, thing_of
-from pondapp.sizing.plan import PondConflict, PondPlan, plan_of, verdict_of
+from pondapp.sizing.plan import ALIVE, PondConflict, PondPlan, plan_of, verdict_of
 from pondapp.sizing.planned import planned_flows
 from pondapp.sizing.pumps import answers_for
 from pondapp.sizing.severity import WORST_FIRST, Severity
@@ -234,7 +234,7 @@ def _off(pond: Pond, place: BranchPlace, seen: Seen) -> Matter:
     found = seen.found
     if found.dry:
         kinds = {thing.kind for thing in pond.fed if thing.id in place.everywhere}
-        alive = bool(kinds & {"bog", "high_flow"}) and bool(pond.fish)
+        alive = not kinds.isdisjoint(ALIVE) and bool(pond.fish)
         words = (
             "{name}: no water comes out. A filter that stands still dies within hours, and then "
             "poisons the pond."
