@@ -79,9 +79,7 @@ def handler(folder: Path, prefix: str) -> type[BaseHTTPRequestHandler]:
         def answer(self, with_body: bool) -> None:
             found = find(folder, prefix, self.path)
             if found is None:
-                self.send_response(404)
-                self.send_header("Content-Length", "0")
-                self.end_headers()
+                self.send_error(404)
                 return
             kind = TYPES.get(found.suffix[1:], "application/octet-stream")
             accepted = self.headers.get("Accept-Encoding", "")

@@ -1,6 +1,7 @@
 """A phone-sized Chromium that can be killed, and a host whose files can be changed and cut."""
 
 import asyncio
+import json
 import os
 import re
 import signal
@@ -217,6 +218,13 @@ def press(
         with may_be_drawn_anew():
             if found.evaluate("control => hands.press(control)"):
                 return
+
+
+def save_reading(page: Page) -> None:
+    """Save what was measured, and wait for the screen that follows."""
+    before = page.url
+    press(page, "Save in the log")
+    wait_true(page, f"location.href !== {json.dumps(before)}")
 
 
 def give_file(page: Page, name: Name, file: Path | FilePayload) -> None:

@@ -11,6 +11,7 @@ from phones import (
     load_again,
     open_app,
     press,
+    save_reading,
     shows,
     touch,
     type_into,
@@ -57,7 +58,7 @@ def test_measure_save_kill_and_find_again_offline(
     press(page, "Test hollow")
     press(page, "Measure at Bog filter")
     shows(page, "Too much")  # nothing timed was lost
-    press(page, "Save in the log")
+    save_reading(page)
     shows(page, "Last measured")
     phone.kill()
 

@@ -4,7 +4,7 @@ import re
 from datetime import UTC, datetime
 
 import pytest
-from phones import Phone, go, load_again, open_app, press, shows, touch, wait_true
+from phones import Phone, go, load_again, open_app, press, save_reading, shows, touch, wait_true
 
 from pondapp.sizing.example import EXAMPLE, example_readings
 
@@ -38,7 +38,7 @@ def test_asked_and_reminded_when_there_is_something_to_lose(
     page.wait_for_timeout(900)
     touch(page, "Stop")
     page.wait_for_timeout(1200)  # sooner after a stop, nothing is saved
-    press(page, "Save in the log")
+    save_reading(page)
     wait_true(page, "asked === 1")
 
     go(page, "/backup")

@@ -7,7 +7,19 @@ import sys
 import zlib
 from pathlib import Path
 
-from phones import Phone, choose, give_file, go, gone, open_app, press, shows, type_into, unfold
+from phones import (
+    Phone,
+    choose,
+    give_file,
+    go,
+    gone,
+    open_app,
+    press,
+    save_reading,
+    shows,
+    type_into,
+    unfold,
+)
 from playwright.sync_api import expect
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "bench"))
@@ -101,7 +113,7 @@ def test_a_reading_without_a_pond_is_put_right_moved_and_deleted(
     unfold(page, "Container, typed time, note")
     type_into(page, "Or type a fill time", "20")
     press(page, "Add this time")
-    press(page, "Save in the log")
+    save_reading(page)
     shows(page, "Measured without a pond")
 
     press(page, re.compile("Outlet"))

@@ -14,6 +14,7 @@ from phones import (
     load_again,
     open_app,
     press,
+    save_reading,
     shows,
     touch,
     type_into,
@@ -68,7 +69,7 @@ def type_time(page: Page, seconds: str) -> None:
 
 
 def save(page: Page) -> None:
-    press(page, "Save in the log")
+    save_reading(page)
     shows(page, "Measured without a pond")
     press(page, "Just measure, no pond")
 

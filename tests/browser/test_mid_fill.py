@@ -11,6 +11,7 @@ from phones import (
     Phone,
     open_app,
     press,
+    save_reading,
     shows,
     touch,
     wait_offline,
@@ -102,8 +103,7 @@ def test_a_new_version_in_the_middle_of_a_fill(phone: Phone, copy: Host) -> None
     press(page, "Count it")
     there(page, "Strike fill 3")
     page.wait_for_timeout(1100)
-    press(page, "Save in the log")
-    shows(page, "Measured without a pond")
+    save_reading(page)
 
 
 @pytest.mark.slow
@@ -117,8 +117,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     open_app(page, copy.address + OUTLET)
     start(page)
     stop(page, 1)
-    press(page, "Save in the log")
-    shows(page, "Measured without a pond")
+    save_reading(page)
     page.goto(copy.address + OUTLET)
     start(page)
     stop(page, 1)
@@ -135,8 +134,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     there(page, "Strike fill 1")
     start(page)
     stop(page, 2)
-    press(page, "Save in the log")
-    shows(page, "Measured without a pond")
+    save_reading(page)
     keys = page.evaluate(
         """() => new Promise((done) => {
           indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
