@@ -6,8 +6,8 @@ from functools import cache
 from typing import Any
 
 from pondapp import words
-from pondapp.core.errors import PondError
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, Message
 from pondapp.words import spoken, t
 
 SYSTEMS = ("metric", "us", "imperial")

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from pondapp.core.messages import Phrase
+from pondapp.core.base.messages import Phrase
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ settings.register_profile(
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "pondapp"))
 
 HERE = Path(__file__).parent
-FOLDERS = {"core", "models", "sizing", "store", "ui", "web", "published", "browser", "."}
+FOLDERS = {"core", "models", "answers", "store", "ui", "web", "published", "browser", "."}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

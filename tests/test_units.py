@@ -7,8 +7,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pondapp import languages, units
-from pondapp.core.errors import PondError
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, Message
 
 # Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
 # foot 0.3048 m, pound 0.45359237 kg (NIST SP 811, app. B).

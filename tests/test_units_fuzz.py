@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pondapp import units
-from pondapp.core.errors import PondError
+from pondapp.core.base.errors import PondError
 
 CASES = int(os.environ.get("FUZZ_CASES", "150"))
 fuzz = settings(

@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 
 from pondapp import units, words
-from pondapp.core.messages import Amount, Message, phrase
+from pondapp.core.base.messages import Amount, Message, phrase
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 PACKAGE = Path(__file__).parent.parent / "pondapp"
-AREAS = ("core", "models", "sizing", "store", "ui", "units.py")
+AREAS = ("core", "models", "answers", "store", "ui", "units.py")
 
 # Calls whose argument at this place is a text: the sentences and labels of the core.
 TEXT_AT = {

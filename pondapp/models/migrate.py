@@ -4,8 +4,8 @@ import copy
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from pondapp.core.errors import PondError
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount
 
 Plain = dict[str, Any]
 Step = Callable[[Plain], Plain]

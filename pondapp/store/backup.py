@@ -14,8 +14,8 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Literal
 
-from pondapp.core.errors import PondError
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount
 from pondapp.models.backup import KINDS, Holds
 from pondapp.models.base import is_reserved
 from pondapp.models.entry import Entry

@@ -14,7 +14,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from pondapp.core.messages import Amount
+from pondapp.core.base.messages import Amount
 from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, End, Head, Holds
 from pondapp.models.base import StoredOfPond
 from pondapp.models.limits import LARGEST_FIRST_FORMAT, LARGEST_LINE

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
-from pondapp.core.errors import PondError
+from pondapp.core.base.errors import PondError
 
 # No dot, so that a folder may use it as the separator; short enough for a file name on any system.
 KEY = re.compile(r"[a-z]{1,16}(/[A-Za-z0-9_-]{1,64}){1,4}")

@@ -5,7 +5,7 @@ import sys
 from collections.abc import AsyncIterable, AsyncIterator, Sequence
 from typing import Any
 
-from pondapp.core.messages import Amount
+from pondapp.core.base.messages import Amount
 from pondapp.models.limits import LARGEST_FILE
 from pondapp.store import page
 from pondapp.store.box import StoreError

@@ -15,8 +15,8 @@ from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
 
-from pondapp.core.errors import PondError
-from pondapp.core.messages import Amount, phrase
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, phrase
 from pondapp.models.base import FAR_DATE, OWN_WORD, Stored, StoredOfPond, is_reserved
 from pondapp.models.limits import EARLIEST, LARGEST_DOCUMENT, LATEST, LONGEST_ID, RESERVED
 from pondapp.models.migrate import TooNew, migrated, version_of

@@ -8,7 +8,7 @@ import json
 import re
 from typing import Any
 
-from pondapp.core.messages import Amount
+from pondapp.core.base.messages import Amount
 from pondapp.models.limits import DEEPEST, LARGEST_DOCUMENT
 from pondapp.store.box import StoreError
 

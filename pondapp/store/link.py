@@ -11,7 +11,7 @@ import json
 import zlib
 from typing import Any
 
-from pondapp.core.errors import PondError
+from pondapp.core.base.errors import PondError
 from pondapp.models.limits import FINEST_CODE, LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
 from pondapp.store.box import StoreError

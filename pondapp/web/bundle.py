@@ -7,8 +7,8 @@ import zipfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.app import start\n\nstart()\n'
-AHEAD = '"""Read all."""\n\nfrom pondapp.ui.ahead import read_all\n\nread_all({names})\n'
+ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.shell.app import start\n\nstart()\n'
+AHEAD = '"""Read all."""\n\nfrom pondapp.ui.shell.preload import read_all\n\nread_all({names})\n'
 
 # The framework reads a control's code when it is first named.
 CONTROL = re.compile(r"\bft\.(\w+)")

@@ -23,10 +23,10 @@ import numpy
 import scipy.optimize
 import whole_pond
 
+from pondapp.core.base.constants import GRAVITY
 from pondapp.core.circuit import model as plan_model
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.planner import plan_circuit
-from pondapp.core.constants import GRAVITY
 from pondapp.core.hydraulics.friction import friction_factor
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve

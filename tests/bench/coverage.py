@@ -8,7 +8,7 @@ places whose earlier readings taught how much they scatter.
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "sizing"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "answers"))
 
 from coverage_table import FILLS, REACTIONS, SECONDS, VARIATIONS, after_earlier, cell, population
 

@@ -1,7 +1,7 @@
 """Random ponds through every answer, as many as one likes: python tests/bench/ponds.py 3000.
 
 Prints what is broken, by invariant, with the number of the pond, from which it can be made again
-(tests/sizing/random_ponds.py).
+(tests/answers/random_ponds.py).
 """
 
 import sys
@@ -9,7 +9,7 @@ from collections import defaultdict
 from pathlib import Path
 from time import perf_counter
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "sizing"))
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "answers"))
 
 from invariants import RULES, audit
 

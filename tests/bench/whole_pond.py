@@ -8,7 +8,12 @@ from itertools import pairwise
 from statistics import median
 from time import perf_counter
 
+from pondapp.answers.features.targets import Targets, targets
+from pondapp.answers.measuring.flow import measured
+from pondapp.answers.water.volume import volume_of
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.messages import Message
+from pondapp.core.base.working import Step
 from pondapp.core.circuit import model as plan_model
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.planner import plan_circuit
@@ -19,19 +24,14 @@ from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point, va
 from pondapp.core.hydraulics.pump_curve import LabelCurve, curve_through
 from pondapp.core.hydraulics.run import Run, run_loss
 from pondapp.core.hydraulics.water import density, kinematic_viscosity
-from pondapp.core.messages import Message
 from pondapp.core.stock.ammonia import read_ammonia
 from pondapp.core.stock.balance import StockedPond, stock_balance
 from pondapp.core.stock.biomass import FishGroup
 from pondapp.core.stock.nitrification import MEDIA, MediaBed
-from pondapp.core.working import Step
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Container, Fill
 from pondapp.models.water import Basin, Circle, Drawn, Rectangle, Shelf
-from pondapp.sizing.flow import measured
-from pondapp.sizing.targets import Targets, targets
-from pondapp.sizing.volume import volume_of
 
 HOUR = 1.0 / 3600.0  # m3/s in m3/h
 PRINTED = ((0.0, 5.0), (4 * HOUR, 4.5), (8 * HOUR, 2.9), (12 * HOUR, 0.0))

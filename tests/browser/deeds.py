@@ -9,8 +9,8 @@ from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.store import link
-from pondapp.ui.cleared import save_again
-from pondapp.ui.session import Session
+from pondapp.ui.shell.cleared import save_again
+from pondapp.ui.shell.session import Session
 
 Found = dict[str, Any]
 

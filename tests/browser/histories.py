@@ -10,10 +10,10 @@ from typing import Any, Protocol
 import deeds
 from memory_box import MemoryBox
 
-from pondapp.core.errors import PondError
+from pondapp.core.base.errors import PondError
 from pondapp.store.box import StoreError
-from pondapp.ui import tabs
-from pondapp.ui.session import Session
+from pondapp.ui.shell import tabs
+from pondapp.ui.shell.session import Session
 
 PONDS, READINGS, DRAFTS = "abc", [f"r{n}" for n in range(8)], "xy"
 SYSTEMS = ("metric", "us", "imperial")

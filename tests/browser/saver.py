@@ -29,7 +29,7 @@ from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.store import backup
 from pondapp.store.browser_box import BrowserBox
-from pondapp.ui.session import Session
+from pondapp.ui.shell.session import Session
 
 
 def pond(place: str, number: int) -> Pond:

@@ -9,9 +9,9 @@ import axe_playwright_python
 from phones import Phone, again_until, go, open_app, press, type_into, wait_true
 from playwright.sync_api import Error, Locator, Page, expect
 
-from pondapp.sizing.example import EXAMPLE, example_pond
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.store import link
-from pondapp.ui.routes import SCREENS, Tree
+from pondapp.ui.shell.routes import SCREENS, Tree
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 

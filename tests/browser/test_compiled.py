@@ -38,7 +38,7 @@ def test_source_that_is_no_python_is_told(tmp_path: Path, monkeypatch: pytest.Mo
 
 def test_app_of_the_tests_is_compiled(site_of_app: Path) -> None:
     pack = bundle.unpack((site_of_app / "pack.bin").read_bytes())
-    assert "pondapp/ui/app.pyc" in pack
+    assert "pondapp/ui/shell/app.pyc" in pack
     assert not [name for name in pack if name.endswith(".py")]
     assert (
         site.site_files(bundle.app_files(places.PACKAGE), compiled.compiled)["pack.bin"]

@@ -28,7 +28,7 @@ import flet_js
 import js
 
 from memory_box import MemoryBox
-from pondapp.core.errors import PondError
+from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.store import backup, link
 from used import NOW, use

@@ -14,7 +14,7 @@ import pytest
 from phones import PATIENCE, Phone, give_file, go, load_again, open_app, press, shows
 from playwright.sync_api import Page, expect
 
-from pondapp.sizing.example import EXAMPLE
+from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.store import link
 
 DEEP = "[" * 9000 + "]" * 9000

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 import pytest
 from phones import Phone, go, load_again, open_app, press, save_reading, shows, touch, wait_true
 
-from pondapp.sizing.example import EXAMPLE, example_readings
+from pondapp.answers.sharing.example import EXAMPLE, example_readings
 
 BROWSER = """
 window.asked = 0;

@@ -6,16 +6,16 @@ from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.network import LineNetwork, network_of
+from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.plumbing.path_edits import with_branch
+from pondapp.answers.pumps.pumps import answers_for
 from pondapp.core.hydraulics.energy import costs
 from pondapp.core.hydraulics.network import operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.models.circuit import Pipe, Pump
-from pondapp.sizing.network import LineNetwork, network_of
-from pondapp.sizing.path import lines_of
-from pondapp.sizing.path_edits import with_branch
-from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.pumps import answers_for
-from pondapp.ui.pages.pond_form import read_form
+from pondapp.ui.pond.pond_form import read_form
 
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
 FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),

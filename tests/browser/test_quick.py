@@ -6,7 +6,7 @@ from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units
-from pondapp.sizing.shop import box_numbers, way
+from pondapp.answers.pumps.shop import box_numbers, way
 
 
 def box_for(lph: float) -> str:

@@ -10,7 +10,7 @@ from memory_box import MemoryBox
 from phones import Phone, finished, go, open_app, press, shows, wait_true
 from playwright.sync_api import Page
 
-from pondapp.sizing.example import EXAMPLE
+from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.store import backup, link
 
 # Stands in for the sheet: it keeps what it is handed and ends as the test wants.

@@ -36,7 +36,7 @@ from pondapp.store import documents, json_text
 
 documents.check = json_text.check = lambda text, *_: text
 
-from pondapp.ui.app import start
+from pondapp.ui.shell.app import start
 
 start()
 '''

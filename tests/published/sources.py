@@ -18,11 +18,11 @@ from rows import all_rows  # noqa: E402
 from topics import topics  # noqa: E402
 from verified import CONSTANTS, VERIFIED  # noqa: E402
 
+import pondapp.answers  # noqa: E402
 import pondapp.core  # noqa: E402
-import pondapp.sizing  # noqa: E402
+from pondapp.answers.rules.sources import FORMULAS  # noqa: E402
 from pondapp.core.assumptions import Assumptions  # noqa: E402
-from pondapp.core.working import Source  # noqa: E402
-from pondapp.sizing.sources import FORMULAS  # noqa: E402
+from pondapp.core.base.working import Source  # noqa: E402
 
 FILE = HERE / "SOURCES.md"
 OUTCOMES = ("verified", "corrected", "follows", "not checked")
@@ -47,7 +47,7 @@ def held(thing: object) -> Iterator[Source]:
 def all_sources() -> dict[Source, list[str]]:
     """Every source that a module names, with what the app takes from it."""
     found: dict[Source, list[str]] = defaultdict(list)
-    for package in (pondapp.core, pondapp.sizing):
+    for package in (pondapp.core, pondapp.answers):
         for module in walk_packages(package.__path__, f"{package.__name__}."):
             for value in vars(import_module(module.name)).values():
                 for source in held(value):

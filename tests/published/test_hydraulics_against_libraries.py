@@ -13,7 +13,7 @@ import scipy.optimize
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.constants import GRAVITY
+from pondapp.core.base.constants import GRAVITY
 from pondapp.core.hydraulics import fittings
 from pondapp.core.hydraulics.friction import friction_factor
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point

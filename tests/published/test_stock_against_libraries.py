@@ -7,7 +7,7 @@ from fluids.atmosphere import ATMOSPHERE_1976
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.stock.air import standard_pressure
 from pondapp.core.stock.oxygen import oxygen_saturation
 

@@ -178,8 +178,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
 
 # A number that stands in a formula's module, what is printed, and how it was looked at.
 CONSTANTS: dict[str, tuple[object, str]] = {
-    "constants.GRAVITY": (9.80665, "exact: CGPM 1901; scipy.constants.g"),
-    "constants.ZERO_CELSIUS": (273.15, "exact: SI Brochure; scipy.constants.zero_Celsius"),
+    "base.constants.GRAVITY": (9.80665, "exact: CGPM 1901; scipy.constants.g"),
+    "base.constants.ZERO_CELSIUS": (273.15, "exact: SI Brochure; scipy.constants.zero_Celsius"),
     "stock.air.SEA_LEVEL_PRESSURE": (101325.0, "exact: scipy.constants.atm"),
     "dosing.molar_masses.HYDROGEN": (1.00794e-3, "IUPAC 2007, in the abstract of the 2009 report"),
     "dosing.molar_masses.CARBON": (12.0107e-3, "IUPAC 2007, table at zanotowane.pl and as above"),

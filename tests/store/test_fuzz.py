@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 from memory_box import MemoryBox
 from used import used
 
-from pondapp.core.errors import PondError
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.core.base.errors import PondError
 from pondapp.models.backup import KINDS
 from pondapp.models.base import Stored
 from pondapp.models.entry import (
@@ -36,7 +37,6 @@ from pondapp.models.entry import (
 )
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
-from pondapp.sizing.example import EXAMPLE, example_pond, example_readings
 from pondapp.store import backup, link
 from pondapp.store.backup_file import whole
 from pondapp.store.documents import read_text

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp.answers.sharing.example import example_pond
 from pondapp.models.circuit import BogFilter, Lip
 from pondapp.models.limits import LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Corners, Drawn, TypedVolume
-from pondapp.sizing.example import example_pond
 from pondapp.store import json_text, link
 from pondapp.store.box import StoreError
 

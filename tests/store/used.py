@@ -8,23 +8,26 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
-from pondapp.core.errors import PondError
+from pondapp.answers.care import due
+from pondapp.answers.features.targets import targets
+from pondapp.answers.fish import stock
+from pondapp.answers.log import charts, log, trend, water_tests
+from pondapp.answers.log.dates import calendar_marks, moment_text
+from pondapp.answers.log.log_table import log_table
+from pondapp.answers.planning.plan import plan_of
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.plumbing.plumbing import line_answer
+from pondapp.answers.pumps import health
+from pondapp.answers.pumps.pumps import shelf
+from pondapp.answers.sharing.html_report import plan_page
+from pondapp.answers.shopping.shopping import bill
+from pondapp.answers.water.basin_outline import basin_picture
+from pondapp.answers.water.volume import volume_of
+from pondapp.core.base.errors import PondError
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.sizing import charts, due, health, log, stock, trend, water_tests
-from pondapp.sizing.dates import calendar_marks, moment_text
-from pondapp.sizing.log_table import log_table
-from pondapp.sizing.path import lines_of
-from pondapp.sizing.picture import basin_picture
-from pondapp.sizing.plan import plan_of
-from pondapp.sizing.planned import planned_flows
-from pondapp.sizing.plumbing import line_answer
-from pondapp.sizing.printed import plan_page
-from pondapp.sizing.pumps import shelf
-from pondapp.sizing.shopping import bill
-from pondapp.sizing.targets import targets
-from pondapp.sizing.volume import volume_of
 from pondapp.store import backup, link
 from pondapp.store.backup_file import whole
 from pondapp.store.documents import list_all

@@ -3,8 +3,8 @@
 import pytest
 from drawn import Screen
 
-from pondapp.ui import touch
-from pondapp.ui.parts import stopwatch
+from pondapp.ui.measuring import stopwatch
+from pondapp.ui.shell import touch
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ import pytest
 from flet.components import component_decorator as components
 from memory_box import MemoryBox
 
+from pondapp.answers.sharing.example import example_pond
 from pondapp.models.reading import (
     Bucket,
     Container,
@@ -24,9 +25,8 @@ from pondapp.models.reading import (
     WeighedBucket,
     WeighedFill,
 )
-from pondapp.sizing.example import example_pond
-from pondapp.ui.current import set_session
-from pondapp.ui.session import Session
+from pondapp.ui.shell.session import Session
+from pondapp.ui.shell.session_context import set_session
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.01, tolerance_m3=0.0002)
 PAIL = Container(id="pail", name="Pail", volume_m3=0.009, tolerance_m3=0.0002)

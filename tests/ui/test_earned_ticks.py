@@ -8,19 +8,19 @@ import pytest
 from drawn import Screen, words_of
 
 from pondapp import words
+from pondapp.answers.log.dates import day_text
+from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.languages.de import GERMAN
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.reading import MeterReading, Reading
-from pondapp.sizing.dates import day_text
-from pondapp.sizing.example import EXAMPLE, example_pond
-from pondapp.sizing.flow_sets import branch_places
-from pondapp.sizing.path import lines_of
-from pondapp.ui.pages.entry import water_report
-from pondapp.ui.pages.health import HealthPage
-from pondapp.ui.pages.log import LogPage
-from pondapp.ui.pages.measure import MeasurePage
-from pondapp.ui.pages.tune import TunePage
-from pondapp.ui.pages.tune_branch import TuneBranchPage
+from pondapp.ui.log.entry import water_report
+from pondapp.ui.log.log import LogPage
+from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.pumps.health import HealthPage
+from pondapp.ui.tuning.tune import TunePage
+from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
 DIFFER = "These two differ by 27 %: time one more"
 

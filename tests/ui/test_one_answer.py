@@ -12,25 +12,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp import units
-from pondapp.core.messages import Message
+from pondapp.answers.features.targets import band_of
+from pondapp.answers.log.charts import flow_chart
+from pondapp.answers.log.log_table import log_table
+from pondapp.answers.log.trend import place_trend
+from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
+from pondapp.answers.planning.plan import wanted
+from pondapp.answers.sharing.html_report import plan_page
+from pondapp.answers.tuning.tune import all_in, off_by, states
+from pondapp.answers.waterfall.lip_setting import band_of_lip, lips_of
+from pondapp.answers.waterfall.water_sheet import sheet_of
+from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Line, Lip, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, NothingComes, Reading
 from pondapp.models.water import TypedVolume
-from pondapp.sizing.charts import flow_chart
-from pondapp.sizing.flow import Measured
-from pondapp.sizing.lip_setting import band_of_lip, lips_of
-from pondapp.sizing.log_table import log_table
-from pondapp.sizing.methods import measured_by, measured_reading, rules_for
-from pondapp.sizing.plan import wanted
-from pondapp.sizing.printed import plan_page
-from pondapp.sizing.sheet import sheet_of
-from pondapp.sizing.targets import band_of
-from pondapp.sizing.trend import place_trend
-from pondapp.sizing.tune import all_in, off_by, states
-from pondapp.ui.parts import answers, path_drawing
-from pondapp.ui.parts.lips import flow_texts, spread_in
-from pondapp.ui.parts.log_words import VERDICTS, headline, mark
+from pondapp.ui.log.log_words import VERDICTS, headline, mark
+from pondapp.ui.parts import answers
+from pondapp.ui.plumbing import path_drawing
+from pondapp.ui.waterfall.waterfall_link import flow_texts, spread_in
 
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 LPH = 1 / 3.6e6

@@ -197,7 +197,9 @@ def test_head_sends_no_body(address: str) -> None:
 )
 def test_nothing_outside_the_folder_is_served(address: str, path: str) -> None:
     status, _, body = ask(address, path)
-    assert (status, body) == (404, b"")
+    assert status == 404
+    assert b"secret" not in body
+    assert b"Not Found" in body
 
 
 def test_only_this_computer_is_served(address: str) -> None:

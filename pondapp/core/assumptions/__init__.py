@@ -17,7 +17,7 @@ from pondapp.core.assumptions.rule import Assumption
 from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.assumptions.water import WaterAssumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
-from pondapp.core.errors import OutOfRange, require_within
+from pondapp.core.base.errors import OutOfRange, require_within
 
 # Rules of earlier versions that changed no answer: ponds that hold one are read as before.
 RETIRED = frozenset({"plumbing.suction_velocity_max"})

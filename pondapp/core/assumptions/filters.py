@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.working import COMMON_PRACTICE, Source
 from pondapp.core.filters.bed import porosity_of
-from pondapp.core.working import COMMON_PRACTICE, Source
 
 PER_HOUR = 1.0 / 3600.0
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE
+from pondapp.core.base.working import COMMON_PRACTICE
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE, Source
+from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 SIMULATED = Source(
     "set so that intervals of simulated fills hold, for flows that vary by 0 to 3 %", "computed"

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE, Source
+from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 FOOT_A_SECOND = 0.3048
 

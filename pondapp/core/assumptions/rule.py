@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any
 
-from pondapp.core.working import Source
+from pondapp.core.base.working import Source
 
 
 @dataclass(frozen=True, slots=True)

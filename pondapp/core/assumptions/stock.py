@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE, Source
+from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 DAY = 86400.0  # s
 HOUR = 3600.0  # s

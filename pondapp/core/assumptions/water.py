@@ -6,7 +6,7 @@ Limits of un-ionised ammonia, oxygen, salt and warmth stand with the fish, in st
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.working import COMMON_PRACTICE
+from pondapp.core.base.working import COMMON_PRACTICE
 
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.base.errors import OutOfRange
+from pondapp.core.base.messages import Message, phrase
+from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.circuit.bounds import bound_steps, least_of_pump
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
-from pondapp.core.errors import OutOfRange
-from pondapp.core.messages import Message, phrase
-from pondapp.core.working import ARITHMETIC, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

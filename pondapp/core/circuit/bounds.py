@@ -2,9 +2,9 @@
 
 from math import inf
 
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
-from pondapp.core.messages import phrase
-from pondapp.core.working import ARITHMETIC, Step, Term
 
 ROUNDING = 1e-9
 """Two bounds closer than this share of themselves are equal [-]: floats round, pipes do not mind.

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.messages import Amount, Message
 from pondapp.core.circuit.bounds import (
     exceeds,
     least_of_pump,
@@ -11,7 +12,6 @@ from pondapp.core.circuit.bounds import (
     tightest,
 )
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
-from pondapp.core.messages import Amount, Message
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from pondapp.core.base.messages import phrase
 from pondapp.core.circuit.model import (
     LEAST_FLOW,
     MOST_FLOW,
@@ -10,7 +11,6 @@ from pondapp.core.circuit.model import (
     Pump,
     Want,
 )
-from pondapp.core.messages import phrase
 
 
 def with_pump(circuit: Circuit, old: Pump, *new: Pump) -> Circuit:

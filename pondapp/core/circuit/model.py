@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
-from pondapp.core.messages import phrase
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
 
 LEAST_FLOW = 1e-9  # m3/s; a drop a minute: below this a wish is a slip of the finger
 MOST_FLOW = 10.0  # m3/s

@@ -1,12 +1,12 @@
 """The planner: the least total flow that is enough for everything, or what stands in its way."""
 
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.messages import Message
 from pondapp.core.circuit.answer import Conflict, Plan, WayOut
 from pondapp.core.circuit.clashes import Clash, OrderClash, PumpClash, TimerClash, find_clashes
 from pondapp.core.circuit.model import LEAST_FLOW, Circuit
 from pondapp.core.circuit.split import least_plan
 from pondapp.core.circuit.ways_out import PUMP, Proposal, proposals
-from pondapp.core.errors import require_within
-from pondapp.core.messages import Message
 
 
 def _same(one: Clash, other: Clash) -> bool:

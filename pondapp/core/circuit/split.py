@@ -1,5 +1,7 @@
 """The least flow of a circuit without clashes, and how it splits."""
 
+from pondapp.core.base.errors import NoSolution
+from pondapp.core.base.messages import Amount, Message
 from pondapp.core.circuit.answer import BranchFlow, Plan, PumpFlow, ThingFlow
 from pondapp.core.circuit.bounds import (
     least_flow,
@@ -9,8 +11,6 @@ from pondapp.core.circuit.bounds import (
 )
 from pondapp.core.circuit.clashes import find_clashes
 from pondapp.core.circuit.model import Branch, Circuit, Pump
-from pondapp.core.errors import NoSolution
-from pondapp.core.messages import Amount, Message
 
 # A branch's flow at levels 0 to 3, straight between them: first everything goes from what is asked
 # for to its good flow, then bare returns to the pond take what they can, then things go beyond.

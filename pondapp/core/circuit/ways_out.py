@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.bounds import (
     exceeds,
@@ -23,7 +24,6 @@ from pondapp.core.circuit.clashes import (
 )
 from pondapp.core.circuit.edits import free_name, resized, with_branch, with_pump, without
 from pondapp.core.circuit.model import LEAST_FLOW, Branch, Circuit, Pump, Want
-from pondapp.core.messages import Amount, Message, phrase
 
 # What a change asks of its owner, in rough hours of work; a pump also has its price. The order of
 # ways out rests on these (common practice; a judgement, no source).

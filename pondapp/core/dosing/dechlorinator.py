@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.dosing.molar_masses import (
     ASCORBIC_ACID,
     CHLORINE_GAS,
@@ -10,9 +13,6 @@ from pondapp.core.dosing.molar_masses import (
     THIOSULFATE,
     THIOSULFATE_CRYSTALS,
 )
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 Route = Literal["tetrathionate", "sulfate"]
 

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.constants import ZERO_CELSIUS
-from pondapp.core.errors import require_within
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.stock.span import Span
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 FASTEST = 1e-6  # m/s, 86 mm a day: more than any open water loses
 MILLIMETRE_A_DAY = 1e-3 / 86400.0  # m/s

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import NoSolution, require_above, require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Step, Term
+from pondapp.core.base.errors import NoSolution, require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

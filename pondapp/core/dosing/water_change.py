@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import ceil, exp, log, log1p
 
-from pondapp.core.errors import NoSolution, require_above, require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import Source, Step, Term
+from pondapp.core.base.errors import NoSolution, require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Source, Step, Term
 
 MASS_BALANCE = Source("conservation of mass in a well mixed pond", "computed")
 MOST_CHANGES = 1000  # beyond it nobody carries buckets

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,8 @@
 from bisect import bisect_left
 from math import log
 
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.working import Source
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.working import Source
 
 GRAINS = Source("US EPA 832-R-93-008 (1993), media of subsurface wetlands", "from memory")
 POROSITIES = ((0.002, 0.32), (0.008, 0.35), (0.016, 0.38), (0.032, 0.40), (0.128, 0.45))

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.filters.bed import upflow_velocity
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 ERGUN = Source("Ergun, Chem. Eng. Prog. 48 (1952) 89, as printed with fluids 1.3.1", "published")
 ERGUN_LAMINAR, ERGUN_TURBULENT = 150.0, 1.75

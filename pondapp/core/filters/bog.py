@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import COMMON_PRACTICE, Source, Step, Term
 from pondapp.core.filters.bands import FlowBand, bog_band
-from pondapp.core.messages import phrase
-from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
 
 RETENTION = Source("retention time is volume over flow (definition)", "computed")
 

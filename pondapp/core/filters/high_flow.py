@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand, high_flow_band
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

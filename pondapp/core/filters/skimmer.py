@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand
-from pondapp.core.messages import phrase
-from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

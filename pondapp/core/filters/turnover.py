@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand, whole_pond_band
-from pondapp.core.working import COMMON_PRACTICE, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import NoSolution, OutOfRange, require_above
-from pondapp.core.messages import Amount
-from pondapp.core.working import Source
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_above
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.working import Source
 
 _MM = 1e-3
 _INCH = 0.0254

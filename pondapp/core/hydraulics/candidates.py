@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.core.assumptions.pumps import PumpAssumptions
-from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import Step
 from pondapp.core.hydraulics.energy import Costs, costs, hydraulic_power
 from pondapp.core.hydraulics.network import (
     Circuit,
@@ -27,8 +29,6 @@ from pondapp.core.hydraulics.odds import (
     printed_gap,
 )
 from pondapp.core.hydraulics.pump_curve import PumpCurve, at_speed, power_at_speed
-from pondapp.core.messages import Amount, Message, phrase
-from pondapp.core.working import Step
 
 State = Literal["enough", "probably", "strong", "open", "weak", "unknown"]
 ORDER: tuple[State, ...] = ("enough", "probably", "strong", "open", "weak", "unknown")

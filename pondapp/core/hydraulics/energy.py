@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import OutOfRange, require_above, require_within
-from pondapp.core.messages import Amount
-from pondapp.core.working import ARITHMETIC, ENTERED, Step, Term
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.working import ARITHMETIC, ENTERED, Step, Term
 
 YEAR = 366.0 * 86400.0
 """The longest year [s]."""

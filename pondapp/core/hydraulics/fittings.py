@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Source
 from pondapp.core.hydraulics.friction import factor
-from pondapp.core.messages import phrase
-from pondapp.core.working import Source
 
 HANDBOOK = Source("table as in chemical engineers' handbooks, seen in a copy", "published")
 TOOLBOX = Source("engineeringtoolbox.com, minor loss coefficients of pipes", "published")

@@ -7,7 +7,7 @@ curve lets a solver pass and makes the loss grow with the flow everywhere.
 
 from math import exp, log
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 
 LAMINAR_END = 2000.0
 TURBULENT_START = 4000.0

@@ -10,14 +10,14 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
-from pondapp.core.errors import NoSolution, OutOfRange, require_above, require_within
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Step, Term
 from pondapp.core.hydraulics.network import BALANCE, Circuit
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
 from pondapp.core.hydraulics.solve import root
 from pondapp.core.hydraulics.tuning import flat_outlets
-from pondapp.core.messages import phrase
-from pondapp.core.working import Step, Term
 
 Where = Literal["nowhere", "pump side", "branch", "both", "either"]
 

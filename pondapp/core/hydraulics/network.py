@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, pi, ulp
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.hydraulics.pump_curve import (
     ESTIMATED,
     SPEED,
@@ -30,8 +32,6 @@ from pondapp.core.hydraulics.run import (
     velocity_in,
 )
 from pondapp.core.hydraulics.solve import rising_root, root
-from pondapp.core.messages import Amount, Message, phrase
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 _LAST_STEP = 1e-10
 """Last step of a root as a share of it [-]; small, since the balance bends sharply where an end is

@@ -9,7 +9,9 @@ from math import ceil, inf
 from typing import Literal
 
 from pondapp.core.assumptions.pumps import PumpAssumptions
-from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.hydraulics.network import (
     Branch,
     Circuit,
@@ -26,8 +28,6 @@ from pondapp.core.hydraulics.pump_curve import (
 )
 from pondapp.core.hydraulics.run import Run
 from pondapp.core.hydraulics.solve import root
-from pondapp.core.messages import phrase
-from pondapp.core.working import Source, Step, Term
 
 Odds = Literal["enough", "probably", "open", "weak"]
 

@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from pondapp.core.errors import NoSolution, require_above, require_within
+from pondapp.core.base.errors import NoSolution, require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.hydraulics.network import Circuit, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW
 from pondapp.core.hydraulics.solve import root
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.verdict import Certainty, decide
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 State = Literal["as expected", "worn", "weak", "strong", "not decided", "print"]
 

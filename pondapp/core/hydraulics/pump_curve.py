@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Protocol
 
-from pondapp.core.errors import (
+from pondapp.core.base.errors import (
     NotEnoughReadings,
     OutOfRange,
     require_above,
     require_within,
 )
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Source
 from pondapp.core.hydraulics.run import MOST_FLOW
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import Source
 
 MOST_HEAD = 500.0
 """Largest head of a pump that is asked about [m]."""

@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from math import exp, log, pi, sqrt
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.hydraulics.friction import (
     LAMINAR_END,
     LAMINAR_LOG,
@@ -18,8 +20,6 @@ from pondapp.core.hydraulics.friction import (
     factor_and_slope,
 )
 from pondapp.core.hydraulics.solve import rising_root
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 MOST_FLOW = 10.0
 """Largest flow that is asked about [m3/s]."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from math import isfinite, ulp
 
-from pondapp.core.errors import NoSolution
+from pondapp.core.base.errors import NoSolution
 
 _CLEVER_STEPS = 60  # ten is usual
 _MOST_STEPS = 1200  # then halving, which reaches even the smallest float in some 1100

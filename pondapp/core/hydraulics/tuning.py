@@ -7,8 +7,10 @@ branch takes less, the pump pushes a little harder into the rest.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.messages import Amount, phrase
+from pondapp.core.base.working import Step, Term
 from pondapp.core.hydraulics.network import BALANCE, Circuit, Outlet
 from pondapp.core.hydraulics.pump_curve import PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import (
@@ -19,8 +21,6 @@ from pondapp.core.hydraulics.run import (
     velocity_in,
 )
 from pondapp.core.hydraulics.solve import root
-from pondapp.core.messages import Amount, phrase
-from pondapp.core.working import Step, Term
 
 _MOST_VALVE = 1e12
 _ROUNDING = 1e-9  # m; head that is lost in rounding

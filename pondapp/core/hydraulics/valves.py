@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from math import exp, log
 from types import MappingProxyType
 
-from pondapp.core.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.working import Source
 from pondapp.core.hydraulics.fittings import HANDBOOK, TOOLBOX
-from pondapp.core.messages import Amount
-from pondapp.core.working import Source
 
 Points = tuple[tuple[float, float], ...]
 

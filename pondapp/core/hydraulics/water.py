@@ -1,6 +1,6 @@
 """Water by temperature."""
 
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
 
 COLDEST, WARMEST = 273.15, 313.15
 """Range of pond water [K]; the correlation itself reaches further."""

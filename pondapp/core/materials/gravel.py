@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from math import ceil
 
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.working import ARITHMETIC, COMMON_PRACTICE, Step, Term
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.working import ARITHMETIC, COMMON_PRACTICE, Step, Term
 
 # A weight that is a whole number of bags but for the rounding of a float is that many bags.
 ROUNDING = 1e-9

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import ceil
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
-from pondapp.core.messages import phrase
-from pondapp.core.working import COMMON_PRACTICE, Step, Term
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 
 ROUNDING = 1e-9
 

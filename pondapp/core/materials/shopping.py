@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pondapp.core.errors import require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Step, Term
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

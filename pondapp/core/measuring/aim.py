@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.student_t import interval_half_width
 from pondapp.core.measuring.timed_flow import timed_spread

@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import NotEnoughReadings
+from pondapp.core.base.errors import NotEnoughReadings
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.uncertainty import combined
-from pondapp.core.messages import phrase
-from pondapp.core.working import Source, Step, Term
 
 SHARES = Source("JCGM 100:2008, 5.1.2 (each part's share of the variance)", "published")
 

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pondapp.core.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.base.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.base.messages import Message, phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.measuring.uncertainty import combined
-from pondapp.core.messages import Message, phrase
-from pondapp.core.working import Source, Step, Term
 
 COMBINED = Source("JCGM 100:2008, 5.1.2, for products of powers", "published")
 

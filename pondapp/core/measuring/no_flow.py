@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from pondapp.core.base.working import Step
 from pondapp.core.measuring.spread import Spread
-from pondapp.core.working import Step
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.measuring.estimate import Factor, FlowEstimate, flow_estimate
 from pondapp.core.measuring.uncertainty import rectangular
-from pondapp.core.messages import Amount
 from pondapp.core.spillway.weirs import weir_flow_rehbock
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 WEIGHING = Source("volume is mass over density (definition)", "computed")
 TESTED_HEAD = 0.03  # m; weir formulas were fitted above it: Blevins's limit for Rehbock's

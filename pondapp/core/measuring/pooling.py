@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot, sqrt
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.student_t import normal_factor
-from pondapp.core.messages import Amount, Message, phrase
-from pondapp.core.working import Source, Step, Term
 
 WEIGHTED = Source("weighted mean, inverse squares of the uncertainties", "published")
 

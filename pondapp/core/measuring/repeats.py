@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Step, Term
 from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
 from pondapp.core.measuring.student_t import normal_factor, t_factor
 from pondapp.core.measuring.timed_flow import GUM_REPEATS
-from pondapp.core.messages import phrase
-from pondapp.core.working import Step, Term
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from math import ceil, sqrt
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_spread
 from pondapp.core.measuring.verdict import Certainty, decide
 

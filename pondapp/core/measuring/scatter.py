@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import floor, hypot, sqrt
 
-from pondapp.core.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.base.errors import NotEnoughReadings, require_above, require_within
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.student_t import chance_of_ratio
 from pondapp.core.measuring.uncertainty import mean_and_scatter
-from pondapp.core.working import Source, Step, Term
 
 EXPECTED = Source("JCGM 100:2008, 5.1.2 (independent parts add as squares)", "published")
 OWN = Source("this project's own choice, checked by simulation", "computed")

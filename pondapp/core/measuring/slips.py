@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import NotEnoughReadings, require_within
+from pondapp.core.base.errors import NotEnoughReadings, require_within
 from pondapp.core.measuring.scatter import ExpectedScatter, believed_scatter
 from pondapp.core.measuring.student_t import t_inside
 

@@ -4,7 +4,7 @@ from functools import lru_cache
 from math import atan, cos, exp, hypot, lgamma, log, log1p, pi, sin, sqrt
 from statistics import NormalDist
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.hydraulics.solve import rising_root
 
 MOST_DOF = 1000  # from here on the normal distribution is the same to 0.1 %

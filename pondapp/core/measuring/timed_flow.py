@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import ENTERED, Source, Step, Term
 from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.uncertainty import combined, rectangular
-from pondapp.core.messages import phrase
-from pondapp.core.working import ENTERED, Source, Step, Term
 
 GUM_REPEATS = Source("JCGM 100:2008, 4.2 (mean of repeats)", "published")
 GUM_COMBINED = Source("JCGM 100:2008, 4.3 and 5.1.2 (container, combination)", "published")

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.student_t import MOST_DOF, t_factor
-from pondapp.core.working import Source, Step, Term
 
 FEWEST_READINGS = 3  # two give a line but nothing to doubt it by
 LINE = Source("weighted least squares, as in numpy", "computed")

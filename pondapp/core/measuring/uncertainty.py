@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import hypot, sqrt
 
-from pondapp.core.errors import NotEnoughReadings, require_within
+from pondapp.core.base.errors import NotEnoughReadings, require_within
 
 
 def mean_and_scatter(readings: Sequence[float]) -> tuple[float, float]:

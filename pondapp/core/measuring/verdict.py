@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.spread import Spread
-from pondapp.core.messages import phrase
-from pondapp.core.working import Source, Step, Term
 
 Kind = Literal["within", "below", "above", "undecided"]
 CONFORMITY = Source("JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)", "from memory")

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above
 from pondapp.core.measuring.other_methods import weighed_volume
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow

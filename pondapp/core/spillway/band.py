@@ -1,6 +1,6 @@
 """What a lip wants by the rule per width, and how wide a lip the water at hand can feed."""
 
-from pondapp.core.errors import require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.filters.bands import FlowBand
 
 

@@ -2,9 +2,9 @@
 
 from math import cbrt, sqrt
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import NoSolution, require_above, require_within
-from pondapp.core.messages import Amount
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import NoSolution, require_above, require_within
+from pondapp.core.base.messages import Amount
 from pondapp.core.spillway.weirs import WeirFlow, weir_flow_rehbock
 
 THINNEST = 0.0005  # m; a film: no weir formula means anything there

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
 
-from pondapp.core.constants import GRAVITY
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import Source, Step, Term
+from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Source, Step, Term
 
 ROOT_FOOT = sqrt(0.3048)
 """Weir coefficients are printed in ft^0.5/s; this brings them to m^0.5/s (foot: exact)."""

@@ -1,6 +1,6 @@
 """Pressure of the air by altitude."""
 
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
 
 SEA_LEVEL_PRESSURE = 101325.0
 """Standard atmosphere [Pa]. Source: ISO 2533 / ICAO Doc 7488, table of constants."""

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.stock.span import Span
-from pondapp.core.working import Source, Step, Term
 
 EMERSON = Source("Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, as quoted", "published")
 UNFED = Source("Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish", "published")

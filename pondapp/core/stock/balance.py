@@ -5,8 +5,9 @@ from math import ceil
 from typing import Literal
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import require_within
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.stock.ammonia import UNFED, given_off, production_span, unfed_excretion
 from pondapp.core.stock.biomass import Biomass, FishGroup, biomass
 from pondapp.core.stock.feed import Feeding, feeding
@@ -20,7 +21,6 @@ from pondapp.core.stock.nitrification import (
 from pondapp.core.stock.oxygen import OxygenSupply, oxygen_supply, saturation_at_altitude
 from pondapp.core.stock.respiration import RESPIRATION, respiration
 from pondapp.core.stock.span import Span, exactly
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 DAY = 86400.0  # s
 HOUR = 3600.0  # s

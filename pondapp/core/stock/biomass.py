@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.stock.span import NOTHING, Span
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 FULTON = Source("Fulton's condition factor: mass over length cubed", "published")
 

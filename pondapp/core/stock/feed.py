@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import OutOfRange, require_within
-from pondapp.core.messages import Amount, Message
+from pondapp.core.base.errors import OutOfRange, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, COMMON_PRACTICE, Step, Term
 from pondapp.core.stock.span import NOTHING, Span
-from pondapp.core.working import ARITHMETIC, COMMON_PRACTICE, Step, Term
 
 
 @dataclass(frozen=True, slots=True)

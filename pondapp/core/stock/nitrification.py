@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from math import sqrt
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.dosing.molar_masses import CALCIUM_CARBONATE, NITROGEN, OXYGEN_GAS
-from pondapp.core.errors import require_above, require_within
-from pondapp.core.messages import Amount, Message
 from pondapp.core.stock.span import NOTHING, Span
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
 
 _FAO = Source(
     "FAO Fisheries Technical Paper 589 (2014), table 4.1, as copied in public data", "published"

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from math import exp
 
-from pondapp.core.constants import ZERO_CELSIUS
-from pondapp.core.errors import require_within
+from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.hydraulics.water import density
 from pondapp.core.stock.air import (
     LEAST_PRESSURE,
@@ -13,7 +14,6 @@ from pondapp.core.stock.air import (
     standard_pressure,
 )
 from pondapp.core.stock.span import Span
-from pondapp.core.working import Source, Step, Term
 
 COLDEST, WARMEST = 273.15, 313.15  # K
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3

@@ -1,9 +1,9 @@
 """Oxygen that the fish breathe."""
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.working import Source
 from pondapp.core.stock.span import Span
-from pondapp.core.working import Source
 
 REFERENCE = 293.15  # K: the temperature that the rules of oxygen use are given for
 

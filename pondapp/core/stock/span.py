@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.errors import OutOfRange
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import OutOfRange
+from pondapp.core.base.messages import Amount
 
 HUGE = 1e15  # far above anything a pond holds in SI; keeps inf out
 

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pondapp.core.errors import NotEnoughReadings, require_above
-from pondapp.core.messages import Amount, Message, phrase
+from pondapp.core.base.errors import NotEnoughReadings, require_above
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import ARITHMETIC, ENTERED, Step, Term
 from pondapp.core.volume.layers import PRISMOIDAL, Layer, prismoidal_volume
-from pondapp.core.working import ARITHMETIC, ENTERED, Step, Term
 
 # A lower layer may stick out by the rounding of somebody's tape and no more.
 SAME_AREA = 1.001

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import hypot
 
-from pondapp.core.errors import NoSolution, require_above, require_within
-from pondapp.core.messages import Amount, Message
-from pondapp.core.working import ARITHMETIC, Source, Step, Term
+from pondapp.core.base.errors import NoSolution, require_above, require_within
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 
 DILUTION = Source("conservation of the salt's mass", "computed")
 PROPAGATION = Source("JCGM 100:2008, 5.1, and NIST TN 1297 (propagation)", "published")

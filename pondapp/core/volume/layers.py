@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, pi, sqrt
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.working import Source
 from pondapp.core.volume.plan_shapes import ellipse_area, rectangle_area
-from pondapp.core.working import Source
 
 PRISMOIDAL = Source(
     "prismoidal rule of earthwork; University of Regina, a worked pond", "published"

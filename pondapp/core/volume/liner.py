@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import sqrt
 
-from pondapp.core.errors import require_within
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.working import COMMON_PRACTICE, Source, Step, Term
 from pondapp.core.volume.layers import rectangle_layer
-from pondapp.core.working import COMMON_PRACTICE, Source, Step, Term
 
 SLOPE = Source("geometry of the sloping side", "computed")
 

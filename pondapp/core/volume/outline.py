@@ -5,8 +5,8 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot, sqrt
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
-from pondapp.core.messages import Amount
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Amount
 
 Point = tuple[float, float]
 MOST_POINTS = 500

@@ -2,7 +2,7 @@
 
 from math import pi
 
-from pondapp.core.errors import OutOfRange, require_above
+from pondapp.core.base.errors import OutOfRange, require_above
 
 
 def rectangle_area(length: float, width: float) -> float:

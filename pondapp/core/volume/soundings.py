@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange, require_above, require_within
-from pondapp.core.messages import Message, phrase
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.messages import Message, phrase
+from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.volume.layers import DEEPEST
 from pondapp.core.volume.outline import area_by_simpson
-from pondapp.core.working import Source, Step, Term
 
 MEAN_DEPTH = Source(
     "area times mean depth: Virginia Department of Wildlife Resources, pond size", "published"

@@ -3,7 +3,10 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.core.errors import PondError
+from pondapp.answers.features.targets import FlowBand, Target
+from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.measuring.methods import NAMES, MeasuringAssumptions, rules_for
+from pondapp.core.base.errors import PondError
 from pondapp.models.reading import (
     Bucket,
     LevelDrop,
@@ -13,14 +16,11 @@ from pondapp.models.reading import (
     NothingComes,
     WeighedBucket,
 )
-from pondapp.sizing.flow import Measured
-from pondapp.sizing.methods import NAMES, MeasuringAssumptions, rules_for
-from pondapp.sizing.targets import FlowBand, Target
-from pondapp.ui import theme
-from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 # Shape and word carry the state, not colour.

@@ -5,9 +5,9 @@ from typing import Any
 import flet as ft
 
 from pondapp.models.pond import Pond
-from pondapp.ui.current import session_now
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.navigate import say
+from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 

@@ -5,9 +5,9 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.ui import theme
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
 from pondapp.words import t
 
 

@@ -9,9 +9,9 @@ from typing import Any, cast
 import flet as ft
 from pydantic import BaseModel
 
+from pondapp.answers.log.dates import day_text, local
 from pondapp.models.preferences import Draft
-from pondapp.sizing.dates import day_text, local
-from pondapp.ui.current import session_now
+from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 MOST_NAME = 64  # letters in the id of a document

@@ -6,9 +6,9 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.core.errors import PondError
-from pondapp.ui import theme
+from pondapp.core.base.errors import PondError
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
 from pondapp.words import t
 
 units.get_ready()  # a screen with fields is about to be shown

@@ -11,8 +11,8 @@ from pondapp.store import browser_file
 from pondapp.store.backup_file import pieces_of, whole
 from pondapp.store.box import StoreError
 from pondapp.store.page import listen
-from pondapp.ui import theme
 from pondapp.ui.parts import layout
+from pondapp.ui.shell import theme
 
 Read = Callable[["PickedFile"], Coroutine[Any, Any, None]]
 

@@ -5,8 +5,8 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.ui import theme
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
 from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 

@@ -4,9 +4,9 @@ A list is one text, the names with spaces between: so it is kept in a draft like
 typed. What is removed leaves its texts behind, so that it can come back as it was.
 """
 
-from pondapp.ui.current import session_now
 from pondapp.ui.parts.draft import Typed
-from pondapp.ui.parts.navigate import say
+from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.session_context import session_now
 
 Texts = dict[str, str]
 

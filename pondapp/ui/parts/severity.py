@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from pondapp.sizing.severity import Severity as Severity
-from pondapp.ui import theme
+from pondapp.answers.care.severity import Severity as Severity
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
 from pondapp.words import t
 
 WORDS: dict[Severity, str] = {

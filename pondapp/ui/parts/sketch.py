@@ -6,7 +6,7 @@ from typing import Any
 import flet as ft
 import flet.canvas as cv
 
-from pondapp.ui import theme
+from pondapp.ui.shell import theme
 
 Points = Sequence[tuple[float, float]]
 

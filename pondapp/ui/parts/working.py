@@ -5,10 +5,10 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.sizing.working import Source, Step, Working
-from pondapp.ui import theme
+from pondapp.answers.rules.working import Source, Step, Working
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
 from pondapp.words import t
 
 STATUS = {

@@ -4,8 +4,8 @@ import pytest
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.errors import OutOfRange
-from pondapp.core.working import COMMON_PRACTICE
+from pondapp.core.base.errors import OutOfRange
+from pondapp.core.base.working import COMMON_PRACTICE
 
 
 def test_every_known_rule_is_found_by_its_key() -> None:

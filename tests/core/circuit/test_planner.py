@@ -10,13 +10,13 @@ from random_circuits import UNIT, broken_rule, circuits
 
 from pondapp.core.assumptions.filters import FilterAssumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
+from pondapp.core.base.errors import NoSolution, OutOfRange
+from pondapp.core.base.messages import Amount
 from pondapp.core.circuit.answer import Conflict, Plan, WayOut
 from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.circuit.split import least_plan
-from pondapp.core.errors import NoSolution, OutOfRange
 from pondapp.core.filters.bands import bog_band, whole_pond_band
-from pondapp.core.messages import Amount
 from pondapp.core.spillway.band import sheet_band
 
 HOUR = 3.6e6  # L/h in one m3/s

@@ -8,6 +8,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.errors import NoSolution, OutOfRange
+from pondapp.core.base.working import ENTERED
 from pondapp.core.dosing.dechlorinator import (
     ammonia_from_chloramine,
     dechlorinate,
@@ -28,9 +30,7 @@ from pondapp.core.dosing.water_change import (
     remaining_batch,
     remaining_continuous,
 )
-from pondapp.core.errors import NoSolution, OutOfRange
 from pondapp.core.stock.span import NOTHING, Span, exactly
-from pondapp.core.working import ENTERED
 
 RULES = StockAssumptions()
 NAN = math.nan

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.filters import FilterAssumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
 
 RULES = FilterAssumptions()

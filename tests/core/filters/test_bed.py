@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.filters.bed import (
     bed_volume,
     bulk_density,

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.filters import FilterAssumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.filters.bog import bog_flow, bog_size, retention
 from pondapp.core.filters.high_flow import high_flow, largest_pond, least_turnover
 from pondapp.core.filters.skimmer import opening_for_flow, skimmer_flow

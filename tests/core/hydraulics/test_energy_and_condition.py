@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR, PumpAssumptions
-from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.candidates import Candidate, Ranked, ranking
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point

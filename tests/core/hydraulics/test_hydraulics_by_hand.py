@@ -6,7 +6,8 @@ from math import sqrt
 import pytest
 
 from pondapp.core.assumptions.pumps import PumpAssumptions
-from pondapp.core.errors import NoSolution
+from pondapp.core.base.errors import NoSolution
+from pondapp.core.base.messages import Amount
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.candidates import Candidate, ranking
 from pondapp.core.hydraulics.energy import energy_per_year
@@ -26,7 +27,6 @@ from pondapp.core.hydraulics.run import Run, flow_at_loss, run_loss
 from pondapp.core.hydraulics.tuning import as_found, least_speed, order_of_setting, turned
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.verdict import Certainty
-from pondapp.core.messages import Amount
 
 NU = 1e-6
 

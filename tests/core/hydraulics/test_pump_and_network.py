@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange
 from pondapp.core.hydraulics.network import (
     Branch,
     Circuit,

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics import bores, fittings, valves
 from pondapp.core.hydraulics.friction import friction_factor
 from pondapp.core.hydraulics.run import Run, bore_for, flow_at_loss, run_loss, velocity_in

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NoSolution
+from pondapp.core.base.errors import NoSolution
 from pondapp.core.hydraulics.friction import factor_and_slope, friction_factor
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed, curve_through
 from pondapp.core.hydraulics.run import Run, flow_and_slope, loss_and_slope

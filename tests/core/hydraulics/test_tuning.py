@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics.network import Circuit, Outlet, Tee, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.run import Run

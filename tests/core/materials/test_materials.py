@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.materials import MaterialAssumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.materials.gravel import gravel_order
 from pondapp.core.materials.liner import liner_lines
 from pondapp.core.materials.plants import plants_for_area, shaded_area

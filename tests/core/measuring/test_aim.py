@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.measuring.aim import PlannedFills, aim_within
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import timed_flow

@@ -4,7 +4,8 @@ from math import sqrt
 
 import pytest
 
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
+from pondapp.core.base.working import ARITHMETIC, Term
 from pondapp.core.measuring.estimate import Factor, flow_estimate
 from pondapp.core.measuring.other_methods import (
     flow_by_filling,
@@ -19,7 +20,6 @@ from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import timed_flow
 from pondapp.core.measuring.trend import trend
 from pondapp.core.measuring.verdict import Certainty
-from pondapp.core.working import ARITHMETIC, Term
 
 
 def test_one_per_cent_of_a_factor_is_one_per_cent_of_the_flow_and_two_if_squared() -> None:

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from uncertainties import ufloat
 
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.working import ARITHMETIC
 from pondapp.core.measuring.estimate import flow_estimate
 from pondapp.core.measuring.other_methods import (
     buoyancy_correction,
@@ -17,7 +18,6 @@ from pondapp.core.measuring.other_methods import (
     flow_over_lip,
     weighed_volume,
 )
-from pondapp.core.working import ARITHMETIC
 
 RULES = MeasuringAssumptions()
 ROOT3 = sqrt(3.0)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.measuring.pooling import differ, pooled
 
 READINGS = st.lists(st.tuples(st.floats(1e-5, 1e-2), st.floats(1e-7, 1e-3)), min_size=1, max_size=6)

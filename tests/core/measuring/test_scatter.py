@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.measuring.scatter import (
     MOST_WEIGHT,
     ExpectedScatter,

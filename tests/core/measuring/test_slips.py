@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.slips import likely_slip
 

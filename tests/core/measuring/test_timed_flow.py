@@ -7,7 +7,7 @@ from coverage_table import cell, population
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.timed_flow import timed_flow
 

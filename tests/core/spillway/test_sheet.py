@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
-from pondapp.core.errors import NoSolution, OutOfRange
+from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.spillway.band import sheet_band, width_fed
 from pondapp.core.spillway.sheet import (
     brink_depth,

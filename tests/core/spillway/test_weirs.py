@@ -12,7 +12,7 @@ from fluids.open_flow import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.spillway.weirs import (
     WeirFlow,
     kindsvater_carter_coefficient,

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.stock.air import SEA_LEVEL_PRESSURE, standard_pressure
 from pondapp.core.stock.ammonia import (
     ammonia_pka,

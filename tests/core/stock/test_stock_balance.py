@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.errors import OutOfRange
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.stock.ammonia import unfed_excretion
 from pondapp.core.stock.balance import StockBalance, StockedPond, fit, stock_balance
 from pondapp.core.stock.biomass import FishGroup, biomass, fish_mass

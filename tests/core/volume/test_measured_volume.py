@@ -5,7 +5,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.filters import FilterAssumptions
-from pondapp.core.errors import NoSolution, NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange
 from pondapp.core.volume.fill_methods import volume_by_salt, volume_by_timed_filling
 from pondapp.core.volume.soundings import volume_by_sections, volume_by_soundings
 

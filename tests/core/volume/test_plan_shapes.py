@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.core.errors import NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.volume.outline import area_by_corners, area_by_simpson, area_by_trapezoids
 from pondapp.core.volume.plan_shapes import (
     area_from_shoreline,

@@ -3,7 +3,8 @@
 from rows import Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.working import ENTERED
 from pondapp.core.dosing.evaporation import (
     evaporation_in_month,
     evaporation_linacre,
@@ -11,7 +12,6 @@ from pondapp.core.dosing.evaporation import (
     water_loss,
 )
 from pondapp.core.stock.span import exactly
-from pondapp.core.working import ENTERED
 
 TOPIC = "9 evaporation"
 INCH = 0.0254  # m

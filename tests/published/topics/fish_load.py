@@ -3,7 +3,7 @@
 from rows import Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.dosing.molar_masses import CARBON, OXYGEN_GAS
 from pondapp.core.stock.ammonia import (
     ammonia_pka,

@@ -2,7 +2,7 @@
 
 from rows import Check, Row
 
-from pondapp.core.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.stock.air import SEA_LEVEL_PRESSURE, standard_pressure
 from pondapp.core.stock.oxygen import (
     fall_aeration,

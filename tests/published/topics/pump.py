@@ -5,7 +5,7 @@ from math import pi
 from rows import Check, Row
 
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR
-from pondapp.core.constants import GRAVITY
+from pondapp.core.base.constants import GRAVITY
 from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.fittings import FITTINGS, loss_by_multiple, sudden_expansion_loss

@@ -5,6 +5,7 @@ from math import sqrt
 from iapws import IAPWS95
 from rows import Check, Row
 
+from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.measuring.other_methods import buoyancy_correction, weighed_volume
 from pondapp.core.measuring.runs_needed import fill_time_for
@@ -16,7 +17,6 @@ from pondapp.core.measuring.uncertainty import (
     rectangular,
 )
 from pondapp.core.measuring.verdict import fill_time_window
-from pondapp.sizing.certainty import expected_scatter
 
 TOPIC = "2 timed flow"
 US_GALLON = 3.785411784e-3  # m3

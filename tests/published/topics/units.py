@@ -3,7 +3,7 @@
 from rows import Check, Row
 
 from pondapp import units
-from pondapp.core.constants import GRAVITY
+from pondapp.core.base.constants import GRAVITY
 
 TOPIC = "13 units"
 LITRE = 1e-3  # m3

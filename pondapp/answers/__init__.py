@@ -1,0 +1,1 @@
+"""One folder for each question: stored models in, frozen answers out."""

@@ -1,0 +1,1 @@
+"""What is due and what is open about a pond."""

@@ -1,0 +1,115 @@
+"""What is due at a pond, by intervals that its owner sets."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
+
+from pondapp.answers.log.log import LogItem, moment
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.messages import Message
+from pondapp.models.pond import Pond, Upkeep
+from pondapp.models.reading import Reading
+from pondapp.words import t
+
+Job = Literal["clean", "measure", "test"]
+JOBS: tuple[Job, ...] = ("test", "measure", "clean")
+DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """One job: how often, when it was done last, and how late it is."""
+
+    job: Job
+    every_days: int
+    last: datetime | None
+    is_due: bool
+    sentence: Message
+
+
+def usual_days(pond: Pond, job: Job) -> int:
+    """The interval by the rules in force, in days."""
+    care = Assumptions().changed(pond.assumptions).care
+    every = {"clean": care.clean_every, "measure": care.measure_every, "test": care.test_every}
+    return max(1, round(every[job] / DAY.total_seconds()))
+
+
+def days_between(pond: Pond, job: Job) -> int | None:
+    """The interval that holds, in days; none if the user wants no reminder."""
+    own = next((one for one in pond.upkeep if one.job == job), None)
+    return own.days if own else usual_days(pond, job)
+
+
+def flow_stands(pond: Pond, taken_at: datetime, now: datetime) -> bool:
+    """Whether a flow reading is young enough to go by; the usual age if no reminder is wanted."""
+    days = days_between(pond, "measure") or usual_days(pond, "measure")
+    return taken_at <= now and (now - taken_at) // DAY <= days
+
+
+def with_days(pond: Pond, job: Job, days: int | None) -> Pond:
+    """The pond with another interval for a job; the usual one is not kept as one's own."""
+    others = tuple(one for one in pond.upkeep if one.job != job)
+    own = () if days == usual_days(pond, job) else (Upkeep(job=job, days=days),)
+    return pond.model_copy(update={"upkeep": (*others, *own)})
+
+
+def _job_of(item: LogItem) -> Job | None:
+    if isinstance(item, Reading):
+        return "measure"
+    done: dict[str, Job] = {"cleaning": "clean", "water_test": "test"}
+    return done.get(item.what.kind)
+
+
+def due(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> tuple[Due, ...]:
+    """Every job that the user wants to be reminded of; what is dated after now is not done yet.
+
+    Raises:
+        PondError: A changed rule cannot be.
+    """
+    last: dict[Job, datetime] = {}
+    for item in newest_first:
+        job = _job_of(item)
+        if job and moment(item) <= now and job not in last:
+            last[job] = moment(item)
+            if len(last) == len(JOBS):
+                break
+    found = []
+    for job in JOBS:
+        days = days_between(pond, job)
+        if days is not None:
+            found.append(_one(job, days, last.get(job), now))
+    return tuple(found)
+
+
+_NEVER: dict[Job, str] = {
+    "clean": "Clean pump and foam, and log it: no cleaning is in the log yet.",
+    "measure": "Measure a flow: no reading is in the log yet.",
+    "test": "Test the water: no test is in the log yet.",
+}
+_NOW: dict[Job, str] = {
+    "clean": "Clean pump and foam: last done {ago} ago.",
+    "measure": "Measure a flow: last done {ago} ago.",
+    "test": "Test the water: last done {ago} ago.",
+}
+_LATER: dict[Job, str] = {
+    "clean": "Clean pump and foam in {rest}.",
+    "measure": "Measure a flow in {rest}.",
+    "test": "Test the water in {rest}.",
+}
+
+
+def days_text(count: int) -> str:
+    """So many days, in words."""
+    return t("1 day") if count == 1 else t("{count} days", count=count)
+
+
+def _one(job: Job, days: int, last: datetime | None, now: datetime) -> Due:
+    if last is None:
+        return Due(job, days, None, True, Message(_NEVER[job]))
+    gone = (now - last) // DAY
+    if gone >= days:
+        sentence = Message(_NOW[job], {"ago": days_text(gone)})
+    else:
+        sentence = Message(_LATER[job], {"rest": days_text(days - gone)})
+    return Due(job, days, last, gone >= days, sentence)

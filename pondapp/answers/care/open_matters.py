@@ -1,0 +1,369 @@
+"""What is open about a pond, worst first: the one place that says how a pond is.
+
+Tests, readings, plan, pumps, fish and due work are asked by the modules that answer for each; here
+stands only how bad an answer is, and how old evidence may be. Nothing is right by default: what
+was not read, or was read too long ago, is not known.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property, partial
+from typing import Literal
+
+from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
+from pondapp.answers.care.severity import WORST_FIRST, Severity
+from pondapp.answers.fish.stock import State, newest_flows, stock
+from pondapp.answers.log.log import LogItem, moment, until
+from pondapp.answers.log.log_names import WATER_VALUES
+from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
+from pondapp.answers.planning.plan import ALIVE, PondConflict, PondPlan, plan_of, verdict_of
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.plumbing.path import left_dry, line_name, lines_of, pump_of, thing_of
+from pondapp.answers.pumps.health import has_valves, health
+from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.tuning.flow_sets import BranchPlace, Seen, branch_places, newest_at
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, Message, Value
+from pondapp.core.hydraulics.candidates import State as PumpState
+from pondapp.models.circuit import Line, Pump
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.words import t
+
+Goal = Literal[
+    "new_test", "new_cleaning", "log_item", "log", "plan", "path", "measure", "place", "pumps",
+    "health", "fish", "water",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """One thing about a pond.
+
+    Attributes:
+        severity: How bad it is.
+        sentence: What it is.
+        goal: The screen where it is put right, or where it shows.
+        at: The place or the item of the log that the screen is about.
+    """
+
+    severity: Severity
+    sentence: Message
+    goal: Goal
+    at: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OpenMatters:
+    """All matters of a pond, worst first; never empty."""
+
+    matters: tuple[Matter, ...]
+
+    @property
+    def worst(self) -> Matter:
+        """What needs its owner most."""
+        return self.matters[0]
+
+    @property
+    def open(self) -> tuple[Matter, ...]:
+        """All that is not right."""
+        return tuple(one for one in self.matters if one.severity != "right")
+
+
+def open_matters(pond: Pond, log: Sequence[LogItem], now: datetime) -> OpenMatters:
+    """What is open about a pond.
+
+    Args:
+        pond: The pond.
+        log: Its whole log, newest first. What is dated after now is no evidence.
+        now: The time of now.
+    """
+    of = _Evidence(pond, until(log, now), now)
+    ahead = [item for item in log if moment(item) > now]
+    parts: tuple[Callable[[], Iterator[Matter]], ...] = (
+        partial(_water, of),
+        partial(_flows, of),
+        partial(_plan, of),
+        partial(_pumps, of),
+        partial(_fish, of),
+        partial(_work, of),
+        partial(_dated_ahead, ahead),
+    )
+    if not of.log:  # a pond that is still planned: its water comes after its pump
+        parts = (*parts[1:5], parts[0], *parts[5:])
+    found: list[Matter] = []
+    for part in parts:
+        try:
+            found += part()
+        except PondError as problem:
+            matter = Matter("unknown", problem.message, "water")
+            if matter not in found:  # what one part cannot work out, mostly the next cannot either
+                found.append(matter)
+    return OpenMatters(tuple(sorted(found, key=lambda one: WORST_FIRST.index(one.severity))))
+
+
+def _days(count: int) -> dict[str, Value]:
+    return {"age": days_text(count)}
+
+
+def _age(when: datetime, now: datetime) -> int:
+    return (now - when) // DAY
+
+
+class _Evidence:
+    """A pond with what is known of it; what several parts ask is worked out once."""
+
+    def __init__(self, pond: Pond, log: list[LogItem], now: datetime) -> None:
+        self.pond, self.log, self.now = pond, log, now
+
+    @cached_property
+    def readings(self) -> list[Reading]:
+        return [item for item in self.log if isinstance(item, Reading)]
+
+    @cached_property
+    def plan(self) -> PondPlan | PondConflict:
+        return plan_of(self.pond)
+
+    @cached_property
+    def water(self) -> Standing:
+        return standing(self.pond, self.log, self.now)
+
+    @cached_property
+    def measured(self) -> list[tuple[Line, list["_Measured"]]]:
+        """The branches of each line that are to carry water, each with its newest reading."""
+        found = []
+        for line in lines_of(self.pond):
+            every = []
+            for place in branch_places(self.pond, line):
+                seen = newest_at(self.readings, place.everywhere, place.rules, place.band)
+                stands = seen is not None and self.stands(seen.reading)
+                every.append(_Measured(place, seen, stands))
+            found.append((line, every))
+        return found
+
+    def stands(self, reading: Reading) -> bool:
+        """Whether a flow reading is young enough to go by."""
+        return flow_stands(self.pond, reading.taken_at, self.now)
+
+    @property
+    def recent_flows(self) -> dict[str, float]:
+        """Flow [m3/s] of each place by a reading that still stands."""
+        return newest_flows([one for one in self.readings if self.stands(one)])
+
+
+def _water(of: _Evidence) -> Iterator[Matter]:
+    """What the tests say that still hold, and what they leave open."""
+    pond, now, found = of.pond, of.now, of.water
+    report = None if found.test is None else read_test(found.test, pond)
+    for remark in report.remarks if report else ():
+        if not remark.good:
+            yield Matter(remark.severity, remark.sentence, "log_item", found.items[remark.key])
+    if not pond.fish and days_between(pond, "test") is None:
+        return
+    missing = [key for key in NEEDED if key not in found.items]
+    if missing:
+        yield _untested(found, missing, now)
+    elif report and report.good:
+        age = _age(min(found.read_at[key] for key in NEEDED), now)
+        words = "Water: nothing is off in the tests of the last {age}." if age else (
+            "Water: nothing is off in the tests of today."
+        )  # fmt: skip
+        yield Matter("right", Message(words, _days(age)), "log")
+
+
+def _untested(found: Standing, missing: Sequence[str], now: datetime) -> Matter:
+    """What of the water nobody knows."""
+    if found.last is None:
+        sentence = Message("The water was never tested.")
+    elif found.test is None:
+        ago = _days(_age(found.last, now))
+        sentence = Message("The last water test is {age} old, too old to go by.", ago)
+    else:
+        names = ", ".join(t(WATER_VALUES[key][0]) for key in missing)
+        sentence = Message("Not tested, or too long ago: {names}.", {"names": names})
+    return Matter("unknown", sentence, "new_test")
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured:
+    """A branch with its newest reading, and whether that still stands."""
+
+    place: BranchPlace
+    seen: Seen | None
+    stands: bool
+
+    @property
+    def right(self) -> bool:
+        """Whether a reading that stands is within what is wanted."""
+        return (
+            self.place.clash is None
+            and self.stands
+            and self.seen is not None
+            and self.seen.found.kind == "within"
+        )
+
+
+def _flows(of: _Evidence) -> Iterator[Matter]:
+    """Each place where water comes out, by its newest reading."""
+    every = [one for _, branches in of.measured for one in branches]
+    yield from _unread("Not measured yet: {names}.", [one for one in every if one.seen is None])
+    yield from _unread(
+        "Measured too long ago: {names}.",
+        [one for one in every if one.seen is not None and not one.stands],
+    )
+    for one in every:
+        if one.place.clash is None and one.seen is not None and one.stands and not one.right:
+            yield _off(of.pond, one.place, one.seen)
+    if every and all(one.right for one in every):
+        yield Matter("right", Message("Every flow is as wanted."), "log")
+
+
+def _unread(words: str, places: Sequence[_Measured]) -> Iterator[Matter]:
+    if places:
+        names = ", ".join(one.place.place_name for one in places)
+        yield Matter(
+            "unknown", Message(words, {"names": names}), "measure", places[0].place.place_id
+        )
+
+
+def _off(pond: Pond, place: BranchPlace, seen: Seen) -> Matter:
+    """A reading that is outside what is wanted, or says nothing yet."""
+    values: dict[str, Value] = {"name": place.place_name, "flow": Amount(seen.flow, "m3/s")}
+    found = seen.found
+    if found.dry:
+        kinds = {thing.kind for thing in pond.fed if thing.id in place.everywhere}
+        alive = not kinds.isdisjoint(ALIVE) and bool(pond.fish)
+        words = (
+            "{name}: no water comes out. A filter that stands still dies within hours, and then "
+            "poisons the pond."
+            if alive
+            else "{name}: no water comes out."
+        )
+        severity: Severity = "danger" if alive else "wrong"
+        return Matter(severity, Message(words, values), _seen_at(pond, place), place.place_id)
+    if found.kind in OFF:
+        sentence = Message(OFF[found.kind], values)
+        return Matter("wrong", sentence, _seen_at(pond, place), place.place_id)
+    return Matter(
+        "unknown",
+        Message("{name}: {flow}, not decided yet: time more fills.", values),
+        "measure",
+        place.place_id,
+    )
+
+
+def _seen_at(pond: Pond, place: BranchPlace) -> Goal:
+    """Where a place shows: a thing has a screen of its own, a branch is only measured."""
+    return "place" if thing_of(pond, place.place_id) else "measure"
+
+
+OFF = {
+    "below": "{name}: {flow} is too little.",
+    "above": "{name}: {flow} is too much.",
+}
+
+
+def _plan(of: _Evidence) -> Iterator[Matter]:
+    """Whether everything can work together."""
+    for thing in left_dry(of.pond):
+        words = Message("{name}: no branch brings it water.", {"name": thing.name})
+        yield Matter("wrong", words, "path")
+    plan = of.plan
+    if isinstance(plan, PondConflict):
+        yield from (Matter("wrong", clash, "plan") for clash in plan.clashes)
+    else:
+        severity, told = verdict_of(of.pond, plan)
+        if severity != "wrong":  # what does not arrive is told with the pumps
+            yield Matter(severity, told, "plan")
+
+
+def _pumps(of: _Evidence) -> Iterator[Matter]:
+    """Whether each pump is enough, and whether it wants cleaning."""
+    pond, plan = of.pond, of.plan
+    flows = plan.branches if isinstance(plan, PondPlan) else planned_flows(pond).flows
+    notes = list(plan.notes)
+    for line, every in of.measured:
+        if every:
+            pump = pump_of(pond, line)
+            proved = all(one.right for one in every)
+            if pump is None and not proved:
+                words = Message("{name}: no pump is chosen.", {"name": line_name(pond, line)})
+                yield Matter("unknown", words, "pumps")
+            elif pump is not None:
+                of_pump = [note for note in notes if note.values.get("pump") == pump.name]
+                notes = [note for note in notes if note not in of_pump]
+                if proved or not of_pump:
+                    yield _pump(pond, line, pump, flows, proved=proved)
+                else:  # the plan says it with numbers
+                    yield from (Matter("wrong", note, "pumps") for note in of_pump)
+        # Behind valves a flow alone tells nothing of the pump.
+        if every and all(one.stands for one in every) and not has_valves(pond, line):
+            yield from _health(pond, line, of.readings)
+    yield from (Matter("wrong", note, "plan") for note in notes)
+
+
+# By its curve; what is measured is better evidence than any curve.
+PUMPS: Mapping[PumpState, tuple[Severity, str]] = {
+    "enough": ("right", "{name} is enough."),
+    "probably": ("unknown", "{name} is probably enough: measure to be sure."),
+    "open": ("unknown", "{name} may be too weak: measure to be sure."),
+    "strong": ("wrong", "{name} is too strong: turn it down, or take a smaller one."),
+    "weak": ("wrong", "{name} is too weak."),
+    "unknown": ("unknown", "{name}: whether it is enough is not known yet."),
+}
+
+
+def _pump(
+    pond: Pond, line: Line, pump: Pump, flows: Mapping[str, float], *, proved: bool
+) -> Matter:
+    """One pump, by what was measured or else by the odds of its curve."""
+    if proved:
+        words = Message("{name} is enough, as measured.", {"name": pump.name})
+        return Matter("right", words, "pumps")
+    (answer,) = answers_for(network_of(pond, line, flows), (pump,))
+    severity, template = PUMPS[answer.state]
+    return Matter(severity, Message(template, {"name": pump.name}), "pumps")
+
+
+def _health(pond: Pond, line: Line, readings: Sequence[Reading]) -> Iterator[Matter]:
+    """What the newest flow says of the pump's wear."""
+    found = health(pond, line, readings, "other")
+    if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
+        return
+    yield Matter(found.severity, found.verdict.sentence, "health")
+
+
+STATES: Mapping[State, Severity] = {
+    "enough": "right",
+    "likely enough": "right",
+    "unknown": "unknown",
+    "too little": "wrong",
+}
+
+
+def _fish(of: _Evidence) -> Iterator[Matter]:
+    """Whether filter and oxygen carry the fish, in the warmest week too."""
+    if of.pond.fish:
+        found = stock(of.pond, grown=False, flows=of.recent_flows)
+        yield Matter(STATES[found.worse.state], found.verdict, "fish")
+
+
+def _work(of: _Evidence) -> Iterator[Matter]:
+    """Work that is due. Old readings are told place by place, so they are left out here."""
+    for job in due(of.pond, of.log, of.now):
+        if job.job == "measure" or not job.is_due:
+            continue
+        if job.job == "test" and of.water.test is None:
+            continue  # told with the water
+        severity: Severity = "wrong" if job.job == "clean" and job.last is not None else "unknown"
+        goal: Goal = "new_test" if job.job == "test" else "new_cleaning"
+        yield Matter(severity, job.sentence, goal)
+
+
+def _dated_ahead(items: Sequence[LogItem]) -> Iterator[Matter]:
+    """Entries with a date that has not come: a slip of the finger or a clock that was wrong."""
+    for item in items[:1]:
+        words = Message("An entry of the log is dated in the future and does not count yet.")
+        yield Matter("unknown", words, "log_item", item.id)

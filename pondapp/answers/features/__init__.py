@@ -1,0 +1,1 @@
+"""What filters, lips, jets and skimmers want."""

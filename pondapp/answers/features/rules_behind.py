@@ -1,0 +1,72 @@
+"""The rules of thumb behind a thing's band: name, value in words, source."""
+
+from dataclasses import dataclass
+
+from pondapp import units
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Source
+from pondapp.models.pond import Pond
+
+KEYS = {
+    "bog": (
+        "filters.bog_retention_min",
+        "filters.bog_retention_target",
+        "filters.bog_retention_max",
+    ),
+    "high_flow": (
+        "filters.high_flow_turnover_min",
+        "filters.high_flow_turnover_target",
+        "filters.high_flow_turnover_large",
+        "filters.large_pond",
+    ),
+    "lip": (
+        "waterfalls.sheet_flow_per_width",
+        "waterfalls.sheet_low_factor",
+        "waterfalls.sheet_high_factor",
+    ),
+    "skimmer": (
+        "filters.skimmer_flow_min",
+        "filters.skimmer_flow_target",
+        "filters.skimmer_flow_max",
+    ),
+    "jet": (),
+    "pump": ("filters.turnover_whole", "filters.turnover_most"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class RuleBehind:
+    """One rule in force."""
+
+    label: str
+    value: Message
+    source: Source
+    changed: bool
+    """Whether the user changed it for this pond."""
+
+
+def _in_words(value: float, unit: str) -> Message:
+    if unit == "1/s":
+        an_hour = value * 3600.0
+        return Message("{number} times an hour", {"number": units.significant(an_hour)})
+    return Message("{value}", {"value": Amount(value, unit)})
+
+
+def rules_behind(pond: Pond, kind: str) -> tuple[RuleBehind, ...]:
+    """The rules behind the band of a thing of this kind, as they are in force for a pond.
+
+    Raises:
+        PondError: A changed rule is outside its range; the message says which.
+    """
+    rules = Assumptions().changed(pond.assumptions)
+    known = {item.key: item for item in rules.known()}
+    return tuple(
+        RuleBehind(
+            label=known[key].label,
+            value=_in_words(rules.value(key), known[key].unit),
+            source=known[key].source,
+            changed=key in pond.assumptions,
+        )
+        for key in KEYS[kind]
+    )

@@ -1,0 +1,250 @@
+"""What flow each part of a pond wants, by the rules in force or by the user's own band."""
+
+from dataclasses import dataclass, field
+from functools import partial
+from typing import Literal
+
+from pondapp import units
+from pondapp.answers.rules.working import Working, no_steps
+from pondapp.answers.water.volume import water_volume
+from pondapp.answers.waterfall.waterfall import lip_band, lip_steps
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.filters import PER_HOUR
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import ARITHMETIC, COMMON_PRACTICE, ENTERED, Step, Term
+from pondapp.core.filters.bands import FlowBand as FlowBand
+from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
+from pondapp.core.filters.bog import bog_flow
+from pondapp.core.filters.high_flow import high_flow, least_turnover
+from pondapp.core.filters.skimmer import skimmer_flow
+from pondapp.core.filters.turnover import whole_pond_flow
+from pondapp.models.circuit import Aim as Aim
+from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Band
+from pondapp.words import t
+
+PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
+JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
+PUMP = "pump"
+USUAL_AIM: dict[PlaceKind, Aim] = {
+    "bog": "least",
+    "high_flow": "least",
+    "skimmer": "least",
+    "lip": "good",
+    "jet": "good",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A place where water comes out, and the flow wanted there.
+
+    Attributes:
+        place_id: Id of the thing or the pump.
+        name: Its name.
+        kind: What it is.
+        band: Its least, good and most flow [m3/s].
+        rule: The rule that these are from.
+        aim: Which of the first two the plan gives it.
+        working: How the band was found.
+    """
+
+    place_id: str
+    name: str
+    kind: PlaceKind
+    band: FlowBand
+    rule: Message
+    aim: Aim = "least"
+    working: Working = field(default=no_steps, compare=False, repr=False)
+
+    @property
+    def asked(self) -> float:
+        """The flow [m3/s] that the plan gives it at least, by its aim."""
+        return self.band.target if self.aim == "good" else self.band.low
+
+    def steps(self) -> tuple[Step, ...]:
+        """How the band was found."""
+        return self.working()
+
+
+@dataclass(frozen=True, slots=True)
+class Targets:
+    """A pond's volume and all its targets; the last one is the pump's."""
+
+    volume: float
+    places: tuple[Target, ...]
+
+    def place(self, place_id: str) -> Target | None:
+        """The target of one place."""
+        return next((place for place in self.places if place.place_id == place_id), None)
+
+    def over_the_top(self) -> float:
+        """Least flow [m3/s] that must go past the bogs when the pump gives its target."""
+        most = [p.band.high for p in self.places if p.kind == "bog" and p.band.high is not None]
+        return max(0.0, self.places[-1].band.target - sum(most)) if most else 0.0
+
+
+def band_of(stored: Band) -> FlowBand:
+    """A stored band as one to count with."""
+    return FlowBand(low=stored.low_m3_s, target=stored.target_m3_s, high=stored.high_m3_s)
+
+
+def aim_of(pond: Pond, thing: Fed) -> Aim:
+    """Which flow a thing is to have: its own choice, else the pond's, else by its kind.
+
+    What is looked at has its good flow to begin with; filters have the least that the rules call
+    sufficient, since fewer watts is what a builder wants.
+    """
+    return thing.aim or pond.aim or USUAL_AIM[thing.kind]
+
+
+def with_aim(pond: Pond, aim: Aim | None) -> Pond:
+    """The pond with one aim for everything; None goes back to the usual one of each kind."""
+    fed = tuple(thing.model_copy(update={"aim": None}) for thing in pond.fed)
+    return pond.model_copy(update={"aim": aim, "fed": fed})
+
+
+def too_much(flow: float, volume: float, rules: Assumptions) -> Message | None:
+    """A word where a flow [m3/s] stirs a pond of this volume [m3] more than it should."""
+    most = rules.filters.turnover_most
+    if flow <= volume * most:
+        return None
+    return Message(
+        "{flow} takes the pond's water round {times} an hour. Fish and plants want it calmer, "
+        "{most} at most: a narrower lip or a larger pond would do.",
+        {"flow": Amount(flow, "m3/s"), "times": _times(flow / volume), "most": _times(most)},
+    )
+
+
+def _number(rate: float) -> str:
+    """Turnovers an hour."""
+    return units.significant(rate / PER_HOUR, 2)
+
+
+def _times(rate: float) -> str:
+    """Turnovers an hour, in words."""
+    return (
+        "once" if abs(rate / PER_HOUR - 1.0) < 1e-9 else t("{number} times", number=_number(rate))
+    )
+
+
+def _least_turnover(volume: float, rules: Assumptions) -> float:
+    f = rules.filters
+    return least_turnover(
+        volume, f.high_flow_turnover_min, f.high_flow_turnover_large, f.large_pond
+    )
+
+
+def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
+    """The band that the rules give a thing in a pond of this volume [m3], and the rule."""
+    f = rules.filters
+    if isinstance(thing, BogFilter):
+        band = bog_band(
+            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+        )
+        return band, Message(
+            "Water takes {short} to {long} through the bed; slower is better.",
+            {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
+        )
+    if isinstance(thing, HighFlowFilter):
+        least = _least_turnover(volume, rules)
+        return high_flow_band(volume, least, f.high_flow_turnover_target), Message(
+            "The pond's water {low} to {high} times an hour.",
+            {"low": _number(least), "high": _number(f.high_flow_turnover_target)},
+        )
+    if isinstance(thing, Lip):
+        per_width = rules.waterfalls.sheet_flow_per_width
+        return lip_band(thing.width_m, rules.waterfalls), Message(
+            "About {flow} of lip.", {"flow": Amount(per_width, "m2/s")}
+        )
+    if isinstance(thing, Jet):
+        flow = thing.flow_m3_s
+        return FlowBand(flow * (1 - JET_SPAN), flow, flow * (1 + JET_SPAN)), Message(
+            "What its maker prints, give or take a tenth."
+        )
+    found = skimmer_flow(
+        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+    )
+    return found.band, Message("By the width of its opening.")
+
+
+def rule_steps(thing: Fed, volume: float, rules: Assumptions) -> tuple[Step, ...]:
+    """The working of rule_band."""
+    f = rules.filters
+    if isinstance(thing, BogFilter):
+        return bog_flow(
+            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+        ).steps()
+    if isinstance(thing, HighFlowFilter):
+        least = _least_turnover(volume, rules)
+        return high_flow(volume, least, f.high_flow_turnover_target).steps()
+    if isinstance(thing, Lip):
+        return lip_steps(thing.width_m, rules.waterfalls)
+    if isinstance(thing, Jet):
+        printed = Term("Qj", "flow that its maker prints", thing.flow_m3_s, "m3/s")
+        give = Term("g", "either way", JET_SPAN, "-")
+        return tuple(
+            Step(Term("Q", name, flow, "m3/s"), formula, (printed, give), COMMON_PRACTICE)
+            for name, flow, formula in (
+                ("least flow", thing.flow_m3_s * (1 - JET_SPAN), "Q = Qj (1 - g)"),
+                ("most flow", thing.flow_m3_s * (1 + JET_SPAN), "Q = Qj (1 + g)"),
+            )
+        )
+    return skimmer_flow(
+        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+    ).steps()
+
+
+def own_steps(band: FlowBand) -> tuple[Step, ...]:
+    """The working of a band that the user entered."""
+    flows = [("least flow", band.low), ("good flow", band.target), ("most flow", band.high)]
+    return tuple(
+        Step(Term("Q", name, flow, "m3/s"), "Q as entered", (), ENTERED)
+        for name, flow in flows
+        if flow is not None
+    )
+
+
+def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]:
+    """The working of what the pump must deliver, from what each part is to have at least [m3/s]."""
+    whole = whole_pond_flow(volume, rate)
+    least = max([whole.band.target, *(low for _, low in needs)])
+    parts = tuple(
+        Term("Qi", phrase("flow of {name}, at least", name=name), low, "m3/s")
+        for name, low in needs
+    )
+    turned = Term("Qt", "flow that turns the pond over", whole.band.target, "m3/s")
+    wanted = Term("Q", "flow of the pump, at least", least, "m3/s")
+    return (*whole.steps(), Step(wanted, "Q = the largest of these", (turned, *parts), ARITHMETIC))
+
+
+def targets(pond: Pond) -> Targets:
+    """Least, good and most flow of each thing the pump feeds, and what the pump must deliver.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    rules = Assumptions().changed(pond.assumptions)
+    volume = water_volume(pond)
+    places: list[Target] = []
+    for thing in pond.fed:
+        band, rule = rule_band(thing, volume, rules)
+        working: Working = partial(rule_steps, thing, volume, rules)
+        if thing.band:
+            band, rule = band_of(thing.band), Message("Your own band.")
+            working = partial(own_steps, band)
+        aim = aim_of(pond, thing)
+        places.append(Target(thing.id, thing.name, thing.kind, band, rule, aim, working))
+    whole = whole_pond_band(volume, rules.filters.turnover_whole)
+    wanted = max([whole.target, *(place.asked for place in places)])
+    rule = Message(
+        "The pond's water {turns} an hour, and enough for the part that needs most.",
+        {"turns": _times(rules.filters.turnover_whole)},
+    )
+    name = pond.pumps[0].name if len(pond.pumps) == 1 else t("Pump")
+    needs = [(place.name, place.asked) for place in places]
+    working = partial(pump_steps, volume, rules.filters.turnover_whole, needs)
+    band = FlowBand(wanted, wanted, None)
+    places.append(Target(PUMP, name, "pump", band, rule, working=working))
+    return Targets(volume, tuple(places))

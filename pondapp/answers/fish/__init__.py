@@ -1,0 +1,1 @@
+"""Fish, filters and oxygen."""

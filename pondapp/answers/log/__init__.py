@@ -1,0 +1,1 @@
+"""What was measured and done at a pond, over time."""

@@ -1,0 +1,207 @@
+"""How the flow at a place has changed since the last cleaning, and when it leaves its band."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import lru_cache
+from typing import Literal
+
+from pondapp.answers.log.dates import month_and_year
+from pondapp.answers.log.log import LogItem
+from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.measuring.flow import FlowBand, Measured
+from pondapp.answers.measuring.methods import measured_reading
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.base.errors import OutOfRange, PondError
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Step
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.trend import (
+    FEWEST_READINGS,
+    Leaving,
+    Trend,
+    flow_at,
+    leaving,
+    trend,
+)
+from pondapp.core.measuring.verdict import Certainty, decide
+from pondapp.models.entry import Entry
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+
+MONTH = 30 * 86400.0  # s
+MOST_READINGS = 60
+"""Readings that a line is laid through: more would take longer and say no more."""
+
+Way = Literal["not decided", "steady in the band", "leaving", "outside"]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceTrend:
+    """What the readings at one place say together."""
+
+    place_id: str
+    name: str
+    readings: int
+    since: datetime | None
+    """When it was cleaned last; none if that is in no log."""
+    way: Way
+    sentences: tuple[Message, ...]
+    steps: tuple[Step, ...]
+
+
+@lru_cache(maxsize=4096)
+def flow_of(reading: Reading, rules: MeasuringAssumptions) -> Measured | None:
+    """What a reading says, or None where its numbers cannot be.
+
+    It is kept: a chart asks for hundreds.
+    """
+    try:
+        return measured_reading(reading, rules)
+    except PondError:
+        return None
+
+
+def last_cleaning(items: Iterable[LogItem]) -> datetime | None:
+    """When anything was cleaned last, in a log that is newest first."""
+    return next(
+        (one.when for one in items if isinstance(one, Entry) and one.what.kind == "cleaning"), None
+    )
+
+
+def place_trend(
+    pond: Pond, place_id: str, name: str, band: FlowBand | None, newest_first: Sequence[LogItem]
+) -> PlaceTrend:
+    """Trend of the flow at a place since the last cleaning.
+
+    Raises:
+        PondError: A changed rule cannot be.
+    """
+    rules = Assumptions().changed(pond.assumptions)
+    since = last_cleaning(newest_first)
+    found: list[tuple[datetime, Measured]] = []
+    dry: list[bool] = []
+    for item in newest_first:
+        if isinstance(item, Reading) and item.place_id == place_id:
+            if (since and item.taken_at < since) or len(found) == MOST_READINGS:
+                break
+            measured = flow_of(item, rules.measuring)
+            if measured is not None:
+                dry.append(measured.dry)
+            if measured is not None and not measured.dry:
+                found.append((item.taken_at, measured))
+
+    if dry and dry[0]:
+        fault = Message("Nothing came at the last reading: that is no trend.")
+        return PlaceTrend(place_id, name, len(found), since, "outside", (fault,), ())
+
+    def answer(way: Way, *sentences: Message, line: Trend | None = None) -> PlaceTrend:
+        steps = line.steps() if line else ()
+        left_out = _left_out(sum(dry))
+        return PlaceTrend(place_id, name, len(found), since, way, (*sentences, *left_out), steps)
+
+    if len(found) < FEWEST_READINGS:
+        return answer("not decided", _too_few(len(found), since))
+    start = found[-1][0].timestamp()
+    try:
+        line = trend(
+            [taken.timestamp() - start for taken, _ in found],
+            [measured.flow.flow for _, measured in found],
+            [measured.flow.standard_uncertainty for _, measured in found],
+            rules.measuring.coverage,
+        )
+    except OutOfRange as problem:
+        return answer("not decided", problem.message)
+    if line.slope_low <= 0.0 <= line.slope_high:
+        return answer("not decided", _unsure(line), line=line)
+    if band is None:
+        return answer("steady in the band", _change(line), line=line)
+    newest = found[0][0]
+    stands = _stands(line, newest.timestamp() - start, band, certainty(rules.measuring))
+    if stands in ("below", "above"):
+        outside = Message("It is outside the band by now: clean, then measure again.")
+        return answer("outside", _change(line), outside, line=line)
+    if stands == "undecided":
+        unsure = Message("Whether it is in the band by now is not decided: time more fills.")
+        return answer("not decided", _change(line), unsure, line=line)
+    limit = _limit(line, band)
+    going = leaving(line, limit) if limit is not None else None
+    way, sentence = _leaves(going, start, newest, rules.care.trend_reach)
+    return answer(way, _change(line), sentence, line=line)
+
+
+def _stands(line: Trend, time: float, band: FlowBand, rule: Certainty) -> str:
+    """Where the line is now, decided as every flow is."""
+    flow, uncertainty = flow_at(line, time)
+    if flow <= 0.0:
+        return "below"
+    freedom = max(1, line.count - 2)
+    return decide(Spread(flow, uncertainty, freedom), band.low, band.high, rule).kind
+
+
+def _limit(line: Trend, band: FlowBand) -> float | None:
+    """The end of the band that the flow is heading for."""
+    return band.low if line.slope < 0 else band.high
+
+
+def _too_few(count: int, since: datetime | None) -> Message:
+    values = {"count": str(count), "needed": str(FEWEST_READINGS)}
+    if since is None:
+        return Message("Not decided: {count} of the {needed} readings that a trend needs.", values)
+    words = "Not decided: {count} of the {needed} readings that a trend needs since the cleaning."
+    return Message(words, values)
+
+
+def _left_out(dry: int) -> tuple[Message, ...]:
+    """Readings of no water, which tell of a fault and not of a change."""
+    if dry == 0:
+        return ()
+    if dry == 1:
+        return (Message("One reading of no water is left out."),)
+    return (Message("{count} readings of no water are left out.", {"count": str(dry)}),)
+
+
+def _unsure(line: Trend) -> Message:
+    return Message(
+        "Not decided: in a month it may fall by {fall} or rise by {rise}. More readings, or more "
+        "fills in each, will tell.",
+        {
+            "fall": Amount(-line.slope_low * MONTH, "m3/s"),
+            "rise": Amount(line.slope_high * MONTH, "m3/s"),
+        },
+    )
+
+
+def _change(line: Trend) -> Message:
+    words = (
+        "It falls by {change} a month, give or take {give}."
+        if line.slope < 0
+        else "It rises by {change} a month, give or take {give}."
+    )
+    return Message(
+        words,
+        {
+            "change": Amount(abs(line.slope) * MONTH, "m3/s"),
+            "give": Amount((line.slope_high - line.slope_low) / 2 * MONTH, "m3/s"),
+        },
+    )
+
+
+def _leaves(
+    going: Leaving | None, start: float, last: datetime, reach: float
+) -> tuple[Way, Message]:
+    if going is None:
+        return "steady in the band", Message("More does no harm here.")
+    newest = last.timestamp() - start
+    if going.likely > newest + reach:
+        return "steady in the band", Message(
+            "It stays in the band for {time} or longer.", {"time": Amount(reach, "s")}
+        )
+    month, year = month_and_year(datetime.fromtimestamp(start + going.likely, UTC))
+    first = max(going.earliest, newest)
+    first_month, first_year = month_and_year(datetime.fromtimestamp(start + first, UTC))
+    return "leaving", Message(
+        "It leaves the band about {month} {year}, at the earliest in {first_month} {first_year}.",
+        {"month": month, "year": year, "first_month": first_month, "first_year": first_year},
+    )

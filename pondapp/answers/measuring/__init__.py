@@ -1,0 +1,1 @@
+"""From a measurement by any method to a flow and a verdict."""

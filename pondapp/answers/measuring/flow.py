@@ -1,0 +1,273 @@
+"""From timed fills to a flow, a verdict, and what to do next."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from pondapp import units
+from pondapp.answers.measuring.accuracy import Accuracy, of_timed
+from pondapp.answers.measuring.aims import CONTAINERS, ENOUGH_FILLS, guarded
+from pondapp.answers.measuring.certainty import certainty, expected_scatter
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.base.messages import Amount
+from pondapp.core.base.messages import Message as Message
+from pondapp.core.base.working import Step
+from pondapp.core.filters.bands import FlowBand as FlowBand
+from pondapp.core.hydraulics.water import density
+from pondapp.core.measuring.estimate import FlowEstimate
+from pondapp.core.measuring.no_flow import NoFlow
+from pondapp.core.measuring.pooling import Pooled
+from pondapp.core.measuring.runs_needed import more_runs_to_decide, volume_to_decide
+from pondapp.core.measuring.slips import likely_slip
+from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
+from pondapp.core.measuring.verdict import Decision, decide
+from pondapp.models.reading import Container, Fill, Steadiness
+
+MANY_FILLS = 5  # more than that, and turning the valve is the quicker way
+COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by under 0.1 %
+
+Kind = Literal["within", "below", "above", "undecided", "no target"]
+AnyFlow = TimedFlow | FlowEstimate | NoFlow
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a measurement says, whatever the method."""
+
+    flow: AnyFlow
+    counted: int
+    kind: Kind
+    verdict: Message
+    advice: tuple[Message, ...]
+    slip: int | None
+    """Place among all fills of the one that looks like a slip."""
+    accuracy: Accuracy | None
+    """What limits it, and what would halve the doubt."""
+    limits: tuple[Message, ...] = ()
+    """Where its formula is stretched beyond what it was tested for, or how it was seen."""
+    decision: Decision | None = None
+    """How sure the verdict is; none without a band."""
+    coverage: float = 0.95
+    """Share of cases that the flow's interval holds."""
+    rough: bool = False
+    """Whether the flow is known too poorly for any verdict: then it is told as about so much."""
+
+    @property
+    def dry(self) -> bool:
+        """Whether no water came at all."""
+        return isinstance(self.flow, NoFlow)
+
+    def steps(self) -> tuple[Step, ...]:
+        """The working, from what was read to how sure the verdict is."""
+        return (*self.flow.steps(), *(self.decision.steps() if self.decision else ()))
+
+
+def counted_times(fills: Sequence[Fill]) -> list[float]:
+    """The fill times that were not struck out."""
+    return [fill.seconds for fill in fills if not fill.struck]
+
+
+def fill_time(container: Container, found: Measured) -> float:
+    """How long a fill of this container takes [s] at a measured flow."""
+    return container.volume_m3 / found.flow.flow
+
+
+def volume_of_water(mass: float) -> float:
+    """Volume of so much cool water [m3] for a mass [kg]."""
+    return mass / density(COOL_WATER)
+
+
+def measured(
+    container: Container,
+    fills: Sequence[Fill],
+    band: FlowBand | None,
+    rules: MeasuringAssumptions | None = None,
+    steadiness: Steadiness | None = None,
+) -> Measured | None:
+    """The flow and the verdict, or nothing while no fill counts."""
+    times = counted_times(fills)
+    if not times:
+        return None
+    rules = rules or Assumptions().measuring
+    expected = expected_scatter(rules, steadiness)
+    flow = timed_flow(
+        times, container.volume_m3, container.tolerance_m3, expected, rules.coverage
+    )  # fmt: skip
+    return judged_fills(flow, fills, band, rules, weighed=False)
+
+
+def judged_fills(
+    flow: TimedFlow,
+    fills: Sequence[Fill],
+    band: FlowBand | None,
+    rules: MeasuringAssumptions,
+    *,
+    weighed: bool,
+) -> Measured:
+    """The verdict on a flow from repeated fills, and what to do next."""
+    advice: list[Message] = []
+    if flow.mean_time < rules.shortest_fill:
+        advice.append(
+            Message(
+                "A fill takes only {time}: use a bigger container.",
+                {"time": Amount(flow.mean_time, "s")},
+            )
+        )
+    slip = _slip_among(fills, flow, rules)
+    if slip is not None:
+        advice.append(
+            Message(
+                "Fill {number} looks like a slip: strike it out if something went wrong with it.",
+                {"number": str(slip + 1)},
+            )
+        )
+    decision = decision_of(flow, band, rules)
+    kind: Kind = decision.kind if decision else "no target"
+    missing = ENOUGH_FILLS - len(flow.times)
+    if flow.believed.beyond and kind in ("undecided", "no target"):
+        if slip is None:
+            advice.append(_differing(flow))
+    elif kind == "undecided" and band is not None:
+        advice.append(_what_decides(flow, band, rules, weighed=weighed))
+    elif missing > 0 and kind in ("within", "no target"):
+        advice.append(_more_fills(missing))
+    elif kind != "no target":
+        advice.append(VALVE[kind])
+    return Measured(
+        flow=flow,
+        counted=len(flow.times),
+        kind=kind,
+        verdict=verdict_words(flow, band, decision),
+        advice=tuple(advice),
+        slip=slip,
+        accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
+        decision=decision,
+        coverage=rules.coverage,
+        rough=is_rough(flow, rules),
+    )
+
+
+def is_rough(flow: AnyFlow, rules: MeasuringAssumptions) -> bool:
+    """Whether the interval of a flow is wider than any verdict may rest on."""
+    return flow.spread.half_width(rules.coverage) > rules.widest_interval * flow.spread.centre
+
+
+def decision_of(
+    flow: AnyFlow | Pooled, band: FlowBand | None, rules: MeasuringAssumptions
+) -> Decision | None:
+    """Where a flow lies against the band, by the one rule for all; nothing without a band."""
+    if band is None:
+        return None
+    return decide(flow.spread, band.low, band.high, certainty(rules))
+
+
+def _slip_among(fills: Sequence[Fill], flow: TimedFlow, rules: MeasuringAssumptions) -> int | None:
+    counted = [index for index, fill in enumerate(fills) if not fill.struck]
+    if len(counted) < ENOUGH_FILLS:
+        return None
+    slip = likely_slip(flow.times, flow.believed.expected, rules.slip_chance)
+    return None if slip is None else counted[slip.index]
+
+
+def _more_fills(count: int) -> Message:
+    if count == 1:
+        return Message("Time one more fill.")
+    return Message("Time {count} more fills.", {"count": str(count)})
+
+
+def _differing(flow: TimedFlow) -> Message:
+    """What to do where the fills scatter by more than they should."""
+    share = units.fixed(100.0 * (max(flow.times) - min(flow.times)) / flow.mean_time, 0)
+    if len(flow.times) == 2:
+        return Message("These two differ by {share} %: time one more.", {"share": share})
+    return Message(
+        "The fills differ by up to {share} %, more than timing explains: time one more, and see "
+        "that the pump draws no air.",
+        {"share": share},
+    )
+
+
+def verdict_words(
+    flow: AnyFlow | Pooled, band: FlowBand | None, decision: Decision | None
+) -> Message:
+    """The verdict in a sentence; empty without a band."""
+    if band is None or decision is None:
+        return Message("")
+    if decision.kind == "within":
+        return Message("Right: within what is wanted here.")
+    if decision.kind == "below":
+        return Message(
+            "Too little: {gap} more would reach the band.",
+            {"gap": Amount(band.low - flow.flow, "m3/s")},
+        )
+    if decision.kind == "above" and band.high is not None:
+        return Message(
+            "Too much: {gap} less would reach the band.",
+            {"gap": Amount(flow.flow - band.high, "m3/s")},
+        )
+    if isinstance(flow, TimedFlow) and flow.believed.beyond:
+        return Message("Not decided yet: the fills differ by more than they should.")
+    if decision.wide:
+        return Message(
+            "Not decided yet: the flow is only known to {share} % either way.",
+            {"share": units.fixed(100.0 * decision.share, 0)},
+        )
+    return Message("Not decided yet: the true flow may lie on either side of the limit.")
+
+
+def _what_decides(
+    flow: TimedFlow, band: FlowBand, rules: MeasuringAssumptions, *, weighed: bool
+) -> Message:
+    """So many more fills, a larger container, a better known one, or another flow."""
+    rule = certainty(rules)
+    runs = more_runs_to_decide(flow, band.low, band.high, rule, rules.most_runs)
+    missing = max(1, ENOUGH_FILLS - len(flow.times))
+    larger = volume_to_decide(
+        flow, band.low, band.high, rule, ENOUGH_FILLS,
+        [volume for volume in CONTAINERS if 1.2 <= volume / flow.volume <= 100.0],
+    )  # fmt: skip
+    tolerance = flow.volume_half_width / flow.volume
+    nearest = replace(band, target=flow.flow)
+    aim = guarded(nearest, flow.volume, tolerance, flow.believed.expected, rules).flow
+    if runs is not None and (runs <= missing or larger is None or weighed):
+        if runs > MANY_FILLS:
+            return Message(
+                "Time {count} more fills, or turn it to about {aim} and measure again.",
+                {"count": str(runs), "aim": Amount(aim, "m3/s")},
+            )
+        return _more_fills(max(runs, missing))
+    if len(flow.times) < ENOUGH_FILLS and runs is None:
+        return _more_fills(missing)
+    if runs is not None and larger is not None:
+        return Message(
+            "Time {count} more fills, or use a container of {volume} or more.",
+            {"count": str(runs), "volume": Amount(larger, "m3")},
+        )
+    if larger is not None and not weighed:
+        return Message(
+            "Use a container of {volume} or more: {count} fills of this one would not settle it.",
+            {"volume": Amount(larger, "m3"), "count": f"{rules.most_runs:.0f}"},
+        )
+    exact = replace(flow, volume_half_width=0.0)
+    if more_runs_to_decide(exact, band.low, band.high, rule, rules.most_runs) is not None:
+        return Message(
+            "More fills will not settle it: what the container holds is not known well enough. "
+            "Weigh its water, or turn the flow to about {aim} and measure again.",
+            {"aim": Amount(aim, "m3/s")},
+        )
+    return Message(
+        "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, "
+        "then measure again.",
+        {"aim": Amount(aim, "m3/s")},
+    )
+
+
+VALVE: dict[Kind, Message] = {
+    "within": Message("Leave the valve as it is and save this reading."),
+    "below": Message(
+        "Open this branch's valve, or close another one a little. If it is open already, "
+        "unplug the pump and clean it and its foam first."
+    ),
+    "above": Message("Close this branch's valve a little, then time it again."),
+}

@@ -1,0 +1,1 @@
+"""The flow plan of a pond, and its conflicts."""

@@ -1,0 +1,1 @@
+"""The water path: what is on it, and what each run of pipe takes."""

@@ -1,0 +1,132 @@
+"""The water path: the lines as drawn, or the ones to assume while none is drawn."""
+
+from dataclasses import dataclass
+
+from pondapp.answers.features.targets import PUMP
+from pondapp.core.assumptions.plumbing import PlumbingAssumptions
+from pondapp.core.base.messages import Amount, Message
+from pondapp.models.circuit import Branch as Branch
+from pondapp.models.circuit import Fed as Fed
+from pondapp.models.circuit import HighFlowFilter, Lip
+from pondapp.models.circuit import Line as Line
+from pondapp.models.circuit import Pump as Pump
+from pondapp.models.pond import Pond
+from pondapp.words import t
+
+LIFT_RULE, LENGTH_RULE = "plumbing.supposed_lift", "plumbing.supposed_length"
+USUAL_LIFT = PlumbingAssumptions().supposed_lift
+
+
+def lines_of(pond: Pond) -> tuple[Line, ...]:
+    """The pond's lines; where none is drawn yet, one pump that feeds everything.
+
+    Falls stand behind the first high-flow filter, as such a filter usually feeds a waterfall;
+    every other thing has a branch of its own.
+    """
+    if pond.lines:
+        return pond.lines
+    box = next((thing for thing in pond.fed if isinstance(thing, HighFlowFilter)), None)
+    falls = [thing for thing in pond.fed if isinstance(thing, Lip)] if box else []
+    branches = [
+        Branch(
+            id=f"to-{thing.id}",
+            name=t("To {thing}", thing=thing.name),
+            feeds=(thing.id, *(fall.id for fall in falls)) if thing is box else (thing.id,),
+        )
+        for thing in pond.fed
+        if thing not in falls
+    ]
+    straight = Branch(id="return", name=t("Straight return"))
+    pump_id = pond.pumps[0].id if pond.pumps else None
+    return (
+        Line(id=PUMP, name=t("Pump"), pump_id=pump_id, branches=tuple(branches) or (straight,)),
+    )
+
+
+def pump_of(pond: Pond, line: Line) -> Pump | None:
+    """The pump that was chosen for a line."""
+    return next((pump for pump in pond.pumps if pump.id == line.pump_id), None)
+
+
+def line_name(pond: Pond, line: Line) -> str:
+    """A line goes by its own name, or by its pump's while nobody has named it."""
+    pump = pump_of(pond, line)
+    return pump.name if pump and line.name in ("Pump", t("Pump")) else line.name
+
+
+def thing_of(pond: Pond, thing_id: str) -> Fed | None:
+    """The thing of that id."""
+    return next((thing for thing in pond.fed if thing.id == thing_id), None)
+
+
+def branch_of(pond: Pond, thing_id: str) -> Branch | None:
+    """The branch that feeds a thing; none where it is not on the water path."""
+    branches = (branch for line in lines_of(pond) for branch in line.branches)
+    return next((branch for branch in branches if thing_id in branch.feeds), None)
+
+
+def left_dry(pond: Pond) -> tuple[Fed, ...]:
+    """The things that no branch feeds."""
+    return tuple(thing for thing in pond.fed if branch_of(pond, thing.id) is None)
+
+
+def fall_height(pond: Pond, branch: Branch) -> float | None:
+    """Height [m] of the highest fall that a branch feeds; none where no fall's height is known."""
+    things = (thing_of(pond, item) for item in branch.feeds)
+    return max((t.fall_m for t in things if isinstance(t, Lip) and t.fall_m), default=None)
+
+
+def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:
+    """The lift of a branch [m], and whether it is only assumed since nobody entered it.
+
+    A fall's water starts at least as high as it falls, so the height of the branch's fall is
+    assumed where it is known, and the rule's usual lift elsewhere.
+    """
+    if branch.lift_m is not None:
+        return branch.lift_m, False
+    usual = pond.assumptions.get(LIFT_RULE, USUAL_LIFT)
+    return fall_height(pond, branch) or usual, True
+
+
+def assumed_length(pond: Pond) -> float:
+    """Length [m] of the hose that counts where none is entered."""
+    return pond.assumptions.get(LENGTH_RULE, PlumbingAssumptions().supposed_length)
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """Something that nobody has entered, what counts instead, and where it can be entered."""
+
+    line_id: str
+    part_id: str
+    """The branch's id; of a pump's power the pump's id."""
+    what: str
+    """"run" for lift or hose, "power" for the watts of the chosen pump."""
+    message: Message
+
+
+def assumed_of(pond: Pond, line: Line) -> tuple[Assumed, ...]:
+    """What is only assumed about a line: lift and hose of each branch, power of its pump."""
+    found = []
+    length = assumed_length(pond)
+    for branch in line.branches:
+        lift, guessed = assumed_lift(pond, branch)
+        values: dict[str, Amount | str] = {
+            "branch": branch.name,
+            "lift": Amount(lift, "m"),
+            "length": Amount(length, "m"),
+        }
+        if guessed and branch.pipe is None:
+            told = Message("{branch}: assuming {lift} of lift and {length} of hose", values)
+        elif guessed:
+            told = Message("{branch}: assuming {lift} of lift", values)
+        elif branch.pipe is None:
+            told = Message("{branch}: assuming {length} of hose", values)
+        else:
+            continue
+        found.append(Assumed(line.id, branch.id, "run", told))
+    pump = pump_of(pond, line)
+    if pump is not None and pump.power_w is None:
+        told = Message("{pump}: its watts are not entered", {"pump": pump.name})
+        found.append(Assumed(line.id, pump.id, "power", told))
+    return tuple(found)

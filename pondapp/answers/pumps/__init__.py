@@ -1,0 +1,1 @@
+"""Which pump is enough, for the fewest watts; and whether it still is."""

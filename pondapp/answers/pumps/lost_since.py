@@ -1,0 +1,191 @@
+"""What a pump lost since it was clean or tuned, and where that went."""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.pumps.pumped import Pumped
+from pondapp.answers.tuning.flow_sets import (
+    BranchPlace,
+    Change,
+    FlowSet,
+    Seen,
+    branch_places,
+    change_of,
+    newest_at,
+    set_of,
+)
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.working import Step
+from pondapp.core.hydraulics.lost_flow import LostFlow, lost_flow
+from pondapp.core.hydraulics.pump_curve import SlowedCurve
+from pondapp.core.hydraulics.tuning import as_found, least_speed
+from pondapp.core.measuring.spread import Spread, spread_of_half_width
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+
+Where = Literal["nowhere", "pump side", "branch", "both", "either", "unclear"]
+
+
+@dataclass(frozen=True, slots=True)
+class LineFlow:
+    """The flow of a pump, and the readings it comes from."""
+
+    flow: float
+    doubt: float
+    """Half of its interval [m3/s]."""
+    spread: Spread
+    """What is known of it."""
+    coverage: float
+    """Share of cases that the interval holds."""
+    at: datetime
+    seen: tuple[Seen, ...]
+    summed: bool
+    """Whether it is the sum over the branches."""
+
+    @property
+    def dry(self) -> tuple[str, ...]:
+        """Where no water came."""
+        return tuple(one.reading.place_name for one in self.seen if one.found.dry)
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """What is left of an earlier flow."""
+
+    kept: FlowSet
+    clean: bool
+    """Whether that was the clean pump; else it was as tuned."""
+    change: Change
+    where: Where | None
+    """Where flow was lost; none where the branches were not measured one by one."""
+    blocked: tuple[str, ...]
+    working: tuple[Step, ...]
+
+
+def baseline(pond: Pond, line: Line) -> tuple[FlowSet, bool] | None:
+    """The newest set to compare with, and whether it was the clean pump; else it was as tuned."""
+    clean, tuned = set_of(pond.clean, line), set_of(pond.tuned, line)
+    if clean and (tuned is None or clean.at >= tuned.at):
+        return clean, True
+    return (tuned, False) if tuned else None
+
+
+def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None:
+    """The newest flow of a pump: measured as a whole, or as the sum over its branches.
+
+    The doubts of a sum are added up, since the same container may be wrong in all of them.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    rules = rules_for(pond).measuring
+    whole = newest_at(log, (line.id,), rules)
+    found = [newest_at(log, place.everywhere, rules) for place in branch_places(pond, line)]
+    seen = tuple(one for one in found if one is not None)
+    fresh = rules.same_setting
+    if found and len(seen) == len(found):
+        times = [one.reading.taken_at for one in seen]
+        together = (max(times) - min(times)).total_seconds() <= fresh
+        if together and (whole is None or max(times) > whole.reading.taken_at):
+            flow, doubt = sum(one.flow for one in seen), sum(one.doubt for one in seen)
+            spread = spread_of_half_width(flow, doubt, rules.coverage)
+            return LineFlow(flow, doubt, spread, rules.coverage, max(times), seen, True)
+    if whole is None:
+        return None
+    spread, at = whole.found.flow.spread, whole.reading.taken_at
+    return LineFlow(whole.flow, whole.doubt, spread, rules.coverage, at, (whole,), False)
+
+
+def missing_places(pond: Pond, line: Line, log: Sequence[Reading]) -> tuple[BranchPlace, ...]:
+    """The branches that were never measured.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    places = branch_places(pond, line)
+    return tuple(place for place in places if newest_at(log, place.everywhere, place.rules) is None)
+
+
+def _by_branch(places: Sequence[BranchPlace], names: Mapping[str, str]) -> dict[str, str]:
+    """Name in the circuit by the place where a branch is caught."""
+    return {place.place_id: names[place.branch.id] for place in places}
+
+
+def _where(
+    parts: Pumped,
+    was: Mapping[str, float],
+    now: Mapping[str, tuple[float, float]],
+    less: Collection[str],
+) -> tuple[Where, tuple[str, ...], tuple[Step, ...]]:
+    """Where flow was lost, as far as it holds for a strong pump and for a weak one alike."""
+    weak = SlowedCurve(
+        parts.curve, least_speed(parts.curve, parts.circuit, was, parts.viscosity)
+    )  # fmt: skip
+    found: list[LostFlow] = []
+    for curve in (parts.curve, weak):
+        stand = as_found(curve, parts.circuit, was, parts.viscosity)
+        found.append(lost_flow(curve, stand.circuit, now, parts.viscosity))
+    # A branch that only lags behind the others did not lose: a valve elsewhere was turned.
+    blocked = tuple(name for name in found[0].blocked if name in found[1].blocked and name in less)
+    sides = [one.where for one in found]
+    steps = found[0].steps()
+    where: Where = "unclear"
+    if "either" in sides:
+        where = "either" if sides == ["either", "either"] else "unclear"
+    elif sides == ["nowhere", "nowhere"]:
+        where = "nowhere"
+    elif all(side in ("pump side", "both") for side in sides):
+        where = "both" if blocked else "pump side"
+    elif blocked:
+        where = "branch"
+    return where, blocked, steps
+
+
+def is_baseline(pond: Pond, line: Line, now: LineFlow) -> bool:
+    """Whether a reading of now is one of the baseline itself."""
+    found = baseline(pond, line)
+    kept = {place.reading_id for place in found[0].places} if found else set()
+    return any(one.reading.id in kept for one in now.seen)
+
+
+def since(
+    pond: Pond, line: Line, now: LineFlow, parts: Pumped | None, places: Sequence[BranchPlace]
+) -> Since | None:
+    """What is left since the newest baseline, where that is older than the flow of now."""
+    found = baseline(pond, line)
+    if found is None or found[0].at >= now.at:
+        return None
+    kept, clean = found
+    if is_baseline(pond, line, now):
+        return None
+    then, doubt = (
+        sum(place.flow_m3_s for place in kept.places),
+        sum(place.half_width_m3_s for place in kept.places),
+    )
+    rule = certainty(rules_for(pond).measuring)
+    change = change_of(line.name, then, doubt, now.flow, now.doubt, rule)
+    was = {place.place_id: place for place in kept.places}
+    here = {one.reading.place_id: one for one in now.seen}
+    dry = any(one.found.dry for one in now.seen)  # that says enough about where to look
+    if parts is None or not now.summed or dry or was.keys() != here.keys():
+        return Since(kept, clean, change, None, (), ())
+    names = _by_branch(places, parts.names)
+    flows: dict[str, tuple[float, float]] = {}
+    less: set[str] = set()
+    for place_id, one in here.items():
+        old = was[place_id]
+        each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt, rule)
+        if each.told and each.share < 1.0:
+            less.add(names[place_id])
+        flows[names[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
+    try:
+        before = {names[place_id]: place.flow_m3_s for place_id, place in was.items()}
+        where, blocked, steps = _where(parts, before, flows, less)
+    except PondError:
+        return Since(kept, clean, change, None, (), ())
+    return Since(kept, clean, change, where, blocked, steps)

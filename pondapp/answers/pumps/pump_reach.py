@@ -1,0 +1,69 @@
+"""How much a pump can deliver where it stands: at the lift alone, and with hose and fittings."""
+
+from collections.abc import Mapping
+
+from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.plumbing.path import assumed_lift
+from pondapp.core.hydraulics.network import operating_flow as settled_flow
+from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
+from pondapp.core.hydraulics.solve import root
+from pondapp.models.circuit import Line, Pump
+from pondapp.models.pond import Pond
+
+
+def curve_of(pump: Pump) -> PumpCurve | None:
+    """The pump's curve, by its points or else by its label; none while too little is known.
+
+    Raises:
+        PondError: The points are no curve of a pump; the message says why.
+    """
+    flow, head = pump.max_flow_m3_s, pump.max_head_m
+    if len(pump.points) > 1:
+        return curve_through(pump.points, (flow, head) if flow and head else None)
+    return LabelCurve(head, flow) if flow and head else None
+
+
+def most_at_lift(pump: Pump, lift: float) -> float | None:
+    """Flow [m3/s] beyond which the pump cannot go at this lift [m]; 0 if it cannot lift so high.
+
+    None while too little of the pump is known, or its printed points end before.
+
+    Raises:
+        PondError: The points are no curve of a pump; the message says why.
+    """
+    curve = curve_of(pump)
+    if curve is None:
+        return pump.max_flow_m3_s
+    if curve.reach(curve.least_flow) <= lift:
+        return 0.0
+    if curve.reach(curve.most_flow) > lift:
+        return curve.most_flow if curve.estimate else None  # its points end before it does
+    return root(lambda flow: curve.reach(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
+
+
+def operating_flow(pond: Pond, line: Line, pump: Pump, flows: Mapping[str, float]) -> float | None:
+    """Flow [m3/s] that a pump delivers on a line with all valves open: lift, hose and fittings.
+
+    Where its printed curve ends before, what it delivers at least; 0 where it cannot lift so high;
+    None while too little of the pump is known.
+
+    Args:
+        pond: The pond, for its water and its rules.
+        line: The line, not necessarily one of the pond's.
+        pump: The pump.
+        flows: Planned flow [m3/s] of each branch by its id; a hose that is not entered is assumed
+            to be wide enough for it.
+
+    Raises:
+        PondError: The points are no curve of a pump, or the circuit cannot be counted.
+    """
+    curve = curve_of(pump)
+    if curve is None:
+        return None
+    network = network_of(pond, line, flows)
+    return settled_flow(curve, network.circuit, network.viscosity)
+
+
+def highest_outlet(pond: Pond, line: Line) -> float:
+    """Height [m] of the highest outlet that a line's pump feeds, as entered or assumed."""
+    return max(assumed_lift(pond, branch)[0] for branch in line.branches)

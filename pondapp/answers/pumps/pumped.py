@@ -1,0 +1,100 @@
+"""A line with its pump: the curve, and a circuit in which what rests behind a valve is shut."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.network import LineNetwork, doubt_of, network_of
+from pondapp.answers.plumbing.path import pump_of
+from pondapp.answers.pumps.pumps import curve_of
+from pondapp.answers.tuning.flow_sets import BranchPlace
+from pondapp.core.base.errors import NoSolution
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.hydraulics.network import Circuit, Outlet
+from pondapp.core.hydraulics.odds import bounds_as_new
+from pondapp.core.hydraulics.pump_curve import PumpCurve
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
+
+
+@dataclass(frozen=True, slots=True)
+class Pumped:
+    """A pump's curve as new, and the circuit behind it with every valve that is used wide open."""
+
+    curve: PumpCurve
+    network: LineNetwork
+    circuit: Circuit
+    adjustable: bool
+
+    @property
+    def viscosity(self) -> float:
+        """Kinematic viscosity of the water [m2/s]."""
+        return self.network.viscosity
+
+    @property
+    def names(self) -> Mapping[str, str]:
+        """Name of a branch in the circuit, by its id."""
+        return {counted.key: counted.name for counted in self.network.branches}
+
+    def as_new(self) -> tuple[float, float]:
+        """Least and most flow [m3/s] that it may give as new, by all that is known of it.
+
+        Raises:
+            PondError: A rule is out of range, or every valve is shut.
+        """
+        doubt, rules = doubt_of(self.network), self.network.rules.pumps
+        return bounds_as_new(self.curve, self.circuit, doubt, self.viscosity, rules)
+
+    @property
+    def assumed(self) -> bool:
+        """Whether lift or hose of a branch is only assumed."""
+        return any(counted.supposed or counted.lift_assumed for counted in self.network.branches)
+
+    def doubts(self) -> tuple[Message, ...]:
+        """What is guessed about pump and hoses."""
+        doubts: list[Message] = []
+        if self.curve.estimate:
+            doubts.append(Message("The pump's curve is guessed from its label."))
+        if self.adjustable:
+            doubts.append(Message("What it should give is at full speed."))
+        supposed = [counted.name for counted in self.network.branches if counted.supposed]
+        if supposed:
+            doubts.append(
+                Message(
+                    "No hose is entered for {names}: one is assumed.",
+                    {"names": ", ".join(supposed)},
+                )
+            )
+        guessed = [counted for counted in self.network.branches if counted.lift_assumed]
+        doubts += [
+            Message(
+                "{branch}: assuming {lift} of lift",
+                {"branch": counted.name, "lift": Amount(counted.lift, "m")},
+            )
+            for counted in guessed
+        ]
+        return tuple(doubts)
+
+
+def pumped(pond: Pond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
+    """A line with its pump.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        places: Its branches that are to carry water.
+
+    Raises:
+        PondError: No pump is chosen, or the circuit cannot be counted.
+    """
+    pump = pump_of(pond, line)
+    if pump is None:
+        raise NoSolution("choose a pump here, and this can be worked out")
+    network = network_of(pond, line, planned_flows(pond).flows)
+    wet = {place.branch.id for place in places}
+    outlets = []
+    for branch, counted in zip(line.branches, network.branches, strict=True):
+        shut = branch.id not in wet and branch.valve != "none"
+        outlets.append(Outlet(counted.name, counted.run, counted.lift, closed=shut))
+    circuit = replace(network.circuit, branches=tuple(outlets))
+    return Pumped(curve_of(pump), network, circuit, pump.adjustable)

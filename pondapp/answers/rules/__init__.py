@@ -1,0 +1,1 @@
+"""The rules of thumb and the sources behind the numbers."""

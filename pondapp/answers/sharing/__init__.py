@@ -1,0 +1,1 @@
+"""A pond on paper, and the invented example."""

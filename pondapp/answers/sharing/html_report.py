@@ -1,0 +1,186 @@
+"""A pond's plan as one plain page to print: no program in it, nothing that is fetched."""
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from html import escape
+
+from pondapp import units
+from pondapp.answers.features.targets import targets
+from pondapp.answers.log.dates import day_text
+from pondapp.answers.measuring.flow import FlowBand, Measured
+from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
+from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of, wanted
+from pondapp.answers.plumbing.path import assumed_lift
+from pondapp.answers.plumbing.pipe_names import pipe_within
+from pondapp.answers.shopping.shopping import bill
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Message
+from pondapp.models.circuit import Branch, Pipe
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.words import sentence, spoken, t
+
+STYLE = (
+    "body{font:11pt/1.45 system-ui,sans-serif;max-width:44rem;margin:1.5rem auto;padding:0 1rem;"
+    "color:#16211f;background:#fff}h1{font-size:1.5rem;margin:0}h2{font-size:1.1rem;margin:1.4rem 0"
+    " .4rem}p{margin:.3rem 0}table{border-collapse:collapse;width:100%}th,td{text-align:left;"
+    "vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #b8c4c0}"
+    "tr{break-inside:avoid}.small{font-size:9pt;color:#3d4a47}"
+)
+
+VALVES = {"ball": "ball valve", "gate": "gate valve"}
+
+
+def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetime) -> str:
+    """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
+    last: dict[str, Reading] = {}
+    for reading in sorted(readings, key=lambda one: one.taken_at):
+        last[reading.place_id] = reading
+    day = day_text(now)
+    parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
+    try:
+        plan = plan_of(pond)
+        parts += _flows(pond, plan, last, system)
+    except PondError as problem:
+        parts.append(_line(sentence(units.tell(problem.message, system))))
+    parts += _paths(pond, system)
+    parts += _shopping(pond, system)
+    parts.append(
+        _small(
+            t(
+                "Flows, bands and sizes are worked out from what was entered; measure before you "
+                "trust them. Mains and water kill: use a protected outdoor supply, and unplug "
+                "before hands go in. Small children drown in centimetres of water."
+            )
+        )
+    )
+    title = escape(pond.name)
+    return (
+        f'<!DOCTYPE html>\n<html lang="{spoken().code}"><head><meta charset="utf-8">'
+        f'<title>{title}</title><meta name="viewport" content="width=device-width">'
+        f"<style>{STYLE}</style></head>\n"
+        "<body>\n" + "\n".join(parts) + "\n</body></html>\n"
+    )
+
+
+def _line(text: str) -> str:
+    return f"<p>{escape(text)}</p>"
+
+
+def _small(text: str) -> str:
+    return f'<p class="small">{escape(text)}</p>'
+
+
+def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    cells = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in rows]
+    titles = "".join(f"<th>{escape(cell)}</th>" for cell in head)
+    body = "".join(f"<tr>{row}</tr>" for row in cells)
+    return f"<table><thead><tr>{titles}</tr></thead><tbody>{body}</tbody></table>"
+
+
+def _heading(text: str) -> str:
+    return f"<h2>{escape(text)}</h2>"
+
+
+def _flows(
+    pond: Pond, plan: PondPlan | PondConflict, last: dict[str, Reading], system: str
+) -> list[str]:
+    """What each place wants, what the plan gives it, what was last measured there."""
+    found = wanted(pond, plan)
+    volume = units.show(found.volume, "volume", system)
+    parts = [_line(t("The pond holds {volume}.", volume=volume))]
+    if isinstance(plan, PondPlan):
+        total = units.show(plan.total, "flow", system)
+        parts.append(_line(t("Planned: {total} in all", total=total)))
+        notes: tuple[Message, ...] = (*plan.notes, *plan.cautions)
+    else:
+        notes = (*plan.clashes, *plan.notes)
+    parts += [_line(sentence(units.tell(note, system))) for note in notes]
+    rows = []
+    asked = targets(pond)
+    rules = rules_for(pond).measuring
+    for place in found.places:
+        flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None
+        own = asked.place(place.place_id) or place
+        least, good = (units.show(flow, "flow", system) for flow in (own.band.low, own.band.target))
+        high = own.band.high
+        if place.kind == "pump":
+            band = t("{low} or more", low=least)
+        elif high is None:
+            band = t("least {least}, good {good}", least=least, good=good)
+        else:
+            most = units.show(high, "flow", system)
+            band = t("least {least}, good {good}, most {most}", least=least, good=good, most=most)
+        planned = "" if flow is None else units.show(flow, "flow", system)
+        said = _measured(last.get(place.place_id), place.band, rules, system)
+        rows.append((place.name, band, planned, *said))
+    head = (t("Place"), t("Wanted"), t("Planned"), t("Last measured"), t("Verdict"))
+    return [*parts, _heading(t("Flows")), _table(head, rows)]
+
+
+def _measured(
+    reading: Reading | None, wanted: FlowBand, rules: MeasuringAssumptions, system: str
+) -> tuple[str, str]:
+    if reading is None:
+        return t("not yet"), ""
+    try:
+        found: Measured | None = measured_reading(reading, rules, wanted)
+    except PondError:
+        found = None
+    if found is None:
+        return t("not yet"), ""
+    day = day_text(reading.taken_at)
+    flow = t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
+    verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
+    return f"{flow}, {day}", verdict
+
+
+def _pipe(pipe: Pipe | None, system: str) -> str:
+    if pipe is None:
+        return ""
+    length = units.show(pipe.length_m, "length", system)
+    return t(
+        "{length} of {size} {kind}", length=length, size=pipe.size, kind=pipe_within(pipe.series)
+    )
+
+
+def _paths(pond: Pond, system: str) -> list[str]:
+    """Each pump's branches: hose, lift, valve, and what they feed."""
+    things = {thing.id: thing.name for thing in pond.fed}
+    pumps = {pump.id: pump.name for pump in pond.pumps}
+
+    def row(branch: Branch) -> tuple[str, ...]:
+        fed = ", ".join(things.get(thing, thing) for thing in branch.feeds)
+        height, guessed = assumed_lift(pond, branch)
+        lift = units.show(height, "head", system)
+        lift = t("{value}, assumed", value=lift) if guessed else lift
+        valve = t(VALVES[branch.valve]) if branch.valve in VALVES else ""
+        return branch.name, _pipe(branch.pipe, system), lift, valve, fed or t("back to the pond")
+
+    head = (t("Branch"), t("Pipe or hose"), t("Lift"), t("Valve"), t("Feeds"))
+    parts = []
+    for line in pond.lines:
+        parts.append(_heading(line.name))
+        facts = [pumps.get(line.pump_id or "", t("pump not chosen yet")), _pipe(line.main, system)]
+        parts.append(_line(", ".join(fact for fact in facts if fact)))
+        parts.append(_table(head, [row(branch) for branch in line.branches]))
+    return parts
+
+
+def _shopping(pond: Pond, system: str) -> list[str]:
+    """What is still to be bought, with boxes to tick."""
+    try:
+        items = [item for item in bill(pond).items if not item.ticked]
+    except PondError:
+        return []
+    if not items:
+        return []
+    rows = [
+        (
+            "\u2610",
+            units.tell(item.need.name, system),
+            units.show_amount(item.need.quantity, item.need.unit, system),
+        )
+        for item in items
+    ]
+    return [_heading(t("To buy")), _table(("", t("What"), t("How much")), rows)]

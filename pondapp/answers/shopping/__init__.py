@@ -1,0 +1,1 @@
+"""What a pond is made of, as things to buy."""

@@ -1,0 +1,271 @@
+"""What a pond is made of, as things to buy: how many, how long, how large, and why."""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.network import TEES, VALVE_PARTS, bore, network_of
+from pondapp.answers.plumbing.path import line_name, lines_of, pump_of
+from pondapp.answers.plumbing.pipe_names import pipe_title
+from pondapp.answers.rules.working import Working, no_steps
+from pondapp.answers.water.liner import basin_liner
+from pondapp.answers.water.volume import found_basin
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.working import ARITHMETIC, Step, Term
+from pondapp.core.hydraulics.fittings import FITTINGS
+from pondapp.core.materials.gravel import gravel_order
+from pondapp.core.materials.plants import PlantCount, plants_for_area, shaded_area
+from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Line, Pipe, Skimmer
+from pondapp.models.pond import Pond
+from pondapp.models.water import Drawn
+
+Group = Literal["pump", "pipe", "parts", "filters", "liner", "plants", "own"]
+Unit = Literal["-", "m", "m2", "m3"]
+
+# Counted as a loss of head, but nothing that a shop sells.
+NOT_SOLD = frozenset({"inlet", "outlet"})
+
+
+@dataclass(frozen=True, slots=True)
+class Needed:
+    """One thing to buy, as it follows from the pond."""
+
+    key: str
+    """The same as long as it is the same thing, whatever its quantity."""
+    group: Group
+    name: Message
+    quantity: float
+    unit: Unit = "-"
+    remark: Message | None = None
+    price: float | None = None
+    """Price of one SI unit, where it was entered elsewhere."""
+    working: Working = field(default=no_steps, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class _Bought:
+    """A run of pipe with the parts that are bought for it."""
+
+    pipe: Pipe
+    name: str
+    supposed: bool
+    parts: Mapping[str, int]
+
+
+def named(name: str) -> Message:
+    """A name that the user gave, whatever signs it holds."""
+    return Message("{name}", {"name": name})
+
+
+def _pumps(pond: Pond, _: Assumptions) -> Iterator[Needed]:
+    for line in lines_of(pond):
+        pump = pump_of(pond, line)
+        if pump is not None:
+            yield Needed(f"pump.{pump.id}", "pump", named(pump.name), 1.0, price=pump.price)
+            continue
+        name = named(line_name(pond, line))
+        flows = planned_flows(pond).flows
+        needs = network_of(pond, line, flows).needs
+        remark = Message(
+            "One that gives {flow} at a head of {head}.",
+            {"flow": Amount(needs.flow, "m3/s"), "head": Amount(needs.head, "m")},
+        )
+        yield Needed(f"pump-for.{line.id}", "pump", name, 1.0, remark=remark)
+
+
+def _entered(line: Line) -> list[_Bought]:
+    """The runs that have a pipe, where none can be supposed for the others."""
+    runs = [_Bought(line.main, "Main run", False, line.main.fittings)] if line.main else []
+    for branch in line.branches:
+        if branch.pipe:
+            valve = dict.fromkeys(VALVE_PARTS[branch.valve], 1)
+            parts = {**branch.pipe.fittings, **valve}
+            runs.append(_Bought(branch.pipe, branch.name, False, parts))
+    return runs
+
+
+def _runs(pond: Pond, line: Line) -> list[_Bought]:
+    try:
+        network = network_of(pond, line, planned_flows(pond).flows)
+    except PondError:
+        return _entered(line)
+    return [
+        _Bought(run.pipe, run.name, run.supposed, {**run.own, **run.valve}) for run in network.runs
+    ]
+
+
+def _tees_to_add(line: Line, runs: list[_Bought]) -> int:
+    """A line that divides needs a T-piece less than it has branches; those entered count."""
+    entered = sum(count for run in runs for key, count in run.parts.items() if key in TEES)
+    return max(0, len(line.branches) - 1 - entered)
+
+
+def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
+    lengths: dict[tuple[str, str], list[tuple[str, float]]] = {}
+    supposed: set[tuple[str, str]] = set()
+    for line in lines_of(pond):
+        for run in _runs(pond, line):
+            sort = run.pipe.series, run.pipe.size
+            if run.pipe.length_m > 0:
+                lengths.setdefault(sort, []).append((run.name, run.pipe.length_m))
+                supposed |= {sort} if run.supposed else set()
+    for (series, size), parts in lengths.items():
+        total = sum(length for _, length in parts)
+        remark = Message("Partly assumed: enter what you really need under plumbing.")
+        yield Needed(
+            f"pipe.{series}.{size}",
+            "pipe",
+            Message("{series}, {size}", {"series": pipe_title(series), "size": size}),
+            total,
+            "m",
+            remark=remark if (series, size) in supposed else None,
+            working=_sum_of("length", parts),
+        )
+
+
+def _sum_of(what: str, parts: Iterable[tuple[str, float]]) -> Working:
+    terms = tuple(Term("L", name, length, "m") for name, length in parts)
+    total = Term("Σ", phrase("{what} in all", what=what), sum(term.value for term in terms), "m")
+    return lambda: (Step(total, "Σ = sum of the runs", terms, ARITHMETIC),)
+
+
+# A part is not sold as it stands in the circuit.
+SOLD_AS = {
+    "tee_branch": "T-piece",
+    "wye_branch": "Wye",
+    "ball_valve": "Ball valve",
+    "gate_valve": "Gate valve",
+    "globe_valve": "Globe valve",
+    "strainer": "Strainer",
+    "foot_valve": "Foot valve with strainer and flap",
+    "foot_valve_disc": "Foot valve with strainer and spring",
+}
+
+
+def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
+    counts: Counter[tuple[str, str, str]] = Counter()
+    for line in lines_of(pond):
+        runs = _runs(pond, line)
+        for run in runs:
+            for key, count in run.parts.items():
+                if key not in NOT_SOLD:
+                    counts[(key, run.pipe.series, run.pipe.size)] += count
+        tees = _tees_to_add(line, runs)
+        if tees and runs:
+            widest = max((run.pipe for run in runs), key=bore)
+            counts[("tee_branch", widest.series, widest.size)] += tees
+    for (key, series, size), count in counts.items():
+        label = SOLD_AS.get(key, FITTINGS[key].label)
+        name = Message("{part}, for {size}", {"part": label, "size": size})
+        yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
+
+
+def _filters(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
+    materials = rules.materials
+    for thing in pond.fed:
+        if isinstance(thing, BogFilter):
+            order = gravel_order(
+                thing.bed_volume_m3,
+                materials.gravel_bulk_density,
+                materials.bag_mass,
+                materials.gravel_spare,
+            )
+            yield Needed(
+                f"gravel.{thing.id}",
+                "filters",
+                Message("Bags of gravel for {filter}", {"filter": thing.name}),
+                float(order.bags),
+                remark=Message(
+                    "{mass} in bags of {bag}, or {volume} loose. Washed, of one size.",
+                    {
+                        "mass": Amount(order.mass, "kg"),
+                        "bag": Amount(order.bag_mass, "kg"),
+                        "volume": Amount(order.volume, "m3"),
+                    },
+                ),
+                working=order.steps,
+            )
+        elif isinstance(thing, HighFlowFilter):
+            yield Needed(f"box.{thing.id}", "filters", named(thing.name), 1.0)
+            if thing.media_volume_m3:
+                name = Message("Media for {filter}", {"filter": thing.name})
+                yield Needed(
+                    f"media.{thing.id}", "filters", name, thing.media_volume_m3, "m3",
+                    remark=Message("Foam and loose media."),
+                )  # fmt: skip
+        elif isinstance(thing, Jet | Skimmer):
+            yield Needed(f"thing.{thing.id}", "filters", named(thing.name), 1.0)
+
+
+def _liners(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
+    if not isinstance(pond.water, Drawn):
+        return
+    for basin in pond.water.basins:
+        sheet = basin_liner(basin, rules)
+        remark = Message(
+            "A sheet of {length} by {width}.",
+            {"length": Amount(sheet.length, "m"), "width": Amount(sheet.width, "m")},
+        )
+        for key, name in (("liner", "Liner for {basin}"), ("underlay", "Underlay for {basin}")):
+            yield Needed(
+                f"{key}.{basin.id}", "liner", Message(name, {"basin": basin.name}), sheet.area,
+                "m2", remark=remark, working=sheet.steps,
+            )  # fmt: skip
+
+
+def _planted(key: str, name: Message, count: PlantCount, words: str = "For {area}.") -> Needed:
+    remark = Message(words, {"area": Amount(count.area, "m2")})
+    return Needed(key, "plants", name, float(count.count), remark=remark, working=count.steps)
+
+
+def _plants(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
+    materials = rules.materials
+    for thing in pond.fed:
+        if isinstance(thing, BogFilter):
+            area = thing.bed_volume_m3 / rules.filters.bog_depth
+            name = Message("Plants for {filter}", {"filter": thing.name})
+            plants = plants_for_area(area, materials.plants_per_bog_area)
+            yield _planted(f"plants.{thing.id}", name, plants)
+    if isinstance(pond.water, Drawn) and not _plants_are_eaten(pond, materials.plant_eater_length):
+        for basin in pond.water.basins:
+            surface = found_basin(basin).area
+            open_water = (
+                surface - shaded_area(surface, materials.cover_min, materials.cover_max).low
+            )
+            if open_water <= 0.0:
+                continue
+            name = Message("Bunches of submerged plants for {basin}", {"basin": basin.name})
+            bunches = plants_for_area(open_water, materials.bunches_per_area)
+            words = "For the {area} that floating leaves leave open; fewer will do."
+            yield _planted(f"bunches.{basin.id}", name, bunches, words)
+
+
+def _plants_are_eaten(pond: Pond, length: float) -> bool:
+    """Whether koi or other large fish would eat what grows under water."""
+    return any((group.grown_length_m or group.length_m) >= length for group in pond.fish)
+
+
+SOURCES: tuple[Callable[[Pond, Assumptions], Iterator[Needed]], ...] = (
+    _pumps, _pipes, _fittings, _filters, _liners, _plants,
+)  # fmt: skip
+
+
+def needed(pond: Pond) -> tuple[tuple[Needed, ...], tuple[Message, ...]]:
+    """Everything that a pond asks for, and why some of it could not be worked out."""
+    found: list[Needed] = []
+    troubles: list[Message] = []
+    try:
+        rules = Assumptions().changed(pond.assumptions)
+    except PondError as problem:
+        return (), (problem.message,)
+    for source in SOURCES:
+        try:
+            found += source(pond, rules)
+        except PondError as problem:
+            if problem.message not in troubles:
+                troubles.append(problem.message)
+    return tuple(found), tuple(troubles)

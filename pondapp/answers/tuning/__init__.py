@@ -1,0 +1,1 @@
+"""Turning valves until each branch has its flow."""

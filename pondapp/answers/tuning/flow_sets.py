@@ -1,0 +1,263 @@
+"""The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
+
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from math import sqrt
+from operator import attrgetter
+from typing import Literal
+
+from pondapp.answers.features.targets import Targets, targets
+from pondapp.answers.measuring.aims import aimed
+from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.measuring.flow import FlowBand, Measured, Message
+from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
+from pondapp.answers.planning.plan import names_of
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.path import lines_of, thing_of
+from pondapp.core.circuit.bounds import ROUNDING
+from pondapp.core.measuring.spread import spread_of_half_width
+from pondapp.core.measuring.verdict import Certainty, decide
+from pondapp.models.circuit import Branch, Line
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Container, Reading
+from pondapp.models.tuned import FlowAt as FlowAt
+from pondapp.models.tuned import FlowSet as FlowSet
+
+CLASH = Message("What this branch feeds cannot all be pleased by one flow.")
+
+
+@dataclass(frozen=True, slots=True)
+class BranchPlace:
+    """Where the whole flow of a branch can be caught, and what is wanted there."""
+
+    branch: Branch
+    name: str
+    """The branch, by a name that no other has."""
+    place_id: str
+    place_name: str
+    everywhere: tuple[str, ...]
+    """All places where the whole flow passes: a reading at any of them is one of the branch."""
+    planned: float
+    """What the plan gives the branch [m3/s], as near as what is fine there allows."""
+    band: FlowBand
+    """What is fine, and the aim: so far inside that a few fills can tell it is right."""
+    valve: Literal["none", "ball", "gate", "unknown"]
+    """Unknown while the water path is only supposed."""
+    rules: MeasuringAssumptions
+    """By which a flow there is judged."""
+    sure: bool = True
+    """Whether a few fills can tell any flow there right; else the band is too narrow for them."""
+    clash: Message | None = None
+    """What excludes each other on this branch: then no flow is right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A reading, and what it says."""
+
+    reading: Reading
+    found: Measured
+
+    @property
+    def flow(self) -> float:
+        """Flow [m3/s]."""
+        return self.found.flow.flow
+
+    @property
+    def doubt(self) -> float:
+        """Half of its interval [m3/s]."""
+        return 0.5 * (self.found.flow.high - self.found.flow.low)
+
+
+def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
+    """The last thing that all the water of a branch passes, or the branch itself."""
+    for thing_id in reversed(branch.feeds):
+        thing = thing_of(pond, thing_id)
+        if thing is not None and thing_id not in branch.bypass:
+            return thing.id, thing.name
+    return branch.id, branch.name
+
+
+def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
+    """What everything on a branch is content with, the plan's flow as the good one.
+
+    None where one thing asks, by its aim, for more than another can take.
+    """
+    on_it = [(place, place.place_id in branch.bypass)
+             for item in branch.feeds if (place := wants.place(item))]  # fmt: skip
+    low = max((place.band.low for place, _ in on_it), default=planned)
+    high = min(
+        (place.band.high for place, past in on_it if place.band.high is not None and not past),
+        default=None,
+    )
+    asked = max((place.asked for place, _ in on_it), default=planned)
+    if high is not None and asked > high * (1.0 + ROUNDING):
+        return None
+    best = max(low, planned)
+    return FlowBand(low, best if high is None else min(best, high), high)
+
+
+InHand = Callable[[str], Container | None]
+"""What is filled at a place, by the place's id."""
+
+
+def branch_places(pond: Pond, line: Line, in_hand: InHand | None = None) -> tuple[BranchPlace, ...]:
+    """The branches of a line that are to carry water; those that rest are left out.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        in_hand: What will be filled there; else it takes a usual time to fill.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    plan, wants, names = planned_flows(pond), targets(pond), names_of(pond).branches
+    rules = rules_for(pond).measuring
+    found = []
+    for branch in line.branches:
+        planned = plan.flows.get(branch.id, 0.0)
+        if planned > 0.0:
+            place_id, place_name = _place(pond, branch)
+            band = _band(branch, planned, wants)
+            clash = None if band else plan.conflict or CLASH
+            band = band or FlowBand(planned, planned, None)
+            aim = aimed(band, in_hand(place_id) if in_hand else None, rules)
+            found.append(
+                BranchPlace(
+                    branch=branch,
+                    name=names[branch.id],
+                    place_id=place_id,
+                    place_name=place_name,
+                    everywhere=(
+                        branch.id, *(item for item in branch.feeds if item not in branch.bypass)
+                    ),
+                    planned=band.target,
+                    band=replace(band, target=aim.flow),
+                    valve=branch.valve if pond.lines else "unknown",
+                    rules=rules,
+                    sure=aim.sure,
+                    clash=clash,
+                )
+            )  # fmt: skip
+    return tuple(found)
+
+
+def newest_at(
+    log: Sequence[Reading],
+    place_ids: Collection[str],
+    rules: MeasuringAssumptions,
+    band: FlowBand | None = None,
+) -> Seen | None:
+    """The newest reading at these places that says anything, judged by the band if one is given.
+
+    Raises:
+        PondError: Its numbers cannot be; the message says why.
+    """
+    mine = [reading for reading in log if reading.place_id in place_ids]
+    while mine:
+        # Nearly always the newest says something, and finding it is cheaper than sorting all.
+        reading = max(mine, key=attrgetter("taken_at"))
+        found = measured_reading(reading, rules, band)
+        if found is not None:
+            return Seen(reading, found)
+        mine.remove(reading)
+    return None
+
+
+def flow_at(seen: Seen) -> FlowAt:
+    """A reading as a pond keeps it."""
+    return FlowAt(
+        place_id=seen.reading.place_id,
+        place_name=seen.reading.place_name,
+        reading_id=seen.reading.id,
+        flow_m3_s=seen.flow,
+        half_width_m3_s=seen.doubt,
+    )
+
+
+def flow_set(line: Line, seen: Sequence[Seen], at: datetime) -> FlowSet:
+    """Readings as a set for the pond to keep."""
+    return FlowSet(line_id=line.id, at=at, places=tuple(flow_at(one) for one in seen))
+
+
+def set_of(sets: Sequence[FlowSet], line: Line) -> FlowSet | None:
+    """The set of a line."""
+    return next((one for one in sets if one.line_id == line.id), None)
+
+
+def _with(pond: Pond, sets: Sequence[FlowSet], made: FlowSet) -> tuple[FlowSet, ...]:
+    """The sets with one put in place; those of lines that are gone go too."""
+    lines = {line.id for line in lines_of(pond)} - {made.line_id}
+    return (*(one for one in sets if one.line_id in lines), made)
+
+
+def with_tuned(pond: Pond, made: FlowSet) -> Pond:
+    """The pond with these flows as the ones to which its valves were set."""
+    return pond.model_copy(update={"tuned": _with(pond, pond.tuned, made)})
+
+
+def with_clean(pond: Pond, made: FlowSet) -> Pond:
+    """The pond with these flows as the ones of the clean pump."""
+    return pond.model_copy(update={"clean": _with(pond, pond.clean, made)})
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A flow of now as a share of what it was."""
+
+    place_name: str
+    then: float
+    now: float
+    share: float
+    low: float
+    high: float
+    told: bool
+    """Whether it can be told from no change at all, by the one rule of decision."""
+    rule: Certainty
+
+    def at_least(self, share: float) -> bool:
+        """Whether it is sure that so much or more is left."""
+        left = spread_of_half_width(self.share, self.high - self.share, self.rule.coverage)
+        return decide(left, share, None, self.rule).kind == "within"
+
+
+def change_of(
+    name: str, then: float, d_then: float, now: float, d_now: float, rule: Certainty
+) -> Change:
+    """How a flow [m3/s] changed, with the interval of the share from both half widths [m3/s].
+
+    A container's error is in both flows where it is the same one, so the interval is on the safe
+    side.
+    """
+    share = now / then
+    doubt = sqrt(d_now**2 + (share * d_then) ** 2) / then
+    decision = decide(spread_of_half_width(share, doubt, rule.coverage), 1.0, 1.0, rule)
+    told = decision.kind in ("below", "above")
+    return Change(name, then, now, share, max(0.0, share - doubt), share + doubt, told, rule)
+
+
+def changes_since(
+    kept: FlowSet, log: Sequence[Reading], rules: MeasuringAssumptions
+) -> tuple[Change, ...]:
+    """Each place of a set against its newest reading, where there is a newer one.
+
+    Raises:
+        PondError: A reading's numbers cannot be; the message says why.
+    """
+    found = []
+    for was in kept.places:
+        seen = newest_at(log, (was.place_id,), rules)
+        if seen and seen.reading.id != was.reading_id and seen.reading.taken_at > kept.at:
+            found.append(
+                change_of(
+                    was.place_name,
+                    was.flow_m3_s,
+                    was.half_width_m3_s,
+                    seen.flow,
+                    seen.doubt,
+                    certainty(rules),
+                )
+            )
+    return tuple(found)

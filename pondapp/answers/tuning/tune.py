@@ -1,0 +1,405 @@
+"""Tuning: which valve comes first, how far off a fill is, which way to turn, what that moves."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from pondapp import units
+from pondapp.answers.care.due import flow_stands
+from pondapp.answers.log.log import until
+from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.pumps.pumped import Pumped, pumped
+from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, Seen, branch_places, newest_at
+from pondapp.core.base.errors import NoSolution, PondError
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Step
+from pondapp.core.hydraulics.fittings import fittings_loss
+from pondapp.core.hydraulics.pump_curve import SlowedCurve
+from pondapp.core.hydraulics.tuning import (
+    AsFound,
+    Turn,
+    as_found,
+    least_speed,
+    order_of_setting,
+    turned,
+)
+from pondapp.core.hydraulics.valves import valve_opening
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+
+State = Literal["to do", "off", "again", "old", "open", "clash", "in"]
+SEE_PLAN = Message("See the flow plan for a way out before you set this valve.")
+
+WAYS: Mapping[tuple[str, str], str] = {
+    ("none", "below"): "This branch has no valve of its own: close another branch's a little.",
+    ("none", "above"): "This branch has no valve: fit one, or open another branch's.",
+    ("unknown", "below"): "Open this branch's valve further. If it is wide open, close another "
+    "branch's valve instead.",
+    ("unknown", "above"): "Close this branch's valve further, or put one in.",
+    ("ball", "below"): "Open the ball valve further: turn its handle towards the line of the "
+    "hose. If it is wide open, close another branch's valve instead.",
+    ("ball", "above"): "Close the ball valve further: turn its handle away from the line of the "
+    "hose.",
+    ("gate", "below"): "Open the gate valve further: turn it anticlockwise. If it is wide open, "
+    "close another branch's valve instead.",
+    ("gate", "above"): "Close the gate valve further: turn it clockwise.",
+}
+
+
+DRY_WAYS: Mapping[str, str] = {
+    "none": "See that the pump runs. This branch has no valve: look for a kink, a clog or air in "
+    "its hose.",
+    "unknown": "See that the pump runs and that no valve is shut on the way. Then look for a kink, "
+    "a clog or air in the hose.",
+    "ball": "See that the pump runs. Open the ball valve: turn its handle into the line of the "
+    "hose. If it is open, look for a kink, a clog or air in the hose.",
+    "gate": "See that the pump runs. Open the gate valve: turn it anticlockwise. If it is open, "
+    "look for a kink, a clog or air in the hose.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class BranchState:
+    """A branch on the way to being tuned."""
+
+    place: BranchPlace
+    seen: Seen | None
+    """The newest reading there."""
+    state: State
+
+
+@dataclass(frozen=True, slots=True)
+class FirstToLast:
+    """In which order to set the valves, by the circuit."""
+
+    turns: tuple[tuple[BranchPlace, Turn], ...]
+    why: tuple[Message, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OffBy:
+    """A flow against the aim of its branch."""
+
+    state: Literal["in", "off", "open", "clash"]
+    """Right, wrong, not decided, or nothing can be right here."""
+    sentence: Message
+    turn: Message
+    """Which way to turn the valve, or what would decide."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What another branch does: its flow before, and the range of its flow after [m3/s]."""
+
+    name: str
+    before: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """What the other branches do when one valve is turned to its aim."""
+
+    others: tuple["Moved", ...]
+    supposed_open: tuple[str, ...]
+    """Branches that were not measured lately, and count as wide open."""
+    opening: Message
+    """How far the valve would be open then, roughly."""
+    notes: tuple[Message, ...]
+    working: tuple[Step, ...]
+
+    @property
+    def ranges(self) -> bool:
+        """Whether any flow after the turn is a range worth explaining."""
+        return any(moved.high > 1.02 * moved.low for moved in self.others)
+
+
+def off_by(found: Measured, place: BranchPlace) -> OffBy:
+    """How far a measured flow is from the aim, and which way to turn.
+
+    Args:
+        found: The flow, judged by the band of the place.
+        place: The branch.
+    """
+    aim, flow = place.band.target, found.flow.flow
+    if found.dry:
+        sentence = Message("Nothing comes out; the aim is {aim}.", _aim(aim))
+        return OffBy("off", sentence, Message(DRY_WAYS[place.valve]))
+    if place.clash is not None:
+        return OffBy("clash", place.clash, SEE_PLAN)
+    if found.kind == "within":
+        return _right(found, aim)
+    if found.kind == "undecided":
+        return OffBy("open", found.verdict, found.advice[-1])
+    way = WAYS[place.valve, found.kind]
+    return OffBy("off", _distance(flow, aim, found.kind), Message(way))
+
+
+def _right(found: Measured, aim: float) -> OffBy:
+    """At the aim, or elsewhere in the band."""
+    leave = Message("Leave this valve as it is.")
+    if found.flow.low <= aim <= found.flow.high:
+        return OffBy("in", Message("Right: at the aim of {aim}.", _aim(aim)), leave)
+    if found.flow.flow > aim:
+        leave = Message(
+            "Leave this valve as it is, or close it a little and the others get more: {aim} is "
+            "enough here.",
+            _aim(aim),
+        )
+    return OffBy("in", Message("Right: inside what is wanted here."), leave)
+
+
+def _distance(flow: float, aim: float, kind: str) -> Message:
+    """How far from the aim: as a share of it, or as a multiple where that is easier to say."""
+    ratio = flow / aim
+    if ratio >= 2.0:
+        return Message(
+            "{times} times the aim of {aim}.", {"times": units.significant(ratio, 2), **_aim(aim)}
+        )  # fmt: skip
+    share = f"{100.0 * abs(ratio - 1.0):.0f}"
+    if kind == "below":
+        return Message("{share} % less than the aim of {aim}.", {"share": share, **_aim(aim)})
+    return Message("{share} % more than the aim of {aim}.", {"share": share, **_aim(aim)})
+
+
+def _aim(aim: float) -> dict[str, Amount]:
+    return {"aim": Amount(aim, "m3/s")}
+
+
+def states(
+    pond: Pond,
+    line: Line,
+    log: Sequence[Reading],
+    turned_at: Mapping[str, datetime],
+    now: datetime,
+    in_hand: InHand | None = None,
+) -> tuple[BranchState, ...]:
+    """Every branch of a line that is to carry water, and how far its tuning is.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        log: The pond's readings.
+        turned_at: When the valve of a branch was last turned, by the branch's id.
+        now: The time of now. What is dated later is no evidence.
+        in_hand: What is filled at each place, on which its aim depends a little.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    places = branch_places(pond, line, in_hand)
+    return tuple(state_of(pond, place, log, turned_at, now) for place in places)
+
+
+def state_of(
+    pond: Pond,
+    place: BranchPlace,
+    log: Sequence[Reading],
+    turned_at: Mapping[str, datetime],
+    now: datetime,
+) -> BranchState:
+    """How far the tuning of a branch is, by the pond's readings and the last turns of valves.
+
+    Raises:
+        PondError: A reading's numbers cannot be.
+    """
+    seen = newest_at(until(log, now), place.everywhere, place.rules, place.band)
+    state: State = "to do"
+    if seen is not None:
+        taken_at = seen.reading.taken_at
+        if any(taken_at < at for at in turned_at.values()):
+            state = "again"
+        elif not flow_stands(pond, taken_at, now):
+            state = "old"
+        else:
+            state = off_by(seen.found, place).state
+    return BranchState(place, seen, state)
+
+
+def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
+    """The newest reading of a branch, if it is of the last day and no valve was turned since.
+
+    Args:
+        pond: The pond.
+        state: The branch.
+        now: The time of now.
+
+    Raises:
+        OutOfRange: A changed rule cannot be.
+    """
+    seen = state.seen
+    if seen is None or state.state in ("again", "old"):
+        return None
+    age = (now - seen.reading.taken_at).total_seconds()
+    return seen if age <= rules_for(pond).measuring.same_setting else None
+
+
+def all_in(found: Sequence[BranchState]) -> bool:
+    """Whether every branch is where it is wanted."""
+    return bool(found) and all(one.state == "in" for one in found)
+
+
+def order(pond: Pond, line: Line) -> FirstToLast:
+    """In which order to set the valves of a line.
+
+    Raises:
+        PondError: No pump is chosen, or the circuit cannot be counted; the message says why.
+    """
+    places = branch_places(pond, line)
+    parts = pumped(pond, line, places)
+    names = parts.names
+    by_name = {names[place.branch.id]: place for place in places}
+    # Whether the pump can is a matter of the plan; the aims lie a little above it, to be told.
+    wanted = {name: place.planned for name, place in by_name.items()}
+    turns = order_of_setting(parts.curve, parts.circuit, wanted, parts.viscosity)
+    return FirstToLast(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
+
+
+def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
+    """Why in this order, and what is to be expected of it."""
+    why: list[Message] = []
+    first, last = turns[0], turns[-1]
+    if len(turns) > 1 and first.throttles:
+        why.append(
+            Message(
+                "Begin with {name}: with every valve open it would take {before}, and keep it from "
+                "the others.",
+                {"name": first.name, "before": Amount(first.before, "m3/s")},
+            )
+        )
+        drift = first.after / first.wanted - 1.0
+        if drift >= 0.01:
+            why.append(
+                Message(
+                    "When the others are set it will have risen by about {share} %: time it once "
+                    "more then.",
+                    {"share": f"{100.0 * drift:.0f}"},
+                )
+            )
+    if not last.throttles:
+        why.append(
+            Message(
+                "{name} needs its valve wide open, and still gets only {before} of its {wanted}: "
+                "the pump is short of that by this model.",
+                {
+                    "name": last.name,
+                    "before": Amount(last.after, "m3/s"),
+                    "wanted": Amount(last.wanted, "m3/s"),
+                },
+            )
+        )
+    return tuple(why)
+
+
+def moves(
+    pond: Pond,
+    line: Line,
+    log: Sequence[Reading],
+    branch_id: str,
+    flow: float,
+    now: datetime,
+    in_hand: InHand | None = None,
+) -> Moves:
+    """What the other branches do when the valve of one is turned from this flow to its aim.
+
+    Args:
+        pond: The pond.
+        line: One of its lines.
+        log: The pond's readings; those of the last day tell how the other valves stand.
+        branch_id: The branch whose valve is turned.
+        flow: Its flow of now [m3/s].
+        now: The time of now.
+        in_hand: What is filled at each place, on which its aim depends a little.
+
+    Raises:
+        PondError: No pump is chosen, the circuit cannot be counted, or the aim is out of reach.
+    """
+    places = branch_places(pond, line, in_hand)
+    parts = pumped(pond, line, places)
+    curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
+    fresh = rules_for(pond).measuring.same_setting
+    measured = {names[branch_id]: flow}
+    supposed = []
+    for place in places:
+        if place.branch.id == branch_id:
+            continue
+        seen = newest_at(log, place.everywhere, place.rules)
+        if seen and (now - seen.reading.taken_at).total_seconds() <= fresh:
+            measured[names[place.branch.id]] = seen.flow
+        else:
+            supposed.append(place.name)
+    mine = next(place for place in places if place.branch.id == branch_id)
+    stand = as_found(curve, circuit, measured, nu)
+    wanted = mine.band.target
+    try:
+        after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
+    except NoSolution:
+        if names[branch_id] in stand.beyond:  # more than that was just measured there
+            too_much = _beyond(stand)
+            raise NoSolution(too_much.template, **too_much.values) from None
+        raise
+    ends, valves = [(stand.flows, after.flows)], [after.valve]
+    try:
+        weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
+        weak_stand = as_found(weak, circuit, measured, nu)
+        weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, nu)
+        ends.append((weak_stand.flows, weak_after.flows))
+        valves.append(weak_after.valve)
+    except NoSolution:
+        # A pump so weak could not reach the aim: that it can is the better guess. And where no
+        # water came anywhere, nothing says how weak it may be.
+        pass
+    others = []
+    for place in places:
+        name = names[place.branch.id]
+        if place.branch.id != branch_id and all(before[name] > 0.0 for before, _ in ends):
+            now_there = measured.get(name, stand.flows[name])
+            # What is beyond the model keeps its own flow, and moves by the model's share.
+            then = [now_there * later[name] / before[name] for before, later in ends]
+            others.append(Moved(place.name, now_there, min(then), max(then)))
+    return Moves(
+        others=tuple(others),
+        supposed_open=tuple(supposed),
+        opening=_opening(parts, mine, valves),
+        notes=_doubts(parts, stand),
+        working=after.steps(),
+    )
+
+
+def _doubts(parts: Pumped, stand: AsFound) -> tuple[Message, ...]:
+    """What makes this rougher than it looks."""
+    return (*parts.doubts(), _beyond(stand)) if stand.beyond else parts.doubts()
+
+
+def _beyond(stand: AsFound) -> Message:
+    """What was measured is more than what is entered allows."""
+    return Message(
+        "More than this pump and these hoses could give was measured at {names}: check what is "
+        "entered.",
+        {"names": ", ".join(stand.beyond)},
+    )
+
+
+def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Message:
+    """How far the valve is open then, for the losses that it may have to make."""
+    kind = place.valve
+    if kind in ("none", "unknown"):
+        return Message("")
+    counted = next(one for one in parts.network.branches if one.key == place.branch.id)
+    try:
+        shares = [valve_opening(kind, valve + fittings_loss(counted.valve)) for valve in valves]
+    except PondError:
+        return Message(
+            "The valve will be nearly closed then: move it by hair's breadths, and time each move."
+        )
+    low, high = (f"{10.0 * round(10.0 * end(shares)):.0f}" for end in (min, max))
+    share = low if low == high else f"{low}-{high}"
+    return Message(
+        "As a rough guide, the valve is about {share} % open then. No two valves are alike: what "
+        "you measure decides.",
+        {"share": share},
+    )

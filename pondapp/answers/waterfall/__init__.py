@@ -1,0 +1,1 @@
+"""A waterfall: its flow, its width, its sheet of water."""

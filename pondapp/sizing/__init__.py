@@ -1,1 +1,0 @@
-"""One module per question: stored models in, frozen answers out."""

@@ -1,0 +1,1 @@
+"""Help, rules, sources, licences, settings."""

@@ -1,0 +1,1 @@
+"""Filters, lips, jets and skimmers."""

@@ -1,0 +1,210 @@
+"""Filters, lips, jets and skimmers: add, change and remove them, each with its band."""
+
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.features.targets import targets
+from pondapp.answers.planning.plan import names_of
+from pondapp.answers.plumbing.path import (
+    Branch,
+    assumed_length,
+    assumed_lift,
+    branch_of,
+    lines_of,
+    thing_of,
+)
+from pondapp.answers.plumbing.path_edits import MOST_THINGS, keep_thing, remove_thing, with_branch
+from pondapp.answers.plumbing.typed_hose import with_hose
+from pondapp.core.base.errors import PondError
+from pondapp.models.circuit import Fed
+from pondapp.models.pond import Pond
+from pondapp.ui.features.at_place import rule_card
+from pondapp.ui.features.kinds import ICONS, TITLES, WHAT
+from pondapp.ui.features.thing_form import (
+    HOSE,
+    USUAL,
+    Asked,
+    asked_about,
+    hose_texts,
+    read_hose,
+    read_thing,
+    texts_of,
+)
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.answers import target_card, three_flows
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.plumbing.run_answer import run_text
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session import new_id
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.words import t
+
+NEW = "new-"
+TRIED = "tried"  # the id of what is typed and not kept yet; an address's "new-" is no id
+AIM_CHOICES = ((USUAL, "As usual"), ("least", "Its least flow"), ("good", "Its good flow"))
+WHOSE = (("rule", "By the rule"), ("own", "My own"))
+
+
+@ft.component
+def ThingsPage() -> Any:
+    """Everything that water passes on its way, and more of it in one touch."""
+    session = session_now()
+    pond = use_pond()
+    if pond is None:
+        return layout.no_pond()
+    here = f"/pond/{pond.id}/things"
+    controls: list[ft.Control] = []
+    if not pond.fed:
+        controls.append(layout.body(t("Nothing yet: the pump only stirs the pond.")))
+    try:
+        names = names_of(pond).things
+        for target in targets(pond).places[:-1]:
+            rows: list[ft.Control] = [
+                layout.titled(ICONS[target.kind], names[target.place_id]),
+                layout.body(layout.sentence(three_flows(target.band, session.system))),
+                layout.small(units.tell(target.rule, session.system)),
+            ]
+            opens = go(f"{here}/{target.place_id}")
+            controls.append(layout.tile([layout.card_button(rows, opens)]))
+    except PondError as problem:
+        controls.append(layout.caution(units.tell(problem.message, session.system)))
+    controls.append(layout.heading(t("Add")))
+    if len(pond.fed) < MOST_THINGS:
+        controls += [
+            layout.tile(
+                [
+                    layout.card_button(
+                        [layout.titled(ICONS[kind], t(title)), layout.small(t(WHAT[kind]))],
+                        go(f"{here}/{NEW}{kind}"),
+                    )
+                ]
+            )
+            for kind, title in TITLES.items()
+        ]
+    else:
+        controls.append(layout.body(t("{most} are as many as fit.", most=MOST_THINGS)))
+    return layout.screen(here, t("Filters, lips, jets"), controls)
+
+
+def _amount(asked: Asked, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
+    return fields.quantity_field(
+        t(asked.label), typed.text(asked.key), typed.note(asked.key),
+        unit=units.unit_for(asked.kind, system), error=errors.get(asked.key),
+        helper=t(asked.helper) if asked.helper else "",
+    )  # fmt: skip
+
+
+def _hose_fields(
+    pond: Pond, made: Fed | None, branch: Branch | None, typed: Typed, errors: dict[str, str],
+    system: str,
+) -> list[ft.Control]:  # fmt: skip
+    """Lift and hose of what is entered, what counts while they are empty, and its hose's form."""
+    lift, length, bore = (_amount(one, typed, errors, system) for one in HOSE)
+    told = [t("Lift is the height of the outlet above the pond's water.")]
+    if not typed.text("lift").strip():
+        feeds = (made.id,) if made else ()
+        fed = pond if made is None else keep_thing(pond, made, new_id)
+        other = branch or Branch(id=TRIED, name=TRIED, feeds=feeds)
+        height, _ = assumed_lift(fed, other.model_copy(update={"lift_m": None}))
+        told.append(t("Lift empty: assuming {lift}.", lift=units.show(height, "head", system)))
+    controls: list[ft.Control] = [layout.heading(t("Lift and hose")), lift]
+    line = next((line for line in lines_of(pond) if branch and branch in line.branches), None)
+    if branch and branch.pipe and line:
+        run = run_text(branch.pipe, system)
+        route = f"/pond/{pond.id}/plumbing/{line.id}/{branch.id}"
+        return [
+            *controls,
+            layout.small(" ".join(told)),
+            layout.links([(t("Its hose: {hose}", hose=run), go(route))]),
+        ]
+    if not typed.text("hose_length").strip():
+        metres = units.show(assumed_length(pond), "length", system)
+        told.append(t("Length empty: assuming {length} of hose.", length=metres))
+    return [*controls, layout.pairs([length, bore]), layout.small(" ".join(told))]
+
+
+def _wanted(pond: Pond, made: Fed | None, system: str) -> list[ft.Control]:
+    """The band of the thing as it is typed, while it can be told."""
+    if made is None:
+        return []
+    try:
+        target = targets(keep_thing(pond, made, new_id)).place(made.id)
+    except PondError as problem:
+        return [layout.caution(units.tell(problem.message, system))]
+    return [target_card(target, system)] if target else []
+
+
+@ft.component
+def ThingPage() -> Any:
+    """One thing: its size, and whose band holds."""
+    session = session_now()
+    system = session.system
+    params = ft.use_route_params()
+    pond, thing_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
+    thing = thing_of(pond, thing_id) if pond else None
+    branch = branch_of(pond, thing_id) if pond and thing else None
+    begin: dict[str, str] = {"whose": "rule"}
+    if thing:
+        begin = texts_of(thing, system) | hose_texts(branch, system)
+        begin |= seen(thing, branch and branch.lift_m)
+    typed = use_draft(draft_name("thing", params.get("pond_id", ""), thing_id), begin)
+    kind = thing.kind if thing else thing_id.removeprefix(NEW)
+    if pond is None:
+        return layout.no_pond()
+    here = f"/pond/{pond.id}/things"
+    if kind not in TITLES:
+        gone = [layout.body(t("This is not among the pond's things any more."))]
+        return layout.screen(f"{here}/{thing_id}", t("Not there"), gone)
+    made, errors = read_thing(typed.texts, kind, thing.id if thing else TRIED, system)
+    hose, wrong = read_hose(typed.texts, branch, system)
+    errors |= wrong
+    made = None if wrong else made
+    whose = typed.text("whose", "rule")
+
+    async def keep(_: Any) -> None:
+        if made is None:
+            return
+        kept = made if thing else made.model_copy(update={"id": new_id()})
+        what = t("{thing} is saved.", thing=made.name)
+        changed = with_hose(keep_thing(pond, kept, new_id), hose, kept.id)
+        if branch and branch.lift_m is not None and hose.lift is None:
+            changed = with_branch(changed, branch.id, lift_m=None)
+        await keep_change(changed, what)
+        await typed.drop()
+        ft.context.page.navigate(here)
+
+    async def remove(_: Any) -> None:
+        if thing is None:
+            return
+        await typed.drop()
+        ft.context.page.navigate(here)
+        what = t("{thing} is removed.", thing=thing.name)
+        await keep_change(remove_thing(pond, thing.id, new_id), what)
+
+    asked = asked_about(kind, whose)
+    own = [one for one in asked if one.key.startswith("band_")]
+    controls: list[ft.Control] = [
+        fields.text_field(t("Name (optional)"), typed.text("name"), typed.note("name"),
+                          error=errors.get("name"), helper=t("Empty: {title}",
+                          title=t(TITLES[kind]))),
+        *[_amount(one, typed, errors, system) for one in asked if one not in own],
+        layout.choice(t("Wanted flow"), [(key, t(text)) for key, text in WHOSE], whose,
+                      typed.note("whose")),
+        *[_amount(one, typed, errors, system) for one in own],
+        layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
+                      typed.text("aim", USUAL), typed.note("aim")),
+        *_wanted(pond, made, system),
+        *_hose_fields(pond, made, branch, typed, errors, system),
+    ]  # fmt: skip
+    button = layout.main_button(t("Save"), keep, disabled=made is None)
+    controls += saved_by(button, typed, begin) if thing else [button]
+    if whose == "rule" and kind != "jet":
+        controls.append(rule_card(pond, kind, system))
+    if thing:
+        controls.append(layout.quiet_button(t("Remove {thing}", thing=thing.name), remove))
+    title = thing.name if thing else t("Add: {what}", what=t(TITLES[kind]))
+    return layout.screen(f"{here}/{thing_id}", title, controls)

@@ -1,0 +1,1 @@
+"""Fish and what carries them."""

@@ -1,0 +1,166 @@
+"""The fish of a pond: how many, how long, how fed; and whether filter and oxygen carry them."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.fish.stock import newest_flows
+from pondapp.answers.log.log import until
+from pondapp.models.pond import Pond
+from pondapp.ui.fish import fish_form as form
+from pondapp.ui.fish.fish_answer import answer
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
+from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+
+def _field(
+    key: str, label: str, kind: str, typed: Typed, errors: dict[str, str], system: str,
+    helper: str = "",
+) -> ft.Control:  # fmt: skip
+    return fields.quantity_field(
+        label, typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
+        error=errors.get(key), helper=helper,
+    )  # fmt: skip
+
+
+def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Control:
+    kind = f"{key}.name"
+    name = typed.text(kind).strip() or t("Fish")
+    told = t("{fish} are removed.", fish=name)
+    return layout.card(
+        [
+            layout.pairs(
+                [
+                    fields.text_field(t("Kind"), typed.text(kind), typed.note(kind)),
+                    _field(f"{key}.count", t("How many"), "number", typed, errors, system),
+                    _field(f"{key}.fish_length", t("Length"), "width", typed, errors, system),
+                    _field(f"{key}.grown_length", t("Grown"), "width", typed, errors, system),
+                ]
+            ),
+            ft.Row(
+                [
+                    layout.quiet_button(
+                        t("Remove {fish}", fish=name),
+                        lambda _: take_out(typed, "groups", key, told),
+                    )
+                ],
+                wrap=True,
+            ),
+        ]
+    )  # fmt: skip
+
+
+def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+    texts = typed.texts
+    names = listed(texts, "groups")
+    lines = [_group(typed, key, errors, system) for key in names]
+    if len(names) < form.MOST_GROUPS:
+        grow = added(texts, "groups", free_name(texts, "g"))
+        words = t("Add other fish") if names else t("Add fish")
+        lines.append(layout.second_button(words, lambda _: typed.put(grow)))
+    if names:
+        lines.append(
+            layout.small(t("Length now, from nose to the tip of the tail. Leave “Grown” empty "
+                           "where they are to stay as they are."))
+        )  # fmt: skip
+    lines += [
+        layout.heading(t("Water and feed")),
+        layout.pairs(
+            [
+                _field("temperature", t("Water is"), "temperature", typed, errors, system),
+                _field(
+                    "warmest.temperature", t("Warmest week"), "temperature", typed, errors, system,
+                    t("If empty: {heat}", heat=form.usual_warmest(pond, system)),
+                ),
+                _field("altitude", t("Altitude"), "length", typed, errors, system),
+            ]
+        ),
+        layout.small(t("The warmest week of the year is the hardest test: fish use most, and the "
+                       "water holds least oxygen.")),
+        layout.choice(
+            t("How are they fed"), [(value, t(name)) for value, name in form.FED],
+            texts.get("fed", "chart"), typed.note("fed"),
+        ),
+    ]  # fmt: skip
+    if texts.get("fed") == "weighed":
+        lines.append(_field("feed", t("Feed in a day"), "small_mass", typed, errors, system))
+    return lines
+
+
+def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]:
+    """The answer for now or for later, or what is still missing for it."""
+    pond = read.pond
+    if pond is None:
+        words = (
+            t("Correct what is marked, and the answer is back.")
+            if read.errors
+            else t("Number and length of each kind, and the water's temperature, give the answer.")
+        )
+        return [layout.card([layout.body(words)])]
+    if not pond.fish:
+        return [layout.card([layout.body(t("No fish: any filter and any oxygen will do."))])]
+    grows = any(group.grown_length_m for group in pond.fish)
+    when = typed.text("when", "now") if grows else "now"
+    lines: list[ft.Control] = []
+    if grows:
+        lines.append(
+            layout.choice(
+                t("Count the fish"), [(value, t(name)) for value, name in form.WHEN],
+                when, typed.note("when"),
+            )
+        )  # fmt: skip
+    flows = newest_flows(until(session_now().log(pond.id), datetime.now(UTC)))
+    lines += answer(pond, flows, grown=when == "grown", system=system)
+    lines.append(
+        layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things"))
+    )
+    return lines
+
+
+def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
+    read = form.read_fish(typed.texts, pond, system)
+
+    async def keep(_: Any) -> None:
+        if read.pond is None:
+            return
+        await keep_change(read.pond, t("The fish of {pond} are saved.", pond=pond.name))
+        await typed.drop()
+        ft.context.page.navigate(f"/pond/{pond.id}")
+
+    return layout.screen(
+        f"/pond/{pond.id}/fish",
+        t("Fish of {pond}", pond=pond.name),
+        [
+            layout.halves(
+                _entries(pond, typed, read.errors, system),
+                [
+                    *_answers(typed, read, system),
+                    *saved_by(
+                        layout.main_button(t("Save"), keep, disabled=read.pond is None),
+                        typed,
+                        begin,
+                    ),
+                ],
+            )
+        ],
+        wide=True,
+    )
+
+
+@ft.component
+def FishPage() -> Any:
+    """Every keystroke is kept as a draft; the answer follows while typing."""
+    session = session_now()
+    pond_id = ft.use_route_params().get("pond_id", "")
+    pond = session.ponds.get(pond_id)
+    begin = form.fish_texts(pond, session.system) | seen(*form.asked_of(pond)) if pond else {}
+    typed = use_draft(draft_name("fish", pond_id), begin)
+    return layout.no_pond() if pond is None else _screen(pond, typed, begin, session.system)

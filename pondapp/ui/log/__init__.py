@@ -1,0 +1,1 @@
+"""The log of a pond: entries, charts, photos."""

@@ -1,0 +1,142 @@
+"""The log of a pond: everything in time order, newest first, to be searched and added to."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.care.due import due
+from pondapp.answers.log.log import KINDS, LogItem, by_month, searched
+from pondapp.answers.log.log_names import TITLES
+from pondapp.models.entry import Entry
+from pondapp.models.pond import Pond
+from pondapp.ui.log.log_words import day_of, headline, mark, month_of, off, shortened
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session import NO_POND, OUTLET
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+PAGE = 12  # items drawn at first: more than a phone shows at once
+MORE = 30  # and with each touch on "Show older"
+ALL = "all"
+
+
+def item_row(item: LogItem, pond: Pond | None, system: str) -> ft.Control:
+    """An item, which opens on a touch."""
+    trouble = off(item, pond)
+    below = [
+        day_of(item),
+        trouble,
+        "" if item_is_note(item) else shortened(item.note),
+        t("corrected") if item.earlier else "",
+    ]
+    words = ft.Column(
+        [
+            written(headline(item, system), size=theme.BODY, color=ft.Colors.ON_SURFACE),
+            layout.small(". ".join(part for part in below if part)),
+        ],
+        spacing=2,
+        expand=True,
+    )
+    icon = ft.Icons.ERROR_OUTLINE if trouble else mark(item)
+    row = ft.Row(
+        [ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY), words],
+        spacing=theme.GAP,
+        vertical_alignment=ft.CrossAxisAlignment.START,
+    )
+    here = f"/pond/{pond.id}/log" if pond else "/log"
+    return layout.card_button([row], go(f"{here}/{item.id}"))
+
+
+def item_is_note(item: LogItem) -> bool:
+    """Whether the headline is the note already."""
+    return isinstance(item, Entry) and item.what.kind == "note"
+
+
+def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
+    """What is due, quietly, and where to say how often."""
+    jobs = due(pond, log, datetime.now(UTC))
+    rows: list[ft.Control] = [
+        ft.Row(
+            [
+                ft.Icon(
+                    ft.Icons.SCHEDULE if one.is_due else ft.Icons.CHECK,
+                    size=theme.BODY,
+                    color=ft.Colors.ON_SURFACE_VARIANT,
+                ),
+                written(units.tell(one.sentence, system), size=theme.SMALL, expand=True,
+                        weight=ft.FontWeight.W_600 if one.is_due else None),
+            ],
+            spacing=8,
+        )
+        for one in jobs
+    ]  # fmt: skip
+    change = layout.quiet_button(t("Change the reminders"), go(f"/pond/{pond.id}/log/due"))
+    rows.append(change)
+    return layout.card(rows)
+
+
+@ft.component
+def LogPage() -> Any:
+    """What was measured and done at a pond, or measured without one."""
+    session = session_now()
+    system = session.system
+    asked = ft.use_route_params().get("pond_id", NO_POND)
+    pond = session.ponds.get(asked)
+    text, set_text = ft.use_state("")
+    kind, set_kind = ft.use_state(ALL)
+    shown, set_shown = ft.use_state(PAGE)
+    if pond is None and asked != NO_POND:
+        return layout.no_pond()
+    here = f"/pond/{pond.id}/log" if pond else "/log"
+    log = session.whole_log(asked)
+    if pond:
+        title = t("Log of {pond}", pond=pond.name)
+        add = layout.main_button(t("Add to the log"), go(f"{here}/new"))
+    else:
+        title = t("Measured without a pond")
+        add = layout.main_button(t("Measure a flow"), go(f"/measure/{NO_POND}/{OUTLET}"))
+    if not session.log_is_read(asked):
+        return layout.screen(here, title, [add, layout.body(t("Reading the log."))])
+    found = searched(log, text, None if kind == ALL else kind)
+    controls: list[ft.Control] = [add]
+    if pond:
+        controls.append(due_card(pond, log, system))
+    if log and pond:
+        controls.append(layout.second_button(t("Charts and trends"), go(f"{here}/charts")))
+    if log:
+        controls.append(fields.text_field(t("Search the log"), text, set_text))
+        if pond:
+            controls.append(kind_filter(kind, set_kind))
+    else:
+        controls.append(layout.body(t("No readings yet.")))
+    for _, part in by_month(found[:shown]):
+        controls.append(layout.heading(month_of(part[0])))
+        controls.append(layout.tile([item_row(item, pond, system) for item in part]))
+    if log and not found:
+        controls.append(layout.body(t("Nothing in the log fits that.")))
+    if len(found) > shown:
+        rest = len(found) - shown
+        controls.append(
+            layout.second_button(
+                t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + MORE)
+            )
+        )
+    controls.append(layout.quiet_button(t("How this works"), go("/help/log")))
+    return layout.screen(here, title, controls)
+
+
+def kind_filter(kind: str, choose: Any) -> Any:
+    """Which kinds are shown."""
+    options = [(ALL, t("Everything")), *[(one, t(TITLES[one])) for one in KINDS]]
+    chosen = next(text for value, text in options if value == kind)
+    return fold(
+        "kinds",
+        t("Show: {what}", what=chosen),
+        lambda: [layout.choice(t("Show"), options, kind, choose, in_rows=True)],
+    )

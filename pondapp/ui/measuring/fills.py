@@ -1,0 +1,494 @@
+"""Timed fills at one place: kept with every press, so that a closed browser loses nothing.
+
+What is shared by the screens that time a container: each lays the parts out as it needs them.
+"""
+
+import time
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.measuring.aims import FillAim, fill_aim
+from pondapp.answers.measuring.flow import FlowBand
+from pondapp.answers.measuring.methods import MeasuringAssumptions
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Container, Fill
+from pondapp.ui.measuring.stopwatch import Stopwatch, bounced, stopwatch_height
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.draft import come_back, draft_name, left_long_ago, use_pond_id
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme, touch
+from pondapp.ui.shell.navigate import go, say
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+LONGEST_FILL = 86_400.0
+DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
+BEFORE = "before."  # in front of texts of fills from before a valve was turned
+MOST_FILLS = 100  # of one reading, as it is stored
+# Texts of one reading; all others serve the next too.
+READ = ("seconds", "full_weight", "meter_flow", "depth_over_lip")
+SPENT = (*READ, "note")
+
+
+def fills_draft_id(pond_id: str, place_id: str, method: str = "bucket") -> str:
+    """The draft that holds what is timed at a place by one method until it is saved in the log."""
+    return draft_name("fills", pond_id, place_id, method)
+
+
+@dataclass(frozen=True, slots=True)
+class FillEntry:
+    """The fills at one place that are not saved in the log yet, and how to change them."""
+
+    draft: Draft
+    put: Callable[[Draft], None]
+
+    @property
+    def fills(self) -> tuple[Fill, ...]:
+        """All fills, struck ones among them."""
+        return self.draft.fills
+
+    @property
+    def running(self) -> bool:
+        """Whether a fill is being timed."""
+        return self.draft.started_at is not None
+
+    @property
+    def elapsed(self) -> Callable[[], float] | None:
+        """How long the fill has run by now, where one does."""
+        begun, begun_at = self.draft.started_tick, self.draft.started_at
+        if begun_at is None:
+            return None
+        if begun is not None and not self.only_by_clock:
+            return lambda: touch.tick() - begun
+        return lambda: time.time() - begun_at
+
+    @property
+    def only_by_clock(self) -> bool:
+        """Whether a fill runs that the stopwatch of another start of the app began."""
+        return self.running and self.draft.started_on != touch.run()
+
+    @property
+    def left(self) -> bool:
+        """Whether what was timed or read here was left some time ago, and nobody said go on."""
+        read = any(self.text(key) for key in READ) or self.draft.by_clock is not None
+        held = bool(self.fills) or read
+        return held and not self.running and left_long_ago(self.draft.changed_at)
+
+    @property
+    def container(self) -> Container | None:
+        """The container in hand: the one that was chosen, or the first; none if there is none."""
+        return _chosen(self.draft)
+
+    def text(self, key: str, begin: str = "") -> str:
+        """The text of a field, or what it begins with."""
+        return self.draft.texts.get(key, begin)
+
+    @property
+    def newest(self) -> Draft:
+        """The draft with what was typed and pressed since it was drawn."""
+        held = session_now().drafts.get(self.draft.id, self.draft)
+        return held.model_copy(update={"pond_id": self.draft.pond_id})
+
+    def keep(self, **changes: Any) -> None:
+        """Change the draft and keep it on the device."""
+        self.put(self.newest.model_copy(update=changes))
+        ft.context.page.run_task(session_now().save_draft, self.draft.id)
+
+    def note(self, key: str) -> Callable[[str], None]:
+        """A change handler for a field."""
+        return lambda text: self.keep(texts={**self.newest.texts, key: text})
+
+    def add_typed(self, system: str) -> None:
+        """Make a fill of the time that is typed."""
+        texts = self.newest.texts
+        seconds, _ = _typed_seconds(texts.get("seconds", ""), system)
+        if seconds is not None:
+            fill = Fill(seconds=seconds, typed=True)
+            counted = (*self.newest.fills, fill)[-MOST_FILLS:]
+            self.keep(fills=counted, texts={**texts, "seconds": ""})
+
+    def started(self, pressed: float) -> None:
+        """A fill began at this tick."""
+        self.keep(
+            started_at=time.time() - (touch.tick() - pressed),
+            started_on=touch.run(), started_tick=pressed, by_clock=None,
+        )  # fmt: skip
+
+    def stopped(self, pressed: float) -> None:
+        """A fill ended at this tick.
+
+        It counts where one stopwatch saw it begin and end without a stop between. Else there is
+        only the device's clock, which may have been set: whoever measures decides. A fill that
+        ran for over a day was forgotten, not timed.
+        """
+        now = self.newest
+        if now.started_at is None:
+            return
+        by_clock = time.time() - (touch.tick() - pressed) - now.started_at
+        done: dict[str, Any] = {"started_at": None, "started_on": None, "started_tick": None}
+        if now.started_tick is not None and now.started_on == touch.run():
+            seconds = pressed - now.started_tick
+            slept = touch.away_since(now.started_tick) and abs(by_clock - seconds) > DISAGREE
+            if not slept:
+                if 0.0 < seconds <= LONGEST_FILL:
+                    done["fills"] = (*now.fills, Fill(seconds=round(seconds, 3)))[-MOST_FILLS:]
+                    self.keep(**done)
+                    return
+                by_clock = seconds
+        if 0.0 < by_clock <= LONGEST_FILL:
+            self.keep(**done, by_clock=round(by_clock, 1))
+            return
+        self.keep(**done)
+        say(t("This fill is not counted: it ran for over a day, or this device's clock was set."))
+
+    def cancelled(self, _: Any = None) -> None:
+        """The fill that runs is no fill."""
+        self.keep(started_at=None, started_on=None, started_tick=None)
+
+    def turned(self) -> None:
+        """A valve was turned: what was timed before stays in sight and does not count."""
+        now = self.newest
+        kept = (*now.before_turn, *now.fills)[-MOST_FILLS:]
+        dropped = len(now.before_turn) + len(now.fills) - len(kept)
+        texts = _moved(now.texts, "", BEFORE, len(now.before_turn) - dropped)
+        self.keep(fills=(), before_turn=kept, by_clock=None, texts=texts)
+
+    def not_turned(self, _: Any = None) -> None:
+        """No valve was turned after all: the fills from before count with the others."""
+        now = self.newest
+        shift = len(now.before_turn)
+        own = _moved(now.texts, "", "", shift)
+        texts = _moved(own, BEFORE, "", 0)
+        self.keep(fills=(*now.before_turn, *now.fills)[-MOST_FILLS:], before_turn=(), texts=texts)
+
+    def strike(self, index: int) -> Callable[[Any], None]:
+        """A click handler that strikes a fill out, or takes it back."""
+
+        def handler(_: Any) -> None:
+            fills = self.newest.fills
+            if index < len(fills):
+                turned = fills[index].model_copy(update={"struck": not fills[index].struck})
+                self.keep(fills=(*fills[:index], turned, *fills[index + 1 :]))
+
+        return handler
+
+    def go_on(self, _: Any = None) -> None:
+        """What was left some time ago is still meant."""
+        self.keep()
+
+    def start_over(self, _: Any = None) -> None:
+        """What was left some time ago is not meant any more; one touch brings it back."""
+        before = self.newest
+
+        async def undo() -> None:
+            self.put(before)
+            await session_now().save_draft(before.id)
+
+        self.clear()
+        say(t("Started over."), undo)
+
+    def count_it(self, _: Any = None) -> None:
+        """Take a time that only the device's clock tells."""
+        now = self.newest
+        if now.by_clock is not None:
+            fill = Fill(seconds=now.by_clock, typed=True)
+            self.keep(by_clock=None, fills=(*now.fills, fill)[-MOST_FILLS:])
+
+    def leave_it_out(self, _: Any = None) -> None:
+        """Leave a time out that only the device's clock tells."""
+        self.keep(by_clock=None)
+
+    def _without_fills(self) -> Draft:
+        texts = self.newest.texts.items()
+        kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
+        return Draft(id=self.draft.id, pond_id=self.draft.pond_id, texts=kept)
+
+    def clear(self) -> None:
+        """Begin anew at this place; the container stays in hand."""
+        anew = self._without_fills()
+        self.keep(
+            fills=(), before_turn=(), started_at=None, started_on=None, started_tick=None,
+            by_clock=None, texts=anew.texts,
+        )  # fmt: skip
+
+    async def saved(self) -> None:
+        """Forget the fills: they are in the log now."""
+        anew = self._without_fills()
+        self.put(anew)
+        await session_now().keep_draft(anew)
+
+
+def _moved(texts: Mapping[str, str], start: str, to: str, by: int) -> dict[str, str]:
+    """Texts of single fills, "<start><number>.<what>", under other numbers."""
+    kept: dict[str, str] = {}
+    moved: dict[str, str] = {}
+    for key, text in texts.items():
+        number, dot, what = key.removeprefix(start).partition(".")
+        if key.startswith(start) and dot and number.isdecimal():
+            if int(number) + by >= 0:
+                moved[f"{to}{int(number) + by}.{what}"] = text
+        else:
+            kept[key] = text
+    return {**kept, **moved}
+
+
+def use_fills(draft_id: str) -> FillEntry:
+    """The fills of a draft as they were left."""
+    session = session_now()
+    pond_id = use_pond_id()
+    _, redraw = ft.use_state(0)
+
+    def put(changed: Draft) -> None:
+        session.hold_draft(changed)
+        redraw(lambda count: count + 1)
+
+    kept = session.drafts.get(draft_id) or Draft(id=draft_id)
+    return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put)
+
+
+def _chosen(draft: Draft) -> Container | None:
+    containers = session_now().preferences.containers
+    chosen = draft.texts.get("container", "")
+    found = next((c for c in containers if c.id == chosen), None)
+    return found or (containers[0] if containers else None)
+
+
+def container_at(pond_id: str, place_id: str) -> Container | None:
+    """The container in hand at a place; none if there is none at all."""
+    draft_id = fills_draft_id(pond_id, place_id)
+    return _chosen(session_now().drafts.get(draft_id) or Draft(id=draft_id))
+
+
+def aim_text(container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str) -> str:
+    """The fill time to aim for, what else is fine, and what helps where nothing would be sure."""
+    window = fill_aim(container, band, rules)
+    aim = t(
+        "Aim for {time} in {container}.",
+        time=units.show(window.aim, "duration", system),
+        container=container.name,
+    )
+    if not window.sure:
+        return f"{aim} {_not_sure(window, system)}"
+    if window.shortest is None:
+        longest = units.show(window.longest, "duration", system)
+        return f"{aim} {t('{longest} or less is fine.', longest=longest)}"
+    span = units.show_range(window.shortest, window.longest, "duration", system, 3)
+    return f"{aim} {t('Anything from {span} is fine.', span=span)}"
+
+
+def _not_sure(window: FillAim, system: str) -> str:
+    """What helps where three fills of the container cannot tell that a flow is right."""
+    volume = units.show(window.volume, "volume", system) if window.volume else ""
+    if window.fills and volume:
+        return t(
+            "Three fills of it cannot tell for sure whether that is right: time {count}, or use a "
+            "container of {volume} or more.",
+            count=window.fills, volume=volume,
+        )  # fmt: skip
+    if window.fills:
+        return t(
+            "Three fills of it cannot tell for sure whether that is right: time {count}.",
+            count=window.fills,
+        )
+    if volume:
+        return t(
+            "Its fills cannot tell for sure whether that is right: use a container of {volume} or "
+            "more.",
+            volume=volume,
+        )
+    return t(
+        "What is wanted is so narrow that no bucket can tell for sure whether a flow is right. "
+        "Weigh the water of each fill, and time many."
+    )
+
+
+def no_container() -> list[ft.Control]:
+    """What to do while there is nothing to fill."""
+    return [
+        layout.body(t("Add the bucket or tub that you will fill first.")),
+        layout.main_button(t("Add a container"), go("/containers")),
+    ]
+
+
+def stopwatch(
+    entry: FillEntry,
+    *,
+    to_start: str = "",
+    to_stop: str = "",
+    turned: Callable[[], Any] | None = None,
+) -> ft.Container:
+    """The big button for the foot of a screen.
+
+    Given what is to be done when a valve was turned, a start begins a new set of fills.
+    """
+
+    def start(pressed: float) -> None:
+        if turned is not None:
+            turned()
+        entry.started(pressed)
+
+    # Known by a key, the button keeps the keyboard's focus when what is above it comes or goes.
+    keyed: Any = Stopwatch
+    button = keyed(
+        entry.elapsed, start, entry.stopped, to_start=to_start, to_stop=to_stop, key="stopwatch"
+    )
+    return ft.Container(button, height=stopwatch_height())
+
+
+def while_running(entry: FillEntry) -> list[ft.Control]:
+    """For the screen above the button while a fill runs."""
+    told = t(
+        "The app was started again while this fill ran. Its time will be by this device's clock."
+    )
+    cancel = layout.quiet_button(t("Cancel this fill"), entry.cancelled)
+    return [*([layout.body(told)] if entry.only_by_clock else ()), cancel]
+
+
+def come_back_card(entry: FillEntry) -> ft.Control:
+    """What was left here some time ago, and whether it is still meant."""
+    counted = len(entry.fills)
+    when = come_back(entry.draft.changed_at)
+    said = (
+        t("What is typed here is from {when}.", when=when)
+        if not counted
+        else t("1 fill from {when}.", when=when)
+        if counted == 1
+        else t("{count} fills from {when}.", count=counted, when=when)
+    )
+    return layout.card(
+        [
+            layout.marked(ft.Icons.HISTORY, said),
+            layout.second_button(t("Go on"), entry.go_on),
+            layout.second_button(t("Start over"), entry.start_over),
+        ],
+        strong=True,
+    )
+
+
+def by_clock_card(entry: FillEntry, system: str) -> list[ft.Control]:
+    """A time that only the device's clock tells, and whether it counts."""
+    seconds = entry.draft.by_clock
+    if seconds is None:
+        return []
+    said = t(
+        "This device slept, its clock was set, or the app was started again while the fill ran. "
+        "By the clock it took {time}; if the clock was set, that is wrong.",
+        time=units.show(seconds, "duration", system),
+    )
+    return [
+        layout.card(
+            [
+                layout.body(said),
+                layout.second_button(t("Count it"), entry.count_it),
+                layout.second_button(t("Don't count it"), entry.leave_it_out),
+            ],
+            strong=True,
+        )
+    ]
+
+
+def before_turn(entry: FillEntry, system: str) -> list[ft.Control]:
+    """Fills from before a valve was turned: in sight, not counted."""
+    if not entry.draft.before_turn:
+        return []
+    times = ", ".join(
+        units.show(fill.seconds, "duration", system) for fill in entry.draft.before_turn
+    )
+    again = layout.quiet_button(t("The valve was not turned: count them"), entry.not_turned)
+    return [
+        layout.small(t("Before the turn, not counted: {times}", times=times)),
+        *([] if entry.running else [again]),
+    ]
+
+
+def valve_turned(entry: FillEntry) -> list[ft.Control]:
+    """The action after turning a valve: what was timed before does not count any more."""
+    if not entry.fills or entry.running:
+        return []
+
+    async def turn(_: Any) -> None:
+        if not await bounced():
+            entry.turned()
+
+    return [layout.second_button(t("I turned the valve: new fills"), turn)]
+
+
+def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any], None]) -> Any:
+    name = (
+        t("Take fill {number} back", number=number)
+        if fill.struck
+        else t("Strike fill {number}", number=number)
+    )
+    decoration = ft.TextDecoration.LINE_THROUGH if fill.struck else ft.TextDecoration.NONE
+    return ft.OutlinedButton(
+        content=ft.Row(
+            [
+                written(
+                    units.show(fill.seconds, "duration", system), size=theme.BODY,
+                    style=ft.TextStyle(decoration=decoration),
+                ),
+                ft.Icon(
+                    ft.Icons.UNDO if fill.struck else ft.Icons.CLOSE, size=theme.BODY + 2,
+                    semantics_label=name,
+                ),
+            ],
+            tight=True,
+            spacing=6,
+        ),
+        height=theme.tall(theme.TOUCH),
+        on_click=on_click,
+        style=ft.ButtonStyle(
+            shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),
+            padding=ft.Padding.symmetric(horizontal=theme.GAP),
+        ),
+    )  # fmt: skip
+
+
+def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
+    """Every fill as a button: a touch strikes it out or takes it back."""
+    if not entry.fills:
+        return []
+    buttons = [
+        _fill_button(index + 1, fill, system, entry.strike(index))
+        for index, fill in enumerate(entry.fills)
+    ]
+    return [ft.Row(buttons, wrap=True, spacing=8, run_spacing=8)]
+
+
+def _typed_seconds(text: str, system: str) -> tuple[float | None, str | None]:
+    """A typed time, or what is wrong with it."""
+    seconds, error = fields.read_quantity(text, "duration", system)
+    if seconds is not None and seconds > LONGEST_FILL:
+        return None, t("Write a time of at most a day")
+    return seconds, error
+
+
+def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:
+    """A time taken by another clock."""
+    typed = entry.text("seconds")
+    seconds, error = _typed_seconds(typed, system)
+    return [
+        fields.quantity_field(
+            t("Or type a fill time"), typed, entry.note("seconds"),
+            unit=units.unit_for("duration", system), error=error,
+        ),
+        layout.second_button(
+            t("Add this time"), lambda _: entry.add_typed(system), disabled=seconds is None
+        ),
+    ]  # fmt: skip
+
+
+def container_choice(entry: FillEntry) -> list[ft.Control]:
+    """Which container is filled."""
+    containers = session_now().preferences.containers
+    chosen = entry.container.id if entry.container else ""
+    return [
+        layout.choice(
+            t("Container"), [(c.id, c.name) for c in containers], chosen, entry.note("container")
+        ),
+        layout.quiet_button(t("Add or remove containers"), go("/containers")),
+    ]

@@ -1,0 +1,301 @@
+"""Measure a flow at one place by any method, and hold it against what is wanted."""
+
+from datetime import UTC, datetime
+from typing import Any, cast
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.features.targets import FlowBand, Target
+from pondapp.answers.measuring.certainty import steadiness_at
+from pondapp.answers.measuring.flow import Measured, Message
+from pondapp.answers.measuring.method_entry import (
+    TIMED,
+    Assumptions,
+    Entered,
+    MethodKind,
+    entered_method,
+    window_of,
+)
+from pondapp.answers.measuring.methods import NAMES, measured_by, rules_for
+from pondapp.answers.planning.plan import names_of, wanted
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Band, Method, Reading, Steadiness
+from pondapp.ui.measuring import fills
+from pondapp.ui.measuring.compared import compared_card
+from pondapp.ui.measuring.method_drawing import method_drawing
+from pondapp.ui.measuring.method_fields import MethodForm, method_form
+from pondapp.ui.measuring.method_words import GUIDES
+from pondapp.ui.measuring.places import OUTLETS
+from pondapp.ui.measuring.stopwatch import bounced
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.answers import band_text, flow_card
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.navigate import go, say
+from pondapp.ui.shell.session import NO_POND, OUTLET, new_id
+from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.waterfall.waterfall_link import OTHER, lip_key, put_to_check
+from pondapp.words import t
+
+
+def _guide(kind: MethodKind) -> list[ft.Control]:
+    """The drawing and its two steps."""
+    guide = GUIDES[kind]
+    steps = [
+        layout.body(f"{number}. {t(step)}") for number, step in enumerate(guide.steps, start=1)
+    ]
+    controls: list[ft.Control] = [layout.pictured(method_drawing(kind), steps)]
+    if guide.caution:
+        controls.append(layout.caution(t(guide.caution)))
+    return controls
+
+
+def _aim(
+    kind: MethodKind, entered: Entered, target: Target, rules: Assumptions, system: str
+) -> ft.Control:
+    """What to aim for: a time where one can be told, else the flow itself."""
+    if kind == "bucket" and entered.container:
+        return layout.body(fills.aim_text(entered.container, target.band, rules.measuring, system))
+    band = band_text(target.band, system)
+    try:
+        window = window_of(kind, entered, target.band, rules)
+    except PondError:
+        window = None  # the result says what is wrong
+    if window is None:
+        return layout.body(t("Wanted here: {band}.", band=band))
+    time = units.show(window.aim, "duration", system)
+    return layout.body(t("Aim for {time}. Wanted here: {band}.", time=time, band=band))
+
+
+def _other_ways(kind: MethodKind, entry: fills.FillEntry) -> Any:
+    """All methods, each with what it is good for."""
+
+    def ways() -> list[ft.Control]:
+        names = [(key, t(name)) for key, name in NAMES.items()]
+        return [
+            layout.choice(t("Measure by"), names, kind, entry.note("method")),
+            layout.small(t(GUIDES[kind].when)),
+        ]
+
+    title = t("Other ways to measure") if kind == "bucket" else t("Measure another way")
+    return fold(f"ways-{kind}", title, ways)
+
+
+def _how_sure(found: Measured, system: str) -> Any:
+    """What limits the accuracy, what would halve the doubt, and the working."""
+
+    def lines() -> list[ft.Control]:
+        about = (found.accuracy.limits, found.accuracy.halve) if found.accuracy else ()
+        told = [
+            layout.body(layout.sentence(units.tell(line, system)))
+            for line in (*about, *found.limits)
+        ]
+        return [*told, ShowWorking(t("this flow"), found.steps, system)]
+
+    return fold("sure", t("How sure is this, and what would be better"), lines)
+
+
+def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: str) -> Any:
+    """What is seldom needed."""
+
+    def parts() -> list[ft.Control]:
+        timed = fills.typed_time(entry, system) if kind in TIMED else []
+        container = fills.container_choice(entry) if kind == "bucket" else []
+        note = fields.text_field(
+            t("Note"), entry.text("note"), entry.note("note"), multiline=True
+        )  # fmt: skip
+        return [*timed, *container, *form.gives, note]
+
+    title = {
+        "bucket": t("Container, typed time, note"),
+        "weighed": t("Typed time, scale, note"),
+        "level_drop": t("Typed time, give or take, note"),
+        "filling": t("Typed time, give or take, note"),
+        "nothing": t("Note"),
+    }
+    return fold(f"more-{kind}", title.get(kind, t("Give or take, note")), parts)
+
+
+def _no_water(place: str, yes: Any, no: Any) -> ft.Control:
+    """A flow of nothing is asked about before it is stored."""
+    return layout.card(
+        [
+            layout.heading(t("Is there no water at all?")),
+            layout.body(t("Yes puts a flow of 0 at {place} in the log.", place=place)),
+            layout.second_button(t("Yes, no water: save it"), yes),
+            layout.second_button(t("No, some water comes"), no),
+        ]
+    )
+
+
+def _place_name(pond: Pond | None, place_id: str, target: Target | None) -> str:
+    """A branch that feeds nothing wants nothing, but it has a name."""
+    if target:
+        return target.name
+    return (names_of(pond).branches.get(place_id) if pond else None) or t("Outlet")
+
+
+def _reading(
+    pond: Pond | None,
+    place_id: str,
+    target: Target | None,
+    method: Method,
+    note: str,
+    steadiness: Steadiness | None,
+) -> Reading:
+    band = target.band if target else None
+    return Reading(
+        id=new_id(),
+        pond_id=pond.id if pond else NO_POND,
+        place_id=place_id,
+        place_name=_place_name(pond, place_id, target),
+        taken_at=datetime.now(UTC),
+        method=method,
+        band=Band(low_m3_s=band.low, target_m3_s=band.target, high_m3_s=band.high)
+        if band
+        else None,
+        note=note[:4000],
+        steadiness=steadiness,
+    )
+
+
+def _target(pond: Pond | None, place_id: str) -> tuple[Target | None, Message | None]:
+    """What is wanted at a place, or what keeps it from being known."""
+    try:
+        return (wanted(pond).place(place_id) if pond else None), None
+    except PondError as problem:
+        return None, problem.message
+
+
+def _found(
+    kind: MethodKind,
+    form: MethodForm,
+    pond: Pond | None,
+    band: FlowBand | None,
+    steady: Steadiness | None,
+    system: str,
+) -> tuple[Method | None, Measured | None, str]:
+    """The measurement and what it says, or what is wrong with it."""
+    if form.wrong:
+        return None, None, ""
+    try:
+        rules = rules_for(pond)
+        method = entered_method(kind, form.entered, rules)
+        found = measured_by(method, band, rules.measuring, steady) if method else None
+        return method, found, ""
+    except PondError as problem:
+        return None, None, layout.sentence(units.tell(problem.message, system))
+
+
+@ft.component
+def MeasurePage() -> Any:
+    """Everything timed is kept at once, so that a closed browser loses nothing."""
+    session = session_now()
+    system = session.system
+    params = ft.use_route_params()
+    pond = session.ponds.get(params.get("pond_id", ""))
+    place_id = params.get("place_id", OUTLET)
+    # The plan behind the target takes longer than a keystroke may.
+    target, trouble = ft.use_memo(lambda: _target(pond, place_id), [pond, place_id])
+    pond_id = pond.id if pond else NO_POND
+    first = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
+    kind = cast("MethodKind", first.text("method", "bucket"))
+    entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind))
+    container = entry.container
+    title = target.name if target else t("Measure")
+    route = f"/measure/{pond_id}/{place_id}"
+    after = f"/pond/{pond.id}" if pond else "/measure"
+    if "branch_id" in params:  # on the way of tuning it
+        after = f"{after}/tune/{params['branch_id']}"
+    form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
+    band = target.band if target else None
+    steady = steadiness_at(session.log(pond_id), place_id, rules_for(pond).measuring)
+
+    controls: list[ft.Control] = []
+    if trouble:
+        controls.append(layout.caution(layout.sentence(units.tell(trouble, system))))
+    if target and pond:
+        controls.append(layout.small(f"{pond.name}, {t(OUTLETS[target.kind])}"))
+    if kind != "bucket":
+        controls.append(layout.heading(t(NAMES[kind])))
+    nothing = layout.quiet_button(
+        t("Nothing comes out here"), lambda _: first.note("method")("nothing")
+    )
+    if kind == "bucket" and container is None:
+        controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
+        return layout.screen(route, title, controls)
+    if target and not entry.running:
+        controls.append(_aim(kind, form.entered, target, rules_for(pond), system))
+    elif container and kind == "bucket":
+        controls.append(layout.body(t("You fill: {container}.", container=container.name)))
+    if entry.left:
+        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
+        return layout.screen(route, title, controls)
+    if not entry.fills and not entry.running:
+        controls += _guide(kind)
+    foot: ft.Container | None = None
+    if kind in TIMED:
+        guide = GUIDES[kind]
+        foot = fills.stopwatch(entry, to_start=t(guide.to_start), to_stop=t(guide.to_stop))
+    controls += fills.fill_rows(entry, system)
+    controls += fills.before_turn(entry, system)
+    if entry.running:
+        controls += fills.while_running(entry)
+        return layout.screen(route, title, controls, foot=foot)
+
+    controls += fills.by_clock_card(entry, system)
+    controls += form.fields
+    method, found, problem = _found(kind, form, pond, band, steady, system)
+    if found:
+        controls.append(flow_card(found, system, working=False))
+    elif problem:
+        controls.append(layout.caution(problem))
+
+    async def save(_: Any) -> None:
+        if method is None or found is None or await bounced():
+            return
+        reading = _reading(pond, place_id, target, method, entry.text("note"), steady)
+        before = entry.newest
+
+        async def undo() -> None:
+            await session.keep_draft(before)
+            await session.drop_log_item(reading)
+
+        await session.keep_reading(reading)
+        await entry.saved()
+        if kind == "nothing":  # the next time there may be water
+            first.note("method")("bucket")
+        say(t("Saved in the log"), undo)
+        ft.context.page.navigate(after)
+
+    def water_comes(_: Any) -> None:
+        if kind == "nothing":
+            first.note("method")("bucket")
+        else:
+            entry.note("meter_flow")("")
+
+    async def check(_: Any) -> None:
+        if method is not None and found is not None:
+            await put_to_check(lip_key(pond_id, place_id) if target else OTHER, method, found)
+            ft.context.page.navigate("/waterfall")
+
+    if found and found.dry:
+        controls.append(_no_water(title, save, water_comes))
+    elif found:
+        controls.append(layout.main_button(t("Save in the log"), save))
+        controls += fills.valve_turned(entry)
+    if found and not found.dry:
+        if target is None or target.kind == "lip":
+            controls.append(layout.second_button(t("Check this waterfall"), check))
+        beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
+        controls += beside
+        controls.append(_how_sure(found, system))
+    if kind in TIMED and not entry.fills:
+        controls.append(nothing)
+    controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
+    if pond is None and session.log(NO_POND):
+        controls.append(layout.quiet_button(t("Measured without a pond"), go("/log")))
+    controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
+    return layout.screen(route, title, controls, foot=foot)

@@ -1,0 +1,66 @@
+"""Choose where to measure."""
+
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.planning.plan import wanted
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.measuring.readings import reading_card
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import band_text
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session import NO_POND, OUTLET
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+OUTLETS = {
+    "bog": "outlet of the bog filter",
+    "high_flow": "outlet of the high-flow filter",
+    "lip": "waterfall lip",
+    "jet": "jet",
+    "skimmer": "skimmer return",
+    "pump": "pump outlet",
+}
+SHOWN = 3  # readings without a pond
+
+
+def _places(pond: Pond, system: str) -> ft.Control:
+    """A pond's places, each with the flow that is wanted there."""
+    try:
+        places = wanted(pond).places
+    except PondError as problem:
+        return layout.caution(units.tell(problem.message, system))
+    return layout.links(
+        [
+            (
+                f"{place.name}: {band_text(place.band, system)}",
+                go(f"/measure/{pond.id}/{place.place_id}"),
+            )
+            for place in places
+        ]
+    )
+
+
+@ft.component
+def PlacesPage() -> Any:
+    """Every outlet of every pond, and a flow with no pond at all."""
+    session = session_now()
+    system = session.system
+    controls: list[ft.Control] = [
+        layout.main_button(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}"))
+    ]
+    for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower()):
+        controls += [layout.heading(pond.name), _places(pond, system)]
+    loose = session.log(NO_POND)
+    if loose:
+        controls.append(layout.heading(t("Measured without a pond")))
+        controls += [
+            reading_card(reading, system, opens=f"/log/{reading.id}") for reading in loose[:SHOWN]
+        ]
+        controls.append(
+            layout.quiet_button(t("All of them ({count})", count=len(loose)), go("/log"))
+        )
+    return layout.screen("/measure", t("Measure where?"), controls)

@@ -1,0 +1,61 @@
+"""Readings as the log and the water path show them."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.log.dates import moment_text
+from pondapp.answers.measuring.methods import NAMES, measured_reading
+from pondapp.core.base.errors import PondError
+from pondapp.models.reading import Reading
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import flow_text, how_measured, interval_text, rules_at, verdict_row
+from pondapp.ui.shell.navigate import go
+from pondapp.words import t
+
+
+def result_lines(reading: Reading, system: str) -> list[ft.Control]:
+    """What a reading says: the flow with its interval, and the verdict."""
+    try:
+        found = measured_reading(reading, rules_at(reading.pond_id))
+    except PondError as problem:
+        return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
+    if found is None:
+        return [layout.body(t("Every fill was struck out."))]
+    said = t(NAMES["nothing"])
+    if not found.dry:
+        said = f"{flow_text(found, system)}: {interval_text(found, system)}"
+    lines: list[ft.Control] = [layout.body(said)]
+    if found.kind != "no target":
+        lines.append(verdict_row(found, system))
+    return lines
+
+
+def can_be(reading: Reading) -> bool:
+    """Whether its numbers are those of a flow."""
+    try:
+        measured_reading(reading, rules_at(reading.pond_id))
+    except PondError:
+        return False
+    return True
+
+
+def when(reading: Reading) -> str:
+    """Local date and time of a reading."""
+    return moment_text(reading.taken_at)
+
+
+def when_and_how(reading: Reading, system: str) -> str:
+    """When a reading was taken and what was read."""
+    return f"{when(reading)}. {how_measured(reading.method, system)}"
+
+
+def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
+    """A reading in the log; it opens a screen where one is named."""
+    lines = [
+        layout.small(f"{when(reading)}, {reading.place_name}"),
+        *result_lines(reading, system),
+        layout.small(how_measured(reading.method, system)),
+    ]
+    if reading.note:
+        lines.append(layout.small(reading.note))
+    return layout.tile([layout.card_button(lines, go(opens))]) if opens else layout.card(lines)

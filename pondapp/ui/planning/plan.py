@@ -1,0 +1,246 @@
+"""A pond's flow plan, least and good side by side; or the conflict with each way out of it."""
+
+from typing import Any, cast
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.features.targets import Aim, Targets, targets, with_aim
+from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
+from pondapp.answers.planning.plan import (
+    Names,
+    PondConflict,
+    PondPlan,
+    WayOut,
+    names_of,
+    plan_of,
+    settled,
+    verdict_of,
+)
+from pondapp.answers.plumbing.path import Branch, Line, lines_of
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.answers import AIMS, three_flows
+from pondapp.ui.parts.change import keep_change, undo_button
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.planning.assumed import assumed_links
+from pondapp.ui.pumps.pump_answer import money
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session import new_id
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.words import t
+
+LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
+BY_KIND, OWN = "kind", "own"
+
+
+def _thing_lines(
+    plan: PondPlan, branch: Branch, names: Names, asked: Targets, system: str
+) -> list[ft.Control]:
+    """What passes each thing on a branch, beside its least, good and most."""
+    rows: list[ft.Control] = []
+    for thing_id in branch.feeds:
+        target = asked.place(thing_id)
+        if target is None or thing_id not in names.things:
+            continue
+        words = t(
+            "{thing}: {flows}; its {aim} was asked for",
+            thing=names.things[thing_id],
+            flows=three_flows(target.band, system),
+            aim=t(AIMS[target.aim]),
+        )
+        rows.append(layout.small(words))
+        past = plan.past.get(thing_id)
+        if past:
+            words = t(
+                "{through} through {thing}, {past} past it",
+                through=units.show(plan.through[thing_id], "flow", system),
+                thing=names.things[thing_id],
+                past=units.show(past, "flow", system),
+            )
+            rows.append(layout.small(words))
+    return rows
+
+
+def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system: str) -> ft.Control:
+    flow = units.show(plan.lines[line.id], "flow", system)
+    rows: list[ft.Control] = [layout.pair(names.lines[line.id], flow, strong=True)]
+    if line.hours_per_day < 24.0:
+        hours = units.significant(line.hours_per_day)
+        rows.append(layout.small(t("While it runs: {hours} hours a day", hours=hours)))
+    for branch in line.branches:
+        flow = units.show(plan.branches[branch.id], "flow", system)
+        rows.append(layout.pair(names.branches[branch.id], flow))
+        rows += _thing_lines(plan, branch, names, asked, system)
+    return layout.card(rows)
+
+
+def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
+    """Flows by pump and by branch, and what holds them up."""
+    bad, told = verdict_of(pond, plan)
+    head: list[ft.Control] = [
+        layout.body(layout.sentence(units.tell(plan.reason, system))),
+        ShowWorking(t("the plan"), plan.steps, system),
+    ]
+    if any(line.hours_per_day < 24.0 for line in lines_of(pond)):
+        mean = units.show(plan.daily_mean, "flow", system)
+        head.insert(0, layout.body(t("As the mean of a day: {mean}.", mean=mean)))
+    names, asked = names_of(pond), targets(pond)
+    return [
+        severity.card(bad, layout.sentence(units.tell(told, system)), head),
+        *[_note(units.tell(note, system)) for note in plan.notes],
+        *[layout.caution(units.tell(caution, system)) for caution in plan.cautions],
+        *[_line_card(plan, line, names, asked, system) for line in lines_of(pond)],
+        layout.main_button(t("Tune the valves to it"), go(f"/pond/{pond.id}/tune")),
+    ]
+
+
+def _note(text: str) -> ft.Control:
+    return severity.card("wrong", layout.sentence(text))
+
+
+def _aim_of(pond: Pond) -> str:
+    """What was chosen for the whole pond, or that places have choices of their own."""
+    if any(thing.aim for thing in pond.fed):
+        return OWN
+    return pond.aim or BY_KIND
+
+
+def _chooser(pond: Pond) -> ft.Control:
+    """What the plan is to give everything."""
+
+    def choose(chosen: str) -> None:
+        if chosen == OWN:
+            return
+        aim = None if chosen == BY_KIND else cast("Aim", chosen)
+        what = t("The plan is made for it.")
+        ft.context.page.run_task(keep_change, with_aim(pond, aim), what)
+
+    options = [
+        (BY_KIND, t("Good for what is looked at, least for filters")),
+        ("least", t("The least that is sufficient")),
+        ("good", t("The good flow for everything")),
+    ]
+    if _aim_of(pond) == OWN:
+        options.append((OWN, t("As each place chose")))
+    return layout.choice(t("What the plan gives"), options, _aim_of(pond), choose)
+
+
+def span(low: float, high: float, kind: str, system: str) -> str:
+    """A range of watts or money; one value where it is one."""
+    if kind == "money":
+        return (
+            money(low)
+            if round(low) == round(high)
+            else t("{low} to {high}", low=units.fixed(low, 0), high=units.fixed(high, 0))
+        )
+    return units.show_range(low, high, kind, system)
+
+
+def running_text(running: Running, system: str) -> str:
+    """Watts, and money by the year."""
+    return t(
+        "{watts}, {yearly} a year",
+        watts=span(running.power_low, running.power_high, "power", system),
+        yearly=span(running.per_year_low, running.per_year_high, "money", system),
+    )
+
+
+def _evaluation(title: str, found: Evaluation, system: str) -> list[ft.Control]:
+    """One plan: its flow, its watts and what they cost."""
+    if isinstance(found.plan, PondConflict) or found.running is None:
+        return [layout.fact(title, t("This can't all work"))]
+    flow = units.show(found.plan.total, "flow", system)
+    remark = f"{running_text(found.running, system)}. {units.tell(found.basis, system)}"
+    lines = [layout.fact(title, flow, remark)]
+    if found.weak:
+        lines.append(layout.small(t("It takes another pump than the chosen one.")))
+    return lines
+
+
+def difference_text(found: Evaluations, system: str) -> str:
+    """What the good flows cost a year beyond the least."""
+    more = found.difference
+    if more is None:
+        return ""
+    if max(more.power_high, more.per_year_high) < LITTLE:
+        return t("Good costs about the same as least here.")
+    return t("Good costs {more} more than least.", more=running_text(more, system))
+
+
+def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Control]:
+    """The least and the good plan, and what the difference costs a year."""
+    if isinstance(found, PondError):
+        return [layout.caution(units.tell(found.message, system))]
+    sides = [
+        ft.Column(_evaluation(title, one, system), col={"xs": 12, "pair": 6})
+        for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
+    ]
+    lines: list[ft.Control] = [layout.heading(t("Least or good?")), layout.beside(sides)]
+    if difference := difference_text(found, system):
+        lines.append(layout.body(difference))
+    lines += [layout.small(units.tell(one, system)) for one in found.fixed]
+    return [layout.card(lines)]
+
+
+def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
+    """A way out with its numbers, and the touch that takes it."""
+    changes = [layout.sentence(units.tell(change, system)) for change in way.changes]
+
+    async def take(_: Any) -> None:
+        await keep_change(settled(pond, way, new_id), t("Done: {change}", change=changes[0]))
+
+    total = units.show(way.plan.total, "flow", system)
+    rows: list[ft.Control] = [layout.body(change) for change in changes]
+    rows.append(layout.pair(t("All pumps then deliver"), total))
+    rows.append(ShowWorking(t("way {number}", number=number), way.steps, system))
+    name = t("Use this: {change}", change=changes[0])
+    rows.append(layout.second_button(t("Use this"), take, full_name=name))
+    return layout.card(rows)
+
+
+def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
+    head = [layout.body(layout.sentence(units.tell(clash, system))) for clash in plan.clashes]
+    head.append(ShowWorking(t("the conflict"), plan.steps, system))
+    controls = [severity.card("wrong", t("This can't all work"), head)]
+    controls += [_note(units.tell(note, system)) for note in plan.notes]
+    if plan.ways_out:
+        controls.append(layout.heading(t("What settles it")))
+    controls += [
+        _way(pond, way, number, system) for number, way in enumerate(plan.ways_out, start=1)
+    ]
+    return controls
+
+
+@ft.component
+def PlanPage() -> Any:
+    """The plan and what else it could be, or what stands in its way."""
+    session = session_now()
+    system = session.system
+    pond = use_pond()
+
+    def both() -> Evaluations | PondError | None:
+        try:
+            return evaluations(pond) if pond else None
+        except PondError as problem:
+            return problem
+
+    # Both plans with their pumps take longer than a draw may.
+    found = ft.use_memo(both, [pond])
+    if pond is None:
+        return layout.no_pond()
+    try:
+        plan = plan_of(pond)
+        controls = (
+            _plan(pond, plan, system)
+            if isinstance(plan, PondPlan)
+            else _conflict(pond, plan, system)
+        )
+        controls.append(_chooser(pond))
+        controls += _side_by_side(found, system) if found else []
+    except PondError as problem:
+        controls = [layout.caution(units.tell(problem.message, system))]
+    controls += assumed_links(pond, lines_of(pond), system)
+    controls += undo_button(pond.id)
+    return layout.screen(f"/pond/{pond.id}/plan", t("Flow plan"), controls)

@@ -1,0 +1,1 @@
+"""The water path and its runs of pipe."""

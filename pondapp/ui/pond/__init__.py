@@ -1,0 +1,1 @@
+"""The first screen and a pond of one's own."""

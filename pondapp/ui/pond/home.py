@@ -1,0 +1,88 @@
+"""The first screen: the three uses, and the ponds."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.water.volume import water_volume
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout
+from pondapp.ui.pond import matters, pond_deletion
+from pondapp.ui.sharing import keeping
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session import NO_POND, OUTLET, Session
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+
+def _named(pond: Pond, system: str) -> str:
+    """A pond with its water, where that can be worked out."""
+    try:
+        volume = units.show(water_volume(pond), "volume", system)
+    except PondError:  # its own screen says what is wrong
+        return pond.name
+    return t("{pond}: {volume}", pond=pond.name, volume=volume)
+
+
+def where_to_measure(session: Session) -> str:
+    """The screen that measures: at once while there is nothing to choose from."""
+    if session.ponds:
+        return "/measure"
+    return f"/measure/{NO_POND}/{OUTLET}"
+
+
+def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
+    """Each pond with what it needs most."""
+    rows: list[ft.Control] = []
+    for pond in ponds:
+        name = layout.links([(_named(pond, session.system), go(f"/pond/{pond.id}"))])
+        rows += [name, matters.worst_matter(pond, session.system)]
+    return rows
+
+
+@ft.component
+def HomePage() -> Any:
+    """What can be done, in one touch each."""
+    session = session_now()
+    ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
+
+    def measure(_: Any) -> None:
+        ft.context.page.navigate(where_to_measure(session))
+
+    in_danger, others = matters.by_danger(ponds)
+    controls: list[ft.Control] = [
+        *keeping.refusal(),
+        *_ponds(in_danger, session),  # before all else: fish may be dying
+        layout.main_button(t("Measure a flow"), measure),
+        layout.second_button(t("Choose a pump"), go("/size")),
+        layout.second_button(t("Check a waterfall"), go("/waterfall")),
+        layout.heading(t("Your ponds")),
+    ]
+    if not ponds:
+        controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
+    controls += _ponds(others, session)
+    if session.log_is_read(NO_POND) and session.log(NO_POND):  # never asked for before the screen
+        controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))
+    controls.append(layout.quiet_button(t("Add a pond"), go("/new")))
+    controls += pond_deletion.example_buttons()
+    controls += [
+        layout.caution(
+            t(
+                "{document} could not be read and was set aside: {reason}",
+                document=trouble.key,
+                reason=t(trouble.reason),
+            )
+        )
+        for trouble in session.troubles
+    ]
+    controls += keeping.reminder()
+    about = [
+        (t("How this works"), go("/help")),
+        (t("Units and language"), go("/settings")),
+        (t("Backup and restore"), go("/backup")),
+    ]
+    controls.append(layout.links(about))
+    return layout.screen("/", "pondapp", controls)

@@ -1,0 +1,103 @@
+"""What is open about a pond, on the first screen and on its own."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.care.open_matters import Goal, Matter, OpenMatters, open_matters
+from pondapp.answers.log.log import LogItem
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+ROUTES: dict[Goal, str] = {
+    "new_test": "log/new-water_test",
+    "new_cleaning": "log/new-cleaning",
+    "log_item": "log/{at}",
+    "log": "log",
+    "plan": "plan",
+    "path": "path",
+    "measure": "measure/{at}",
+    "place": "at/{at}",
+    "pumps": "pumps",
+    "health": "health",
+    "fish": "fish",
+    "water": "water",
+}
+AT_ONCE = 3  # matters in sight; the rest is folded
+KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
+
+_Kept = tuple[Pond, Sequence[LogItem], int, OpenMatters]
+_kept: dict[str, _Kept] = {}
+
+
+def matters_of(pond: Pond) -> OpenMatters | None:
+    """What is open; None while the pond's log is not read. Worked out once for each change."""
+    session = session_now()
+    if not session.log_is_read(pond.id):
+        return None
+    log = session.whole_log(pond.id)
+    now = datetime.now(UTC)
+    age = int(now.timestamp() // (60 * KEPT_MINUTES))
+    known = _kept.get(pond.id)
+    if known and known[0] is pond and known[1] is log and known[2] == age:
+        return known[3]
+    found = open_matters(pond, log, now)
+    _kept[pond.id] = (pond, log, age, found)
+    return found
+
+
+def route_of(pond: Pond, matter: Matter) -> str:
+    """The screen where a matter is put right."""
+    return f"/pond/{pond.id}/{ROUTES[matter.goal].format(at=matter.at)}"
+
+
+def matter_button(pond: Pond, matter: Matter, system: str) -> ft.Control:
+    """One matter, which leads to where it is put right."""
+    words = layout.sentence(units.tell(matter.sentence, system))
+    return severity.button(matter.severity, words, go(route_of(pond, matter)))
+
+
+def reading_log() -> ft.Control:
+    """While a log is being read, nothing is said of its pond."""
+    return layout.body(t("Reading the log."))
+
+
+def worst_matter(pond: Pond, system: str) -> ft.Control:
+    """For the first screen, behind which the logs are read: what a pond needs most."""
+    found = matters_of(pond)
+    return reading_log() if found is None else matter_button(pond, found.worst, system)
+
+
+def by_danger(ponds: Sequence[Pond]) -> tuple[list[Pond], list[Pond]]:
+    """The ponds whose fish are in danger, as far as their logs are read, and the others."""
+    dire = []
+    for pond in ponds:
+        found = matters_of(pond)
+        if found is not None and found.worst.severity == "danger":
+            dire.append(pond)
+    return dire, [pond for pond in ponds if pond not in dire]
+
+
+def all_matters(pond: Pond, system: str) -> list[ft.Control]:
+    """For the pond's own screen: the worst in sight, the rest folded, what is right last."""
+    found = matters_of(pond)
+    if found is None:
+        return [reading_log()]
+    shown = list(found.open[:AT_ONCE]) or [found.worst]
+    rest = [one for one in found.matters if one not in shown]
+    lines = [matter_button(pond, one, system) for one in shown]
+    if rest:
+        still = len(found.open) - len(shown)
+        title = (
+            t("{count} more, and what is right", count=still) if still > 0 else t("What is right")
+        )
+        lines.append(
+            fold("matters", title, lambda: [matter_button(pond, one, system) for one in rest])
+        )
+    return lines

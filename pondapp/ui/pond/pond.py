@@ -1,0 +1,70 @@
+"""One pond: what is open about it, its water path, and the way to everything else about it."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.planning.plan import plan_of, wanted
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.measuring.readings import reading_card
+from pondapp.ui.parts import cautions, layout
+from pondapp.ui.plumbing.path_drawing import Scene, last_readings, path_drawing
+from pondapp.ui.pond import matters
+from pondapp.ui.pond.pond_deletion import delete_button
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.words import t
+
+# Title, and the rest of the route, of each screen about a pond: one line each.
+LINKS = (
+    ("Water: shape and volume", "water"),
+    ("Fish, feed and oxygen", "fish"),
+    ("Flow plan", "plan"),
+    ("Change the water path", "path"),
+    ("Filters, lips, jets", "things"),
+    ("Hose, lift and fittings", "plumbing"),
+    ("Pumps", "pumps"),
+    ("Shopping list", "shopping"),
+    ("Tune the valves", "tune"),
+    ("Pump health", "health"),
+    ("Rules and prices", "rules"),
+    ("Log: readings, tests, work done", "log"),
+    ("Share or print this plan", "share"),
+)  # fmt: skip
+
+
+def drawing_of(pond: Pond) -> list[ft.Control]:
+    """The water path, or what is wrong with the pond's numbers."""
+    session = session_now()
+    try:
+        plan = plan_of(pond)
+        now = datetime.now(UTC)
+        last = last_readings(session.log(pond.id), now)
+        scene = Scene(pond, wanted(pond, plan), plan, last, session.system, now)
+        return [path_drawing(scene)]
+    except PondError as problem:
+        return [layout.caution(units.tell(problem.message, session.system))]
+
+
+@ft.component
+def PondPage() -> Any:
+    """The pond's own screen."""
+    session = session_now()
+    pond = use_pond()
+    if pond is None:
+        return layout.no_pond()
+    log = session.log(pond.id)
+    newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
+    beside: list[ft.Control] = [
+        layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),
+        layout.heading(t("Newest reading")),
+        newest,
+        cautions.children(),
+        delete_button(pond),
+    ]
+    left = [*matters.all_matters(pond, session.system), *drawing_of(pond)]
+    halves = layout.halves(left, beside)
+    return layout.screen(f"/pond/{pond.id}", pond.name, [halves], wide=True)

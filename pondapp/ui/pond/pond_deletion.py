@@ -1,0 +1,69 @@
+"""Ponds that come and go whole: the invented example, and deleting with a way back."""
+
+import asyncio
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout
+from pondapp.ui.shell.navigate import UNDO_SECONDS, say
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+
+async def _load_example(_: Any) -> None:
+    session = session_now()
+    for reading in example_readings(datetime.now(UTC)):
+        await session.keep_reading(reading)
+    await session.keep_pond(example_pond())
+    ft.context.page.navigate(f"/pond/{EXAMPLE}")
+
+
+def delete_pond(pond_id: str) -> None:
+    """Take a pond away; it and its readings are deleted once the undo has passed."""
+    session = session_now()
+    session.whole_log(pond_id)  # read now: what another tab saves from here on is newer
+    pond = session.set_aside(pond_id)
+    if pond is None:
+        return
+
+    undone: list[bool] = []
+
+    async def bring_back() -> None:
+        undone.append(True)
+        session.bring_back(pond)
+
+    async def forget() -> None:
+        await asyncio.sleep(UNDO_SECONDS)
+        if undone:
+            return
+        if session.leaving.get(pond.id) is pond:
+            await session.forget(pond)
+        elif pond.id in session.ponds:
+            say(t("{pond} was not deleted: another tab or window works on it.", pond=pond.name))
+
+    say(t("{pond} is deleted, with its readings.", pond=pond.name), undo=bring_back)
+    ft.context.page.run_task(forget)
+
+
+def example_buttons() -> list[ft.Control]:
+    """For the first screen: load the example while there is no pond; take it away once loaded."""
+    ponds = session_now().ponds
+    if EXAMPLE in ponds:
+        return [layout.quiet_button(t("Remove the example pond"), lambda _: delete_pond(EXAMPLE))]
+    if not ponds:
+        return [layout.quiet_button(t("Look round an example pond"), _load_example)]
+    return []
+
+
+def delete_button(pond: Pond) -> ft.Control:
+    """For the foot of a pond's own screen."""
+
+    def delete(_: Any) -> None:
+        ft.context.page.navigate("/")
+        delete_pond(pond.id)
+
+    return layout.quiet_button(t("Delete this pond"), delete)

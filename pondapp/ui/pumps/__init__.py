@@ -1,0 +1,1 @@
+"""Choosing a pump, and whether it is well."""

@@ -1,0 +1,254 @@
+"""A pump as it is on its box: typed in the shop, judged in the pond's own circuit at once."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.plumbing.path import line_name, lines_of
+from pondapp.answers.pumps.pumps import curve_of, put_pump, shelf, without_pump
+from pondapp.core.base.errors import PondError
+from pondapp.models.circuit import Pump
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.pumps.line_asked import line_asked
+from pondapp.ui.pumps.pump_answer import answer_lines
+from pondapp.ui.shell.session import new_id
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+NEW = "new"
+TRIED = "tried"  # the id of a pump that is typed and not kept yet
+FEWEST_POINTS = 3
+MOST_POINTS = 30
+# Label, kind, least, most, helper.
+QUANTITIES: Mapping[str, tuple[str, str, float, float, str]] = {
+    "pump_flow": ("Flow", "flow", 1e-6, 1.0, "Largest, at no height"),
+    "pump_head": ("Head", "head", 0.05, 100.0, "Largest, at no flow"),
+    "pump_watts": ("Power", "power", 0.1, 20_000.0, ""),
+    "price": ("Price", "number", 0.0, 1e6, ""),
+}
+YES_NO = (("yes", "Yes"), ("no", "No"))
+KNOWN_BY = (("label", "No, only the label"), ("points", "Yes, I read points off it"))
+
+
+def point_keys(texts: Mapping[str, str]) -> list[tuple[str, str]]:
+    """The fields of the points, flow and head, as many as are asked for."""
+    count = int(texts.get("count", str(FEWEST_POINTS)))
+    return [(f"{number}.pump_flow", f"{number}.pump_head") for number in range(1, count + 1)]
+
+
+def _read_points(
+    texts: Mapping[str, str], system: str, errors: dict[str, str]
+) -> list[tuple[float, float]]:
+    points = []
+    for flow_key, head_key in point_keys(texts):
+        pair = []
+        for key, kind, most in ((flow_key, "flow", 1.0), (head_key, "head", 100.0)):
+            value, error = fields.read_quantity(
+                texts.get(key, ""), kind, system, 0.0, most, zero=True
+            )
+            if error:
+                errors[key] = error
+            pair.append(value)
+        flow, head = pair
+        if flow is not None and head is not None:
+            points.append((flow, head))
+        elif flow is not None and head_key not in errors:
+            errors[head_key] = t("Write the head at this flow")
+        elif head is not None and flow_key not in errors:
+            errors[flow_key] = t("Write the flow at this head")
+    return points
+
+
+def read_pump(
+    texts: Mapping[str, str], system: str, pump_id: str, default_name: str
+) -> tuple[Pump | None, dict[str, str]]:
+    """The pump that the texts describe, or none and what is wrong, by field."""
+    by_points = texts.get("known_by") == "points"
+    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
+    values, errors = fields.read_quantities(texts, asked, system, zero=("price",))
+    points = _read_points(texts, system, errors) if by_points else []
+    name = texts.get("name", "").strip() or default_name
+    if wrong := fields.name_error(name):
+        errors["name"] = wrong
+    if errors:
+        return None, errors
+    pump = Pump(
+        id=pump_id,
+        name=name,
+        max_flow_m3_s=values.get("pump_flow"),
+        max_head_m=values.get("pump_head"),
+        power_w=values.get("pump_watts"),
+        price=values.get("price"),
+        adjustable=texts.get("adjustable") == "yes",
+        points=tuple(sorted(points)),
+    )
+    if points:
+        try:
+            curve_of(pump)
+        except PondError as problem:
+            errors["points"] = layout.sentence(units.tell(problem.message, system))
+            return None, errors
+    return pump, errors
+
+
+def texts_of(pump: Pump, system: str) -> dict[str, str]:
+    """A pump on the shelf as texts to edit."""
+
+    def text(value: float | None, kind: str) -> str:
+        return "" if value is None else units.edit_text(value, kind, system)
+
+    texts = {
+        "name": pump.name,
+        "pump_flow": text(pump.max_flow_m3_s, "flow"),
+        "pump_head": text(pump.max_head_m, "head"),
+        "pump_watts": text(pump.power_w, "power"),
+        "price": text(pump.price, "number"),
+        "adjustable": "yes" if pump.adjustable else "no",
+        "known_by": "points" if pump.points else "label",
+        "count": str(max(FEWEST_POINTS, len(pump.points))),
+    }
+    for number, (flow, head) in enumerate(pump.points, 1):
+        texts[f"{number}.pump_flow"] = text(flow, "flow")
+        texts[f"{number}.pump_head"] = text(head, "head")
+    return texts
+
+
+def _points_part(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+    controls: list[ft.Control] = [
+        layout.small(t("Read three or more points off the curve on the box, at any flow."))
+    ]
+    keys = point_keys(typed.texts)
+    for number, (flow_key, head_key) in enumerate(keys, 1):
+        controls.append(
+            layout.pairs(
+                [
+                    fields.quantity_field(
+                        t("Flow {number}", number=number), typed.text(flow_key),
+                        typed.note(flow_key), unit=units.unit_for("flow", system),
+                        error=errors.get(flow_key),
+                    ),
+                    fields.quantity_field(
+                        t("Head {number}", number=number), typed.text(head_key),
+                        typed.note(head_key), unit=units.unit_for("head", system),
+                        error=errors.get(head_key),
+                    ),
+                ]
+            )
+        )  # fmt: skip
+    if "points" in errors:
+        controls.append(fields.wrong(errors["points"]))
+    if len(keys) < MOST_POINTS:
+        more = typed.note("count")
+        controls.append(
+            layout.quiet_button(t("One more point"), lambda _: more(str(len(keys) + 1)))
+        )
+    return controls
+
+
+def _judged(pond: Pond, pump: Pump, system: str) -> list[ft.Control]:
+    """What this pump is worth here, or why that cannot be told."""
+    try:
+        found = shelf(put_pump(pond, pump), line_asked(pond), planned_flows(pond).flows)
+    except PondError as problem:
+        return [layout.body(layout.sentence(units.tell(problem.message, system)))]
+    answer = next(answer for answer in found.answers if answer.pump.id == pump.id)
+    return answer_lines(answer, found, system)
+
+
+@ft.component
+def PumpFormPage() -> Any:
+    """Five fields, with the verdict under them while typing."""
+    session = session_now()
+    system = session.system
+    params = ft.use_route_params()
+    pond = session.ponds.get(params.get("pond_id", ""))
+    pump_id = params.get("pump_id", NEW)
+    known = next((p for p in pond.pumps if p.id == pump_id), None) if pond else None
+    empty = {"known_by": "label", "adjustable": "no"}
+    begin = {**texts_of(known, system), **seen(known)} if known else empty
+    typed = use_draft(
+        draft_name("pump", pump_id, pond.id if pond else ""),
+        begin,
+    )
+    route = f"/pond/{pond.id if pond else ''}/pumps/{pump_id}"
+    if pond is None or (known is None and pump_id != NEW):
+        return layout.screen(
+            route, t("No such pump"), [layout.body(t("This pump is not on this device."))]
+        )
+    default = t("Pump {number}", number=len(pond.pumps) + 1)
+    made, errors = read_pump(typed.texts, system, known.id if known else TRIED, default)
+    shelf_route = f"/pond/{pond.id}/pumps"
+    by_points = typed.text("known_by") == "points"
+
+    def amount(key: str) -> ft.Control:
+        label, kind, _, _, helper = QUANTITIES[key]
+        return fields.quantity_field(
+            t(label), typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
+            error=errors.get(key), helper=t(helper) if helper else "",
+        )  # fmt: skip
+
+    async def keep(_: Any) -> None:
+        if made is None:
+            return
+        pump = made if known else made.model_copy(update={"id": new_id()})
+        await keep_change(put_pump(pond, pump), t("{name} is among your pumps.", name=pump.name))
+        await typed.drop()
+        ft.context.page.navigate(shelf_route)
+
+    async def take_off(_: Any) -> None:
+        if known is None:
+            return
+        await keep_change(without_pump(pond, known.id), t("{name} is removed.", name=known.name))
+        await typed.drop()
+        ft.context.page.navigate(shelf_route)
+
+    typing: list[ft.Control] = [
+        fields.text_field(
+            t("Name"), typed.text("name"), typed.note("name"), error=errors.get("name"),
+            helper=t("{name} if you leave it empty", name=default),
+        ),
+        layout.small(t("The largest flow and the largest head that the box promises:")),
+        layout.pairs([amount("pump_flow"), amount("pump_head")]),
+        *(_points_part(typed, errors, system) if by_points else []),
+        layout.pairs([amount("pump_watts"), amount("price")]),
+    ]  # fmt: skip
+    answer: list[ft.Control] = []
+    if len(lines_of(pond)) > 1:
+        line = line_name(pond, line_asked(pond))
+        answer.append(layout.small(t("Tried in the pipes of {line}.", line=line)))
+    if made and (made.points or made.max_flow_m3_s or made.max_head_m):
+        answer.append(
+            ft.Semantics(
+                live_region=True,
+                content=layout.card(_judged(pond, made, system), strong=True),
+            )
+        )
+    elif errors:
+        answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
+    else:
+        answer.append(layout.small(t("Flow and head from the box are enough to begin.")))
+    words = t("Save the changes") if known else t("Add this pump")
+    button = layout.main_button(words, keep, disabled=made is None)
+    answer += [
+        *(saved_by(button, typed, begin) if known else [button]),
+        layout.choice(
+            t("Is there a curve on the box?"), [(key, t(label)) for key, label in KNOWN_BY],
+            typed.text("known_by", "label"), typed.note("known_by"),
+        ),
+        layout.choice(
+            t("Can its speed be set?"), [(key, t(label)) for key, label in YES_NO],
+            typed.text("adjustable", "no"), typed.note("adjustable"),
+        ),
+    ]  # fmt: skip
+    if known:
+        answer.append(layout.quiet_button(t("Remove this pump"), take_off))
+    answer.append(cautions.mains())
+    title = known.name if known else t("A pump from the box")
+    return layout.screen(route, title, [layout.halves(typing, answer)], wide=True)

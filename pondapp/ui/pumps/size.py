@@ -1,0 +1,383 @@
+"""Choosing a pump with no pond at all: for the shop aisle."""
+
+from collections.abc import Callable
+from typing import Any, cast
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.pumps.quick import (
+    MOST_WATER,
+    FilterChoice,
+    QuickPond,
+    QuickPump,
+    quick_pond,
+    quick_pump,
+    usual_tariff,
+)
+from pondapp.answers.pumps.shop import Way, box_numbers, hose_text, lift_steps, way
+from pondapp.core.base.errors import PondError
+from pondapp.models.preferences import Draft
+from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts.answers import target_card
+from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.pond.pond_form import HOSE, NEW_POND
+from pondapp.ui.pumps.pump_answer import MARKS
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+DRAFT = "size"
+BEGIN = {"ask": "pond", "filter": "bog", "hose": "ribbed"}
+ASKS = (("pond", "What must the pump deliver?"), ("pump", "What does a pump really deliver?"))
+FILTERS = (
+    ("bog", "Bog: slow gravel bed"),
+    ("high_flow", "High-flow: foam and loose media"),
+    ("both", "Both"),
+    ("none", "None yet"),
+)
+HOSES = (("ribbed", "Ribbed inside"), ("smooth", "Smooth inside"))
+# Label, kind, least, most, helper.
+QUANTITIES: dict[str, tuple[str, str, float, float, str]] = {
+    "volume": ("The pond holds", "volume", 1e-3, MOST_WATER, ""),
+    "lip": ("Waterfall lip width", "width", 0.01, 50, "Leave empty if there is none"),
+    "lift": ("Lift", *HOSE["lift"], "From the pond's water up to the outlet"),
+    "bore": ("Hose, inside", *HOSE["bore"], "Hose is sold by its inside"),
+    "hose_length": ("Hose length", *HOSE["hose_length"], ""),
+    "pump_flow": ("Largest flow on the label", "flow", 1e-6, 1, ""),
+    "pump_head": ("Largest head on the label", "head", 0.05, 100, ""),
+    "pump_watts": ("Power", "power", 0.1, 20_000, "For the cost; leave empty if not known"),
+    "tariff": ("Electricity", "tariff", 0.0, 1000 / 3.6e6, ""),
+}
+MAY_BE_NOTHING = ("lift", "tariff")
+OTHER = "other"
+USUAL_SHARE = 0.6  # of a label, to guess a hose by while no pond is typed
+
+
+def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
+    """The amounts typed, in SI, and what is wrong with the others, by field."""
+    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
+    return fields.read_quantities(texts, asked, system, zero=MAY_BE_NOTHING)
+
+
+def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | None:
+    """What the pump must deliver, once the water is known."""
+    if "volume" not in values:
+        return None
+    choice = cast("FilterChoice", texts.get("filter", "bog"))
+    return quick_pond(values["volume"], choice, values.get("lip"))
+
+
+def way_of(texts: dict[str, str], values: dict[str, float], flow: float, system: str) -> Way:
+    """The way of the water as typed, with a usual lift and the hose to buy where it is not."""
+    ribbed = texts.get("hose", BEGIN["hose"]) == "ribbed"
+    lift, bore, length = (values.get(key) for key in ("lift", "bore", "hose_length"))
+    return way(lift, bore, length, ribbed, flow, system)
+
+
+def pump_answer(
+    texts: dict[str, str], values: dict[str, float], errors: dict[str, str],
+    pond: QuickPond | None, system: str,
+) -> tuple[QuickPump, Way] | None:  # fmt: skip
+    """What the pump really delivers, once its label is known, and on which way."""
+    given = [values.get(key) for key in ("pump_flow", "pump_head")]
+    wrong = {"lift", "bore", "hose_length", "tariff"} & errors.keys()
+    if None in given or wrong:
+        return None
+    flow, head = cast("list[float]", given)
+    wanted = (pond.good, pond.pump) if pond else ()
+    here = way_of(texts, values, wanted[0] if wanted else USUAL_SHARE * flow, system)
+    found = quick_pump(here, flow, head, values.get("pump_watts"), values.get("tariff"), wanted)
+    return found, here
+
+
+def _wanted(
+    texts: dict[str, str], values: dict[str, float], errors: dict[str, str]
+) -> QuickPond | PondError | None:
+    """What the pump must deliver or why that cannot be; none while something is still to type."""
+    if "lip" in errors:
+        return None
+    try:
+        return pond_answer(texts, values)
+    except PondError as problem:
+        return problem
+
+
+def as_new_pond(texts: dict[str, str], values: dict[str, float], system: str) -> dict[str, str]:
+    """What was typed here, as texts of the form that adds a pond."""
+    taken = {
+        key: texts[key]
+        for key in ("volume", "lip", "pump_flow", "pump_head", "pump_watts", *HOSE)
+        if texts.get(key, "").strip()
+    }
+    found = pond_answer(texts, values)
+    if found and found.bog:
+        taken["bog"] = units.edit_text(found.bog.volume, "volume", system)
+    high_flow = texts.get("filter", "bog") in ("high_flow", "both")
+    inside = texts.get("hose", BEGIN["hose"])
+    return {
+        **taken, "shape": "typed", "high_flow": "yes" if high_flow else "no", "hose": inside,
+    }  # fmt: skip
+
+
+def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
+    label, kind, _, _, helper = QUANTITIES[key]
+    return fields.quantity_field(
+        t(label), typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
+        error=errors.get(key), helper=t(helper) if helper else "",
+    )  # fmt: skip
+
+
+def _choice(
+    label: str, options: tuple[tuple[str, str], ...], chosen: str, on_choose: Callable[[str], None]
+) -> ft.Control:
+    return layout.choice(label, layout.worded(options), chosen, on_choose)
+
+
+def _lift(typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+          ) -> list[ft.Control]:  # fmt: skip
+    """The lift, in steps that a thumb can choose; any other one in a field."""
+    steps = lift_steps(system)
+    other = typed.text("lift_by") == OTHER
+    lift = values.get("lift")
+    near = [str(n) for n, step in enumerate(steps) if lift is not None and abs(lift - step) < 1e-3]
+    if typed.text("lift").strip() and not near:
+        other = True
+
+    def choose(value: str) -> None:
+        if value == OTHER:
+            typed.put({**typed.texts, "lift_by": OTHER})
+        else:
+            text = units.edit_text(steps[int(value)], "head", system)
+            typed.put({**typed.texts, "lift_by": "", "lift": text})
+
+    options = [(str(n), units.show(step, "head", system)) for n, step in enumerate(steps)]
+    chosen = OTHER if other else next(iter(near), "")
+    lines = [
+        layout.choice(
+            t("Lift: from the water up to the outlet"), [*options, (OTHER, t("Other"))], chosen,
+            choose, in_rows=True,
+        )
+    ]  # fmt: skip
+    return [*lines, _amount("lift", typed, errors, system)] if other else lines
+
+
+def _assumed(here: Way, system: str) -> list[ft.Control]:
+    """What counts without having been typed, and where to mend it."""
+    lines = []
+    if here.lift_assumed:
+        lift = units.show(here.lift, "head", system)
+        lines.append(layout.body(t("Assuming {lift} of lift: choose yours above.", lift=lift)))
+    if here.size:
+        lines.append(layout.small(t("With up to {hose}, or wider.", hose=hose_text(here, system))))
+    return lines
+
+
+def _box_card(
+    texts: dict[str, str], values: dict[str, float], found: QuickPond, system: str
+) -> ft.Control:
+    """The numbers to look for on a pump's box, for a good flow and for the least."""
+    here = way_of(texts, values, found.good, system)
+    good, least = (units.show(flow, "flow", system) for flow in (found.good, found.pump))
+    same = found.pump == found.good
+    asked = [(found.good, t("For a good flow: {flow} up there", flow=good))]
+    if same:
+        asked = [(found.good, t("For {flow} up there", flow=good))]
+    else:
+        asked.append((found.pump, t("For the least that will do: {flow} up there", flow=least)))
+    lines: list[ft.Control] = [layout.heading(t("Look for this on the box"))]
+    for flow, name in asked:
+        try:
+            box = box_numbers(here, flow, system)
+        except PondError as problem:
+            told = layout.sentence(units.tell(problem.message, system))
+            lines.append(layout.fact(name, t("No pump for a pond"), told))
+            continue
+        probably = units.show(box.probable_flow, "flow", system)
+        lines.append(
+            layout.fact(
+                name,
+                t("{flow} and {head}, or more", flow=units.show(box.label_flow, "flow", system),
+                  head=units.show(box.label_head, "head", system)),
+                t("{flow} is probably enough.", flow=probably),
+            )
+        )  # fmt: skip
+    if found.apart > 1.01 * found.good:
+        lines.append(
+            layout.body(
+                t(
+                    "This is for one after another. If each gets a branch of its own, as in a pond "
+                    "that you save: {flow} up there.",
+                    flow=units.show(found.apart, "flow", system),
+                )
+            )
+        )
+    lines += _assumed(here, system)
+    lines.append(ShowWorking(t("the least flow"), found.steps, system))
+    if not same:
+        lines.append(ShowWorking(t("the good flow"), found.good_steps, system))
+    return layout.card(lines, strong=True)
+
+
+def _pond_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    found: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
+    lines: list[ft.Control] = [
+        _amount("volume", typed, errors, system),
+        _choice(t("Filter"), FILTERS, typed.text("filter", "bog"), typed.note("filter")),
+        _amount("lip", typed, errors, system),
+        *_lift(typed, values, errors, system),
+    ]
+    if {"lip", "lift"} & errors.keys():
+        return lines
+    if isinstance(found, PondError):
+        return [*lines, layout.caution(layout.sentence(units.tell(found.message, system)))]
+    if found is None:
+        return [*lines, layout.small(t("The amount of water is enough to begin."))]
+    lines.append(_box_card(typed.texts, values, found, system))
+    if found.conflict:
+        told = layout.sentence(units.tell(found.conflict, system))
+        ways = [
+            layout.body(
+                t(
+                    "{change} In all: {flow}.",
+                    change=layout.sentence(units.tell(way.changes[0], system)),
+                    flow=units.show(way.pump, "flow", system),
+                )
+            )
+            for way in found.ways_out
+            if len(way.changes) == 1
+        ]
+        lines.append(
+            layout.card([layout.heading(t("This can't all work")), layout.body(told),
+                         layout.small(t("What settles it, any one of these:")), *ways])
+        )  # fmt: skip
+    if found.bog and found.bog_heavy:
+        size = units.show(found.bog.volume, "volume", system)
+        heavy = units.show(found.bog_heavy.volume, "volume", system)
+        lines.append(
+            layout.card(
+                [
+                    layout.fact(
+                        t("Bog filter, outside volume"),
+                        t("{least} or more", least=size),
+                        t("{volume} for many or large fish.", volume=heavy),
+                    ),
+                    ShowWorking(t("the bog's size"), found.bog.steps, system),
+                ]
+            )
+        )  # fmt: skip
+    return lines + [target_card(place, system) for place in found.places]
+
+
+def _money(found: QuickPump, system: str) -> list[ft.Control]:
+    if found.costs is None:
+        return []
+    cost = found.costs
+    energy = units.show(cost.energy_per_year, "energy", system)
+    price = units.show(cost.tariff, "tariff", system)
+    return [
+        layout.fact(
+            t("Electricity in a year"),
+            units.readable(cost.per_year),
+            t("{energy} at {price}, running all day, in your own money.",
+              energy=energy, price=price),
+        )
+    ]  # fmt: skip
+
+
+def _pump_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    pond: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
+    usual = units.edit_text(usual_tariff(), "tariff", system)
+    lines: list[ft.Control] = [
+        *[_amount(key, typed, errors, system) for key in ("pump_flow", "pump_head")],
+        *_lift(typed, values, errors, system),
+        _amount("bore", typed, errors, system),
+        _choice(t("The hose is"), HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
+        *[_amount(key, typed, errors, system) for key in ("hose_length", "pump_watts")],
+    ]
+    if typed.text("pump_watts").strip():
+        lines.append(
+            fields.quantity_field(
+                t("Price of electricity"), typed.text("tariff"), typed.note("tariff"),
+                unit=units.unit_for("tariff", system), error=errors.get("tariff"),
+                helper=t("If empty: {price}", price=usual),
+            )
+        )  # fmt: skip
+    known = pond if isinstance(pond, QuickPond) else None
+    try:
+        answered = pump_answer(typed.texts, values, errors, known, system)
+    except PondError as problem:
+        told = layout.sentence(units.tell(problem.message, system))
+        return [*lines, layout.card([layout.body(told)], strong=True), cautions.mains()]
+    if answered is None:
+        lines.append(layout.small(t("The two numbers on the label are enough to begin.")))
+        return [*lines, cautions.mains()]
+    found, here = answered
+    span = units.show_range(found.given.low, found.given.high, "flow", system)
+    answer: list[ft.Control] = [
+        layout.fact(
+            t("It really delivers"),
+            span,
+            t("At a head of about {head}, clean or due for cleaning. A label tells no more; bends "
+              "and valves take some, too.", head=units.show(found.point.head, "head", system)),
+        )
+    ]  # fmt: skip
+    if known:
+        names = (t("Good flow"), t("Least that will do"))
+        for flow, given, name in zip((known.good, known.pump), found.verdicts, names, strict=True):
+            answer.append(_verdict(name, flow, here.odds(given), system))
+            if known.good == known.pump:
+                break
+    answer += _assumed(here, system)
+    answer += _money(found, system)
+    answer.append(ShowWorking(t("what it delivers"), found.steps, system))
+    lines.append(layout.card(answer, strong=True))
+    lines += [layout.small(layout.sentence(units.tell(m, system))) for m in found.remarks()]
+    return [*lines, cautions.mains()]
+
+
+def _verdict(name: str, flow: float, odds: str, system: str) -> ft.Control:
+    """The two questions answered together, where both were asked."""
+    mark, word = MARKS[odds]
+    told = t("{name}, {flow}: {word}", name=name, flow=units.show(flow, "flow", system),
+             word=t(word).lower())  # fmt: skip
+    return layout.marked(mark, told)
+
+
+@ft.component
+def SizePage() -> Any:
+    """A pond in three numbers, or a pump on the shelf."""
+    session = session_now()
+    system = session.system
+    typed = use_draft(DRAFT, BEGIN)
+    values, errors = read_sizes(typed.texts, system)
+    ask = typed.text("ask", "pond")
+
+    async def make_pond(_: Any) -> None:
+        begun = session.drafts.get(NEW_POND) or Draft(id=NEW_POND)
+        texts = {**begun.texts, **as_new_pond(typed.texts, values, system)}
+        await session.keep_draft(begun.model_copy(update={"texts": texts}))
+        ft.context.page.navigate("/new")
+
+    pond = _wanted(typed.texts, values, errors)
+    parts = [
+        _pond_part(typed, values, errors, pond, system),
+        _pump_part(typed, values, errors, pond, system),
+    ]
+    make = layout.second_button(t("Save as a pond"), make_pond, disabled=not values)
+    return layout.screen(
+        "/size",
+        t("Choose a pump"),
+        [
+            _choice(t("Your question"), ASKS, ask, typed.note("ask")),
+            layout.one_or_all(parts, 0 if ask == "pond" else 1),
+            layout.narrow(make),
+            layout.quiet_button(t("How this works"), go("/help/size")),
+        ],
+        wide=True,
+    )

@@ -1,0 +1,207 @@
+"""Save everything to a file, and take a file back in."""
+
+from collections.abc import AsyncIterator
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp.answers.care.backup_due import own_in_file
+from pondapp.answers.log.dates import moment_text
+from pondapp.answers.log.log import LogItem
+from pondapp.answers.log.log_table import log_table
+from pondapp.store import backup
+from pondapp.store.backup import How, Preview
+from pondapp.store.backup_file import Written
+from pondapp.store.box import Changed
+from pondapp.store.room import Room, ask_to_stay, room
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import rules_at
+from pondapp.ui.parts.files import PickedFile, read_picked, save_file, save_pieces
+from pondapp.ui.sharing import incoming, keeping
+from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What the screen knows: the file that is looked at, the way to take it in, the room here."""
+
+    preview: Preview | None = None
+    how: How = "merge"
+    room: Room | None = None
+    undo: datetime | None = None
+    busy: str = ""
+    """What is under way and takes a while."""
+
+
+def _today() -> str:
+    return datetime.now().astimezone().strftime("%Y-%m-%d")
+
+
+@ft.component
+def BackupPage() -> Any:
+    """Backup, restore, and how safe the data is here."""
+    session = session_now()
+    state, set_state = ft.use_state(Shown())
+    preview = state.preview
+    busy = bool(state.busy)
+    under_way = [layout.small(state.busy)] if busy else []
+    copied = preview is None or incoming.room_for_copy(preview, state.how, state.room)
+
+    def show(**changes: Any) -> None:
+        set_state(lambda now: replace(now, **changes))
+
+    async def look() -> None:
+        show(room=await room(), undo=await backup.can_take_back(session.box))
+
+    def begin() -> None:
+        ft.context.page.run_task(look)
+
+    ft.use_effect(begin, [])
+
+    async def save_all(_: Any) -> None:
+        now = datetime.now(UTC)
+        tally = Written()
+        show(busy=t("The file is being written."))
+        try:
+            pieces = backup.everything(session.box, now, tally)
+            saved = await save_pieces(f"pondapp-{_today()}.jsonl", pieces)
+        finally:
+            show(busy="")
+        if not saved:
+            return
+        readings, entries = (own_in_file(tally.of_pond, kind) for kind in ("reading", "entry"))
+        await session.note_backup(now, readings, entries)
+        if tally.too_large:
+            say(
+                t(
+                    "The backup is in your downloads. {count} damaged texts are too large for it "
+                    "and stay on this device only.",
+                    count=len(tally.too_large),
+                )
+            )
+        else:
+            say(t("The backup is in your downloads. Copy it to another device too."))
+
+    async def save_table(_: Any) -> None:
+        names = {pond.id: pond.name for pond in session.ponds.values()}
+        rules = {pond_id: rules_at(pond_id) for pond_id in names}
+        await session.read_logs()
+        items: tuple[LogItem, ...] = (*session.readings.values(), *session.entries.values())
+        table = log_table(items, names, session.system, rules)
+        if await save_file(f"pondapp-log-{_today()}.csv", table):
+            say(t("The table is in your downloads."))
+
+    async def picked(file: PickedFile) -> None:
+        read, told = 0, 0
+
+        async def pieces() -> AsyncIterator[bytes]:
+            nonlocal read, told
+            async for piece in file.pieces():
+                yield piece
+                read += len(piece)
+                if (share := 100 * read // max(1, file.size)) >= told + 5:
+                    told = share
+                    show(busy=t("The file is being read: {share} %", share=share))
+
+        try:
+            found = await backup.preview(session.box, pieces())
+            show(preview=found, how="merge", room=await room())
+        finally:
+            show(busy="")
+
+    async def take_in(_: Any) -> None:
+        if preview is None:
+            return
+        show(busy=t("The file is being taken in."))
+        try:
+            await backup.restore(
+                session.box, preview, state.how, datetime.now(UTC), keep_copy=copied
+            )
+            await session.load_anew()
+        except Changed:
+            show(preview=None)
+            raise
+        finally:
+            show(busy="")
+        show(preview=None)
+        await look()
+        say(t("Restored. You can take it back on this screen.") if copied else t("Restored."))
+
+    async def take_back(_: Any) -> None:
+        await backup.take_back(session.box, datetime.now(UTC))
+        await session.load_anew()
+        await look()
+        say(t("Everything is as it was before."))
+
+    async def ask(_: Any) -> None:
+        promised = await ask_to_stay()
+        await look()
+        if not promised:
+            say(t("The browser does not promise it. Keep a backup."))
+
+    if preview is not None:
+        if copied:
+            back = [layout.small(t("You can take it back afterwards."))]
+        else:
+            no_room = t(
+                "There is no room for a copy of what is here, so this cannot be taken back. Save "
+                "a backup of it first."
+            )
+            back = [
+                layout.caution(no_room),
+                layout.second_button(t("Save a backup file"), save_all, disabled=busy),
+            ]
+        return layout.screen(
+            "/backup",
+            t("Restore"),
+            [
+                incoming.preview_card(preview),
+                *incoming.file_cautions(preview),
+                *incoming.trouble_lines(preview),
+                *incoming.how_choice(preview, state.how, lambda how: show(how=how)),
+                *incoming.photo_caution(preview, state.how),
+                *([] if copied else back),
+                layout.main_button(t("Restore"), take_in, disabled=busy),
+                *(back if copied else []),
+                *under_way,
+                layout.quiet_button(t("Leave everything as it is"), lambda _: show(preview=None)),
+            ],
+        )
+    last = session.preferences.backed_up_at
+    controls: list[ft.Control] = [
+        layout.card(
+            [
+                layout.body(keeping.what_is_here()),
+                layout.small(
+                    t("Last backup: {when}", when=moment_text(last))
+                    if last
+                    else t("No backup so far.")
+                ),
+                *keeping.room_lines(state.room),
+            ]
+        ),
+        layout.main_button(t("Save a backup file"), save_all, disabled=busy),
+        read_picked(t("Restore from a file"), picked, disabled=busy),
+        *under_way,
+    ]
+    if state.undo is not None:
+        controls.append(
+            layout.second_button(
+                t("Take back the restore of {when}", when=moment_text(state.undo)), take_back
+            )
+        )
+    if session.readings or session.entries:
+        controls += [
+            layout.second_button(t("Save the log as a table (CSV)"), save_table),
+            layout.small(
+                t("Dates as 2026-11-25 and a decimal point, in every language of the app.")
+            ),
+        ]
+    if state.room is not None and not state.room.promised:
+        controls.append(layout.second_button(t("Ask the browser to keep it"), ask))
+    controls.append(keeping.plain_words())
+    return layout.screen("/backup", t("Backup and restore"), controls)

@@ -1,0 +1,118 @@
+"""What a backup or a shared plan holds, looked at before anything of it is kept."""
+
+from collections.abc import Callable
+from typing import Any
+
+import flet as ft
+
+from pondapp.answers.log.dates import moment_text
+from pondapp.models.limits import MOST_PHOTOS
+from pondapp.store.backup import How, Preview
+from pondapp.store.room import Room
+from pondapp.ui.parts import layout
+from pondapp.words import t
+
+KINDS = (("pond", "Ponds"), ("reading", "Readings"), ("entry", "Other entries of the log"))
+MOST_LISTED = 12
+OVERHEAD = 1.5  # what a storage takes for a letter, at most
+
+
+def when(preview: Preview) -> str:
+    """Local date and time at which the file was saved."""
+    return moment_text(preview.saved_at)
+
+
+def _counts(preview: Preview, kind: str) -> str:
+    states = (
+        (t("new: {count}"), "new"),
+        (t("different here: {count}"), "changed"),
+        (t("the same: {count}"), "same"),
+        (t("only on this device: {count}"), "only here"),
+    )
+    parts = [
+        text.format(count=count)
+        for text, state in states
+        if (count := preview.count(state, kind))  # type: ignore[arg-type]
+    ]
+    return ", ".join(parts)
+
+
+def preview_card(preview: Preview) -> ft.Control:
+    """What is new, changed, the same, and what cannot be read."""
+    names = ", ".join(preview.ponds[:MOST_LISTED])
+    lines: list[ft.Control] = [layout.body(t("Saved {when}", when=when(preview)))]
+    if names:
+        lines.append(layout.body(names))
+    lines += [
+        layout.fact(t(title), counts) for kind, title in KINDS if (counts := _counts(preview, kind))
+    ]
+    return layout.card(lines, strong=True)
+
+
+def trouble_lines(preview: Preview) -> list[ft.Control]:
+    """What of the file cannot be read here, and what becomes of it."""
+    lines: list[ft.Control] = [
+        layout.small(f"{one.kind} {one.name}: {t(one.reason)}" if one.kind else t(one.reason))
+        for one in preview.troubles[:MOST_LISTED]
+    ]
+    more = preview.count("unreadable") + preview.count("newer") - len(lines)
+    if more > 0:
+        lines.append(layout.small(t("and {count} more", count=more)))
+    if not lines:
+        return []
+    if preview.count("newer"):
+        rest = t("What a newer app wrote is kept as it is; the rest of the file can be taken in.")
+    else:
+        rest = t("The rest of the file can be taken in.")
+    return [layout.card([layout.heading(t("Not readable here")), *lines, layout.small(rest)])]
+
+
+def file_cautions(preview: Preview) -> list[ft.Control]:
+    """That the file is not as it was written."""
+    if not preview.complete:
+        told = t(
+            "The file is damaged or cut off. What is left of it can be added to what is here; "
+            "nothing can be replaced by it."
+        )
+        return [layout.caution(told)]
+    if preview.touched:
+        return [layout.caution(t("The file was changed since the app wrote it."))]
+    return []
+
+
+def photo_caution(preview: Preview, how: How) -> list[ft.Control]:
+    """How many photos find no room, said before."""
+    left_out = len(preview.too_many_photos(how))
+    if not left_out:
+        return []
+    return [
+        layout.caution(
+            t(
+                "{most} photos are the most on one device. The {count} oldest of the file find no "
+                "room here and stay in the file only.",
+                most=MOST_PHOTOS, count=left_out,
+            )
+        )
+    ]  # fmt: skip
+
+
+def room_for_copy(preview: Preview, how: How, room: Room | None) -> bool:
+    """Whether what is here fits a second time, so that a restore can be taken back."""
+    if room is None:
+        return True
+    writes, keeps = preview.needs(how)
+    return room.used + (writes + keeps) * OVERHEAD < room.limit
+
+
+def how_choice(preview: Preview, how: How, choose: Callable[[Any], Any]) -> list[ft.Control]:
+    """Merge or replace, with what each does."""
+    options = [("merge", t("Add to what is here"))]
+    if preview.complete:
+        options.append(("replace", t("Replace what is here")))
+    if how == "merge":
+        told = t("Nothing is removed. Where both differ, the file's version is taken.")
+    elif preview.holds == "everything":
+        told = t("It becomes as in the file: what is only on this device is removed.")
+    else:
+        told = t("This pond becomes as in the file. Your other ponds stay.")
+    return [layout.choice(t("How should it be taken in"), options, how, choose), layout.small(told)]

@@ -1,0 +1,1 @@
+"""The frame around all screens: root, routes, session, theme, touch."""

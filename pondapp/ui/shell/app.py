@@ -1,0 +1,130 @@
+"""The root of the interface: routes, themes, and the session that all screens share."""
+
+import asyncio
+import sys
+import traceback
+from collections.abc import Awaitable, Callable
+from contextlib import suppress
+from typing import Any
+
+import flet as ft
+
+from pondapp import languages, units
+from pondapp.core.base.errors import PondError
+from pondapp.store.box import StoreError
+from pondapp.store.page import ask
+from pondapp.store.places import this_device
+from pondapp.ui.parts import layout
+from pondapp.ui.sharing import keeping
+from pondapp.ui.shell import cleared, keys, theme, touch
+from pondapp.ui.shell.nowhere import NowherePage
+from pondapp.ui.shell.routes import routes
+from pondapp.ui.shell.session import Session
+from pondapp.ui.shell.session_context import session_now, set_session
+from pondapp.ui.shell.tabs import Follower
+from pondapp.words import t
+
+BREATH = 0.3  # seconds between two logs that are read in the background
+
+
+@ft.component
+def App() -> Any:
+    """All screens; drawn anew whenever the session says that something changed."""
+    _, count = ft.use_state(0)
+    session_now().changed = lambda: count(lambda n: n + 1)
+    language = session_now().preferences.language
+    page = ft.context.page
+
+    def tell() -> None:
+        """The client and the page have words of their own, such as those of a calendar."""
+        languages_known = [ft.Locale(code) for code, _ in languages.NAMES]
+        page.locale_configuration = ft.LocaleConfiguration(languages_known, ft.Locale(language))
+        page.run_task(ask, "speak", language=language)
+
+    ft.use_effect(tell, [language])
+    return ft.Router(routes(), not_found=NowherePage, manage_views=True)
+
+
+def _tell_failure(page: ft.Page, error: BaseException) -> None:
+    """A failure must be loud, but it must not take the screen and what was typed with it."""
+    if isinstance(error, PondError):
+        title = t("That did not work")
+        text = layout.sentence(units.tell(error.message, session_now().system))
+    else:
+        traceback.print_exception(error)
+        title = t("Something went wrong in the app")
+        text = t("What you saved is safe. {error}", error=f"{type(error).__name__}: {error}")
+    close = layout.quiet_button(t("Close"), lambda _: page.pop_dialog())
+    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text), actions=[close]))
+
+
+def tell_failures_of_tasks(page: ft.Page, tell: Callable[[ft.Page, Exception], None]) -> None:
+    """Have what fails in a task of its own told too: the framework leaves it to a log."""
+    plain: Any = page.run_task
+
+    def run_task(handler: Callable[..., Awaitable[Any]], *args: Any, **kwargs: Any) -> Any:
+        async def watched() -> Any:
+            try:
+                return await handler(*args, **kwargs)
+            except Exception as error:  # noqa: BLE001 - told, whatever it is
+                tell(page, error)
+                return None
+
+        return plain(watched)
+
+    page.run_task = run_task  # type: ignore[method-assign]
+
+
+def _tell_cleared(page: ft.Page, session: Session) -> None:
+    async def tell() -> None:
+        cleared.tell(page, session)
+
+    page.run_task(tell)  # told from outside the framework
+
+
+async def _keep_still(page: ft.Page) -> None:
+    """Leave out what moves for its own sake, where the device is set so."""
+    if await ask("motion") == "reduced":
+        page.theme, page.dark_theme = theme.themes(still=True)
+        page.update()
+
+
+async def main(page: ft.Page) -> None:
+    """Load what is on the device, then show it."""
+    page.title = "pondapp"
+    page.theme, page.dark_theme = theme.themes()
+    page.theme_mode = ft.ThemeMode.SYSTEM
+    loop = asyncio.get_running_loop()
+    loop.set_exception_handler(
+        lambda _, context: _tell_failure(
+            page, context.get("exception") or RuntimeError(str(context))
+        )
+    )
+    # The framework would replace the whole screen by its own words; it calls this in its handler.
+    page.session.error = lambda message: _tell_failure(  # type: ignore[method-assign]
+        page, sys.exception() or RuntimeError(message)
+    )
+    tell_failures_of_tasks(page, _tell_failure)
+    touch.listen()
+    keys.hear(page)
+    session = Session(await this_device())
+    set_session(session)  # before anything can fail, since a failure is told in its language
+    with suppress(StoreError):  # told below, and on the first screen
+        await session.load()
+    if session.first_start:
+        about: Any = await page.get_device_info()  # a desktop's does not know the language
+        session.greet(getattr(about, "language", None))
+    Follower(session, page.run_task)
+
+    session.box.cleared = lambda: _tell_cleared(page, session)
+    page.render_views(App)
+    page.run_task(_keep_still, page)
+    if session.refused is not None:
+        keeping.tell_refused(page, session.refused)
+        return
+    page.run_task(session.read_logs, BREATH)
+
+
+def start() -> None:
+    """Run the app in whatever Python this is."""
+    ft.run(main)

@@ -1,0 +1,102 @@
+"""Which address shows which screen. A screen's code is read when it is first shown.
+
+Reading all of it would take longer than everything else between a touch on the icon and the first
+screen. It is not read in the background either: a screen that is drawn meanwhile may stay empty.
+"""
+
+from collections.abc import Callable
+from importlib import import_module
+from typing import Any
+
+import flet as ft
+
+from pondapp.ui.pond.home import HomePage
+
+# What a router makes of a route is the screen; the screens above it are those that Back leads to.
+Tree = dict[str, "str | tuple[str, Tree]"]
+
+POND: Tree = {
+    "at/:place_id": "features.at_place.AtPlacePage",
+    "measure/:place_id": "measuring.measure.MeasurePage",
+    "plan": "planning.plan.PlanPage",
+    "path": ("plumbing.path.PathPage", {":part_id": "plumbing.path.PathPartPage"}),
+    "things": ("features.things.ThingsPage", {":thing_id": "features.things.ThingPage"}),
+    "water": "water.water.WaterPage",
+    "fish": "fish.fish.FishPage",
+    "share": "sharing.share.SharePage",
+    "health": "pumps.health.HealthPage",
+    "log": (
+        "log.log.LogPage",
+        {
+            "due": "care.care.CarePage",
+            "charts": "log.charts.ChartsPage",
+            ":item_id": "log.entry.EntryPage",
+        },
+    ),
+    "plumbing": (
+        "plumbing.plumbing.PlumbingPage",
+        {":line_id/:run_key": "plumbing.run_form.RunFormPage"},
+    ),
+    "tune": (
+        "tuning.tune.TunePage",
+        {
+            ":branch_id": (
+                "tuning.tune_branch.TuneBranchPage",
+                {"measure/:place_id": "measuring.measure.MeasurePage"},
+            ),
+        },
+    ),
+    "pumps": ("pumps.pumps.PumpsPage", {":pump_id": "pumps.pump_form.PumpFormPage"}),
+    "shopping": "shopping.shopping.ShoppingPage",
+    "rules": ("about.rules.RulesPage", {":rule_key": "about.rules.RulePage"}),
+}
+
+SCREENS: Tree = {
+    "measure": (
+        "measuring.places.PlacesPage",
+        {":pond_id/:place_id": "measuring.measure.MeasurePage"},
+    ),
+    "pond/:pond_id": ("pond.pond.PondPage", POND),
+    "size": "pumps.size.SizePage",
+    "log": ("log.log.LogPage", {":item_id": "log.entry.EntryPage"}),
+    "waterfall": "waterfall.waterfall.WaterfallPage",
+    "new": "pond.pond_form.PondFormPage",
+    "containers": "measuring.containers.ContainersPage",
+    "settings": "about.settings.SettingsPage",
+    "backup": "sharing.backup.BackupPage",
+    "help": ("about.help.HelpPage", {":topic": "about.help.TopicPage"}),
+    "safety": "about.safety.SafetyPage",
+    "about": (
+        "about.about.AboutPage",
+        {
+            "numbers": "about.numbers.NumbersPage",
+            "licences": ("about.licences.LicencesPage", {":name": "about.licences.LicencePage"}),
+        },
+    ),
+    "shared/:plan": "sharing.shared.SharedPage",
+}
+
+
+def _name_and_below(entry: "str | tuple[str, Tree]") -> tuple[str, Tree]:
+    return (entry, {}) if isinstance(entry, str) else entry
+
+
+def _screen(name: str) -> Callable[[], Any]:
+    module, _, component = name.rpartition(".")
+
+    def show() -> Any:
+        return getattr(import_module(f"pondapp.ui.{module}"), component)()
+
+    return show
+
+
+def _routes(tree: Tree) -> list[ft.Route]:
+    return [
+        ft.Route(path=path, component=_screen(name), children=_routes(below) or None)
+        for path, (name, below) in ((path, _name_and_below(entry)) for path, entry in tree.items())
+    ]
+
+
+def routes() -> list[ft.Route]:
+    """All routes, below the first screen."""
+    return [ft.Route(component=HomePage, children=_routes(SCREENS))]

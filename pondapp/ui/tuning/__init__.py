@@ -1,0 +1,1 @@
+"""Turning valves, branch by branch."""

@@ -1,0 +1,171 @@
+"""The branches of a pump on the way to their flows: which comes first, what is in, what is kept."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.plumbing.path import Line
+from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
+from pondapp.answers.tuning.tune import BranchState, FirstToLast, all_in, order, states
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
+from pondapp.ui.measuring import fills
+from pondapp.ui.measuring.readings import when
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import DRY, band_text, flow_text
+from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.tuning.tuning import change_text, day, flow_line, region, use_line, use_turned
+from pondapp.words import t
+
+MARKS = {
+    "to do": (ft.Icons.RADIO_BUTTON_UNCHECKED, "Not timed yet"),
+    "off": (ft.Icons.BUILD_CIRCLE, "Not right yet"),
+    "open": (ft.Icons.HELP_OUTLINE, "Not decided yet"),
+    "clash": (ft.Icons.CALL_SPLIT, "This can't all work"),
+    "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
+    "old": (ft.Icons.UPDATE, "Time it again: measured too long ago"),
+    "in": (ft.Icons.CHECK_CIRCLE, "Right"),
+}
+
+
+def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control:
+    """A branch: its place in the order, its aim, and how far it is."""
+    place = state.place
+    mark, word = MARKS[state.state]
+    said = t(word)
+    if state.seen:
+        said = f"{said}, {flow_text(state.seen.found, system)}, {when(state.seen.reading)}"
+        mark = DRY if state.seen.found.dry else mark
+    aim = (
+        layout.sentence(units.tell(place.clash, system))
+        if place.clash
+        else t(
+            "Aim: {aim}. Fine: {band}.",
+            aim=units.show(place.band.target, "flow", system),
+            band=band_text(place.band, system),
+        )
+    )
+    name = f"{number}. {place.name}"
+    lines: list[ft.Control] = [
+        ft.Row(
+            [
+                written(name, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True,
+                        color=ft.Colors.ON_SURFACE),
+                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
+                        color=ft.Colors.ON_SURFACE_VARIANT),
+            ]
+        ),
+        written(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        ft.Row(
+            [
+                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+                written(said, size=theme.BODY, expand=True, color=ft.Colors.ON_SURFACE),
+            ],
+            spacing=8,
+        ),
+    ]  # fmt: skip
+    opener = layout.card_button(lines, go(f"/pond/{pond.id}/tune/{place.branch.id}"))
+    return layout.tile([opener])
+
+
+def _ordered(found: Sequence[BranchState], first: FirstToLast | None) -> list[BranchState]:
+    if first is None:
+        return list(found)
+    rank = {place.branch.id: number for number, (place, _) in enumerate(first.turns)}
+    return sorted(found, key=lambda state: rank.get(state.place.branch.id, len(rank)))
+
+
+def _why(first: FirstToLast | None, trouble: PondError | None, system: str) -> list[ft.Control]:
+    """Why in this order."""
+    if trouble is not None:
+        said = layout.sentence(units.tell(trouble.message, system))
+        return [layout.body(t("Which valve comes first is not known: {why}", why=said))]
+    return [layout.body(units.tell(line, system)) for line in (first.why if first else ())]
+
+
+def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
+    """What was kept as tuned, and the flows of now against it."""
+    kept = set_of(pond.tuned, line)
+    if kept is None:
+        return []
+    rules = rules_for(pond).measuring
+    changes = {change.place_name: change for change in changes_since(kept, log, rules)}
+    lines: list[ft.Control] = [
+        layout.fact(place.place_name, change_text(changes[place.place_name], system))
+        if place.place_name in changes
+        else flow_line(place, rules.coverage, system)
+        for place in kept.places
+    ]
+    if not changes:
+        lines.append(layout.small(t("New readings at these places are compared with it here.")))
+    return [layout.heading(t("As tuned on {day}", day=day(kept.at))), layout.card(lines)]
+
+
+@ft.component
+def TunePage() -> Any:
+    """Pick the branch to set; when all are in, keep the set."""
+    session = session_now()
+    system = session.system
+    pond = use_pond()
+    line, which = use_line(pond)
+    typed, turned_at = use_turned(pond.id if pond else "")
+    if pond is None or line is None:
+        return layout.no_pond()
+    route, log = f"/pond/{pond.id}/tune", session.log(pond.id)
+    try:
+        found = states(
+            pond, line, log, turned_at, datetime.now(UTC),
+            lambda place_id: fills.container_at(pond.id, place_id),
+        )  # fmt: skip
+    except PondError as problem:
+        said = units.tell(problem.message, system)
+        return layout.screen(route, t("Tune"), [*which, layout.caution(said)])
+    first: FirstToLast | None = None
+    trouble: PondError | None = None
+    if len(found) > 1:
+        try:
+            first = order(pond, line)
+        except PondError as problem:
+            trouble = problem
+    ready, kept = all_in(found), set_of(pond.tuned, line)
+    seen = [state.seen for state in found if state.seen]
+    again = kept is not None and {place.reading_id for place in kept.places} == {
+        one.reading.id for one in seen
+    }
+
+    async def keep(_: Any) -> None:
+        await keep_change(
+            with_tuned(pond, flow_set(line, seen, datetime.now(UTC))), t("Saved as tuned")
+        )
+        typed.put({})
+
+    rows = [_row(pond, n, s, system) for n, s in enumerate(_ordered(found, first), 1)]
+    count = sum(state.state == "in" for state in found)
+    told = (
+        t("Every branch is right, and kept as tuned.")
+        if ready and again
+        else t("Every branch is right. Keep this as tuned.")
+        if ready
+        else t("Right so far: {count} of {all} branches.", count=count, all=len(found))
+    )
+    controls: list[ft.Control] = [
+        *which,
+        region([layout.body(told)]),
+        *rows,
+        *([] if ready else _why(first, trouble, system)),
+        layout.main_button(t("Save as tuned"), keep, disabled=again or not ready),
+        *_kept(pond, line, log, system),
+    ]
+    if not found:
+        controls = [*which, layout.body(t("Nothing is planned for this pump yet."))]
+    controls.append(layout.quiet_button(t("How this works"), go("/help/tune")))
+    return layout.screen(route, t("Tune"), controls)

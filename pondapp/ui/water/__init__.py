@@ -1,0 +1,1 @@
+"""How much water: basins drawn up, or a volume measured."""

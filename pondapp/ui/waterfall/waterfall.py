@@ -1,0 +1,195 @@
+"""Check a waterfall: its flow against its width, and how it comes by what it wants."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.measuring.method_entry import Assumptions
+from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.waterfall.lip_setting import (
+    LipOfPond,
+    LipSetting,
+    band_of_lip,
+    lip_setting,
+    lips_of,
+)
+from pondapp.answers.waterfall.water_sheet import FlowBand, Sheet, sheet_of
+from pondapp.answers.waterfall.waterfall import lip_band, lip_steps
+from pondapp.core.base.errors import PondError
+from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts.answers import MARKS, spread_text, three_flows
+from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.waterfall.waterfall_link import OTHER, WATERFALL, flow_texts, lip_key, spread_in
+from pondapp.words import t
+
+WIDTHS, FLOWS = (0.01, 50.0), (1e-8, 1.0)  # m, m3/s; as the models hold them
+
+
+def _wants(band: FlowBand, width: float, rules: Assumptions, own: bool) -> list[ft.Control]:
+    """What a lip wants while no flow over it is known."""
+    remark = t("Your own band.") if own else t("By the usual flow per width of lip.")
+    system = session_now().system
+    wants = layout.sentence(three_flows(band, system))
+    fact = layout.fact(t("This lip wants"), wants, remark)
+    steps = ShowWorking(t("this lip"), lambda: lip_steps(width, rules.waterfalls), system)
+    return [layout.card([fact] if own else [fact, steps], strong=True)]
+
+
+def _sheet(sheet: Sheet, system: str) -> list[ft.Control]:
+    """The verdict, how thick the sheet is, and how wide a lip this flow feeds."""
+
+    def width(value: float) -> str:
+        return units.show(value, "width", system)
+
+    thick = units.show(sheet.thickness, "small", system, 2)
+    if sheet.behind:
+        head = units.show(sheet.behind.head, "small", system, 2)
+        behind = t("Behind the lip the water stands {head} over its edge.", head=head)
+    else:
+        behind = t("A film: it clings to the stone and does not close.")
+    told: list[ft.Control] = [
+        layout.marked(MARKS[sheet.kind], units.tell(sheet.verdict, system)),
+        layout.fact(t("Thickness at the edge"), thick, behind),
+        layout.fact(
+            t("This flow is a full sheet on a lip of"),
+            width(sheet.best_width),
+            t(
+                "It closes on up to {widest}; on less than {narrowest} it splashes.",
+                widest=width(sheet.widest),
+                narrowest=width(sheet.narrowest),
+            ),
+        ),
+        layout.fact(t("This lip wants"), layout.sentence(three_flows(sheet.band, system))),
+    ]
+    region = ft.Semantics(live_region=True, content=ft.Column(told, spacing=8))
+    lines: list[ft.Control] = [region, ShowWorking(t("this sheet"), sheet.steps, system)]
+    return [layout.card(lines, strong=True)]
+
+
+def _feeds(flow: float, rules: Assumptions, system: str) -> list[ft.Control]:
+    """How wide a lip a flow feeds, while no width is known."""
+    fed = sheet_of(1.0, flow, rules)
+    widest = units.show(fed.widest, "width", system)
+    return [
+        layout.card(
+            [
+                layout.fact(
+                    t("This flow is a full sheet on a lip of"),
+                    units.show(fed.best_width, "width", system),
+                    t("It closes on up to {widest}.", widest=widest),
+                )
+            ],
+            strong=True,
+        )
+    ]
+
+
+def _setting(chosen: LipOfPond, setting: LipSetting | PondError, system: str) -> ft.Control:
+    """What pump and valve give the lip its full sheet."""
+    if isinstance(setting, PondError):
+        told: Sequence[ft.Control] = [
+            layout.body(layout.sentence(units.tell(setting.message, system)))
+        ]
+        return layout.card([layout.heading(t("Pump and valve")), *told])
+    flow = units.show(setting.flow, "flow", system)
+    told = [layout.body(layout.sentence(units.tell(line, system))) for line in setting.advice]
+    title = t("For {flow} over {lip}", flow=flow, lip=chosen.lip.name)
+    return layout.card([layout.heading(title), *told])
+
+
+def _chooser(lips: Mapping[str, LipOfPond], which: str, typed: Typed) -> ft.Control:
+    """The lips of the ponds, and any other."""
+    options = [(key, f"{one.lip.name}, {one.pond.name}") for key, one in lips.items()]
+    return layout.choice(
+        t("Which lip"), [*options, (OTHER, t("Another lip"))], which,
+        lambda key: typed.put({"which": key}),
+    )  # fmt: skip
+
+
+def _begin(chosen: LipOfPond | None, system: str) -> Mapping[str, str]:
+    """What the fields begin with: the lip as it is drawn, and the newest flow over it."""
+    if chosen is None:
+        return {}
+    width = units.edit_text(chosen.lip.width_m, "width", system)
+    return {"lip": width, **(flow_texts(chosen.measured, system) if chosen.measured else {})}
+
+
+@ft.component
+def WaterfallPage() -> Any:
+    """A lip and a flow in; sheet, widths, and what is missing out."""
+    session = session_now()
+    system = session.system
+    typed = use_draft(WATERFALL, {})
+    lips = {
+        lip_key(pond.id, one.lip.id): one
+        for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
+        for one in lips_of(pond, session.log(pond.id))
+    }
+    first = next((key for key, one in lips.items() if one.measured), next(iter(lips), OTHER))
+    which = typed.text("which", first)
+    chosen = lips.get(which)
+    rules = rules_for(chosen.pond if chosen else None)
+    texts = {**_begin(chosen, system), **typed.texts}
+    width, width_error = fields.read_quantity(texts.get("lip", ""), "width", system, *WIDTHS)
+    flow, flow_error = fields.read_quantity(texts.get("flow", ""), "flow", system, *FLOWS)
+
+    def type_flow(text: str) -> None:
+        # A typed flow has no interval.
+        typed.put({**typed.texts, "which": which, "flow": text, "spread": ""})
+
+    def setting() -> LipSetting | PondError | None:
+        if chosen is None:
+            return None
+        try:
+            return lip_setting(chosen.pond, chosen.lip)
+        except PondError as problem:
+            return problem
+
+    # The plan behind it takes longer than a keystroke may.
+    given = ft.use_memo(setting, [chosen.pond if chosen else None, which])
+    spread = spread_in(texts)
+    remark = t("Leave empty to see what the lip wants")
+    if chosen and chosen.measured and chosen.measured.dry and "flow" not in texts:
+        remark = t("No water came at the last reading")
+    if spread:
+        coverage = rules.measuring.coverage
+        span = spread_text(*spread.interval(coverage), coverage, system)
+        remark = t("Measured: {span}", span=span)
+    controls: list[ft.Control] = [
+        fields.quantity_field(
+            t("Width of the lip"), texts.get("lip", ""), typed.note("lip"),
+            unit=units.unit_for("width", system), error=width_error,
+        ),
+        fields.quantity_field(
+            t("Flow over it"), texts.get("flow", ""), type_flow,
+            unit=units.unit_for("flow", system), error=flow_error, helper=remark,
+        ),
+    ]  # fmt: skip
+    own = chosen is not None and chosen.lip.band is not None
+    try:
+        if width is not None:
+            band = band_of_lip(chosen.pond, chosen.lip) if chosen and own else None
+            if flow is not None:
+                controls += _sheet(sheet_of(width, flow, rules, spread, band), system)
+            elif not flow_error:
+                band = band or lip_band(width, rules.waterfalls)
+                controls += _wants(band, width, rules, own)
+        elif flow is not None and not width_error:
+            controls += _feeds(flow, rules, system)
+    except PondError as problem:
+        controls.append(layout.caution(units.tell(problem.message, system)))
+    if chosen and given:
+        controls.append(_setting(chosen, given, system))
+    place = f"{chosen.pond.id}/{chosen.lip.id}" if chosen else "none/outlet"
+    controls.append(layout.main_button(t("Measure the flow"), go(f"/measure/{place}")))
+    controls.append(layout.quiet_button(t("How this works"), go("/help/waterfall")))
+    if lips:
+        name = f"{chosen.lip.name}, {chosen.pond.name}" if chosen else t("Another lip")
+        controls.insert(0, fold(f"lip-{which}", name, lambda: [_chooser(lips, which, typed)]))
+    return layout.screen("/waterfall", t("Check a waterfall"), controls)

@@ -1,0 +1,78 @@
+"""The trend at a place: lost flow since the cleaning, and when the band is left."""
+
+import random
+from datetime import UTC, datetime, timedelta
+
+from pondapp import units
+from pondapp.answers.log.log import LogItem, newest_first
+from pondapp.answers.log.trend import PlaceTrend, place_trend
+from pondapp.answers.measuring.flow import FlowBand
+from pondapp.models.entry import Cleaning, Entry
+from pondapp.models.pond import Pond
+from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.water import TypedVolume
+
+START = datetime(2025, 4, 1, tzinfo=UTC)
+BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0001)
+POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1))
+BAND = FlowBand(low=8e-4, target=1e-3, high=1.2e-3)
+
+
+def reading(day: float, flow: float, place: str = "lip") -> Reading:
+    rng = random.Random(f"{day}{flow}")
+    fills = tuple(Fill(seconds=0.009 / flow + rng.gauss(0, 0.05)) for _ in range(3))
+    return Reading(
+        id=f"r{day}", pond_id="p", place_id=place, place_name="Lip",
+        taken_at=START + timedelta(days=day), method=Bucket(container=BUCKET, fills=fills),
+        band=None,
+    )  # fmt: skip
+
+
+def cleaning(day: float) -> Entry:
+    when = START + timedelta(days=day)
+    return Entry(id=f"c{day}", pond_id="p", when=when, what=Cleaning(part="pump"))
+
+
+def asked(*items: LogItem, band: FlowBand | None = BAND) -> tuple[PlaceTrend, str]:
+    found = place_trend(POND, "lip", "Lip", band, newest_first(items))
+    return found, " ".join(units.tell(one, "metric") for one in found.sentences)
+
+
+def test_a_falling_flow_leaves_the_band_in_a_month_that_is_named() -> None:
+    # 1.1e-3 falls by 1e-4 in 20 days: the band ends 60 days after the start, on 31 May.
+    found, words = asked(*[reading(day, 1.1e-3 - 5e-6 * day) for day in range(0, 40, 4)])
+    assert found.way == "leaving"
+    assert "It falls by" in words
+    assert "about May 2025" in words or "about June 2025" in words
+    assert found.steps
+
+
+def test_only_what_came_after_the_cleaning_counts() -> None:
+    old = [reading(day, 1.1e-3 - 5e-6 * day) for day in range(0, 40, 4)]
+    found, words = asked(*old, cleaning(41), reading(42, 1.1e-3), reading(44, 1.1e-3))
+    assert found.way == "not decided"
+    assert found.readings == 2
+    assert words == "Not decided: 2 of the 3 readings that a trend needs since the cleaning."
+
+
+def test_a_steady_flow_is_not_decided() -> None:
+    found, words = asked(*[reading(day, 1e-3) for day in range(0, 28, 7)])
+    assert found.way == "not decided"
+    assert "may fall by" in words
+
+
+def test_a_flow_that_has_left_is_told_so() -> None:
+    found, _ = asked(*[reading(day, 9e-4 - 5e-6 * day) for day in range(0, 40, 4)])
+    assert found.way == "outside"
+
+
+def test_other_places_and_no_band() -> None:
+    items = [reading(day, 1.1e-3 - 5e-6 * day) for day in range(0, 40, 4)]
+    found, words = asked(*items, reading(41, 1e-5, "bog"), band=None)
+    assert found.readings == 10
+    assert "band" not in words
+
+
+def test_all_at_one_time_is_borne() -> None:
+    found, _ = asked(reading(1, 1e-3), reading(1, 1.01e-3), reading(1, 1.02e-3))
+    assert found.way == "not decided"

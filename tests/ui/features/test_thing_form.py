@@ -1,0 +1,101 @@
+"""The form of a filter, lip, jet or skimmer: its texts become the thing, or say what is wrong."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Pipe, Skimmer
+from pondapp.models.reading import Band
+from pondapp.ui.features.thing_form import ASKED, hose_texts, read_hose, read_thing, texts_of
+from pondapp.ui.features.things import TRIED
+from pondapp.ui.shell.session import DRAFT_KINDS
+
+OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
+OPEN = Band(low_m3_s=1e-4, target_m3_s=1e-4, high_m3_s=None)
+THINGS: tuple[Fed, ...] = (
+    BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25),
+    BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, band=OWN),
+    HighFlowFilter(id="a", name="Barrel"),
+    HighFlowFilter(id="a", name="Barrel", media_volume_m3=0.06, band=OPEN),
+    Lip(id="a", name="Slate", width_m=0.4, fall_m=0.8),
+    Lip(id="a", name="Slate", width_m=0.4),
+    Jet(id="a", name="Frog", flow_m3_s=2e-4),
+    Skimmer(id="a", name="Skimmer", opening_m=0.2),
+    Lip(id="a", name="Slate", width_m=0.4, aim="least"),
+    BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, aim="good"),
+)
+
+
+def close(one: object, other: object) -> bool:
+    if isinstance(one, float) and isinstance(other, float):
+        return one == pytest.approx(other, rel=1e-4)
+    if isinstance(one, dict) and isinstance(other, dict):
+        return one.keys() == other.keys() and all(close(one[key], other[key]) for key in one)
+    return one == other
+
+
+@pytest.mark.parametrize("thing", THINGS)
+@pytest.mark.parametrize("system", ["metric", "us", "imperial"])
+def test_a_thing_as_typed_is_the_thing(thing: Fed, system: str) -> None:
+    made, errors = read_thing(texts_of(thing, system), thing.kind, "a", system)
+    assert errors == {}
+    assert made is not None
+    assert close(made.model_dump(), thing.model_dump())
+
+
+@pytest.mark.parametrize("kind", ASKED)
+def test_each_amount_that_is_asked_is_known_to_drafts_and_says_what_is_wrong(kind: str) -> None:
+    for asked in ASKED[kind]:
+        assert DRAFT_KINDS[asked.key] == asked.kind
+        made, errors = read_thing({asked.key: "wet"}, kind, "a", "metric")
+        assert made is None
+        assert set(errors) == {asked.key}
+
+
+def test_empty_is_no_error_and_no_thing() -> None:
+    assert read_thing({}, "bog", "a", "metric") == (None, {})
+
+
+@given(
+    low=st.floats(100, 10_000), best=st.floats(100, 10_000), high=st.floats(100, 10_000),
+)  # fmt: skip
+@settings(max_examples=60)
+def test_an_own_band_is_in_order_or_refused(low: float, best: float, high: float) -> None:
+    texts = {
+        "bog": "100", "whose": "own",
+        "band_low": f"{low:.1f}", "band_best": f"{best:.1f}", "band_high": f"{high:.1f}",
+    }  # fmt: skip
+    made, errors = read_thing(texts, "bog", "a", "metric")
+    low, best, high = (float(texts[key]) for key in ("band_low", "band_best", "band_high"))
+    if low <= best <= high:
+        assert made is not None
+        assert made.band is not None
+    else:
+        assert made is None
+        assert list(errors) == ["band_best" if best < low else "band_high"]
+
+
+def test_lift_and_hose_are_asked_where_the_thing_is_entered() -> None:
+    hose, errors = read_hose({"lift": "0", "hose_length": "3", "bore": "25"}, None, "metric")
+    assert errors == {}
+    assert (hose.lift, hose.length, hose.bore) == (0.0, 3.0, pytest.approx(0.025))
+    empty, errors = read_hose({}, None, "metric")
+    assert (empty.lift, empty.length, empty.bore, errors) == (None, None, None, {})
+    _, errors = read_hose({"hose_length": "3"}, None, "metric")
+    assert list(errors) == ["bore"]
+
+
+def test_an_entered_hose_is_left_to_its_own_form() -> None:
+    pipe = Pipe(series="hose, mm", size="25 mm", length_m=3.0)
+    branch = Branch(id="b", name="B", pipe=pipe, lift_m=0.6)
+    assert hose_texts(branch, "metric") == {"lift": "0.6"}
+    assert hose_texts(Branch(id="b", name="B"), "metric") == {}
+    hose, errors = read_hose({"lift": "0.7", "hose_length": "wet"}, branch, "metric")
+    assert (hose.lift, hose.length, errors) == (0.7, None, {})
+
+
+@pytest.mark.parametrize("thing", THINGS)
+def test_a_new_thing_is_tried_under_an_id_that_a_thing_may_have(thing: Fed) -> None:
+    made, errors = read_thing(texts_of(thing, "metric"), thing.kind, TRIED, "metric")
+    assert errors == {}
+    assert made is not None

@@ -1,0 +1,244 @@
+"""The screens that measure, tune and log, drawn and pressed: nothing is stored by mistake."""
+
+import asyncio
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+from drawn import METHODS, Screen
+
+from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.tuning.flow_sets import branch_places
+from pondapp.models.entry import (
+    Cleaning,
+    Dose,
+    Entry,
+    Feed,
+    FishChange,
+    FreeNote,
+    WaterTest,
+)
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill, MeterReading, Method, NothingComes, Reading
+from pondapp.ui.log.entry import EntryPage
+from pondapp.ui.log.entry_form import texts_of
+from pondapp.ui.log.log import LogPage
+from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.measuring.places import PlacesPage
+from pondapp.ui.shell.session import NO_POND, OUTLET
+from pondapp.ui.tuning.tune_branch import TuneBranchPage
+
+OLD = datetime.now(UTC) - timedelta(days=3)
+
+
+def readings(screen: Screen) -> list[Reading]:
+    return list(screen.session.readings.values())
+
+
+def draft(screen: Screen) -> Draft:
+    return screen.session.drafts["fills-none-outlet-bucket"]
+
+
+def measure(screen: Screen) -> None:
+    screen.open(MeasurePage, pond_id=NO_POND, place_id=OUTLET)
+
+
+def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[float]) -> None:
+    measure(screen)
+    screen.press("Start")
+    tick[0] += 9.5
+    screen.press("Stop")
+    assert [fill.seconds for fill in draft(screen).fills] == [9.5]
+    for wait in (0.0, 0.5, 0.49):
+        tick[0] += wait
+        screen.press("Save in the log")
+        screen.press("Start")
+        screen.press("I turned the valve")
+        assert readings(screen) == []
+        assert (len(draft(screen).fills), draft(screen).started_at) == (1, None)
+    tick[0] += 0.1
+    screen.press("Save in the log")
+    assert len(readings(screen)) == 1
+
+
+@pytest.mark.parametrize("answer", ["Yes, no water: save it", "No, some water comes"])
+def test_no_water_is_asked_about_before_it_is_stored(screen: Screen, answer: str) -> None:
+    measure(screen)
+    screen.press("Nothing comes out here")
+    assert readings(screen) == []
+    assert "Is there no water at all?" in screen.text()
+    assert not any("Save in the log" in name for name in screen.buttons())
+    names = list(screen.buttons())
+    assert names.index("Yes, no water: save it") + 1 == names.index("No, some water comes")
+    screen.press(answer)
+    assert [one.method for one in readings(screen)] == (
+        [NothingComes()] if answer.startswith("Yes") else []
+    )
+    measure(screen)
+    assert any(name.startswith("Start") for name in screen.buttons())
+
+
+def test_a_meter_that_shows_nothing_is_asked_about(screen: Screen) -> None:
+    screen.session.hold_draft(Draft(id="fills-none-outlet-bucket", texts={"method": "meter"}))
+    screen.session.hold_draft(Draft(id="fills-none-outlet-meter", texts={"meter_flow": "0"}))
+    measure(screen)
+    assert "Is there no water at all?" in screen.text()
+    screen.press("No, some water comes")
+    assert screen.session.drafts["fills-none-outlet-meter"].texts["meter_flow"] == ""
+    assert readings(screen) == []
+
+
+def test_what_was_timed_days_ago_is_neither_counted_nor_added_to(screen: Screen) -> None:
+    fills = (Fill(seconds=9.5), Fill(seconds=9.7), Fill(seconds=9.6))
+    screen.session.drafts["fills-none-outlet-bucket"] = Draft(
+        id="fills-none-outlet-bucket", fills=fills, changed_at=OLD
+    )
+    measure(screen)
+    assert "3 fills from" in screen.text()
+    assert not any(name.startswith(("Start Tap", "Save")) for name in screen.buttons())
+    screen.press("Start over")
+    assert draft(screen).fills == ()
+    screen.undo()
+    assert draft(screen).fills == fills
+    assert any(name.startswith("Save in the log") for name in screen.buttons())  # is to go on
+    screen.session.drafts["fills-none-outlet-bucket"] = draft(screen).model_copy(
+        update={"changed_at": OLD}
+    )
+    measure(screen)
+    screen.press("Go on")
+    assert any(name.startswith("Save in the log") for name in screen.buttons())
+
+
+def branch_of_bog() -> str:
+    pond = example_pond()
+    return next(
+        place.branch.id
+        for line in lines_of(pond)
+        for place in branch_places(pond, line)
+        if place.place_id == "bog"
+    )
+
+
+def test_a_start_after_the_advice_to_turn_begins_a_new_set(
+    screen: Screen, tick: list[float]
+) -> None:
+    name = f"fills-{EXAMPLE}-bog-bucket"
+    quick = tuple(Fill(seconds=seconds) for seconds in (4.0, 4.05, 3.95, 4.02, 3.98))
+    screen.session.hold_draft(Draft(id=name, pond_id=EXAMPLE, fills=quick))
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
+    assert "First fill after the turn of the valve" in screen.text()
+    screen.press("Start")
+    held = screen.session.drafts[name]
+    assert (held.fills, held.before_turn) == ((), quick)
+    tick[0] += 60.0
+    screen.press("Stop")
+    held = screen.session.drafts[name]
+    assert [fill.seconds for fill in held.fills] == [60.0]
+    assert "Before the turn, not counted: 4 s" in screen.text()
+    screen.press("The valve was not turned")
+    assert len(screen.session.drafts[name].fills) == 6
+
+
+def stored(screen: Screen, item: Any) -> None:
+    keep = screen.session.keep_reading if isinstance(item, Reading) else screen.session.keep_entry
+    asyncio.run(keep(item))
+
+
+def loose(note: str = "") -> Reading:
+    return Reading(
+        id="r", pond_id=NO_POND, place_id=OUTLET, place_name="Outlet", taken_at=OLD, note=note,
+        method=MeterReading(flow_m3_s=600 / 3.6e6, tolerance=0.05), band=None,
+    )  # fmt: skip
+
+
+def test_a_reading_without_a_pond_is_reached_opened_put_right_and_deleted(screen: Screen) -> None:
+    stored(screen, loose())
+    screen.open(PlacesPage)
+    screen.press("Outlet")
+    assert screen.went[-1] == "/log/r"
+    screen.press("All of them (1)")
+    assert screen.went[-1] == "/log"
+    screen.open(LogPage)
+    screen.press("600 L/h")
+    assert screen.went[-1] == "/log/r"
+
+    screen.open(EntryPage, item_id="r")
+    assert screen.buttons()["Save"].disabled
+    begin = screen.session.drafts
+    screen.session.hold_draft(
+        Draft(id="entry-none-r", texts={"meter_flow": "800", "pond": EXAMPLE, "place": "bog"})
+    )
+    assert begin
+    screen.open(EntryPage, item_id="r")
+    screen.press("Save")
+    (now,) = readings(screen)
+    assert (now.pond_id, now.place_id) == (EXAMPLE, "bog")
+    assert now.band is not None
+    screen.open(EntryPage, pond_id=EXAMPLE, item_id="r")
+    text = screen.text()
+    assert "What it was before" in text
+    assert "no pond, Outlet, 600 L/h" in text
+    screen.press("Delete this reading")
+    assert readings(screen) == []
+    screen.undo()
+    assert readings(screen) == [now]
+
+
+def test_test_values_of_another_day_are_saved_as_of_that_day(screen: Screen) -> None:
+    name = f"entry-{EXAMPLE}-water_test"
+    screen.session.drafts[name] = Draft(id=name, texts={"ph": "8.1"}, changed_at=OLD)
+    screen.open(EntryPage, pond_id=EXAMPLE, item_id="new-water_test")
+    assert "not saved." in screen.text()
+    assert screen.buttons()["Save in the log"].disabled
+    screen.press("Go on")
+    screen.open(EntryPage, pond_id=EXAMPLE, item_id="new-water_test")
+    screen.press("Save in the log")
+    (entry,) = screen.session.entries.values()
+    assert isinstance(entry, Entry)
+    assert isinstance(entry.what, WaterTest)
+    assert abs(entry.when - OLD) < timedelta(minutes=1)
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("method", METHODS, ids=lambda method: str(method.kind))
+def test_every_reading_can_be_opened_to_its_fields(
+    screen: Screen, method: Method, system: str
+) -> None:
+    chosen = screen.session.preferences.model_copy(update={"units": system})
+    asyncio.run(screen.session.keep_preferences(chosen))
+    stored(screen, loose().model_copy(update={"method": method}))
+    screen.open(EntryPage, item_id="r")
+    screen.press("Correct what was measured")
+    screen.press("Where: Outlet, no pond")
+    text = screen.text()
+    for said in ("Which pond", "Alder Corner (invented example)", "Which place", "Note"):
+        assert said in text
+    for number in range(len(getattr(method, "fills", ()))):
+        assert f"Time of fill {number + 1} (s)" in text
+
+
+@pytest.mark.parametrize("kind", ["water_test", "dose", "feed", "fish", "cleaning", "note"])
+def test_every_kind_of_entry_is_drawn_and_moved(screen: Screen, kind: str) -> None:
+    other = example_pond().model_copy(update={"id": "other", "name": "Other"})
+    asyncio.run(screen.session.keep_pond(other))
+    what = {
+        "water_test": WaterTest(ph=7.4),
+        "dose": Dose(what="Salt"),
+        "feed": Feed(amount_kg=0.1),
+        "fish": FishChange(change="added", what="Carp", count=2),
+        "cleaning": Cleaning(part="pump"),
+        "note": FreeNote(),
+    }[kind]
+    item = Entry(id="e", pond_id=EXAMPLE, when=OLD, what=what, note="heron")
+    stored(screen, item)
+    screen.session.hold_draft(
+        Draft(id=f"entry-{EXAMPLE}-e", texts={**texts_of(item, "metric"), "pond": "other"})
+    )
+    screen.open(EntryPage, pond_id=EXAMPLE, item_id="e")
+    screen.press("Save in the log")
+    assert [one.pond_id for one in screen.session.entries.values()] == ["other"]
+    screen.open(EntryPage, pond_id="other", item_id="e")
+    assert "Until " in screen.text()
+    screen.undo()
+    assert list(screen.session.entries.values()) == [item]

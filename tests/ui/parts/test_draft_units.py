@@ -1,0 +1,167 @@
+"""What is typed keeps its meaning: across a switch of units that is cut off, a backup, two tabs."""
+
+import asyncio
+from collections.abc import Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from memory_box import MemoryBox
+
+from pondapp import languages, units
+from pondapp.models.preferences import Draft, Preferences
+from pondapp.store.backup import everything, preview, restore
+from pondapp.store.backup_file import whole
+from pondapp.store.box import StoreError
+from pondapp.store.documents import read_text
+from pondapp.store.folder_box import FolderBox
+from pondapp.ui.shell.session import Session, in_units
+from pondapp.ui.shell.tabs import Follower, take_over
+
+NOW = datetime(2026, 5, 6, tzinfo=UTC)
+NAMES = [f"form{number}" for number in range(8)]
+
+
+@pytest.fixture(autouse=True)
+def english_afterwards() -> Iterator[None]:
+    yield
+    languages.use("en")
+
+
+def litres(session: Session, name: str) -> float:
+    return units.parse(session.drafts[name].texts["volume"], "volume", session.system)
+
+
+class CutBox(FolderBox):
+    """A device that dies after so many writes."""
+
+    left = 10**6
+
+    async def put(self, key: str, text: str) -> None:
+        if not self.left:
+            raise StoreError("the battery is empty")
+        self.left -= 1
+        await super().put(key, text)
+
+
+@pytest.mark.parametrize("writes", range(10))
+def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, writes: int) -> None:
+    async def use() -> None:
+        box = CutBox(tmp_path)
+        session = Session(box)
+        await session.load()
+        for name in NAMES:
+            await session.keep_draft(Draft(id=name, texts={"volume": "1000", "name": "1000"}))
+        box.left = writes
+        wanted = session.preferences.model_copy(update={"units": "us"})
+        if writes < 9:
+            with pytest.raises(StoreError):
+                await session.keep_preferences(wanted)
+        else:
+            await session.keep_preferences(wanted)
+        assert [litres(session, name) for name in NAMES] == pytest.approx([1.0] * 8, rel=1e-5)
+        again = Session(FolderBox(tmp_path))
+        await again.load()
+        assert again.system == ("us" if writes else "metric")
+        assert [litres(again, name) for name in NAMES] == pytest.approx([1.0] * 8, rel=1e-5)
+        assert all(again.drafts[name].texts["name"] == "1000" for name in NAMES)
+
+    asyncio.run(use())
+
+
+def test_a_switch_is_one_step_of_the_box() -> None:
+    steps: list[set[str]] = []
+
+    class Counting(MemoryBox):
+        async def put(self, key: str, text: str) -> None:
+            steps.append({key})
+            await super().put(key, text)
+
+        async def apply(
+            self,
+            changes: Mapping[str, str | None],
+            expected: Mapping[str, str | None] | None = None,
+        ) -> None:
+            steps.append(set(changes))
+            await super().apply(changes, expected)
+
+    async def use() -> None:
+        session = Session(Counting())
+        for name in NAMES:
+            await session.keep_draft(Draft(id=name, texts={"volume": "1000"}))
+        steps.clear()
+        await session.keep_preferences(session.preferences.model_copy(update={"units": "us"}))
+        assert steps == [{"preferences/app", *(f"draft/{name}" for name in NAMES)}]
+        assert all(session.foreign[name] == 1 for name in NAMES)  # the screens look at them anew
+
+    asyncio.run(use())
+
+
+@pytest.mark.parametrize("says", [True, False], ids=["of today", "of an early version"])
+def test_a_draft_of_a_backup_in_gallons_is_merged_into_litres(says: bool) -> None:
+    async def use() -> None:
+        theirs = Session(MemoryBox())
+        await theirs.keep_preferences(Preferences(units="us"))
+        await theirs.keep_draft(Draft(id="form", texts={"volume": "500"}))
+        file = await whole(everything(theirs.box, NOW))
+        if not says:
+            assert b'"units":"us","decimal"' in file
+            file = file.replace(b'"units":"us","decimal"', b'"units":null,"decimal"')
+        mine = Session(MemoryBox())
+        await mine.keep_preferences(Preferences(units="metric"))
+        seen = await preview(mine.box, file)
+        await restore(mine.box, seen, "merge", NOW)
+        await mine.load()
+        assert (mine.system, mine.drafts["form"].texts) == ("metric", {"volume": "1892.71"})
+
+    asyncio.run(use())
+
+
+def test_a_draft_of_an_early_version_is_in_the_units_of_its_device(tmp_path: Path) -> None:
+    async def use() -> None:
+        early = '{"schema_version":1,"id":"form","texts":{"volume":"500"},"fills":[]}'
+        box = FolderBox(tmp_path)
+        await box.put("draft/form", early)
+        await box.put("preferences/app", Preferences(units="us").model_dump_json())
+        session = Session(box)
+        await session.load()
+        assert session.drafts["form"].texts == {"volume": "500"}
+        assert session.drafts["form"].units == "us"
+        await session.keep_preferences(session.preferences.model_copy(update={"units": "metric"}))
+        kept = read_text("draft", "form", Draft, await box.get("draft/form") or "")
+        assert (kept.texts, kept.units) == ({"volume": "1892.71"}, "metric")
+
+    asyncio.run(use())
+
+
+def test_a_day_and_a_decimal_keep_their_meaning_too() -> None:
+    typed = Draft(id="d", texts={"date": "6/1/2025", "volume": "1.5", "note": "1.5"}, units="us")
+    assert in_units(typed, "metric").texts["date"] == "2025-06-01"
+    languages.use("de")
+    german = in_units(typed.model_copy(update={"decimal": "."}), "us")
+    assert german.texts == {"date": "6/1/2025", "volume": "1,5", "note": "1.5"}
+    nonsense = Draft(id="d", texts={"date": "soon", "volume": "a lot"}, units="us")
+    assert in_units(nonsense, "metric").texts == nonsense.texts
+
+
+def test_two_tabs_switch_together_whatever_is_heard_first() -> None:
+    async def use() -> None:
+        box = MemoryBox()
+        one, two = Session(box), Session(MemoryBox(beside=box))
+        tasks: list[asyncio.Future[None]] = []
+        Follower(two, lambda do: tasks.append(asyncio.ensure_future(do())) or tasks[-1])  # type: ignore[func-returns-value]
+        await one.keep_preferences(one.preferences)
+        await one.keep_draft(Draft(id="form", texts={"volume": "1000"}))
+        await asyncio.gather(*tasks)
+        box.tabs[1].deaf = True
+        await one.keep_preferences(one.preferences.model_copy(update={"units": "us"}))
+        # A key typed before the other's switch is heard of: in litres still.
+        await two.keep_draft(two.drafts["form"].model_copy(update={"texts": {"volume": "2000"}}))
+        assert two.drafts["form"].texts == {"volume": "2000"}
+        await take_over(two, ["draft/form", "preferences/app"])
+        await take_over(one, ["draft/form"])
+        for session in (one, two):
+            assert session.system == "us"
+            assert litres(session, "form") == pytest.approx(2.0, rel=1e-5)
+
+    asyncio.run(use())

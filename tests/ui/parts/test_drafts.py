@@ -1,0 +1,96 @@
+"""What is typed and pressed between two draws, or while something is being saved, all counts."""
+
+import asyncio
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+from memory_box import MemoryBox
+
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill
+from pondapp.ui.measuring import fills
+from pondapp.ui.shell import touch
+from pondapp.ui.shell.session import Session
+from pondapp.ui.shell.session_context import set_session
+
+
+def started(monkeypatch: pytest.MonkeyPatch) -> tuple[Session, list[Any]]:
+    """A session on screen, and what it was asked to do later."""
+    session = Session(MemoryBox())
+    set_session(session)
+    later: list[Any] = []
+
+    def run_task(work: Any, *arguments: Any) -> None:
+        later.append((work, arguments))
+
+    page = SimpleNamespace(run_task=run_task)
+    monkeypatch.setattr(fills.ft, "context", SimpleNamespace(page=page))
+    return session, later
+
+
+def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.MonkeyPatch) -> None:
+    session, later = started(monkeypatch)
+    drawn = fills.FillEntry(Draft(id="d", pond_id="p"), session.hold_draft)
+    for text in ("2", "20", "20.5"):
+        drawn.note("seconds")(text)
+    drawn.note("note")("windy")
+    drawn.add_typed("metric")
+    drawn.started(touch.tick() - 19.75)
+    drawn.stopped(touch.tick())
+    drawn.strike(0)(None)
+    drawn.strike(7)(None)  # a press at something that is gone by now
+
+    async def all_of_it() -> Draft:
+        for work, arguments in later:
+            await work(*arguments)
+        again = Session(session.box)
+        await again.load()
+        return again.drafts["d"]
+
+    kept = asyncio.run(all_of_it())
+    assert kept == session.drafts["d"]
+    assert kept.fills[0] == Fill(seconds=20.5, typed=True, struck=True)
+    assert kept.fills[1].seconds == pytest.approx(19.75, abs=0.05)
+    assert (kept.texts, kept.pond_id) == ({"seconds": "", "note": "windy"}, "p")
+
+
+def test_what_is_no_time_is_no_fill(monkeypatch: pytest.MonkeyPatch) -> None:
+    session, _ = started(monkeypatch)
+    drawn = fills.FillEntry(Draft(id="d"), session.hold_draft)
+    for text in ("", "soon", "0", "90000"):
+        drawn.note("seconds")(text)
+        drawn.add_typed("metric")
+    assert session.drafts["d"].fills == ()
+
+
+def test_a_draft_that_was_dropped_does_not_come_back() -> None:
+    async def use() -> None:
+        session = Session(MemoryBox())
+        session.hold_draft(Draft(id="d", texts={"a": "last key"}))
+        await session.drop_draft("d")
+        await session.save_draft("d")  # was on its way
+        assert session.drafts == {}
+        assert await session.box.keys("draft/") == []
+
+    asyncio.run(use())
+
+
+def test_a_key_while_two_tabs_are_joined_is_kept() -> None:
+    async def use() -> None:
+        box = MemoryBox()
+        session, other = Session(box), Session(MemoryBox(beside=box))
+        await other.keep_draft(Draft(id="d", texts={"b": "theirs"}))
+        session.hold_draft(Draft(id="d", texts={"a": "1"}))
+        saving = asyncio.ensure_future(session.save_draft("d"))
+        typed = 1
+        while not saving.done():
+            await asyncio.sleep(0)
+            typed += 1
+            held = session.drafts["d"]
+            session.hold_draft(held.model_copy(update={"texts": {**held.texts, "a": str(typed)}}))
+        await session.save_draft("d")
+        assert session.drafts["d"].texts == {"a": str(typed), "b": "theirs"}
+        assert await box.get("draft/d") == session.drafts["d"].model_dump_json()
+
+    asyncio.run(use())

@@ -1,0 +1,87 @@
+"""The words and marks of the flow plan: a tick only where nothing is assumed or short."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from pondapp import units
+from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.planning.evaluation import Running, evaluations
+from pondapp.answers.planning.plan import PondPlan, plan_of, verdict_of
+from pondapp.answers.sharing.example import example_pond
+from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.pond import Pond
+from pondapp.models.water import TypedVolume
+from pondapp.ui.planning.plan import difference_text, running_text
+
+LPH = 1 / 3.6e6
+PUMP = Pump(id="a", name="A", max_flow_m3_s=10000 * LPH, max_head_m=5.0, power_w=90)
+
+
+def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
+    pipe = Pipe(series="hose, mm", size=size, length_m=5.0) if size else None
+    branch = Branch(id="b", name="B", lift_m=lift, pipe=pipe)
+    line = Line(id="l", name="Pump", pump_id=pump_id, branches=(branch,))
+    return Pond(
+        id="p", name="Invented", water=TypedVolume(volume_m3=5.0), lines=(line,), pumps=(PUMP,)
+    )
+
+
+@pytest.mark.parametrize(
+    ("of", "severity", "words"),
+    [
+        (pond(None, None, None), "right", "5000 L/h is enough for everything"),
+        (pond("a", "50 mm", 0.5), "right", "5000 L/h is enough for everything"),
+        (
+            pond("a", "50 mm", None),
+            "unknown",
+            "5000 L/h is enough, if the lift and hose assumed are so",
+        ),
+        (
+            pond("a", None, 0.5),
+            "unknown",
+            "5000 L/h is enough, if the lift and hose assumed are so",
+        ),
+        (pond("a", "13 mm", 0.5), "wrong", "5000 L/h would be enough, but it does not arrive"),
+        (pond("a", "50 mm", 6.0), "wrong", "5000 L/h would be enough, but it does not arrive"),
+    ],
+)
+def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:
+    plan = plan_of(of)
+    assert isinstance(plan, PondPlan)
+    found, told = verdict_of(of, plan)
+    assert (found, units.tell(told, "metric")) == (severity, words)
+    # The list of what is open about the pond says the same of it, and no tick where it does not.
+    listed = [
+        (one.severity, units.tell(one.sentence, "metric"))
+        for one in open_matters(of, [], datetime(2026, 6, 1, tzinfo=UTC)).matters
+        if "enough for everything" in units.tell(one.sentence, "metric")
+        or "lift and hose" in units.tell(one.sentence, "metric")
+    ]
+    assert listed == ([] if severity == "wrong" else [(severity, words)])
+
+
+def test_watts_and_money_are_one_value_where_they_are_known() -> None:
+    assert running_text(Running(70.0, 70.0, 183.96, 183.96), "metric") == "70 W, 184 a year"
+    told = running_text(Running(12.0, 42.0, 31.5, 110.4), "metric")
+    assert told == "12 to 42 W, 32 to 110 a year"
+
+
+def test_what_good_costs_beyond_least() -> None:
+    told = difference_text(evaluations(example_pond()), "metric")
+    assert told.startswith("Good costs ")
+    assert told.endswith(" a year more than least.")
+    alike = difference_text(evaluations(pond(None, None, None)), "metric")
+    assert alike == "Good costs about the same as least here."
+    apart = pond(None, None, None).model_copy(
+        update={
+            "fed": (
+                BogFilter(id="bog", name="Bog", bed_volume_m3=0.01),
+                Lip(id="lip", name="Lip", width_m=0.3),
+            ),
+            "lines": (
+                Line(id="l", name="P", branches=(Branch(id="b", name="B", feeds=("bog", "lip")),)),
+            ),
+        }
+    )
+    assert difference_text(evaluations(apart), "metric") == ""

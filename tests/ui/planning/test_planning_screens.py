@@ -1,0 +1,130 @@
+"""The screens that plan a pond, drawn and pressed: what is assumed, what good costs, ways out."""
+
+import asyncio
+
+import pytest
+from drawn import Screen
+
+from pondapp.answers.plumbing.path import branch_of
+from pondapp.answers.sharing.example import EXAMPLE
+from pondapp.models.circuit import BogFilter, Branch, Line, Lip
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft
+from pondapp.models.water import TypedVolume
+from pondapp.ui.features.at_place import AtPlacePage
+from pondapp.ui.features.thing_form import ASKED
+from pondapp.ui.features.things import ThingPage, ThingsPage
+from pondapp.ui.parts.draft import draft_name
+from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.plumbing.path import PathPage, PathPartPage
+from pondapp.ui.plumbing.run_form import RunFormPage
+from pondapp.ui.pond.pond_form import PondFormPage
+
+ROW = Pond(
+    id="p",
+    name="Row",
+    water=TypedVolume(volume_m3=1.0),
+    fed=(
+        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
+        Lip(id="lip", name="Lip", width_m=0.3, fall_m=0.6),
+    ),
+    lines=(
+        Line(id="l", name="Pump", branches=(Branch(id="b", name="Row", feeds=("bog", "lip")),)),
+    ),
+)
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    made = Screen(monkeypatch)
+    asyncio.run(made.session.keep_pond(ROW))
+    return made
+
+
+def type_draft(screen: Screen, name: str, texts: dict[str, str]) -> None:
+    asyncio.run(screen.session.keep_draft(Draft(id=name, texts=texts)))
+
+
+def test_least_and_good_stand_side_by_side_with_what_good_costs(screen: Screen) -> None:
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    told = screen.text()
+    assert "6330 L/h is enough for everything" in told
+    for part in ("Least everywhere", "Good everywhere", "6150 L/h", "a year more than least"):
+        assert part in told
+    assert "It takes another pump than the chosen one." in told
+    assert "good 5330 L/h" in told
+
+
+def test_a_conflict_is_settled_by_a_touch_and_taken_back(screen: Screen) -> None:
+    screen.open(PlanPage, pond_id="p")
+    assert "This can't all work" in screen.text()
+    assert "Lip needs 4000 L/h for its good flow and Bog can take at most 1200 L/h" in screen.text()
+    screen.press("Use this")
+    assert "is enough for everything" in screen.text()
+    assert screen.session.ponds["p"] != ROW
+    screen.undo()
+    assert screen.session.ponds["p"] == ROW
+    assert "This can't all work" in screen.text()
+
+
+def test_what_is_assumed_leads_to_its_field(screen: Screen) -> None:
+    screen.open(PlanPage, pond_id="p")
+    screen.press("Row: assuming 0.6 m of lift and 3 m of hose; tap to enter")
+    assert screen.went == ["/pond/p/plumbing/l/b"]
+    screen.open(RunFormPage, pond_id="p", line_id="l", run_key="b")
+    assert "Lift empty: assuming 0.6 m. Length empty: assuming 3 m of hose." in screen.text()
+
+
+def test_the_water_path_says_lift_and_hose_of_each_branch(screen: Screen) -> None:
+    screen.open(PathPage, pond_id="p")
+    assert "Lift 0.6 m, assumed; 3 m of hose, assumed" in screen.text()
+    screen.open(PathPartPage, pond_id="p", part_id="b")
+    assert "Lift 0.6 m, assumed; 3 m of hose, assumed" in screen.text()
+    screen.open(PathPage, pond_id=EXAMPLE)
+    assert "Lift 0.9 m; 4 m of 40 mm hose" in screen.text()
+
+
+@pytest.mark.parametrize("kind", ASKED)
+def test_each_new_thing_asks_lift_and_hose(screen: Screen, kind: str) -> None:
+    sizes = {"bog": "100", "lip": "30", "fall_height": "60", "jet": "500", "opening": "20"}
+    type_draft(screen, draft_name("thing", "p", f"new-{kind}"), {"whose": "rule", **sizes})
+    screen.open(ThingPage, pond_id="p", thing_id=f"new-{kind}")
+    told = screen.text()
+    assert "Lift and hose" in told
+    assert f"Lift empty: assuming {'0.6' if kind == 'lip' else '1'} m." in told
+    assert "the plan gives its" in told
+
+
+def test_a_thing_is_saved_with_its_lift_and_its_aim(screen: Screen) -> None:
+    texts = {"whose": "rule", "lip": "20", "lift": "0.4", "aim": "least", "name": "Second"}
+    type_draft(screen, draft_name("thing", "p", "new-lip"), texts)
+    screen.open(ThingPage, pond_id="p", thing_id="new-lip")
+    screen.press("Save")
+    pond = screen.session.ponds["p"]
+    made = pond.fed[-1]
+    assert (made.name, made.aim) == ("Second", "least")
+    branch = branch_of(pond, made.id)
+    assert branch is not None
+    assert branch.lift_m == 0.4
+    assert branch_of(pond, "lip") == ROW.lines[0].branches[0]  # the others stay as they were
+
+
+def test_least_good_and_most_stand_by_name(screen: Screen) -> None:
+    screen.open(ThingsPage, pond_id="p")
+    assert "Least 2000 L/h, good 4000 L/h, most 8000 L/h." in screen.text()
+    screen.open(AtPlacePage, pond_id="p", place_id="lip")
+    assert "Good at 4000 L/h; the plan gives its good flow." in screen.text()
+    assert "It can't all work: see the plan." in screen.text()
+
+
+def test_a_mean_depth_says_what_it_is_and_leads_to_the_drawing(screen: Screen) -> None:
+    texts = {"name": "Oval", "shape": "ellipse", "length": "3.5", "width": "2.4", "depth": "0.9",
+             "high_flow": "no"}  # fmt: skip
+    type_draft(screen, "pond-new", texts)
+    screen.open(PondFormPage)
+    told = screen.text()
+    assert "5940 L" in told
+    assert "Mean depth is volume over area, not the deepest place." in told
+    assert "If this is the deepest, it holds about 3600 L" in told
+    screen.press("Save, and draw shelves and slopes")
+    assert screen.went[-1].endswith("/water")

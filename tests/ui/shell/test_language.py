@@ -1,0 +1,60 @@
+"""The language follows the device at first, and then what is chosen."""
+
+import asyncio
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from pondapp import languages
+from pondapp.models.preferences import Draft
+from pondapp.store.folder_box import FolderBox
+from pondapp.ui.shell.session import Session
+from pondapp.words import spoken
+
+
+@pytest.fixture(autouse=True)
+def english_afterwards() -> Iterator[None]:
+    yield
+    languages.use("en")
+
+
+@pytest.mark.parametrize(
+    ("device", "code"), [("de-AT", "de"), ("de", "de"), ("en-GB", "en"), ("fr", "en"), (None, "en")]
+)
+def test_the_nearest_language_is_the_one_to_begin_with(device: str | None, code: str) -> None:
+    assert languages.nearest(device) == code
+
+
+def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
+    async def use() -> None:
+        session = Session(FolderBox(tmp_path))
+        await session.load()
+        assert session.first_start
+        session.greet("de-DE")
+        assert session.preferences.language == spoken().code == "de"
+        assert len(session.preferences.containers) == 3
+
+    asyncio.run(use())
+
+
+def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
+    async def use() -> None:
+        session = Session(FolderBox(tmp_path))
+        await session.load()
+        await session.keep_draft(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
+        await session.keep_preferences(session.preferences.model_copy(update={"language": "de"}))
+        assert spoken().code == "de"
+        assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}
+        languages.use("en")
+        again = Session(FolderBox(tmp_path))
+        await again.load()
+        assert not again.first_start
+        assert spoken().code == "de"
+
+    asyncio.run(use())
+
+
+def test_a_language_of_a_newer_app_is_english_here() -> None:
+    languages.use("xx")
+    assert spoken().code == "en"

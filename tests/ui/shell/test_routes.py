@@ -1,0 +1,52 @@
+"""Every address leads to a screen that is there."""
+
+import sys
+from importlib import import_module
+
+import flet as ft
+
+from pondapp.ui.shell import routes
+
+
+def all_routes(some: list[ft.Route] | None) -> list[ft.Route]:
+    return [one for route in some or () for one in (route, *all_routes(route.children))]
+
+
+def names(tree: routes.Tree) -> list[str]:
+    found = []
+    for entry in tree.values():
+        name, below = (entry, {}) if isinstance(entry, str) else entry
+        found += [name, *names(below)]
+    return found
+
+
+def test_every_route_has_a_screen() -> None:
+    assert len(names(routes.SCREENS)) > 25
+    for name in names(routes.SCREENS):
+        module, _, component = name.rpartition(".")
+        page = getattr(import_module(f"pondapp.ui.{module}"), component)
+        assert page.__is_component__, name
+
+
+def test_addresses_are_nested_as_back_leads() -> None:
+    (home,) = routes.routes()
+    pond = next(route for route in all_routes([home]) if route.path == "pond/:pond_id")
+    assert {"plan", "log", "water"} <= {route.path for route in pond.children or ()}
+
+
+def test_the_first_screen_reads_no_other_screens_code() -> None:
+    import subprocess
+
+    told = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "import sys, pondapp.ui.shell.app\nprint(*sys.modules)",
+        ],
+        check=True,
+        capture_output=True,
+        text=True,
+    )
+    screens = {f"pondapp.ui.{name.rpartition('.')[0]}" for name in names(routes.SCREENS)}
+    assert len(screens) > 25
+    assert set(told.stdout.split()) & (screens | {"pint"}) == set()

@@ -1,0 +1,133 @@
+"""Logs are read pond by pond, on the first look, and follow what is saved and deleted."""
+
+import asyncio
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from pondapp.models.entry import Entry, WaterChange
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import MeterReading, Reading
+from pondapp.store.box import StoreError
+from pondapp.store.documents import save
+from pondapp.store.folder_box import FolderBox
+from pondapp.ui.shell.session import Session
+
+
+def reading(name: str, day: int, pond: str = "p") -> Reading:
+    return Reading(
+        id=name, pond_id=pond, place_id="lip", place_name="Lip",
+        taken_at=datetime(2025, 6, day, tzinfo=UTC),
+        method=MeterReading(flow_m3_s=3e-4, tolerance=0.05), band=None,
+    )  # fmt: skip
+
+
+def entry(name: str, day: int) -> Entry:
+    return Entry(
+        id=name, pond_id="p", when=datetime(2025, 6, day, tzinfo=UTC),
+        what=WaterChange(volume_m3=0.2),
+    )  # fmt: skip
+
+
+async def settle(session: Session, pond_id: str) -> None:
+    session.whole_log(pond_id)
+    while not session.log_is_read(pond_id):
+        await asyncio.sleep(0.001)
+
+
+def test_a_log_is_read_on_the_first_look(tmp_path: Path) -> None:
+    async def use() -> None:
+        box = FolderBox(tmp_path)
+        for item in (reading("a", 1), reading("b", 3), reading("x", 2, "other")):
+            await save(box, "reading", item)
+        await save(box, "entry", entry("c", 2))
+        session, redrawn = Session(box), []
+        session.changed = lambda: redrawn.append(1)
+        await session.load()
+        assert session.whole_log("p") == []
+        await settle(session, "p")
+        assert [item.id for item in session.whole_log("p")] == ["b", "c", "a"]
+        assert [item.id for item in session.log("p")] == ["b", "a"]
+        assert redrawn == [1]
+        assert not session.log_is_read("other")
+
+    asyncio.run(use())
+
+
+def test_a_log_follows_saving_deleting_and_taking_back(tmp_path: Path) -> None:
+    async def use() -> None:
+        session = Session(FolderBox(tmp_path))
+        await session.load()
+        await session.keep_entry(entry("c", 2))  # before the log was read
+        await settle(session, "p")
+        await session.keep_reading(reading("a", 1))
+        assert [item.id for item in session.whole_log("p")] == ["c", "a"]
+        (gone, _) = session.whole_log("p")
+        await session.drop_log_item(gone)
+        assert [item.id for item in session.whole_log("p")] == ["a"]
+        assert isinstance(gone, Entry)
+        await session.keep_entry(gone)
+        again = Session(FolderBox(tmp_path))
+        await settle(again, "p")
+        assert [item.id for item in again.whole_log("p")] == ["c", "a"]
+
+    asyncio.run(use())
+
+
+class RefusingBox(FolderBox):
+    """A browser that keeps nothing."""
+
+    refuses = True
+
+    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+        if self.refuses:
+            raise StoreError("no")
+        return await super().items(prefix)
+
+    async def get(self, key: str) -> str | None:
+        if self.refuses:
+            raise StoreError("no")
+        return await super().get(key)
+
+
+def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: Path) -> None:
+    async def use() -> None:
+        box = RefusingBox(tmp_path)
+        session = Session(box)
+        with pytest.raises(StoreError):
+            await session.load()
+        assert session.refused is not None
+        await session.keep_draft(Draft(id="d", texts={"a": "1"}))  # said already
+        assert session.drafts["d"].texts == {"a": "1"}
+        with pytest.raises(StoreError):
+            await session.keep_reading(reading("a", 1))  # a wish to save is answered each time
+        await settle(session, "p")
+        assert session.troubles == []
+
+        box.refuses = False
+        await session.keep_draft(Draft(id="d", texts={"a": "2"}))
+        box.refuses = True
+        with pytest.raises(StoreError):
+            await session.keep_draft(Draft(id="d", texts={"a": "3"}))
+        await session.keep_draft(Draft(id="d", texts={"a": "4"}))
+        assert session.drafts["d"].texts == {"a": "4"}
+        box.refuses = False
+        await session.load()
+        assert session.refused is None
+
+    asyncio.run(use())
+
+
+def test_what_cannot_be_read_is_reported_once(tmp_path: Path) -> None:
+    async def use() -> None:
+        box = FolderBox(tmp_path)
+        await box.put("entry/p/e1", "cut o")
+        await box.put("reading/r0", "cut o")
+        session = Session(box)
+        await session.load()
+        await settle(session, "p")
+        await session.read_logs()
+        assert sorted(trouble.key for trouble in session.troubles) == ["entry/p/e1", "reading/r0"]
+
+    asyncio.run(use())

@@ -1,0 +1,254 @@
+"""Two tabs over one storage: each sees the other's changes, neither overwrites them silently."""
+
+import asyncio
+from collections.abc import Callable, Coroutine
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+from memory_box import MemoryBox
+
+from pondapp.answers.log.log import LogItem
+from pondapp.models.entry import Entry, FreeNote
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill, MeterReading, Reading
+from pondapp.models.water import TypedVolume
+from pondapp.store.box import Changed
+from pondapp.ui.parts.draft import changed_elsewhere, same_words, seen
+from pondapp.ui.shell.session import Session, joined
+from pondapp.ui.shell.tabs import Follower
+
+
+def pond(name: str) -> Pond:
+    return Pond(id="p", name=name, water=TypedVolume(volume_m3=1))
+
+
+TASKS: list[asyncio.Future[None]] = []
+
+
+def start(do: Callable[[], Coroutine[Any, Any, None]]) -> asyncio.Future[None]:
+    TASKS.append(asyncio.ensure_future(do()))
+    return TASKS[-1]
+
+
+async def two() -> tuple[Session, Session]:
+    TASKS.clear()
+    box = MemoryBox()
+    sessions = Session(box), Session(MemoryBox(beside=box))
+    for session in sessions:
+        await session.load()
+        Follower(session, start)
+    return sessions
+
+
+def deaf(session: Session) -> None:
+    """As in the moment before the other tab's message arrives."""
+    assert isinstance(session.box, MemoryBox)
+    session.box.deaf = True
+
+
+async def heard() -> None:
+    await asyncio.gather(*TASKS)
+    TASKS.clear()
+
+
+def test_each_follows_the_other() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        drawn: list[int] = []
+        two_.changed = lambda: drawn.append(1)
+        await one.keep_pond(pond("First"))
+        reading = Reading(
+            id="r", pond_id="p", place_id="lip", place_name="Lip", taken_at=datetime.now(UTC),
+            method=MeterReading(flow_m3_s=1e-3, tolerance=0.05), band=None,
+        )  # fmt: skip
+        await one.keep_reading(reading)
+        await one.keep_preferences(one.preferences.model_copy(update={"units": "us"}))
+        await heard()
+        assert two_.ponds == one.ponds
+        assert two_.log("p") == [reading]
+        assert two_.system == "us"
+        assert drawn
+        await two_.keep_pond(pond("Second"))  # what was followed can be changed
+        await heard()
+        assert one.ponds["p"].name == "Second"
+        assert one.earlier == {}  # undoing here would undo the other's change
+
+    asyncio.run(use())
+
+
+def test_a_change_made_at_the_same_time_is_not_overwritten() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.keep_pond(pond("First"))
+        await heard()
+        deaf(two_)
+        await one.keep_pond(pond("Of one"))
+        with pytest.raises(Changed, match="then save again"):
+            await two_.keep_pond(pond("Of two"))
+        assert two_.ponds["p"].name == "Of one"
+        await two_.keep_pond(pond("Of two"))
+        assert two_.ponds["p"].name == "Of two"
+
+    asyncio.run(use())
+
+
+def reading_of(note: str) -> Reading:
+    return Reading(
+        id="r", pond_id="p", place_id="lip", place_name="Lip", note=note, band=None,
+        taken_at=datetime(2026, 5, 6, tzinfo=UTC),
+        method=MeterReading(flow_m3_s=1e-3, tolerance=0.05),
+    )  # fmt: skip
+
+
+def entry_of(note: str) -> Entry:
+    when = datetime(2026, 5, 6, tzinfo=UTC)
+    return Entry(id="e", pond_id="p", when=when, what=FreeNote(), note=note)
+
+
+@pytest.mark.parametrize("make", [reading_of, entry_of])
+def test_an_item_of_a_log_changed_at_the_same_time_is_not_overwritten(
+    make: Callable[[str], LogItem],
+) -> None:
+    async def keep(session: Session, item: LogItem) -> None:
+        await (
+            session.keep_reading(item) if isinstance(item, Reading) else session.keep_entry(item)
+        )
+
+    async def use() -> None:
+        one, two_ = await two()
+        for session in (one, two_):
+            await session.read_logs()
+        await keep(one, make("first"))
+        await heard()
+        assert two_.log_item(make("any")) == make("first")
+        deaf(two_)
+        await keep(one, make("of one"))
+        with pytest.raises(Changed, match="nothing was saved here"):
+            await keep(two_, make("of two"))
+        assert two_.log_item(make("any")) == make("of one")  # what it overwrites is seen first
+        await keep(two_, make("of two"))
+        await heard()
+        assert one.log_item(make("any")) == make("of two")
+
+        await keep(one, make("of one again"))
+        with pytest.raises(Changed, match="nothing was saved here"):
+            await two_.drop_log_item(make("of two"))  # what was changed is not deleted unseen
+        assert two_.log_item(make("any")) == make("of one again")
+        await two_.drop_log_item(make("of one again"))
+        await heard()
+        assert one.log_item(make("any")) is None
+        deaf(one)
+        await keep(two_, make("again"))
+        await two_.drop_log_item(make("again"))
+        await one.drop_log_item(make("any"))  # gone already is no conflict
+        assert await one.box.keys() == []
+
+    asyncio.run(use())
+
+
+def test_texts_know_what_they_began_from() -> None:
+    begin = {"note": "first", **seen(entry_of("first"))}
+    other = {"note": "of one", **seen(entry_of("of one"))}
+    mine = {**begin, "note": "of two"}
+    assert not changed_elsewhere(mine, begin)
+    assert changed_elsewhere(mine, other)
+    assert not changed_elsewhere({"note": "as early versions kept it"}, other)
+    assert same_words(other, {**begin, "note": "of one"})  # both typed the same
+    assert seen(entry_of("a")) == seen(Entry.model_validate_json(entry_of("a").model_dump_json()))
+    assert seen(1.0, "x") != seen(1.0, "y")
+
+
+def test_one_tab_is_not_taken_for_two() -> None:
+    async def use() -> None:
+        one, _ = await two()
+        await asyncio.gather(*(one.keep_pond(pond(f"Name {n}")) for n in range(8)))
+        drafts = [Draft(id="d", texts={"a": str(n)}) for n in range(8)]
+        await asyncio.gather(*(one.keep_draft(draft) for draft in drafts))
+        assert one.ponds["p"].name == "Name 7"
+        assert one.drafts["d"].texts == {"a": "7"}
+        kept = await one.box.get("draft/d")
+        assert kept == one.drafts["d"].model_dump_json()
+
+    asyncio.run(use())
+
+
+def test_fills_timed_in_two_tabs_are_all_kept() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        first = Draft(id="d", fills=(Fill(seconds=1),))
+        await one.keep_draft(first)
+        await heard()
+        assert two_.drafts["d"] == one.drafts["d"]
+        deaf(two_)
+        await one.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=2))}))
+        await two_.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=3))}))
+        assert [fill.seconds for fill in two_.drafts["d"].fills] == [1, 2, 3]
+        assert two_.foreign["d"] == 2
+        await heard()
+        assert one.drafts["d"] == two_.drafts["d"]
+
+    asyncio.run(use())
+
+
+def test_what_is_deleted_in_one_is_gone_in_the_other() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.keep_pond(pond("First"))
+        await one.keep_draft(Draft(id="d"))
+        await heard()
+        gone = one.set_aside("p")
+        assert gone is not None
+        await one.forget(gone)
+        await one.drop_draft("d")
+        await heard()
+        assert (two_.ponds, two_.drafts) == ({}, {})
+
+    asyncio.run(use())
+
+
+def test_joined_drafts_keep_the_text_typed_last() -> None:
+    theirs = Draft(id="d", texts={"a": "theirs", "b": "theirs"})
+    mine = Draft(id="d", texts={"a": "mine"}, started_at=5.0)
+    assert joined(None, theirs, mine) == Draft(
+        id="d", texts={"a": "mine", "b": "theirs"}, started_at=5.0
+    )
+
+
+def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> None:
+    async def run() -> None:
+        one, other = await two()
+        await one.keep_draft(Draft(id="d", texts={"n": "first"}))
+        await heard()
+        await one.keep_draft(one.drafts["d"].model_copy(update={"texts": {"n": "theirs"}}))
+        fill = Fill(seconds=4.2)
+        held = other.drafts["d"].model_copy(update={"texts": {"n": "mine"}, "fills": (fill,)})
+        other.hold_draft(held)  # and before it is saved, the other tab's change is heard
+        await heard()
+        await other.save_draft("d")
+        await heard()
+        for session in (one, other):
+            assert session.drafts["d"].texts == {"n": "mine"}
+            assert session.drafts["d"].fills == (fill,)
+
+    asyncio.run(run())
+
+
+def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> None:
+    async def run() -> None:
+        one, other = await two()
+        await one.keep_pond(pond("Shared"))
+        await heard()
+        gone = one.set_aside("p")
+        assert gone is not None
+        await one.forget(gone)
+        assert "p" in other.ponds  # it has not heard of it yet
+        await other.keep_reading(reading_of("note"))
+        found = Session(other.box)
+        await found.load()
+        await found.read_logs()
+        assert list(found.ponds) == ["p"]
+        assert len(found.readings) == 1
+
+    asyncio.run(run())
