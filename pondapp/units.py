@@ -8,7 +8,7 @@ from typing import Any
 from pondapp import words
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message
-from pondapp.words import spoken, t
+from pondapp.words import current_language, t
 
 SYSTEMS = ("metric", "us", "imperial")
 
@@ -251,13 +251,13 @@ def _plain(text: str, system: str) -> str:
         text = re.sub(r",(?=\d{3})", "", text)
     elif re.search(r"\d{1,3}(\.\d{3})+,\d|\d{1,3}(\.\d{3}){2,}", text):
         text = re.sub(r"\.(?=\d{3})", "", text)
-    elif match := re.search(_GROUPS[spoken().decimal], text):
-        if spoken().decimal == "," or system == "metric":
+    elif match := re.search(_GROUPS[current_language().decimal], text):
+        if current_language().decimal == "," or system == "metric":
             raise PondError(
                 "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}",
                 text=text.strip(),
                 whole=match[1],
-                mark=spoken().decimal,
+                mark=current_language().decimal,
                 part=match[2],
             )
         text = text.replace(",", "")
@@ -384,7 +384,7 @@ def fixed(number: float, places: int) -> str:
 
 def grouped(text: str) -> str:
     """A number as written, its digits in groups of three from 10 000 on: to read, not to edit."""
-    whole, mark, rest = text.partition(spoken().decimal)
+    whole, mark, rest = text.partition(current_language().decimal)
     if not whole.lstrip("-").isdecimal() or abs(int(whole)) < GROUPED_FROM:
         return text
     return f"{int(whole):,}".replace(",", GROUP) + mark + rest
@@ -462,7 +462,7 @@ def rewritten(text: str, kind: str, before: str, after: str) -> str:
 
 def repointed(text: str, before: str) -> str:
     """A number typed with this decimal mark, with that of the language in use; else as it is."""
-    return re.sub(rf"(?<=\d){re.escape(before)}(?=\d)", spoken().decimal, text)
+    return re.sub(rf"(?<=\d){re.escape(before)}(?=\d)", current_language().decimal, text)
 
 
 # The kinds that show an amount of this SI unit when nothing better is known: each with the amount

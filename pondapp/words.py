@@ -35,13 +35,13 @@ ENGLISH = Language()
 _now: Language = ENGLISH
 
 
-def speak(language: Language) -> None:
+def set_language(language: Language) -> None:
     """Speak this language from now on."""
     global _now
     _now = language
 
 
-def spoken() -> Language:
+def current_language() -> Language:
     """The language in use."""
     return _now
 

@@ -14,9 +14,9 @@ def german():
         "flow of {name}": "Durchfluss von {name}",
         "the lip": "die Kante",
     }
-    words.speak(words.Language("de", table, ",", "%d.%m.%Y"))
+    words.set_language(words.Language("de", table, ",", "%d.%m.%Y"))
     yield
-    words.speak(words.ENGLISH)
+    words.set_language(words.ENGLISH)
 
 
 def test_english_is_the_language_of_the_code():

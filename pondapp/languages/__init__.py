@@ -4,7 +4,7 @@ Each is a module with a table for every area of the app; it is loaded when the l
 and not before.
 """
 
-from pondapp.words import ENGLISH, Language, speak
+from pondapp.words import ENGLISH, Language, set_language
 
 NAMES = (("en", "English"), ("de", "Deutsch"))
 
@@ -17,7 +17,7 @@ def nearest(wanted: str | None) -> str:
 
 def use(code: str) -> None:
     """Speak the language of this code from now on; one that is not known is English."""
-    speak(_language(code))
+    set_language(_language(code))
 
 
 def _language(code: str) -> Language:

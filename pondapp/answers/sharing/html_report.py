@@ -18,7 +18,7 @@ from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.words import sentence, spoken, t
+from pondapp.words import current_language, sentence, t
 
 STYLE = (
     "body{font:11pt/1.45 system-ui,sans-serif;max-width:44rem;margin:1.5rem auto;padding:0 1rem;"
@@ -56,7 +56,7 @@ def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetim
     )
     title = escape(pond.name)
     return (
-        f'<!DOCTYPE html>\n<html lang="{spoken().code}"><head><meta charset="utf-8">'
+        f'<!DOCTYPE html>\n<html lang="{current_language().code}"><head><meta charset="utf-8">'
         f'<title>{title}</title><meta name="viewport" content="width=device-width">'
         f"<style>{STYLE}</style></head>\n"
         "<body>\n" + "\n".join(parts) + "\n</body></html>\n"

@@ -34,7 +34,7 @@ from pondapp.store.documents import (
     take_steps,
 )
 from pondapp.store.room import ask_to_stay
-from pondapp.words import as_day, spoken, t
+from pondapp.words import as_day, current_language, t
 
 
 def first_preferences(language: str = "en") -> Preferences:
@@ -150,7 +150,7 @@ def in_units(draft: Draft, system: str) -> Draft:
 
     One that does not say what its numbers are in is taken to be so already.
     """
-    mark = cast('Literal[".", ","]', spoken().decimal)
+    mark = cast('Literal[".", ","]', current_language().decimal)
     before, point = draft.units or system, draft.decimal or mark
     texts = draft.texts
     if point != mark or before != system:

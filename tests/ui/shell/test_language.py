@@ -10,7 +10,7 @@ from pondapp import languages
 from pondapp.models.preferences import Draft
 from pondapp.store.folder_box import FolderBox
 from pondapp.ui.shell.session import Session
-from pondapp.words import spoken
+from pondapp.words import current_language
 
 
 @pytest.fixture(autouse=True)
@@ -32,7 +32,7 @@ def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
         await session.load()
         assert session.first_start
         session.greet("de-DE")
-        assert session.preferences.language == spoken().code == "de"
+        assert session.preferences.language == current_language().code == "de"
         assert len(session.preferences.containers) == 3
 
     asyncio.run(use())
@@ -44,17 +44,17 @@ def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
         await session.load()
         await session.keep_draft(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
         await session.keep_preferences(session.preferences.model_copy(update={"language": "de"}))
-        assert spoken().code == "de"
+        assert current_language().code == "de"
         assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}
         languages.use("en")
         again = Session(FolderBox(tmp_path))
         await again.load()
         assert not again.first_start
-        assert spoken().code == "de"
+        assert current_language().code == "de"
 
     asyncio.run(use())
 
 
 def test_a_language_of_a_newer_app_is_english_here() -> None:
     languages.use("xx")
-    assert spoken().code == "en"
+    assert current_language().code == "en"
