@@ -2,6 +2,7 @@
 
 python3 build/dev.py open [args]   build, serve and open the app
 python3 build/dev.py test          style, types, imports, unit and browser tests
+python3 build/dev.py words         bring the catalogues up to the texts of the sources
 """
 
 import hashlib
@@ -92,12 +93,14 @@ def main() -> int:
     if sys.version_info < (3, 11):  # noqa: UP036 - this file runs before anything is checked
         sys.exit(f"pondapp needs Python 3.11 or newer; this is {sys.version.split()[0]}")
     verb, rest = (sys.argv[1:2] or ["help"])[0], sys.argv[2:]
-    if verb not in ("open", "test"):
+    if verb not in ("open", "test", "words"):
         print(__doc__)
         return 2
     install()
     if verb == "test":
         return test()
+    if verb == "words":
+        return 0 if run(PYTHON, "build/catalogue.py") else 1
     return 0 if run(PYTHON, "-m", "pondapp", *rest) else 1
 
 

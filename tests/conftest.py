@@ -1,10 +1,13 @@
 """Markers by folder, so that no test file needs to say where it lives."""
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+from pondapp import words
 
 # How long an example takes says more about the machine than about the code.
 settings.register_profile("pondapp", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -16,6 +19,12 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "pondapp"))
 
 HERE = Path(__file__).parent
 FOLDERS = {"core", "models", "answers", "store", "ui", "web", "published", "browser", "."}
+
+
+@pytest.fixture(autouse=True)
+def english_afterwards() -> Iterator[None]:
+    yield
+    words.set_language("en")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -1,12 +1,10 @@
 """Text to SI and back."""
 
-from collections.abc import Iterator
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pondapp import languages, units
+from pondapp import units, words
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message
 
@@ -203,13 +201,10 @@ def test_large_numbers_are_grouped_to_read_and_not_to_edit() -> None:
 def test_what_is_shown_can_be_typed_back(
     value: float, kind: str, system: str, language: str
 ) -> None:
-    languages.use(language)
-    try:
-        text = units.show(value, kind, system, digits=12)
-        # A German field shows "12 345,678"; an English one "12 345.678".
-        assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-9, abs=1e-12)
-    finally:
-        languages.use("en")
+    words.set_language(language)
+    text = units.show(value, kind, system, digits=12)
+    # A German field shows "12 345,678"; an English one "12 345.678".
+    assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-9, abs=1e-12)
 
 
 @pytest.mark.parametrize(("value", "unit", "system", "text"), SHOWN)
@@ -248,10 +243,8 @@ def test_factors_of_the_first_screen_are_those_of_pint(unit: str, si: str) -> No
 
 
 @pytest.fixture
-def german() -> Iterator[None]:
-    languages.use("de")
-    yield
-    languages.use("en")
+def german() -> None:
+    words.set_language("de")
 
 
 @pytest.mark.usefixtures("german")
@@ -290,10 +283,10 @@ def test_three_digits_after_a_point_are_asked_about_where_a_comma_is_usual(syste
 
 
 def test_a_typed_number_takes_the_mark_of_a_new_language() -> None:
-    languages.use("de")
+    words.set_language("de")
     assert units.repointed("1.234", ".") == "1,234"
     assert units.repointed("2.5 m", ".") == "2,5 m"
-    languages.use("en")
+    words.set_language("en")
     assert units.repointed("1,234", ",") == "1.234"
     assert units.repointed("about 3", ",") == "about 3"
 

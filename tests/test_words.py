@@ -1,61 +1,104 @@
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from pondapp import units, words
 from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.words import po
+
+CATALOGUE = """# A head.
+msgid ""
+msgstr ""
+"Language: xx\\n"
+
+#, python-brace-format
+msgid "flow of {name}"
+msgstr "Durchfluss "
+"von {name}"
+
+msgid "a \\"quoted\\" word"
+msgstr "ein \\"Wort\\" – und \\\\"
+
+msgid "{count} day"
+msgid_plural "{count} days"
+msgstr[0] "{count} Tag"
+msgstr[1] "{count} Tage"
+
+msgid "not yet"
+msgstr ""
+
+msgid "{count} pump"
+msgid_plural "{count} pumps"
+msgstr[0] "{count} Pumpe"
+msgstr[1] ""
+"""
 
 
 @pytest.fixture
-def german():
-    table = {
-        "Stop": "Halt",
-        "Aim for {flow}.": "{flow} anpeilen.",
-        "flow of {name}": "Durchfluss von {name}",
-        "the lip": "die Kante",
-    }
-    words.set_language(words.Language("de", table, ",", "%d.%m.%Y"))
-    yield
-    words.set_language(words.ENGLISH)
+def german() -> None:
+    words.set_language("de")
 
 
-def test_english_is_the_language_of_the_code():
+def test_english_is_the_language_of_the_code() -> None:
     assert words.t("Stop") == "Stop"
     assert words.t("Aim for {flow}.", flow="3 L/s") == "Aim for 3 L/s."
     assert words.t(phrase("flow of {name}", name="Slate")) == "flow of Slate"
 
 
 @pytest.mark.usefixtures("german")
-def test_a_table_turns_texts_and_messages_into_its_language():
-    assert words.t("Stop") == "Halt"
-    message = Message("Aim for {flow}.", {"flow": Amount(0.001, "m3/s")})
-    assert units.tell(message, "metric") == "3600 L/h anpeilen."
+def test_a_catalogue_turns_texts_and_messages_into_its_language() -> None:
+    assert words.t("Stop") == "Stopp"
+    message = Message("Mostly {part}: {share} % of the doubt.", {"part": "the scale", "share": "9"})
+    assert units.tell(message, "metric") == "Vor allem die Waage: 9 % der Unsicherheit."
 
 
 @pytest.mark.usefixtures("german")
-def test_a_phrase_is_turned_with_what_is_in_it():
-    told = phrase("flow of {name}", name="the lip")
-    assert told == "flow of the lip"
-    assert words.t(told) == "Durchfluss von die Kante"
-    assert units.tell(Message("{what}", {"what": told}), "metric") == "Durchfluss von die Kante"
+def test_a_phrase_is_turned_with_what_is_in_it() -> None:
+    told = phrase("flow of {name}", name="Skimmer")
+    assert told == "flow of Skimmer"
+    assert words.t(told) == "Durchfluss von Skimmer"
+    assert units.tell(Message("{what}", {"what": told}), "metric") == words.t(told)
 
 
 @pytest.mark.usefixtures("german")
-def test_a_text_that_the_table_lacks_is_shown_in_english():
-    assert words.t("Start") == "Start"
+def test_a_text_that_the_catalogue_lacks_is_shown_in_english() -> None:
+    assert words.t("A sentence of a newer app.") == "A sentence of a newer app."
+    assert words.tn("{count} sentence", "{count} sentences", 1) == "1 sentence"
+    assert words.tn("{count} sentence", "{count} sentences", 2) == "2 sentences"
 
 
-def test_a_text_without_values_keeps_its_braces():
+def test_a_text_without_values_keeps_its_braces() -> None:
     assert words.t("{") == "{"
 
 
 @pytest.mark.usefixtures("german")
-def test_numbers_and_dates_are_written_as_in_the_language():
+def test_numbers_and_dates_are_written_as_in_the_language() -> None:
     assert units.show(0.0015, "volume", "metric") == "1,5 L"
     assert units.money(12.5) == "12,50"
     assert words.as_day(date(2026, 11, 25)) == "25.11.2026"
     assert words.as_day(date(2026, 11, 5)) == "05.11.2026"
+    assert units.tell(Message("{flow}", {"flow": Amount(0.0015, "m3/s")}), "metric") == "5400 L/h"
 
 
-def test_english_dates_begin_with_the_year():
+def test_english_dates_begin_with_the_year() -> None:
     assert words.as_day(date(2026, 11, 25)) == "2026-11-25"
+
+
+def test_a_catalogue_is_read_with_its_escapes_and_without_what_is_not_translated(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "xx.po"
+    path.write_text(CATALOGUE, encoding="utf-8")
+    assert po.read(path) == {
+        "flow of {name}": "Durchfluss von {name}",
+        'a "quoted" word': 'ein "Wort" – und \\',
+        "{count} day": ["{count} Tag", "{count} Tage"],
+    }
+
+
+def test_the_reading_of_english_reads_no_catalogue(monkeypatch: pytest.MonkeyPatch) -> None:
+    words._catalogue.cache_clear()
+    monkeypatch.setattr(po, "read", pytest.fail)
+    words.set_language("en")
+    assert words.t("Stop") == "Stop"

@@ -7,11 +7,15 @@ import zipfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from pondapp.words import po
+
 ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.shell.app import start\n\nstart()\n'
 AHEAD = '"""Read all."""\n\nfrom pondapp.ui.shell.preload import read_all\n\nread_all({names})\n'
 
 # The framework reads a control's code when it is first named.
 CONTROL = re.compile(r"\bft\.(\w+)")
+
+BUILDING = ("web/", "words/po.py", "__main__.py")
 
 INSIDE = "/app/"  # where worker.js puts the pack
 
@@ -39,15 +43,16 @@ def package_files(wheels: Iterable[Path]) -> dict[str, bytes]:
 
 
 def app_files(package: Path) -> dict[str, bytes]:
-    """The app's own sources, without the part that builds the site."""
+    """The app's own sources and catalogues, without what only builds the site."""
     files = {"main.py": ENTRY}
     for path in package.rglob("*.py"):
-        inside = path.relative_to(package)
-        if inside.parts[0] in ("web", "__main__.py"):
-            continue
-        files[f"{package.name}/{inside.as_posix()}"] = path.read_bytes()
+        inside = path.relative_to(package).as_posix()
+        if not inside.startswith(BUILDING):
+            files[f"{package.name}/{inside}"] = path.read_bytes()
     of_framework = {name for text in files.values() for name in CONTROL.findall(text.decode())}
     files["ahead.py"] = AHEAD.format(names=sorted(of_framework)).encode()
+    for path in (package / "words").glob("*.po"):
+        files[f"{package.name}/words/{path.stem}.json"] = po.compiled(path)
     for path in (package / "licences").glob("*.txt"):
         files[f"{package.name}/licences/{path.name}"] = path.read_bytes()
     return files

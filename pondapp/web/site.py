@@ -137,6 +137,7 @@ def sources() -> str:
     digest = hashlib.sha256()
     parts = [places.LOCK, *places.PACKAGE.rglob("*.py"), *places.ICONS.glob("*.png")]
     parts += (places.PACKAGE / "licences").glob("*.txt")
+    parts += (places.PACKAGE / "words").glob("*.po")
     parts += [path for path in places.TEMPLATES.iterdir() if path.is_file()]
     for path in sorted(parts):
         digest.update(f"{path.relative_to(places.ROOT).as_posix()}\0".encode())

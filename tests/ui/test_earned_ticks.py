@@ -4,7 +4,6 @@ import asyncio
 from datetime import UTC, datetime, timedelta
 
 import flet as ft
-import pytest
 from drawn import Screen, words_of
 
 from pondapp import words
@@ -12,7 +11,6 @@ from pondapp.answers.log.dates import day_text
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.answers.tuning.flow_sets import branch_places
-from pondapp.languages.de import GERMAN
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.ui.log.entry import water_report
@@ -66,7 +64,7 @@ def test_two_fills_far_apart_are_right_on_no_screen(screen: Screen, tick: list[f
 
 
 def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
-    screen: Screen, tick: list[float], monkeypatch: pytest.MonkeyPatch
+    screen: Screen, tick: list[float]
 ) -> None:
     screen.open(MeasurePage, pond_id="none", place_id="outlet")
     fill(screen, tick, 9.52, 7.27)
@@ -74,7 +72,7 @@ def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
     screen.press("Save in the log")
     screen.open(LogPage)
     assert "Outlet: about 3900 L/h" in screen.text()
-    monkeypatch.setattr(words, "_now", GERMAN)
+    words.set_language("de")
     assert "etwa 3900 L/h" in screen.text()
 
 

@@ -4,12 +4,11 @@ from typing import Any, cast
 
 import flet as ft
 
-from pondapp import languages
 from pondapp.models.preferences import UnitSystem
 from pondapp.ui.parts import layout
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
-from pondapp.words import t
+from pondapp.words import LANGUAGES, t
 
 SYSTEMS = (
     ("metric", "Metric: litres, metres"),
@@ -27,7 +26,7 @@ def SettingsPage() -> Any:
         chosen = session.preferences.model_copy(update={"units": cast("UnitSystem", system)})
         ft.context.page.run_task(session.keep_preferences, chosen)
 
-    def speak(language: str) -> None:
+    def choose_language(language: str) -> None:
         chosen = session.preferences.model_copy(update={"language": language})
         ft.context.page.run_task(session.keep_preferences, chosen)
 
@@ -38,7 +37,12 @@ def SettingsPage() -> Any:
             layout.choice(
                 t("Show and read amounts in"), layout.worded(SYSTEMS), session.system, choose
             ),
-            layout.choice(t("Language"), languages.NAMES, session.preferences.language, speak),
+            layout.choice(
+                t("Language"),
+                [(language.code, language.name) for language in LANGUAGES],
+                session.preferences.language,
+                choose_language,
+            ),
             layout.second_button(t("Your buckets and tubs"), go("/containers")),
             layout.second_button(t("Backup and restore"), go("/backup")),
             layout.small(t("Everything you enter stays on this device.")),

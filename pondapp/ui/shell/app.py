@@ -9,7 +9,7 @@ from typing import Any
 
 import flet as ft
 
-from pondapp import languages, units
+from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.store.box import StoreError
 from pondapp.store.page import ask
@@ -22,7 +22,7 @@ from pondapp.ui.shell.routes import routes
 from pondapp.ui.shell.session import Session
 from pondapp.ui.shell.session_context import session_now, set_session
 from pondapp.ui.shell.tabs import Follower
-from pondapp.words import t
+from pondapp.words import LANGUAGES, t
 
 BREATH = 0.3  # seconds between two logs that are read in the background
 
@@ -37,8 +37,8 @@ def App() -> Any:
 
     def tell() -> None:
         """The client and the page have words of their own, such as those of a calendar."""
-        languages_known = [ft.Locale(code) for code, _ in languages.NAMES]
-        page.locale_configuration = ft.LocaleConfiguration(languages_known, ft.Locale(language))
+        known = [ft.Locale(language.code) for language in LANGUAGES]
+        page.locale_configuration = ft.LocaleConfiguration(known, ft.Locale(language))
         page.run_task(ask, "speak", language=language)
 
     ft.use_effect(tell, [language])

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import Any, Literal, cast
 
-from pondapp import languages, units
+from pondapp import units
 from pondapp.answers.care.backup_due import own_items
 from pondapp.answers.log.dates import read_date
 from pondapp.answers.log.log import LogItem, newest_first
@@ -34,12 +34,12 @@ from pondapp.store.documents import (
     take_steps,
 )
 from pondapp.store.room import ask_to_stay
-from pondapp.words import as_day, current_language, t
+from pondapp.words import as_day, current_language, nearest_language, set_language, t
 
 
 def first_preferences(language: str = "en") -> Preferences:
     """What counts until the user chooses: a language, and containers named in it."""
-    languages.use(language)
+    set_language(language)
     return Preferences(
         language=language,
         containers=(
@@ -280,7 +280,7 @@ class Session:
         for found in preferences.documents:
             self.preferences = found
             self._stored[f"preferences/{found.id}"] = found
-        languages.use(self.preferences.language)
+        set_language(self.preferences.language)
         self.drafts = {draft.id: in_units(draft, self.system) for draft in drafts.documents}
         self.troubles = [
             trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
@@ -293,7 +293,7 @@ class Session:
 
     def greet(self, language: str | None) -> None:
         """Begin in the language that the device is set to; nothing is kept until one chooses."""
-        self.preferences = first_preferences(languages.nearest(language))
+        self.preferences = first_preferences(nearest_language(language))
 
     async def read_logs(self, pause: float = 0.0) -> None:
         """Read the log of every pond, one after the other, with a pause [s] for the screen."""
@@ -364,7 +364,7 @@ class Session:
             for draft_id in list(self.drafts):  # what another tab typed meanwhile joins first
                 await self.save_draft(draft_id)
         async with self._alone(t("the settings")):
-            languages.use(preferences.language)
+            set_language(preferences.language)
             known = self._stored.get(key)
             changed = [Step("preferences", preferences.id, Preferences, preferences, known)]
             for held in self.drafts.values():
@@ -375,7 +375,7 @@ class Session:
             try:
                 await take_steps(self.box, changed)
             except BaseException:
-                languages.use(before.language)
+                set_language(before.language)
                 raise
             self.preferences = preferences
             for step in changed:
@@ -664,7 +664,7 @@ class Session:
             self._stored[f"{kind}/{place}"] = found
         if isinstance(found, Preferences):
             self.preferences = found
-            languages.use(found.language)
+            set_language(found.language)
             self._reread_drafts()
         held: dict[str, dict[str, Any]] = {
             "pond": self.ponds,

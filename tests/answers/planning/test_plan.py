@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp import languages, units
+from pondapp import units, words
 from pondapp.answers.planning.plan import (
     TURNOVER_RULE,
     PondConflict,
@@ -175,13 +175,10 @@ def test_a_second_pump_has_a_name_in_the_readers_language_that_no_other_has(
     there: str, told: str, made: str
 ) -> None:
     tight = pond(BOG, LIP, lines=one_branch("bog", "lip", name=there))
-    languages.use("de")
-    try:
-        way = next(way for way in conflict(tight).ways_out if len(way.circuit.pumps) == 2)
-        said = " ".join(units.tell(change, "metric") for change in way.changes)
-        names = [line.name for line in settled(tight, way, ids()).lines]
-    finally:
-        languages.use("en")
+    words.set_language("de")
+    way = next(way for way in conflict(tight).ways_out if len(way.circuit.pumps) == 2)
+    said = " ".join(units.tell(change, "metric") for change in way.changes)
+    names = [line.name for line in settled(tight, way, ids()).lines]
     assert told in said
     assert "second pump" not in said
     assert names == [there, made]

@@ -1,14 +1,14 @@
 """What is typed keeps its meaning: across a switch of units that is cut off, a backup, two tabs."""
 
 import asyncio
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from memory_box import MemoryBox
 
-from pondapp import languages, units
+from pondapp import units, words
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.store.backup import everything, preview, restore
 from pondapp.store.backup_file import whole
@@ -20,12 +20,6 @@ from pondapp.ui.shell.tabs import Follower, take_over
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 NAMES = [f"form{number}" for number in range(8)]
-
-
-@pytest.fixture(autouse=True)
-def english_afterwards() -> Iterator[None]:
-    yield
-    languages.use("en")
 
 
 def litres(session: Session, name: str) -> float:
@@ -137,7 +131,7 @@ def test_a_draft_of_an_early_version_is_in_the_units_of_its_device(tmp_path: Pat
 def test_a_day_and_a_decimal_keep_their_meaning_too() -> None:
     typed = Draft(id="d", texts={"date": "6/1/2025", "volume": "1.5", "note": "1.5"}, units="us")
     assert in_units(typed, "metric").texts["date"] == "2025-06-01"
-    languages.use("de")
+    words.set_language("de")
     german = in_units(typed.model_copy(update={"decimal": "."}), "us")
     assert german.texts == {"date": "6/1/2025", "volume": "1,5", "note": "1.5"}
     nonsense = Draft(id="d", texts={"date": "soon", "volume": "a lot"}, units="us")

@@ -1,29 +1,22 @@
 """The language follows the device at first, and then what is chosen."""
 
 import asyncio
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from pondapp import languages
+from pondapp import words
 from pondapp.models.preferences import Draft
 from pondapp.store.folder_box import FolderBox
 from pondapp.ui.shell.session import Session
 from pondapp.words import current_language
 
 
-@pytest.fixture(autouse=True)
-def english_afterwards() -> Iterator[None]:
-    yield
-    languages.use("en")
-
-
 @pytest.mark.parametrize(
     ("device", "code"), [("de-AT", "de"), ("de", "de"), ("en-GB", "en"), ("fr", "en"), (None, "en")]
 )
 def test_the_nearest_language_is_the_one_to_begin_with(device: str | None, code: str) -> None:
-    assert languages.nearest(device) == code
+    assert words.nearest_language(device) == code
 
 
 def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
@@ -46,7 +39,7 @@ def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
         await session.keep_preferences(session.preferences.model_copy(update={"language": "de"}))
         assert current_language().code == "de"
         assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}
-        languages.use("en")
+        words.set_language("en")
         again = Session(FolderBox(tmp_path))
         await again.load()
         assert not again.first_start
@@ -56,5 +49,5 @@ def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
 
 
 def test_a_language_of_a_newer_app_is_english_here() -> None:
-    languages.use("xx")
+    words.set_language("xx")
     assert current_language().code == "en"

@@ -1,0 +1,127 @@
+"""The words that a reader sees, in the reader's language, and how that language writes numbers.
+
+Texts are written in English where they are used; `t` and `tn` look them up in the catalogue of the
+language in use. A text with numbers in it is a template: its named places are filled after the
+look-up, so that another language may order them as it needs.
+
+Catalogues are gettext's .po files. The site has each of them as JSON: of what the standard library
+reads, that is the smallest and, but for marshal, which only one version of Python reads, the
+fastest. The catalogue of a language is read when the language is chosen and not before.
+"""
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+from pondapp.core.base.messages import Phrase
+
+Catalogue = Mapping[str, str | Sequence[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Language:
+    """How a language says and writes things.
+
+    Attributes:
+        code: Its two letters in ISO 639, and the name of its catalogue.
+        name: What its speakers call it.
+        decimal: The mark between whole numbers and tenths.
+        day: How a date is written, for strftime.
+        keeps_capitals: Whether a heading keeps its capital inside a sentence.
+        plural_form: Which form of a text goes with a count, as in the head of its catalogue.
+    """
+
+    code: str
+    name: str
+    decimal: str = "."
+    day: str = "%Y-%m-%d"
+    keeps_capitals: bool = False
+    plural_form: Callable[[int], int] = lambda count: int(count != 1)
+
+
+ENGLISH = Language("en", "English")
+LANGUAGES = (ENGLISH, Language("de", "Deutsch", ",", "%d.%m.%Y", keeps_capitals=True))
+
+_language = ENGLISH
+_texts: Catalogue = {}
+
+
+@cache
+def _catalogue(code: str) -> Catalogue:
+    """Texts and counted texts of a language, by the English ones."""
+    if code == ENGLISH.code:
+        return {}
+    compiled = Path(__file__).with_name(f"{code}.json")
+    if compiled.exists():
+        found: Catalogue = json.loads(compiled.read_bytes())
+        return found
+    from pondapp.words import po  # no part of the site
+
+    return po.read(compiled.with_suffix(".po"))
+
+
+def nearest_language(wanted: str | None) -> str:
+    """The language to begin with for a reader whose device is set to this one, as in "de-AT"."""
+    short = (wanted or "").replace("_", "-").partition("-")[0].lower()
+    return short if short in {known.code for known in LANGUAGES} else ENGLISH.code
+
+
+def set_language(code: str) -> None:
+    """Use the language of this code from now on; one that is not known is English."""
+    global _language, _texts
+    _language = next((known for known in LANGUAGES if known.code == code), ENGLISH)
+    _texts = _catalogue(_language.code)
+
+
+def current_language() -> Language:
+    """The language in use."""
+    return _language
+
+
+def t(template: str, /, **values: object) -> str:
+    """A text in the reader's language, its named places filled with `values`.
+
+    A text that the catalogue lacks is shown in English rather than not at all.
+    """
+    if isinstance(template, Phrase):
+        return t(template.template, **{key: t(value) for key, value in template.values.items()})
+    found = _texts.get(template, template)
+    text = found if isinstance(found, str) else found[0]
+    return text.format_map(values) if values else text
+
+
+def tn(one: str, many: str, count: int, /, **values: object) -> str:
+    """A text that depends on a count, which also fills its place {count}.
+
+    `one` and `many` are the English for 1 and for every other count.
+    """
+    found = _texts.get(one)
+    if found is None or isinstance(found, str):
+        text = (one, many)[ENGLISH.plural_form(count)]
+    else:
+        text = found[_language.plural_form(count)]
+    return text.format_map({"count": count, **values})
+
+
+def within(heading: str) -> str:
+    """A heading in the reader's language, as it stands inside a sentence."""
+    return heading if _language.keeps_capitals else heading[:1].lower() + heading[1:]
+
+
+def number(text: str) -> str:
+    """A number that Python wrote, as the reader would write it."""
+    return text.replace(".", _language.decimal)
+
+
+def as_day(when: date) -> str:
+    """A date as the reader would write it; of a moment, the day that its own clock shows."""
+    return when.strftime(_language.day)
+
+
+def sentence(text: str) -> str:
+    """A remark as a sentence of its own."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
