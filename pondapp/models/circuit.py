@@ -9,11 +9,11 @@ from pondapp.models.reading import Band
 
 FlowAmount = Annotated[float, Field(gt=0, le=1)]
 Aim = Literal["least", "good"]
-"""The least flow that the rules call sufficient, or the flow at which a thing is at its best."""
+"""The least flow that the rules call sufficient, or the flow at which a feature is at its best."""
 
 
-class FedThing(Document):
-    """What all things that water passes have in common."""
+class Feature(Document):
+    """What all features that water passes have in common."""
 
     id: PartId
     name: Name
@@ -23,21 +23,21 @@ class FedThing(Document):
     """Which of its flows the plan gives it; None goes by the pond's choice, or by its kind."""
 
 
-class BogFilter(FedThing):
+class BogFilter(Feature):
     """A slow planted gravel bed; its volume is the outside volume of the bed."""
 
     kind: Literal["bog"] = "bog"
     bed_volume_m3: Annotated[float, Field(gt=0, le=1e4)]
 
 
-class HighFlowFilter(FedThing):
+class HighFlowFilter(Feature):
     """A fast filter box of foam and loose media, usually under a waterfall."""
 
     kind: Literal["high_flow"] = "high_flow"
     media_volume_m3: Annotated[float, Field(gt=0, le=100)] | None = None
 
 
-class Lip(FedThing):
+class Lip(Feature):
     """A waterfall's edge."""
 
     kind: Literal["lip"] = "lip"
@@ -46,21 +46,23 @@ class Lip(FedThing):
     """How far its water falls before it meets water again."""
 
 
-class Jet(FedThing):
+class Jet(Feature):
     """A jet, spitter or fountain: it takes what its maker prints."""
 
     kind: Literal["jet"] = "jet"
     flow_m3_s: FlowAmount
 
 
-class Skimmer(FedThing):
+class Skimmer(Feature):
     """A surface skimmer by the width of its opening."""
 
     kind: Literal["skimmer"] = "skimmer"
     opening_m: Annotated[float, Field(gt=0, le=5)]
 
 
-Fed = Annotated[BogFilter | HighFlowFilter | Lip | Jet | Skimmer, Field(discriminator="kind")]
+WaterFeature = Annotated[
+    BogFilter | HighFlowFilter | Lip | Jet | Skimmer, Field(discriminator="kind")
+]
 
 
 class Pipe(Document):
@@ -82,7 +84,7 @@ class Branch(Document):
     """Height of the outlet above the pond's water; None while nobody has entered it."""
     valve: Literal["none", "ball", "gate"] = "none"
     feeds: tuple[Id, ...] = ()
-    """Ids of the things, in the order in which water meets them; none is a straight return."""
+    """Ids of the features, in the order in which water meets them; none is a straight return."""
     bypass: tuple[Id, ...] = ()
     """Ids of those with a way round them."""
 

@@ -19,9 +19,9 @@ def _lift_may_be_unknown(pond: Plain) -> Plain:
     A 0 beside an entered hose stays, as does every other lift.
     """
     falls = {
-        thing["id"]
-        for thing in pond.get("fed", ())
-        if thing.get("kind") == "lip" and thing.get("fall_m")
+        feature["id"]
+        for feature in pond.get("fed", ())
+        if feature.get("kind") == "lip" and feature.get("fall_m")
     }
     for line in pond.get("lines", ()):
         for branch in line["branches"]:

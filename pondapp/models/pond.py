@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from pondapp.models.base import Document, Id, Name, Stored
-from pondapp.models.circuit import Aim, Fed, Line, Pump
+from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
@@ -51,13 +51,13 @@ class Pond(Stored):
     altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
     fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None
-    fed: tuple[Fed, ...] = Field(default=(), max_length=40)
+    fed: tuple[WaterFeature, ...] = Field(default=(), max_length=40)
     lines: tuple[Line, ...] = Field(default=(), max_length=6)
     """Pumps in place; the first draft of a pond has none and one is assumed."""
     pumps: tuple[Pump, ...] = Field(default=(), max_length=30)
     """Pumps to choose from."""
     aim: Aim | None = None
-    """What the plan gives every thing that has no choice of its own; None goes by its kind."""
+    """What the plan gives every feature that has no choice of its own; None goes by its kind."""
     assumptions: dict[str, float] = Field(default_factory=dict)
     shopping: Shopping = Shopping()
     upkeep: tuple[Upkeep, ...] = Field(default=(), max_length=3)

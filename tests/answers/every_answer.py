@@ -92,9 +92,9 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             asked[f"turn {place.branch.id}"] = lambda line=line, place=place, seen=seen: tune.moves(
                 pond, line, log, place.branch.id, seen.flow, NOW
             )
-    for thing in pond.fed:
-        if thing.kind == "lip":
-            asked[f"lip {thing.id}"] = lambda lip=thing: lip_setting.lip_setting(pond, lip)
+    for feature in pond.fed:
+        if feature.kind == "lip":
+            asked[f"lip {feature.id}"] = lambda lip=feature: lip_setting.lip_setting(pond, lip)
     for place_id in {reading.place_id for reading in log}:
         asked[f"chart {place_id}"] = lambda one=place_id: charts.flow_chart(pond, one, items, None)
         asked[f"trend {place_id}"] = lambda one=place_id: trend.place_trend(

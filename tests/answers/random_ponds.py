@@ -12,7 +12,6 @@ from pondapp.core.hydraulics.bores import SERIES, sizes
 from pondapp.models.circuit import (
     BogFilter,
     Branch,
-    Fed,
     HighFlowFilter,
     Jet,
     Line,
@@ -20,6 +19,7 @@ from pondapp.models.circuit import (
     Pipe,
     Pump,
     Skimmer,
+    WaterFeature,
 )
 from pondapp.models.entry import Cleaning, Entry, FreeNote, WaterTest
 from pondapp.models.fish import FishGroup
@@ -119,7 +119,7 @@ def _band(rng: Random) -> Band | None:
     )
 
 
-def _feature(rng: Random, number: int, volume: float) -> Fed:
+def _feature(rng: Random, number: int, volume: float) -> WaterFeature:
     kind = rng.choice(("bog", "bog", "high_flow", "lip", "lip", "jet", "skimmer"))
     key, name, band = f"f{number}", f"{kind} {number}", _band(rng)
     if kind == "bog":
@@ -166,10 +166,10 @@ def _pump(rng: Random, number: int) -> Pump:
     )
 
 
-def _lines(rng: Random, fed: tuple[Fed, ...], pumps: tuple[Pump, ...]) -> tuple[Line, ...]:
+def _lines(rng: Random, fed: tuple[WaterFeature, ...], pumps: tuple[Pump, ...]) -> tuple[Line, ...]:
     if rng.random() < 0.2:
         return ()
-    left = [thing.id for thing in fed]
+    left = [feature.id for feature in fed]
     rng.shuffle(left)
     lines = []
     for number in range(rng.choice((1, 1, 1, 2))):
@@ -239,7 +239,7 @@ def _method(rng: Random, flow: float) -> Method:
 
 
 def _readings(rng: Random, pond: Pond) -> tuple[Reading, ...]:
-    places = [thing.id for thing in pond.fed]
+    places = [feature.id for feature in pond.fed]
     places += [branch.id for line in pond.lines for branch in line.branches]
     if not places or rng.random() < 0.2:
         return ()

@@ -20,7 +20,7 @@ from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standin
 from pondapp.answers.planning.plan import ALIVE, PondConflict, PondPlan, plan_of, verdict_of
 from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import network_of
-from pondapp.answers.plumbing.path import left_dry, line_name, lines_of, pump_of, thing_of
+from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, lines_of, pump_of
 from pondapp.answers.pumps.health import has_valves, health
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.flow_sets import BranchPlace, Seen, branch_places, newest_at
@@ -233,7 +233,7 @@ def _off(pond: Pond, place: BranchPlace, seen: Seen) -> Matter:
     values: dict[str, Value] = {"name": place.place_name, "flow": Amount(seen.flow, "m3/s")}
     found = seen.found
     if found.dry:
-        kinds = {thing.kind for thing in pond.fed if thing.id in place.everywhere}
+        kinds = {feature.kind for feature in pond.fed if feature.id in place.everywhere}
         alive = not kinds.isdisjoint(ALIVE) and bool(pond.fish)
         words = (
             "{name}: no water comes out. A filter that stands still dies within hours, and then "
@@ -255,8 +255,8 @@ def _off(pond: Pond, place: BranchPlace, seen: Seen) -> Matter:
 
 
 def _seen_at(pond: Pond, place: BranchPlace) -> Goal:
-    """Where a place shows: a thing has a screen of its own, a branch is only measured."""
-    return "place" if thing_of(pond, place.place_id) else "measure"
+    """Where a place shows: a feature has a screen of its own, a branch is only measured."""
+    return "place" if feature_of(pond, place.place_id) else "measure"
 
 
 OFF = {
@@ -267,8 +267,8 @@ OFF = {
 
 def _plan(of: _Evidence) -> Iterator[Matter]:
     """Whether everything can work together."""
-    for thing in left_dry(of.pond):
-        words = Message("{name}: no branch brings it water.", {"name": thing.name})
+    for feature in left_dry(of.pond):
+        words = Message("{name}: no branch brings it water.", {"name": feature.name})
         yield Matter("wrong", words, "path")
     plan = of.plan
     if isinstance(plan, PondConflict):

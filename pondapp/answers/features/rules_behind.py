@@ -1,4 +1,4 @@
-"""The rules of thumb behind a thing's band: name, value in words, source."""
+"""The rules of thumb behind a feature's band: name, value in words, source."""
 
 from dataclasses import dataclass
 
@@ -54,7 +54,7 @@ def _in_words(value: float, unit: str) -> Message:
 
 
 def rules_behind(pond: Pond, kind: str) -> tuple[RuleBehind, ...]:
-    """The rules behind the band of a thing of this kind, as they are in force for a pond.
+    """The rules behind the band of a feature of this kind, as they are in force for a pond.
 
     Raises:
         PondError: A changed rule is outside its range; the message says which.

@@ -19,7 +19,7 @@ from pondapp.core.filters.high_flow import high_flow, least_turnover
 from pondapp.core.filters.skimmer import skimmer_flow
 from pondapp.core.filters.turnover import whole_pond_flow
 from pondapp.models.circuit import Aim as Aim
-from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Jet, Lip
+from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Lip, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
 from pondapp.words import t
@@ -41,7 +41,7 @@ class Target:
     """A place where water comes out, and the flow wanted there.
 
     Attributes:
-        place_id: Id of the thing or the pump.
+        place_id: Id of the feature or the pump.
         name: Its name.
         kind: What it is.
         band: Its least, good and most flow [m3/s].
@@ -90,18 +90,18 @@ def band_of(stored: Band) -> FlowBand:
     return FlowBand(low=stored.low_m3_s, target=stored.target_m3_s, high=stored.high_m3_s)
 
 
-def aim_of(pond: Pond, thing: Fed) -> Aim:
-    """Which flow a thing is to have: its own choice, else the pond's, else by its kind.
+def aim_of(pond: Pond, feature: WaterFeature) -> Aim:
+    """Which flow a feature is to have: its own choice, else the pond's, else by its kind.
 
     What is looked at has its good flow to begin with; filters have the least that the rules call
     sufficient, since fewer watts is what a builder wants.
     """
-    return thing.aim or pond.aim or USUAL_AIM[thing.kind]
+    return feature.aim or pond.aim or USUAL_AIM[feature.kind]
 
 
 def with_aim(pond: Pond, aim: Aim | None) -> Pond:
     """The pond with one aim for everything; None goes back to the usual one of each kind."""
-    fed = tuple(thing.model_copy(update={"aim": None}) for thing in pond.fed)
+    fed = tuple(feature.model_copy(update={"aim": None}) for feature in pond.fed)
     return pond.model_copy(update={"aim": aim, "fed": fed})
 
 
@@ -136,63 +136,63 @@ def _least_turnover(volume: float, rules: Assumptions) -> float:
     )
 
 
-def rule_band(thing: Fed, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
-    """The band that the rules give a thing in a pond of this volume [m3], and the rule."""
+def rule_band(feature: WaterFeature, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
+    """The band that the rules give a feature in a pond of this volume [m3], and the rule."""
     f = rules.filters
-    if isinstance(thing, BogFilter):
+    if isinstance(feature, BogFilter):
         band = bog_band(
-            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+            feature.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
         )
         return band, Message(
             "Water takes {short} to {long} through the bed; slower is better.",
             {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
         )
-    if isinstance(thing, HighFlowFilter):
+    if isinstance(feature, HighFlowFilter):
         least = _least_turnover(volume, rules)
         return high_flow_band(volume, least, f.high_flow_turnover_target), Message(
             "The pond's water {low} to {high} times an hour.",
             {"low": _number(least), "high": _number(f.high_flow_turnover_target)},
         )
-    if isinstance(thing, Lip):
+    if isinstance(feature, Lip):
         per_width = rules.waterfalls.sheet_flow_per_width
-        return lip_band(thing.width_m, rules.waterfalls), Message(
+        return lip_band(feature.width_m, rules.waterfalls), Message(
             "About {flow} of lip.", {"flow": Amount(per_width, "m2/s")}
         )
-    if isinstance(thing, Jet):
-        flow = thing.flow_m3_s
+    if isinstance(feature, Jet):
+        flow = feature.flow_m3_s
         return FlowBand(flow * (1 - JET_SPAN), flow, flow * (1 + JET_SPAN)), Message(
             "What its maker prints, give or take a tenth."
         )
     found = skimmer_flow(
-        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+        feature.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
     )
     return found.band, Message("By the width of its opening.")
 
 
-def rule_steps(thing: Fed, volume: float, rules: Assumptions) -> tuple[Step, ...]:
+def rule_steps(feature: WaterFeature, volume: float, rules: Assumptions) -> tuple[Step, ...]:
     """The working of rule_band."""
     f = rules.filters
-    if isinstance(thing, BogFilter):
+    if isinstance(feature, BogFilter):
         return bog_flow(
-            thing.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
+            feature.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
         ).steps()
-    if isinstance(thing, HighFlowFilter):
+    if isinstance(feature, HighFlowFilter):
         least = _least_turnover(volume, rules)
         return high_flow(volume, least, f.high_flow_turnover_target).steps()
-    if isinstance(thing, Lip):
-        return lip_steps(thing.width_m, rules.waterfalls)
-    if isinstance(thing, Jet):
-        printed = Term("Qj", "flow that its maker prints", thing.flow_m3_s, "m3/s")
+    if isinstance(feature, Lip):
+        return lip_steps(feature.width_m, rules.waterfalls)
+    if isinstance(feature, Jet):
+        printed = Term("Qj", "flow that its maker prints", feature.flow_m3_s, "m3/s")
         give = Term("g", "either way", JET_SPAN, "-")
         return tuple(
             Step(Term("Q", name, flow, "m3/s"), formula, (printed, give), COMMON_PRACTICE)
             for name, flow, formula in (
-                ("least flow", thing.flow_m3_s * (1 - JET_SPAN), "Q = Qj (1 - g)"),
-                ("most flow", thing.flow_m3_s * (1 + JET_SPAN), "Q = Qj (1 + g)"),
+                ("least flow", feature.flow_m3_s * (1 - JET_SPAN), "Q = Qj (1 - g)"),
+                ("most flow", feature.flow_m3_s * (1 + JET_SPAN), "Q = Qj (1 + g)"),
             )
         )
     return skimmer_flow(
-        thing.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
+        feature.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
     ).steps()
 
 
@@ -220,7 +220,7 @@ def pump_steps(volume: float, rate: float, needs: list[tuple[str, float]]) -> tu
 
 
 def targets(pond: Pond) -> Targets:
-    """Least, good and most flow of each thing the pump feeds, and what the pump must deliver.
+    """Least, good and most flow of each feature the pump feeds, and what the pump must deliver.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
@@ -228,14 +228,14 @@ def targets(pond: Pond) -> Targets:
     rules = Assumptions().changed(pond.assumptions)
     volume = water_volume(pond)
     places: list[Target] = []
-    for thing in pond.fed:
-        band, rule = rule_band(thing, volume, rules)
-        working: Working = partial(rule_steps, thing, volume, rules)
-        if thing.band:
-            band, rule = band_of(thing.band), Message("Your own band.")
+    for feature in pond.fed:
+        band, rule = rule_band(feature, volume, rules)
+        working: Working = partial(rule_steps, feature, volume, rules)
+        if feature.band:
+            band, rule = band_of(feature.band), Message("Your own band.")
             working = partial(own_steps, band)
-        aim = aim_of(pond, thing)
-        places.append(Target(thing.id, thing.name, thing.kind, band, rule, aim, working))
+        aim = aim_of(pond, feature)
+        places.append(Target(feature.id, feature.name, feature.kind, band, rule, aim, working))
     whole = whole_pond_band(volume, rules.filters.turnover_whole)
     wanted = max([whole.target, *(place.asked for place in places)])
     rule = Message(

@@ -26,7 +26,7 @@ from pondapp.core.stock.biomass import FishGroup
 from pondapp.core.stock.nitrification import MEDIA, MediaBed
 from pondapp.core.stock.oxygen import TALLEST_FALL
 from pondapp.core.stock.span import Span as Span
-from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Line, Lip
+from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.words import t
@@ -223,11 +223,11 @@ class _Supplies:
             return 1.0
         return 1.0 if delivered is None else min(1.0, delivered / planned)
 
-    def at(self, thing: Fed, branch: Branch, reach: float) -> _Supply:
-        """What a thing on a branch gets."""
-        if thing.id in self.measured:
-            return _Supply(self.measured[thing.id], "measured")
-        planned = self.plan.through.get(thing.id) if self.plan else None
+    def at(self, feature: WaterFeature, branch: Branch, reach: float) -> _Supply:
+        """What a feature on a branch gets."""
+        if feature.id in self.measured:
+            return _Supply(self.measured[feature.id], "measured")
+        planned = self.plan.through.get(feature.id) if self.plan else None
         if planned is None:
             planned = self.branches.get(branch.id, 0.0)
         # A hair short is no pump that is too weak: the solver's last digits.
@@ -246,23 +246,23 @@ class _Reckoned:
         self.left_out: list[Message] = []
         self.all_beds = self.all_air = True
 
-    def add_bed(self, thing: BogFilter | HighFlowFilter, branch: Branch, supply: _Supply) -> None:
+    def add_bed(self, feature: BogFilter | HighFlowFilter, branch: Branch, supply: _Supply) -> None:
         """Count the media of a filter."""
         if supply.flow <= 0.0:
-            self._leave(thing, NO_WATER[supply.how])
+            self._leave(feature, NO_WATER[supply.how])
             return
         self.passed[branch.id] = max(self.passed.get(branch.id, 0.0), supply.flow)
-        if isinstance(thing, BogFilter):
-            volume, surface = thing.bed_volume_m3, self.gravel
-        elif thing.media_volume_m3 is None:
+        if isinstance(feature, BogFilter):
+            volume, surface = feature.bed_volume_m3, self.gravel
+        elif feature.media_volume_m3 is None:
             self.all_beds = False
-            self._leave(thing, "give the volume of its media")
+            self._leave(feature, "give the volume of its media")
             return
         else:
-            volume, surface = thing.media_volume_m3, MEDIA["plastic"].surface
+            volume, surface = feature.media_volume_m3, MEDIA["plastic"].surface
         self.beds.append(MediaBed(volume, surface))
         self.counted.append(
-            Message("{name}: {volume} of media", {"name": thing.name,
+            Message("{name}: {volume} of media", {"name": feature.name,
                                                   "volume": Amount(volume, "m3")})
         )  # fmt: skip
 
@@ -288,12 +288,12 @@ class _Reckoned:
                                         "flow": Amount(supply.flow, "m3/s")})
         )  # fmt: skip
 
-    def rests_at_night(self, thing: Fed) -> None:
-        """A thing without water for part of the day counts for nothing."""
-        self._leave(thing, "its pump does not run day and night")
+    def rests_at_night(self, feature: WaterFeature) -> None:
+        """A feature without water for part of the day counts for nothing."""
+        self._leave(feature, "its pump does not run day and night")
 
-    def _leave(self, thing: Fed, why: str) -> None:
-        self.left_out.append(Message("{name}: {why}", {"name": thing.name, "why": why}))
+    def _leave(self, feature: WaterFeature, why: str) -> None:
+        self.left_out.append(Message("{name}: {why}", {"name": feature.name, "why": why}))
 
     def fall(self) -> tuple[float, float]:
         """Flow and height [m] of one fall that stands for all."""
@@ -317,29 +317,31 @@ NO_WATER = {
 
 def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Reckoned:
     found = _Reckoned(rules)
-    things = {thing.id: thing for thing in pond.fed}
+    features = {feature.id: feature for feature in pond.fed}
     supplies = _Supplies(pond, flows)
     placed: set[str] = set()
     for line in lines_of(pond):
         reach = supplies.reach(line)
         for branch in line.branches:
-            passed = [things[key] for key in branch.feeds if key in things and key not in placed]
-            placed.update(thing.id for thing in passed)
+            passed = [
+                features[key] for key in branch.feeds if key in features and key not in placed
+            ]
+            placed.update(feature.id for feature in passed)
             useful = [t for t in passed if isinstance(t, BogFilter | HighFlowFilter | Lip)]
             if line.hours_per_day < ALL_DAY:
-                for thing in useful:
-                    found.rests_at_night(thing)
+                for feature in useful:
+                    found.rests_at_night(feature)
                 continue
-            for thing in useful:
-                if not isinstance(thing, Lip):
-                    found.add_bed(thing, branch, supplies.at(thing, branch, reach))
+            for feature in useful:
+                if not isinstance(feature, Lip):
+                    found.add_bed(feature, branch, supplies.at(feature, branch, reach))
             found.add_falls(
                 [(t, supplies.at(t, branch, reach)) for t in useful if isinstance(t, Lip)]
             )
     for fed in pond.fed:
         if fed.id not in placed and isinstance(fed, BogFilter | HighFlowFilter | Lip):
             found.left_out.append(Message("{name}: no branch brings it water", {"name": fed.name}))
-    bogs = sum(thing.bed_volume_m3 for thing in pond.fed if isinstance(thing, BogFilter))
+    bogs = sum(feature.bed_volume_m3 for feature in pond.fed if isinstance(feature, BogFilter))
     if bogs > 0.0:
         found.counted.append(_bog_size(bogs / water_volume(pond), rules))
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None

@@ -11,7 +11,7 @@ from typing import Literal
 
 from pondapp.answers.measuring.aims import guarded
 from pondapp.answers.measuring.certainty import expected_scatter
-from pondapp.answers.plumbing.path import thing_of
+from pondapp.answers.plumbing.path import feature_of
 from pondapp.answers.water.volume import volume_of
 from pondapp.core.assumptions import Assumptions as Assumptions
 from pondapp.core.filters.bands import FlowBand
@@ -74,29 +74,29 @@ def usual_amounts(kind: MethodKind, rules: Assumptions) -> Known:
 
 def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assumptions) -> Known:
     """What the pond's drawing and the rules already say, to begin with."""
-    thing = thing_of(pond, place_id) if pond else None
+    feature = feature_of(pond, place_id) if pond else None
     if kind == "lip_depth":
-        return {"lip_width": thing.width_m} if isinstance(thing, Lip) else {}
-    if kind == "level_drop" and pond and thing is None:
+        return {"lip_width": feature.width_m} if isinstance(feature, Lip) else {}
+    if kind == "level_drop" and pond and feature is None:
         area = volume_of(pond.water).area
         return {"water_area": area} if area else {}
     if kind == "filling":
         gaps = {"gaps": rules.filters.porosity}
-        return {**gaps, "space": thing.bed_volume_m3} if isinstance(thing, BogFilter) else gaps
+        return {**gaps, "space": feature.bed_volume_m3} if isinstance(feature, BogFilter) else gaps
     return {}
 
 
 def sides_here(pond: Pond | None, place_id: str, kind: MethodKind) -> Sides:
     """How the size is given to begin with."""
-    thing = thing_of(pond, place_id) if pond else None
-    if kind == "level_drop" and pond and thing is None and isinstance(pond.water, Drawn):
+    feature = feature_of(pond, place_id) if pond else None
+    if kind == "level_drop" and pond and feature is None and isinstance(pond.water, Drawn):
         return "known"  # at a pump it is the pond itself that falls
-    return "known" if kind == "filling" and isinstance(thing, BogFilter) else "box"
+    return "known" if kind == "filling" and isinstance(feature, BogFilter) else "box"
 
 
 def gravel_here(pond: Pond | None, place_id: str) -> bool:
     """Whether the place is a bed of gravel."""
-    return isinstance(thing_of(pond, place_id) if pond else None, BogFilter)
+    return isinstance(feature_of(pond, place_id) if pond else None, BogFilter)
 
 
 def _area(known: Known, sides: Sides) -> float | None:

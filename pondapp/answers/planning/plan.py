@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.targets import FlowBand, Target, Targets, aim_of, targets, too_much
 from pondapp.answers.plumbing.network import network_of
-from pondapp.answers.plumbing.path import assumed_of, lines_of, pump_of, thing_of
+from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
 from pondapp.answers.plumbing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.answers.plumbing.path_names import Names as Names
 from pondapp.answers.plumbing.path_names import names_of as names_of
@@ -27,7 +27,7 @@ from pondapp.core.circuit.answer import Conflict, Plan
 from pondapp.core.circuit.answer import WayOut as WayOut
 from pondapp.core.circuit.edits import free_name
 from pondapp.core.circuit.planner import plan_circuit
-from pondapp.models.circuit import BogFilter, Branch, Fed, Line, Lip
+from pondapp.models.circuit import BogFilter, Branch, Line, Lip, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
@@ -132,7 +132,7 @@ class PondConflict:
         return self.conflict.steps()
 
 
-def _size(thing: Fed) -> float | None:
+def _size(thing: WaterFeature) -> float | None:
     """The size that a thing's wishes grow with; none where its user set them."""
     if thing.band:
         return None
@@ -141,7 +141,7 @@ def _size(thing: Fed) -> float | None:
     return thing.width_m if isinstance(thing, Lip) else None
 
 
-def _want(pond: Pond, thing: Fed, name: str, found: Targets) -> core.Want:
+def _want(pond: Pond, thing: WaterFeature, name: str, found: Targets) -> core.Want:
     target = next(place for place in found.places if place.place_id == thing.id)
     lip = isinstance(thing, Lip)
     return core.Want(
@@ -159,11 +159,11 @@ def _want(pond: Pond, thing: Fed, name: str, found: Targets) -> core.Want:
 
 
 def _branch(pond: Pond, branch: Branch, names: Names, found: Targets) -> core.Branch:
-    things = [thing for item in branch.feeds if (thing := thing_of(pond, item)) is not None]
+    things = [thing for item in branch.feeds if (thing := feature_of(pond, item)) is not None]
     return core.Branch(
         names.branches[branch.id],
-        tuple(_want(pond, thing, names.things[thing.id], found) for thing in things),
-        tuple(names.things[thing.id] for thing in things if thing.id in branch.bypass),
+        tuple(_want(pond, thing, names.features[thing.id], found) for thing in things),
+        tuple(names.features[thing.id] for thing in things if thing.id in branch.bypass),
     )
 
 
@@ -247,7 +247,7 @@ def _planned(pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...]) 
     lines = {key: plan.pump_flow(name).flow for key, name in names.lines.items()}
     branches = {key: plan.branch_flow(name).flow for key, name in names.branches.items()}
     on_path = {key for line in lines_of(pond) for branch in line.branches for key in branch.feeds}
-    things = {key: plan.thing_flow(name) for key, name in names.things.items() if key in on_path}
+    things = {key: plan.thing_flow(name) for key, name in names.features.items() if key in on_path}
     caution = too_much(plan.total, volume, Assumptions().changed(pond.assumptions))
     return PondPlan(
         plan=plan,
@@ -367,7 +367,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
     names = names_of(pond)
     lines = _by_name(names.lines, {line.id: line for line in lines_of(pond)})
     branches = _by_name(names.branches, {b.id: b for line in lines_of(pond) for b in line.branches})
-    thing_ids = {name: key for key, name in names.things.items()}
+    thing_ids = {name: key for key, name in names.features.items()}
 
     def branch(changed: core.Branch) -> Branch:
         feeds = tuple(thing_ids[want.name] for want in changed.wants)
@@ -405,7 +405,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
         update={
             "lines": made,
             "fed": tuple(
-                _changed(pond, thing, wants.get(names.things[thing.id])) for thing in pond.fed
+                _changed(pond, thing, wants.get(names.features[thing.id])) for thing in pond.fed
             ),
             "assumptions": assumptions,
         }
@@ -425,7 +425,7 @@ def _title(name: str, taken: list[str]) -> str:
     return str(free_name(told[0].upper() + told[1:], taken))
 
 
-def _changed(pond: Pond, thing: Fed, want: core.Want | None) -> Fed:
+def _changed(pond: Pond, thing: WaterFeature, want: core.Want | None) -> WaterFeature:
     """A thing with the aim and of the size that a way out gave it."""
     if want is None:
         return thing

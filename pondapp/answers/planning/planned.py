@@ -18,13 +18,13 @@ class Planned:
     flows: Mapping[str, float]
     """Flow [m3/s] of each branch by its id; 0 for one that rests."""
     conflict: Message | None
-    """What excludes each other; then each branch has what its most demanding thing asks for."""
+    """What excludes each other; then each branch has what its most demanding feature asks for."""
     weak: Message | None = None
     """The chosen pumps cannot do it; then these are the flows that other pumps must deliver."""
 
 
 def _most_asked(branch: Branch, wants: Targets) -> float:
-    places = (wants.place(thing_id) for thing_id in branch.feeds)
+    places = (wants.place(feature_id) for feature_id in branch.feeds)
     return max((place.asked for place in places if place), default=0.0)
 
 

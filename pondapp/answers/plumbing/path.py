@@ -6,10 +6,10 @@ from pondapp.answers.features.targets import PUMP
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.messages import Amount, Message
 from pondapp.models.circuit import Branch as Branch
-from pondapp.models.circuit import Fed as Fed
 from pondapp.models.circuit import HighFlowFilter, Lip
 from pondapp.models.circuit import Line as Line
 from pondapp.models.circuit import Pump as Pump
+from pondapp.models.circuit import WaterFeature as WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
@@ -21,20 +21,20 @@ def lines_of(pond: Pond) -> tuple[Line, ...]:
     """The pond's lines; where none is drawn yet, one pump that feeds everything.
 
     Falls stand behind the first high-flow filter, as such a filter usually feeds a waterfall;
-    every other thing has a branch of its own.
+    every other feature has a branch of its own.
     """
     if pond.lines:
         return pond.lines
-    box = next((thing for thing in pond.fed if isinstance(thing, HighFlowFilter)), None)
-    falls = [thing for thing in pond.fed if isinstance(thing, Lip)] if box else []
+    box = next((feature for feature in pond.fed if isinstance(feature, HighFlowFilter)), None)
+    falls = [feature for feature in pond.fed if isinstance(feature, Lip)] if box else []
     branches = [
         Branch(
-            id=f"to-{thing.id}",
-            name=t("To {thing}", thing=thing.name),
-            feeds=(thing.id, *(fall.id for fall in falls)) if thing is box else (thing.id,),
+            id=f"to-{feature.id}",
+            name=t("To {thing}", thing=feature.name),
+            feeds=(feature.id, *(fall.id for fall in falls)) if feature is box else (feature.id,),
         )
-        for thing in pond.fed
-        if thing not in falls
+        for feature in pond.fed
+        if feature not in falls
     ]
     straight = Branch(id="return", name=t("Straight return"))
     pump_id = pond.pumps[0].id if pond.pumps else None
@@ -54,26 +54,26 @@ def line_name(pond: Pond, line: Line) -> str:
     return pump.name if pump and line.name in ("Pump", t("Pump")) else line.name
 
 
-def thing_of(pond: Pond, thing_id: str) -> Fed | None:
-    """The thing of that id."""
-    return next((thing for thing in pond.fed if thing.id == thing_id), None)
+def feature_of(pond: Pond, feature_id: str) -> WaterFeature | None:
+    """The feature of that id."""
+    return next((feature for feature in pond.fed if feature.id == feature_id), None)
 
 
-def branch_of(pond: Pond, thing_id: str) -> Branch | None:
-    """The branch that feeds a thing; none where it is not on the water path."""
+def branch_of(pond: Pond, feature_id: str) -> Branch | None:
+    """The branch that feeds a feature; none where it is not on the water path."""
     branches = (branch for line in lines_of(pond) for branch in line.branches)
-    return next((branch for branch in branches if thing_id in branch.feeds), None)
+    return next((branch for branch in branches if feature_id in branch.feeds), None)
 
 
-def left_dry(pond: Pond) -> tuple[Fed, ...]:
-    """The things that no branch feeds."""
-    return tuple(thing for thing in pond.fed if branch_of(pond, thing.id) is None)
+def left_dry(pond: Pond) -> tuple[WaterFeature, ...]:
+    """The features that no branch feeds."""
+    return tuple(feature for feature in pond.fed if branch_of(pond, feature.id) is None)
 
 
 def fall_height(pond: Pond, branch: Branch) -> float | None:
     """Height [m] of the highest fall that a branch feeds; none where no fall's height is known."""
-    things = (thing_of(pond, item) for item in branch.feeds)
-    return max((t.fall_m for t in things if isinstance(t, Lip) and t.fall_m), default=None)
+    features = (feature_of(pond, item) for item in branch.feeds)
+    return max((t.fall_m for t in features if isinstance(t, Lip) and t.fall_m), default=None)
 
 
 def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:

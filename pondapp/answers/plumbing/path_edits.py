@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any, Literal
 
 from pondapp.answers.plumbing.path import lines_of
-from pondapp.models.circuit import Branch, Fed, Line
+from pondapp.models.circuit import Branch, Line, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
@@ -15,7 +15,7 @@ NewId = Callable[[], str]
 Valve = Literal["none", "ball", "gate"]
 MOST_LINES = 6
 MOST_BRANCHES = 12
-MOST_THINGS = 40
+MOST_FEATURES = 40
 
 
 def _with_lines(pond: Pond, lines: list[Line] | tuple[Line, ...]) -> Pond:
@@ -74,7 +74,7 @@ def _worth_keeping(branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
 
 
 def add_branch(pond: Pond, line_id: str, new_id: NewId) -> Pond:
-    """A T-piece more on a line: its branch goes straight back to the pond until it feeds a thing.
+    """A T-piece more on a line: its branch goes straight back to the pond until it feeds a feature.
 
     A line that is full stays as it is.
     """
@@ -100,7 +100,7 @@ def remove_branch(pond: Pond, branch_id: str) -> Pond:
 
 
 def add_line(pond: Pond, new_id: NewId) -> Pond:
-    """A pump more, which stirs the pond until a branch or a thing is moved to it."""
+    """A pump more, which stirs the pond until a branch or a feature is moved to it."""
     lines = lines_of(pond)
     if len(lines) >= MOST_LINES:
         return pond
@@ -137,19 +137,19 @@ def move_branch(pond: Pond, branch_id: str, line_id: str, new_id: NewId) -> Pond
     return _with_lines(pond, lines)
 
 
-def _unplugged(pond: Pond, thing_id: str) -> Pond:
-    """A thing taken off every branch; a branch that fed nothing else goes with it."""
+def _unplugged(pond: Pond, feature_id: str) -> Pond:
+    """A feature taken off every branch; a branch that fed nothing else goes with it."""
     lines = []
     for line in lines_of(pond):
         kept = [
             branch.model_copy(
                 update={
-                    "feeds": tuple(item for item in branch.feeds if item != thing_id),
-                    "bypass": tuple(item for item in branch.bypass if item != thing_id),
+                    "feeds": tuple(item for item in branch.feeds if item != feature_id),
+                    "bypass": tuple(item for item in branch.bypass if item != feature_id),
                 }
             )
             for branch in line.branches
-            if branch.feeds != (thing_id,)
+            if branch.feeds != (feature_id,)
         ]
         lines.append(line.model_copy(update={"branches": tuple(kept)}))
     return _with_lines(pond, lines)
@@ -164,45 +164,45 @@ def _filled(pond: Pond, new_id: NewId) -> Pond:
     return _with_lines(pond, lines)
 
 
-def feed_from(pond: Pond, thing_id: str, branch_id: str, new_id: NewId) -> Pond:
-    """A thing moved to the end of a branch."""
+def feed_from(pond: Pond, feature_id: str, branch_id: str, new_id: NewId) -> Pond:
+    """A feature moved to the end of a branch."""
     branch = next(b for b in _branches(pond) if b.id == branch_id)
-    if thing_id in branch.feeds:
+    if feature_id in branch.feeds:
         return pond
-    lifted = _unplugged(pond, thing_id)
-    return _filled(with_branch(lifted, branch_id, feeds=(*branch.feeds, thing_id)), new_id)
+    lifted = _unplugged(pond, feature_id)
+    return _filled(with_branch(lifted, branch_id, feeds=(*branch.feeds, feature_id)), new_id)
 
 
-def feed_alone(pond: Pond, thing_id: str, line_id: str, new_id: NewId) -> Pond:
-    """A thing on a branch of its own."""
-    thing = next(thing for thing in pond.fed if thing.id == thing_id)
-    lifted = _unplugged(pond, thing_id)
+def feed_alone(pond: Pond, feature_id: str, line_id: str, new_id: NewId) -> Pond:
+    """A feature on a branch of its own."""
+    feature = next(feature for feature in pond.fed if feature.id == feature_id)
+    lifted = _unplugged(pond, feature_id)
     line = next(line for line in lifted.lines if line.id == line_id)
     if len(line.branches) >= MOST_BRANCHES:
         return pond
-    name = _free(t("To {thing}", thing=thing.name)[:70], [b.name for b in _branches(pond)])
-    own = Branch(id=new_id(), name=name, feeds=(thing_id,))
+    name = _free(t("To {thing}", thing=feature.name)[:70], [b.name for b in _branches(pond)])
+    own = Branch(id=new_id(), name=name, feeds=(feature_id,))
     branches = (*_worth_keeping(line.branches), own)
     return _filled(with_line(lifted, line_id, branches=branches), new_id)
 
 
-def earlier(pond: Pond, thing_id: str) -> Pond:
-    """A thing one place nearer to the pump on its branch."""
+def earlier(pond: Pond, feature_id: str) -> Pond:
+    """A feature one place nearer to the pump on its branch."""
     for branch in _branches(pond):
-        if thing_id in branch.feeds[1:]:
+        if feature_id in branch.feeds[1:]:
             order = list(branch.feeds)
-            place = order.index(thing_id)
-            order[place - 1 : place + 1] = [thing_id, order[place - 1]]
+            place = order.index(feature_id)
+            order[place - 1 : place + 1] = [feature_id, order[place - 1]]
             return with_branch(pond, branch.id, feeds=tuple(order))
     return pond
 
 
-def set_bypass(pond: Pond, thing_id: str, way_round: bool) -> Pond:
-    """A way round a thing, or none."""
+def set_bypass(pond: Pond, feature_id: str, way_round: bool) -> Pond:
+    """A way round a feature, or none."""
     for branch in _branches(pond):
-        if thing_id in branch.feeds:
-            kept = tuple(item for item in branch.bypass if item != thing_id)
-            return with_branch(pond, branch.id, bypass=(*kept, thing_id) if way_round else kept)
+        if feature_id in branch.feeds:
+            kept = tuple(item for item in branch.bypass if item != feature_id)
+            return with_branch(pond, branch.id, bypass=(*kept, feature_id) if way_round else kept)
     return pond
 
 
@@ -211,20 +211,20 @@ def set_valve(pond: Pond, branch_id: str, kind: Valve) -> Pond:
     return with_branch(pond, branch_id, valve=kind)
 
 
-def keep_thing(pond: Pond, thing: Fed, new_id: NewId) -> Pond:
-    """A thing added or changed; a new one gets a branch of its own where lines are drawn."""
-    if any(other.id == thing.id for other in pond.fed):
-        fed = tuple(thing if other.id == thing.id else other for other in pond.fed)
+def put_feature(pond: Pond, feature: WaterFeature, new_id: NewId) -> Pond:
+    """A feature added or changed; a new one gets a branch of its own where lines are drawn."""
+    if any(other.id == feature.id for other in pond.fed):
+        fed = tuple(feature if other.id == feature.id else other for other in pond.fed)
         return pond.model_copy(update={"fed": fed})
-    grown = pond.model_copy(update={"fed": (*pond.fed, thing)})
+    grown = pond.model_copy(update={"fed": (*pond.fed, feature)})
     if not pond.lines:
         return grown
-    return feed_alone(grown, thing.id, pond.lines[0].id, new_id)
+    return feed_alone(grown, feature.id, pond.lines[0].id, new_id)
 
 
-def remove_thing(pond: Pond, thing_id: str, new_id: NewId) -> Pond:
-    """A thing less, and its branch if it fed nothing else."""
-    fed = tuple(thing for thing in pond.fed if thing.id != thing_id)
+def remove_feature(pond: Pond, feature_id: str, new_id: NewId) -> Pond:
+    """A feature less, and its branch if it fed nothing else."""
+    fed = tuple(feature for feature in pond.fed if feature.id != feature_id)
     if pond.lines:
-        pond = _filled(_unplugged(pond, thing_id), new_id)
+        pond = _filled(_unplugged(pond, feature_id), new_id)
     return pond.model_copy(update={"fed": fed})

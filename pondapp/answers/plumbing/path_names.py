@@ -1,4 +1,4 @@
-"""Distinct names for what is on the water path: the core tells things by name, a pond by id."""
+"""Distinct names for what is on the water path: the core tells features by name, a pond by id."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ class Names:
 
     lines: Mapping[str, str]
     branches: Mapping[str, str]
-    things: Mapping[str, str]
+    features: Mapping[str, str]
 
 
 def _named(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
@@ -30,5 +30,5 @@ def names_of(pond: Pond) -> Names:
     return Names(
         lines=_named((line.id, line_name(pond, line)) for line in lines),
         branches=_named((branch.id, branch.name) for line in lines for branch in line.branches),
-        things=_named((thing.id, thing.name) for thing in pond.fed),
+        features=_named((feature.id, feature.name) for feature in pond.fed),
     )

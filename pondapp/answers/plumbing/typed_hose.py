@@ -22,8 +22,8 @@ class TypedHose:
     ribbed: bool
 
 
-def with_hose(pond: Pond, hose: TypedHose, thing_id: str | None = None) -> Pond:
-    """The pond with this hose and lift on the branch of a thing, or on every branch."""
+def with_hose(pond: Pond, hose: TypedHose, feature_id: str | None = None) -> Pond:
+    """The pond with this hose and lift on the branch of a feature, or on every branch."""
     if hose.lift is None and (hose.bore is None or hose.length is None):
         return pond
     change: dict[str, object] = {}
@@ -35,7 +35,7 @@ def with_hose(pond: Pond, hose: TypedHose, thing_id: str | None = None) -> Pond:
         line.model_copy(
             update={
                 "branches": tuple(
-                    b.model_copy(update=change) if thing_id in (None, *b.feeds) else b
+                    b.model_copy(update=change) if feature_id in (None, *b.feeds) else b
                     for b in line.branches
                 )
             }

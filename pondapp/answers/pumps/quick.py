@@ -22,7 +22,7 @@ from pondapp.core.hydraulics.odds import Delivery
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import RunLoss, run_loss
 from pondapp.core.hydraulics.water import kinematic_viscosity
-from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip
+from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.words import t
@@ -69,10 +69,10 @@ class QuickPond:
         return self.good_plan.steps()
 
 
-def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple[Fed, ...]:
-    """The things that a pond of this volume [m3] would have, in the order of the water."""
+def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple[WaterFeature, ...]:
+    """The features that a pond of this volume [m3] would have, in the order of the water."""
     rules = Assumptions().filters
-    fed: list[Fed] = []
+    fed: list[WaterFeature] = []
     if choice in ("bog", "both"):
         bed = bog_size(volume, rules.bog_share, rules.bog_depth).volume
         fed.append(BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=bed))
@@ -83,15 +83,15 @@ def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple
     return tuple(fed)
 
 
-def _want(place: Target, thing: Fed, aim: Aim) -> Want:
+def _want(place: Target, feature: WaterFeature, aim: Aim) -> Want:
     size = None
-    if isinstance(thing, BogFilter):
-        size = thing.bed_volume_m3
-    elif isinstance(thing, Lip):
-        size = thing.width_m
+    if isinstance(feature, BogFilter):
+        size = feature.bed_volume_m3
+    elif isinstance(feature, Lip):
+        size = feature.width_m
     band = place.band
-    kind = WANT_KINDS[thing.kind]
-    all_day = not isinstance(thing, Lip)
+    kind = WANT_KINDS[feature.kind]
+    all_day = not isinstance(feature, Lip)
     return Want(place.name, band.low, band.high, band.target, kind, size, all_day, aim)
 
 
@@ -120,7 +120,9 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     turnover = whole_pond_band(volume, rules.turnover_whole).target
 
     def planned(aim: Aim) -> tuple[Plan, Conflict | None]:
-        wants = tuple(_want(place, thing, aim) for place, thing in zip(places, fed, strict=True))
+        wants = tuple(
+            _want(place, feature, aim) for place, feature in zip(places, fed, strict=True)
+        )
         answer = plan_circuit(Circuit((Pump("the pump", (Branch(ONE_RUN, wants),)),), turnover))
         if isinstance(answer, Conflict):
             return _keeping_the_wishes(answer), answer

@@ -146,11 +146,11 @@ def _pipe(pipe: Pipe | None, system: str) -> str:
 
 def _paths(pond: Pond, system: str) -> list[str]:
     """Each pump's branches: hose, lift, valve, and what they feed."""
-    things = {thing.id: thing.name for thing in pond.fed}
+    features = {feature.id: feature.name for feature in pond.fed}
     pumps = {pump.id: pump.name for pump in pond.pumps}
 
     def row(branch: Branch) -> tuple[str, ...]:
-        fed = ", ".join(things.get(thing, thing) for thing in branch.feeds)
+        fed = ", ".join(features.get(feature, feature) for feature in branch.feeds)
         height, guessed = assumed_lift(pond, branch)
         lift = units.show(height, "head", system)
         lift = t("{value}, assumed", value=lift) if guessed else lift

@@ -166,18 +166,18 @@ def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
 
 def _filters(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
     materials = rules.materials
-    for thing in pond.fed:
-        if isinstance(thing, BogFilter):
+    for feature in pond.fed:
+        if isinstance(feature, BogFilter):
             order = gravel_order(
-                thing.bed_volume_m3,
+                feature.bed_volume_m3,
                 materials.gravel_bulk_density,
                 materials.bag_mass,
                 materials.gravel_spare,
             )
             yield Needed(
-                f"gravel.{thing.id}",
+                f"gravel.{feature.id}",
                 "filters",
-                Message("Bags of gravel for {filter}", {"filter": thing.name}),
+                Message("Bags of gravel for {filter}", {"filter": feature.name}),
                 float(order.bags),
                 remark=Message(
                     "{mass} in bags of {bag}, or {volume} loose. Washed, of one size.",
@@ -189,16 +189,16 @@ def _filters(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
                 ),
                 working=order.steps,
             )
-        elif isinstance(thing, HighFlowFilter):
-            yield Needed(f"box.{thing.id}", "filters", named(thing.name), 1.0)
-            if thing.media_volume_m3:
-                name = Message("Media for {filter}", {"filter": thing.name})
+        elif isinstance(feature, HighFlowFilter):
+            yield Needed(f"box.{feature.id}", "filters", named(feature.name), 1.0)
+            if feature.media_volume_m3:
+                name = Message("Media for {filter}", {"filter": feature.name})
                 yield Needed(
-                    f"media.{thing.id}", "filters", name, thing.media_volume_m3, "m3",
+                    f"media.{feature.id}", "filters", name, feature.media_volume_m3, "m3",
                     remark=Message("Foam and loose media."),
                 )  # fmt: skip
-        elif isinstance(thing, Jet | Skimmer):
-            yield Needed(f"thing.{thing.id}", "filters", named(thing.name), 1.0)
+        elif isinstance(feature, Jet | Skimmer):
+            yield Needed(f"thing.{feature.id}", "filters", named(feature.name), 1.0)
 
 
 def _liners(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
@@ -224,12 +224,12 @@ def _planted(key: str, name: Message, count: PlantCount, words: str = "For {area
 
 def _plants(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
     materials = rules.materials
-    for thing in pond.fed:
-        if isinstance(thing, BogFilter):
-            area = thing.bed_volume_m3 / rules.filters.bog_depth
-            name = Message("Plants for {filter}", {"filter": thing.name})
+    for feature in pond.fed:
+        if isinstance(feature, BogFilter):
+            area = feature.bed_volume_m3 / rules.filters.bog_depth
+            name = Message("Plants for {filter}", {"filter": feature.name})
             plants = plants_for_area(area, materials.plants_per_bog_area)
-            yield _planted(f"plants.{thing.id}", name, plants)
+            yield _planted(f"plants.{feature.id}", name, plants)
     if isinstance(pond.water, Drawn) and not _plants_are_eaten(pond, materials.plant_eater_length):
         for basin in pond.water.basins:
             surface = found_basin(basin).area

@@ -14,7 +14,7 @@ from pondapp.answers.measuring.flow import FlowBand, Measured, Message
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
 from pondapp.answers.planning.plan import names_of
 from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.path import lines_of, thing_of
+from pondapp.answers.plumbing.path import feature_of, lines_of
 from pondapp.core.circuit.bounds import ROUNDING
 from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
@@ -71,18 +71,18 @@ class Seen:
 
 
 def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
-    """The last thing that all the water of a branch passes, or the branch itself."""
-    for thing_id in reversed(branch.feeds):
-        thing = thing_of(pond, thing_id)
-        if thing is not None and thing_id not in branch.bypass:
-            return thing.id, thing.name
+    """The last feature that all the water of a branch passes, or the branch itself."""
+    for feature_id in reversed(branch.feeds):
+        feature = feature_of(pond, feature_id)
+        if feature is not None and feature_id not in branch.bypass:
+            return feature.id, feature.name
     return branch.id, branch.name
 
 
 def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
     """What everything on a branch is content with, the plan's flow as the good one.
 
-    None where one thing asks, by its aim, for more than another can take.
+    None where one feature asks, by its aim, for more than another can take.
     """
     on_it = [(place, place.place_id in branch.bypass)
              for item in branch.feeds if (place := wants.place(item))]  # fmt: skip

@@ -44,7 +44,7 @@ def lips_of(pond: Pond, log: Sequence[Reading]) -> tuple[LipOfPond, ...]:
         pond: The pond.
         log: Its readings, newest first.
     """
-    lips = (thing for thing in pond.fed if isinstance(thing, Lip))
+    lips = (feature for feature in pond.fed if isinstance(feature, Lip))
     rules = rules_for(pond).measuring
     return tuple(LipOfPond(pond, lip, _newest(_same_water(pond, lip), log, rules)) for lip in lips)
 

@@ -8,7 +8,7 @@ from pondapp import units
 from pondapp.answers.features.rules_behind import rules_behind
 from pondapp.answers.features.targets import targets
 from pondapp.answers.planning.plan import PondPlan, names_of, plan_of, wanted
-from pondapp.answers.plumbing.path import lines_of, thing_of
+from pondapp.answers.plumbing.path import feature_of, lines_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.readings import reading_card
@@ -60,7 +60,7 @@ def _facts(pond: Pond, place_id: str, system: str) -> list[ft.Control]:
 
 @ft.component
 def AtPlacePage() -> Any:
-    """A thing or a pump, opened from the water path."""
+    """A feature or a pump, opened from the water path."""
     session = session_now()
     system = session.system
     params = ft.use_route_params()
@@ -68,13 +68,13 @@ def AtPlacePage() -> Any:
     if pond is None:
         return layout.no_pond()
     route = f"/pond/{pond.id}/at/{place_id}"
-    thing = thing_of(pond, place_id)
+    feature = feature_of(pond, place_id)
     line = next((line for line in lines_of(pond) if line.id == place_id), None)
-    if thing is None and line is None:
+    if feature is None and line is None:
         gone = [layout.body(t("This is not on the water path any more."))]
         return layout.screen(route, t("Not there"), gone)
     names = names_of(pond)
-    name = names.things[thing.id] if thing else names.lines[place_id]
+    name = names.features[feature.id] if feature else names.lines[place_id]
     controls: list[ft.Control] = []
     try:
         controls.append(layout.card(_facts(pond, place_id, system), strong=True))
@@ -82,10 +82,10 @@ def AtPlacePage() -> Any:
         controls.append(layout.caution(units.tell(problem.message, system)))
     measure = go(f"/pond/{pond.id}/measure/{place_id}")
     controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
-    if thing:
-        edit = go(f"/pond/{pond.id}/things/{thing.id}")
+    if feature:
+        edit = go(f"/pond/{pond.id}/things/{feature.id}")
         controls.append(layout.second_button(t("Change its size or its band"), edit))
-        controls += on_path(pond, thing)
+        controls += on_path(pond, feature)
     else:
         here = f"/pond/{pond.id}"
         controls.append(
@@ -97,8 +97,8 @@ def AtPlacePage() -> Any:
                 ]
             )
         )
-    kind = thing.kind if thing else "pump"
-    if kind != "jet" and not (thing and thing.band):
+    kind = feature.kind if feature else "pump"
+    if kind != "jet" and not (feature and feature.band):
         controls.append(rule_card(pond, kind, system))
     readings = [reading for reading in session.log(pond.id) if reading.place_id == place_id]
     if readings:

@@ -35,28 +35,28 @@ LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
 BY_KIND, OWN = "kind", "own"
 
 
-def _thing_lines(
+def _feature_lines(
     plan: PondPlan, branch: Branch, names: Names, asked: Targets, system: str
 ) -> list[ft.Control]:
-    """What passes each thing on a branch, beside its least, good and most."""
+    """What passes each feature on a branch, beside its least, good and most."""
     rows: list[ft.Control] = []
-    for thing_id in branch.feeds:
-        target = asked.place(thing_id)
-        if target is None or thing_id not in names.things:
+    for feature_id in branch.feeds:
+        target = asked.place(feature_id)
+        if target is None or feature_id not in names.features:
             continue
         words = t(
             "{thing}: {flows}; its {aim} was asked for",
-            thing=names.things[thing_id],
+            thing=names.features[feature_id],
             flows=three_flows(target.band, system),
             aim=t(AIMS[target.aim]),
         )
         rows.append(layout.small(words))
-        past = plan.past.get(thing_id)
+        past = plan.past.get(feature_id)
         if past:
             words = t(
                 "{through} through {thing}, {past} past it",
-                through=units.show(plan.through[thing_id], "flow", system),
-                thing=names.things[thing_id],
+                through=units.show(plan.through[feature_id], "flow", system),
+                thing=names.features[feature_id],
                 past=units.show(past, "flow", system),
             )
             rows.append(layout.small(words))
@@ -72,7 +72,7 @@ def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system:
     for branch in line.branches:
         flow = units.show(plan.branches[branch.id], "flow", system)
         rows.append(layout.pair(names.branches[branch.id], flow))
-        rows += _thing_lines(plan, branch, names, asked, system)
+        rows += _feature_lines(plan, branch, names, asked, system)
     return layout.card(rows)
 
 
@@ -102,7 +102,7 @@ def _note(text: str) -> ft.Control:
 
 def _aim_of(pond: Pond) -> str:
     """What was chosen for the whole pond, or that places have choices of their own."""
-    if any(thing.aim for thing in pond.fed):
+    if any(feature.aim for feature in pond.fed):
         return OWN
     return pond.aim or BY_KIND
 

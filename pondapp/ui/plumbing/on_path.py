@@ -1,4 +1,4 @@
-"""Where on the water path a thing stands: what feeds it, in which order, and a way round it."""
+"""Where on the water path a feature stands: what feeds it, in which order, and a way round it."""
 
 from collections.abc import Callable
 from typing import Any
@@ -6,7 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.answers.planning.plan import Names, names_of
-from pondapp.answers.plumbing.path import Fed, branch_of, lines_of
+from pondapp.answers.plumbing.path import WaterFeature, branch_of, lines_of
 from pondapp.answers.plumbing.path_edits import (
     MOST_BRANCHES,
     earlier,
@@ -33,9 +33,9 @@ def changing(make: Callable[[], Pond], what: str) -> Callable[[Any], Any]:
     return handler
 
 
-def _feeds(pond: Pond, thing: Fed, names: Names) -> list[tuple[str, str]]:
-    """What may feed a thing: each branch there is, and a new one on each pump."""
-    here = branch_of(pond, thing.id)
+def _feeds(pond: Pond, feature: WaterFeature, names: Names) -> list[tuple[str, str]]:
+    """What may feed a feature: each branch there is, and a new one on each pump."""
+    here = branch_of(pond, feature.id)
     options: list[tuple[str, str]] = []
     lines = lines_of(pond)
     for line in lines:
@@ -44,7 +44,7 @@ def _feeds(pond: Pond, thing: Fed, names: Names) -> list[tuple[str, str]]:
             name = names.branches[branch.id]
             several = t("{branch}, from {pump}", branch=name, pump=pump)
             options.append((branch.id, several if len(lines) > 1 else name))
-        alone = here is not None and here in line.branches and here.feeds == (thing.id,)
+        alone = here is not None and here in line.branches and here.feeds == (feature.id,)
         if len(line.branches) < MOST_BRANCHES and not alone:
             new = t("A new branch")
             several = t("A new branch from {pump}", pump=pump)
@@ -52,27 +52,27 @@ def _feeds(pond: Pond, thing: Fed, names: Names) -> list[tuple[str, str]]:
     return options
 
 
-def on_path(pond: Pond, thing: Fed) -> list[ft.Control]:
-    """The choices about a thing's place, each kept with one touch."""
+def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
+    """The choices about a feature's place, each kept with one touch."""
     names = names_of(pond)
-    name = names.things[thing.id]
-    branch = branch_of(pond, thing.id)
+    name = names.features[feature.id]
+    branch = branch_of(pond, feature.id)
 
     def feed(chosen: str) -> None:
         if chosen.startswith(ALONE):
-            changed = feed_alone(pond, thing.id, chosen.removeprefix(ALONE), new_id)
+            changed = feed_alone(pond, feature.id, chosen.removeprefix(ALONE), new_id)
         else:
-            changed = feed_from(pond, thing.id, chosen, new_id)
+            changed = feed_from(pond, feature.id, chosen, new_id)
         ft.context.page.run_task(keep_change, changed, t("{thing} is moved.", thing=name))
 
     def lead_round(chosen: str) -> None:
-        changed = set_bypass(pond, thing.id, chosen == "yes")
+        changed = set_bypass(pond, feature.id, chosen == "yes")
         what = t("Water may go round {thing}.", thing=name)
         if chosen == "no":
             what = t("All water passes {thing}.", thing=name)
         ft.context.page.run_task(keep_change, changed, what)
 
-    options = _feeds(pond, thing, names)
+    options = _feeds(pond, feature, names)
     rows: list[ft.Control] = [
         layout.choice(t("Fed by"), options, branch.id if branch else "", feed)
     ]
@@ -80,12 +80,12 @@ def on_path(pond: Pond, thing: Fed) -> list[ft.Control]:
         rows.insert(0, layout.body(t("No branch feeds it yet.")))
         return [layout.card(rows)]
     label = t("Bypass?")
-    if thing.kind == "bog":
+    if feature.kind == "bog":
         label = t("May water run over its top?")
-    chosen = "yes" if thing.id in branch.bypass else "no"
+    chosen = "yes" if feature.id in branch.bypass else "no"
     rows.append(layout.choice(label, [(key, t(text)) for key, text in YES_NO], chosen, lead_round))
-    if thing.id in branch.feeds[1:]:
+    if feature.id in branch.feeds[1:]:
         moved = t("{thing} is nearer to the pump.", thing=name)
-        nearer = changing(lambda: earlier(pond, thing.id), moved)
+        nearer = changing(lambda: earlier(pond, feature.id), moved)
         rows.append(layout.second_button(t("Move it nearer to the pump"), nearer))
     return [layout.card(rows)]

@@ -1,4 +1,4 @@
-"""Change the water path: T-pieces, valves, the order of things, pumps and their hours."""
+"""Change the water path: T-pieces, valves, the order of features, pumps and their hours."""
 
 from typing import Any, cast
 
@@ -11,9 +11,9 @@ from pondapp.answers.plumbing.path import (
     Line,
     assumed_length,
     assumed_lift,
+    feature_of,
     left_dry,
     lines_of,
-    thing_of,
 )
 from pondapp.answers.plumbing.path_edits import (
     MOST_BRANCHES,
@@ -46,7 +46,7 @@ LEAST_HOURS = 0.1
 
 def _in_order(branch: Branch, names: Names) -> str:
     """What a branch feeds, in words."""
-    feeds = [names.things[item] for item in branch.feeds if item in names.things]
+    feeds = [names.features[item] for item in branch.feeds if item in names.features]
     return t(", then ").join(feeds) if feeds else t("Straight back to the pond")
 
 
@@ -97,18 +97,18 @@ def PathPage() -> Any:
         return layout.no_pond()
     names = names_of(pond)
     controls: list[ft.Control] = [_line(pond, line, names) for line in lines_of(pond)]
-    for thing in left_dry(pond):
+    for feature in left_dry(pond):
         rows: list[ft.Control] = [
-            layout.titled(ICONS[thing.kind], names.things[thing.id]),
+            layout.titled(ICONS[feature.kind], names.features[feature.id]),
             layout.small(t("No branch feeds it yet.")),
         ]
-        opens = go(f"/pond/{pond.id}/at/{thing.id}")
+        opens = go(f"/pond/{pond.id}/at/{feature.id}")
         controls.append(layout.tile([layout.card_button(rows, opens)]))
     if len(lines_of(pond)) < MOST_LINES:
         add = changing(lambda: add_line(pond, new_id), t("A pump is added."))
         controls.append(layout.second_button(t("Add a pump"), add))
-    new_thing = go(f"/pond/{pond.id}/things")
-    controls.append(layout.quiet_button(t("Add a filter, lip or jet"), new_thing))
+    new_feature = go(f"/pond/{pond.id}/things")
+    controls.append(layout.quiet_button(t("Add a filter, lip or jet"), new_feature))
     controls += undo_button(pond.id)
     return layout.screen(f"/pond/{pond.id}/path", t("Change the water path"), controls)
 
@@ -138,14 +138,17 @@ def _choices(pond: Pond, line: Line, branch: Branch, names: Names) -> list[ft.Co
 
 
 def _fed_by(pond: Pond, branch: Branch, names: Names) -> list[ft.Control]:
-    """The things on a branch in order, each to be opened."""
-    things = [thing for item in branch.feeds if (thing := thing_of(pond, item)) is not None]
-    if not things:
+    """The features on a branch in order, each to be opened."""
+    features = [feature for item in branch.feeds if (feature := feature_of(pond, item)) is not None]
+    if not features:
         return [layout.body(t("It goes straight back to the pond."))]
     return [
         layout.heading(t("It feeds, in order")),
         layout.links(
-            [(names.things[thing.id], go(f"/pond/{pond.id}/at/{thing.id}")) for thing in things]
+            [
+                (names.features[feature.id], go(f"/pond/{pond.id}/at/{feature.id}"))
+                for feature in features
+            ]
         ),
     ]
 

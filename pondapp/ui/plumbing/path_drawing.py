@@ -12,7 +12,7 @@ from pondapp.answers.features.targets import Target, Targets
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
 from pondapp.answers.planning.plan import Names, PondConflict, PondPlan, names_of
-from pondapp.answers.plumbing.path import Branch, Line, assumed_lift, left_dry, lines_of, thing_of
+from pondapp.answers.plumbing.path import Branch, Line, assumed_lift, feature_of, left_dry, lines_of
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.features.kinds import ICONS, VALVES
@@ -172,8 +172,8 @@ def _said(words: str, text: ft.Text) -> ft.Control:
     )
 
 
-def _way_round(scene: Scene, thing_id: str, kind: str) -> str:
-    past = scene.plan.past.get(thing_id) if isinstance(scene.plan, PondPlan) else None
+def _way_round(scene: Scene, feature_id: str, kind: str) -> str:
+    past = scene.plan.past.get(feature_id) if isinstance(scene.plan, PondPlan) else None
     if not past:
         return t("A way round it, for what is too much")
     flow = units.show(past, "flow", scene.system)
@@ -199,13 +199,13 @@ def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
             go(f"/pond/{scene.pond.id}/path/{branch.id}"),
         )
     ]
-    for thing_id in branch.feeds:
-        thing = thing_of(scene.pond, thing_id)
-        if thing is None:
+    for feature_id in branch.feeds:
+        feature = feature_of(scene.pond, feature_id)
+        if feature is None:
             continue
-        rows.append(point(scene, thing.id, thing.kind, scene.names.things[thing.id]))
-        if thing_id in branch.bypass:
-            rows.append(_mark(ft.Icons.ALT_ROUTE, _way_round(scene, thing_id, thing.kind)))
+        rows.append(point(scene, feature.id, feature.kind, scene.names.features[feature.id]))
+        if feature_id in branch.bypass:
+            rows.append(_mark(ft.Icons.ALT_ROUTE, _way_round(scene, feature_id, feature.kind)))
     back = t("Back to the pond") if branch.feeds else t("Straight back to the pond")
     rows.append(_mark(ft.Icons.KEYBOARD_RETURN, back))
     return layout.pipe(rows)
@@ -253,6 +253,7 @@ def path_drawing(scene: Scene) -> ft.Control:
     if dry:
         controls.append(layout.heading(t("On no branch yet")))
         controls += [
-            point(scene, thing.id, thing.kind, scene.names.things[thing.id]) for thing in dry
+            point(scene, feature.id, feature.kind, scene.names.features[feature.id])
+            for feature in dry
         ]
     return ft.Semantics(container=True, label=in_words(scene), content=layout.column(controls))

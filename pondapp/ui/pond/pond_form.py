@@ -11,7 +11,7 @@ from pondapp.answers.plumbing.path import USUAL_LIFT
 from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
-from pondapp.models.circuit import BogFilter, Fed, HighFlowFilter, Lip, Pump
+from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, Pump, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
 from pondapp.ui.parts import cautions, fields, layout, severity
@@ -94,7 +94,7 @@ def read_form(
             depth_m=values["depth"],
         )
         water = Drawn(basins=(pool,))
-    fed: list[Fed] = []
+    fed: list[WaterFeature] = []
     if "bog" in values:
         fed.append(BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=values["bog"]))
     if texts.get("high_flow") == "yes":

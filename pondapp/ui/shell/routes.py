@@ -20,7 +20,7 @@ POND: Tree = {
     "measure/:place_id": "measuring.measure.MeasurePage",
     "plan": "planning.plan.PlanPage",
     "path": ("plumbing.path.PathPage", {":part_id": "plumbing.path.PathPartPage"}),
-    "things": ("features.things.ThingsPage", {":thing_id": "features.things.ThingPage"}),
+    "things": ("features.features.FeaturesPage", {":thing_id": "features.features.FeaturePage"}),
     "water": "water.water.WaterPage",
     "fish": "fish.fish.FishPage",
     "share": "sharing.share.SharePage",

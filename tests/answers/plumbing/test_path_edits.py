@@ -45,7 +45,7 @@ def test_a_t_piece_is_a_straight_return_until_it_feeds_something() -> None:
 def test_removing_a_branch_leaves_its_things_dry_but_there() -> None:
     less = edits.remove_branch(POND, "to-box")
     assert shape(less) == [[("bog",)]]
-    assert [thing.id for thing in left_dry(less)] == ["box", "lip"]
+    assert [feature.id for feature in left_dry(less)] == ["box", "lip"]
     assert branch_of(less, "box") is None
     assert edits.remove_branch(less, "to-bog") == less
 
@@ -77,21 +77,21 @@ def test_order_bypass_valve_hours() -> None:
     assert edits.with_line(POND, "pump", hours_per_day=8.0).lines[0].hours_per_day == 8.0
 
 
-def test_a_new_thing_gets_a_branch_where_lines_are_drawn() -> None:
+def test_a_new_feature_gets_a_branch_where_lines_are_drawn() -> None:
     jet = Jet(id="jet", name="Jet", flow_m3_s=1e-4)
-    assert edits.keep_thing(POND, jet, ids()).lines == ()
+    assert edits.put_feature(POND, jet, ids()).lines == ()
     drawn = edits.add_branch(POND, "pump", ids())
-    grown = edits.keep_thing(drawn, jet, ids())
+    grown = edits.put_feature(drawn, jet, ids())
     assert branch_of(grown, "jet") is not None
     assert left_dry(grown) == ()
-    gone = edits.remove_thing(grown, "jet", ids())
+    gone = edits.remove_feature(grown, "jet", ids())
     assert shape(gone) == shape(drawn)
-    assert [thing.id for thing in gone.fed] == ["bog", "box", "lip"]
+    assert [feature.id for feature in gone.fed] == ["bog", "box", "lip"]
 
 
 def test_a_changed_thing_stays_where_it_is() -> None:
     wider = Lip(id="lip", name="Wide lip", width_m=0.6)
-    assert edits.keep_thing(POND, wider, ids()).fed[2] == wider
+    assert edits.put_feature(POND, wider, ids()).fed[2] == wider
 
 
 STEPS = ("branch", "cut", "line", "unline", "alone", "up", "round", "gone", "hang")
@@ -105,7 +105,7 @@ def test_whatever_is_done_the_pond_can_be_saved(steps: list[tuple[str, int]]) ->
         lines = lines_of(pond)
         line = lines[pick % len(lines)]
         branch = line.branches[pick % len(line.branches)]
-        thing = pond.fed[pick % len(pond.fed)] if pond.fed else None
+        feature = pond.fed[pick % len(pond.fed)] if pond.fed else None
         if step == "branch":
             pond = edits.add_branch(pond, line.id, new)
         elif step == "cut":
@@ -116,20 +116,22 @@ def test_whatever_is_done_the_pond_can_be_saved(steps: list[tuple[str, int]]) ->
             pond = edits.remove_line(pond, line.id)
         elif step == "hang":
             pond = edits.move_branch(pond, branch.id, lines[-1].id, new)
-        elif thing is None:
+        elif feature is None:
             continue
         elif step == "alone":
-            pond = edits.feed_alone(pond, thing.id, line.id, new)
+            pond = edits.feed_alone(pond, feature.id, line.id, new)
         elif step == "up":
-            pond = edits.earlier(pond, thing.id)
+            pond = edits.earlier(pond, feature.id)
         elif step == "round":
-            pond = edits.set_bypass(pond, thing.id, pick % 2 == 0)
+            pond = edits.set_bypass(pond, feature.id, pick % 2 == 0)
         else:
-            pond = edits.remove_thing(pond, thing.id, new)
+            pond = edits.remove_feature(pond, feature.id, new)
     assert Pond.model_validate(pond.model_dump()) == pond
     fed = [item for line in lines_of(pond) for branch in line.branches for item in branch.feeds]
     assert len(fed) == len(set(fed))
-    assert {*fed, *(thing.id for thing in left_dry(pond))} == {thing.id for thing in pond.fed}
+    assert {*fed, *(feature.id for feature in left_dry(pond))} == {
+        feature.id for feature in pond.fed
+    }
 
 
 @pytest.mark.parametrize("full", ["branches", "lines"])
@@ -145,11 +147,11 @@ def test_what_is_full_stays_as_it_is(full: str) -> None:
     assert edits.feed_alone(pond, "bog", "pump", ids()).fed == pond.fed
 
 
-def test_a_thing_that_hangs_there_already_stays() -> None:
+def test_a_feature_that_hangs_there_already_stays() -> None:
     assert edits.feed_from(POND, "lip", "to-box", ids()) == POND
 
 
-def test_a_full_pump_takes_no_branch_from_another_and_a_thing_no_branch_on_it() -> None:
+def test_a_full_pump_takes_no_branch_from_another_and_a_feature_no_branch_on_it() -> None:
     new = ids()
     pond = edits.add_line(POND, new)
     second = pond.lines[1].id

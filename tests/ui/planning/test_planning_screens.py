@@ -12,8 +12,8 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.water import TypedVolume
 from pondapp.ui.features.at_place import AtPlacePage
-from pondapp.ui.features.thing_form import ASKED
-from pondapp.ui.features.things import ThingPage, ThingsPage
+from pondapp.ui.features.feature_form import ASKED
+from pondapp.ui.features.features import FeaturePage, FeaturesPage
 from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.planning.plan import PlanPage
 from pondapp.ui.plumbing.path import PathPage, PathPartPage
@@ -85,20 +85,20 @@ def test_the_water_path_says_lift_and_hose_of_each_branch(screen: Screen) -> Non
 
 
 @pytest.mark.parametrize("kind", ASKED)
-def test_each_new_thing_asks_lift_and_hose(screen: Screen, kind: str) -> None:
+def test_each_new_feature_asks_lift_and_hose(screen: Screen, kind: str) -> None:
     sizes = {"bog": "100", "lip": "30", "fall_height": "60", "jet": "500", "opening": "20"}
     type_draft(screen, draft_name("thing", "p", f"new-{kind}"), {"whose": "rule", **sizes})
-    screen.open(ThingPage, pond_id="p", thing_id=f"new-{kind}")
+    screen.open(FeaturePage, pond_id="p", thing_id=f"new-{kind}")
     told = screen.text()
     assert "Lift and hose" in told
     assert f"Lift empty: assuming {'0.6' if kind == 'lip' else '1'} m." in told
     assert "the plan gives its" in told
 
 
-def test_a_thing_is_saved_with_its_lift_and_its_aim(screen: Screen) -> None:
+def test_a_feature_is_saved_with_its_lift_and_its_aim(screen: Screen) -> None:
     texts = {"whose": "rule", "lip": "20", "lift": "0.4", "aim": "least", "name": "Second"}
     type_draft(screen, draft_name("thing", "p", "new-lip"), texts)
-    screen.open(ThingPage, pond_id="p", thing_id="new-lip")
+    screen.open(FeaturePage, pond_id="p", thing_id="new-lip")
     screen.press("Save")
     pond = screen.session.ponds["p"]
     made = pond.fed[-1]
@@ -110,7 +110,7 @@ def test_a_thing_is_saved_with_its_lift_and_its_aim(screen: Screen) -> None:
 
 
 def test_least_good_and_most_stand_by_name(screen: Screen) -> None:
-    screen.open(ThingsPage, pond_id="p")
+    screen.open(FeaturesPage, pond_id="p")
     assert "Least 2000 L/h, good 4000 L/h, most 8000 L/h." in screen.text()
     screen.open(AtPlacePage, pond_id="p", place_id="lip")
     assert "Good at 4000 L/h; the plan gives its good flow." in screen.text()

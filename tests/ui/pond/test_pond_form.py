@@ -18,8 +18,8 @@ def test_a_full_form_is_a_pond() -> None:
     assert errors == {}
     assert pond is not None
     assert pond.water == TypedVolume(volume_m3=1.0)
-    assert {thing.kind for thing in pond.fed} == {"bog", "high_flow", "lip"}
-    assert next(thing for thing in pond.fed if isinstance(thing, Lip)).width_m == 0.3
+    assert {feature.kind for feature in pond.fed} == {"bog", "high_flow", "lip"}
+    assert next(feature for feature in pond.fed if isinstance(feature, Lip)).width_m == 0.3
 
 
 @pytest.mark.parametrize(

@@ -1,18 +1,27 @@
-"""The form of a filter, lip, jet or skimmer: its texts become the thing, or say what is wrong."""
+"""The form of a filter, lip, jet or skimmer: its texts become the feature, or say what is wrong."""
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Pipe, Skimmer
+from pondapp.models.circuit import (
+    BogFilter,
+    Branch,
+    HighFlowFilter,
+    Jet,
+    Lip,
+    Pipe,
+    Skimmer,
+    WaterFeature,
+)
 from pondapp.models.reading import Band
-from pondapp.ui.features.thing_form import ASKED, hose_texts, read_hose, read_thing, texts_of
-from pondapp.ui.features.things import TRIED
+from pondapp.ui.features.feature_form import ASKED, hose_texts, read_feature, read_hose, texts_of
+from pondapp.ui.features.features import TRIED
 from pondapp.ui.shell.session import DRAFT_KINDS
 
 OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
 OPEN = Band(low_m3_s=1e-4, target_m3_s=1e-4, high_m3_s=None)
-THINGS: tuple[Fed, ...] = (
+FEATURES: tuple[WaterFeature, ...] = (
     BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25),
     BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, band=OWN),
     HighFlowFilter(id="a", name="Barrel"),
@@ -34,26 +43,26 @@ def close(one: object, other: object) -> bool:
     return one == other
 
 
-@pytest.mark.parametrize("thing", THINGS)
+@pytest.mark.parametrize("feature", FEATURES)
 @pytest.mark.parametrize("system", ["metric", "us", "imperial"])
-def test_a_thing_as_typed_is_the_thing(thing: Fed, system: str) -> None:
-    made, errors = read_thing(texts_of(thing, system), thing.kind, "a", system)
+def test_a_feature_as_typed_is_the_feature(feature: WaterFeature, system: str) -> None:
+    made, errors = read_feature(texts_of(feature, system), feature.kind, "a", system)
     assert errors == {}
     assert made is not None
-    assert close(made.model_dump(), thing.model_dump())
+    assert close(made.model_dump(), feature.model_dump())
 
 
 @pytest.mark.parametrize("kind", ASKED)
 def test_each_amount_that_is_asked_is_known_to_drafts_and_says_what_is_wrong(kind: str) -> None:
     for asked in ASKED[kind]:
         assert DRAFT_KINDS[asked.key] == asked.kind
-        made, errors = read_thing({asked.key: "wet"}, kind, "a", "metric")
+        made, errors = read_feature({asked.key: "wet"}, kind, "a", "metric")
         assert made is None
         assert set(errors) == {asked.key}
 
 
-def test_empty_is_no_error_and_no_thing() -> None:
-    assert read_thing({}, "bog", "a", "metric") == (None, {})
+def test_empty_is_no_error_and_no_feature() -> None:
+    assert read_feature({}, "bog", "a", "metric") == (None, {})
 
 
 @given(
@@ -65,7 +74,7 @@ def test_an_own_band_is_in_order_or_refused(low: float, best: float, high: float
         "bog": "100", "whose": "own",
         "band_low": f"{low:.1f}", "band_best": f"{best:.1f}", "band_high": f"{high:.1f}",
     }  # fmt: skip
-    made, errors = read_thing(texts, "bog", "a", "metric")
+    made, errors = read_feature(texts, "bog", "a", "metric")
     low, best, high = (float(texts[key]) for key in ("band_low", "band_best", "band_high"))
     if low <= best <= high:
         assert made is not None
@@ -75,7 +84,7 @@ def test_an_own_band_is_in_order_or_refused(low: float, best: float, high: float
         assert list(errors) == ["band_best" if best < low else "band_high"]
 
 
-def test_lift_and_hose_are_asked_where_the_thing_is_entered() -> None:
+def test_lift_and_hose_are_asked_where_the_feature_is_entered() -> None:
     hose, errors = read_hose({"lift": "0", "hose_length": "3", "bore": "25"}, None, "metric")
     assert errors == {}
     assert (hose.lift, hose.length, hose.bore) == (0.0, 3.0, pytest.approx(0.025))
@@ -94,8 +103,8 @@ def test_an_entered_hose_is_left_to_its_own_form() -> None:
     assert (hose.lift, hose.length, errors) == (0.7, None, {})
 
 
-@pytest.mark.parametrize("thing", THINGS)
-def test_a_new_thing_is_tried_under_an_id_that_a_thing_may_have(thing: Fed) -> None:
-    made, errors = read_thing(texts_of(thing, "metric"), thing.kind, TRIED, "metric")
+@pytest.mark.parametrize("feature", FEATURES)
+def test_a_new_feature_is_tried_under_an_id_that_a_feature_may_have(feature: WaterFeature) -> None:
+    made, errors = read_feature(texts_of(feature, "metric"), feature.kind, TRIED, "metric")
     assert errors == {}
     assert made is not None

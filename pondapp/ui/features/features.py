@@ -12,26 +12,31 @@ from pondapp.answers.plumbing.path import (
     assumed_length,
     assumed_lift,
     branch_of,
+    feature_of,
     lines_of,
-    thing_of,
 )
-from pondapp.answers.plumbing.path_edits import MOST_THINGS, keep_thing, remove_thing, with_branch
+from pondapp.answers.plumbing.path_edits import (
+    MOST_FEATURES,
+    put_feature,
+    remove_feature,
+    with_branch,
+)
 from pondapp.answers.plumbing.typed_hose import with_hose
 from pondapp.core.base.errors import PondError
-from pondapp.models.circuit import Fed
+from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.ui.features.at_place import rule_card
-from pondapp.ui.features.kinds import ICONS, TITLES, WHAT
-from pondapp.ui.features.thing_form import (
+from pondapp.ui.features.feature_form import (
     HOSE,
     USUAL,
     Asked,
     asked_about,
     hose_texts,
+    read_feature,
     read_hose,
-    read_thing,
     texts_of,
 )
+from pondapp.ui.features.kinds import ICONS, TITLES, WHAT
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card, three_flows
 from pondapp.ui.parts.change import keep_change
@@ -50,7 +55,7 @@ WHOSE = (("rule", "By the rule"), ("own", "My own"))
 
 
 @ft.component
-def ThingsPage() -> Any:
+def FeaturesPage() -> Any:
     """Everything that water passes on its way, and more of it in one touch."""
     session = session_now()
     pond = use_pond()
@@ -61,7 +66,7 @@ def ThingsPage() -> Any:
     if not pond.fed:
         controls.append(layout.body(t("Nothing yet: the pump only stirs the pond.")))
     try:
-        names = names_of(pond).things
+        names = names_of(pond).features
         for target in targets(pond).places[:-1]:
             rows: list[ft.Control] = [
                 layout.titled(ICONS[target.kind], names[target.place_id]),
@@ -73,7 +78,7 @@ def ThingsPage() -> Any:
     except PondError as problem:
         controls.append(layout.caution(units.tell(problem.message, session.system)))
     controls.append(layout.heading(t("Add")))
-    if len(pond.fed) < MOST_THINGS:
+    if len(pond.fed) < MOST_FEATURES:
         controls += [
             layout.tile(
                 [
@@ -86,7 +91,7 @@ def ThingsPage() -> Any:
             for kind, title in TITLES.items()
         ]
     else:
-        controls.append(layout.body(t("{most} are as many as fit.", most=MOST_THINGS)))
+        controls.append(layout.body(t("{most} are as many as fit.", most=MOST_FEATURES)))
     return layout.screen(here, t("Filters, lips, jets"), controls)
 
 
@@ -99,15 +104,15 @@ def _amount(asked: Asked, typed: Typed, errors: dict[str, str], system: str) -> 
 
 
 def _hose_fields(
-    pond: Pond, made: Fed | None, branch: Branch | None, typed: Typed, errors: dict[str, str],
-    system: str,
+    pond: Pond, made: WaterFeature | None, branch: Branch | None, typed: Typed,
+    errors: dict[str, str], system: str,
 ) -> list[ft.Control]:  # fmt: skip
     """Lift and hose of what is entered, what counts while they are empty, and its hose's form."""
     lift, length, bore = (_amount(one, typed, errors, system) for one in HOSE)
     told = [t("Lift is the height of the outlet above the pond's water.")]
     if not typed.text("lift").strip():
         feeds = (made.id,) if made else ()
-        fed = pond if made is None else keep_thing(pond, made, new_id)
+        fed = pond if made is None else put_feature(pond, made, new_id)
         other = branch or Branch(id=TRIED, name=TRIED, feeds=feeds)
         height, _ = assumed_lift(fed, other.model_copy(update={"lift_m": None}))
         told.append(t("Lift empty: assuming {lift}.", lift=units.show(height, "head", system)))
@@ -127,39 +132,39 @@ def _hose_fields(
     return [*controls, layout.pairs([length, bore]), layout.small(" ".join(told))]
 
 
-def _wanted(pond: Pond, made: Fed | None, system: str) -> list[ft.Control]:
-    """The band of the thing as it is typed, while it can be told."""
+def _wanted(pond: Pond, made: WaterFeature | None, system: str) -> list[ft.Control]:
+    """The band of the feature as it is typed, while it can be told."""
     if made is None:
         return []
     try:
-        target = targets(keep_thing(pond, made, new_id)).place(made.id)
+        target = targets(put_feature(pond, made, new_id)).place(made.id)
     except PondError as problem:
         return [layout.caution(units.tell(problem.message, system))]
     return [target_card(target, system)] if target else []
 
 
 @ft.component
-def ThingPage() -> Any:
-    """One thing: its size, and whose band holds."""
+def FeaturePage() -> Any:
+    """One feature: its size, and whose band holds."""
     session = session_now()
     system = session.system
     params = ft.use_route_params()
-    pond, thing_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
-    thing = thing_of(pond, thing_id) if pond else None
-    branch = branch_of(pond, thing_id) if pond and thing else None
+    pond, feature_id = session.ponds.get(params.get("pond_id", "")), params.get("thing_id", "")
+    feature = feature_of(pond, feature_id) if pond else None
+    branch = branch_of(pond, feature_id) if pond and feature else None
     begin: dict[str, str] = {"whose": "rule"}
-    if thing:
-        begin = texts_of(thing, system) | hose_texts(branch, system)
-        begin |= seen(thing, branch and branch.lift_m)
-    typed = use_draft(draft_name("thing", params.get("pond_id", ""), thing_id), begin)
-    kind = thing.kind if thing else thing_id.removeprefix(NEW)
+    if feature:
+        begin = texts_of(feature, system) | hose_texts(branch, system)
+        begin |= seen(feature, branch and branch.lift_m)
+    typed = use_draft(draft_name("thing", params.get("pond_id", ""), feature_id), begin)
+    kind = feature.kind if feature else feature_id.removeprefix(NEW)
     if pond is None:
         return layout.no_pond()
     here = f"/pond/{pond.id}/things"
     if kind not in TITLES:
         gone = [layout.body(t("This is not among the pond's things any more."))]
-        return layout.screen(f"{here}/{thing_id}", t("Not there"), gone)
-    made, errors = read_thing(typed.texts, kind, thing.id if thing else TRIED, system)
+        return layout.screen(f"{here}/{feature_id}", t("Not there"), gone)
+    made, errors = read_feature(typed.texts, kind, feature.id if feature else TRIED, system)
     hose, wrong = read_hose(typed.texts, branch, system)
     errors |= wrong
     made = None if wrong else made
@@ -168,9 +173,9 @@ def ThingPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        kept = made if thing else made.model_copy(update={"id": new_id()})
+        kept = made if feature else made.model_copy(update={"id": new_id()})
         what = t("{thing} is saved.", thing=made.name)
-        changed = with_hose(keep_thing(pond, kept, new_id), hose, kept.id)
+        changed = with_hose(put_feature(pond, kept, new_id), hose, kept.id)
         if branch and branch.lift_m is not None and hose.lift is None:
             changed = with_branch(changed, branch.id, lift_m=None)
         await keep_change(changed, what)
@@ -178,12 +183,12 @@ def ThingPage() -> Any:
         ft.context.page.navigate(here)
 
     async def remove(_: Any) -> None:
-        if thing is None:
+        if feature is None:
             return
         await typed.drop()
         ft.context.page.navigate(here)
-        what = t("{thing} is removed.", thing=thing.name)
-        await keep_change(remove_thing(pond, thing.id, new_id), what)
+        what = t("{thing} is removed.", thing=feature.name)
+        await keep_change(remove_feature(pond, feature.id, new_id), what)
 
     asked = asked_about(kind, whose)
     own = [one for one in asked if one.key.startswith("band_")]
@@ -201,10 +206,10 @@ def ThingPage() -> Any:
         *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)
-    controls += saved_by(button, typed, begin) if thing else [button]
+    controls += saved_by(button, typed, begin) if feature else [button]
     if whose == "rule" and kind != "jet":
         controls.append(rule_card(pond, kind, system))
-    if thing:
-        controls.append(layout.quiet_button(t("Remove {thing}", thing=thing.name), remove))
-    title = thing.name if thing else t("Add: {what}", what=t(TITLES[kind]))
-    return layout.screen(f"{here}/{thing_id}", title, controls)
+    if feature:
+        controls.append(layout.quiet_button(t("Remove {thing}", thing=feature.name), remove))
+    title = feature.name if feature else t("Add: {what}", what=t(TITLES[kind]))
+    return layout.screen(f"{here}/{feature_id}", title, controls)

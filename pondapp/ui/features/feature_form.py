@@ -1,10 +1,18 @@
-"""The texts of one filter, lip, jet or skimmer, and the thing that they describe."""
+"""The texts of one filter, lip, jet or skimmer, and the feature that they describe."""
 
 from dataclasses import dataclass
 
 from pondapp import units
 from pondapp.answers.plumbing.typed_hose import TypedHose
-from pondapp.models.circuit import BogFilter, Branch, Fed, HighFlowFilter, Jet, Lip, Skimmer
+from pondapp.models.circuit import (
+    BogFilter,
+    Branch,
+    HighFlowFilter,
+    Jet,
+    Lip,
+    Skimmer,
+    WaterFeature,
+)
 from pondapp.models.reading import Band
 from pondapp.ui.features.kinds import TITLES
 from pondapp.ui.parts import fields
@@ -15,7 +23,7 @@ USUAL = "usual"  # no aim of its own
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """An amount that is asked about a thing."""
+    """An amount that is asked about a feature."""
 
     key: str
     label: str
@@ -59,31 +67,31 @@ def asked_about(kind: str, whose: str) -> tuple[Asked, ...]:
     return ASKED[kind] + (OWN_BAND if whose == "own" else ())
 
 
-def texts_of(thing: Fed, system: str) -> dict[str, str]:
-    """A thing as it would be typed."""
+def texts_of(feature: WaterFeature, system: str) -> dict[str, str]:
+    """A feature as it would be typed."""
     values: dict[str, float | None] = {}
-    if isinstance(thing, BogFilter):
-        values["bog"] = thing.bed_volume_m3
-    elif isinstance(thing, HighFlowFilter):
-        values["media"] = thing.media_volume_m3
-    elif isinstance(thing, Lip):
-        values |= {"lip": thing.width_m, "fall_height": thing.fall_m}
-    elif isinstance(thing, Jet):
-        values["jet"] = thing.flow_m3_s
+    if isinstance(feature, BogFilter):
+        values["bog"] = feature.bed_volume_m3
+    elif isinstance(feature, HighFlowFilter):
+        values["media"] = feature.media_volume_m3
+    elif isinstance(feature, Lip):
+        values |= {"lip": feature.width_m, "fall_height": feature.fall_m}
+    elif isinstance(feature, Jet):
+        values["jet"] = feature.flow_m3_s
     else:
-        values["opening"] = thing.opening_m
-    if thing.band:
-        values["band_low"] = thing.band.low_m3_s
-        values["band_best"] = thing.band.target_m3_s
-        values["band_high"] = thing.band.high_m3_s
-    kinds = {asked.key: asked.kind for asked in asked_about(thing.kind, "own")}
+        values["opening"] = feature.opening_m
+    if feature.band:
+        values["band_low"] = feature.band.low_m3_s
+        values["band_best"] = feature.band.target_m3_s
+        values["band_high"] = feature.band.high_m3_s
+    kinds = {asked.key: asked.kind for asked in asked_about(feature.kind, "own")}
     texts = {
         key: units.edit_text(value, kinds[key], system)
         for key, value in values.items()
         if value is not None
     }
-    whose, aim = "own" if thing.band else "rule", thing.aim or USUAL
-    return {"name": thing.name, "whose": whose, "aim": aim, **texts}
+    whose, aim = "own" if feature.band else "rule", feature.aim or USUAL
+    return {"name": feature.name, "whose": whose, "aim": aim, **texts}
 
 
 def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> Band | None:
@@ -104,24 +112,26 @@ def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> 
     return Band(low_m3_s=low, target_m3_s=best, high_m3_s=high)
 
 
-def _made(kind: str, thing_id: str, name: str, values: dict[str, float], band: Band | None) -> Fed:
+def _made(
+    kind: str, feature_id: str, name: str, values: dict[str, float], band: Band | None
+) -> WaterFeature:
     if kind == "bog":
-        return BogFilter(id=thing_id, name=name, band=band, bed_volume_m3=values["bog"])
+        return BogFilter(id=feature_id, name=name, band=band, bed_volume_m3=values["bog"])
     if kind == "high_flow":
         media = values.get("media")
-        return HighFlowFilter(id=thing_id, name=name, band=band, media_volume_m3=media)
+        return HighFlowFilter(id=feature_id, name=name, band=band, media_volume_m3=media)
     if kind == "lip":
         fall = values.get("fall_height")
-        return Lip(id=thing_id, name=name, band=band, width_m=values["lip"], fall_m=fall)
+        return Lip(id=feature_id, name=name, band=band, width_m=values["lip"], fall_m=fall)
     if kind == "jet":
-        return Jet(id=thing_id, name=name, band=band, flow_m3_s=values["jet"])
-    return Skimmer(id=thing_id, name=name, band=band, opening_m=values["opening"])
+        return Jet(id=feature_id, name=name, band=band, flow_m3_s=values["jet"])
+    return Skimmer(id=feature_id, name=name, band=band, opening_m=values["opening"])
 
 
-def read_thing(
-    texts: dict[str, str], kind: str, thing_id: str, system: str
-) -> tuple[Fed | None, dict[str, str]]:
-    """The thing that the texts describe, or none and what is wrong, by field."""
+def read_feature(
+    texts: dict[str, str], kind: str, feature_id: str, system: str
+) -> tuple[WaterFeature | None, dict[str, str]]:
+    """The feature that the texts describe, or none and what is wrong, by field."""
     own = texts.get("whose") == "own"
     asked = asked_about(kind, "own" if own else "rule")
     values, errors = fields.read_quantities(
@@ -134,12 +144,12 @@ def read_thing(
     if errors or any(one.needed and one.key not in values for one in asked):
         return None, errors
     aim = texts.get("aim", USUAL)
-    made = _made(kind, thing_id, name, values, band)
+    made = _made(kind, feature_id, name, values, band)
     return made.model_copy(update={"aim": None if aim == USUAL else aim}), {}
 
 
 def hose_texts(branch: Branch | None, system: str) -> dict[str, str]:
-    """The lift of a thing's branch as it would be typed; empty while nobody entered it."""
+    """The lift of a feature's branch as it would be typed; empty while nobody entered it."""
     if branch is None or branch.lift_m is None:
         return {}
     return {"lift": units.edit_text(branch.lift_m, "head", system)}
