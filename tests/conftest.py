@@ -18,7 +18,7 @@ settings.register_profile(
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "pondapp"))
 
 HERE = Path(__file__).parent
-FOLDERS = {"core", "models", "answers", "store", "ui", "web", "published", "browser", "."}
+FOLDERS = {"core", "models", "answers", "store", "state", "ui", "web", "published", "browser", "."}
 
 
 @pytest.fixture(autouse=True)

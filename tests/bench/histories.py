@@ -16,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "store"))
 
 from histories import Here, live
 
-from pondapp.ui.shell import tabs
+from pondapp.state import tabs
 
 STEPS = 60
 

@@ -8,9 +8,9 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
+from pondapp.state.cleared import save_again
+from pondapp.state.session import Session
 from pondapp.store import link
-from pondapp.ui.shell.cleared import save_again
-from pondapp.ui.shell.session import Session
 
 Found = dict[str, Any]
 
@@ -28,12 +28,12 @@ async def do(session: Session, deed: list[Any]) -> None:
     kind, *rest = deed
     if kind == "pond":
         pond_id, name = rest
-        await session.keep_pond(Pond(id=pond_id, name=name, water=TypedVolume(volume_m3=1)))
+        await session.ponds.save(Pond(id=pond_id, name=name, water=TypedVolume(volume_m3=1)))
     elif kind == "reading":
         reading_id, pond_id, note, days = rest
         if pond_id not in session.ponds:
             raise NotBegun
-        await session.keep_reading(
+        await session.logs.save_reading(
             Reading(
                 id=reading_id,
                 pond_id=pond_id,
@@ -46,32 +46,32 @@ async def do(session: Session, deed: list[Any]) -> None:
             )
         )
     elif kind == "strike":
-        if rest[0] not in session.readings:
+        if rest[0] not in session.logs.readings:
             raise NotBegun
-        await session.drop_log_item(session.readings[rest[0]])
+        await session.logs.delete(session.logs.readings[rest[0]])
     elif kind == "draft":
         draft_id, litres = rest
         text = units.edit_text(litres / 1000, "volume", session.system)
-        await session.keep_draft(Draft(id=draft_id, texts={"volume": text}))
-        if session._stored.get(f"draft/{draft_id}") != session.drafts.get(draft_id):
+        await session.drafts.save(Draft(id=draft_id, texts={"volume": text}))
+        if session.drafts.stored.get(draft_id) != session.drafts.get(draft_id):
             raise NotDone("the storage failed again, which is told once")
     elif kind == "drop draft":
         if rest[0] not in session.drafts:
             raise NotBegun
-        await session.drop_draft(rest[0])
+        await session.drafts.delete(rest[0])
     elif kind == "units":
-        await session.keep_preferences(session.preferences.model_copy(update={"units": rest[0]}))
+        await session.settings.save(session.preferences.model_copy(update={"units": rest[0]}))
     elif kind == "delete":
-        pond = session.set_aside(rest[0])
+        pond = session.deletion.mark_deleted(rest[0])
         if pond is None:
             raise NotBegun
-        await session.forget(pond)
+        await session.deletion.delete(pond)
         if pond.id in session.ponds:  # another tab works on it: it is on the screen again
             raise NotDone
     elif kind == "delete and undo":
-        pond = session.set_aside(rest[0])
+        pond = session.deletion.mark_deleted(rest[0])
         if pond is not None:
-            session.bring_back(pond)
+            session.deletion.restore(pond)
     elif kind == "share":
         pond = session.ponds.get(rest[0])
         if pond is not None and not link.same_plan(link.unpacked(link.packed(pond)), pond):
@@ -85,14 +85,14 @@ async def do(session: Session, deed: list[Any]) -> None:
 async def held(session: Session) -> Found:
     """All that a new start reads, by key."""
     await session.load()
-    await session.read_logs()
+    await session.logs.read_all()
     found: Found = {f"pond/{pond.id}": pond.name for pond in session.ponds.values()}
-    for reading in session.readings.values():
+    for reading in session.logs.readings.values():
         found[f"reading/{reading.pond_id}/{reading.id}"] = reading.note
     for draft in session.drafts.values():
         litres = 1000 * units.parse(draft.texts["volume"], "volume", session.system)
         found[f"draft/{draft.id}"] = litres
     found["units"] = session.system
-    if session.troubles:
-        found["troubles"] = [str(trouble) for trouble in session.troubles]
+    if session.device.load_errors:
+        found["troubles"] = [str(trouble) for trouble in session.device.load_errors]
     return found

@@ -11,9 +11,9 @@ import deeds
 from memory_box import MemoryBox
 
 from pondapp.core.base.errors import PondError
+from pondapp.state import tabs
+from pondapp.state.session import Session
 from pondapp.store.box import StoreError
-from pondapp.ui.shell import tabs
-from pondapp.ui.shell.session import Session
 
 PONDS, READINGS, DRAFTS = "abc", [f"r{n}" for n in range(8)], "xy"
 SYSTEMS = ("metric", "us", "imperial")
@@ -250,7 +250,7 @@ class Here:
         async def begin() -> None:
             for session in self.sessions:
                 await session.load()
-                await session.read_logs()
+                await session.logs.read_all()
                 tabs.Follower(session, lambda do: asyncio.ensure_future(do()))
 
         self.loop.run_until_complete(begin())

@@ -29,7 +29,7 @@ from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.store import backup
 from pondapp.store.browser_box import BrowserBox
-from pondapp.ui.shell.session import Session
+from pondapp.state.session import Session
 
 
 def pond(place: str, number: int) -> Pond:
@@ -44,22 +44,22 @@ def clock(number: int) -> datetime:
 async def save_for_ever() -> None:
     session = Session(BrowserBox())
     await session.load()
-    await session._reading_log("p")
+    await session.logs.read("p")
     found = {
         "draft": session.drafts["d"].texts["n"] if "d" in session.drafts else "-1",
         "pond": session.ponds["p"].name if "p" in session.ponds else "-1",
-        "readings": sorted(int(one.note) for one in session.readings.values()),
+        "readings": sorted(int(one.note) for one in session.logs.readings.values()),
         "restored": [session.ponds[k].name for k in ("a", "b", "c") if k in session.ponds],
-        "troubles": [str(trouble) for trouble in session.troubles],
+        "troubles": [str(trouble) for trouble in session.device.load_errors],
     }
     print("FOUND " + json.dumps(found))
     begin = 1 + max(int(found["draft"]), int(found["pond"]), *found["readings"], -1)
     for number in itertools.count(begin):
-        await session.keep_draft(Draft(id="d", texts={"n": str(number), "long": "x" * 3000}))
+        await session.drafts.save(Draft(id="d", texts={"n": str(number), "long": "x" * 3000}))
         print(f"SAVED draft {number}")
-        await session.keep_pond(pond("p", number))
+        await session.ponds.save(pond("p", number))
         print(f"SAVED pond {number}")
-        await session.keep_reading(
+        await session.logs.save_reading(
             Reading(
                 id=f"r{number}", pond_id="p", place_id="lip", place_name="Lip", note=str(number),
                 taken_at=clock(number), band=None,
@@ -76,7 +76,7 @@ async def save_for_ever() -> None:
             look = await backup.preview(session.box, file)
             await backup.restore(session.box, look, "merge", datetime.now(UTC))
             for one in three:
-                session.ponds[one.id] = one
+                session.apply_remote_change("pond", one.id, one)
             print(f"SAVED restored {number}")
 
 

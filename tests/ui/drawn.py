@@ -12,6 +12,7 @@ from flet.components import component_decorator as components
 from memory_box import MemoryBox
 
 from pondapp.answers.sharing.example import example_pond
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import (
     Bucket,
     Container,
@@ -25,7 +26,7 @@ from pondapp.models.reading import (
     WeighedBucket,
     WeighedFill,
 )
-from pondapp.ui.shell.session import Session
+from pondapp.state.session import Session
 from pondapp.ui.shell.session_context import set_session
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.01, tolerance_m3=0.0002)
@@ -48,14 +49,19 @@ METHODS: tuple[Method, ...] = (
 )  # fmt: skip
 
 
+def leave(session: Session, draft: Draft) -> None:
+    """Have a draft in hand as it is, with the moment at which it was left."""
+    session.drafts._held[draft.id] = draft
+
+
 class Screen:
     """One screen over one session; each look draws it anew, as the framework does."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.session = Session(MemoryBox())
         set_session(self.session)
-        asyncio.run(self.session.keep_pond(example_pond()))
-        asyncio.run(self.session.read_logs())
+        asyncio.run(self.session.ponds.save(example_pond()))
+        asyncio.run(self.session.logs.read_all())
         self.params: dict[str, str] = {}
         self.went: list[str] = []
         self.notes: list[Any] = []
@@ -109,7 +115,7 @@ class Screen:
         async def drawn() -> ft.View:
             self._hook = 0
             view: ft.View = self._page()
-            await self.session.read_logs()  # what the screen asked for
+            await self.session.logs.read_all()  # what the screen asked for
             return view
 
         return asyncio.run(drawn())

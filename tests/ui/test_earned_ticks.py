@@ -59,7 +59,7 @@ def test_two_fills_far_apart_are_right_on_no_screen(screen: Screen, tick: list[f
     said = screen.text()
     assert "not decided" in said
     assert "as wanted" not in said
-    (reading,) = screen.session.readings.values()
+    (reading,) = screen.session.logs.readings.values()
     assert [one.seconds for one in getattr(reading.method, "fills", ())] == [9.52, 7.27]
 
 
@@ -82,9 +82,9 @@ def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[f
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
     fill(screen, tick, 9.52, 7.27)
     screen.press("Keep it as it is")
-    assert len(screen.session.readings) == 1
+    assert len(screen.session.logs.readings) == 1
     screen.undo()
-    assert not screen.session.readings
+    assert not screen.session.logs.readings
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
     assert "7.27 s" in screen.text()
     assert "Before the turn, not counted: 9.52 s" in screen.text()
@@ -101,7 +101,7 @@ def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
                 place_name=place.place_name, taken_at=now - timedelta(days=days),
                 method=MeterReading(flow_m3_s=place.band.target, tolerance=0.01), band=None,
             )  # fmt: skip
-            asyncio.run(screen.session.keep_reading(reading))
+            asyncio.run(screen.session.logs.save_reading(reading))
         screen.open(TunePage, pond_id=EXAMPLE)
         return screen.text()
 

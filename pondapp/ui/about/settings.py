@@ -24,11 +24,11 @@ def SettingsPage() -> Any:
 
     def choose(system: str) -> None:
         chosen = session.preferences.model_copy(update={"units": cast("UnitSystem", system)})
-        ft.context.page.run_task(session.keep_preferences, chosen)
+        ft.context.page.run_task(session.settings.save, chosen)
 
     def choose_language(language: str) -> None:
         chosen = session.preferences.model_copy(update={"language": language})
-        ft.context.page.run_task(session.keep_preferences, chosen)
+        ft.context.page.run_task(session.settings.save, chosen)
 
     return layout.screen(
         "/settings",

@@ -100,7 +100,7 @@ def AtPlacePage() -> Any:
     kind = feature.kind if feature else "pump"
     if kind != "jet" and not (feature and feature.band):
         controls.append(rule_card(pond, kind, system))
-    readings = [reading for reading in session.log(pond.id) if reading.place_id == place_id]
+    readings = [one for one in session.logs.readings_of(pond.id) if one.place_id == place_id]
     if readings:
         controls.append(layout.heading(t("Readings here")))
         log = f"/pond/{pond.id}/log"

@@ -25,6 +25,7 @@ from pondapp.answers.plumbing.typed_hose import with_hose
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.features.at_place import rule_card
 from pondapp.ui.features.feature_form import (
     HOSE,
@@ -44,7 +45,6 @@ from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 

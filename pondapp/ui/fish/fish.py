@@ -117,7 +117,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
                 when, typed.note("when"),
             )
         )  # fmt: skip
-    flows = newest_flows(until(session_now().log(pond.id), datetime.now(UTC)))
+    flows = newest_flows(until(session_now().logs.readings_of(pond.id), datetime.now(UTC)))
     lines += answer(pond, flows, grown=when == "grown", system=system)
     lines.append(
         layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things"))

@@ -127,11 +127,11 @@ def ChartsPage() -> Any:
     if pond is None:
         return layout.no_pond()
     here = f"/pond/{pond.id}/log/charts"
-    log = session.whole_log(pond.id)
+    log = session.logs.items_of(pond.id)
     options = options_in(log)
     if not options:
         lines = [layout.body(t("Reading the log."))]
-        if session.log_is_read(pond.id):
+        if session.logs.is_read(pond.id):
             lines = [
                 layout.body(t("A chart needs a flow reading or a water test.")),
                 layout.main_button(t("Add to the log"), go(f"/pond/{pond.id}/log/new")),

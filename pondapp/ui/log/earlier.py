@@ -8,10 +8,10 @@ from pondapp.answers.log.dates import moment_text
 from pondapp.answers.log.log import LogItem
 from pondapp.models.entry import EarlierEntry, Entry
 from pondapp.models.reading import EarlierReading, Reading
+from pondapp.state.ids import NO_POND
 from pondapp.ui.log.log_words import headline, shortened
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import how_measured
-from pondapp.ui.shell.session import NO_POND
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 

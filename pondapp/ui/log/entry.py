@@ -14,6 +14,7 @@ from pondapp.answers.log.water_tests import read_test
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.state.ids import NO_POND, new_id
 from pondapp.ui.log.earlier import earlier_card
 from pondapp.ui.log.entry_form import AMOUNTS, WORDS, read_entry, texts_of
 from pondapp.ui.log.log_words import HINTS, ICONS, day_of, headline, shortened
@@ -36,7 +37,6 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go, say
-from pondapp.ui.shell.session import NO_POND, new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -59,17 +59,17 @@ async def keep_item(changed: LogItem, before: LogItem | None) -> None:
 
     async def put(one: LogItem, over: LogItem | None) -> None:
         if over is not None and over.place() != one.place():
-            await session.move_log_item(one, over)
+            await session.logs.move(one, over)
         elif isinstance(one, Reading):
-            await session.keep_reading(one)
+            await session.logs.save_reading(one)
         else:
-            await session.keep_entry(one)
+            await session.logs.save_entry(one)
 
     async def undo() -> None:
-        if session.log_item(item) != item:
+        if session.logs.newest(item) != item:
             return  # changed again since, here or in another tab: that would be taken back
         if before is None:
-            await session.drop_log_item(item)
+            await session.logs.delete(item)
         else:
             await put(before, item)
 
@@ -82,14 +82,14 @@ async def remove_item(item: LogItem, system: str) -> None:
     session = session_now()
 
     async def undo() -> None:
-        if session.log_item(item) is not None:
+        if session.logs.newest(item) is not None:
             return  # it is there again, from another tab
         if isinstance(item, Reading):
-            await session.keep_reading(item)
+            await session.logs.save_reading(item)
         else:
-            await session.keep_entry(item)
+            await session.logs.save_entry(item)
 
-    await session.drop_log_item(item)
+    await session.logs.delete(item)
     say(t("{what} is deleted.", what=headline(item, system)), undo=undo)
 
 
@@ -108,11 +108,11 @@ def EntryPage() -> Any:
         return layout.screen(f"{here}/{NEW}", t("Add to the log"), kinds_to_add(pond))
     if pond and kind != item_id and kind in KINDS:
         return layout.screen(f"{here}/{item_id}", t(TITLES[kind]), [EntryForm(pond, kind, None)])
-    item = next((one for one in session.whole_log(asked) if one.id == item_id), None)
+    item = next((one for one in session.logs.items_of(asked) if one.id == item_id), None)
     if item is None:
         words = (
             t("This is not in the log any more.")
-            if session.log_is_read(asked)
+            if session.logs.is_read(asked)
             else t("Reading the log.")
         )
         return layout.screen(f"{here}/{item_id}", t("Log"), [layout.body(words)])

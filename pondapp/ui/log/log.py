@@ -11,13 +11,13 @@ from pondapp.answers.log.log import KINDS, LogItem, by_month, searched
 from pondapp.answers.log.log_names import TITLES
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
+from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import NO_POND, OUTLET
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -94,14 +94,14 @@ def LogPage() -> Any:
     if pond is None and asked != NO_POND:
         return layout.no_pond()
     here = f"/pond/{pond.id}/log" if pond else "/log"
-    log = session.whole_log(asked)
+    log = session.logs.items_of(asked)
     if pond:
         title = t("Log of {pond}", pond=pond.name)
         add = layout.main_button(t("Add to the log"), go(f"{here}/new"))
     else:
         title = t("Measured without a pond")
         add = layout.main_button(t("Measure a flow"), go(f"/measure/{NO_POND}/{OUTLET}"))
-    if not session.log_is_read(asked):
+    if not session.logs.is_read(asked):
         return layout.screen(here, title, [add, layout.body(t("Reading the log."))])
     found = searched(log, text, None if kind == ALL else kind)
     controls: list[ft.Control] = [add]

@@ -34,7 +34,7 @@ def PhotoPart(typed: Typed, new: bool) -> Any:
     """The photo, and the button that takes another."""
     problem, set_problem = ft.use_state("")
     jpeg = typed.text("jpeg")
-    if new and not jpeg and photos_in(session_now().entries.values()) >= MOST_PHOTOS:
+    if new and not jpeg and photos_in(session_now().logs.entries.values()) >= MOST_PHOTOS:
         return layout.body(
             t("{most} photos are the most on one device. Delete one first.", most=MOST_PHOTOS)
         )

@@ -9,11 +9,11 @@ from pondapp.answers.planning.plan import names_of, wanted
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Reading
+from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.earlier import pond_name
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.shell.session import NO_POND, OUTLET
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import sentence, t
 

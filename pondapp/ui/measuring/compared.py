@@ -21,8 +21,8 @@ def compared_card(
 ) -> list[ft.Control]:  # fmt: skip
     """What another method said here not long ago, and what both say together."""
     other = beside(
-        found.flow, method_kind, session_now().log(pond_id), place_id, datetime.now(UTC), band,
-        rules.measuring,
+        found.flow, method_kind, session_now().logs.readings_of(pond_id), place_id,
+        datetime.now(UTC), band, rules.measuring,
     )  # fmt: skip
     if other is None:
         return []

@@ -7,9 +7,9 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.measuring.flow import volume_of_water
 from pondapp.models.reading import Container
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import use_draft
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -58,15 +58,13 @@ def ContainersPage() -> Any:
             found_by="printed" if how == "printed" else "weighed",
         )
         kept = (*session.preferences.containers, made)
-        await session.keep_preferences(session.preferences.model_copy(update={"containers": kept}))
+        await session.settings.save(session.preferences.model_copy(update={"containers": kept}))
         draft.put({"how": how})
 
     def remove(container: Container) -> Any:
         async def handler(_: Any) -> None:
             rest = tuple(c for c in session.preferences.containers if c.id != container.id)
-            await session.keep_preferences(
-                session.preferences.model_copy(update={"containers": rest})
-            )
+            await session.settings.save(session.preferences.model_copy(update={"containers": rest}))
 
         return handler
 

@@ -96,7 +96,7 @@ class FillEntry:
     def keep(self, **changes: Any) -> None:
         """Change the draft and keep it on the device."""
         self.put(self.newest.model_copy(update=changes))
-        ft.context.page.run_task(session_now().save_draft, self.draft.id)
+        ft.context.page.run_task(session_now().drafts.save_held, self.draft.id)
 
     def note(self, key: str) -> Callable[[str], None]:
         """A change handler for a field."""
@@ -186,7 +186,7 @@ class FillEntry:
 
         async def undo() -> None:
             self.put(before)
-            await session_now().save_draft(before.id)
+            await session_now().drafts.save_held(before.id)
 
         self.clear()
         say(t("Started over."), undo)
@@ -219,7 +219,7 @@ class FillEntry:
         """Forget the fills: they are in the log now."""
         anew = self._without_fills()
         self.put(anew)
-        await session_now().keep_draft(anew)
+        await session_now().drafts.save(anew)
 
 
 def _moved(texts: Mapping[str, str], start: str, to: str, by: int) -> dict[str, str]:
@@ -243,7 +243,7 @@ def use_fills(draft_id: str) -> FillEntry:
     _, redraw = ft.use_state(0)
 
     def put(changed: Draft) -> None:
-        session.hold_draft(changed)
+        session.drafts.hold(changed)
         redraw(lambda count: count + 1)
 
     kept = session.drafts.get(draft_id) or Draft(id=draft_id)

@@ -22,6 +22,7 @@ from pondapp.answers.planning.plan import names_of, wanted
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading, Steadiness
+from pondapp.state.ids import NO_POND, OUTLET, new_id
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.compared import compared_card
 from pondapp.ui.measuring.method_drawing import method_drawing
@@ -34,7 +35,6 @@ from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go, say
-from pondapp.ui.shell.session import NO_POND, OUTLET, new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.waterfall.waterfall_link import OTHER, lip_key, put_to_check
 from pondapp.words import t
@@ -211,7 +211,7 @@ def MeasurePage() -> Any:
         after = f"{after}/tune/{params['branch_id']}"
     form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
     band = target.band if target else None
-    steady = steadiness_at(session.log(pond_id), place_id, rules_for(pond).measuring)
+    steady = steadiness_at(session.logs.readings_of(pond_id), place_id, rules_for(pond).measuring)
 
     controls: list[ft.Control] = []
     if trouble:
@@ -260,10 +260,10 @@ def MeasurePage() -> Any:
         before = entry.newest
 
         async def undo() -> None:
-            await session.keep_draft(before)
-            await session.drop_log_item(reading)
+            await session.drafts.save(before)
+            await session.logs.delete(reading)
 
-        await session.keep_reading(reading)
+        await session.logs.save_reading(reading)
         await entry.saved()
         if kind == "nothing":  # the next time there may be water
             first.note("method")("bucket")
@@ -295,7 +295,7 @@ def MeasurePage() -> Any:
     if kind in TIMED and not entry.fills:
         controls.append(nothing)
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
-    if pond is None and session.log(NO_POND):
+    if pond is None and session.logs.readings_of(NO_POND):
         controls.append(layout.quiet_button(t("Measured without a pond"), go("/log")))
     controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
     return layout.screen(route, title, controls, foot=foot)

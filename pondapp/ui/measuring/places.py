@@ -8,11 +8,11 @@ from pondapp import units
 from pondapp.answers.planning.plan import wanted
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
+from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.measuring.readings import reading_card
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import NO_POND, OUTLET
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -54,7 +54,7 @@ def PlacesPage() -> Any:
     ]
     for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower()):
         controls += [layout.heading(pond.name), _places(pond, system)]
-    loose = session.log(NO_POND)
+    loose = session.logs.readings_of(NO_POND)
     if loose:
         controls.append(layout.heading(t("Measured without a pond")))
         controls += [

@@ -17,12 +17,12 @@ async def keep_change(pond: Pond, what: str) -> None:
     before = session.ponds.get(pond.id)
     if before == pond:
         return
-    await session.keep_pond(pond)
+    await session.ponds.save(pond)
 
     async def undo() -> None:
         # Not once it was changed again: that would take back something else.
         if session.ponds.get(pond.id) == pond:
-            await session.take_back(pond.id)
+            await session.ponds.undo(pond.id)
 
     say(what, undo=undo if before is not None else None)
 
@@ -30,10 +30,10 @@ async def keep_change(pond: Pond, what: str) -> None:
 def undo_button(pond_id: str) -> list[ft.Control]:
     """Takes back the last change of a pond, and the one before it with the next touch."""
     session = session_now()
-    if not session.earlier.get(pond_id):
+    if not session.ponds.undo_stack.get(pond_id):
         return []
 
     async def undo(_: Any) -> None:
-        await session.take_back(pond_id)
+        await session.ponds.undo(pond_id)
 
     return [layout.quiet_button(t("Undo the last change"), undo)]

@@ -89,7 +89,7 @@ class Typed:
 
     async def drop(self) -> None:
         """Forget the draft: what it held is saved for good."""
-        await session_now().drop_draft(self.draft_id)
+        await session_now().drafts.delete(self.draft_id)
 
 
 def use_pond_id() -> str | None:
@@ -105,7 +105,7 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     saved = session.drafts.get(draft_id)
     left = dict(saved.texts) if saved else begin
     # What another tab typed since takes the place of what is held here.
-    revision = session.foreign.get(draft_id, 0)
+    revision = session.drafts.remote_revisions.get(draft_id, 0)
     held, set_held = ft.use_state((revision, left))
     texts = held[1] if held[0] == revision else left
     began = ft.use_ref(begin)
@@ -118,11 +118,11 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
 
     def put(changed: dict[str, str]) -> None:
         latest.current = changed
-        set_held((session.foreign.get(draft_id, 0), changed))
+        set_held((session.drafts.remote_revisions.get(draft_id, 0), changed))
         kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
         now = kept.model_copy(update={"texts": changed, "pond_id": pond_id or kept.pond_id})
-        session.hold_draft(now)
-        ft.context.page.run_task(session.save_draft, draft_id)
+        session.drafts.hold(now)
+        ft.context.page.run_task(session.drafts.save_held, draft_id)
 
     return Typed(
         draft_id, texts, put, lambda: cast("dict[str, str]", latest.current),

@@ -20,6 +20,7 @@ from pondapp.answers.planning.plan import (
 from pondapp.answers.plumbing.path import Branch, Line, lines_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.change import keep_change, undo_button
@@ -27,7 +28,6 @@ from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.pump_answer import money
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 

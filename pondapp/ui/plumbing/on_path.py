@@ -15,9 +15,9 @@ from pondapp.answers.plumbing.path_edits import (
     set_bypass,
 )
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
-from pondapp.ui.shell.session import new_id
 from pondapp.words import t
 
 ALONE = "alone "

@@ -29,6 +29,7 @@ from pondapp.answers.plumbing.path_edits import (
     with_line,
 )
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.features.kinds import ICONS, VALVES
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import keep_change, undo_button
@@ -37,7 +38,6 @@ from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.on_path import changing
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t, within
 

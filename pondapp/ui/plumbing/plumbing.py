@@ -31,7 +31,7 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
             return
         pipe = counted.pipe.model_copy(update={"size": wider.size})
         taken = put_pipe(pond, line.id, counted.key, pipe)
-        await session_now().drop_draft(run_draft(pond.id, line.id, counted.key))
+        await session_now().drafts.delete(run_draft(pond.id, line.id, counted.key))
         await keep_change(taken, t("{name}: {size} now", name=name, size=wider.size))
 
     lines: list[ft.Control] = [

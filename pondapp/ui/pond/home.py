@@ -9,11 +9,12 @@ from pondapp import units
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
+from pondapp.state.ids import NO_POND, OUTLET
+from pondapp.state.session import Session
 from pondapp.ui.parts import layout
 from pondapp.ui.pond import matters, pond_deletion
 from pondapp.ui.sharing import keeping
 from pondapp.ui.shell.navigate import go
-from pondapp.ui.shell.session import NO_POND, OUTLET, Session
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -64,7 +65,8 @@ def HomePage() -> Any:
     if not ponds:
         controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
     controls += _ponds(others, session)
-    if session.log_is_read(NO_POND) and session.log(NO_POND):  # never asked for before the screen
+    # Never asked for before the screen is there.
+    if session.logs.is_read(NO_POND) and session.logs.readings_of(NO_POND):
         controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))
     controls.append(layout.quiet_button(t("Add a pond"), go("/new")))
     controls += pond_deletion.example_buttons()
@@ -76,7 +78,7 @@ def HomePage() -> Any:
                 reason=t(trouble.reason),
             )
         )
-        for trouble in session.troubles
+        for trouble in session.device.load_errors
     ]
     controls += keeping.reminder()
     about = [

@@ -39,9 +39,9 @@ _kept: dict[str, _Kept] = {}
 def matters_of(pond: Pond) -> OpenMatters | None:
     """What is open; None while the pond's log is not read. Worked out once for each change."""
     session = session_now()
-    if not session.log_is_read(pond.id):
+    if not session.logs.is_read(pond.id):
         return None
-    log = session.whole_log(pond.id)
+    log = session.logs.items_of(pond.id)
     now = datetime.now(UTC)
     age = int(now.timestamp() // (60 * KEPT_MINUTES))
     known = _kept.get(pond.id)

@@ -42,7 +42,7 @@ def drawing_of(pond: Pond) -> list[ft.Control]:
     try:
         plan = plan_of(pond)
         now = datetime.now(UTC)
-        last = last_readings(session.log(pond.id), now)
+        last = last_readings(session.logs.readings_of(pond.id), now)
         scene = Scene(pond, wanted(pond, plan), plan, last, session.system, now)
         return [path_drawing(scene)]
     except PondError as problem:
@@ -56,7 +56,7 @@ def PondPage() -> Any:
     pond = use_pond()
     if pond is None:
         return layout.no_pond()
-    log = session.log(pond.id)
+    log = session.logs.readings_of(pond.id)
     newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
     beside: list[ft.Control] = [
         layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),

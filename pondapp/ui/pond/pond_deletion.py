@@ -17,36 +17,36 @@ from pondapp.words import t
 async def _load_example(_: Any) -> None:
     session = session_now()
     for reading in example_readings(datetime.now(UTC)):
-        await session.keep_reading(reading)
-    await session.keep_pond(example_pond())
+        await session.logs.save_reading(reading)
+    await session.ponds.save(example_pond())
     ft.context.page.navigate(f"/pond/{EXAMPLE}")
 
 
 def delete_pond(pond_id: str) -> None:
     """Take a pond away; it and its readings are deleted once the undo has passed."""
     session = session_now()
-    session.whole_log(pond_id)  # read now: what another tab saves from here on is newer
-    pond = session.set_aside(pond_id)
+    session.logs.items_of(pond_id)  # read now: what another tab saves from here on is newer
+    pond = session.deletion.mark_deleted(pond_id)
     if pond is None:
         return
 
     undone: list[bool] = []
 
-    async def bring_back() -> None:
+    async def restore() -> None:
         undone.append(True)
-        session.bring_back(pond)
+        session.deletion.restore(pond)
 
-    async def forget() -> None:
+    async def delete() -> None:
         await asyncio.sleep(UNDO_SECONDS)
         if undone:
             return
-        if session.leaving.get(pond.id) is pond:
-            await session.forget(pond)
+        if session.deletion.is_pending(pond):
+            await session.deletion.delete(pond)
         elif pond.id in session.ponds:
             say(t("{pond} was not deleted: another tab or window works on it.", pond=pond.name))
 
-    say(t("{pond} is deleted, with its readings.", pond=pond.name), undo=bring_back)
-    ft.context.page.run_task(forget)
+    say(t("{pond} is deleted, with its readings.", pond=pond.name), undo=restore)
+    ft.context.page.run_task(delete)
 
 
 def example_buttons() -> list[ft.Control]:

@@ -14,10 +14,10 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, Pump, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import use_draft
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -163,7 +163,7 @@ def PondFormPage() -> Any:
         if made is None:
             return
         kept = made.model_copy(update={"id": new_id()})
-        await session.keep_pond(kept)
+        await session.ponds.save(kept)
         await typed.drop()
         ft.context.page.navigate(f"/pond/{kept.id}{screen}")
 

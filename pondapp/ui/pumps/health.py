@@ -125,7 +125,8 @@ def HealthPage() -> Any:
     typed = use_draft(draft_name("health", pond.id if pond else ""), {})
     if pond is None or line is None:
         return layout.no_pond()
-    route, log, key = f"/pond/{pond.id}/health", session.log(pond.id), f"valves.{line.id}"
+    log = session.logs.readings_of(pond.id)
+    route, key = f"/pond/{pond.id}/health", f"valves.{line.id}"
     title = t("Pump health")
     options = _valve_choice(pond, line)
     known = {value for value, _ in options}

@@ -12,13 +12,13 @@ from pondapp.answers.pumps.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import Pump
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.pumps.line_asked import line_asked
 from pondapp.ui.pumps.pump_answer import answer_lines
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 

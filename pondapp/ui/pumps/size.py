@@ -361,7 +361,7 @@ def SizePage() -> Any:
     async def make_pond(_: Any) -> None:
         begun = session.drafts.get(NEW_POND) or Draft(id=NEW_POND)
         texts = {**begun.texts, **as_new_pond(typed.texts, values, system)}
-        await session.keep_draft(begun.model_copy(update={"texts": texts}))
+        await session.drafts.save(begun.model_copy(update={"texts": texts}))
         ft.context.page.navigate("/new")
 
     pond = _wanted(typed.texts, values, errors)

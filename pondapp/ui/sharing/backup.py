@@ -9,7 +9,6 @@ import flet as ft
 
 from pondapp.answers.care.backup_due import own_in_file
 from pondapp.answers.log.dates import moment_text
-from pondapp.answers.log.log import LogItem
 from pondapp.answers.log.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
@@ -74,7 +73,7 @@ def BackupPage() -> Any:
         if not saved:
             return
         readings, entries = (own_in_file(tally.of_pond, kind) for kind in ("reading", "entry"))
-        await session.note_backup(now, readings, entries)
+        await session.settings.note_backup(now, readings, entries)
         if tally.too_large:
             say(
                 t(
@@ -89,9 +88,8 @@ def BackupPage() -> Any:
     async def save_table(_: Any) -> None:
         names = {pond.id: pond.name for pond in session.ponds.values()}
         rules = {pond_id: rules_at(pond_id) for pond_id in names}
-        await session.read_logs()
-        items: tuple[LogItem, ...] = (*session.readings.values(), *session.entries.values())
-        table = log_table(items, names, session.system, rules)
+        await session.logs.read_all()
+        table = log_table(session.logs.all_items(), names, session.system, rules)
         if await save_file(f"pondapp-log-{_today()}.csv", table):
             say(t("The table is in your downloads."))
 
@@ -121,7 +119,7 @@ def BackupPage() -> Any:
             await backup.restore(
                 session.box, preview, state.how, datetime.now(UTC), keep_copy=copied
             )
-            await session.load_anew()
+            await session.reload()
         except Changed:
             show(preview=None)
             raise
@@ -133,7 +131,7 @@ def BackupPage() -> Any:
 
     async def take_back(_: Any) -> None:
         await backup.take_back(session.box, datetime.now(UTC))
-        await session.load_anew()
+        await session.reload()
         await look()
         say(t("Everything is as it was before."))
 
@@ -194,7 +192,7 @@ def BackupPage() -> Any:
                 t("Take back the restore of {when}", when=moment_text(state.undo)), take_back
             )
         )
-    if session.readings or session.entries:
+    if session.logs.readings or session.logs.entries:
         controls += [
             layout.second_button(t("Save the log as a table (CSV)"), save_table),
             layout.small(

@@ -20,7 +20,7 @@ def _refused_words(refused: StoreError) -> str:
 
 def refusal() -> list[ft.Control]:
     """For the first screen: that nothing is kept here, and why."""
-    refused = session_now().refused
+    refused = session_now().device.refused
     return [] if refused is None else [layout.caution(_refused_words(refused))]
 
 
@@ -35,7 +35,7 @@ def reminder() -> list[ft.Control]:
     """For the first screen: a line when there is something to lose."""
     session = session_now()
     kept = session.preferences
-    own = own_items([*session.readings.values(), *session.entries.values()])
+    own = own_items(session.logs.all_items())
     missing = backup_due(own, kept.backed_up_readings + kept.backed_up_entries)
     if not missing:
         return []
@@ -57,8 +57,8 @@ def what_is_here() -> str:
     return t(
         "Ponds: {ponds}, readings: {readings}, other log entries: {entries}",
         ponds=len(session.ponds),
-        readings=len(session.readings),
-        entries=len(session.entries),
+        readings=len(session.logs.readings),
+        entries=len(session.logs.entries),
     )
 
 

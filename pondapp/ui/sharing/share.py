@@ -56,7 +56,8 @@ def SharePage() -> Any:
             say(t("The pond and its log are in your downloads."))
 
     async def show_printed(_: Any) -> None:
-        printed = plan_page(pond, session.log(pond.id), session.system, datetime.now(UTC))
+        log = session.logs.readings_of(pond.id)
+        printed = plan_page(pond, log, session.system, datetime.now(UTC))
         if await page.ask("show", seconds=3, data=printed) == "done":
             return
         if await save_file(file_name(pond.name, "plan", "html"), printed.encode()):

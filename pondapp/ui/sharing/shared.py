@@ -8,11 +8,11 @@ from pondapp import units
 from pondapp.answers.features.targets import targets
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.store import link
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.shell.navigate import go, say
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -35,7 +35,7 @@ def SharedPage() -> Any:
     same = mine is not None and link.same_plan(mine, pond)
 
     async def keep(kept: Pond, said: str) -> None:
-        await session.keep_pond(kept)
+        await session.ponds.save(kept)
         ft.context.page.navigate(f"/pond/{kept.id}")
         say(said)
 
@@ -52,9 +52,9 @@ def SharedPage() -> Any:
             return
 
         async def undo() -> None:
-            await session.take_back(mine.id)
+            await session.ponds.undo(mine.id)
 
-        await session.keep_pond(pond.model_copy(update={"shopping": mine.shopping}))
+        await session.ponds.save(pond.model_copy(update={"shopping": mine.shopping}))
         ft.context.page.navigate(f"/pond/{pond.id}")
         say(t("{pond} is as in the shared plan now.", pond=pond.name), undo=undo)
 

@@ -11,6 +11,8 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.base.errors import PondError
+from pondapp.state.session import Session
+from pondapp.state.tabs import Follower
 from pondapp.store.box import StoreError
 from pondapp.store.page import ask
 from pondapp.store.places import this_device
@@ -19,9 +21,7 @@ from pondapp.ui.sharing import keeping
 from pondapp.ui.shell import cleared, keys, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import routes
-from pondapp.ui.shell.session import Session
 from pondapp.ui.shell.session_context import session_now, set_session
-from pondapp.ui.shell.tabs import Follower
 from pondapp.words import LANGUAGES, t
 
 BREATH = 0.3  # seconds between two logs that are read in the background
@@ -31,7 +31,7 @@ BREATH = 0.3  # seconds between two logs that are read in the background
 def App() -> Any:
     """All screens; drawn anew whenever the session says that something changed."""
     _, count = ft.use_state(0)
-    session_now().changed = lambda: count(lambda n: n + 1)
+    session_now().device.on_change = lambda: count(lambda n: n + 1)
     language = session_now().preferences.language
     page = ft.context.page
 
@@ -111,18 +111,18 @@ async def main(page: ft.Page) -> None:
     set_session(session)  # before anything can fail, since a failure is told in its language
     with suppress(StoreError):  # told below, and on the first screen
         await session.load()
-    if session.first_start:
+    if session.settings.first_start:
         about: Any = await page.get_device_info()  # a desktop's does not know the language
-        session.greet(getattr(about, "language", None))
+        session.settings.greet(getattr(about, "language", None))
     Follower(session, page.run_task)
 
     session.box.cleared = lambda: _tell_cleared(page, session)
     page.render_views(App)
     page.run_task(_keep_still, page)
-    if session.refused is not None:
-        keeping.tell_refused(page, session.refused)
+    if session.device.refused is not None:
+        keeping.tell_refused(page, session.device.refused)
         return
-    page.run_task(session.read_logs, BREATH)
+    page.run_task(session.logs.read_all, BREATH)
 
 
 def start() -> None:

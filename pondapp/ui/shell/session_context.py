@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp.models.pond import Pond
-from pondapp.ui.shell.session import Session
+from pondapp.state.session import Session
 
 _held: list[Session] = []
 

@@ -21,12 +21,12 @@ from pondapp.answers.shopping.shopping import (
     without_own,
 )
 from pondapp.models.pond import Pond
+from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import say
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shopping.shopping_line import (
     PRICE_FIELDS,
@@ -166,7 +166,7 @@ def ShoppingPage() -> Any:
 
     def tick(item: Item) -> Tick:
         async def handler(ticked: bool) -> None:
-            await session.keep_pond(with_tick(session.ponds[pond_id], item.key, ticked))
+            await session.ponds.save(with_tick(session.ponds[pond_id], item.key, ticked))
 
         return handler
 

@@ -120,7 +120,7 @@ def TunePage() -> Any:
     typed, turned_at = use_turned(pond.id if pond else "")
     if pond is None or line is None:
         return layout.no_pond()
-    route, log = f"/pond/{pond.id}/tune", session.log(pond.id)
+    route, log = f"/pond/{pond.id}/tune", session.logs.readings_of(pond.id)
     try:
         found = states(
             pond, line, log, turned_at, datetime.now(UTC),

@@ -15,6 +15,7 @@ from pondapp.answers.tuning.tune import moves, off_by, standing, state_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
+from pondapp.state.ids import new_id
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.readings import when_and_how
 from pondapp.ui.measuring.stopwatch import bounced
@@ -23,7 +24,6 @@ from pondapp.ui.parts.answers import DRY, band_text, flow_text, interval_text
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go, say
-from pondapp.ui.shell.session import new_id
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.tuning.tuning import TURNED, region, use_turned
 from pondapp.words import t
@@ -90,7 +90,7 @@ def effects(
     session = session_now()
     try:
         moved = moves(
-            pond, line, session.log(pond.id), place.branch.id, found.flow.flow,
+            pond, line, session.logs.readings_of(pond.id), place.branch.id, found.flow.flow,
             datetime.now(UTC), lambda _: container,
         )  # fmt: skip
     except PondError as problem:
@@ -167,7 +167,7 @@ def TuneBranchPage() -> Any:
         return layout.screen(route, t("Not there"), gone)
     container = entry.container
     line, place = _find(pond, branch_id, lambda _: container) or at
-    steady = steadiness_at(session.log(pond_id), place_id, place.rules)
+    steady = steadiness_at(session.logs.readings_of(pond_id), place_id, place.rules)
     now = datetime.now(UTC)
     found: Measured | None = None
     method: Method | None = None
@@ -177,7 +177,8 @@ def TuneBranchPage() -> Any:
         found = measured_by(method, place.band, place.rules, steady)
     elif not entry.running:
         try:
-            seen = standing(pond, state_of(pond, place, session.log(pond.id), turned_at, now), now)
+            log = session.logs.readings_of(pond.id)
+            seen = standing(pond, state_of(pond, place, log, turned_at, now), now)
         except PondError:
             seen = None  # the list of branches says what is wrong
     if seen is not None:
@@ -199,10 +200,10 @@ def TuneBranchPage() -> Any:
         )
 
         async def undo() -> None:
-            await session.keep_draft(before)
-            await session.drop_log_item(reading)
+            await session.drafts.save(before)
+            await session.logs.delete(reading)
 
-        await session.keep_reading(reading)
+        await session.logs.save_reading(reading)
         await entry.saved()
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(f"/pond/{pond.id}/tune")

@@ -129,7 +129,7 @@ def WaterfallPage() -> Any:
     lips = {
         lip_key(pond.id, one.lip.id): one
         for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
-        for one in lips_of(pond, session.log(pond.id))
+        for one in lips_of(pond, session.logs.readings_of(pond.id))
     }
     first = next((key for key, one in lips.items() if one.measured), next(iter(lips), OTHER))
     which = typed.text("which", first)

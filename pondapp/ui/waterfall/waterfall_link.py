@@ -52,4 +52,4 @@ async def put_to_check(which: str, method: Method, found: Measured) -> None:
     if isinstance(method, LipDepth):
         width = {"lip": units.edit_text(method.width_m, "width", session.system)}
     texts = {"which": which, **width, **flow_texts(found, session.system)}
-    await session.keep_draft(Draft(id=WATERFALL, texts=texts))
+    await session.drafts.save(Draft(id=WATERFALL, texts=texts))

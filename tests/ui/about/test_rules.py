@@ -2,8 +2,8 @@
 
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.sharing.example import example_pond
+from pondapp.state.draft_units import draft_kind
 from pondapp.ui.about.rules import GROUPS, value_text
-from pondapp.ui.shell.session import draft_kind
 
 RULES = rules_of(example_pond())
 

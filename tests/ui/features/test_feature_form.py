@@ -15,9 +15,9 @@ from pondapp.models.circuit import (
     WaterFeature,
 )
 from pondapp.models.reading import Band
+from pondapp.state.draft_units import DRAFT_KINDS
 from pondapp.ui.features.feature_form import ASKED, hose_texts, read_feature, read_hose, texts_of
 from pondapp.ui.features.features import TRIED
-from pondapp.ui.shell.session import DRAFT_KINDS
 
 OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
 OPEN = Band(low_m3_s=1e-4, target_m3_s=1e-4, high_m3_s=None)

@@ -24,13 +24,15 @@ from pondapp.models.reading import (
     Method,
     Reading,
 )
+from pondapp.state.draft_units import draft_kind
+from pondapp.state.ids import NO_POND, OUTLET
+from pondapp.state.session import Session
 from pondapp.store.box import Changed
 from pondapp.ui.log import entry as page
 from pondapp.ui.log.earlier import earlier_card
 from pondapp.ui.log.reading_fields import read_method, texts_of_method
 from pondapp.ui.log.where_fields import log_route, moved
 from pondapp.ui.parts.draft import Typed
-from pondapp.ui.shell.session import NO_POND, OUTLET, Session, draft_kind
 from pondapp.ui.shell.session_context import set_session
 
 WHEN = datetime(2026, 5, 6, tzinfo=UTC)
@@ -92,7 +94,7 @@ def test_an_area_put_right_keeps_its_share_of_doubt() -> None:
 def session(monkeypatch: pytest.MonkeyPatch) -> Session:
     made = Session(MemoryBox())
     set_session(made)
-    asyncio.run(made.keep_pond(example_pond()))
+    asyncio.run(made.ponds.save(example_pond()))
     undone: list[Any] = []
     monkeypatch.setattr(page, "say", lambda _, undo=None: undone.append(undo))
     made.undone = undone  # type: ignore[attr-defined]
@@ -109,12 +111,12 @@ def keys(session: Session) -> list[str]:
 
 def test_a_reading_without_a_pond_is_moved_to_a_place_and_back(session: Session) -> None:
     item = reading()
-    asyncio.run(session.keep_reading(item))
+    asyncio.run(session.logs.save_reading(item))
     place = wanted(example_pond()).places[0]
     there = moved(item, typed({"pond": EXAMPLE, "place": place.place_id}))
     asyncio.run(page.keep_item(there, item))
     assert keys(session) == [f"reading/{EXAMPLE}/r"]
-    kept = session.readings["r"]
+    kept = session.logs.readings["r"]
     assert (kept.place_name, kept.band) == (
         place.name,
         Band(low_m3_s=place.band.low, target_m3_s=place.band.target, high_m3_s=place.band.high),
@@ -122,19 +124,19 @@ def test_a_reading_without_a_pond_is_moved_to_a_place_and_back(session: Session)
     assert (kept.earlier[0].pond_id, kept.earlier[0].place_name) == (NO_POND, "Outlet")
     assert log_route(kept.pond_id) == f"/pond/{EXAMPLE}/log"
     undo(session)
-    assert (keys(session), session.readings["r"]) == ([f"reading/{NO_POND}/r"], item)
+    assert (keys(session), session.logs.readings["r"]) == ([f"reading/{NO_POND}/r"], item)
 
 
 def test_a_move_does_not_overwrite_what_another_tab_changed(session: Session) -> None:
     item = reading()
-    asyncio.run(session.keep_reading(item))
+    asyncio.run(session.logs.save_reading(item))
     newer = item.model_copy(update={"note": "theirs"})
     asyncio.run(session.box.put(f"reading/{item.place()}", newer.model_dump_json()))
     there = moved(item, typed({"pond": EXAMPLE}))
     with pytest.raises(Changed):
         asyncio.run(page.keep_item(there, item))
     assert keys(session) == [f"reading/{NO_POND}/r"]
-    assert session.readings["r"] == newer
+    assert session.logs.readings["r"] == newer
 
 
 def test_a_place_that_is_gone_is_not_chosen(session: Session) -> None:
@@ -169,7 +171,7 @@ def test_what_it_was_is_told(before: LogItem, after: LogItem, told: str) -> None
 
 def test_a_reading_without_a_pond_is_deleted_and_brought_back(session: Session) -> None:
     item = reading()
-    asyncio.run(session.keep_reading(item))
+    asyncio.run(session.logs.save_reading(item))
     asyncio.run(page.remove_item(item, "metric"))
     assert keys(session) == []
     undo(session)
@@ -184,12 +186,12 @@ def test_what_is_left_of_a_pond_that_is_gone_is_in_the_log_without_a_pond() -> N
         session = Session(box)
         set_session(session)
         await session.load()
-        await session.read_logs()
-        assert session.whole_log(NO_POND) == [item]
-        assert session.log("gone") == [item]
-        await session.keep_pond(example_pond())
-        await session.move_log_item(item.model_copy(update={"pond_id": EXAMPLE}), item)
-        assert session.whole_log(NO_POND) == []
+        await session.logs.read_all()
+        assert session.logs.items_of(NO_POND) == [item]
+        assert session.logs.readings_of("gone") == [item]
+        await session.ponds.save(example_pond())
+        await session.logs.move(item.model_copy(update={"pond_id": EXAMPLE}), item)
+        assert session.logs.items_of(NO_POND) == []
         assert await box.keys("reading/") == [f"reading/{EXAMPLE}/r"]
 
     asyncio.run(use())

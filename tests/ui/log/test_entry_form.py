@@ -17,9 +17,9 @@ from pondapp.models.entry import (
     WaterTest,
     What,
 )
+from pondapp.state.draft_units import draft_kind
 from pondapp.ui.log.entry_form import AMOUNTS, read_entry, texts_of
 from pondapp.ui.log.log_words import headline
-from pondapp.ui.shell.session import draft_kind
 
 NOW = datetime(2025, 6, 15, 12, 34, 56, tzinfo=UTC)
 EVERY: tuple[What, ...] = (

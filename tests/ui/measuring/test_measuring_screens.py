@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
-from drawn import METHODS, Screen
+from drawn import METHODS, Screen, leave
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
@@ -21,19 +21,19 @@ from pondapp.models.entry import (
 )
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill, MeterReading, Method, NothingComes, Reading
+from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import texts_of
 from pondapp.ui.log.log import LogPage
 from pondapp.ui.measuring.measure import MeasurePage
 from pondapp.ui.measuring.places import PlacesPage
-from pondapp.ui.shell.session import NO_POND, OUTLET
 from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
 OLD = datetime.now(UTC) - timedelta(days=3)
 
 
 def readings(screen: Screen) -> list[Reading]:
-    return list(screen.session.readings.values())
+    return list(screen.session.logs.readings.values())
 
 
 def draft(screen: Screen) -> Draft:
@@ -80,8 +80,8 @@ def test_no_water_is_asked_about_before_it_is_stored(screen: Screen, answer: str
 
 
 def test_a_meter_that_shows_nothing_is_asked_about(screen: Screen) -> None:
-    screen.session.hold_draft(Draft(id="fills-none-outlet-bucket", texts={"method": "meter"}))
-    screen.session.hold_draft(Draft(id="fills-none-outlet-meter", texts={"meter_flow": "0"}))
+    screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": "meter"}))
+    screen.session.drafts.hold(Draft(id="fills-none-outlet-meter", texts={"meter_flow": "0"}))
     measure(screen)
     assert "Is there no water at all?" in screen.text()
     screen.press("No, some water comes")
@@ -91,9 +91,7 @@ def test_a_meter_that_shows_nothing_is_asked_about(screen: Screen) -> None:
 
 def test_what_was_timed_days_ago_is_neither_counted_nor_added_to(screen: Screen) -> None:
     fills = (Fill(seconds=9.5), Fill(seconds=9.7), Fill(seconds=9.6))
-    screen.session.drafts["fills-none-outlet-bucket"] = Draft(
-        id="fills-none-outlet-bucket", fills=fills, changed_at=OLD
-    )
+    leave(screen.session, Draft(id="fills-none-outlet-bucket", fills=fills, changed_at=OLD))
     measure(screen)
     assert "3 fills from" in screen.text()
     assert not any(name.startswith(("Start Tap", "Save")) for name in screen.buttons())
@@ -102,9 +100,7 @@ def test_what_was_timed_days_ago_is_neither_counted_nor_added_to(screen: Screen)
     screen.undo()
     assert draft(screen).fills == fills
     assert any(name.startswith("Save in the log") for name in screen.buttons())  # is to go on
-    screen.session.drafts["fills-none-outlet-bucket"] = draft(screen).model_copy(
-        update={"changed_at": OLD}
-    )
+    leave(screen.session, draft(screen).model_copy(update={"changed_at": OLD}))
     measure(screen)
     screen.press("Go on")
     assert any(name.startswith("Save in the log") for name in screen.buttons())
@@ -125,7 +121,7 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
 ) -> None:
     name = f"fills-{EXAMPLE}-bog-bucket"
     quick = tuple(Fill(seconds=seconds) for seconds in (4.0, 4.05, 3.95, 4.02, 3.98))
-    screen.session.hold_draft(Draft(id=name, pond_id=EXAMPLE, fills=quick))
+    screen.session.drafts.hold(Draft(id=name, pond_id=EXAMPLE, fills=quick))
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
     assert "First fill after the turn of the valve" in screen.text()
     screen.press("Start")
@@ -141,8 +137,8 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
 
 
 def stored(screen: Screen, item: Any) -> None:
-    keep = screen.session.keep_reading if isinstance(item, Reading) else screen.session.keep_entry
-    asyncio.run(keep(item))
+    logs = screen.session.logs
+    asyncio.run((logs.save_reading if isinstance(item, Reading) else logs.save_entry)(item))
 
 
 def loose(note: str = "") -> Reading:
@@ -166,7 +162,7 @@ def test_a_reading_without_a_pond_is_reached_opened_put_right_and_deleted(screen
     screen.open(EntryPage, item_id="r")
     assert screen.buttons()["Save"].disabled
     begin = screen.session.drafts
-    screen.session.hold_draft(
+    screen.session.drafts.hold(
         Draft(id="entry-none-r", texts={"meter_flow": "800", "pond": EXAMPLE, "place": "bog"})
     )
     assert begin
@@ -187,14 +183,14 @@ def test_a_reading_without_a_pond_is_reached_opened_put_right_and_deleted(screen
 
 def test_test_values_of_another_day_are_saved_as_of_that_day(screen: Screen) -> None:
     name = f"entry-{EXAMPLE}-water_test"
-    screen.session.drafts[name] = Draft(id=name, texts={"ph": "8.1"}, changed_at=OLD)
+    leave(screen.session, Draft(id=name, texts={"ph": "8.1"}, changed_at=OLD))
     screen.open(EntryPage, pond_id=EXAMPLE, item_id="new-water_test")
     assert "not saved." in screen.text()
     assert screen.buttons()["Save in the log"].disabled
     screen.press("Go on")
     screen.open(EntryPage, pond_id=EXAMPLE, item_id="new-water_test")
     screen.press("Save in the log")
-    (entry,) = screen.session.entries.values()
+    (entry,) = screen.session.logs.entries.values()
     assert isinstance(entry, Entry)
     assert isinstance(entry.what, WaterTest)
     assert abs(entry.when - OLD) < timedelta(minutes=1)
@@ -206,7 +202,7 @@ def test_every_reading_can_be_opened_to_its_fields(
     screen: Screen, method: Method, system: str
 ) -> None:
     chosen = screen.session.preferences.model_copy(update={"units": system})
-    asyncio.run(screen.session.keep_preferences(chosen))
+    asyncio.run(screen.session.settings.save(chosen))
     stored(screen, loose().model_copy(update={"method": method}))
     screen.open(EntryPage, item_id="r")
     screen.press("Correct what was measured")
@@ -221,7 +217,7 @@ def test_every_reading_can_be_opened_to_its_fields(
 @pytest.mark.parametrize("kind", ["water_test", "dose", "feed", "fish", "cleaning", "note"])
 def test_every_kind_of_entry_is_drawn_and_moved(screen: Screen, kind: str) -> None:
     other = example_pond().model_copy(update={"id": "other", "name": "Other"})
-    asyncio.run(screen.session.keep_pond(other))
+    asyncio.run(screen.session.ponds.save(other))
     what = {
         "water_test": WaterTest(ph=7.4),
         "dose": Dose(what="Salt"),
@@ -232,13 +228,13 @@ def test_every_kind_of_entry_is_drawn_and_moved(screen: Screen, kind: str) -> No
     }[kind]
     item = Entry(id="e", pond_id=EXAMPLE, when=OLD, what=what, note="heron")
     stored(screen, item)
-    screen.session.hold_draft(
+    screen.session.drafts.hold(
         Draft(id=f"entry-{EXAMPLE}-e", texts={**texts_of(item, "metric"), "pond": "other"})
     )
     screen.open(EntryPage, pond_id=EXAMPLE, item_id="e")
     screen.press("Save in the log")
-    assert [one.pond_id for one in screen.session.entries.values()] == ["other"]
+    assert [one.pond_id for one in screen.session.logs.entries.values()] == ["other"]
     screen.open(EntryPage, pond_id="other", item_id="e")
     assert "Until " in screen.text()
     screen.undo()
-    assert list(screen.session.entries.values()) == [item]
+    assert list(screen.session.logs.entries.values()) == [item]

@@ -5,6 +5,7 @@ from typing import get_args
 from pondapp import units
 from pondapp.answers.measuring.method_entry import TIMED, MethodKind, known_here, usual_amounts
 from pondapp.answers.measuring.methods import NAMES
+from pondapp.state.draft_units import DRAFT_KINDS, draft_kind
 from pondapp.ui.measuring.fills import fills_draft_id
 from pondapp.ui.measuring.method_drawing import DRAWN, SAID
 from pondapp.ui.measuring.method_fields import (
@@ -18,7 +19,6 @@ from pondapp.ui.measuring.method_fields import (
 )
 from pondapp.ui.measuring.method_words import GUIDES
 from pondapp.ui.measuring.stopwatch import clock_text
-from pondapp.ui.shell.session import DRAFT_KINDS, draft_kind
 
 KINDS = get_args(MethodKind)
 EVERY = [

@@ -6,14 +6,15 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from drawn import leave
 from memory_box import MemoryBox
 
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
+from pondapp.state.session import Session
 from pondapp.ui.measuring import fills
 from pondapp.ui.parts import draft
 from pondapp.ui.shell import touch
-from pondapp.ui.shell.session import Session
 from pondapp.ui.shell.session_context import set_session
 
 
@@ -47,7 +48,7 @@ def entry(monkeypatch: pytest.MonkeyPatch) -> fills.FillEntry:
     monkeypatch.setattr(fills.ft, "context", SimpleNamespace(page=page))
     said: list[str] = []
     monkeypatch.setattr(fills, "say", lambda text, *_: said.append(text))
-    return fills.FillEntry(Draft(id="d"), session.hold_draft)
+    return fills.FillEntry(Draft(id="d"), session.drafts.hold)
 
 
 def now(entry: fills.FillEntry) -> fills.FillEntry:
@@ -165,7 +166,7 @@ def test_what_was_left_is_asked_about_with_its_day(
     session = fills.session_now()
 
     def left_at(moment: datetime | None) -> fills.FillEntry:
-        session.drafts["d"] = entry.newest.model_copy(update={"changed_at": moment})
+        leave(session, entry.newest.model_copy(update={"changed_at": moment}))
         return now(entry)
 
     evening = datetime(2026, 5, 6, 18, 40).astimezone()

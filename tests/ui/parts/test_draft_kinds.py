@@ -9,8 +9,8 @@ from typing import Any
 
 import pondapp.ui
 from pondapp import units
+from pondapp.state.draft_units import DRAFT_KINDS, draft_kind
 from pondapp.ui.parts import fields
-from pondapp.ui.shell.session import DRAFT_KINDS, draft_kind
 
 
 def test_kinds_are_known_and_found_behind_a_dot() -> None:

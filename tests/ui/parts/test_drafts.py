@@ -9,9 +9,9 @@ from memory_box import MemoryBox
 
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
+from pondapp.state.session import Session
 from pondapp.ui.measuring import fills
 from pondapp.ui.shell import touch
-from pondapp.ui.shell.session import Session
 from pondapp.ui.shell.session_context import set_session
 
 
@@ -31,7 +31,7 @@ def started(monkeypatch: pytest.MonkeyPatch) -> tuple[Session, list[Any]]:
 
 def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.MonkeyPatch) -> None:
     session, later = started(monkeypatch)
-    drawn = fills.FillEntry(Draft(id="d", pond_id="p"), session.hold_draft)
+    drawn = fills.FillEntry(Draft(id="d", pond_id="p"), session.drafts.hold)
     for text in ("2", "20", "20.5"):
         drawn.note("seconds")(text)
     drawn.note("note")("windy")
@@ -57,40 +57,8 @@ def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.M
 
 def test_what_is_no_time_is_no_fill(monkeypatch: pytest.MonkeyPatch) -> None:
     session, _ = started(monkeypatch)
-    drawn = fills.FillEntry(Draft(id="d"), session.hold_draft)
+    drawn = fills.FillEntry(Draft(id="d"), session.drafts.hold)
     for text in ("", "soon", "0", "90000"):
         drawn.note("seconds")(text)
         drawn.add_typed("metric")
     assert session.drafts["d"].fills == ()
-
-
-def test_a_draft_that_was_dropped_does_not_come_back() -> None:
-    async def use() -> None:
-        session = Session(MemoryBox())
-        session.hold_draft(Draft(id="d", texts={"a": "last key"}))
-        await session.drop_draft("d")
-        await session.save_draft("d")  # was on its way
-        assert session.drafts == {}
-        assert await session.box.keys("draft/") == []
-
-    asyncio.run(use())
-
-
-def test_a_key_while_two_tabs_are_joined_is_kept() -> None:
-    async def use() -> None:
-        box = MemoryBox()
-        session, other = Session(box), Session(MemoryBox(beside=box))
-        await other.keep_draft(Draft(id="d", texts={"b": "theirs"}))
-        session.hold_draft(Draft(id="d", texts={"a": "1"}))
-        saving = asyncio.ensure_future(session.save_draft("d"))
-        typed = 1
-        while not saving.done():
-            await asyncio.sleep(0)
-            typed += 1
-            held = session.drafts["d"]
-            session.hold_draft(held.model_copy(update={"texts": {**held.texts, "a": str(typed)}}))
-        await session.save_draft("d")
-        assert session.drafts["d"].texts == {"a": str(typed), "b": "theirs"}
-        assert await box.get("draft/d") == session.drafts["d"].model_dump_json()
-
-    asyncio.run(use())

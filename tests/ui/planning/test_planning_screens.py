@@ -37,12 +37,12 @@ ROW = Pond(
 @pytest.fixture
 def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
     made = Screen(monkeypatch)
-    asyncio.run(made.session.keep_pond(ROW))
+    asyncio.run(made.session.ponds.save(ROW))
     return made
 
 
 def type_draft(screen: Screen, name: str, texts: dict[str, str]) -> None:
-    asyncio.run(screen.session.keep_draft(Draft(id=name, texts=texts)))
+    asyncio.run(screen.session.drafts.save(Draft(id=name, texts=texts)))
 
 
 def test_least_and_good_stand_side_by_side_with_what_good_costs(screen: Screen) -> None:

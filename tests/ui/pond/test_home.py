@@ -5,9 +5,10 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from pondapp.answers.sharing.example import example_pond, example_readings
+from pondapp.state.ids import NO_POND
+from pondapp.state.session import Session
 from pondapp.store.folder_box import FolderBox
 from pondapp.ui.pond.home import where_to_measure
-from pondapp.ui.shell.session import NO_POND, Session
 
 
 def test_with_nothing_to_choose_from_one_measures_at_once(tmp_path: Path) -> None:
@@ -16,7 +17,7 @@ def test_with_nothing_to_choose_from_one_measures_at_once(tmp_path: Path) -> Non
         await session.load()
         assert where_to_measure(session) == "/measure/none/outlet"
         reading = example_readings(datetime.now(UTC))[0]
-        await session.keep_reading(reading.model_copy(update={"pond_id": NO_POND}))
+        await session.logs.save_reading(reading.model_copy(update={"pond_id": NO_POND}))
         assert where_to_measure(session) == "/measure/none/outlet"  # that screen leads to it
 
     asyncio.run(use())
@@ -26,7 +27,7 @@ def test_a_pond_has_places_to_choose_from(tmp_path: Path) -> None:
     async def use() -> None:
         session = Session(FolderBox(tmp_path))
         await session.load()
-        await session.keep_pond(example_pond())
+        await session.ponds.save(example_pond())
         assert where_to_measure(session) == "/measure"
 
     asyncio.run(use())

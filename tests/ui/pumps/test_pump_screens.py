@@ -1,9 +1,9 @@
 """The screens that choose a pump, drawn: which words a reader sees, and what they rest on."""
 
 import pytest
-from drawn import Screen
+from drawn import Screen, leave
 
-from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.preferences import Draft
 from pondapp.ui.plumbing.plumbing import PlumbingPage
 from pondapp.ui.pumps.pumps import PumpsPage
@@ -16,7 +16,7 @@ def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
 
 
 def size(screen: Screen, **texts: str) -> str:
-    screen.session.drafts[DRAFT] = Draft(id=DRAFT, texts=texts)
+    leave(screen.session, Draft(id=DRAFT, texts=texts))
     screen.open(SizePage)
     return screen.text()
 
@@ -46,7 +46,6 @@ def test_a_box_in_hand_is_judged_for_both_flows_and_assumes_in_the_open(screen: 
 
 
 def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> None:
-    screen.session.ponds[EXAMPLE] = example_pond()
     screen.open(PumpsPage, pond_id=EXAMPLE)
     told = screen.text()
     assert "Enough" in told
@@ -56,6 +55,5 @@ def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> 
 
 
 def test_the_plumbing_of_the_example_offers_sizes_with_capped_money(screen: Screen) -> None:
-    screen.session.ponds[EXAMPLE] = example_pond()
     screen.open(PlumbingPage, pond_id=EXAMPLE)
     assert "but only with a smaller pump" in screen.text()

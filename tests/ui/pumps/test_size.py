@@ -91,7 +91,7 @@ def test_shop_new_pond_and_plan_say_the_same_of_the_pump(
 ) -> None:
     screen = Screen(monkeypatch)
     typed = {"volume": volume, "lip": lip, "filter": "bog", "lift": "1"}
-    asyncio.run(screen.session.keep_draft(Draft(id=DRAFT, texts=typed)))
+    asyncio.run(screen.session.drafts.save(Draft(id=DRAFT, texts=typed)))
     screen.open(SizePage)
     told = screen.text()
     assert f"{pump} up there" in told
@@ -99,7 +99,7 @@ def test_shop_new_pond_and_plan_say_the_same_of_the_pump(
     screen.press("Save as a pond")
     begun = screen.session.drafts[NEW_POND]
     texts = {**begun.texts, "name": "Shop"}
-    asyncio.run(screen.session.keep_draft(begun.model_copy(update={"texts": texts})))
+    asyncio.run(screen.session.drafts.save(begun.model_copy(update={"texts": texts})))
     screen.open(PondFormPage)
     assert f"The pump must give\n{pump}" in screen.text()
     screen.press("Save the pond")
@@ -113,7 +113,7 @@ def test_a_new_pond_that_cannot_all_work_says_so_before_it_is_saved(
 ) -> None:
     screen = Screen(monkeypatch)
     typed = {"name": "Shop", "shape": "typed", "volume": "20000", "lip": "30"}
-    asyncio.run(screen.session.keep_draft(Draft(id=NEW_POND, texts=typed)))
+    asyncio.run(screen.session.drafts.save(Draft(id=NEW_POND, texts=typed)))
     screen.open(PondFormPage)
     told = screen.text()
     assert "This can't all work" in told

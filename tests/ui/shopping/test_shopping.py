@@ -2,7 +2,7 @@
 
 from pondapp.answers.sharing.example import example_pond
 from pondapp.answers.shopping.shopping import bill, with_price, with_tick
-from pondapp.ui.shell.session import draft_kind
+from pondapp.state.draft_units import draft_kind
 from pondapp.ui.shopping.shopping_line import PRICE_FIELDS, QUANTITY_KINDS, list_text
 from pondapp.units import KINDS
 

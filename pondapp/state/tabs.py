@@ -6,9 +6,9 @@ from typing import Any, Protocol
 
 from pondapp.core.base.errors import PondError
 from pondapp.models.backup import KINDS
+from pondapp.state.session import Session
 from pondapp.store.box import KEY
 from pondapp.store.documents import read_text
-from pondapp.ui.shell.session import Session
 
 
 class Running(Protocol):
@@ -24,45 +24,45 @@ MANY = 200  # changes from which it is quicker to load everything anew
 
 
 class Follower:
-    """Hears of each change by its key and takes it over a moment later."""
+    """Hears of each change by its key and applies it a moment later."""
 
     def __init__(self, session: Session, run: Run) -> None:
         self._session = session
         self._run = run  # the message comes from outside the framework, the redrawing must not
         self._keys: set[str] = set()
         self._task: Running | None = None
-        session.box.listen(self.told)
+        session.box.listen(self.on_key_changed)
 
-    def told(self, key: str) -> None:
+    def on_key_changed(self, key: str) -> None:
         """Another tab changed what lies under the key; whatever else is said is no key."""
         if not KEY.fullmatch(key):
             return
         self._keys.add(key)
         if self._task is None or self._task.done():
-            self._task = self._run(self._take_over)
+            self._task = self._run(self._apply)
 
-    async def _take_over(self) -> None:
+    async def _apply(self) -> None:
         while self._keys:
             await asyncio.sleep(PAUSE)
             keys, self._keys = self._keys, set()
             if len(keys) > MANY:
-                await self._session.load_anew()
+                await self._session.reload()
             else:
-                await take_over(self._session, keys)
+                await apply_changes(self._session, keys)
 
 
-async def take_over(session: Session, keys: Iterable[str]) -> None:
+async def apply_changes(session: Session, keys: Iterable[str]) -> None:
     """Show what is on the device under these keys."""
     # The units come before what is typed in them.
     for key in sorted(keys, key=lambda key: not key.startswith("preferences/")):
         kind, _, place = key.partition("/")
         if kind not in KINDS:
             continue
-        async with session.writing:  # what this tab is saving just now comes first
+        async with session.device.writing:  # what this tab is saving just now comes first
             text = await session.box.get(key)
             try:
                 found = None if text is None else read_text(kind, place, KINDS[kind], text)
             except PondError:
                 continue  # of a newer app in the other tab: reported at the next start
-            session.heard(kind, place, found)
-    session.changed()
+            session.apply_remote_change(kind, place, found)
+    session.device.on_change()

@@ -7,8 +7,8 @@ import pytest
 
 from pondapp import words
 from pondapp.models.preferences import Draft
+from pondapp.state.session import Session
 from pondapp.store.folder_box import FolderBox
-from pondapp.ui.shell.session import Session
 from pondapp.words import current_language
 
 
@@ -23,8 +23,8 @@ def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
     async def use() -> None:
         session = Session(FolderBox(tmp_path))
         await session.load()
-        assert session.first_start
-        session.greet("de-DE")
+        assert session.settings.first_start
+        session.settings.greet("de-DE")
         assert session.preferences.language == current_language().code == "de"
         assert len(session.preferences.containers) == 3
 
@@ -35,14 +35,14 @@ def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
     async def use() -> None:
         session = Session(FolderBox(tmp_path))
         await session.load()
-        await session.keep_draft(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
-        await session.keep_preferences(session.preferences.model_copy(update={"language": "de"}))
+        await session.drafts.save(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
+        await session.settings.save(session.preferences.model_copy(update={"language": "de"}))
         assert current_language().code == "de"
         assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}
         words.set_language("en")
         again = Session(FolderBox(tmp_path))
         await again.load()
-        assert not again.first_start
+        assert not again.settings.first_start
         assert current_language().code == "de"
 
     asyncio.run(use())

@@ -10,7 +10,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
 from histories import Here, Model, live
 
-from pondapp.ui.shell import tabs
+from pondapp.state import tabs
 
 
 @pytest.mark.parametrize("seed", range(12))

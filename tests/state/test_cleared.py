@@ -9,8 +9,8 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
-from pondapp.ui.shell.cleared import save_again, texts_in_hand
-from pondapp.ui.shell.session import Session
+from pondapp.state.cleared import save_again, texts_in_memory
+from pondapp.state.session import Session
 
 
 def pond(pond_id: str) -> Pond:
@@ -22,19 +22,19 @@ def test_everything_in_hand_is_on_the_device_again() -> None:
         box = MemoryBox()
         session = Session(box)
         await session.load()
-        assert texts_in_hand(session) == {}  # the settings that nobody chose are not kept
-        await session.keep_preferences(session.preferences)
-        await session.keep_pond(pond("here"))
-        await session.keep_pond(pond("leaving"))
-        await session.keep_draft(Draft(id="d", texts={"n": "half done"}))
+        assert texts_in_memory(session) == {}  # the settings that nobody chose are not kept
+        await session.settings.save(session.preferences)
+        await session.ponds.save(pond("here"))
+        await session.ponds.save(pond("leaving"))
+        await session.drafts.save(Draft(id="d", texts={"n": "half done"}))
         method = MeterReading(flow_m3_s=1e-3, tolerance=0.05)
-        await session.keep_reading(
+        await session.logs.save_reading(
             Reading(
                 id="r", pond_id="here", place_id="lip", place_name="Lip", band=None,
                 taken_at=datetime.now(UTC), method=method,
             )
         )  # fmt: skip
-        session.set_aside("leaving")  # deleted, and can still be had back
+        session.deletion.mark_deleted("leaving")  # deleted, and can still be had back
         before = dict(box.texts)
         box.texts.clear()
         box.texts["draft/d"] = newer = Draft(id="d", texts={"n": "typed since"}).model_dump_json()

@@ -3,21 +3,17 @@
 import asyncio
 from datetime import UTC, datetime
 from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
 
-import flet as ft
 import pytest
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.preferences import Draft
+from pondapp.state.drafts import is_about
+from pondapp.state.session import Session
 from pondapp.store.box import Changed
 from pondapp.store.documents import read_text
 from pondapp.store.folder_box import FolderBox
-from pondapp.ui.measuring.fills import use_fills
-from pondapp.ui.parts.draft import draft_name, use_draft
-from pondapp.ui.shell.session import Session, is_about
-from pondapp.ui.shell.session_context import set_session
 
 READINGS = example_readings(datetime(2025, 6, 1, tzinfo=UTC))
 
@@ -32,9 +28,9 @@ def session(tmp_path: Path) -> Session:
 async def _fill(session: Session) -> None:
     other = READINGS[0].model_copy(update={"id": "other", "pond_id": "none"})
     for reading in (*READINGS, other):
-        await session.keep_reading(reading)
-    await session.keep_draft(Draft(id=f"fills-{EXAMPLE}-box"))
-    await session.keep_pond(example_pond())
+        await session.logs.save_reading(reading)
+    await session.drafts.save(Draft(id=f"fills-{EXAMPLE}-box"))
+    await session.ponds.save(example_pond())
 
 
 def kept(session: Session) -> list[str]:
@@ -43,23 +39,23 @@ def kept(session: Session) -> list[str]:
 
 def test_a_pond_set_aside_is_off_the_screens_and_still_on_the_device(session: Session) -> None:
     before = kept(session)
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     assert session.ponds == {}
     assert kept(session) == before
-    session.bring_back(pond)
+    session.deletion.restore(pond)
     assert session.ponds == {EXAMPLE: pond}
-    asyncio.run(session.forget(pond))  # the time runs out after the undo
+    asyncio.run(session.deletion.delete(pond))  # the time runs out after the undo
     assert kept(session) == before
 
 
 def test_what_is_forgotten_is_gone_with_its_readings_and_nothing_else(session: Session) -> None:
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
-    asyncio.run(session.forget(pond))
+    asyncio.run(session.deletion.delete(pond))
     assert kept(session) == ["reading/none/other"]
-    assert set(session.readings) == {"other"}
-    session.bring_back(pond)  # too late
+    assert set(session.logs.readings) == {"other"}
+    session.deletion.restore(pond)  # too late
     assert session.ponds == {}
 
 
@@ -77,12 +73,12 @@ def test_early_drafts_belong_to_the_pond_that_their_name_says(name: str, about: 
 
 
 def test_deleting_a_pond_of_one_letter_deletes_no_draft_that_has_it(session: Session) -> None:
-    asyncio.run(session.keep_pond(example_pond().model_copy(update={"id": "e"})))
-    asyncio.run(session.keep_draft(Draft(id="entry-e-new-note")))
+    asyncio.run(session.ponds.save(example_pond().model_copy(update={"id": "e"})))
+    asyncio.run(session.drafts.save(Draft(id="entry-e-new-note")))
     before = set(kept(session))
-    pond = session.set_aside("e")
+    pond = session.deletion.mark_deleted("e")
     assert pond is not None
-    asyncio.run(session.forget(pond))
+    asyncio.run(session.deletion.delete(pond))
     assert before - set(kept(session)) == {"pond/e", "draft/entry-e-new-note"}
 
 
@@ -95,33 +91,10 @@ def test_a_pond_whose_id_is_a_word_of_the_app_takes_no_readings_with_it(session:
     assert {"own-none", "own-outlet"} < set(session.ponds)
     assert session.ponds["own-none"].name == "none"
     before = set(kept(session))
-    gone = session.set_aside("own-none")
+    gone = session.deletion.mark_deleted("own-none")
     assert gone is not None
-    asyncio.run(session.forget(gone))
+    asyncio.run(session.deletion.delete(gone))
     assert before - set(kept(session)) == {"pond/own-none"}
-
-
-def test_what_is_half_done_goes_with_its_pond_whatever_its_name(session: Session) -> None:
-    mine, other = "a" * 32, "b" * 32
-    names = {
-        pond_id: draft_name("entry", pond_id, f"{number}{pond_id[1:]}")
-        for number, pond_id in enumerate((mine, other))
-    }
-    assert all(pond_id not in name for pond_id, name in names.items())  # too long for an id
-
-    async def use() -> None:
-        for pond_id, name in names.items():
-            await session.keep_pond(example_pond().model_copy(update={"id": pond_id}))
-            await session.keep_draft(Draft(id=name, pond_id=pond_id))
-            await session.keep_draft(Draft(id=f"health-{pond_id}"))  # as early versions kept it
-            await session.keep_draft(Draft(id=f"rule-{pond_id}-x", pond_id=pond_id))
-        pond = session.set_aside(mine)
-        assert pond is not None
-        await session.forget(pond)
-
-    asyncio.run(use())
-    left = {f"draft/{names[other]}", f"draft/health-{other}", f"draft/rule-{other}-x"}
-    assert left == {key for key in kept(session) if "draft" in key and EXAMPLE not in key}
 
 
 def test_a_draft_of_an_early_version_opens() -> None:
@@ -130,33 +103,17 @@ def test_a_draft_of_an_early_version_opens() -> None:
     assert (found.texts, found.pond_id) == ({"note": "windy"}, None)
 
 
-@pytest.mark.parametrize(("address", "kept_as"), [(EXAMPLE, EXAMPLE), ("gone", None), (None, None)])
-def test_a_screen_says_which_pond_its_texts_are_about(
-    session: Session, monkeypatch: pytest.MonkeyPatch, address: str | None, kept_as: str | None
-) -> None:
-    set_session(session)
-    params = {"pond_id": address} if address else {}
-    monkeypatch.setattr(ft, "use_route_params", lambda: params)
-    monkeypatch.setattr(ft, "use_state", lambda begin: (begin, lambda _: None))
-    monkeypatch.setattr(ft, "use_ref", lambda begin: SimpleNamespace(current=begin))
-    page = SimpleNamespace(run_task=lambda *_: None)
-    monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
-    use_draft("entry-x", {"note": ""}).note("note")("windy")
-    use_fills("fills-x").note("seconds")("12")
-    assert [session.drafts[name].pond_id for name in ("entry-x", "fills-x")] == [kept_as] * 2
-
-
 def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_wish(session: Session) -> None:
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
-    asyncio.run(session.keep_pond(example_pond()))
-    asyncio.run(session.forget(pond))
+    asyncio.run(session.ponds.save(example_pond()))
+    asyncio.run(session.deletion.delete(pond))
     assert EXAMPLE in session.ponds
     assert f"pond/{EXAMPLE}" in kept(session)
 
 
 def test_an_unknown_pond_is_no_matter(session: Session) -> None:
-    assert session.set_aside("nobody") is None
+    assert session.deletion.mark_deleted("nobody") is None
 
 
 def other_tab(session: Session) -> Session:
@@ -168,12 +125,12 @@ def other_tab(session: Session) -> Session:
 
 def test_what_another_tab_saved_a_moment_ago_is_not_deleted(session: Session) -> None:
     other = other_tab(session)
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     changed = pond.model_copy(update={"name": "Renamed"})
-    asyncio.run(other.keep_pond(changed))
+    asyncio.run(other.ponds.save(changed))
     with pytest.raises(Changed, match="was not deleted"):
-        asyncio.run(session.forget(pond))
+        asyncio.run(session.deletion.delete(pond))
     assert session.ponds[EXAMPLE] == changed
     assert {f"reading/{one.place()}" for one in READINGS} <= set(kept(session))
 
@@ -181,12 +138,12 @@ def test_what_another_tab_saved_a_moment_ago_is_not_deleted(session: Session) ->
 def test_a_reading_saved_a_moment_ago_keeps_its_pond(session: Session) -> None:
     other = other_tab(session)
     newer = READINGS[0].model_copy(update={"id": "newer"})
-    asyncio.run(session.read_logs())
-    pond = session.set_aside(EXAMPLE)
+    asyncio.run(session.logs.read_all())
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
-    asyncio.run(other.keep_reading(newer))
+    asyncio.run(other.logs.save_reading(newer))
     with pytest.raises(Changed, match="was not deleted"):
-        asyncio.run(session.forget(pond))
+        asyncio.run(session.deletion.delete(pond))
     assert {f"reading/{newer.place()}", f"pond/{EXAMPLE}"} <= set(kept(session))
     assert EXAMPLE in session.ponds
 
@@ -194,26 +151,26 @@ def test_a_reading_saved_a_moment_ago_keeps_its_pond(session: Session) -> None:
 def test_a_reading_saved_while_its_pond_is_deleted_keeps_it(session: Session) -> None:
     newer = READINGS[0].model_copy(update={"id": "newer"})
     other = other_tab(session)
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     plain = session.box.apply
 
     async def apply(*arguments: Any) -> None:
-        await other.keep_reading(newer)  # between the look and the step
+        await other.logs.save_reading(newer)  # between the look and the step
         await plain(*arguments)
 
     session.box.apply = apply  # type: ignore[method-assign]
     with pytest.raises(Changed, match="was not deleted"):
-        asyncio.run(session.forget(pond))
+        asyncio.run(session.deletion.delete(pond))
     assert kept(session) == [f"pond/{EXAMPLE}", f"reading/{newer.place()}", "reading/none/other"]
 
 
 def test_a_pond_that_another_tab_works_on_stays(session: Session) -> None:
-    pond = session.set_aside(EXAMPLE)
+    pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     newer = READINGS[0].model_copy(update={"id": "newer"})
-    session.heard("reading", newer.place(), newer)
+    session.apply_remote_change("reading", newer.place(), newer)
     assert session.ponds == {EXAMPLE: pond}
     before = kept(session)
-    asyncio.run(session.forget(pond))
+    asyncio.run(session.deletion.delete(pond))
     assert kept(session) == before

@@ -9,10 +9,10 @@ import pytest
 from pondapp.models.entry import Entry, WaterChange
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
+from pondapp.state.session import Session
 from pondapp.store.box import StoreError
 from pondapp.store.documents import save
 from pondapp.store.folder_box import FolderBox
-from pondapp.ui.shell.session import Session
 
 
 def reading(name: str, day: int, pond: str = "p") -> Reading:
@@ -31,8 +31,8 @@ def entry(name: str, day: int) -> Entry:
 
 
 async def settle(session: Session, pond_id: str) -> None:
-    session.whole_log(pond_id)
-    while not session.log_is_read(pond_id):
+    session.logs.items_of(pond_id)
+    while not session.logs.is_read(pond_id):
         await asyncio.sleep(0.001)
 
 
@@ -43,14 +43,14 @@ def test_a_log_is_read_on_the_first_look(tmp_path: Path) -> None:
             await save(box, "reading", item)
         await save(box, "entry", entry("c", 2))
         session, redrawn = Session(box), []
-        session.changed = lambda: redrawn.append(1)
+        session.device.on_change = lambda: redrawn.append(1)
         await session.load()
-        assert session.whole_log("p") == []
+        assert session.logs.items_of("p") == []
         await settle(session, "p")
-        assert [item.id for item in session.whole_log("p")] == ["b", "c", "a"]
-        assert [item.id for item in session.log("p")] == ["b", "a"]
+        assert [item.id for item in session.logs.items_of("p")] == ["b", "c", "a"]
+        assert [item.id for item in session.logs.readings_of("p")] == ["b", "a"]
         assert redrawn == [1]
-        assert not session.log_is_read("other")
+        assert not session.logs.is_read("other")
 
     asyncio.run(use())
 
@@ -59,18 +59,18 @@ def test_a_log_follows_saving_deleting_and_taking_back(tmp_path: Path) -> None:
     async def use() -> None:
         session = Session(FolderBox(tmp_path))
         await session.load()
-        await session.keep_entry(entry("c", 2))  # before the log was read
+        await session.logs.save_entry(entry("c", 2))  # before the log was read
         await settle(session, "p")
-        await session.keep_reading(reading("a", 1))
-        assert [item.id for item in session.whole_log("p")] == ["c", "a"]
-        (gone, _) = session.whole_log("p")
-        await session.drop_log_item(gone)
-        assert [item.id for item in session.whole_log("p")] == ["a"]
+        await session.logs.save_reading(reading("a", 1))
+        assert [item.id for item in session.logs.items_of("p")] == ["c", "a"]
+        (gone, _) = session.logs.items_of("p")
+        await session.logs.delete(gone)
+        assert [item.id for item in session.logs.items_of("p")] == ["a"]
         assert isinstance(gone, Entry)
-        await session.keep_entry(gone)
+        await session.logs.save_entry(gone)
         again = Session(FolderBox(tmp_path))
         await settle(again, "p")
-        assert [item.id for item in again.whole_log("p")] == ["c", "a"]
+        assert [item.id for item in again.logs.items_of("p")] == ["c", "a"]
 
     asyncio.run(use())
 
@@ -97,24 +97,24 @@ def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: 
         session = Session(box)
         with pytest.raises(StoreError):
             await session.load()
-        assert session.refused is not None
-        await session.keep_draft(Draft(id="d", texts={"a": "1"}))  # said already
+        assert session.device.refused is not None
+        await session.drafts.save(Draft(id="d", texts={"a": "1"}))  # said already
         assert session.drafts["d"].texts == {"a": "1"}
         with pytest.raises(StoreError):
-            await session.keep_reading(reading("a", 1))  # a wish to save is answered each time
+            await session.logs.save_reading(reading("a", 1))  # a wish to save is answered each time
         await settle(session, "p")
-        assert session.troubles == []
+        assert session.device.load_errors == []
 
         box.refuses = False
-        await session.keep_draft(Draft(id="d", texts={"a": "2"}))
+        await session.drafts.save(Draft(id="d", texts={"a": "2"}))
         box.refuses = True
         with pytest.raises(StoreError):
-            await session.keep_draft(Draft(id="d", texts={"a": "3"}))
-        await session.keep_draft(Draft(id="d", texts={"a": "4"}))
+            await session.drafts.save(Draft(id="d", texts={"a": "3"}))
+        await session.drafts.save(Draft(id="d", texts={"a": "4"}))
         assert session.drafts["d"].texts == {"a": "4"}
         box.refuses = False
         await session.load()
-        assert session.refused is None
+        assert session.device.refused is None
 
     asyncio.run(use())
 
@@ -127,7 +127,8 @@ def test_what_cannot_be_read_is_reported_once(tmp_path: Path) -> None:
         session = Session(box)
         await session.load()
         await settle(session, "p")
-        await session.read_logs()
-        assert sorted(trouble.key for trouble in session.troubles) == ["entry/p/e1", "reading/r0"]
+        await session.logs.read_all()
+        keys = sorted(error.key for error in session.device.load_errors)
+        assert keys == ["entry/p/e1", "reading/r0"]
 
     asyncio.run(use())

@@ -14,10 +14,10 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
+from pondapp.state.drafts import joined
+from pondapp.state.session import Session
+from pondapp.state.tabs import Follower
 from pondapp.store.box import Changed
-from pondapp.ui.parts.draft import changed_elsewhere, same_words, seen
-from pondapp.ui.shell.session import Session, joined
-from pondapp.ui.shell.tabs import Follower
 
 
 def pond(name: str) -> Pond:
@@ -57,23 +57,23 @@ def test_each_follows_the_other() -> None:
     async def use() -> None:
         one, two_ = await two()
         drawn: list[int] = []
-        two_.changed = lambda: drawn.append(1)
-        await one.keep_pond(pond("First"))
+        two_.device.on_change = lambda: drawn.append(1)
+        await one.ponds.save(pond("First"))
         reading = Reading(
             id="r", pond_id="p", place_id="lip", place_name="Lip", taken_at=datetime.now(UTC),
             method=MeterReading(flow_m3_s=1e-3, tolerance=0.05), band=None,
         )  # fmt: skip
-        await one.keep_reading(reading)
-        await one.keep_preferences(one.preferences.model_copy(update={"units": "us"}))
+        await one.logs.save_reading(reading)
+        await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
         await heard()
         assert two_.ponds == one.ponds
-        assert two_.log("p") == [reading]
+        assert two_.logs.readings_of("p") == [reading]
         assert two_.system == "us"
         assert drawn
-        await two_.keep_pond(pond("Second"))  # what was followed can be changed
+        await two_.ponds.save(pond("Second"))  # what was followed can be changed
         await heard()
         assert one.ponds["p"].name == "Second"
-        assert one.earlier == {}  # undoing here would undo the other's change
+        assert one.ponds.undo_stack == {}  # undoing here would undo the other's change
 
     asyncio.run(use())
 
@@ -81,14 +81,14 @@ def test_each_follows_the_other() -> None:
 def test_a_change_made_at_the_same_time_is_not_overwritten() -> None:
     async def use() -> None:
         one, two_ = await two()
-        await one.keep_pond(pond("First"))
+        await one.ponds.save(pond("First"))
         await heard()
         deaf(two_)
-        await one.keep_pond(pond("Of one"))
+        await one.ponds.save(pond("Of one"))
         with pytest.raises(Changed, match="then save again"):
-            await two_.keep_pond(pond("Of two"))
+            await two_.ponds.save(pond("Of two"))
         assert two_.ponds["p"].name == "Of one"
-        await two_.keep_pond(pond("Of two"))
+        await two_.ponds.save(pond("Of two"))
         assert two_.ponds["p"].name == "Of two"
 
     asyncio.run(use())
@@ -113,59 +113,49 @@ def test_an_item_of_a_log_changed_at_the_same_time_is_not_overwritten(
 ) -> None:
     async def keep(session: Session, item: LogItem) -> None:
         await (
-            session.keep_reading(item) if isinstance(item, Reading) else session.keep_entry(item)
+            session.logs.save_reading(item)
+            if isinstance(item, Reading)
+            else session.logs.save_entry(item)
         )
 
     async def use() -> None:
         one, two_ = await two()
         for session in (one, two_):
-            await session.read_logs()
+            await session.logs.read_all()
         await keep(one, make("first"))
         await heard()
-        assert two_.log_item(make("any")) == make("first")
+        assert two_.logs.newest(make("any")) == make("first")
         deaf(two_)
         await keep(one, make("of one"))
         with pytest.raises(Changed, match="nothing was saved here"):
             await keep(two_, make("of two"))
-        assert two_.log_item(make("any")) == make("of one")  # what it overwrites is seen first
+        assert two_.logs.newest(make("any")) == make("of one")  # what it overwrites is seen first
         await keep(two_, make("of two"))
         await heard()
-        assert one.log_item(make("any")) == make("of two")
+        assert one.logs.newest(make("any")) == make("of two")
 
         await keep(one, make("of one again"))
         with pytest.raises(Changed, match="nothing was saved here"):
-            await two_.drop_log_item(make("of two"))  # what was changed is not deleted unseen
-        assert two_.log_item(make("any")) == make("of one again")
-        await two_.drop_log_item(make("of one again"))
+            await two_.logs.delete(make("of two"))  # what was changed is not deleted unseen
+        assert two_.logs.newest(make("any")) == make("of one again")
+        await two_.logs.delete(make("of one again"))
         await heard()
-        assert one.log_item(make("any")) is None
+        assert one.logs.newest(make("any")) is None
         deaf(one)
         await keep(two_, make("again"))
-        await two_.drop_log_item(make("again"))
-        await one.drop_log_item(make("any"))  # gone already is no conflict
+        await two_.logs.delete(make("again"))
+        await one.logs.delete(make("any"))  # gone already is no conflict
         assert await one.box.keys() == []
 
     asyncio.run(use())
 
 
-def test_texts_know_what_they_began_from() -> None:
-    begin = {"note": "first", **seen(entry_of("first"))}
-    other = {"note": "of one", **seen(entry_of("of one"))}
-    mine = {**begin, "note": "of two"}
-    assert not changed_elsewhere(mine, begin)
-    assert changed_elsewhere(mine, other)
-    assert not changed_elsewhere({"note": "as early versions kept it"}, other)
-    assert same_words(other, {**begin, "note": "of one"})  # both typed the same
-    assert seen(entry_of("a")) == seen(Entry.model_validate_json(entry_of("a").model_dump_json()))
-    assert seen(1.0, "x") != seen(1.0, "y")
-
-
 def test_one_tab_is_not_taken_for_two() -> None:
     async def use() -> None:
         one, _ = await two()
-        await asyncio.gather(*(one.keep_pond(pond(f"Name {n}")) for n in range(8)))
+        await asyncio.gather(*(one.ponds.save(pond(f"Name {n}")) for n in range(8)))
         drafts = [Draft(id="d", texts={"a": str(n)}) for n in range(8)]
-        await asyncio.gather(*(one.keep_draft(draft) for draft in drafts))
+        await asyncio.gather(*(one.drafts.save(draft) for draft in drafts))
         assert one.ponds["p"].name == "Name 7"
         assert one.drafts["d"].texts == {"a": "7"}
         kept = await one.box.get("draft/d")
@@ -178,14 +168,14 @@ def test_fills_timed_in_two_tabs_are_all_kept() -> None:
     async def use() -> None:
         one, two_ = await two()
         first = Draft(id="d", fills=(Fill(seconds=1),))
-        await one.keep_draft(first)
+        await one.drafts.save(first)
         await heard()
         assert two_.drafts["d"] == one.drafts["d"]
         deaf(two_)
-        await one.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=2))}))
-        await two_.keep_draft(first.model_copy(update={"fills": (*first.fills, Fill(seconds=3))}))
+        await one.drafts.save(first.model_copy(update={"fills": (*first.fills, Fill(seconds=2))}))
+        await two_.drafts.save(first.model_copy(update={"fills": (*first.fills, Fill(seconds=3))}))
         assert [fill.seconds for fill in two_.drafts["d"].fills] == [1, 2, 3]
-        assert two_.foreign["d"] == 2
+        assert two_.drafts.remote_revisions["d"] == 2
         await heard()
         assert one.drafts["d"] == two_.drafts["d"]
 
@@ -195,13 +185,13 @@ def test_fills_timed_in_two_tabs_are_all_kept() -> None:
 def test_what_is_deleted_in_one_is_gone_in_the_other() -> None:
     async def use() -> None:
         one, two_ = await two()
-        await one.keep_pond(pond("First"))
-        await one.keep_draft(Draft(id="d"))
+        await one.ponds.save(pond("First"))
+        await one.drafts.save(Draft(id="d"))
         await heard()
-        gone = one.set_aside("p")
+        gone = one.deletion.mark_deleted("p")
         assert gone is not None
-        await one.forget(gone)
-        await one.drop_draft("d")
+        await one.deletion.delete(gone)
+        await one.drafts.delete("d")
         await heard()
         assert (two_.ponds, two_.drafts) == ({}, {})
 
@@ -219,14 +209,14 @@ def test_joined_drafts_keep_the_text_typed_last() -> None:
 def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> None:
     async def run() -> None:
         one, other = await two()
-        await one.keep_draft(Draft(id="d", texts={"n": "first"}))
+        await one.drafts.save(Draft(id="d", texts={"n": "first"}))
         await heard()
-        await one.keep_draft(one.drafts["d"].model_copy(update={"texts": {"n": "theirs"}}))
+        await one.drafts.save(one.drafts["d"].model_copy(update={"texts": {"n": "theirs"}}))
         fill = Fill(seconds=4.2)
         held = other.drafts["d"].model_copy(update={"texts": {"n": "mine"}, "fills": (fill,)})
-        other.hold_draft(held)  # and before it is saved, the other tab's change is heard
+        other.drafts.hold(held)  # and before it is saved, the other tab's change is heard
         await heard()
-        await other.save_draft("d")
+        await other.drafts.save_held("d")
         await heard()
         for session in (one, other):
             assert session.drafts["d"].texts == {"n": "mine"}
@@ -238,17 +228,17 @@ def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> N
 def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> None:
     async def run() -> None:
         one, other = await two()
-        await one.keep_pond(pond("Shared"))
+        await one.ponds.save(pond("Shared"))
         await heard()
-        gone = one.set_aside("p")
+        gone = one.deletion.mark_deleted("p")
         assert gone is not None
-        await one.forget(gone)
+        await one.deletion.delete(gone)
         assert "p" in other.ponds  # it has not heard of it yet
-        await other.keep_reading(reading_of("note"))
+        await other.logs.save_reading(reading_of("note"))
         found = Session(other.box)
         await found.load()
-        await found.read_logs()
+        await found.logs.read_all()
         assert list(found.ponds) == ["p"]
-        assert len(found.readings) == 1
+        assert len(found.logs.readings) == 1
 
     asyncio.run(run())

@@ -10,13 +10,14 @@ from memory_box import MemoryBox
 
 from pondapp import units, words
 from pondapp.models.preferences import Draft, Preferences
+from pondapp.state.draft_units import in_units
+from pondapp.state.session import Session
+from pondapp.state.tabs import Follower, apply_changes
 from pondapp.store.backup import everything, preview, restore
 from pondapp.store.backup_file import whole
 from pondapp.store.box import StoreError
 from pondapp.store.documents import read_text
 from pondapp.store.folder_box import FolderBox
-from pondapp.ui.shell.session import Session, in_units
-from pondapp.ui.shell.tabs import Follower, take_over
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 NAMES = [f"form{number}" for number in range(8)]
@@ -45,14 +46,14 @@ def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, w
         session = Session(box)
         await session.load()
         for name in NAMES:
-            await session.keep_draft(Draft(id=name, texts={"volume": "1000", "name": "1000"}))
+            await session.drafts.save(Draft(id=name, texts={"volume": "1000", "name": "1000"}))
         box.left = writes
         wanted = session.preferences.model_copy(update={"units": "us"})
         if writes < 9:
             with pytest.raises(StoreError):
-                await session.keep_preferences(wanted)
+                await session.settings.save(wanted)
         else:
-            await session.keep_preferences(wanted)
+            await session.settings.save(wanted)
         assert [litres(session, name) for name in NAMES] == pytest.approx([1.0] * 8, rel=1e-5)
         again = Session(FolderBox(tmp_path))
         await again.load()
@@ -82,11 +83,12 @@ def test_a_switch_is_one_step_of_the_box() -> None:
     async def use() -> None:
         session = Session(Counting())
         for name in NAMES:
-            await session.keep_draft(Draft(id=name, texts={"volume": "1000"}))
+            await session.drafts.save(Draft(id=name, texts={"volume": "1000"}))
         steps.clear()
-        await session.keep_preferences(session.preferences.model_copy(update={"units": "us"}))
+        await session.settings.save(session.preferences.model_copy(update={"units": "us"}))
         assert steps == [{"preferences/app", *(f"draft/{name}" for name in NAMES)}]
-        assert all(session.foreign[name] == 1 for name in NAMES)  # the screens look at them anew
+        # The screens look at them anew.
+        assert all(session.drafts.remote_revisions[name] == 1 for name in NAMES)
 
     asyncio.run(use())
 
@@ -95,14 +97,14 @@ def test_a_switch_is_one_step_of_the_box() -> None:
 def test_a_draft_of_a_backup_in_gallons_is_merged_into_litres(says: bool) -> None:
     async def use() -> None:
         theirs = Session(MemoryBox())
-        await theirs.keep_preferences(Preferences(units="us"))
-        await theirs.keep_draft(Draft(id="form", texts={"volume": "500"}))
+        await theirs.settings.save(Preferences(units="us"))
+        await theirs.drafts.save(Draft(id="form", texts={"volume": "500"}))
         file = await whole(everything(theirs.box, NOW))
         if not says:
             assert b'"units":"us","decimal"' in file
             file = file.replace(b'"units":"us","decimal"', b'"units":null,"decimal"')
         mine = Session(MemoryBox())
-        await mine.keep_preferences(Preferences(units="metric"))
+        await mine.settings.save(Preferences(units="metric"))
         seen = await preview(mine.box, file)
         await restore(mine.box, seen, "merge", NOW)
         await mine.load()
@@ -121,7 +123,7 @@ def test_a_draft_of_an_early_version_is_in_the_units_of_its_device(tmp_path: Pat
         await session.load()
         assert session.drafts["form"].texts == {"volume": "500"}
         assert session.drafts["form"].units == "us"
-        await session.keep_preferences(session.preferences.model_copy(update={"units": "metric"}))
+        await session.settings.save(session.preferences.model_copy(update={"units": "metric"}))
         kept = read_text("draft", "form", Draft, await box.get("draft/form") or "")
         assert (kept.texts, kept.units) == ({"volume": "1892.71"}, "metric")
 
@@ -144,16 +146,16 @@ def test_two_tabs_switch_together_whatever_is_heard_first() -> None:
         one, two = Session(box), Session(MemoryBox(beside=box))
         tasks: list[asyncio.Future[None]] = []
         Follower(two, lambda do: tasks.append(asyncio.ensure_future(do())) or tasks[-1])  # type: ignore[func-returns-value]
-        await one.keep_preferences(one.preferences)
-        await one.keep_draft(Draft(id="form", texts={"volume": "1000"}))
+        await one.settings.save(one.preferences)
+        await one.drafts.save(Draft(id="form", texts={"volume": "1000"}))
         await asyncio.gather(*tasks)
         box.tabs[1].deaf = True
-        await one.keep_preferences(one.preferences.model_copy(update={"units": "us"}))
+        await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
         # A key typed before the other's switch is heard of: in litres still.
-        await two.keep_draft(two.drafts["form"].model_copy(update={"texts": {"volume": "2000"}}))
+        await two.drafts.save(two.drafts["form"].model_copy(update={"texts": {"volume": "2000"}}))
         assert two.drafts["form"].texts == {"volume": "2000"}
-        await take_over(two, ["draft/form", "preferences/app"])
-        await take_over(one, ["draft/form"])
+        await apply_changes(two, ["draft/form", "preferences/app"])
+        await apply_changes(one, ["draft/form"])
         for session in (one, two):
             assert session.system == "us"
             assert litres(session, "form") == pytest.approx(2.0, rel=1e-5)

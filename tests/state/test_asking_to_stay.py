@@ -8,9 +8,10 @@ import pytest
 
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.models.entry import Entry, FreeNote
+from pondapp.state import session as asked_in
+from pondapp.state.ids import NO_POND
+from pondapp.state.session import Session
 from pondapp.store.folder_box import FolderBox
-from pondapp.ui.shell import session as asked_in
-from pondapp.ui.shell.session import NO_POND, Session
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 READING = example_readings(NOW)[0]
@@ -31,27 +32,29 @@ def test_asked_once_and_not_for_the_example(
     async def use() -> None:
         session = Session(FolderBox(tmp_path))
         await session.load()
-        await session.keep_pond(example_pond())
-        await session.keep_reading(READING)
+        await session.ponds.save(example_pond())
+        await session.logs.save_reading(READING)
         await asyncio.sleep(0.01)
         assert asked == []
         for number in range(2):
             if own == "pond":
-                await session.keep_pond(example_pond().model_copy(update={"id": f"p{number}"}))
+                await session.ponds.save(example_pond().model_copy(update={"id": f"p{number}"}))
             elif own == "reading":
                 mine = {"id": f"r{number}", "pond_id": NO_POND}
-                await session.keep_reading(READING.model_copy(update=mine))
+                await session.logs.save_reading(READING.model_copy(update=mine))
             else:
-                await session.keep_entry(
+                await session.logs.save_entry(
                     Entry(id=f"e{number}", pond_id="p", when=NOW, what=FreeNote(), note="windy")
                 )
             await asyncio.sleep(0.01)
             assert asked == [1]
         again = Session(FolderBox(tmp_path))
         await again.load()
-        await again.read_logs()
+        await again.logs.read_all()
         if own == "reading":
-            await again.keep_reading(READING.model_copy(update={"id": "r9", "pond_id": NO_POND}))
+            await again.logs.save_reading(
+                READING.model_copy(update={"id": "r9", "pond_id": NO_POND})
+            )
             await asyncio.sleep(0.01)
             assert asked == [1]  # there was something before
 

@@ -1,0 +1,1 @@
+"""What the running app holds: knows no screen and no framework."""

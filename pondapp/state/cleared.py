@@ -1,0 +1,32 @@
+"""When what the app saved is deleted under it: all that is still in memory can be saved again."""
+
+from collections.abc import Iterable, Mapping
+
+from pondapp.models.base import Stored
+from pondapp.state.session import Session
+
+
+def texts_in_memory(session: Session) -> dict[str, str]:
+    """All that the app still holds, as it would lie on the device."""
+    held: Mapping[str, Iterable[Stored]] = {
+        "pond": (*session.ponds.values(), *session.ponds.pending_deletion.values()),
+        "reading": session.logs.readings.values(),
+        "entry": session.logs.entries.values(),
+        "draft": session.drafts.values(),
+        "preferences": () if session.settings.first_start else (session.preferences,),
+    }
+    return {
+        f"{kind}/{document.place()}": document.model_dump_json()
+        for kind, documents in held.items()
+        for document in documents
+    }
+
+
+async def save_again(session: Session) -> int:
+    """Put on the device what is in memory and not on it; how many documents that were."""
+    async with session.device.writing:
+        there = set(await session.box.keys())
+        missing = {key: text for key, text in texts_in_memory(session).items() if key not in there}
+        if missing:
+            await session.box.apply(missing, dict.fromkeys(missing))
+    return len(missing)

@@ -1,0 +1,43 @@
+"""The storage of this device as one tab uses it: one write after the other, and what went wrong."""
+
+import asyncio
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager
+from dataclasses import dataclass, field
+
+from pondapp.store.box import Box, Changed, StoreError
+from pondapp.store.documents import Trouble
+
+
+@dataclass
+class Device:
+    """What all parts of the session share."""
+
+    box: Box
+    reload: Callable[[], Awaitable[None]]
+    """Reads everything anew."""
+    on_saved: Callable[[str], None]
+    """Called with the pond of what was saved, before it is held."""
+    on_change: Callable[[], None] = lambda: None
+    """Called when something that screens show has changed."""
+    load_errors: list[Trouble] = field(default_factory=list)
+    refused: StoreError | None = None
+    """Why nothing could be read at the start: then nothing is saved either."""
+    writing: asyncio.Lock = field(default_factory=asyncio.Lock)
+    """Held while a document is compared and saved, so that this tab is not taken for two."""
+
+    @asynccontextmanager
+    async def exclusive(
+        self, what: str, on_conflict: Callable[[], Awaitable[None]] | None = None
+    ) -> AsyncIterator[None]:
+        """Save one after the other; if another tab was faster, show its version and say so."""
+        try:
+            async with self.writing:
+                yield
+        except Changed as error:
+            await (on_conflict or self.reload)()
+            raise Changed(
+                "Another tab or window changed {what} a moment ago, so nothing was saved here. "
+                "Look at what is saved now, then save again.",
+                what=what,
+            ) from error

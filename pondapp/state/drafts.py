@@ -1,0 +1,202 @@
+"""What is half done: texts that are typed and fills that are timed, and not saved for good yet."""
+
+from collections.abc import Callable, Iterable
+from datetime import UTC, datetime
+
+from pondapp.models.base import Stored
+from pondapp.models.preferences import Draft
+from pondapp.state.by_id import ById
+from pondapp.state.device import Device
+from pondapp.state.draft_units import in_units
+from pondapp.store.box import Changed, StoreError
+from pondapp.store.documents import Step, delete, read_text, save
+
+# What early drafts are named after whose name goes on with the pond.
+ABOUT_A_POND = frozenset(
+    {"branch", "care", "entry", "fills", "fish", "health", "line", "pumps", "rule", "run",
+     "shopping", "thing", "tune", "water"}
+)  # fmt: skip
+
+
+def is_about(draft: Draft, pond_id: str, others: Iterable[str] = ()) -> bool:
+    """Whether a draft goes when the pond goes, and not with one of the others.
+
+    Early ones say so in their name only: a word, and the pond behind or, of a pump, at the end.
+    """
+    if draft.pond_id is not None:
+        return draft.pond_id == pond_id
+    word, _, rest = draft.id.partition("-")
+
+    def named(pond: str) -> bool:
+        if word in ABOUT_A_POND:
+            return rest == pond or rest.startswith(f"{pond}-")
+        return word == "pump" and rest.endswith(f"-{pond}")
+
+    # The longest: ids may hold a hyphen, and one may begin as another ends.
+    return max(filter(named, (*others, pond_id)), key=len, default=None) == pond_id
+
+
+def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
+    """A draft that two tabs changed at once: every fill of both, and the text typed last."""
+    before = len(known.fills) if known else 0
+    began = known.texts if known else {}
+    texts = {**theirs.texts, **mine.texts}
+    if theirs.changed_at and mine.changed_at and theirs.changed_at > mine.changed_at:
+        # What is in hand here waited longer: the storage was full, or a tab was put away.
+        texts |= {key: text for key, text in theirs.texts.items() if began.get(key) != text}
+    return mine.model_copy(
+        update={
+            "texts": texts,
+            "fills": (*theirs.fills, *mine.fills[before:]),
+        }
+    )
+
+
+class Drafts(ById[Draft]):
+    """Drafts by their id, in the units and with the decimal mark in use."""
+
+    def __init__(self, device: Device, system: Callable[[], str]) -> None:
+        super().__init__()
+        self._device = device
+        self._system = system
+        self.stored: dict[str, Draft | None] = {}
+        """As this tab last saw them on the device."""
+        self.remote_revisions: dict[str, int] = {}
+        """How often another tab changed a draft: screens that hold its texts look at them anew."""
+        self.failure_told = False
+
+    def show(self, drafts: Iterable[Draft]) -> None:
+        """Hold what was read from the device."""
+        self.stored = {draft.id: draft for draft in drafts}
+        self._held = {
+            draft.id: self._in_use(draft) for draft in self.stored.values() if draft is not None
+        }
+
+    def _in_use(self, draft: Draft) -> Draft:
+        return in_units(draft, self._system())
+
+    async def save(self, draft: Draft) -> None:
+        """Hold what is half done, and save it."""
+        self.hold(draft)
+        await self.save_held(draft.id)
+
+    def hold(self, draft: Draft) -> None:
+        """Take what is half done in hand at once: the next key or press adds to it."""
+        changed = {"changed_at": datetime.now(UTC)}
+        self._held[draft.id] = self._in_use(draft).model_copy(update=changed)
+
+    async def save_all_held(self) -> None:
+        """Save all that is in hand."""
+        for draft_id in list(self):
+            await self.save_held(draft_id)
+
+    async def save_held(self, draft_id: str) -> None:
+        """Save what is held by then, together with what another tab adds to it meanwhile.
+
+        A StoreError is told at the first key that is not saved, not at each.
+        """
+        try:
+            await self._save_held(draft_id)
+        except StoreError:
+            if not self.failure_told:
+                self.failure_told = True
+                raise
+        else:
+            self.failure_told = False
+
+    async def _save_held(self, draft_id: str) -> None:
+        async with self._device.writing:
+            draft, known = self.get(draft_id), self.stored.get(draft_id)
+            before = known and self._in_use(known)
+            if draft is None or draft in (known, before):  # deleted, or saved with a later key
+                return
+            try:
+                await save(self._device.box, "draft", draft, over=known)
+            except Changed:
+                draft = await self._save_joined(draft_id, draft, before)
+            self.stored[draft_id] = draft
+
+    async def _save_joined(self, draft_id: str, draft: Draft, before: Draft | None) -> Draft:
+        """Save a draft together with what another tab has just saved of it."""
+        text = await self._device.box.get(f"draft/{draft_id}")
+        theirs = read_text("draft", draft_id, Draft, text) if text else None
+        theirs = theirs and self._in_use(theirs)
+        held = self.get(draft_id, draft)
+        both = joined(before, theirs, held) if theirs else held
+        await save(self._device.box, "draft", both)
+        newest = self.get(draft_id, held)
+        self._held[draft_id] = both if newest is held else joined(held, both, newest)
+        self._note_remote_revision(draft_id)
+        self._device.on_change()
+        return both
+
+    async def delete(self, draft_id: str) -> None:
+        """Delete what was half done, once it is saved for good or given up."""
+        if self._held.pop(draft_id, None) is not None:
+            async with self._device.writing:
+                await delete(self._device.box, "draft", draft_id, Draft)
+                self.stored.pop(draft_id, None)
+
+    def about(self, pond_id: str, others: Iterable[str]) -> list[str]:
+        """The drafts that go when the pond goes, and not with one of the others."""
+        known = list(others)
+        return [draft_id for draft_id, one in self.items() if is_about(one, pond_id, known)]
+
+    def discard(self, draft_id: str) -> None:
+        """Hold nothing of a draft that is gone."""
+        self._held.pop(draft_id, None)
+        self.stored.pop(draft_id, None)
+
+    # ---- other units
+
+    def conversions(self, system: str) -> list[Step]:
+        """Steps that save each draft in these units, and in the language in use."""
+        steps: list[Step] = []
+        for held in self.values():
+            stored = self.stored.get(held.id)
+            draft = in_units(held, system)
+            if stored is not None and draft != stored:
+                steps.append(Step("draft", draft.id, Draft, draft, stored))
+        return steps
+
+    def converted(self, steps: Iterable[Step]) -> None:
+        """These steps were taken: show the drafts in the units that are in use now."""
+        for step in steps:
+            self.stored[step.place] = step.document if isinstance(step.document, Draft) else None
+        self.convert_held()
+
+    def convert_held(self) -> None:
+        """Have each draft, and the screen that holds its texts, in the units in use now."""
+        for draft_id, held in self.items():
+            draft = self._in_use(held)
+            if draft != held:
+                self._held[draft_id] = draft
+                self._note_remote_revision(draft_id)
+
+    # ---- other tabs
+
+    def apply_remote_change(self, draft_id: str, found: Stored | None) -> None:
+        """Another tab saved this, or deleted what was there."""
+        theirs = found if isinstance(found, Draft) else None
+        shown = self._with_unsaved(draft_id, theirs)
+        self.stored[draft_id] = theirs
+        if shown is None:
+            self._held.pop(draft_id, None)
+        else:
+            self._held[draft_id] = shown
+        self._note_remote_revision(draft_id)
+
+    def _with_unsaved(self, draft_id: str, found: Draft | None) -> Draft | None:
+        """A draft from another tab, with what was typed or timed here and is not saved yet."""
+        known, held = self.stored.get(draft_id), self.get(draft_id)
+        theirs = found and self._in_use(found)
+        mine = known and self._in_use(known)
+        if held is None or held == mine:
+            return theirs
+        if theirs is None:
+            return held
+        both = joined(mine, theirs, held)
+        return theirs if (both.texts, both.fills) == (theirs.texts, theirs.fills) else both
+
+    def _note_remote_revision(self, draft_id: str) -> None:
+        self.remote_revisions[draft_id] = self.remote_revisions.get(draft_id, 0) + 1

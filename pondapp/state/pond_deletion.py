@@ -1,0 +1,89 @@
+"""Deleting a pond: off the screens at once, from the device once it cannot be undone any more."""
+
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft
+from pondapp.state.device import Device
+from pondapp.state.drafts import Drafts
+from pondapp.state.logs import KINDS, Logs
+from pondapp.state.ponds import Ponds
+from pondapp.store.box import Changed
+from pondapp.store.documents import Step, list_all, save, take_steps
+
+
+class PondDeletion:
+    """A pond goes with its log and with what is half done about it."""
+
+    def __init__(self, device: Device, ponds: Ponds, logs: Logs, drafts: Drafts) -> None:
+        self._device = device
+        self._ponds = ponds
+        self._logs = logs
+        self._drafts = drafts
+
+    def is_pending(self, pond: Pond) -> bool:
+        """Whether it is marked as deleted, and nobody changed it since."""
+        return self._ponds.pending_deletion.get(pond.id) is pond
+
+    def mark_deleted(self, pond_id: str) -> Pond | None:
+        """Take a pond off the screens; what is on the device stays until it is deleted."""
+        pond = self._ponds.mark_deleted(pond_id)
+        self._logs.sort_all_anew()
+        if pond is not None:
+            self._device.on_change()
+        return pond
+
+    def restore(self, pond: Pond) -> None:
+        """Put a pond that is marked as deleted on the screens again."""
+        if self._ponds.restore(pond):
+            self._device.on_change()
+
+    async def delete(self, pond: Pond) -> None:
+        """Delete a pond that is still marked, its log, and what is half done, in one step.
+
+        Raises:
+            Changed: Another tab saved something of this pond that is not known here; nothing is
+                deleted then, and the pond is on the screens again.
+        """
+        if not self.is_pending(pond):
+            return
+        await self._logs.read(pond.id)
+        drafts = self._drafts.about(pond.id, self._ponds)
+        try:
+            async with self._device.writing:
+                if not self.is_pending(pond):  # restored while waiting
+                    return
+                await self._delete_all(pond, drafts)
+        except Changed as error:
+            await self._device.reload()
+            raise Changed(
+                "Another tab or window saved something of {what} a moment ago, so it was not "
+                "deleted. Look at it, then delete it again.",
+                what=pond.name,
+            ) from error
+        self._ponds.discard(pond.id)
+        self._logs.discard(pond.id)
+        for draft_id in drafts:
+            self._drafts.discard(draft_id)
+        self._device.on_change()
+
+    async def _delete_all(self, pond: Pond, drafts: list[str]) -> None:
+        box = self._device.box
+        steps = [Step("pond", pond.id, Pond, None, pond)]
+        steps += [Step("draft", draft_id, Draft, None) for draft_id in drafts]
+        steps += await self._log_steps(pond.id)
+        await take_steps(box, steps)
+        late = [key for kind in KINDS for key in await box.keys(f"{kind}/{pond.id}/")]
+        if late:  # saved while this was under way: with its pond it can be seen
+            await save(box, "pond", pond, over=None)
+            raise Changed("{key} was changed in another tab", key=late[0])
+
+    async def _log_steps(self, pond_id: str) -> list[Step]:
+        """Steps that delete the log of a pond; Changed where it holds what is not known here."""
+        known = {item.id: item for item in self._logs.items_of(pond_id)}
+        steps: list[Step] = []
+        for kind, model in KINDS.items():
+            found = await list_all(self._device.box, kind, model, pond_id)
+            for item in found.documents:
+                if known.get(item.id) != item:
+                    raise Changed("{key} was changed in another tab", key=item.id)
+                steps.append(Step(kind, item.place(), model, None, item))
+        return steps

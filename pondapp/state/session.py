@@ -1,0 +1,92 @@
+"""All that the app holds in memory while it runs, and how it is read from the device."""
+
+import asyncio
+
+from pondapp.answers.care.backup_due import own_items
+from pondapp.answers.sharing.example import EXAMPLE
+from pondapp.models.base import Stored
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft, Preferences
+from pondapp.state.device import Device
+from pondapp.state.logs import Logs
+from pondapp.state.pond_deletion import PondDeletion
+from pondapp.state.ponds import Ponds
+from pondapp.state.settings import Settings
+from pondapp.store.box import Box, StoreError
+from pondapp.store.documents import free_reserved, list_all
+from pondapp.store.room import ask_to_stay
+
+
+class Session:
+    """The parts of what is held, each with a subject of its own, put together."""
+
+    def __init__(self, box: Box) -> None:
+        self.device = Device(box, self.reload, self._ask_to_stay)
+        self.settings = Settings(self.device)
+        self.drafts = self.settings.drafts
+        self.ponds = Ponds(self.device)
+        self.logs = Logs(self.device, self.ponds)
+        self.deletion = PondDeletion(self.device, self.ponds, self.logs, self.drafts)
+        self._asking: asyncio.Future[bool] | None = None
+        """Held, so that a question that is under way is not dropped."""
+
+    @property
+    def box(self) -> Box:
+        """Where everything is stored."""
+        return self.device.box
+
+    @property
+    def preferences(self) -> Preferences:
+        """What the user chose."""
+        return self.settings.current
+
+    @property
+    def system(self) -> str:
+        """The unit system in use."""
+        return self.preferences.units
+
+    async def load(self) -> None:
+        """Read all but the logs from the device; what can't be read is reported, not lost."""
+        try:
+            await free_reserved(self.box)
+            ponds = await list_all(self.box, "pond", Pond)
+        except StoreError as failure:
+            self.device.refused, self.drafts.failure_told = failure, True
+            raise
+        self.device.refused = None
+        drafts = await list_all(self.box, "draft", Draft)
+        preferences = await list_all(self.box, "preferences", Preferences)
+        self.ponds.show(ponds.documents)
+        self.logs.forget()
+        self.settings.show(preferences.documents)  # the units come before what is typed in them
+        self.drafts.show(drafts.documents)
+        self.device.load_errors = [
+            trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
+        ]
+
+    async def reload(self) -> None:
+        """After a restore, or what another tab did: what is shown is what is on the device."""
+        self.ponds.forget_changes()
+        await self.load()
+        self.device.on_change()
+        await self.logs.read_all()
+
+    def apply_remote_change(self, kind: str, place: str, found: Stored | None) -> None:
+        """Another tab saved this, or deleted what was there."""
+        document_id = place.rpartition("/")[2]
+        if kind == "pond":
+            self.ponds.apply_remote_change(document_id, found)
+            self.logs.sort_all_anew()
+        elif kind == "draft":
+            self.drafts.apply_remote_change(document_id, found)
+        elif kind == "preferences":
+            self.settings.apply_remote_change(document_id, found)
+        else:
+            self.logs.apply_remote_change(kind, document_id, found)
+
+    def _ask_to_stay(self, pond_id: str) -> None:
+        """Ask the browser to keep everything once there is something of one's own to lose."""
+        if pond_id == EXAMPLE or self._asking is not None:
+            return
+        if all(one == EXAMPLE for one in self.ponds) and not own_items(self.logs.all_items()):
+            self._asking = asyncio.ensure_future(ask_to_stay())

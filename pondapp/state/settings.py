@@ -1,0 +1,99 @@
+"""What the user chose for the whole app."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from pondapp.models.base import Stored
+from pondapp.models.preferences import Preferences
+from pondapp.models.reading import Container
+from pondapp.state.device import Device
+from pondapp.state.drafts import Drafts
+from pondapp.store.documents import Step, take_steps
+from pondapp.words import nearest_language, set_language, t
+
+
+def first_preferences(language: str = "en") -> Preferences:
+    """What counts until the user chooses: a language, and containers named in it."""
+    set_language(language)
+    return Preferences(
+        language=language,
+        containers=(
+            Container(
+                id="bucket9", name=t("Bucket, 9 L mark"), volume_m3=0.009, tolerance_m3=0.0002
+            ),
+            Container(
+                id="bucket10", name=t("Bucket, 10 L mark"), volume_m3=0.010, tolerance_m3=0.0002
+            ),
+            Container(id="tub40", name=t("Tub, 40 L"), volume_m3=0.040, tolerance_m3=0.001),
+        ),
+    )
+
+
+class Settings:
+    """The preferences in use, and how they change."""
+
+    def __init__(self, device: Device) -> None:
+        self._device = device
+        self.drafts = Drafts(device, lambda: self.current.units)
+        """What is half done is typed in the units and the language that are chosen here."""
+        self.current = first_preferences()
+        self._stored: dict[str, Preferences | None] = {}
+        """As this tab last saw them on the device."""
+
+    def show(self, found: Iterable[Preferences]) -> None:
+        """Use what was read from the device."""
+        self._stored = {one.id: one for one in found}
+        self.current = next(
+            (one for one in reversed(self._stored.values()) if one is not None), self.current
+        )
+        set_language(self.current.language)
+
+    @property
+    def first_start(self) -> bool:
+        """Whether nothing was ever chosen on this device."""
+        return not self._stored
+
+    def greet(self, language: str | None) -> None:
+        """Begin in the language that the device is set to; nothing is saved until one chooses."""
+        self.current = first_preferences(nearest_language(language))
+
+    async def save(self, preferences: Preferences) -> None:
+        """Save what the user chose.
+
+        What is typed keeps its meaning in other units and another language: it is saved anew in the
+        same step, and each draft says what its numbers are in.
+        """
+        before = self.current
+        if (before.units, before.language) != (preferences.units, preferences.language):
+            await self.drafts.save_all_held()  # what another tab typed meanwhile joins first
+        async with self._device.exclusive(t("the settings")):
+            set_language(preferences.language)
+            known = self._stored.get(preferences.id)
+            chosen = Step("preferences", preferences.id, Preferences, preferences, known)
+            conversions = self.drafts.conversions(preferences.units)
+            try:
+                await take_steps(self._device.box, [chosen, *conversions])
+            except BaseException:
+                set_language(before.language)
+                raise
+            self.current = self._stored[preferences.id] = preferences
+            self.drafts.converted(conversions)
+        self._device.on_change()
+
+    async def note_backup(self, at: datetime, readings: int, entries: int) -> None:
+        """Remember that everything is in a file now."""
+        noted = {
+            "backed_up_at": at,
+            "backed_up_readings": readings,
+            "backed_up_entries": entries,
+        }
+        await self.save(self.current.model_copy(update=noted))
+
+    def apply_remote_change(self, preferences_id: str, found: Stored | None) -> None:
+        """Another tab saved this, or deleted what was there."""
+        theirs = found if isinstance(found, Preferences) else None
+        self._stored[preferences_id] = theirs
+        if theirs is not None:
+            self.current = theirs
+            set_language(theirs.language)
+            self.drafts.convert_held()
