@@ -198,7 +198,7 @@ def quick_pump(
         pumps = rules.pumps
         price = pumps.tariff if tariff is None else tariff
         money = costs(0.0, power, pumps.running_time, price, pumps.cost_years)
-    run = circuit.outlets()[0].run
+    run = circuit.branches[0].run
     return QuickPump(
         point=point,
         given=Judge(way, point.flow).of(max_flow, max_head),

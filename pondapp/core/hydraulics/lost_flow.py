@@ -17,7 +17,6 @@ from pondapp.core.hydraulics.network import BALANCE, Circuit
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
 from pondapp.core.hydraulics.solve import root
-from pondapp.core.hydraulics.tuning import flat_outlets
 
 Where = Literal["nowhere", "pump side", "branch", "both", "either"]
 
@@ -72,7 +71,7 @@ def lost_flow(
 
     Args:
         curve: The pump's curve as it was then.
-        circuit: Main run and branches, none of which divides again, valves as they were set.
+        circuit: Main run and branches, valves as they were set.
         now: Flow of now [m3/s], above 0 to 10, and its expanded uncertainty [m3/s], 0 to 10, of
             each branch that is not shut.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
@@ -81,7 +80,7 @@ def lost_flow(
         Where, with heads [m] and the share of the pump's speed [-].
 
     Raises:
-        OutOfRange: A number is outside its range, or a branch is missing, unknown or divides.
+        OutOfRange: A number is outside its range, or a branch is missing or unknown.
         NoSolution: The flows are so far from the pump's curve that something was entered wrong.
 
     Source:
@@ -89,7 +88,7 @@ def lost_flow(
         do not touch (this project's own).
     """
     check_viscosity(viscosity)
-    outlets = [outlet for outlet in flat_outlets(circuit) if not outlet.closed]
+    outlets = [outlet for outlet in circuit.branches if not outlet.closed]
     for name in sorted({outlet.name for outlet in outlets} ^ now.keys()):
         raise OutOfRange("{name} was not measured, or is not there", name=name)
     if not outlets:

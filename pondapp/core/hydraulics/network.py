@@ -1,12 +1,12 @@
-"""A pump, its main run and a tree of branches: which flow goes where.
+"""A pump, its main run and the branches behind it: which flow goes where.
 
 Heads count from the pond's water surface, to which all water returns. Outlets are open: where the
-head does not reach an outlet it runs dry, and nothing flows back. A tee's loss is a fitting of the
-run behind it, fixed whatever the split, which keeps every loss growing with its flow: so there is
-always one answer and bracketing always finds it.
+head does not reach an outlet it runs dry, and nothing flows back. The loss of the T-piece is a
+fitting of each branch, fixed whatever the split, which keeps every loss growing with its flow: so
+there is always one answer and bracketing always finds it.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, pi, ulp
@@ -72,60 +72,24 @@ class Outlet:
 
 
 @dataclass(frozen=True, slots=True)
-class Tee:
-    """A branch that divides again at its end.
-
-    Attributes:
-        name: Its name, unlike any other's.
-        run: Pipe and fittings up to where it divides.
-        branches: What it divides into, at least one.
-    """
-
-    name: str
-    run: Run
-    branches: tuple["Branch", ...]
-
-
-Branch = Outlet | Tee
-
-
-@dataclass(frozen=True, slots=True)
 class Circuit:
     """Everything behind one pump.
 
     Attributes:
-        main: Run from the pump to the first tee, or None if the tee sits on the pump.
+        main: Run from the pump to the tee, or None if the tee sits on the pump.
         branches: What the main run divides into, at least one.
     """
 
     main: Run | None
-    branches: tuple[Branch, ...]
+    branches: tuple[Outlet, ...]
 
     def __post_init__(self) -> None:
-        names = [branch.name for branch in self.every_branch()]
+        if not self.branches:
+            raise OutOfRange("the main run leads nowhere: it has no branch")
+        names = [branch.name for branch in self.branches]
         for name, following in pairwise(sorted(names)):
             if name == following:
                 raise OutOfRange("two branches are called {name}", name=name)
-
-    def every_branch(self) -> Iterator[Branch]:
-        """All branches, each tee before what hangs on it.
-
-        Raises:
-            OutOfRange: A tee or the circuit has no branch.
-        """
-        waiting = [("the main run", self.branches)]
-        while waiting:
-            name, branches = waiting.pop()
-            if not branches:
-                raise OutOfRange("{name} leads nowhere: it has no branch", name=name)
-            for branch in branches:
-                yield branch
-                if isinstance(branch, Tee):
-                    waiting.append((branch.name, branch.branches))
-
-    def outlets(self) -> tuple[Outlet, ...]:
-        """All ends."""
-        return tuple(b for b in self.every_branch() if isinstance(b, Outlet))
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +102,7 @@ class BranchFlow:
         velocity: Speed of the water [m/s].
         head: Head where the branch starts [m].
         loss: Head lost in its run and valve [m].
-        lift: Height of its end [m]; for a tee the head left at its end.
+        lift: Height of its end [m].
     """
 
     name: str
@@ -157,7 +121,7 @@ class OperatingPoint:
         flow: Flow of the pump [m3/s].
         head: Head of the pump [m].
         main_loss: Head lost in the main run [m].
-        branches: What happens in each branch, tees before what hangs on them.
+        branches: What happens in each branch.
         warnings: Dry outlets, a guessed curve; mostly empty.
         source: Where the pump's curve is from.
     """
@@ -185,15 +149,13 @@ class OperatingPoint:
         flow = Term("Q", "flow of the pump", self.flow, "m3/s")
         head = Term("H", "head of the pump", self.head, "m")
         main = Term("h_m", "loss in the main run", self.main_loss, "m")
-        at_tee = Term("H_t", "head at the first T-piece", self.head - self.main_loss, "m")
+        at_tee = Term("H_t", "head at the T-piece", self.head - self.main_loss, "m")
         found = [
             Step(head, "H of the pump's curve at Q", (flow,), self.source),
             Step(at_tee, "H_t = H - h_m", (head, main), ARITHMETIC),
         ]
         for branch in self.branches:
-            end = Term(
-                "z", phrase("lift or head at the end of {name}", name=branch.name), branch.lift, "m"
-            )
+            end = Term("z", phrase("lift of {name}", name=branch.name), branch.lift, "m")
             start = Term(
                 "H_b", phrase("head at the start of {name}", name=branch.name), branch.head, "m"
             )
@@ -202,71 +164,15 @@ class OperatingPoint:
         return tuple(found)
 
 
-def _lowest(branches: Sequence[Branch]) -> float:
-    """Least lift of the open ends, infinite if all are shut."""
-    low = inf
-    for branch in branches:
-        if isinstance(branch, Tee):
-            low = min(low, _lowest(branch.branches))
-        elif branch.lift < low and not branch.closed:
-            low = branch.lift
-    return low
-
-
-def _drawn(branches: Sequence[Branch], head: float, nu: float) -> tuple[float, float]:
-    """Flow that all branches take from a tee at this head, and its slope; rises with the head."""
+def _drawn(branches: Sequence[Outlet], head: float, nu: float) -> tuple[float, float]:
+    """Flow that all branches take from the tee at this head, and its slope; rises with the head."""
     total = slope = 0.0
     for branch in branches:
-        if isinstance(branch, Tee):
-            flow, rise, _, climb = _up(branch.branches, _end_of_spine(branch, head, nu), nu)
-            total += flow
-            slope += rise / (climb + loss_and_slope(branch.run, flow, nu)[1] * rise)
-        elif not branch.closed and head > branch.lift:
+        if not branch.closed and head > branch.lift:
             flow, rise = flow_and_slope(branch.run, head - branch.lift, nu, branch.valve)
             total += flow
             slope += rise
     return total, slope
-
-
-def _first_tee(branches: Sequence[Branch]) -> Tee | None:
-    """The tee through which the spine goes on."""
-    for branch in branches:
-        if isinstance(branch, Tee):
-            return branch
-    return None
-
-
-def _up(branches: Sequence[Branch], end: float, nu: float) -> tuple[float, float, float, float]:
-    """From the head left at the far end of a tee's spine: flow into it, its slope, head, its slope.
-
-    The spine goes on through the first tee of each tee. Counted upward along it every loss has a
-    formula, so a chain of tees costs one root in all and not a root within a root for each.
-    """
-    tee = _first_tee(branches)
-    if tee is None:
-        return *_drawn(branches, end, nu), end, 1.0
-    flow, rise, head, climb = _up(tee.branches, end, nu)
-    loss, steepness = loss_and_slope(tee.run, flow, nu)
-    head += loss
-    climb += steepness * rise
-    if len(branches) == 1:
-        return flow, rise, head, climb
-    others, gain = _drawn([branch for branch in branches if branch is not tee], head, nu)
-    return flow + others, rise + gain * climb, head, climb
-
-
-def _end_of_spine(tee: Tee, head: float, nu: float) -> float:
-    """Head left at the far end of a tee's spine if its run starts with this head."""
-    low = _lowest(tee.branches)
-    if head <= low:
-        return head  # no water gets out, so nothing is lost on the way
-
-    def excess(over: float) -> tuple[float, float]:
-        flow, rise, start, climb = _up(tee.branches, low + over, nu)
-        loss, steepness = loss_and_slope(tee.run, flow, nu)
-        return start + loss - head, climb + steepness * rise
-
-    return low + _root_of_head(excess, low, head)
 
 
 def _root_of_head(excess: Callable[[float], tuple[float, float]], low: float, high: float) -> float:
@@ -275,50 +181,25 @@ def _root_of_head(excess: Callable[[float], tuple[float, float]], low: float, hi
     return rising_root(excess, 0.0, span, 0.5 * span, _LAST_STEP, ulp(abs(low) + span))
 
 
-def _traced(
-    branches: tuple[Branch, ...], end: float, nu: float
-) -> tuple[float, float, list[BranchFlow]]:
-    """Flow into a tee, head there and what happens behind it, as _up from the far end."""
-    tee = _first_tee(branches)
-    head = end
-    inside: list[BranchFlow] = []
-    in_tee = left = 0.0
-    if tee is not None:
-        in_tee, left, inside = _traced(tee.branches, end, nu)
-        head = left + tee.run.loss(in_tee, nu)
-    total = 0.0
-    found: list[BranchFlow] = []
-    for branch in branches:
-        parts: list[BranchFlow] = []
-        if isinstance(branch, Outlet):
-            lift = branch.lift
-            flow = loss = 0.0
-            if not branch.closed and head > lift:
-                loss = head - lift
-                flow = flow_and_slope(branch.run, loss, nu, branch.valve)[0]
-        else:
-            flow, lift, parts = in_tee, left, inside
-            if branch is not tee:
-                flow, lift, parts = _traced(branch.branches, _end_of_spine(branch, head, nu), nu)
-            loss = branch.run.loss(flow, nu)
-        bore = branch.run.bore
-        found.append(
-            BranchFlow(branch.name, flow, 4.0 * flow / (pi * bore * bore), head, loss, lift)
-        )
-        found += parts
-        total += flow
-    return total, head, found
+def _branch_flow(branch: Outlet, head: float, nu: float) -> BranchFlow:
+    """What a branch takes from the tee at this head."""
+    flow = loss = 0.0
+    if not branch.closed and head > branch.lift:
+        loss = head - branch.lift
+        flow = flow_and_slope(branch.run, loss, nu, branch.valve)[0]
+    speed = 4.0 * flow / (pi * branch.run.bore**2)
+    return BranchFlow(branch.name, flow, speed, head, loss, branch.lift)
 
 
 def _require_open(circuit: Circuit) -> float:
     """Least lift of the open ends, or an error if there is none."""
-    low = _lowest(circuit.branches)
+    low = min((branch.lift for branch in circuit.branches if not branch.closed), default=inf)
     if low == inf:
         raise NoSolution("every valve is closed: the pump runs against a wall; open one")
     return low
 
 
-def _dry(circuit: Circuit, flows: Mapping[str, BranchFlow]) -> list[Message]:
+def _dry(circuit: Circuit, found: Sequence[BranchFlow]) -> list[Message]:
     """A word for each open end that stays dry."""
     return [
         Message(
@@ -327,29 +208,30 @@ def _dry(circuit: Circuit, flows: Mapping[str, BranchFlow]) -> list[Message]:
             {
                 "name": outlet.name,
                 "lift": Amount(outlet.lift, "m"),
-                "head": Amount(max(flows[outlet.name].head, LITTLE_HEAD), "m"),
+                "head": Amount(max(branch.head, LITTLE_HEAD), "m"),
             },
         )
-        for outlet in circuit.outlets()
-        if not outlet.closed and flows[outlet.name].flow == 0.0
+        for outlet, branch in zip(circuit.branches, found, strict=True)
+        if not outlet.closed and branch.flow == 0.0
     ]
 
 
 def _balance(curve: PumpCurve, circuit: Circuit, low: float, nu: float) -> tuple[float, float]:
-    """Flow where the pump's curve meets that of the circuit, and the head left at the far end."""
+    """Flow where the pump's curve meets that of the circuit, and the head at the tee there."""
     main = circuit.main
 
     def excess(over: float) -> tuple[float, float]:
-        flow, rise, need, climb = _up(circuit.branches, low + over, nu)
+        flow, rise = _drawn(circuit.branches, low + over, nu)
+        need = low + over
         steepness = -curve.slope(flow)
         if main:
             loss, steeper = loss_and_slope(main, flow, nu)
             need += loss
             steepness += steeper
-        return need - curve.reach(flow), climb + steepness * rise
+        return need - curve.reach(flow), 1.0 + steepness * rise
 
-    end = low + _root_of_head(excess, low, curve.reach(0.0))
-    return _up(circuit.branches, end, nu)[0], end
+    at_tee = low + _root_of_head(excess, low, curve.reach(0.0))
+    return _drawn(circuit.branches, at_tee, nu)[0], at_tee
 
 
 def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> float:
@@ -402,7 +284,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     low = _require_open(circuit)
     shutoff = curve.reach(0.0)
     if shutoff <= low:
-        lowest = min((o for o in circuit.outlets() if not o.closed), key=lambda outlet: outlet.lift)
+        lowest = min((o for o in circuit.branches if not o.closed), key=lambda outlet: outlet.lift)
         raise NoSolution(
             "this pump is too weak: it lifts water {head} at most, and {name} ends {lift} above "
             "the pond; take a pump that lifts more, or let it end lower",
@@ -410,8 +292,8 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
             name=lowest.name,
             lift=Amount(low, "m"),
         )
-    _, end = _balance(curve, circuit, low, viscosity)
-    flow, at_tee, found = _traced(circuit.branches, end, viscosity)
+    flow, at_tee = _balance(curve, circuit, low, viscosity)
+    found = tuple(_branch_flow(branch, at_tee, viscosity) for branch in circuit.branches)
     # A root is good to the last bits, so a point on the very end of the curve still counts.
     slack = 1e-9 * curve.most_flow
     if flow > curve.most_flow + slack:
@@ -431,12 +313,10 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     main_loss = circuit.main.loss(flow, viscosity) if circuit.main else 0.0
     warnings: list[Message] = []
     if any(branch.flow == 0.0 for branch in found):
-        warnings += _dry(circuit, {branch.name: branch for branch in found})
+        warnings += _dry(circuit, found)
     if curve.estimate:
         warnings.append(ESTIMATED)
-    return OperatingPoint(
-        flow, at_tee + main_loss, main_loss, tuple(found), tuple(warnings), curve.source
-    )
+    return OperatingPoint(flow, at_tee + main_loss, main_loss, found, tuple(warnings), curve.source)
 
 
 def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
@@ -463,7 +343,7 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
     if flow == 0.0:
         return low
     span = 1.0
-    while (most := _up(circuit.branches, low + span, viscosity)[0]) < flow:
+    while (most := _drawn(circuit.branches, low + span, viscosity)[0]) < flow:
         span *= 4.0
         if low + span > MOST_LOSS:
             raise NoSolution(
@@ -473,13 +353,12 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
 
     def excess(over: float) -> tuple[float, float]:
         # The square of the flow is nearly straight over the head.
-        found, rise, _, _ = _up(circuit.branches, low + over, viscosity)
+        found, rise = _drawn(circuit.branches, low + over, viscosity)
         return found * found - flow * flow, 2.0 * found * rise
 
     guess = span * (flow / most) ** 2
     over = rising_root(excess, 0.0, span, guess, _LAST_STEP, ulp(abs(low) + span))
-    at_tee = _up(circuit.branches, low + over, viscosity)[2]
-    return at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
+    return low + over + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -518,38 +397,25 @@ def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: 
         Lift and Darcy-Weisbach losses added from each end back to the pump.
     """
     check_viscosity(viscosity)
-    names = {outlet.name for outlet in circuit.outlets()}
+    names = {branch.name for branch in circuit.branches}
     for name in sorted(names ^ set(targets)):
         if name in names:
             raise OutOfRange("no flow is given for {name}", name=name)
         raise OutOfRange("there is no end called {name}", name=name)
     for name, flow in targets.items():
         require_within(phrase("wanted flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
-    at_start: dict[str, float] = {}
-
-    def need(branches: tuple[Branch, ...]) -> tuple[float, float, str]:
-        """Total flow, least head at the tee, and the end that sets it."""
-        total, most, neediest = 0.0, -inf, ""
-        for branch in branches:
-            if isinstance(branch, Tee):
-                flow, end, name = need(branch.branches)
-            else:
-                flow, name = targets[branch.name], branch.name
-                end = branch.lift if flow else -inf
-            start = end + branch.run.loss(flow, viscosity)
-            if flow:
-                at_start[branch.name] = start
-            total += flow
-            if start > most:
-                most, neediest = start, name
-        return total, most, neediest
-
-    flow, at_tee, neediest = need(circuit.branches)
+    at_start = {
+        branch.name: branch.lift + branch.run.loss(targets[branch.name], viscosity)
+        for branch in circuit.branches
+        if targets[branch.name]
+    }
+    flow = sum(targets.values())
     if flow == 0.0:
         raise NoSolution("no flow is wanted anywhere")
     require_within("total flow", flow, 0.0, MOST_FLOW, "m3/s")
-    head = at_tee + (circuit.main.loss(flow, viscosity) if circuit.main else 0.0)
-    return Targets(flow, head, neediest, at_start)
+    neediest = max(at_start, key=lambda name: at_start[name])
+    main_loss = circuit.main.loss(flow, viscosity) if circuit.main else 0.0
+    return Targets(flow, at_start[neediest] + main_loss, neediest, at_start)
 
 
 @dataclass(frozen=True, slots=True)
@@ -627,29 +493,17 @@ def valve_settings(
             need=Amount(wanted.head, "m"),
             missing=Amount(wanted.head - given, "m"),
         )
+    at_tee = given - (circuit.main.loss(wanted.flow, viscosity) if circuit.main else 0.0)
     found: list[ValveSetting] = []
-
-    def total(branch: Branch) -> float:
-        if isinstance(branch, Outlet):
-            return targets[branch.name]
-        return sum(total(part) for part in branch.branches)
-
-    def set_valves(branches: tuple[Branch, ...], head: float) -> None:
-        for branch in branches:
-            if isinstance(branch, Tee):
-                set_valves(branch.branches, head - branch.run.loss(total(branch), viscosity))
-                continue
-            flow = targets[branch.name]
-            if flow == 0.0:
-                found.append(ValveSetting(branch.name, 0.0, 0.0, 0.0, 0.0, True))
-                continue
-            left = max(0.0, head - wanted.at_start[branch.name])
-            speed = velocity_in(branch.run.bore, flow)
-            loss = 2.0 * GRAVITY * left / speed**2
-            found.append(ValveSetting(branch.name, flow, loss, left, speed, False))
-
-    main_loss = circuit.main.loss(wanted.flow, viscosity) if circuit.main else 0.0
-    set_valves(circuit.branches, given - main_loss)
+    for branch in circuit.branches:
+        flow = targets[branch.name]
+        if flow == 0.0:
+            found.append(ValveSetting(branch.name, 0.0, 0.0, 0.0, 0.0, True))
+            continue
+        left = max(0.0, at_tee - wanted.at_start[branch.name])
+        speed = velocity_in(branch.run.bore, flow)
+        loss = 2.0 * GRAVITY * left / speed**2
+        found.append(ValveSetting(branch.name, flow, loss, left, speed, False))
     return tuple(found)
 
 

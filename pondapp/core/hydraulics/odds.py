@@ -9,11 +9,10 @@ from math import ceil, inf
 from typing import Literal
 
 from pondapp.core.assumptions.pumps import PumpAssumptions
-from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.hydraulics.network import (
-    Branch,
     Circuit,
     Outlet,
     head_for_targets,
@@ -105,7 +104,7 @@ def circuit_in(circuit: Circuit, doubt: Doubt, case: Case) -> Circuit:
         losses, which is the widest that may be.
 
     Raises:
-        OutOfRange: A lift would be outside its range, or a branch divides again.
+        OutOfRange: A lift would be outside its range.
 
     Source:
         Definition.
@@ -116,9 +115,7 @@ def circuit_in(circuit: Circuit, doubt: Doubt, case: Case) -> Circuit:
     )
 
 
-def _branch(branch: Branch, doubt: Doubt, case: Case) -> Outlet:
-    if not isinstance(branch, Outlet):
-        raise OutOfRange("a branch divides again: the odds of that are not worked out")
+def _branch(branch: Outlet, doubt: Doubt, case: Case) -> Outlet:
     off = doubt.lift.get(branch.name, 0.0) * (2.0 * case.lift - 1.0)
     run = _run(branch.run, doubt.loss.get(branch.name, 1.0), case.loss)
     # A lift below the water would be another pond than the one that was entered.
@@ -359,7 +356,7 @@ def bounds_as_new(
         Flows [m3/s].
 
     Raises:
-        OutOfRange: A number is outside its range, or a branch divides again.
+        OutOfRange: A number is outside its range.
         NoSolution: All valves are closed.
 
     Source:

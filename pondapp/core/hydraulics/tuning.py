@@ -77,7 +77,7 @@ class Turned:
                 (head, Term("z", phrase("lift of {name}", name=outlet.name), outlet.lift, "m")),
                 BALANCE,
             )
-            for outlet in self.circuit.outlets()
+            for outlet in self.circuit.branches
         )
 
 
@@ -101,27 +101,6 @@ class Turn:
     def throttles(self) -> bool:
         """Whether its valve has anything to take away."""
         return self.before > self.wanted
-
-
-def flat_outlets(circuit: Circuit) -> tuple[Outlet, ...]:
-    """The ends of a circuit with one tee.
-
-    Args:
-        circuit: Main run and branches.
-
-    Returns:
-        Its ends; lifts [m] and losses [-] as they are.
-
-    Raises:
-        OutOfRange: A branch divides again.
-
-    Source:
-        Definition.
-    """
-    outlets = tuple(branch for branch in circuit.branches if isinstance(branch, Outlet))
-    if len(outlets) != len(circuit.branches):
-        raise OutOfRange("a branch divides again: set the valves behind it apart")
-    return outlets
 
 
 def _loss(main: Run | None, flow: float, nu: float) -> float:
@@ -182,7 +161,7 @@ def as_found(
 
     Args:
         curve: The pump's curve.
-        circuit: Main run and branches, none of which divides again.
+        circuit: Main run and branches.
         measured: Measured flow by branch [m3/s], 0 to 10; 0 for one that is shut.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
@@ -191,13 +170,13 @@ def as_found(
         know of the circuit or the pump is put down to the valves.
 
     Raises:
-        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+        OutOfRange: A number is outside its range, or a name is unknown.
 
     Source:
         One head for all branches at a tee; Darcy-Weisbach losses; bracketed root.
     """
     check_viscosity(viscosity)
-    outlets = flat_outlets(circuit)
+    outlets = circuit.branches
     _require_names(outlets, measured, "measured flow")
     free = [outlet for outlet in outlets if outlet.name not in measured]
     head = _head_at_tee(curve, circuit.main, free, sum(measured.values()), viscosity)
@@ -231,7 +210,7 @@ def least_speed(
 
     Args:
         curve: The pump's curve.
-        circuit: Main run and branches, none of which divides again.
+        circuit: Main run and branches.
         measured: Measured flow by branch [m3/s], 0 to 10, at least one above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
@@ -239,14 +218,14 @@ def least_speed(
         Share of the pump's speed [-]; 1 where even the whole pump is not enough.
 
     Raises:
-        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+        OutOfRange: A number is outside its range, or a name is unknown.
         NoSolution: No flow was measured.
 
     Source:
         As as_found; affinity laws.
     """
     check_viscosity(viscosity)
-    outlets = flat_outlets(circuit)
+    outlets = circuit.branches
     _require_names(outlets, measured, "measured flow")
     needs = [
         outlet.lift + outlet.run.loss(flow, viscosity)
@@ -275,7 +254,7 @@ def turned(
 
     Args:
         curve: The pump's curve.
-        circuit: Main run and branches, none of which divides again, valves as they stand.
+        circuit: Main run and branches, valves as they stand.
         name: The branch whose valve is turned.
         wanted: Its wanted flow [m3/s], above 0 to 10.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
@@ -284,14 +263,14 @@ def turned(
         Loss coefficient of the valve [-] and all flows [m3/s].
 
     Raises:
-        OutOfRange: A number is outside its range, there is no such branch, or one divides again.
+        OutOfRange: A number is outside its range, or there is no such branch.
         NoSolution: The branch does not get so much even with its valve wide open.
 
     Source:
         As as_found.
     """
     check_viscosity(viscosity)
-    outlets = flat_outlets(circuit)
+    outlets = circuit.branches
     require_within(phrase("wanted flow of {name}", name=name), wanted, 1e-9, MOST_FLOW, "m3/s")
     _require_names(outlets, {name: wanted}, "wanted flow")
     others = [outlet for outlet in outlets if outlet.name != name]
@@ -322,7 +301,7 @@ def order_of_setting(
 
     Args:
         curve: The pump's curve.
-        circuit: Main run and branches, none of which divides again; all valves count as open.
+        circuit: Main run and branches; all valves count as open.
         wanted: Wanted flow by branch [m3/s], 0 to 10; one that is not named, or wants 0, is shut.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
@@ -330,14 +309,14 @@ def order_of_setting(
         Each branch that wants water, in order, with its flows [m3/s].
 
     Raises:
-        OutOfRange: A number is outside its range, a name is unknown, or a branch divides again.
+        OutOfRange: A number is outside its range, or a name is unknown.
 
     Source:
         Each valve set in turn to its wish with the model of as_found; the order is this project's
         own: the largest excess first.
     """
     check_viscosity(viscosity)
-    outlets = flat_outlets(circuit)
+    outlets = circuit.branches
     _require_names(outlets, wanted, "wanted flow")
     state = {
         outlet.name: replace(outlet, valve=0.0, closed=not wanted.get(outlet.name))
@@ -354,7 +333,7 @@ def order_of_setting(
         if flows[name] > wanted[name]:
             now = _with(circuit, state.values())
             after = turned(curve, now, name, wanted[name], viscosity).circuit
-            state = {outlet.name: outlet for outlet in after.outlets()}
+            state = {outlet.name: outlet for outlet in after.branches}
     head = _head_at_tee(curve, circuit.main, tuple(state.values()), 0.0, viscosity)
     return tuple(
         Turn(name, before, wanted[name], _drawn(state[name], head, viscosity))

@@ -100,7 +100,7 @@ def tuned(curve: PumpCurve) -> Circuit:
 
 
 def blocked(real: Circuit, name: str, more: float) -> Circuit:
-    ends = real.outlets()
+    ends = real.branches
     return Circuit(
         real.main,
         tuple(replace(o, valve=o.valve + more) if o.name == name else o for o in ends),
@@ -232,7 +232,7 @@ def test_a_blockage_is_found_by_name_and_the_pump_is_not_blamed(
 ) -> None:
     then = at_speed(CURVE, worth)
     real = tuned(then)
-    end = next(o for o in real.outlets() if o.name == name)
+    end = next(o for o in real.branches if o.name == name)
     more = worse * (end.valve + end.run.fittings + 5.0)
     found = after_tuning(real, blocked(real, name, more), then, then)
     assert found.since is not None

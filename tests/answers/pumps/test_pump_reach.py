@@ -28,7 +28,7 @@ def test_a_thin_hose_takes_what_the_lift_alone_would_leave() -> None:
     assert most_at_lift(STRONG, 0.5) == pytest.approx(10000 * LPH * 0.9 ** (1 / 1.5))
     # What it gives lies on its curve and on that of the hose at once.
     network = network_of(POND, line("13 mm"), FLOWS)
-    run = network.circuit.outlets()[0].run
+    run = network.circuit.branches[0].run
     head = 0.5 + run.loss(thin, network.viscosity)
     assert LabelCurve(5.0, 10000 * LPH).reach(thin) == pytest.approx(head)
 

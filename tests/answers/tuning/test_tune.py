@@ -82,7 +82,7 @@ def truth(rougher: float) -> Circuit:
         circuit.main,
         tuple(
             Outlet(o.name, replace(o.run, fittings=o.run.fittings + rougher), o.lift)
-            for o in circuit.outlets()
+            for o in circuit.branches
         ),
     )
 

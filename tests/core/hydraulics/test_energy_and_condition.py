@@ -46,7 +46,7 @@ def test_a_slowed_pump_is_found_out(speed: float) -> None:
 @given(st.floats(0.0, 1.5))
 @settings(max_examples=40)
 def test_lift_that_was_not_entered_is_found_out(more: float) -> None:
-    outlet = FALL.outlets()[0]
+    outlet = FALL.branches[0]
     real = Circuit(FALL.main, (replace(outlet, lift=outlet.lift + more),))
     found = condition(operating_point(CURVE, real, NU).flow)
     assert found.head_missing == pytest.approx(more, abs=1e-7)

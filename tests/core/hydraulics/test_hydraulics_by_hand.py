@@ -114,7 +114,7 @@ def test_a_branch_that_wants_nothing_is_shut_and_the_others_are_set_all_the_same
     # 2 g 0.5 / v2 = 10 at 0.99029 m/s.
     flow = 1.94444e-3
     idle = Outlet("idle", Run(0.0, 0.05, 0.0, 4.0), 0.1)
-    circuit = Circuit(None, (idle, *FITTINGS.outlets()))
+    circuit = Circuit(None, (idle, *FITTINGS.branches))
     curve = LabelCurve(1.6, 2 * flow, 2.0)
     shut, open_ = valve_settings(curve, circuit, {"a": flow, "idle": 0.0}, NU)
     assert (shut.name, shut.flow, shut.loss, shut.head, shut.velocity, shut.closed) == (
@@ -156,11 +156,11 @@ JUST = LabelCurve(1.1 / 0.75, 4 * EVEN, 2.0)
 def test_valves_are_told_from_flows_in_round_numbers() -> None:
     found = as_found(JUST, HALF, {"a": EVEN, "b": EVEN}, NU)
     assert found.head == pytest.approx(0.7, abs=1e-4)
-    assert [o.valve for o in found.circuit.outlets()] == pytest.approx([0.0, 0.0], abs=0.01)
+    assert [o.valve for o in found.circuit.branches] == pytest.approx([0.0, 0.0], abs=0.01)
     # A quarter of a velocity head too much for the model is no more than a valve nearly open.
     slightly = as_found(JUST, HALF, {"a": 0.98 * EVEN, "b": 0.98 * EVEN}, NU)
     assert slightly.beyond == ()
-    assert all(0.0 < o.valve < 1.0 for o in slightly.circuit.outlets())
+    assert all(0.0 < o.valve < 1.0 for o in slightly.circuit.branches)
 
 
 def test_a_branch_that_cannot_get_so_much_is_told_what_it_can() -> None:
@@ -180,7 +180,7 @@ def test_a_branch_that_cannot_get_so_much_is_told_what_it_can() -> None:
 
 def test_the_order_of_setting_begins_with_all_valves_open_however_they_stand() -> None:
     wanted = {"a": 0.5 * EVEN, "b": 0.9 * EVEN}
-    turned_in = Circuit(HALF.main, tuple(replace(o, valve=7.0) for o in HALF.outlets()))
+    turned_in = Circuit(HALF.main, tuple(replace(o, valve=7.0) for o in HALF.branches))
     for circuit in (HALF, turned_in):
         first, second = order_of_setting(JUST, circuit, wanted, NU)
         assert (first.name, second.name) == ("a", "b")
@@ -234,17 +234,17 @@ def test_without_a_main_run_the_pump_s_head_is_the_tee_s() -> None:
 
 
 def test_a_shut_branch_that_gives_water_is_open_and_one_that_is_turned_opens() -> None:
-    a, b = HALF.outlets()
+    a, b = HALF.branches
     shut = Circuit(HALF.main, (replace(a, closed=True), b))
     found = as_found(JUST, shut, {"a": EVEN, "b": EVEN}, NU)
-    assert [outlet.closed for outlet in found.circuit.outlets()] == [False, False]
+    assert [outlet.closed for outlet in found.circuit.branches] == [False, False]
     after = turned(JUST, shut, "a", 0.5 * EVEN, NU)
     assert after.flows["a"] == pytest.approx(0.5 * EVEN)
-    assert [outlet.closed for outlet in after.circuit.outlets()] == [False, False]
+    assert [outlet.closed for outlet in after.circuit.branches] == [False, False]
 
 
 def test_what_a_branch_can_get_is_with_its_own_valve_open_and_the_others_as_they_stand() -> None:
-    a, b = HALF.outlets()
+    a, b = HALF.branches
     for other in (0.0, 7.0):
         stand = Circuit(HALF.main, (replace(a, valve=7.0), replace(b, valve=other)))
         wide = Circuit(HALF.main, (a, replace(b, valve=other)))

@@ -31,7 +31,7 @@ def now(circuit: Circuit, curve: PumpCurve = CURVE) -> dict[str, tuple[float, fl
 def blocked(name: str, more: float) -> Circuit:
     return Circuit(
         SET.main,
-        tuple(replace(o, valve=o.valve + more) if o.name == name else o for o in SET.outlets()),
+        tuple(replace(o, valve=o.valve + more) if o.name == name else o for o in SET.branches),
     )
 
 
@@ -89,6 +89,6 @@ def test_a_branch_that_is_not_there_is_refused_by_name() -> None:
     now = {"bog": (1e-4, 1e-6), "fall": (1e-4, 1e-6), "brook": (1e-4, 1e-6)}
     with pytest.raises(OutOfRange, match="brook was not measured, or is not there"):
         lost_flow(CURVE, SET, now, NU)
-    shut = Circuit(SET.main, tuple(replace(o, closed=True) for o in SET.outlets()))
+    shut = Circuit(SET.main, tuple(replace(o, closed=True) for o in SET.branches))
     with pytest.raises(NoSolution, match="every valve is closed"):
         lost_flow(CURVE, shut, {}, NU)

@@ -10,10 +10,8 @@ from hypothesis import strategies as st
 
 from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange
 from pondapp.core.hydraulics.network import (
-    Branch,
     Circuit,
     Outlet,
-    Tee,
     head_for_targets,
     operating_point,
     speed_for,
@@ -41,49 +39,24 @@ outlet = st.builds(
     st.floats(0.0, 200.0),
     st.sampled_from([False, False, False, True]),
 )
-branch = st.recursive(
-    outlet,
-    lambda inner: st.builds(
-        lambda r, parts: Tee("?", r, tuple(parts)), run, st.lists(inner, min_size=1, max_size=3)
-    ),
-    max_leaves=5,
-)
 label = st.builds(LabelCurve, st.floats(0.5, 10.0), st.floats(HOUR, 30 * HOUR))
 
 
-def named(branches: tuple[Branch, ...], prefix: str = "") -> tuple[Branch, ...]:
-    """The same tree with a name for everything."""
-    found: list[Branch] = []
-    for number, part in enumerate(branches):
-        name = f"{prefix}{number}"
-        if isinstance(part, Tee):
-            part = replace(part, branches=named(part.branches, name + "."))
-        found.append(replace(part, name=name))
-    return tuple(found)
-
-
 circuit = st.builds(
-    lambda main, parts: Circuit(main, named(tuple(parts))),
+    lambda main, ends: Circuit(
+        main, tuple(replace(end, name=str(number)) for number, end in enumerate(ends))
+    ),
     st.one_of(st.none(), run),
-    st.lists(branch, min_size=1, max_size=3),
+    st.lists(outlet, min_size=1, max_size=5),
 )
-
-
-def wide_open(branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
-    return tuple(
-        replace(part, branches=wide_open(part.branches))
-        if isinstance(part, Tee)
-        else replace(part, valve=0.0, closed=False)
-        for part in branches
-    )
 
 
 @given(label, circuit)
 @settings(max_examples=150)
-def test_flows_add_at_every_tee_and_heads_close_every_loop(
+def test_flows_add_at_the_tee_and_heads_close_every_loop(
     curve: LabelCurve, system: Circuit
 ) -> None:
-    if not [o for o in system.outlets() if not o.closed and o.lift < curve.max_head]:
+    if not [o for o in system.branches if not o.closed and o.lift < curve.max_head]:
         with pytest.raises(NoSolution):
             operating_point(curve, system, NU)
         return
@@ -91,22 +64,16 @@ def test_flows_add_at_every_tee_and_heads_close_every_loop(
     flows = {b.name: b for b in point.branches}
     assert point.head == pytest.approx(pump_head(curve, point.flow), rel=1e-8, abs=1e-9)
     lost = system.main.loss(point.flow, NU) if system.main else 0.0
-    waiting = [(point.flow, point.head - lost, system.branches)]
-    while waiting:
-        flow, head, branches = waiting.pop()
-        assert sum(flows[b.name].flow for b in branches) == pytest.approx(flow, rel=1e-8, abs=1e-13)
-        for part in branches:
-            found = flows[part.name]
-            assert found.head == pytest.approx(head, rel=1e-8, abs=1e-9)
-            if isinstance(part, Tee):
-                assert found.head - found.loss == pytest.approx(found.lift, rel=1e-8, abs=1e-8)
-                waiting.append((found.flow, found.lift, part.branches))
-            elif found.flow:
-                assert not part.closed
-                assert found.head - found.loss == pytest.approx(part.lift, rel=1e-8, abs=1e-8)
-            else:
-                assert part.closed or found.head <= part.lift + 1e-9
-    dry = [o for o in system.outlets() if not o.closed and not flows[o.name].flow]
+    assert sum(b.flow for b in point.branches) == pytest.approx(point.flow, rel=1e-8, abs=1e-13)
+    for end in system.branches:
+        found = flows[end.name]
+        assert found.head == pytest.approx(point.head - lost, rel=1e-8, abs=1e-9)
+        if found.flow:
+            assert not end.closed
+            assert found.head - found.loss == pytest.approx(end.lift, rel=1e-8, abs=1e-8)
+        else:
+            assert end.closed or found.head <= end.lift + 1e-9
+    dry = [o for o in system.branches if not o.closed and not flows[o.name].flow]
     assert sum("stays dry" in str(m) for m in point.warnings) == len(dry)
     assert len(point.steps()) == 2 + len(point.branches)
 
@@ -128,8 +95,9 @@ def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: 
 def test_valves_as_told_give_the_flows_as_wanted(
     system: Circuit, cubic_metres: list[float], spare: float
 ) -> None:
-    system = Circuit(system.main, wide_open(system.branches))
-    wanted = {o.name: q * HOUR for o, q in zip(system.outlets(), cubic_metres, strict=False)}
+    open_ends = tuple(replace(end, valve=0.0, closed=False) for end in system.branches)
+    system = Circuit(system.main, open_ends)
+    wanted = {o.name: q * HOUR for o, q in zip(system.branches, cubic_metres, strict=False)}
     need = head_for_targets(system, wanted, NU)
     assume(0.0 < need.head < 100.0)
     # A pump that gives the head wanted, with some to spare, at the flow wanted.
@@ -140,16 +108,9 @@ def test_valves_as_told_give_the_flows_as_wanted(
         (spare - 1.0) * need.head, rel=1e-6, abs=1e-6
     )
 
-    def throttled(branches: tuple[Branch, ...]) -> tuple[Branch, ...]:
-        return tuple(
-            replace(part, branches=throttled(part.branches))
-            if isinstance(part, Tee)
-            else replace(part, valve=settings_[part.name].loss)
-            for part in branches
-        )
-
     assume(all(v.loss < 1e12 for v in settings_.values()))
-    point = operating_point(curve, Circuit(system.main, throttled(system.branches)), NU)
+    ends = tuple(replace(end, valve=settings_[end.name].loss) for end in system.branches)
+    point = operating_point(curve, Circuit(system.main, ends), NU)
     for name, flow in wanted.items():
         assert point.flow_in(name) == pytest.approx(flow, rel=1e-6)
     assert all(v.steps()[0].result.value == v.loss for v in settings_.values())
@@ -188,7 +149,7 @@ def test_colder_water_flows_slower() -> None:
 
 def test_no_solution_says_why() -> None:
     system = bog_and_fall()
-    shut = Circuit(None, tuple(replace(o, closed=True) for o in system.outlets()))
+    shut = Circuit(None, tuple(replace(o, closed=True) for o in system.branches))
     weak = LabelCurve(0.25, HOUR)
     with pytest.raises(NoSolution, match="every valve is closed"):
         operating_point(weak, shut, NU)
@@ -240,7 +201,6 @@ A = Outlet("a", Run(1.0, 0.04, 0.0), 0.0)
         lambda: Outlet("a", Run(1.0, 0.04, 0.0), 0.0, -1.0),
         lambda: Outlet("a", Run(0.0, 0.04, 0.0), 0.0),
         lambda: Circuit(None, ()),
-        lambda: Circuit(None, (Tee("t", Run(1.0, 0.04, 0.0), ()),)),
         lambda: Circuit(None, (A, A)),
         lambda: operating_point(LabelCurve(1.0, HOUR), Circuit(None, (A,)), 1.0),
         lambda: system_head(Circuit(None, (A,)), -1.0, NU),
