@@ -98,11 +98,6 @@ class Preview:
             if its == state and kind in (None, one)
         )
 
-    @property
-    def in_file(self) -> int:
-        """How many documents of the file can be read."""
-        return sum(self.count(state) for state in ("new", "changed", "same"))
-
     def too_many_photos(self, how: How) -> list[str]:
         """Keys of the photos that find no room beside those that stay: the oldest of the file."""
         if how == "replace" and self.holds == "everything":

@@ -64,19 +64,6 @@ class Listed(Generic[Model]):
     troubles: tuple[Trouble, ...]
 
 
-async def load(box: Box, kind: str, model: type[Model], place: str) -> Model:
-    """Read one document; StoreError if there is none or it cannot be read (it is kept)."""
-    key = _key(kind, place)
-    text = await box.get(key)
-    if text is None:
-        raise StoreError("{key} is not on this device", key=key)
-    try:
-        return read_text(kind, place, model, text)
-    except PondError as error:
-        trouble = await _trouble(box, key, text, error)
-        raise StoreError("{key}: {reason}", key=key, reason=trouble.reason) from error
-
-
 async def save(
     box: Box, kind: str, document: Model, *, over: Model | Anything | None = ANYTHING
 ) -> None:

@@ -62,7 +62,6 @@ def every_answer(kept: Kept) -> dict[str, Any]:
         "planned": lambda: planned.planned_flows(pond),
         "least and good": lambda: evaluation.evaluations(pond),
         "open matters": lambda: open_matters.open_matters(pond, items, NOW),
-        "liner": lambda: liner.liners(pond),
         "stock": lambda: stock.stock(pond, grown=False),
         "stock grown": lambda: stock.stock(pond, grown=True),
         "shopping": lambda: shopping.bill(pond),
@@ -74,6 +73,9 @@ def every_answer(kept: Kept) -> dict[str, Any]:
     if hasattr(pond.water, "basins"):
         for basin in pond.water.basins:
             asked[f"picture of {basin.id}"] = lambda basin=basin: basin_outline.basin_picture(basin)
+            asked[f"liner of {basin.id}"] = lambda basin=basin: liner.basin_liner(
+                basin, rules_for(pond)
+            )
     for line in () if isinstance(flows, Refused) else lines_of(pond):
         key = line.id
         asked |= {

@@ -11,8 +11,6 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "verified", "all nine bores equal nearest_pipe(NPS, schedule 40) of fluids 1.3.1"),
     "AWWA disinfection field guide, table 7-2, at pH 7": (
         "verified", "1.9, 1.61 and 2.5 read in a copy of the table at what-when-how.com"),
-    "Ackers, as coded in fluids 1.3.1": (
-        "verified", "random heads against the library, tests/core/spillway; rows 86, 87"),
     "Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times": (
         "verified", "the abstract prints N(0, 0.10²) s for start and stop by hand"),
     "Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632": (
@@ -31,17 +29,11 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "verified", "rows 1012 and 1013; a handbook prints 15 for any foot valve"),
     "Darcy-Weisbach with Colebrook's friction factor": (
         "verified", "fluids, EPANET and measured pipes, test_hydraulics_against_libraries.py"),
-    "EPA SWMM Reference Manual Vol. II, 6.3.2, after Francis": (
-        "corrected", "3.33 and L - 0.1 n H are printed in 6.3.2, not both in eq. 6-22 as credited"),
-    "EPA SWMM Reference Manual Vol. II, table 6-2": (
-        "verified", "all eight rows compared with the manual's text; rows 91 to 98"),
     "Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379, as quoted": (
         "verified", "form at the CRAN page of AmmoniaConcentration, which misprints 2727.92; "
         "2729.92 in a rice pond model's code; a printed table agrees to 3.5 % (rows 354 to 369)"),
     "Engineering Fluid Mechanics (bookboon.com), table 2.1": (
         "verified", "strainer 2.0 read there; row 1009"),
-    "Ergun, Chem. Eng. Prog. 48 (1952) 89, as printed with fluids 1.3.1": (
-        "verified", "150 and 1.75 printed there with this citation; random beds to 1e-12"),
     "FAO Fisheries Technical Paper 589 (2014), table 4.1, as copied in public data": (
         "verified", "ranges of five media as read in a copy of the table for rows 380 to 384"),
     "Fulton's condition factor of 1.2 to 2.4, carp and goldfish": (
@@ -83,8 +75,6 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "not checked", "not seen; rows 505 to 508, and scipy in tests/core/measuring"),
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": (
         "not checked", "title and scope seen, clause 6.4 was not; coverage is simulated in tests"),
-    "Kindsvater and Carter, as coded in fluids 1.3.1": (
-        "verified", "random heads against the library's code; its docstring prints another"),
     "Linacre 1977, Agric. Meteorol. 18, 409-424, abstract": (
         "verified", "the formula stands in the abstract; was named from memory; row 1022"),
     "NOAA Technical Report NWS 33 (1982), annual, class A pan": (
@@ -107,8 +97,6 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "corrected", "formula equal to the one printed; it was credited to a report not seen"),
     "affinity laws: flow ~ speed, head ~ speed², power ~ speed³": (
         "verified", "Crane's worked example 7-33, as read for rows 296 to 298"),
-    "area times mean depth: Virginia Department of Wildlife Resources, pond size": (
-        "verified", "transects, depth every three feet, averaged: printed at dwr.virginia.gov"),
     "arithmetic": ("follows", "no table behind it"),
     "carp at 20 °C, doubling about every 10 °C": (
         "not checked", "a study of crucian carp prints a growth of 1.75 for 10 °C"),
@@ -151,7 +139,6 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "corrected", "a is 0.65 to 1.8 and b 0.7 to 1.05 there: 0.46 to 1.89, not 0.5 to 1.8"),
     "range of plastic media in an aquaculture standard, as quoted": (
         "verified", "100 to 1000 m²/m³, as read for row 385"),
-    "retention time is volume over flow (definition)": ("follows", "definition; row 335"),
     "sharp edge or free jet; agreed by Crane, Idelchik and Blevins": (
         "verified", "fluids 1.3.1, entrance_sharp and exit_normal; rows 236 to 241"),
     "small submersible pond pumps, 10 to 35 %": ("not checked", "no official figure was found"),
@@ -194,9 +181,6 @@ CONSTANTS: dict[str, tuple[object, str]] = {
     "dosing.molar_masses.CALCIUM": (40.078e-3, "IUPAC 2007, as carbon"),
     "hydraulics.water._GAS_CONSTANT": (461.51805, "IAPWS SR6-08 in the code of iapws 1.5.5"),
     "hydraulics.water._CONSTANT": (1.93763157e-2, "likewise, with the other eleven; row by row"),
-    "filters.bed_loss.ERGUN_LAMINAR": (150.0, "fluids 1.3.1, Ergun"),
-    "filters.bed_loss.ERGUN_TURBULENT": (1.75, "fluids 1.3.1, Ergun"),
-    "filters.bed_loss.CARMAN": (180.0, "row 316; a textbook's discussion of 150 against 180"),
     "spillway.sheet.BRINK_SHARE": (0.715, "named from memory (Rouse)"),
     "stock.oxygen.SALT_ADDS": (0.75, "rounded; gsw 3.6 gives 0.73 for sea water at 20 °C"),
     "hydraulics.friction.ROUGHEST": (0.05, "upper edge of Moody's chart"),

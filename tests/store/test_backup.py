@@ -113,6 +113,11 @@ def test_the_schema_names_every_kind() -> None:
     ]
 
 
+def in_file(look: backup.Preview) -> int:
+    """How many documents of the file can be read."""
+    return sum(look.count(state) for state in ("new", "changed", "same"))
+
+
 def test_a_preview_tells_new_changed_and_same_apart(box: Box) -> None:
     fill(box)
     data = file_of(box)
@@ -123,7 +128,7 @@ def test_a_preview_tells_new_changed_and_same_apart(box: Box) -> None:
     assert [look.count(state, "pond") for state in ("changed", "same", "only here")] == [1, 2, 1]
     assert look.ponds == ["Old", "Other"]
     assert look.count("new", "reading") == 1
-    assert look.in_file == 7  # what a newer app wrote is the same too
+    assert in_file(look) == 7  # what a newer app wrote is the same too
 
 
 def test_merging_removes_nothing_and_replacing_makes_it_as_in_the_file(box: Box) -> None:
@@ -412,8 +417,8 @@ def test_a_file_may_come_in_pieces_of_any_size(
     data = file_of(box)
     monkeypatch.setattr(backup_file, "PIECE", size)
     look = asyncio.run(backup.preview(MemoryBox(), pieces_of(data)))
-    assert (look.complete, look.touched, look.in_file) == (True, False, 6)
-    assert look_at(MemoryBox(), file_of(box)).in_file == 6
+    assert (look.complete, look.touched, in_file(look)) == (True, False, 6)
+    assert in_file(look_at(MemoryBox(), file_of(box))) == 6
 
 
 def test_a_file_of_more_than_anyone_has_is_refused(

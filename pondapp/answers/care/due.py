@@ -19,10 +19,9 @@ DAY = timedelta(days=1)
 
 @dataclass(frozen=True, slots=True)
 class Due:
-    """One job: how often, when it was done last, and how late it is."""
+    """One job: when it was done last, and whether it is due."""
 
     job: Job
-    every_days: int
     last: datetime | None
     is_due: bool
     sentence: Message
@@ -106,10 +105,10 @@ def days_text(count: int) -> str:
 
 def _one(job: Job, days: int, last: datetime | None, now: datetime) -> Due:
     if last is None:
-        return Due(job, days, None, True, Message(_NEVER[job]))
+        return Due(job, None, True, Message(_NEVER[job]))
     gone = (now - last) // DAY
     if gone >= days:
         sentence = Message(_NOW[job], {"ago": days_text(gone)})
     else:
         sentence = Message(_LATER[job], {"rest": days_text(days - gone)})
-    return Due(job, days, last, gone >= days, sentence)
+    return Due(job, last, gone >= days, sentence)

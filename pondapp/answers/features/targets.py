@@ -79,11 +79,6 @@ class Targets:
         """The target of one place."""
         return next((place for place in self.places if place.place_id == place_id), None)
 
-    def over_the_top(self) -> float:
-        """Least flow [m3/s] that must go past the bogs when the pump gives its target."""
-        most = [p.band.high for p in self.places if p.kind == "bog" and p.band.high is not None]
-        return max(0.0, self.places[-1].band.target - sum(most)) if most else 0.0
-
 
 def band_of(stored: Band) -> FlowBand:
     """A stored band as one to count with."""

@@ -18,7 +18,7 @@ from pondapp.core.base.messages import Message as Message
 from pondapp.core.base.working import Step as Step
 from pondapp.core.filters.bed import specific_surface
 from pondapp.core.stock.ammonia import AmmoniaReading as AmmoniaReading
-from pondapp.core.stock.ammonia import flow_to_hold_ammonia, read_ammonia, unionised_share
+from pondapp.core.stock.ammonia import flow_to_hold_ammonia, unionised_share
 from pondapp.core.stock.balance import SHORT, StockBalance, StockedPond, stock_balance
 from pondapp.core.stock.balance import Fit as Fit
 from pondapp.core.stock.balance import Lever as Lever
@@ -485,17 +485,6 @@ def newest_flows(newest_first: Sequence[Reading]) -> dict[str, float]:
         if measured is not None:
             found.setdefault(reading.place_id, measured.flow.flow)
     return found
-
-
-def ammonia_test(pond: Pond, total: float, ph: float) -> AmmoniaReading:
-    """What a test of total ammonia nitrogen [kg/m3] means at the pond's temperature.
-
-    Raises:
-        PondError: A number is outside its range.
-    """
-    rules = Assumptions().changed(pond.assumptions).stock
-    temperature = kelvin(pond.water_temperature_c)
-    return read_ammonia(total, temperature, ph, rules.unionised_limit)
 
 
 def toxic_shares(pond: Pond) -> tuple[tuple[float, float], ...]:

@@ -33,7 +33,6 @@ _UNSEEN = (
 _FIRST = "'*[\t\r\n]"
 _ANYWHERE = rf"['{_UNSEEN}]*{_FORMULA}"
 _DANGER = re.compile(rf"^(?={_FIRST})|(?:^|(?<=[{_SPLIT}]))(?={_ANYWHERE})")
-_MADE_SAFE = re.compile(rf"^'(?={_FIRST})|(?:^|(?<=[{_SPLIT}]))'(?={_ANYWHERE})")
 
 # Columns with an amount: heading with or without the unit in it, and kind of quantity.
 FLOWS = {
@@ -55,14 +54,9 @@ DIGITS = 4
 def harmless(text: str) -> str:
     """Text that no spreadsheet takes for a formula, however it splits it.
 
-    An apostrophe marks as text what would start one; `as_typed` takes the apostrophes away again.
+    An apostrophe marks as text what would start one, and can be taken away again.
     """
     return _DANGER.sub("'", text)
-
-
-def as_typed(text: str) -> str:
-    """The text that was made harmless."""
-    return _MADE_SAFE.sub("", text)
 
 
 def _headings(system: str) -> dict[str, str]:

@@ -46,17 +46,13 @@ class WaterReport:
     """A test, worked out.
 
     Attributes:
-        toxic_share: Share of the ammonia that poisons fish [-].
         toxic: Un-ionised ammonia nitrogen [kg/m3].
-        oxygen_full: Oxygen that this water can hold [kg/m3].
-        oxygen_share: Oxygen over that [-].
+        oxygen_share: Oxygen over what this water can hold [-].
         remarks: What is off first, then what is well.
         steps: The working.
     """
 
-    toxic_share: float | None
     toxic: float | None
-    oxygen_full: float | None
     oxygen_share: float | None
     remarks: tuple[Remark, ...]
     steps: tuple[Step, ...]
@@ -111,9 +107,7 @@ def read_test(test: WaterTest, pond: Pond) -> WaterReport:
             ))
         )  # fmt: skip
     return WaterReport(
-        toxic_share=ammonia.share if ammonia else None,
         toxic=ammonia.unionised if ammonia else None,
-        oxygen_full=full if test.oxygen_kg_m3 is not None else None,
         oxygen_share=share,
         remarks=tuple(sorted(remarks, key=_badness)),
         steps=tuple(steps),

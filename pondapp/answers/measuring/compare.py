@@ -18,7 +18,6 @@ class Comparison:
 
     reading: Reading
     other: Measured
-    agree: bool
     together: Pooled | None
     """Both as one; only where they agree."""
     kind: Kind
@@ -62,7 +61,7 @@ def _compared(
     first, second = flow.standard_uncertainty, other.flow.standard_uncertainty
     if differ(flow.flow, first, other.flow.flow, second, rules.coverage):
         return Comparison(
-            reading, other, agree=False, together=None, kind="no target",
+            reading, other, together=None, kind="no target",
             sentence=Message(
                 "They differ by more than their doubt explains: one of them holds a mistake, or "
                 "the flow changed in between. Measure again, by either."
@@ -73,7 +72,7 @@ def _compared(
     decision = decision_of(together, band, rules)
     kind: Kind = decision.kind if decision else "no target"
     return Comparison(
-        reading, other, agree=True, together=together, kind=kind,
+        reading, other, together=together, kind=kind,
         sentence=Message("They agree, so they count together."),
         verdict=verdict_words(together, band, decision),
     )  # fmt: skip

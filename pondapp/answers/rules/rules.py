@@ -18,7 +18,6 @@ from pondapp.models.pond import Pond
 RESPIRATION = "stock.respiration_"
 NO_ANSWER_YET = frozenset(
     {
-        "filters.bed_loss_caution",
         "filters.volume_mismatch",
         "plumbing.water_temperature",
         "stock.water_change_most",
@@ -30,8 +29,6 @@ NO_ANSWER_YET = frozenset(
         "stock.pan_low",
         "stock.pan_likely",
         "stock.pan_high",
-        "materials.crushed_stone_bulk_density",
-        "materials.sandy_gravel_bulk_density",
     }
 )
 """Rules of the core that no answer about a pond works with yet, or only by their defaults: nobody

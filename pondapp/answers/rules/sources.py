@@ -5,8 +5,7 @@ from dataclasses import dataclass
 
 from pondapp.answers.waterfall import water_sheet
 from pondapp.core.base.working import Source
-from pondapp.core.dosing import dechlorinator, evaporation, water_change
-from pondapp.core.filters import bed, bed_loss, bog
+from pondapp.core.filters import bed
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import (
     budget,
@@ -20,7 +19,7 @@ from pondapp.core.measuring import (
 )
 from pondapp.core.spillway import weirs
 from pondapp.core.stock import ammonia, balance, biomass, nitrification, oxygen, respiration
-from pondapp.core.volume import fill_methods, layers, liner, soundings
+from pondapp.core.volume import fill_methods, layers, liner
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,23 +38,13 @@ def _looked_up(what: str, sources: Iterable[Source]) -> tuple[Formula, ...]:
 FORMULAS: Mapping[str, tuple[Formula, ...]] = {
     "Water": (
         Formula("Volume of a basin with shelves and sloping sides", layers.PRISMOIDAL),
-        Formula("Volume from depths at several points", soundings.MEAN_DEPTH),
         Formula("Volume from the rise of salt", fill_methods.DILUTION),
         Formula("How sure a measured volume is", fill_methods.PROPAGATION),
         Formula("Length of liner over a sloping side", liner.SLOPE),
-        Formula("Evaporation", evaporation.LINACRE),
-        Formula("What a water change leaves", water_change.MASS_BALANCE),
-        Formula("Thiosulfate against chlorine", dechlorinator.STOICHIOMETRY),
     ),
     "Filters and waterfalls": (
-        Formula("Time through a bog", bog.RETENTION),
-        Formula("Loss in a bed of gravel", bed_loss.ERGUN),
         Formula("Gaps in gravel by its grain size", bed.GRAINS),
         Formula("Sheet over a sharp lip as wide as its channel", weirs.REHBOCK),
-        Formula("Sheet over a lip narrower than its channel", weirs.KINDSVATER_CARTER),
-        Formula("Coefficients of a narrower lip", weirs.KC_TABLE),
-        Formula("Sheet over a sharp lip, another fit", weirs.ACKERS),
-        Formula("Sheet over a lip with contracted ends", weirs.FRANCIS),
         Formula("Thickness of a sheet at its edge", water_sheet.FREE_FALL),
     ),
     "Pipes and pumps": (

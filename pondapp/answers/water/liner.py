@@ -4,8 +4,7 @@ from pondapp.answers.water.volume import found_basin, outline_points
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.volume.liner import LinerSize as LinerSize
 from pondapp.core.volume.liner import liner_size, sloped_liner_size
-from pondapp.models.pond import Pond
-from pondapp.models.water import Basin, Drawn
+from pondapp.models.water import Basin
 
 
 def basin_liner(drawn: Basin, rules: Assumptions) -> LinerSize:
@@ -21,15 +20,3 @@ def basin_liner(drawn: Basin, rules: Assumptions) -> LinerSize:
     if drawn.shelves:  # the worst profile: a shelf costs as much liner as an upright side
         return liner_size(length, width, drawn.depth_m, overlap)
     return sloped_liner_size(length, width, drawn.depth_m, drawn.side_slope, overlap)
-
-
-def liners(pond: Pond) -> tuple[LinerSize, ...]:
-    """The sheets of a whole pond, basin by basin; none where only its volume is known.
-
-    Raises:
-        PondError: A shape or a changed rule cannot be; the message says why.
-    """
-    if not isinstance(pond.water, Drawn):
-        return ()
-    rules = Assumptions().changed(pond.assumptions)
-    return tuple(basin_liner(drawn, rules) for drawn in pond.water.basins)

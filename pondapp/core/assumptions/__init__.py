@@ -20,7 +20,14 @@ from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.base.errors import OutOfRange, require_within
 
 # Rules of earlier versions that changed no answer: ponds that hold one are read as before.
-RETIRED = frozenset({"plumbing.suction_velocity_max"})
+RETIRED = frozenset(
+    {
+        "filters.bed_loss_caution",
+        "materials.crushed_stone_bulk_density",
+        "materials.sandy_gravel_bulk_density",
+        "plumbing.suction_velocity_max",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)

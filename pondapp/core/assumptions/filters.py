@@ -60,9 +60,6 @@ class FilterAssumptions:
         0.30, "-", 0.0, 0.9, COMMON_PRACTICE,
     )  # fmt: skip
     bog_depth: float = rule("Depth of gravel in a bog", 0.5, "m", 0.1, 2.0, COMMON_PRACTICE)
-    bed_loss_caution: float = rule(
-        "Loss in a bed worth a caution", 0.02, "m", 0.001, 1.0, COMMON_PRACTICE
-    )
     skimmer_flow_min: float = rule(
         "Least flow per width of a skimmer's opening",
         20.0 * PER_HOUR, "m2/s", 1e-4, 0.1, COMMON_PRACTICE,

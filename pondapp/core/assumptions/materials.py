@@ -16,12 +16,6 @@ class MaterialAssumptions:
     gravel_bulk_density: float = rule(
         "Weight of loose dry gravel", 1520.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
     )
-    crushed_stone_bulk_density: float = rule(
-        "Weight of crushed stone", 1600.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
-    )
-    sandy_gravel_bulk_density: float = rule(
-        "Weight of gravel with sand", 1920.0, "kg/m3", 500.0, 2500.0, COMMON_PRACTICE
-    )
     bag_mass: float = rule("Weight of a bag of gravel", 20.0, "kg", 1.0, 2000.0, COMMON_PRACTICE)
     gravel_spare: float = rule("Gravel to spare", 0.05, "-", 0.0, 0.5, COMMON_PRACTICE)
     plants_per_bog_area: float = rule(

@@ -1,13 +1,11 @@
-"""Bog filters: how large, what flow, how long the water really stays."""
+"""Bog filters: how large, and what flow."""
 
 from dataclasses import dataclass
 
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import phrase
-from pondapp.core.base.working import COMMON_PRACTICE, Source, Step, Term
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand, bog_band
-
-RETENTION = Source("retention time is volume over flow (definition)", "computed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,57 +122,3 @@ def bog_flow(
     """
     band = bog_band(bog_volume, retention_min, retention_target, retention_max)
     return BogFlow(band, bog_volume, retention_min, retention_target, retention_max)
-
-
-@dataclass(frozen=True, slots=True)
-class Retention:
-    """How long water stays in a bed.
-
-    Attributes:
-        by_rule: Outside volume over flow [s]: the time that the rules of thumb mean.
-        true: Volume of the water over flow [s]: the time that the water takes.
-        volume: Outside volume of the bed [m3].
-        porosity: Share of water in it [-].
-        flow: Flow through it [m3/s].
-    """
-
-    by_rule: float
-    true: float
-    volume: float
-    porosity: float
-    flow: float
-
-    def steps(self) -> tuple[Step, ...]:
-        """The working."""
-        volume = Term("V", "outside volume of the bed", self.volume, "m3")
-        porosity = Term("ε", "share of water in the bed", self.porosity, "-")
-        flow = Term("Q", "flow through the bed", self.flow, "m3/s")
-        rule = Term("t", "time by the rule", self.by_rule, "s")
-        true = Term("tw", "time that the water takes", self.true, "s")
-        return (
-            Step(rule, "t = V / Q", (volume, flow), RETENTION),
-            Step(true, "tw = ε V / Q", (porosity, volume, flow), RETENTION),
-        )
-
-
-def retention(volume: float, porosity: float, flow: float) -> Retention:
-    """Time that water stays in a bed, by the rule and true.
-
-    Args:
-        volume: Outside volume of the bed [m3], above 0 to 1e4.
-        porosity: Share of water in it [-], above 0 to 1; 1 without gravel.
-        flow: Flow through it [m3/s], 1e-9 to 10.
-
-    Returns:
-        Both times [s].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        Empty bed contact time V / Q and retention time ε V / Q (definitions).
-    """
-    require_above("volume of the bed", volume, 0.0, 1e4, "m3")
-    require_above("porosity", porosity, 0.0, 1.0, "-")
-    require_within("flow through the bed", flow, 1e-9, 10.0, "m3/s")
-    return Retention(volume / flow, porosity * volume / flow, volume, porosity, flow)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand
@@ -65,24 +65,3 @@ def skimmer_flow(width: float, low: float, target: float, high: float) -> Skimme
     if not low <= target <= high:
         raise OutOfRange("the least, best and most flow per width are out of order")
     return SkimmerFlow(FlowBand(width * low, width * target, width * high), width)
-
-
-def opening_for_flow(flow: float, flow_per_width: float) -> float:
-    """Width of opening that a flow can serve.
-
-    Args:
-        flow: Flow through the skimmer [m3/s], above 0 to 10.
-        flow_per_width: Flow per width of opening [m2/s], 1e-6 to 1.
-
-    Returns:
-        Width [m].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        Flow per width of opening: common practice.
-    """
-    require_above("flow", flow, 0.0, 10.0, "m3/s")
-    require_within("flow per width", flow_per_width, 1e-6, 1.0, "m2/s")
-    return flow / flow_per_width

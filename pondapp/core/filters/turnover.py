@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.base.errors import require_within
 from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand, whole_pond_band
 
@@ -48,43 +47,3 @@ def whole_pond_flow(pond_volume: float, rate: float) -> WholePondFlow:
         Turnover is flow over volume (definition); the rate is common practice.
     """
     return WholePondFlow(whole_pond_band(pond_volume, rate), pond_volume, rate)
-
-
-def turnover_rate(flow: float, pond_volume: float) -> float:
-    """How many times the pond passes in a given time.
-
-    Args:
-        flow: Flow [m3/s], 1e-9 to 100.
-        pond_volume: Water in the pond [m3], 1e-6 to 1e5.
-
-    Returns:
-        Pond volumes per second [1/s].
-
-    Raises:
-        OutOfRange: The flow or the volume is outside its range.
-
-    Source:
-        Flow over volume (definition).
-    """
-    require_within("flow", flow, 1e-9, 100.0, "m3/s")
-    require_within("pond volume", pond_volume, 1e-6, 1e5, "m3")
-    return flow / pond_volume
-
-
-def turnover_time(flow: float, pond_volume: float) -> float:
-    """How long one pond volume takes to pass.
-
-    Args:
-        flow: Flow [m3/s], 1e-9 to 100.
-        pond_volume: Water in the pond [m3], 1e-6 to 1e5.
-
-    Returns:
-        Time [s].
-
-    Raises:
-        OutOfRange: The flow or the volume is outside its range.
-
-    Source:
-        Volume over flow (definition).
-    """
-    return 1.0 / turnover_rate(flow, pond_volume)

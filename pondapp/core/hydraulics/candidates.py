@@ -70,7 +70,6 @@ class Ranked:
         given: Odds that it does, and what it gives.
         delivered: Flow with all valves as entered [m3/s], likely and when clean; 0 if none.
         useful: How much of it is wanted where it comes out [m3/s].
-        spare_head: Head left over at the wanted flow [m], below 0 if it is too weak; likely.
         speed: Share of full speed that is enough [-]; 1 if it is not adjustable or too weak.
         costs: Purchase and energy; at the speed that is enough.
         reason: Why it stands here.
@@ -83,7 +82,6 @@ class Ranked:
     given: Delivery
     delivered: float
     useful: float
-    spare_head: float
     speed: float
     costs: Costs
     reason: Message
@@ -103,7 +101,6 @@ class _Judged:
     given: Delivery
     delivered: float
     useful: float
-    spare: float
     speed: float
     costs: Costs
     trouble: Message | None
@@ -186,7 +183,6 @@ def ranking(
             j.given,
             j.delivered,
             j.useful,
-            j.spare,
             j.speed,
             j.costs,
             _reason(j, best, asked),
@@ -265,8 +261,7 @@ def _judge(candidate: Candidate, asked: _Asked) -> _Judged:
     if state in DOES_IT:
         warnings += _power_doubts(power, flow, head, asked)
     return _Judged(
-        candidate, state, given, delivered, useful, curve.reach(flow) - head, speed, money,
-        trouble, tuple(warnings),
+        candidate, state, given, delivered, useful, speed, money, trouble, tuple(warnings)
     )  # fmt: skip
 
 

@@ -61,26 +61,6 @@ class PumpCurve(Protocol):
         """Slope of reach [s/m2] at a flow [m3/s], never above 0."""
 
 
-def pump_head(curve: PumpCurve, flow: float) -> float:
-    """Head that a pump makes at a flow.
-
-    Args:
-        curve: The pump's curve.
-        flow: Flow [m3/s], within the known curve.
-
-    Returns:
-        Head [m].
-
-    Raises:
-        OutOfRange: The flow is outside the known curve.
-
-    Source:
-        As named in the curve.
-    """
-    require_within("flow of the pump", flow, curve.least_flow, curve.most_flow, "m3/s")
-    return curve.reach(flow)
-
-
 @dataclass(frozen=True, slots=True)
 class LabelCurve:
     """Curve guessed from the two numbers on the label: H = H0 (1 - (Q/Qmax)^n).

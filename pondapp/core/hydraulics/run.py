@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import exp, log, pi, sqrt
 
 from pondapp.core.base.constants import GRAVITY
-from pondapp.core.base.errors import OutOfRange, require_above, require_within
+from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.hydraulics.friction import (
@@ -18,6 +18,7 @@ from pondapp.core.hydraulics.friction import (
     bridge,
     factor,
     factor_and_slope,
+    friction_factor,
 )
 from pondapp.core.hydraulics.solve import rising_root
 
@@ -100,11 +101,6 @@ class RunLoss:
     def total(self) -> float:
         """Head lost in all [m]."""
         return self.wall + self.fittings
-
-    @property
-    def wall_share(self) -> float:
-        """Share of the wall in the loss [-], 0 where nothing is lost."""
-        return self.wall / self.total if self.total else 0.0
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -201,8 +197,7 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
     require_within("fastest water allowed", velocity_max, 0.01, 20.0, "m/s")
     velocity = velocity_in(run.bore, flow)
     reynolds = velocity * run.bore / viscosity
-    require_within("Reynolds number", reynolds, 0.0, 1e8, "-")
-    f = factor(reynolds, run.relative_roughness) if flow else 0.0
+    f = friction_factor(reynolds, run.relative_roughness) if flow else 0.0
     dynamic = velocity**2 / (2.0 * GRAVITY)
     wall = f * run.length / run.bore * dynamic
     warnings = []
@@ -227,32 +222,6 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
     return RunLoss(
         flow, velocity, reynolds, f, wall, run.fittings * dynamic, tuple(warnings), run, viscosity
     )
-
-
-def flow_at_loss(run: Run, loss: float, viscosity: float, valve: float = 0.0) -> float:
-    """The flow at which a run takes a given head: the inverse of its loss.
-
-    Args:
-        run: The run; it must have a length or a fitting.
-        loss: Head to lose [m], 0 to 1e4.
-        viscosity: Kinematic viscosity [m2/s], 1e-7 to 1e-5.
-        valve: Loss coefficient of a valve in the run, on its speed [-], 0 to 1e12.
-
-    Returns:
-        Flow [m3/s].
-
-    Raises:
-        OutOfRange: A number is outside its range, or nothing in the run holds water back.
-
-    Source:
-        Darcy-Weisbach solved for the flow.
-    """
-    require_within("head to lose", loss, 0.0, MOST_LOSS, "m")
-    check_viscosity(viscosity)
-    require_within("loss coefficient of the valve", valve, 0.0, 1e12, "-")
-    if run.length == 0.0 and run.fittings + valve == 0.0:
-        raise OutOfRange("a run needs a length or a fitting: nothing holds the water back")
-    return flow_and_slope(run, loss, viscosity, valve)[0]
 
 
 def loss_and_slope(
@@ -302,7 +271,7 @@ def flow_and_slope(
         Flow [m3/s] and its slope over the loss [m2/s]; 0 and 0 where there is no head to lose.
 
     Source:
-        As flow_at_loss; derivative by calculus.
+        Darcy-Weisbach solved for the flow; derivative by calculus.
     """
     if loss <= 0.0:
         return 0.0, 0.0

@@ -1,8 +1,7 @@
 """How far a valve is to be opened: a rough guide, since no two valves are alike."""
 
-from bisect import bisect_left
 from collections.abc import Mapping
-from math import exp, log
+from math import log
 from types import MappingProxyType
 
 from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
@@ -29,29 +28,6 @@ def _points(kind: str) -> Points:
     return VALVES[kind][0]
 
 
-def valve_loss(kind: str, opening: float) -> float:
-    """Loss of a valve that is partly open; between the printed points the logarithm is straight.
-
-    Args:
-        kind: Kind of valve, a key of VALVES.
-        opening: Share of the full travel [-]: 1/3 to 1 for a ball, 0.25 to 1 for a gate.
-
-    Returns:
-        Loss coefficient on the speed in the full bore [-]; a factor of two either way is usual.
-
-    Raises:
-        OutOfRange: There is no such valve, or it is nearly closed, where no table reaches.
-
-    Source:
-        Tables named in VALVES; interpolation in log K is this project's own.
-    """
-    points = _points(kind)
-    require_within("opening of the valve", opening, points[0][0], 1.0, "-")
-    at = max(1, bisect_left(points, opening, key=lambda point: point[0]))
-    (x0, k0), (x1, k1) = points[at - 1], points[at]
-    return exp(log(k0) + (log(k1) - log(k0)) * (opening - x0) / (x1 - x0))
-
-
 def valve_opening(kind: str, loss: float) -> float:
     """How far to open a valve for a wanted loss: a first setting before measuring.
 
@@ -67,7 +43,7 @@ def valve_opening(kind: str, loss: float) -> float:
         NoSolution: The valve would be nearly closed, where no table reaches.
 
     Source:
-        Inverse of valve_loss.
+        Tables named in VALVES; interpolation in log K is this project's own.
     """
     points = _points(kind)
     require_within("wanted loss coefficient", loss, 0.0, 1e12, "-")

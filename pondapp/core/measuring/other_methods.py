@@ -81,29 +81,6 @@ def weighed_volume(
     return WeighedVolume(water / density, half_width / density, full, empty, density)
 
 
-def buoyancy_correction(air_density: float, water_density: float, weight_density: float) -> float:
-    """By how much a scale shows water too light because of the air.
-
-    Args:
-        air_density: Density of the air [kg/m3], 0.5 to 2.
-        water_density: Density of the water [kg/m3], 900 to 1100.
-        weight_density: Density of the weights that set the scale [kg/m3], 1000 to 25000.
-
-    Returns:
-        Share to add to the mass shown [-].
-
-    Raises:
-        OutOfRange: An argument is outside its range.
-
-    Source:
-        Principle of Archimedes on both sides of the balance; used in ISO 4185, from memory.
-    """
-    require_within("density of the air", air_density, 0.5, 2.0, "kg/m3")
-    require_within("density of the water", water_density, 900.0, 1100.0, "kg/m3")
-    require_within("density of the weights", weight_density, 1000.0, 25000.0, "kg/m3")
-    return air_density * (1.0 / water_density - 1.0 / weight_density)
-
-
 def flow_by_level_drop(
     area: float,
     area_half_width: float,

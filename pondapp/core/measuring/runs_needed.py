@@ -1,9 +1,9 @@
 """What settles the question: so many more fills, or a container that takes longer to fill."""
 
 from collections.abc import Callable, Sequence
-from math import ceil, sqrt
+from math import sqrt
 
-from pondapp.core.base.errors import require_above, require_within
+from pondapp.core.base.errors import require_within
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_spread
 from pondapp.core.measuring.verdict import Certainty, decide
 
@@ -109,50 +109,3 @@ def volume_to_decide(
 
     first = _first(0, len(larger) - 1, decided)
     return None if first is None else larger[first]
-
-
-def fill_time_for(relative_uncertainty: float, reaction_sd: float, runs: int) -> float:
-    """How long a fill must last for its timing to be good enough.
-
-    Args:
-        relative_uncertainty: Wanted standard uncertainty of the mean time over it [-], above 0
-            to 1.
-        reaction_sd: Standard deviation of one start-stop pair [s], 0 to 10.
-        runs: Number of fills [-], 1 to 1000.
-
-    Returns:
-        Shortest fill time [s].
-
-    Raises:
-        OutOfRange: An argument is outside its range.
-
-    Source:
-        JCGM 100:2008, 4.2.3 (mean of repeats), solved for the time.
-    """
-    require_above("wanted uncertainty", relative_uncertainty, 0.0, 1.0, "-")
-    require_within("reaction scatter", reaction_sd, 0.0, 10.0, "s")
-    require_within("number of fills", runs, 1, 1000, "-")
-    return reaction_sd / sqrt(runs) / relative_uncertainty
-
-
-def runs_for(relative_uncertainty: float, scatter: float, mean_time: float) -> int:
-    """How many fills bring the timing to a wanted uncertainty.
-
-    Args:
-        relative_uncertainty: Wanted standard uncertainty of the mean time over it [-], 1e-4 to 1.
-        scatter: Standard deviation of one fill [s], 0 to 1e4.
-        mean_time: Mean fill time [s], 0.01 to 86400.
-
-    Returns:
-        Number of fills [-], 1 and up.
-
-    Raises:
-        OutOfRange: An argument is outside its range.
-
-    Source:
-        JCGM 100:2008, 4.2.3 (mean of repeats), solved for the number.
-    """
-    require_within("wanted uncertainty", relative_uncertainty, 1e-4, 1.0, "-")
-    require_within("scatter", scatter, 0.0, 1e4, "s")
-    require_within("mean fill time", mean_time, 0.01, 86400.0, "s")
-    return max(1, ceil((scatter / mean_time / relative_uncertainty) ** 2))

@@ -1,6 +1,6 @@
-"""How thick a sheet of water is, from its flow, and the flow from its thickness."""
+"""How thick a sheet of water is, from its flow."""
 
-from math import cbrt, sqrt
+from math import cbrt
 
 from pondapp.core.base.constants import GRAVITY
 from pondapp.core.base.errors import NoSolution, require_above, require_within
@@ -90,25 +90,3 @@ def brink_depth(flow_per_width: float) -> float:
         0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
     """
     return BRINK_SHARE * critical_depth(flow_per_width)
-
-
-def flow_from_brink_depth(depth: float, width: float) -> float:
-    """Flow from the thickness of the sheet right at the edge of a level lip.
-
-    Args:
-        depth: Thickness at the edge [m], 0 to 2.
-        width: Width of the sheet [m], above 0 to 100.
-
-    Returns:
-        Flow [m3/s]; no better than a third either way on a thin sheet.
-
-    Raises:
-        OutOfRange: An argument is outside its range.
-
-    Source:
-        0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
-    """
-    require_within("thickness at the edge", depth, 0.0, 2.0, "m")
-    require_above("width of the sheet", width, 0.0, 100.0, "m")
-    critical = depth / BRINK_SHARE
-    return width * critical * sqrt(GRAVITY * critical)

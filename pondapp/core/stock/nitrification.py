@@ -173,27 +173,6 @@ def filter_capacity(
     return FilterCapacity(area.times(rate), area, rate, temperature, warnings)
 
 
-def media_area(production: float, rate: float) -> float:
-    """Area of media that takes out an amount of ammonia.
-
-    Args:
-        production: Ammonia nitrogen given off [kg/s], 0 to 1.
-        rate: Ammonia nitrogen per area [kg/m2/s], 1e-12 to 1e-6.
-
-    Returns:
-        Area [m2].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        Definition of the rate: A = P / r.
-    """
-    require_within("ammonia given off", production, 0.0, 1.0, "kg/s")
-    require_within("ammonia per area of media", rate, 1e-12, 1e-6, "kg/m2/s")
-    return production / rate
-
-
 def oxygen_for_nitrification(ammonia: float) -> float:
     """Oxygen that turns ammonia into nitrate.
 

@@ -1,11 +1,8 @@
-"""Layers of water between two levels: upright, sloping, a bowl, contours, a lying barrel."""
+"""Layers of water between two levels, and their volume."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from math import acos, pi, sqrt
 
-from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
+from pondapp.core.base.errors import OutOfRange, require_above, require_within
 from pondapp.core.base.messages import Amount
 from pondapp.core.base.working import Source
 from pondapp.core.volume.plan_shapes import ellipse_area, rectangle_area
@@ -62,26 +59,6 @@ def prismoidal_volume(
     require_within("area at the bottom", area_bottom, 0.0, 250000.0, "m2")
     require_above("depth", thickness, 0.0, DEEPEST, "m")
     return (area_top + 4.0 * area_middle + area_bottom) * thickness / 6.0
-
-
-def straight_layer(area: float, thickness: float) -> Layer:
-    """A layer with upright sides, of any outline.
-
-    Args:
-        area: Area of the outline [m2], above 0 to 250000.
-        thickness: Depth of the layer [m], above 0 to 50.
-
-    Returns:
-        The layer [m2], [m].
-
-    Raises:
-        OutOfRange: The area or the depth is outside its range.
-
-    Source:
-        Geometry.
-    """
-    prismoidal_volume(area, area, area, thickness)
-    return Layer(area, area, area, thickness)
 
 
 def _narrowed(length: float, width: float, thickness: float, set_back: float) -> float:
@@ -155,83 +132,3 @@ def ellipse_layer(length: float, width: float, thickness: float, set_back: float
         ellipse_area(length - lost, width - lost),
         thickness,
     )
-
-
-def bowl_layer(length: float, width: float, depth: float) -> Layer:
-    """A rounded bowl: the lower half of an ellipsoid.
-
-    Args:
-        length: Long axis of the water, tip to tip [m], above 0 to 500.
-        width: Short axis of the water, tip to tip [m], above 0 to 500.
-        depth: Depth at the middle [m], above 0 to 50.
-
-    Returns:
-        The layer [m2], [m].
-
-    Raises:
-        OutOfRange: An axis or the depth is outside its range.
-
-    Source:
-        Half ellipsoid, geometry: half way down three quarters of the area are left.
-    """
-    area = ellipse_area(length, width)
-    require_above("depth", depth, 0.0, DEEPEST, "m")
-    return Layer(area, 0.75 * area, 0.0, depth)
-
-
-def contour_volume(areas: Sequence[float], depths: Sequence[float]) -> float:
-    """Volume from the areas known at several depths, with nothing known between them.
-
-    Args:
-        areas: Two or more areas from the top down [m2], the first above 0, none larger than the
-            one above it, to 250000.
-        depths: Their depths below the water [m], from 0 rising to 50.
-
-    Returns:
-        Volume [m3]; a few per cent too much where the sides slope evenly.
-
-    Raises:
-        NotEnoughReadings: There are fewer than two areas, or not as many depths.
-        OutOfRange: An area or a depth is outside its range.
-
-    Source:
-        Average end area rule; any textbook of surveying.
-    """
-    if len(areas) < 2 or len(areas) != len(depths):
-        raise NotEnoughReadings("give at least two areas, and a depth for each")
-    require_above("area at the water", areas[0], 0.0, 250000.0, "m2")
-    require_within("depth of the first area", depths[0], 0.0, 0.0, "m")
-    volume = 0.0
-    for (upper, lower), (above, below) in zip(pairwise(areas), pairwise(depths), strict=True):
-        require_within("area further down", lower, 0.0, upper, "m2")
-        require_above("depth of the next area", below, above, DEEPEST, "m")
-        volume += 0.5 * (upper + lower) * (below - above)
-    return volume
-
-
-def lying_barrel_volume(diameter: float, length: float, depth: float) -> float:
-    """Water in a barrel or pipe that lies level on its side, with flat ends.
-
-    Args:
-        diameter: Inside diameter [m], above 0 to 10.
-        length: Inside length [m], above 0 to 100.
-        depth: Depth of the water over the lowest line [m], 0 to the diameter.
-
-    Returns:
-        Volume [m3].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        Circular segment, geometry.
-    """
-    require_above("diameter", diameter, 0.0, 10.0, "m")
-    require_above("length", length, 0.0, 100.0, "m")
-    require_within("depth of the water", depth, 0.0, diameter, "m")
-    radius = 0.5 * diameter
-    up = radius - depth
-    segment = radius**2 * acos(max(-1.0, min(1.0, up / radius))) - up * sqrt(
-        max(0.0, depth * (diameter - depth))
-    )
-    return length * min(max(segment, 0.0), pi * radius**2)

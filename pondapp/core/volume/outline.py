@@ -22,27 +22,6 @@ def _checked(offsets: Sequence[float], spacing: float, least: int) -> None:
     require_above("distance between the widths", spacing, 0.0, 500.0, "m")
 
 
-def area_by_trapezoids(offsets: Sequence[float], spacing: float) -> float:
-    """Area between a straight line and an edge, from widths measured at equal steps along it.
-
-    Args:
-        offsets: Two or more widths, in order [m], each 0 to 500; the ends may be 0.
-        spacing: Distance from one to the next [m], above 0 to 500.
-
-    Returns:
-        Area [m2]; too little where the edge bulges outward between the widths.
-
-    Raises:
-        NotEnoughReadings: There are fewer than two widths.
-        OutOfRange: A width or the distance is outside its range.
-
-    Source:
-        Trapezoidal rule; any textbook of surveying.
-    """
-    _checked(offsets, spacing, 2)
-    return spacing * (sum(offsets) - 0.5 * (offsets[0] + offsets[-1]))
-
-
 def area_by_simpson(offsets: Sequence[float], spacing: float) -> float:
     """Area like area_by_trapezoids, following a curved edge.
 

@@ -45,45 +45,6 @@ def ellipse_area(length: float, width: float) -> float:
     return pi / 4.0 * rectangle_area(length, width)
 
 
-def circle_area(diameter: float) -> float:
-    """Area of a circle.
-
-    Args:
-        diameter: Diameter [m], above 0 to 500.
-
-    Returns:
-        Area [m2].
-
-    Raises:
-        OutOfRange: The diameter is outside its range.
-
-    Source:
-        Geometry.
-    """
-    require_above("diameter", diameter, 0.0, 500.0, "m")
-    return pi / 4.0 * diameter**2
-
-
-def area_from_shoreline(shoreline: float) -> float:
-    """Area of a nearly round pond from the length of its edge.
-
-    Args:
-        shoreline: Length round the edge [m], above 0 to 2000.
-
-    Returns:
-        Area [m2]; the most that this edge can enclose, so too much for any other shape.
-
-    Raises:
-        OutOfRange: The length is outside its range.
-
-    Source:
-        A = P^2 / (4 pi), geometry of the circle; given for ponds by Ohio State University
-        Extension, fact sheet A-2.
-    """
-    require_above("length round the edge", shoreline, 0.0, 2000.0, "m")
-    return shoreline**2 / (4.0 * pi)
-
-
 def l_shape_area(length: float, width: float, cut_length: float, cut_width: float) -> float:
     """Area of a rectangle with a smaller rectangle missing at one corner.
 

@@ -39,11 +39,6 @@ def test_a_changed_rule_changes_the_band() -> None:
     assert targets(slower).places[0].band.high == pytest.approx(600 * LPH)
 
 
-def test_what_the_bog_must_not_take_goes_past_it() -> None:
-    assert targets(with_aim(POND, "least")).over_the_top() == pytest.approx(800 * LPH)
-    assert targets(POND).over_the_top() == pytest.approx(2800 * LPH)
-
-
 def test_a_large_pond_asks_its_box_for_once_an_hour() -> None:
     box = HighFlowFilter(id="box", name="Box")
     large = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=60), fed=(box,))

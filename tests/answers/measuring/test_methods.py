@@ -147,7 +147,6 @@ def test_two_methods_that_agree_count_together() -> None:
     assert now is not None
     found = beside(now.flow, "bucket", [reading(LEVEL, 1.0)], "bog", NOW, BAND, RULES)
     assert found is not None
-    assert found.agree
     assert found.together is not None
     assert found.together.standard_uncertainty < now.flow.standard_uncertainty
     assert found.kind == "within"
@@ -159,7 +158,6 @@ def test_two_methods_that_differ_are_not_pooled() -> None:
     other = METER.model_copy(update={"flow_m3_s": 1000 * LPH})
     found = beside(now.flow, "bucket", [reading(other, 1.0)], "bog", NOW, BAND, RULES)
     assert found is not None
-    assert not found.agree
     assert found.together is None
 
 

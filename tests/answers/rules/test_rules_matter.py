@@ -31,13 +31,13 @@ from pondapp.answers.rules.rules import Rule, rules_of
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.shopping.shopping import bill
 from pondapp.answers.water.fill import filled_by_clock, metered, salted
-from pondapp.answers.water.liner import liners
+from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.waterfall.lip_setting import lip_setting
 from pondapp.answers.waterfall.water_sheet import sheet_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Skimmer
-from pondapp.models.entry import Entry, WaterTest
+from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
 from pondapp.models.reading import (
@@ -94,6 +94,15 @@ Probe = Callable[[Pond], object]
 
 def _water(pond: Pond) -> object:
     return [read_test(test, pond) for test in TESTS]
+
+
+def _due(pond: Pond) -> object:
+    """Each job done once, some days ago."""
+    done = [
+        Entry(id=what.kind, pond_id=pond.id, when=NOW - timedelta(days=5), what=what)
+        for what in (Cleaning(part="all"), TESTS[0])
+    ]
+    return due(pond, newest_first([*LOG, *done]), NOW)
 
 
 def _open(pond: Pond) -> object:
@@ -171,9 +180,13 @@ def _pumps(pond: Pond) -> object:
     return [health(pond, line, LOG, valves) for valves in ("open", "kept")]  # type: ignore[arg-type]
 
 
+def _liners(pond: Pond) -> object:
+    return [basin_liner(basin, rules_for(pond)) for basin in getattr(pond.water, "basins", ())]
+
+
 PROBES: tuple[Probe, ...] = (
-    lambda pond: targets(pond), lambda pond: due(pond, LOG, NOW), _measuring, _volumes, _water,
-    _stocked, lambda pond: bill(pond), lambda pond: liners(pond), lambda pond: plan_of(pond),
+    lambda pond: targets(pond), _due, _measuring, _volumes, _water,
+    _stocked, lambda pond: bill(pond), _liners, lambda pond: plan_of(pond),
     _lines, lambda pond: evaluations(pond), _pumps,
     _trend,
     lambda pond: [lip_setting(pond, thing) for thing in pond.fed if thing.kind == "lip"],

@@ -8,23 +8,20 @@ from hypothesis import strategies as st
 
 from pondapp.answers.water.basin_outline import basin_picture
 from pondapp.answers.water.fill import filled_by_clock, likely_range, metered, salted
-from pondapp.answers.water.liner import liners
+from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import basin_levels, found_basin
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
-from pondapp.models.pond import Pond
 from pondapp.models.water import (
     Basin,
     Circle,
     Corners,
-    Drawn,
     Ellipse,
     LShape,
     Offsets,
     Outline,
     Rectangle,
     Shelf,
-    TypedVolume,
 )
 
 RULES = Assumptions()
@@ -74,20 +71,16 @@ def test_a_meter_counts_what_ran_through() -> None:
 
 
 def test_liner_goes_down_up_and_over_the_rim() -> None:
-    pond = Pond(id="p", name="Invented", water=Drawn(basins=(pool(OUTLINES[0]),)))
-    (sheet,) = liners(pond)
+    sheet = basin_liner(pool(OUTLINES[0]), RULES)
     assert sheet.length == pytest.approx(4 + 2 * 0.8 + 2 * 0.3)
     assert sheet.width == pytest.approx(3 + 2 * 0.8 + 2 * 0.3)
-    wider = pond.model_copy(update={"assumptions": {"materials.liner_overlap": 0.5}})
-    assert liners(wider)[0].length == pytest.approx(sheet.length + 0.4)
-    known = pond.model_copy(update={"water": TypedVolume(volume_m3=1.0)})
-    assert liners(known) == ()
+    wider = RULES.changed({"materials.liner_overlap": 0.5})
+    assert basin_liner(pool(OUTLINES[0]), wider).length == pytest.approx(sheet.length + 0.4)
 
 
 def test_sloping_sides_save_liner_and_shelves_do_not() -> None:
     def length(**more: object) -> float:
-        water = Drawn(basins=(pool(OUTLINES[0], **more),))
-        return liners(Pond(id="p", name="Invented", water=water))[0].length
+        return basin_liner(pool(OUTLINES[0], **more), RULES).length
 
     assert length(side_slope=0.5) < length()
     shelf = (Shelf(depth_m=0.3, width_m=0.3),)

@@ -17,7 +17,6 @@ from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.circuit.split import least_plan
 from pondapp.core.filters.bands import bog_band, whole_pond_band
-from pondapp.core.spillway.band import sheet_band
 
 HOUR = 3.6e6  # L/h in one m3/s
 
@@ -35,10 +34,9 @@ def the_bog(litres: float = 100.0, all_day: bool = True) -> Want:
 
 def the_lip(width: float = 0.30) -> Want:
     rules = WaterfallAssumptions()
-    band = sheet_band(
-        width, rules.sheet_flow_per_width, rules.sheet_low_factor, rules.sheet_high_factor
-    )
-    return Want("lip", band.low, band.high, band.target, "lip", width)
+    best = width * rules.sheet_flow_per_width
+    low, high = rules.sheet_low_factor * best, rules.sheet_high_factor * best
+    return Want("lip", low, high, best, "lip", width)
 
 
 TURNOVER = whole_pond_band(1.0, FilterAssumptions().turnover_whole).low

@@ -137,7 +137,6 @@ def test_enough_and_cheap_first_then_the_least_weak() -> None:
         found, ("cheapest", "more over", "too strong", "short of", "for the lift"), strict=True
     ):
         assert word in str(ranked.reason)
-    assert found[3].spare_head > found[4].spare_head
     assert found[4].delivered == 0.0
     assert found[0].steps()
 

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from pondapp.core.assumptions.materials import MaterialAssumptions
 from pondapp.core.base.errors import OutOfRange
 from pondapp.core.materials.gravel import gravel_order
-from pondapp.core.materials.liner import liner_lines
 from pondapp.core.materials.plants import plants_for_area, shaded_area
 from pondapp.core.materials.shopping import shopping_line, shopping_list
 from pondapp.core.volume.liner import liner_size
@@ -53,8 +52,8 @@ def test_shade() -> None:
 
 def test_list_adds_what_has_a_price_and_names_what_has_none() -> None:
     sheet = liner_size(4.0, 3.0, 1.0, RULES.liner_overlap)
-    liner, underlay = liner_lines(sheet, 8.0, None)
-    assert liner.quantity == underlay.quantity == pytest.approx(36.96)
+    liner = shopping_line("Liner", sheet.area, "m2", 8.0)
+    underlay = shopping_line("Underlay", sheet.area, "m2", None)
     found = shopping_list([liner, underlay, shopping_line("Pump", 1.0, "-", 120.0)])
     assert found.total == pytest.approx(36.96 * 8 + 120)
     assert found.unpriced == ("Underlay",)

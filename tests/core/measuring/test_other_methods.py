@@ -12,7 +12,6 @@ from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
 from pondapp.core.base.working import ARITHMETIC
 from pondapp.core.measuring.estimate import flow_estimate
 from pondapp.core.measuring.other_methods import (
-    buoyancy_correction,
     flow_by_filling,
     flow_by_level_drop,
     flow_over_lip,
@@ -103,8 +102,6 @@ def test_refuses() -> None:
         weighed_volume(1.0, 1.0, 0.0, 1000.0)
     with pytest.raises(OutOfRange):
         weighed_volume(1.0, 0.0, 0.0, 1.0)
-    with pytest.raises(OutOfRange):
-        buoyancy_correction(1.2, 1.0, 8000.0)
     with pytest.raises(OutOfRange):
         flow_by_level_drop(1.0, 2.0, 0.1, 0.0, 10.0, 0.1, 0.95)
     with pytest.raises(OutOfRange):

@@ -6,9 +6,7 @@ from hypothesis import strategies as st
 
 from pondapp.core.base.errors import OutOfRange
 from pondapp.core.measuring.runs_needed import (
-    fill_time_for,
     more_runs_to_decide,
-    runs_for,
     volume_to_decide,
 )
 from pondapp.core.measuring.scatter import ExpectedScatter
@@ -75,13 +73,6 @@ def test_a_larger_container_settles_what_the_hand_left_open() -> None:
     assert volume_to_decide(quick, quick.flow, None, RULE, 3, volumes) is None
 
 
-@given(st.floats(0.001, 0.5), st.floats(0.01, 1.0), st.integers(1, 50))
-def test_time_and_number_are_each_other_back(target: float, scatter: float, runs: int) -> None:
-    time = fill_time_for(target, scatter, runs)
-    if 0.01 <= time * 1.0001 <= 86400:
-        assert runs_for(target, scatter, time * 1.0001) == runs
-
-
 def test_refuses() -> None:
     with pytest.raises(OutOfRange):
         more(flow([10.0]), 1e-3, most=0)
@@ -89,9 +80,3 @@ def test_refuses() -> None:
         volume_to_decide(flow([10.0]), 1e-3, None, RULE, 0, (0.02,))
     with pytest.raises(OutOfRange):
         volume_to_decide(flow([10.0]), 1e-3, None, RULE, 3, (20.0,))
-    with pytest.raises(OutOfRange):
-        fill_time_for(0.0, 0.1, 3)
-    with pytest.raises(OutOfRange):
-        fill_time_for(0.1, 0.1, 0)
-    with pytest.raises(OutOfRange):
-        runs_for(0.0, 0.1, 10.0)

@@ -19,7 +19,6 @@ from pondapp.core.stock.nitrification import (
     MediaBed,
     alkalinity_for_nitrification,
     filter_capacity,
-    media_area,
     nitrification_rate,
     oxygen_for_nitrification,
 )
@@ -349,8 +348,6 @@ BACKWARDS = replace(RULES, feed_from=KELVIN + 20.0)
         ),
         lambda: filter_capacity([MediaBed(-1.0, exactly(100.0))], 290.0, RULES),
         lambda: filter_capacity([MediaBed(1.0, exactly(1e6))], 290.0, RULES),
-        lambda: media_area(1e-8, 0.0),
-        lambda: media_area(-1.0, 1e-9),
         lambda: oxygen_for_nitrification(-1.0),
         lambda: alkalinity_for_nitrification(NAN),
         lambda: stock_balance(replace(POND, feed=-1.0), RULES),

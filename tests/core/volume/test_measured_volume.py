@@ -1,48 +1,14 @@
-"""Volume by soundings, by the clock and by salt."""
+"""Volume by the clock and by salt."""
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.assumptions.filters import FilterAssumptions
-from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange
+from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.volume.fill_methods import volume_by_salt, volume_by_timed_filling
-from pondapp.core.volume.soundings import volume_by_sections, volume_by_soundings
 
 RISE = FilterAssumptions().salt_rise_min
-
-
-@settings(max_examples=40)
-@given(st.floats(0.5, 1000.0), st.lists(st.floats(0.0, 5.0), min_size=3, max_size=20))
-def test_soundings_lie_between_shallowest_and_deepest(area: float, depths: list[float]) -> None:
-    assume(sum(depths) > 1e-6)
-    found = volume_by_soundings(area, depths)
-    top, bottom = area * min(depths), area * max(depths)
-    assert top * (1 - 1e-9) <= found.volume <= bottom * (1 + 1e-9)
-    assert found.steps()[0].result.value == found.volume
-
-
-def test_soundings_without_the_edge_are_doubted() -> None:
-    assert volume_by_soundings(10.0, [0.0, 0.8, 0.0]).warnings == ()
-    assert len(volume_by_soundings(10.0, [0.8, 0.9, 0.8]).warnings) == 1
-
-
-def test_soundings_refuse() -> None:
-    with pytest.raises(NotEnoughReadings):
-        volume_by_soundings(10.0, [1.0, 1.0])
-    for area, depths in ((0.0, [1.0] * 3), (1.0, [0.0] * 3), (1.0, [1.0, 1.0, -1.0])):
-        with pytest.raises(OutOfRange):
-            volume_by_soundings(area, depths)
-    with pytest.raises(OutOfRange):
-        volume_by_sections([1.0, 501.0, 1.0], 1.0)
-    with pytest.raises(NotEnoughReadings):
-        volume_by_sections([1.0, 1.0], 1.0)
-
-
-def test_sections_of_a_half_ball_are_exact() -> None:
-    radius = 2.0
-    cuts = [3.141592653589793 / 2 * (radius**2 - x**2) for x in (-2.0, -1.0, 0.0, 1.0, 2.0)]
-    assert volume_by_sections(cuts, 1.0) == pytest.approx(2 / 3 * 3.141592653589793 * 8)
 
 
 def test_a_steady_hose_needs_no_allowance() -> None:

@@ -7,10 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.base.errors import NotEnoughReadings, OutOfRange
-from pondapp.core.volume.outline import area_by_corners, area_by_simpson, area_by_trapezoids
+from pondapp.core.volume.outline import area_by_corners, area_by_simpson
 from pondapp.core.volume.plan_shapes import (
-    area_from_shoreline,
-    circle_area,
     ellipse_area,
     l_shape_area,
     rectangle_area,
@@ -23,13 +21,6 @@ side = st.floats(0.01, 500.0)
 @given(side, side)
 def test_ellipse_lies_inside_its_rectangle(length: float, width: float) -> None:
     assert 0 < ellipse_area(length, width) < rectangle_area(length, width)
-
-
-@settings(max_examples=50)
-@given(side)
-def test_circle_is_an_ellipse_and_knows_its_edge(diameter: float) -> None:
-    assert circle_area(diameter) == pytest.approx(ellipse_area(diameter, diameter))
-    assert area_from_shoreline(pi * diameter) == pytest.approx(circle_area(diameter))
 
 
 @settings(max_examples=50)
@@ -47,14 +38,11 @@ def test_sides_out_of_range_are_refused(bad: float) -> None:
     for call in (
         lambda: rectangle_area(bad, 1.0),
         lambda: ellipse_area(1.0, bad),
-        lambda: circle_area(bad),
         lambda: l_shape_area(2.0, 2.0, bad, 1.0),
-        lambda: area_by_trapezoids([1.0, 1.0], bad),
+        lambda: area_by_simpson([1.0, 1.0, 1.0], bad),
     ):
         with pytest.raises(OutOfRange):
             call()
-    with pytest.raises(OutOfRange):
-        area_from_shoreline(4 * bad)
 
 
 def test_missing_corner_must_be_smaller() -> None:
@@ -82,17 +70,16 @@ def test_simpson_is_exact_for_cubics(cubic: list[float], pairs: int, spacing: fl
     assert found == pytest.approx(whole(2 * pairs * spacing), rel=1e-9, abs=1e-12)
 
 
-def test_a_straight_edge_is_the_same_by_both_rules() -> None:
+def test_a_straight_edge_is_exact_whatever_the_number_of_widths() -> None:
     for count in (3, 4, 7, 8):
         offsets = [0.5 + 0.25 * i for i in range(count)]
-        assert area_by_simpson(offsets, 0.5) == pytest.approx(area_by_trapezoids(offsets, 0.5))
+        mean = 0.5 * (offsets[0] + offsets[-1])
+        assert area_by_simpson(offsets, 0.5) == pytest.approx(mean * 0.5 * (count - 1))
 
 
 def test_too_few_or_negative_widths_are_refused() -> None:
     with pytest.raises(NotEnoughReadings):
         area_by_simpson([1.0, 2.0], 1.0)
-    with pytest.raises(NotEnoughReadings):
-        area_by_trapezoids([1.0], 1.0)
     with pytest.raises(OutOfRange):
         area_by_simpson([1.0, -0.1, 1.0], 1.0)
 

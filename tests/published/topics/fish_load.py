@@ -15,7 +15,6 @@ from pondapp.core.stock.feed import feed_at_ration, feeding
 from pondapp.core.stock.nitrification import (
     MEDIA,
     alkalinity_for_nitrification,
-    media_area,
     oxygen_for_nitrification,
 )
 from pondapp.core.stock.span import exactly
@@ -36,11 +35,6 @@ def production(row: Row) -> float:
 def share(row: Row) -> float:
     given = row.numbers()
     return 100.0 * unionised_share(given["T_C"] + ZERO_CELSIUS, given["pH"])
-
-
-def area(row: Row) -> float:
-    given = row.numbers()
-    return media_area(given["P_TAN_g"] * GRAM / DAY, given["rate"] * GRAM / DAY)
 
 
 def flow(row: Row) -> float:
@@ -97,7 +91,6 @@ FORMULAS: dict[int, Check] = {
     **dict.fromkeys((354, 355, 356, 357, 358, 359, 360, 362, 363, 365, 367, 369), share),
     **dict.fromkeys((370, 371, 373, 375, 377), share),
     378: lambda row: ammonia_pka(row.numbers()["T_C"] + ZERO_CELSIUS),
-    388: area,
     390: lambda _: OXYGEN_GAS / CARBON,
     399: koi,
     400: flow,
@@ -121,6 +114,7 @@ TABLES: dict[int, Check] = {
 }
 
 NOT_APPLICABLE: dict[int, str] = {
+    388: "area for a given load: the app goes the other way, from the media to what they take out",
     351: "counts what growing bacteria spare; the core counts all of it, on the careful side",
     391: "per mass of feed; the core takes the fish's breath by mass and temperature instead",
 }

@@ -3,7 +3,6 @@
 from rows import Check, Row
 
 from pondapp.core.assumptions.materials import MaterialAssumptions
-from pondapp.core.filters.bed import bulk_density
 from pondapp.core.materials.gravel import gravel_order
 from pondapp.core.volume.liner import liner_size, sloped_liner_size
 
@@ -38,16 +37,16 @@ FORMULAS: dict[int, Check] = {
     469: width,
     470: sloped,
     474: lambda row: gravel_order(row.numbers()["V"], row.numbers()["bulk"], 20.0, 0.0).mass,
-    475: lambda row: bulk_density(row.numbers()["rho_s"], row.numbers()["voidage"]),
 }
 
 TABLES: dict[int, Check] = {
     471: lambda _: RULES.gravel_bulk_density,
-    472: lambda _: RULES.sandy_gravel_bulk_density,
-    473: lambda _: RULES.crushed_stone_bulk_density,
     476: lambda _: (RULES.cover_min, RULES.cover_max),
 }
 
 NOT_APPLICABLE: dict[int, str] = {
+    472: "gravel with sand: the app weighs loose dry gravel alone",
+    473: "crushed stone: the app weighs loose dry gravel alone",
+    475: "weight from stone and gaps: the app does not compute this, it has the weight as sold",
     477: "one nursery; others print one bunch for two to three square feet, which is the rule here",
 }

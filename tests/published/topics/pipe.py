@@ -1,6 +1,5 @@
 """Pipes and hoses: every row of the topic, found by the core or excused."""
 
-from collections.abc import Callable
 from math import pi
 
 from rows import Check, Row
@@ -12,7 +11,7 @@ from pondapp.core.hydraulics.friction import friction_factor
 from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import Run, RunLoss, run_loss, velocity_in
-from pondapp.core.hydraulics.valves import valve_loss
+from pondapp.core.hydraulics.valves import VALVES
 from pondapp.core.hydraulics.water import density, dynamic_viscosity, kinematic_viscosity
 
 TOPIC = "4 pipe"
@@ -65,27 +64,13 @@ def part(key: str) -> Check:
 
 
 def valve(kind: str, opening: float) -> Check:
-    return lambda _: valve_loss(kind, opening)
+    return lambda _: dict(VALVES[kind][0])[opening]
 
 
 def valve_head(row: Row) -> float:
     given = row.numbers()
     run = Run(0.0, 0.05, 0.0, given["K"])
     return run_loss(run, given["v"] * pi * 0.05**2 / 4.0, 1e-6, 5.0).fittings
-
-
-def step(function: Callable[[float, float], float]) -> Check:
-    return lambda row: function(row.numbers()["D1"], row.numbers()["D2"])
-
-
-def tee(function: Callable[[float, float, float], float]) -> Check:
-    return lambda row: function(row.numbers()["branch_share"], 0.04094, 0.04094)
-
-
-def wye_run(row: Row) -> float:
-    given = row.numbers()
-    share = given["Q_branch"] / (given["Q_run"] + given["Q_branch"])
-    return fittings.tee_run_loss(share, given["D_branch"], given["D_run"])
 
 
 def three_pipes(row: Row) -> tuple[Circuit, float]:
@@ -132,12 +117,7 @@ FORMULAS: dict[int, Check] = {
     **dict.fromkeys((158, 159, 160, 165, 167, 172, 173, 178), friction),
     **dict.fromkeys((181, 182, 183, 184, 185, 186), friction),
     188: crane_7_1,
-    190: wye_run,
     233: valve_head,
-    234: step(fittings.sudden_expansion_loss),
-    235: step(fittings.sudden_contraction_loss),
-    **dict.fromkeys((247, 249, 251), tee(fittings.tee_branch_loss)),
-    **dict.fromkeys((248, 250, 252), tee(fittings.tee_run_loss)),
     **dict.fromkeys((253, 257, 261, 265), lambda row: hose(row).velocity),
     **dict.fromkeys((254, 258, 262), lambda row: hose(row).reynolds),
     **dict.fromkeys((255, 259, 267, 271, 273), lambda row: hose(row).total),
@@ -191,16 +171,13 @@ TABLES: dict[int, Check] = {
 
 APPROXIMATION = "an explicit approximation; the core solves Colebrook's equation itself"
 TRANSITION = "Churchill's bridge from laminar to turbulent; the core has its own, see friction"
-ONE_STEP_SHORT = (
-    "the library stops one step before it has solved Colebrook for f_T, 2.4e-6 off the exact "
-    "value that the core finds; both are compared in test_hydraulics_against_libraries"
-)
+FITTING = "found by a formula of its own; the app has a table of fittings and does not compute this"
 HAZEN = "Hazen and Williams; the core uses Darcy and Weisbach alone"
 OUTSIDE = "an outside diameter; the core keeps bores"
 NOT_APPLICABLE: dict[int, str] = {
     **dict.fromkeys((161, 162, 163, 168, 170, 171, 174, 175, 176), APPROXIMATION),
     179: TRANSITION,
-    **dict.fromkeys((242, 243, 245, 246), ONE_STEP_SHORT),
+    **dict.fromkeys((190, 234, 235, 242, 243, *range(245, 253)), FITTING),
     **dict.fromkeys((203, 204, 205, 206), OUTSIDE),
     **dict.fromkeys((264, 268, 272, 284), HAZEN),
 }

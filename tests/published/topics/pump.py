@@ -2,13 +2,14 @@
 
 from math import pi
 
+import fluids
 from rows import Check, Row
 
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR
 from pondapp.core.base.constants import GRAVITY
 from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.bores import bore_of
-from pondapp.core.hydraulics.fittings import FITTINGS, loss_by_multiple, sudden_expansion_loss
+from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.hydraulics.network import (
     Circuit,
     OperatingPoint,
@@ -84,13 +85,17 @@ def crane_7_34(row: Row) -> float:
 
 
 def crane_7_15(row: Row) -> float:
-    """The worked example says more than the row: the check valve's seat is one size narrower."""
+    """The worked example says more than the row: the check valve's seat is one size narrower.
+
+    Its losses are multiples of the friction factor of turbulent flow in clean steel.
+    """
     given = row.numbers()
     bore, seat = (bore_of("PVC pipe, schedule 40", name) for name in ("3 in", "2 1/2 in"))
     beta = seat / bore
-    step = 0.5 * (1.0 - beta**2) + sudden_expansion_loss(seat, bore)
-    check_valve = (loss_by_multiple(600.0, bore) + beta * step) / beta**4
-    loss = loss_by_multiple(4 * 30 + 8, bore) + check_valve + FITTINGS["outlet"].loss
+    turbulent = fluids.friction.ft_Crane(bore)
+    step = 0.5 * (1.0 - beta**2) + (1.0 - beta**2) ** 2
+    check_valve = (600.0 * turbulent + beta * step) / beta**4
+    loss = (4 * 30 + 8) * turbulent + check_valve + FITTINGS["outlet"].loss
     steel = Run(given["L"], bore, 0.0022 * 0.0254 / bore, loss)
     circuit = Circuit(None, (Outlet("out", steel, given["H_static"]),))
     return system_head(circuit, given["Q"], kinematic_viscosity(294.26)) / FOOT  # 70 °F

@@ -7,8 +7,7 @@ from rows import Check, Row
 
 from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
-from pondapp.core.measuring.other_methods import buoyancy_correction, weighed_volume
-from pondapp.core.measuring.runs_needed import fill_time_for
+from pondapp.core.measuring.other_methods import weighed_volume
 from pondapp.core.measuring.student_t import t_factor
 from pondapp.core.measuring.timed_flow import timed_flow
 from pondapp.core.measuring.uncertainty import (
@@ -71,14 +70,8 @@ FORMULAS: dict[int, Check] = {
     **dict.fromkeys((39, 40, 41, 42, 43, 44, 45), factor(0.95)),
     47: lambda row: combined(percent(row)),
     50: lambda row: rectangular(row.numbers()["a"]),
-    56: lambda row: fill_time_for(
-        row.numbers()["target"], row.numbers()["u_t"], int(row.given()["n"])
-    ),
     58: lambda row: mean_and_scatter(row.listed("times"))[1],
     59: lambda row: mean_and_scatter(row.listed("times"))[1] / sqrt(len(row.listed("times"))),
-    64: lambda row: buoyancy_correction(
-        row.numbers()["rho_air"], row.numbers()["rho_water"], row.numbers()["rho_weights"]
-    ),
     65: weighed,
     67: drum,
 }
@@ -94,6 +87,8 @@ FREEDOM = (
 NOT_APPLICABLE: dict[int, str] = {
     **dict.fromkeys((48, 49, 62, 63), FREEDOM),
     51: "the delay of a single event; it cancels between start and stop and the core never uses it",
+    56: "the fill time for a wanted timing: the app does not compute this, it asks for more fills",
+    64: "the lift of the air on the scale, a thousandth: the app does not compute this",
     66: "a range in words about small streams, not a number that the core finds",
     68: "a rating in words",
     69: "a range in words",

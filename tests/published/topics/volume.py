@@ -5,16 +5,11 @@ from rows import Check, Row
 from pondapp.core.volume.basin import basin
 from pondapp.core.volume.fill_methods import volume_by_salt, volume_by_timed_filling
 from pondapp.core.volume.layers import (
-    bowl_layer,
-    contour_volume,
+    Layer,
     ellipse_layer,
-    lying_barrel_volume,
     rectangle_layer,
-    straight_layer,
 )
-from pondapp.core.volume.outline import area_by_simpson, area_by_trapezoids
-from pondapp.core.volume.plan_shapes import circle_area, rectangle_area
-from pondapp.core.volume.soundings import volume_by_soundings
+from pondapp.core.volume.outline import area_by_simpson
 
 TOPIC = "1 volume"
 CUBIC_FOOT = 0.3048**3  # m3
@@ -23,14 +18,12 @@ US_GALLON = 3.785411784e-3  # m3
 
 def tank(row: Row) -> float:
     given = row.numbers()
-    return basin(
-        [straight_layer(rectangle_area(given["length"], given["width"]), given["depth"])]
-    ).volume
+    return basin([rectangle_layer(given["length"], given["width"], given["depth"], 0.0)]).volume
 
 
 def round_tank(row: Row) -> float:
     given = row.numbers()
-    return basin([straight_layer(circle_area(given["diameter"]), given["depth"])]).volume
+    return basin([ellipse_layer(given["diameter"], given["diameter"], given["depth"], 0.0)]).volume
 
 
 def sloping(row: Row) -> float:
@@ -42,14 +35,6 @@ def sloping(row: Row) -> float:
             )
         ]
     ).volume
-
-
-def end_areas(row: Row) -> float:
-    given = row.numbers()
-    layer = rectangle_layer(
-        given["length_top"], given["width_top"], given["depth"], given["side_slope_h_per_v"]
-    )
-    return contour_volume([layer.area_top, layer.area_bottom], [0.0, layer.thickness])
 
 
 def ellipse(row: Row) -> float:
@@ -68,20 +53,10 @@ def ellipse_frustum(row: Row) -> float:
     ).volume
 
 
-def bowl(row: Row) -> float:
-    given = row.numbers()
-    return basin([bowl_layer(2 * given["a"], 2 * given["b"], given["depth"])]).volume
-
-
-def barrel(row: Row) -> float:
-    given = row.numbers()
-    return lying_barrel_volume(given["D"], given["L"], given["h"])
-
-
 def stepped(row: Row) -> float:
     given = row.numbers()
     return basin(
-        [straight_layer(given[f"A_{n}"], given[f"d_{n}"]) for n in ("upper", "mid", "deep")]
+        [Layer(*3 * (given[f"A_{n}"],), given[f"d_{n}"]) for n in ("upper", "mid", "deep")]
     ).volume
 
 
@@ -104,15 +79,10 @@ FORMULAS: dict[int, Check] = {
     7: lambda row: sloping(row) / CUBIC_FOOT / 27.0,
     8: sloping,
     10: sloping,
-    11: end_areas,
     13: ellipse,
     14: ellipse_frustum,
-    15: bowl,
-    17: barrel,
     18: stepped,
-    20: lambda row: area_by_trapezoids(row.listed("offsets"), row.numbers()["spacing"]),
     21: lambda row: area_by_simpson(row.listed("offsets"), row.numbers()["spacing"]),
-    22: lambda row: volume_by_soundings(row.numbers()["area"], row.listed("depths")).volume,
     23: salt,
     25: lambda row: salt(row) / US_GALLON,
     26: filling,
@@ -121,5 +91,10 @@ FORMULAS: dict[int, Check] = {
 TABLES: dict[int, Check] = {}
 
 NOT_APPLICABLE: dict[int, str] = {
+    11: "the mean of two end areas; the app takes the prismoidal rule",
+    15: "a bowl: the app does not compute one, its basins have straight or sloping sides",
+    17: "a lying barrel: the app does not compute one",
+    20: "the trapezoidal rule; the app takes Simpson's",
+    22: "depths taken with a stick: the app does not compute a volume from them",
     24: "carries the rounded constant 120 of a hobby page; row 25 is the same test unrounded",
 }
