@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from pondapp import units
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.constants import HOUR
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Source
 from pondapp.models.pond import Pond
@@ -48,7 +49,7 @@ class RuleBehind:
 
 def _in_words(value: float, unit: str) -> Message:
     if unit == "1/s":
-        an_hour = value * 3600.0
+        an_hour = value * HOUR
         return Message("{number} times an hour", {"number": units.significant(an_hour)})
     return Message("{value}", {"value": Amount(value, unit)})
 

@@ -11,7 +11,7 @@ from pondapp.answers.plumbing.path import lines_of, pump_of
 from pondapp.answers.pumps.pump_reach import operating_flow
 from pondapp.answers.water.volume import volume_of, water_volume
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount
 from pondapp.core.base.messages import Message as Message
@@ -31,9 +31,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.words import t
 
-DAY = 86400.0
-LITTLE_FLOW = 1e-3 / 3600.0  # m3/s; what is needed is told as this much at least
-HOUR = 3600.0
+LITTLE_FLOW = 1e-3 / HOUR  # m3/s; what is needed is told as this much at least
 ALL_DAY = 24.0
 GOOD: tuple[Fit, ...] = ("enough", "likely enough")
 CAUTION_PH = (7.0, 8.0, 9.0)

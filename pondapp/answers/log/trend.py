@@ -13,6 +13,7 @@ from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import OutOfRange, PondError
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Step
@@ -30,7 +31,7 @@ from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
-MONTH = 30 * 86400.0  # s
+MONTH = 30 * DAY  # s
 MOST_READINGS = 60
 """Readings that a line is laid through: more would take longer and say no more."""
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.base.constants import DAY
 from pondapp.core.measuring.scatter import ExpectedScatter, learned
 from pondapp.core.measuring.verdict import Certainty
 from pondapp.models.reading import Bucket, Reading, Steadiness, WeighedBucket
@@ -63,5 +64,5 @@ def _even_times(reading: Reading) -> list[float]:
             return []
         mean = sum(waters) / len(waters)
         times = (f.seconds * mean / water for f, water in zip(fills, waters, strict=True))
-        return [time for time in times if time <= 86400.0]
+        return [time for time in times if time <= DAY]
     return []

@@ -7,7 +7,7 @@ from pondapp.answers.plumbing.path import assumed_lift
 from pondapp.answers.plumbing.path_names import names_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
-from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.errors import NoSolution
 from pondapp.core.hydraulics.bores import SERIES, bore_of, size_for, sizes
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
@@ -23,7 +23,6 @@ from pondapp.words import t
 MAIN = "main"
 RIBBED = "ribbed "
 SUPPOSED_SERIES = "hose, mm"
-FREEZING = 273.15  # K
 
 # Hose comes smooth or ribbed in the same sizes; pipe is always smooth.
 ALL_SERIES = (*SERIES, *(f"{RIBBED}{series}" for series in SERIES if series.startswith("hose")))
@@ -163,7 +162,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
         PondError: A size is not known, no flow is planned, or a number is out of range.
     """
     rules = Assumptions().changed(pond.assumptions)
-    share = line.hours_per_day * 3600.0 / DAY
+    share = line.hours_per_day * HOUR / DAY
     pumps = replace(rules.pumps, running_time=rules.pumps.running_time * share)
     rules = replace(rules, pumps=pumps)
     total = sum(flows[branch.id] for branch in line.branches)
@@ -186,7 +185,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
         main.run if main else None,
         tuple(Outlet(b.name, b.run, b.lift) for b in branches),
     )
-    temperature = FREEZING + pond.water_temperature_c
+    temperature = ZERO_CELSIUS + pond.water_temperature_c
     viscosity = kinematic_viscosity(temperature)
     wanted = {b.name: b.flow for b in branches}
     needs = head_for_targets(circuit, wanted, viscosity)

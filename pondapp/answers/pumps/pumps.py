@@ -7,7 +7,7 @@ from pondapp.answers.plumbing.network import LineNetwork as LineNetwork
 from pondapp.answers.plumbing.network import doubt_of, network_of
 from pondapp.answers.pumps.pump_reach import curve_of as known_curve
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange, PondError
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Step

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.working import COMMON_PRACTICE
-
-DAY = 86400.0  # s
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import HOUR
 from pondapp.core.base.working import COMMON_PRACTICE, Source
 from pondapp.core.filters.bed import porosity_of
 
-PER_HOUR = 1.0 / 3600.0
+PER_HOUR = 1.0 / HOUR
 
 
 @dataclass(frozen=True, slots=True)

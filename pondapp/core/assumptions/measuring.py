@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 SIMULATED = Source(
@@ -97,5 +98,5 @@ class MeasuringAssumptions:
     )  # fmt: skip
     same_setting: float = rule(
         "Time within which two readings at one place are compared",
-        86400.0, "s", 60.0, 31536000.0, COMMON_PRACTICE,
+        DAY, "s", 60.0, 365.0 * DAY, COMMON_PRACTICE,
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 FOOT_A_SECOND = 0.3048
@@ -24,7 +25,7 @@ class PlumbingAssumptions:
         "Fastest water in a pressure hose", 5.0 * FOOT_A_SECOND, "m/s", 0.3, 5.0, COMMON_PRACTICE
     )
     water_temperature: float = rule(
-        "Water temperature for sizing", 288.15, "K", 273.15, 313.15, COMMON_PRACTICE
+        "Water temperature for sizing", 288.15, "K", COLDEST, WARMEST, COMMON_PRACTICE
     )
     supposed_length: float = rule(
         "Length of hose to assume where none is entered", 3.0, "m", 0.1, 100.0, COMMON_PRACTICE

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.working import COMMON_PRACTICE, Source
 
 KILOWATT_HOUR = 3.6e6  # J
-DAY = 86400.0  # s
 
 _ISO_9906 = Source(
     "ISO 9906:1999, class 2: flow ± 8 %, head ± 5 % (read in a lexicon of pump terms)", "published"

@@ -3,10 +3,9 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import COLDEST, DAY, HOUR, WARMEST
 from pondapp.core.base.working import COMMON_PRACTICE, Source
 
-DAY = 86400.0  # s
-HOUR = 3600.0  # s
 PER_DAY = 1.0 / DAY
 GRAM_A_DAY = 1e-3 / DAY  # kg/s, so of nitrogen per m2 of media
 MILLIGRAM_AN_HOUR = 1e-6 / HOUR  # kg/s, so of oxygen or nitrogen per kg of fish
@@ -30,7 +29,7 @@ class StockAssumptions:
 
     warmest_water: float = rule(
         "Water in the warmest week of the year, if not entered",
-        299.15, "K", 283.15, 313.15, COMMON_PRACTICE,
+        299.15, "K", 283.15, WARMEST, COMMON_PRACTICE,
     )  # fmt: skip
     condition_low: float = rule(
         "Mass of a slim fish over its length cubed", 12.0, "kg/m3", 2.0, 60.0, _CONDITION
@@ -43,24 +42,24 @@ class StockAssumptions:
     )
 
     feed_from: float = rule(
-        "Coldest water in which fish are fed", 283.15, "K", 273.15, 300.0, _CHART
+        "Coldest water in which fish are fed", 283.15, "K", COLDEST, 300.0, _CHART
     )
     feed_cool_from: float = rule(
-        "Temperature from which fish are fed every day", 286.15, "K", 273.15, 303.0, _CHART
+        "Temperature from which fish are fed every day", 286.15, "K", COLDEST, 303.0, _CHART
     )
     feed_mild_from: float = rule(
-        "Temperature from which fish take medium protein", 290.15, "K", 273.15, 306.0, _CHART
+        "Temperature from which fish take medium protein", 290.15, "K", COLDEST, 306.0, _CHART
     )
     feed_warm_from: float = rule(
         "Temperature from which fish are fed several times a day",
         293.15,
         "K",
-        273.15,
+        COLDEST,
         309.0,
         _CHART,
     )
     feed_until: float = rule(
-        "Warmest water in which fish are fed", 301.15, "K", 283.15, 313.15, _CHART
+        "Warmest water in which fish are fed", 301.15, "K", 283.15, WARMEST, _CHART
     )
     ration_cold_likely: float = rule(
         "Feed in a day below daily feeding, share of the fish",
@@ -140,10 +139,10 @@ class StockAssumptions:
 
     nitrification_rest: float = rule(
         "Temperature below which a filter's bacteria all but rest",
-        277.15, "K", 273.15, 288.15, COMMON_PRACTICE,
+        277.15, "K", COLDEST, 288.15, COMMON_PRACTICE,
     )  # fmt: skip
     nitrification_cold_at: float = rule(
-        "Temperature of a filter's cold rate", 283.15, "K", 273.15, 288.15, _RATE_COLD
+        "Temperature of a filter's cold rate", 283.15, "K", COLDEST, 288.15, _RATE_COLD
     )
     nitrification_cold_low: float = rule(
         "Least ammonia nitrogen per area of media in cold water",

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
+from pondapp.core.base.constants import HOUR
 from pondapp.core.base.working import COMMON_PRACTICE
 
 
@@ -11,7 +12,7 @@ class WaterfallAssumptions:
     """Assumptions about waterfall sheets and streams."""
 
     sheet_flow_per_width: float = rule(
-        "Flow per width of lip", 4.0 / 3600.0 / 0.30, "m2/s", 1e-4, 0.1, COMMON_PRACTICE
+        "Flow per width of lip", 4.0 / HOUR / 0.30, "m2/s", 1e-4, 0.1, COMMON_PRACTICE
     )
     sheet_low_factor: float = rule(
         "Thinnest sheet, share of the rule", 0.5, "-", 0.1, 1.0, COMMON_PRACTICE

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.circuit.bounds import (
     exceeds,

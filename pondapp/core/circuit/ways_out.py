@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from pondapp.core.assumptions.pumps import DAY
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.bounds import (

@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import COLDEST, DAY, HOUR, WARMEST, ZERO_CELSIUS
 from pondapp.core.base.errors import require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.stock.span import Span
 
 FASTEST = 1e-6  # m/s, 86 mm a day: more than any open water loses
-MILLIMETRE_A_DAY = 1e-3 / 86400.0  # m/s
+MILLIMETRE_A_DAY = 1e-3 / DAY  # m/s
 
 LINACRE = Source("Linacre 1977, Agric. Meteorol. 18, 409-424, abstract", "published")
 
@@ -85,7 +85,7 @@ def evaporation_linacre(
         Linacre 1977, Agric. Meteorol. 18, 409-424: E = (700 Tm / (100 - A) + 15 (T - Td)) /
         (80 - T) mm/d with Tm = T + 0.006 h, as its abstract prints it.
     """
-    require_within("air temperature", temperature, 273.15, 313.15, "K")
+    require_within("air temperature", temperature, COLDEST, WARMEST, "K")
     require_within("dew point", dew_point, 243.15, temperature, "K")
     require_within("latitude", latitude, 0.0, 65.0, "-")
     require_within("altitude", altitude, -500.0, 5000.0, "m")
@@ -191,7 +191,7 @@ def check_for_leak(drop: float, time: float, area: float, expected: Span) -> Lea
         Mass balance of the pond.
     """
     require_within("fall of the level", drop, 0.0, 2.0, "m")
-    require_within("time", time, 3600.0, 1e8, "s")
+    require_within("time", time, HOUR, 1e8, "s")
     require_within("open water", area, 0.0, 1e5, "m2")
     require_within("evaporation", expected.high, 0.0, FASTEST, "m/s")
     seen = drop / time

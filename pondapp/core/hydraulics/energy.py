@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.constants import DAY, GRAVITY
 from pondapp.core.base.errors import OutOfRange, require_above, require_within
 from pondapp.core.base.messages import Amount
 from pondapp.core.base.working import ARITHMETIC, ENTERED, Step, Term
 
-YEAR = 366.0 * 86400.0
+YEAR = 366.0 * DAY
 """The longest year [s]."""
 
 

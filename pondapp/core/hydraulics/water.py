@@ -1,8 +1,8 @@
 """Water by temperature."""
 
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.errors import require_within
 
-COLDEST, WARMEST = 273.15, 313.15
 """Range of pond water [K]; the correlation itself reaches further."""
 
 # IAPWS SR6-08, table 1: (coefficient, power) in the specific volume at 0.1 MPa, the first group

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import sqrt
 
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.measuring.scatter import ExpectedScatter
 from pondapp.core.measuring.student_t import interval_half_width
@@ -43,7 +44,7 @@ class PlannedFills:
         return interval_half_width(scatter / time, freedom, self.tolerance, both_sides)
 
     def _mean(self, flow: float) -> tuple[float, float, int]:
-        time = min(self.volume / flow, 86400.0)
+        time = min(self.volume / flow, DAY)
         scatter = self.expected.of(time) / sqrt(self.fills)
         return time, scatter, self.expected.weight + self.fills - 1
 

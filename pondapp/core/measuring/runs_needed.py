@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from math import sqrt
 
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import require_within
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_spread
 from pondapp.core.measuring.verdict import Certainty, decide
@@ -96,7 +97,7 @@ def volume_to_decide(
     expected = now.believed.expected
     for volume in volumes:
         require_within("container over the one in use", volume / now.volume, 1e-2, 1e3, "-")
-    larger = [v for v in volumes if v > now.volume and now.mean_time * v < 86400.0 * now.volume]
+    larger = [v for v in volumes if v > now.volume and now.mean_time * v < DAY * now.volume]
 
     def decided(number: int) -> bool:
         times = larger[number] / now.volume

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import floor, hypot, sqrt
 
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import NotEnoughReadings, require_above, require_within
 from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.measuring.student_t import chance_of_ratio
@@ -121,7 +122,7 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
     if not times:
         raise NotEnoughReadings("time at least one fill")
     for time in times:
-        require_above("fill time", time, 0.0, 86400.0, "s")
+        require_above("fill time", time, 0.0, DAY, "s")
     require_within("reaction scatter", expected.reaction, 0.0, 10.0, "s")
     require_within("variation from fill to fill", expected.variation, 0.0, 1.0, "-")
     require_within("weight of the expected scatter", expected.weight, 1, 1000, "-")

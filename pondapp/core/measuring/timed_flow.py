@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import ENTERED, Source, Step, Term
@@ -114,7 +115,7 @@ def timed_spread(
     """
     require_above("volume", volume, 0.0, 100.0, "m3")
     require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
-    require_above("fill time", mean_time, 0.0, 86400.0, "s")
+    require_above("fill time", mean_time, 0.0, DAY, "s")
     require_within("uncertainty of the mean time", scatter, 0.0, 1e5, "s")
     flow = volume / mean_time
     return Spread(flow, flow * scatter / mean_time, freedom, volume_half_width / mean_time)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Source, Step, Term
@@ -52,7 +53,7 @@ def ammonia_pka(temperature: float) -> float:
     Source:
         Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383: 0.09018 + 2729.92 / T.
     """
-    require_within("water temperature", temperature, 273.15, 323.15, "K")
+    require_within("water temperature", temperature, COLDEST, WARMEST + 10.0, "K")
     return 0.09018 + 2729.92 / temperature
 
 
@@ -201,7 +202,7 @@ def unfed_excretion(fish: Span, temperature: float, rules: StockAssumptions) -> 
         8.2 mg/kg/h of starved 29 g sockeye at 15 degrees; larger fish give off less.
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
-    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     rate = Span(rules.unfed_ammonia_low, rules.unfed_ammonia_likely, rules.unfed_ammonia_high)
     warmth = rules.respiration_q10 ** ((temperature - REFERENCE) / 10.0)
     return fish.times(rate).times(warmth)

@@ -5,6 +5,7 @@ from math import ceil
 from typing import Literal
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import DAY, HOUR
 from pondapp.core.base.errors import require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
@@ -22,8 +23,6 @@ from pondapp.core.stock.oxygen import OxygenSupply, oxygen_supply, saturation_at
 from pondapp.core.stock.respiration import RESPIRATION, respiration
 from pondapp.core.stock.span import Span, exactly
 
-DAY = 86400.0  # s
-HOUR = 3600.0  # s
 MOST_MEDIA = 1e4  # m3, as in filter_capacity: a lever beyond what the core takes is no help
 MOST_FLOW = 10.0  # m3/s, as in oxygen_supply
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.errors import OutOfRange, require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, COMMON_PRACTICE, Step, Term
@@ -90,7 +91,7 @@ def chart_ration(temperature: float, rules: StockAssumptions) -> Span:
     Source:
         A pond trade's feeding chart (common practice): no official table was found.
     """
-    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     limits = _limits(rules)
     rations = (
         Span(0.0, rules.ration_cold_likely, rules.ration_cold_high),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
@@ -80,7 +81,7 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
         Geometric interpolation between the two rates of the rules, as in theta^(T - T0); rates
         from memory.
     """
-    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     cold = Span(
         rules.nitrification_cold_low,
         rules.nitrification_cold_likely,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import exp
 
-from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import COLDEST, WARMEST, ZERO_CELSIUS
 from pondapp.core.base.errors import require_within
 from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.hydraulics.water import density
@@ -15,7 +15,6 @@ from pondapp.core.stock.air import (
 )
 from pondapp.core.stock.span import Span
 
-COLDEST, WARMEST = 273.15, 313.15  # K
 MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 SALT_ADDS = 0.75  # kg/m3 of density for each kg/m3 of salt, as in sea water
 TALLEST_FALL = 4.0  # m; the formula turns over at 4.5 m

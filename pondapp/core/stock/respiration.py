@@ -1,6 +1,7 @@
 """Oxygen that the fish breathe."""
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import COLDEST, WARMEST
 from pondapp.core.base.errors import require_within
 from pondapp.core.base.working import Source
 from pondapp.core.stock.span import Span
@@ -28,7 +29,7 @@ def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span
         Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K); the rates are rules of thumb.
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
-    require_within("water temperature", temperature, 273.15, 313.15, "K")
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     rate = Span(rules.respiration_low, rules.respiration_likely, rules.respiration_high)
     warmth = rules.respiration_q10 ** ((temperature - REFERENCE) / 10.0)
     return fish.times(rate).times(warmth)
