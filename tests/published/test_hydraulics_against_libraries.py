@@ -87,7 +87,7 @@ def test_pump_curve_agrees_with_pchip(steps: list[tuple[float, float]]) -> None:
     theirs = scipy.interpolate.PchipInterpolator(*zip(*points, strict=True))
     for step in range(21):
         q = step / 20.0 * curve.most_flow
-        assert curve.reach(q) == pytest.approx(float(theirs(q)), rel=1e-9, abs=1e-10)
+        assert curve.head_at(q) == pytest.approx(float(theirs(q)), rel=1e-9, abs=1e-10)
 
 
 CASES = [

@@ -209,7 +209,7 @@ class _Supplies:
         self.plan = plan if isinstance(plan, PondPlan) else None
         self.branches = self.plan.branches if self.plan else planned_flows(pond).flows
 
-    def reach(self, line: Line) -> float:
+    def pump_share(self, line: Line) -> float:
         """The share of a line's planned flow that its pump can bring [-]; 1 while not known."""
         pump = pump_of(self.pond, line)
         planned = sum(self.branches.get(branch.id, 0.0) for branch in line.branches)
@@ -221,7 +221,7 @@ class _Supplies:
             return 1.0
         return 1.0 if delivered is None else min(1.0, delivered / planned)
 
-    def at(self, feature: WaterFeature, branch: Branch, reach: float) -> _Supply:
+    def at(self, feature: WaterFeature, branch: Branch, share: float) -> _Supply:
         """What a feature on a branch gets."""
         if feature.id in self.measured:
             return _Supply(self.measured[feature.id], "measured")
@@ -229,7 +229,7 @@ class _Supplies:
         if planned is None:
             planned = self.branches.get(branch.id, 0.0)
         # A hair short is no pump that is too weak: the solver's last digits.
-        return _Supply(planned, "planned") if reach > 0.99 else _Supply(planned * reach, "pump")
+        return _Supply(planned, "planned") if share > 0.99 else _Supply(planned * share, "pump")
 
 
 class _Reckoned:
@@ -319,7 +319,7 @@ def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Re
     supplies = _Supplies(pond, flows)
     placed: set[str] = set()
     for line in lines_of(pond):
-        reach = supplies.reach(line)
+        share = supplies.pump_share(line)
         for branch in line.branches:
             passed = [
                 features[key] for key in branch.feeds if key in features and key not in placed
@@ -332,9 +332,9 @@ def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Re
                 continue
             for feature in useful:
                 if not isinstance(feature, Lip):
-                    found.add_bed(feature, branch, supplies.at(feature, branch, reach))
+                    found.add_bed(feature, branch, supplies.at(feature, branch, share))
             found.add_falls(
-                [(t, supplies.at(t, branch, reach)) for t in useful if isinstance(t, Lip)]
+                [(t, supplies.at(t, branch, share)) for t in useful if isinstance(t, Lip)]
             )
     for fed in pond.fed:
         if fed.id not in placed and isinstance(fed, BogFilter | HighFlowFilter | Lip):

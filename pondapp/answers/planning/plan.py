@@ -214,7 +214,7 @@ def _undelivered(
         if most_at_lift(pump, highest_outlet(pond, line)) == 0.0:
             continue  # said by itself
         network = network_of(pond, line, flows)
-        missing = network.needs.head - curve.reach(wanted)
+        missing = network.needs.head - curve.head_at(wanted)
         delivered = operating_flow(pond, line, pump, flows) or 0.0
         if wanted > curve.most_flow and not curve.estimate and delivered >= curve.most_flow:
             continue  # its printed points end before: it gives at least so much, nobody knows more

@@ -195,7 +195,7 @@ def _more(parts: Pumped, condition: PumpCondition | None) -> list[Message]:
             Message(
                 "To tell pump from hose: raise the end of one hose, all others shut, until no "
                 "water comes. A sound pump stops at about {head}, kink or not; a worn one lower.",
-                {"head": Amount(parts.curve.reach(0.0), "m")},
+                {"head": Amount(parts.curve.head_at(0.0), "m")},
             )
         )
     if condition is not None and condition.head_missing > 0.0:

@@ -34,11 +34,11 @@ def most_at_lift(pump: Pump, lift: float) -> float | None:
     curve = curve_of(pump)
     if curve is None:
         return pump.max_flow_m3_s
-    if curve.reach(curve.least_flow) <= lift:
+    if curve.head_at(curve.least_flow) <= lift:
         return 0.0
-    if curve.reach(curve.most_flow) > lift:
+    if curve.head_at(curve.most_flow) > lift:
         return curve.most_flow if curve.estimate else None  # its points end before it does
-    return root(lambda flow: curve.reach(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
+    return root(lambda flow: curve.head_at(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
 
 
 def operating_flow(pond: Pond, line: Line, pump: Pump, flows: Mapping[str, float]) -> float | None:

@@ -208,7 +208,7 @@ class Curves:
 def _points(curve: PumpCurve) -> tuple[tuple[float, float], ...]:
     span = curve.most_flow - curve.least_flow
     flows = (curve.least_flow + span * step / CURVE_STEPS for step in range(CURVE_STEPS + 1))
-    return tuple((flow, curve.reach(flow)) for flow in flows)
+    return tuple((flow, curve.head_at(flow)) for flow in flows)
 
 
 def curves(network: LineNetwork, pump: Pump, speed: float = 1.0) -> Curves:

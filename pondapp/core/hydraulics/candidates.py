@@ -335,7 +335,7 @@ def _reason(judged: _Judged, best: _Judged | None, asked: _Asked) -> Message:
 
 
 def _too_weak(judged: _Judged, asked: _Asked) -> Message:
-    needs, reach = asked.needs, judged.candidate.curve.reach(0.0)
+    needs, reach = asked.needs, judged.candidate.curve.head_at(0.0)
     if judged.delivered == 0.0:
         return Message(
             "too weak for the lift: at no flow it reaches {reach}, and {head} are needed",

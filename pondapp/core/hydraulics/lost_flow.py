@@ -119,7 +119,7 @@ def lost_flow(
 
     def speed(at_tee: float, flow: float) -> float:
         def excess(share: float) -> float:
-            return SlowedCurve(curve, share).reach(flow) - on_main(flow) - at_tee
+            return SlowedCurve(curve, share).head_at(flow) - on_main(flow) - at_tee
 
         if excess(_FASTEST) < 0.0 or excess(_SLOWEST) > 0.0:
             raise NoSolution(
@@ -141,6 +141,6 @@ def lost_flow(
         blocked,
         {name: middle for name, (_, middle, _) in told.items()},
         head,
-        curve.reach(total) - on_main(total),
+        curve.head_at(total) - on_main(total),
         speed(head, total),
     )

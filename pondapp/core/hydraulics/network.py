@@ -228,9 +228,9 @@ def _balance(curve: PumpCurve, circuit: Circuit, low: float, nu: float) -> tuple
             loss, steeper = loss_and_slope(main, flow, nu)
             need += loss
             steepness += steeper
-        return need - curve.reach(flow), 1.0 + steepness * rise
+        return need - curve.head_at(flow), 1.0 + steepness * rise
 
-    at_tee = low + _root_of_head(excess, low, curve.reach(0.0))
+    at_tee = low + _root_of_head(excess, low, curve.head_at(0.0))
     return _drawn(circuit.branches, at_tee, nu)[0], at_tee
 
 
@@ -255,7 +255,7 @@ def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> floa
     """
     check_viscosity(viscosity)
     low = _require_open(circuit)
-    if curve.reach(0.0) <= low:
+    if curve.head_at(0.0) <= low:
         return 0.0
     return min(curve.most_flow, _balance(curve, circuit, low, viscosity)[0])
 
@@ -282,7 +282,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     """
     check_viscosity(viscosity)
     low = _require_open(circuit)
-    shutoff = curve.reach(0.0)
+    shutoff = curve.head_at(0.0)
     if shutoff <= low:
         lowest = min((o for o in circuit.branches if not o.closed), key=lambda outlet: outlet.lift)
         raise NoSolution(
@@ -482,7 +482,7 @@ def valve_settings(
             start=Amount(curve.least_flow, "m3/s"),
             end=Amount(curve.most_flow, "m3/s"),
         )
-    given = curve.reach(wanted.flow)
+    given = curve.head_at(wanted.flow)
     if given < wanted.head - _ROUNDING:
         raise NoSolution(
             "the pump is too weak: at {flow} it makes {given}, and {name} takes {need} with its "
@@ -553,7 +553,7 @@ def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> Spe
     require_within("slowest setting", slowest, 0.05, 1.0, "-")
 
     def excess(speed: float) -> float:
-        return speed * speed * curve.reach(flow / speed) - head
+        return speed * speed * curve.head_at(flow / speed) - head
 
     if flow > curve.most_flow or excess(1.0) < 0.0:
         raise NoSolution(

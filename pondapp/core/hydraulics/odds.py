@@ -271,7 +271,7 @@ def shared_flow(
 
     def spare(share: float) -> float:
         part = {name: share * flow for name, flow in targets.items()}
-        return curve.reach(share * total) - head_for_targets(circuit, part, viscosity).head
+        return curve.head_at(share * total) - head_for_targets(circuit, part, viscosity).head
 
     least, most = 1e-6, curve.most_flow / total if total else 1.0
     if spare(least) <= 0.0:
@@ -315,7 +315,7 @@ def delivery(
     flow = sum(targets.values())
     curves = [curve_in(curve, case, rules) for case in CASE_LIST]
     at = flow if read_at is None else read_at
-    spare = [one.reach(at) - head for one, head in zip(curves, heads, strict=True)]
+    spare = [one.head_at(at) - head for one, head in zip(curves, heads, strict=True)]
     share = sum(over >= 0.0 for over in spare) / CASES
     order = sorted(range(CASES), key=spare.__getitem__)
     tried, rare = order, int((1.0 - rules.sure_odds) * CASES + 1e-9)

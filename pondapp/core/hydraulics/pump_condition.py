@@ -109,7 +109,7 @@ def pump_condition(
     taken = system_head(circuit, measured, viscosity)
 
     def excess(speed: float) -> float:
-        return SlowedCurve(curve, speed).reach(measured) - taken
+        return SlowedCurve(curve, speed).head_at(measured) - taken
 
     slowest = 0.01
     if excess(_FASTEST) < 0.0 or excess(slowest) > 0.0:
@@ -120,7 +120,7 @@ def pump_condition(
             predicted=Amount(predicted, "m3/s"),
         )
     left = root(excess, slowest, _FASTEST, 0.0)
-    head_as_new = curve.reach(measured)
+    head_as_new = curve.head_at(measured)
     low, high = as_new or (predicted, predicted)
     values = {
         "share": Amount(share, "share"),

@@ -54,11 +54,11 @@ class PumpCurve(Protocol):
     def source(self) -> Source:
         """Where the curve is from."""
 
-    def reach(self, flow: float) -> float:
+    def head_at(self, flow: float) -> float:
         """Head [m] at a flow [m3/s], carried on beyond the known curve for solvers only."""
 
     def slope(self, flow: float) -> float:
-        """Slope of reach [s/m2] at a flow [m3/s], never above 0."""
+        """Slope of head_at [s/m2] at a flow [m3/s], never above 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,7 @@ class LabelCurve:
         """Where the curve is from."""
         return LABEL
 
-    def reach(self, flow: float) -> float:
+    def head_at(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]; beyond the largest flow below 0, for solvers only."""
         share: float = max(0.0, flow / self.max_flow) ** self.bend
         return self.max_head * (1.0 - share)
@@ -152,7 +152,7 @@ class PointCurve:
         """Where the curve is from."""
         return PRINTED
 
-    def reach(self, flow: float) -> float:
+    def head_at(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]; beyond the ends it goes on along the outer chord."""
         q, h, m = self.flows, self.heads, self.slopes
         if flow < q[0]:
@@ -293,9 +293,9 @@ class SlowedCurve:
         """Where the change of the curve is from."""
         return SPEED
 
-    def reach(self, flow: float) -> float:
+    def head_at(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]."""
-        return self.speed**2 * self.full.reach(flow / self.speed)
+        return self.speed**2 * self.full.head_at(flow / self.speed)
 
     def slope(self, flow: float) -> float:
         """Slope of the head [s/m2] at a flow [m3/s]."""
@@ -336,9 +336,9 @@ class ScaledCurve:
         """Where the curve is from."""
         return self.full.source
 
-    def reach(self, flow: float) -> float:
+    def head_at(self, flow: float) -> float:
         """Head [m] at a flow [m3/s]."""
-        return self.head * self.full.reach(flow / self.flow)
+        return self.head * self.full.head_at(flow / self.flow)
 
     def slope(self, flow: float) -> float:
         """Slope of the head [s/m2] at a flow [m3/s]."""

@@ -117,14 +117,14 @@ def _head_at_tee(
     curve: PumpCurve, main: Run | None, free: Sequence[Outlet], fixed: float, nu: float
 ) -> float:
     """Head at the tee where the pump gives just what some ends draw besides a fixed flow."""
-    top = curve.reach(fixed) - _loss(main, fixed, nu)
+    top = curve.head_at(fixed) - _loss(main, fixed, nu)
     low = min((outlet.lift for outlet in free if not outlet.closed), default=top)
     if top <= low:
         return top  # the free ends stay dry, or there are none
 
     def excess(head: float) -> float:
         total = fixed + sum(_drawn(outlet, head, nu) for outlet in free)
-        return curve.reach(total) - _loss(main, total, nu) - head
+        return curve.head_at(total) - _loss(main, total, nu) - head
 
     return root(excess, low, top, 1e-9)
 
@@ -240,7 +240,7 @@ def least_speed(
     wanted = head + _loss(circuit.main, total, viscosity)
 
     def excess(speed: float) -> float:
-        return SlowedCurve(curve, speed).reach(total) - wanted
+        return SlowedCurve(curve, speed).head_at(total) - wanted
 
     if excess(1.0) <= 0.0 or excess(_SLOWEST) >= 0.0:
         return 1.0

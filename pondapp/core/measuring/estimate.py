@@ -116,8 +116,8 @@ def flow_estimate(
     uncertainty = flow * combined(
         [abs(factor.power) * factor.uncertainty / factor.term.value for factor in factors]
     )
-    reach = normal_factor(coverage) * uncertainty
+    half_width = normal_factor(coverage) * uncertainty
     return FlowEstimate(
-        flow, uncertainty, max(0.0, flow - reach), flow + reach,
+        flow, uncertainty, max(0.0, flow - half_width), flow + half_width,
         tuple(warnings), formula, tuple(factors), source, coverage,
     )  # fmt: skip

@@ -116,9 +116,9 @@ def pooled(flows: Sequence[float], uncertainties: Sequence[float], coverage: flo
                 {"times": Amount(stretch, "-")},
             ),
         )
-    reach = factor * uncertainty
+    half_width = factor * uncertainty
     return Pooled(
-        mean, uncertainty, max(0.0, mean - reach), mean + reach, stretch, warnings,
+        mean, uncertainty, max(0.0, mean - half_width), mean + half_width, stretch, warnings,
         tuple(flows), tuple(uncertainties), coverage,
     )  # fmt: skip
 
@@ -148,5 +148,5 @@ def differ(
         require_within("flow", value, 0.0, 1e6, "m3/s")
     for value in (uncertainty, other_uncertainty):
         require_within("standard uncertainty", value, 0.0, 1e6, "m3/s")
-    reach = normal_factor(coverage) * hypot(uncertainty, other_uncertainty)
-    return abs(flow - other_flow) > reach
+    half_width = normal_factor(coverage) * hypot(uncertainty, other_uncertainty)
+    return abs(flow - other_flow) > half_width

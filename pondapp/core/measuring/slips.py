@@ -62,10 +62,12 @@ def likely_slip(
     for index, time in enumerate(times):
         others = [*times[:index], *times[index + 1 :]]
         known = believed_scatter(others, expected)
-        reach = known.scatter * sqrt(1.0 + 1.0 / len(others))
+        expected_gap = known.scatter * sqrt(1.0 + 1.0 / len(others))
         away = abs(time - known.mean)
         # Without any scatter nothing is unlikely but a difference itself.
-        ratio = min(away / reach, 1e6) if reach > 0.0 else (1e6 if away > 0.0 else 0.0)
+        ratio = (
+            min(away / expected_gap, 1e6) if expected_gap > 0.0 else (1e6 if away > 0.0 else 0.0)
+        )
         chance = min(1.0, count * (1.0 - t_inside(ratio, known.freedom)))
         if found is None or chance < found.chance:
             found = Slip(index, time - known.mean, max(0.0, chance))

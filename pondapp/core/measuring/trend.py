@@ -126,12 +126,12 @@ def trend(
     stretch, dof = (ratio, count - 2) if ratio > 1.0 else (1.0, MOST_DOF)
     factor = t_factor(coverage, dof)
     slope_uncertainty = stretch * best / sqrt(spread)
-    reach = factor * slope_uncertainty
+    half_width = factor * slope_uncertainty
     return Trend(
         slope=slope,
         slope_uncertainty=slope_uncertainty,
-        slope_low=slope - reach,
-        slope_high=slope + reach,
+        slope_low=slope - half_width,
+        slope_high=slope + half_width,
         centre=centre,
         centre_flow=centre_flow,
         centre_uncertainty=stretch * best / sqrt(total),
@@ -185,12 +185,13 @@ def leaving(line: Trend, limit: float) -> Leaving | None:
     if line.slope_low <= 0.0 <= line.slope_high:
         return None
     gap = limit - line.centre_flow
-    reach = line.factor * line.centre_uncertainty
-    reach_slope = line.factor * line.slope_uncertainty
-    # (gap - slope x)^2 = reach^2 + (reach_slope x)^2, both roots real as slope^2 is the larger.
-    square = line.slope**2 - reach_slope**2
+    half_width = line.factor * line.centre_uncertainty
+    half_width_slope = line.factor * line.slope_uncertainty
+    # (gap - slope x)^2 = half_width^2 + (half_width_slope x)^2; slope^2 is the larger, so both
+    # roots are real.
+    square = line.slope**2 - half_width_slope**2
     middle = line.slope * gap
-    root = sqrt(max(0.0, middle**2 - square * (gap**2 - reach**2)))
+    root = sqrt(max(0.0, middle**2 - square * (gap**2 - half_width**2)))
     return Leaving(
         likely=line.centre + gap / line.slope,
         earliest=line.centre + (middle - root) / square,

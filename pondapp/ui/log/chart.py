@@ -67,10 +67,10 @@ def axes(data: ChartData, told: Callable[[float], float], *, from_nothing: bool)
     """Axes that hold every point with its range, and the ends of what is wanted near them."""
     values = [told(value) for point in data.points for value in (point.low, point.high)]
     low, high = min(values), max(values)
-    reach = (high - low) or abs(high) or 1.0
+    span = (high - low) or abs(high) or 1.0
     for end in (data.low, data.high):
         # A limit far away would press the values flat.
-        if end is not None and low - 2 * reach <= told(end) <= high + 2 * reach:
+        if end is not None and low - 2 * span <= told(end) <= high + 2 * span:
             low, high = min(low, told(end)), max(high, told(end))
     if from_nothing:
         low = 0.0

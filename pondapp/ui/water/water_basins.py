@@ -84,13 +84,13 @@ def _shelves(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Contro
         def remove(_: object, name: str = name, told: str = told) -> None:
             take_out(typed, key, name, told)
 
-        below, reach = f"{basin}.{name}.shelf_depth", f"{basin}.{name}.shelf_width"
+        depth, width = f"{basin}.{name}.shelf_depth", f"{basin}.{name}.shelf_width"
         lines += [
             layout.heading(title),
             layout.pairs(
                 [
-                    _field(below, t("Below water"), "width", typed, errors),
-                    _field(reach, t("Reaches in"), "width", typed, errors),
+                    _field(depth, t("Below water"), "width", typed, errors),
+                    _field(width, t("Reaches in"), "width", typed, errors),
                 ]
             ),
             ft.Row(

@@ -239,9 +239,9 @@ def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[s
     shelves = []
     for name in listed(texts, f"{basin}.shelves"):
         low = read.amount(f"{basin}.{name}.shelf_depth", "width", DEEPEST)
-        reach = read.amount(f"{basin}.{name}.shelf_width", "width", LARGEST)
-        if low and reach:
-            shelves.append(Shelf(depth_m=low, width_m=reach))
+        width = read.amount(f"{basin}.{name}.shelf_width", "width", LARGEST)
+        if low and width:
+            shelves.append(Shelf(depth_m=low, width_m=width))
     if read.missing or read.errors or outline is None:
         return BasinRead(None, missing=_called(texts, basin, read.missing)), read.errors
     made = Basin(

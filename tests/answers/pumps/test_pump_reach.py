@@ -30,7 +30,7 @@ def test_a_thin_hose_takes_what_the_lift_alone_would_leave() -> None:
     network = network_of(POND, line("13 mm"), FLOWS)
     run = network.circuit.branches[0].run
     head = 0.5 + run.loss(thin, network.viscosity)
-    assert LabelCurve(5.0, 10000 * LPH).reach(thin) == pytest.approx(head)
+    assert LabelCurve(5.0, 10000 * LPH).head_at(thin) == pytest.approx(head)
 
 
 def test_a_wide_hose_leaves_nearly_all() -> None:

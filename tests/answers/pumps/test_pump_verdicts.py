@@ -182,7 +182,7 @@ def test_the_hundred_cases_are_as_good_as_thousands_by_chance(
         case = Case(*(throw.random() for _ in range(5)))
         circuit, real = circuit_in(network.circuit, doubt, case), curve_in(curve, case, rules)
         need = head_for_targets(circuit, network.flows, network.viscosity).head
-        enough += real.reach(wanted * LPH) >= need
+        enough += real.head_at(wanted * LPH) >= need
         if number % 4 == 0:
             flows.append(operating_flow(real, circuit, network.viscosity))
     flows.sort()

@@ -129,7 +129,7 @@ def test_two_pumps_of_one_name_do_not_disturb_each_other() -> None:
 
 def test_points_of_the_curve_come_before_the_label() -> None:
     both = THRIFTY.model_copy(update={"points": ((0.0, 3.0), (0.0005, 2.0), (0.001, 0.5))})
-    assert curve_of(both).reach(0.0) == pytest.approx(3.0)
+    assert curve_of(both).head_at(0.0) == pytest.approx(3.0)
     with pytest.raises(NotEnoughReadings):
         curve_of(both.model_copy(update={"points": ((0.0, 3.0), (0.001, 1.0))}))
     with pytest.raises(OutOfRange):
@@ -141,7 +141,7 @@ def test_curves_meet_where_the_core_says() -> None:
     drawn = curves(network, THRIFTY)
     assert drawn.settles
     flow, head = drawn.settles
-    assert curve_of(THRIFTY).reach(flow) == pytest.approx(head)
+    assert curve_of(THRIFTY).head_at(flow) == pytest.approx(head)
     heads = [head for _, head in drawn.system]
     assert heads == sorted(heads)
     assert drawn.system[0] == (0.0, pytest.approx(0.4))

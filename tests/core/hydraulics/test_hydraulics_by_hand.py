@@ -36,12 +36,12 @@ def test_a_hundred_watts_all_year_are_876_6_kilowatt_hours() -> None:
 
 def test_beyond_its_points_a_curve_goes_on_straight() -> None:
     curve = curve_through([(0.001, 3.0), (0.002, 2.0), (0.003, 0.5)])
-    assert curve.reach(0.0) == pytest.approx(4.0)
-    assert curve.reach(0.004) == pytest.approx(-1.0)
-    assert curve.reach(0.002) == pytest.approx(2.0)
+    assert curve.head_at(0.0) == pytest.approx(4.0)
+    assert curve.head_at(0.004) == pytest.approx(-1.0)
+    assert curve.head_at(0.002) == pytest.approx(2.0)
     steep = curve_through([(0.002, 3.0), (0.004, 1.0), (0.006, 0.5)])
-    assert steep.reach(0.001) == pytest.approx(4.0)
-    assert steep.reach(0.008) == pytest.approx(0.0)
+    assert steep.head_at(0.001) == pytest.approx(4.0)
+    assert steep.head_at(0.008) == pytest.approx(0.0)
     assert steep.slope(0.001) == pytest.approx(-1000.0)
     assert steep.slope(0.008) == pytest.approx(-250.0)
 

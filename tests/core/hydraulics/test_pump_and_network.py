@@ -61,7 +61,7 @@ def test_flows_add_at_the_tee_and_heads_close_every_loop(
         return
     point = operating_point(curve, system, NU)
     flows = {b.name: b for b in point.branches}
-    assert point.head == pytest.approx(curve.reach(point.flow), rel=1e-8, abs=1e-9)
+    assert point.head == pytest.approx(curve.head_at(point.flow), rel=1e-8, abs=1e-9)
     lost = system.main.loss(point.flow, NU) if system.main else 0.0
     assert sum(b.flow for b in point.branches) == pytest.approx(point.flow, rel=1e-8, abs=1e-13)
     for end in system.branches:
@@ -243,10 +243,10 @@ def test_a_curve_keeps_its_points_and_never_rises(
         flow, head = flow + dq, head - dh
     curve = curve_through(points[::-1])
     for q, h in points:
-        assert curve.reach(q) == pytest.approx(h)
+        assert curve.head_at(q) == pytest.approx(h)
     low, high = sorted(curve.least_flow + x * (curve.most_flow - curve.least_flow)
                        for x in (one, other))  # fmt: skip
-    assert curve.reach(low) >= curve.reach(high) - 1e-12
+    assert curve.head_at(low) >= curve.head_at(high) - 1e-12
     assert not curve.estimate
 
 
@@ -255,8 +255,8 @@ def test_a_curve_keeps_its_points_and_never_rises(
 def test_affinity(curve: LabelCurve, speed: float, share: float) -> None:
     slowed = at_speed(curve, speed)
     assert slowed.most_flow == pytest.approx(speed * curve.max_flow)
-    assert slowed.reach(speed * share * curve.max_flow) == pytest.approx(
-        speed**2 * curve.reach(share * curve.max_flow), rel=1e-9, abs=1e-12
+    assert slowed.head_at(speed * share * curve.max_flow) == pytest.approx(
+        speed**2 * curve.head_at(share * curve.max_flow), rel=1e-9, abs=1e-12
     )
     assert power_at_speed(100.0, speed) == pytest.approx(100.0 * speed**3)
 
@@ -265,10 +265,10 @@ def test_affinity(curve: LabelCurve, speed: float, share: float) -> None:
 @settings(max_examples=80)
 def test_the_speed_found_is_just_enough(curve: LabelCurve, share: float, load: float) -> None:
     flow = share * curve.max_flow
-    head = load * curve.reach(flow)
+    head = load * curve.head_at(flow)
     found = speed_for(curve, flow, head, 0.05)
     assert found.speed <= 1.0
-    assert at_speed(curve, found.speed).reach(flow) == pytest.approx(head, rel=1e-7, abs=1e-9)
+    assert at_speed(curve, found.speed).head_at(flow) == pytest.approx(head, rel=1e-7, abs=1e-9)
     assert found.steps()[0].result.value == found.speed
 
 

@@ -64,7 +64,7 @@ def slow_flow(row: Row) -> float:
 
 def slow_head(row: Row) -> float:
     full = LabelCurve(row.numbers()["H1"], 1.0)
-    return at_speed(full, speed(row)).reach(0.0) / FOOT
+    return at_speed(full, speed(row)).head_at(0.0) / FOOT
 
 
 def slow_power(row: Row) -> float:
@@ -74,7 +74,7 @@ def slow_power(row: Row) -> float:
 def slow_pressure(row: Row) -> float:
     given, weight = row.numbers(), 1000.0 * GRAVITY  # Pa/m; it drops out
     full = LabelCurve(given["p1"] / weight, 1.0)
-    return at_speed(full, given["speed_ratio"]).reach(0.0) * weight / 1000.0
+    return at_speed(full, given["speed_ratio"]).head_at(0.0) * weight / 1000.0
 
 
 def crane_7_34(row: Row) -> float:
