@@ -31,9 +31,33 @@ def _lift_may_be_unknown(pond: Plain) -> Plain:
     return pond
 
 
+RENAMED_RULES = {
+    "care.trend_reach": "care.trend_horizon",
+    "filters.gravel_surface_give": "filters.gravel_surface_tolerance",
+    "measuring.slip_chance": "measuring.outlier_chance",
+    "plumbing.supposed_length": "plumbing.assumed_length",
+    "plumbing.supposed_lift": "plumbing.assumed_lift",
+    **{
+        f"measuring.{what}_give": f"measuring.{what}_tolerance"
+        for what in (
+            "area", "flow_meter", "hose_flow", "level", "lip_width", "porosity", "salt_mass",
+            "salt_meter", "scale", "space", "water_meter",
+        )
+    },
+}  # fmt: skip
+"""Names that rules had up to version 2 of a pond, and those that they have now."""
+
+
+def _rules_have_new_names(pond: Plain) -> Plain:
+    """Rules that were changed for a pond are stored by name."""
+    changed = pond.get("assumptions", {})
+    pond["assumptions"] = {RENAMED_RULES.get(key, key): value for key, value in changed.items()}
+    return pond
+
+
 # By kind of document: the first step turns version 1 into 2, the next 2 into 3, and so on. A step
 # may change the dict it is given; the new schema_version is written for it.
-STEPS: dict[str, Sequence[Step]] = {"pond": (_lift_may_be_unknown,)}
+STEPS: dict[str, Sequence[Step]] = {"pond": (_lift_may_be_unknown, _rules_have_new_names)}
 
 
 class TooNew(PondError):

@@ -41,7 +41,7 @@ class Upkeep(Document):
 class Pond(Stored):
     """One pond."""
 
-    schema_version: Literal[2] = 2
+    schema_version: Literal[3] = 3
     name: Name
     water: Water
     measured_volume: MeasuredVolume | None = None

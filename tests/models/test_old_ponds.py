@@ -4,9 +4,11 @@ import json
 
 import pytest
 
-from pondapp.models.migrate import migrated
+from pondapp.core.assumptions import Assumptions
+from pondapp.models.migrate import RENAMED_RULES, migrated
 from pondapp.models.pond import Pond
 
+NOW = Pond.model_fields["schema_version"].default
 HOSE = {"series": "hose, mm", "size": "25 mm", "length_m": 4.0, "fittings": {}}
 
 
@@ -24,7 +26,7 @@ def old_pond(lift: float | None, feeds: list[str], pipe: object) -> Pond:
         ],
         "lines": [{"id": "l", "name": "Pump", "branches": [branch]}],
     }  # fmt: skip
-    return Pond.model_validate_json(json.dumps(migrated("pond", saved, 2)))
+    return Pond.model_validate_json(json.dumps(migrated("pond", saved, NOW)))
 
 
 @pytest.mark.parametrize(
@@ -52,4 +54,20 @@ def test_an_old_pond_without_lines_opens() -> None:
         "name": "Old",
         "water": {"kind": "typed", "volume_m3": 5},
     }
-    assert Pond.model_validate(migrated("pond", saved, 2)).lines == ()
+    assert Pond.model_validate(migrated("pond", saved, NOW)).lines == ()
+
+
+@pytest.mark.parametrize(("old", "new"), RENAMED_RULES.items())
+def test_a_changed_rule_counts_under_its_new_name(old: str, new: str) -> None:
+    about = {rule.key: rule for rule in Assumptions().known()}
+    assert old not in about
+    saved = {
+        "schema_version": 2,
+        "id": "p",
+        "name": "Old",
+        "water": {"kind": "typed", "volume_m3": 5},
+        "assumptions": {old: about[new].high, "filters.bog_share": 0.2},
+    }
+    pond = Pond.model_validate(migrated("pond", saved, NOW))
+    assert pond.assumptions == {new: about[new].high, "filters.bog_share": 0.2}
+    assert Assumptions().changed(pond.assumptions).value(new) == about[new].high

@@ -188,7 +188,7 @@ def _not_known(filters: Fit, oxygen: Fit) -> str:
 def _gravel(rules: Assumptions) -> Span:
     """Area over volume of the gravel of the rules [m2/m3]."""
     likely = specific_surface(rules.filters.gravel_grain, rules.filters.porosity)
-    give = rules.filters.gravel_surface_give
+    give = rules.filters.gravel_surface_tolerance
     return Span(likely * (1 - give), likely, likely * (1 + give))
 
 

@@ -128,7 +128,7 @@ def place_trend(
         return answer("not decided", _change(line), unsure, line=line)
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
-    way, sentence = _leaves(going, start, newest, rules.care.trend_reach)
+    way, sentence = _leaves(going, start, newest, rules.care.trend_horizon)
     return answer(way, _change(line), sentence, line=line)
 
 
@@ -190,14 +190,14 @@ def _change(line: Trend) -> Message:
 
 
 def _leaves(
-    going: Leaving | None, start: float, last: datetime, reach: float
+    going: Leaving | None, start: float, last: datetime, horizon: float
 ) -> tuple[Way, Message]:
     if going is None:
         return "steady in the band", Message("More does no harm here.")
     newest = last.timestamp() - start
-    if going.likely > newest + reach:
+    if going.likely > newest + horizon:
         return "steady in the band", Message(
-            "It stays in the band for {time} or longer.", {"time": Amount(reach, "s")}
+            "It stays in the band for {time} or longer.", {"time": Amount(horizon, "s")}
         )
     month, year = month_and_year(datetime.fromtimestamp(start + going.likely, UTC))
     first = max(going.earliest, newest)

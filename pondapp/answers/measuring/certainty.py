@@ -25,7 +25,7 @@ def expected_scatter(
         reaction=rules.reaction_sd,
         variation=rules.flow_variation,
         weight=int(rules.scatter_weight),
-        surprise=rules.slip_chance,
+        surprise=rules.outlier_chance,
     )
     if steadiness is None:
         return by_rule

@@ -166,7 +166,7 @@ def _slip_among(fills: Sequence[Fill], flow: TimedFlow, rules: MeasuringAssumpti
     counted = [index for index, fill in enumerate(fills) if not fill.struck]
     if len(counted) < ENOUGH_FILLS:
         return None
-    slip = likely_slip(flow.times, flow.believed.expected, rules.slip_chance)
+    slip = likely_slip(flow.times, flow.believed.expected, rules.outlier_chance)
     return None if slip is None else counted[slip.index]
 
 

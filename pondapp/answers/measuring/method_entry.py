@@ -57,18 +57,18 @@ class Entered:
 
 
 def usual_amounts(kind: MethodKind, rules: Assumptions) -> Known:
-    """What the rules suppose where nobody says otherwise, mostly how far an amount may be off."""
+    """What the rules assume where nobody says otherwise, mostly how far an amount may be off."""
     m = rules.measuring
     return {
-        "weighed": {"scale_give": m.scale_give},
-        "level_drop": {"area_give": m.area_give, "level_give": m.level_give},
-        "filling": {"space_give": m.space_give, "gaps_give": m.porosity_give},
+        "weighed": {"scale_give": m.scale_tolerance},
+        "level_drop": {"area_give": m.area_tolerance, "level_give": m.level_tolerance},
+        "filling": {"space_give": m.space_tolerance, "gaps_give": m.porosity_tolerance},
         "lip_depth": {
-            "depth_give": m.level_give,
-            "lip_give": m.lip_width_give,
+            "depth_give": m.level_tolerance,
+            "lip_give": m.lip_width_tolerance,
             "crest": rules.waterfalls.crest_height,
         },
-        "meter": {"meter_give": m.flow_meter_give},
+        "meter": {"meter_give": m.flow_meter_tolerance},
     }.get(kind, {})
 
 
@@ -146,7 +146,10 @@ def window_of(
     amount = amount_timed(kind, entered)
     if not amount:
         return None
-    gives = {"level_drop": rules.measuring.area_give, "filling": rules.measuring.space_give}
+    gives = {
+        "level_drop": rules.measuring.area_tolerance,
+        "filling": rules.measuring.space_tolerance,
+    }
     tolerance = gives.get(kind, rules.measuring.container_tolerance)
     expected = expected_scatter(rules.measuring)
     aim = guarded(band, amount, tolerance, expected, rules.measuring, fills=1)

@@ -22,7 +22,7 @@ from pondapp.words import t
 
 MAIN = "main"
 RIBBED = "ribbed "
-SUPPOSED_SERIES = "hose, mm"
+ASSUMED_SERIES = "hose, mm"
 
 # Hose comes smooth or ribbed in the same sizes; pipe is always smooth.
 ALL_SERIES = (*SERIES, *(f"{RIBBED}{series}" for series in SERIES if series.startswith("hose")))
@@ -38,8 +38,8 @@ class CountedRun:
     """MAIN, or the branch's id."""
     name: str
     pipe: Pipe
-    supposed: bool
-    """Whether the pipe is only supposed, since none is entered."""
+    assumed: bool
+    """Whether the pipe is only assumed, since none is entered."""
     own: Mapping[str, int]
     """Fittings that were entered."""
     added: Mapping[str, int]
@@ -109,13 +109,13 @@ def like_size(pipe: Pipe, series: str) -> str:
         return size_names(series)[-1]
 
 
-def supposed_pipe(flow: float, rules: PlumbingAssumptions) -> Pipe:
+def assumed_pipe(flow: float, rules: PlumbingAssumptions) -> Pipe:
     """A short hose, just wide enough for the water to stay slow in it."""
     try:
-        size = size_for(SUPPOSED_SERIES, bore_for(flow, rules.velocity_max))
+        size = size_for(ASSUMED_SERIES, bore_for(flow, rules.velocity_max))
     except NoSolution:
-        size = sizes(SUPPOSED_SERIES)[-1]
-    return Pipe(series=SUPPOSED_SERIES, size=size.name, length_m=rules.supposed_length)
+        size = sizes(ASSUMED_SERIES)[-1]
+    return Pipe(series=ASSUMED_SERIES, size=size.name, length_m=rules.assumed_length)
 
 
 def _run(pipe: Pipe, parts: Mapping[str, int], rules: PlumbingAssumptions) -> Run:
@@ -130,7 +130,7 @@ def _counted_branch(
     pond: Pond, branch: Branch, name: str, total: float, flow: float, divides: bool
 ) -> CountedRun:
     rules = Assumptions().changed(pond.assumptions).plumbing
-    pipe = branch.pipe or supposed_pipe(flow or total, rules)
+    pipe = branch.pipe or assumed_pipe(flow or total, rules)
     own = dict(pipe.fittings)
     added: dict[str, int] = {}
     if divides and not TEES & own.keys():
@@ -143,10 +143,10 @@ def _counted_branch(
         for key in (*own, *added, *valve)
     }
     run = _run(pipe, parts, rules)
-    supposed = branch.pipe is None
+    assumed = branch.pipe is None
     lift, guessed = assumed_lift(pond, branch)
     return CountedRun(
-        branch.id, name, pipe, supposed, own, added, valve, run, lift, flow, guessed
+        branch.id, name, pipe, assumed, own, added, valve, run, lift, flow, guessed
     )  # fmt: skip
 
 
@@ -200,7 +200,7 @@ def doubt_of(network: LineNetwork) -> Doubt:
     lift, loss = {}, {}
     for counted in network.branches:
         lift[counted.name] = rules.assumed_lift_doubt if counted.lift_assumed else rules.lift_doubt
-        loss[counted.name] = rules.assumed_loss_doubt if counted.supposed else rules.loss_doubt
+        loss[counted.name] = rules.assumed_loss_doubt if counted.assumed else rules.loss_doubt
     loss[MAIN_RUN] = rules.loss_doubt
-    assumed = tuple(run.name for run in network.branches if run.supposed or run.lift_assumed)
+    assumed = tuple(run.name for run in network.branches if run.assumed or run.lift_assumed)
     return Doubt(lift, loss, assumed)

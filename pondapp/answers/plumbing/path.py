@@ -13,8 +13,8 @@ from pondapp.models.circuit import WaterFeature as WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
-LIFT_RULE, LENGTH_RULE = "plumbing.supposed_lift", "plumbing.supposed_length"
-USUAL_LIFT = PlumbingAssumptions().supposed_lift
+LIFT_RULE, LENGTH_RULE = "plumbing.assumed_lift", "plumbing.assumed_length"
+USUAL_LIFT = PlumbingAssumptions().assumed_lift
 
 
 def lines_of(pond: Pond) -> tuple[Line, ...]:
@@ -90,7 +90,7 @@ def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:
 
 def assumed_length(pond: Pond) -> float:
     """Length [m] of the hose that counts where none is entered."""
-    return pond.assumptions.get(LENGTH_RULE, PlumbingAssumptions().supposed_length)
+    return pond.assumptions.get(LENGTH_RULE, PlumbingAssumptions().assumed_length)
 
 
 @dataclass(frozen=True, slots=True)

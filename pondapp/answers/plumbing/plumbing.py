@@ -9,7 +9,7 @@ from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import ALL_SERIES as ALL_SERIES
 from pondapp.answers.plumbing.network import MAIN as MAIN
 from pondapp.answers.plumbing.network import CountedRun as CountedRun
-from pondapp.answers.plumbing.network import LineNetwork, bore, network_of, supposed_pipe
+from pondapp.answers.plumbing.network import LineNetwork, assumed_pipe, bore, network_of
 from pondapp.answers.plumbing.network import like_size as like_size
 from pondapp.answers.plumbing.network import size_names as size_names
 from pondapp.answers.plumbing.path import lines_of, pump_of
@@ -39,7 +39,7 @@ FITTING_GROUPS: Mapping[str, tuple[str, ...]] = {
 """What can be entered, by what it stands with on a shelf."""
 
 
-LITTLE = 1e-6  # m3/s; where no flow is planned the least hose is supposed
+LITTLE = 1e-6  # m3/s; where no flow is planned the least hose is assumed
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +161,8 @@ def line_of(pond: Pond, line_id: str) -> Line | None:
     return next((line for line in lines_of(pond) if line.id == line_id), None)
 
 
-def supposed(pond: Pond, line: Line, key: str) -> Pipe:
-    """What to suppose of a run while nothing is entered.
+def assumed_pipe_of(pond: Pond, line: Line, key: str) -> Pipe:
+    """What to assume of a run while nothing is entered.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
@@ -170,7 +170,7 @@ def supposed(pond: Pond, line: Line, key: str) -> Pipe:
     flows = planned_flows(pond).flows
     total = sum(flows[branch.id] for branch in line.branches)
     flow = (total if key == MAIN else flows.get(key, 0.0)) or total
-    return supposed_pipe(flow or LITTLE, Assumptions().changed(pond.assumptions).plumbing)
+    return assumed_pipe(flow or LITTLE, Assumptions().changed(pond.assumptions).plumbing)
 
 
 def _fitting_size(network: LineNetwork, counted: CountedRun) -> str | None:

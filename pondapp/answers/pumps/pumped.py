@@ -48,7 +48,7 @@ class Pumped:
     @property
     def assumed(self) -> bool:
         """Whether lift or hose of a branch is only assumed."""
-        return any(counted.supposed or counted.lift_assumed for counted in self.network.branches)
+        return any(counted.assumed or counted.lift_assumed for counted in self.network.branches)
 
     def doubts(self) -> tuple[Message, ...]:
         """What is guessed about pump and hoses."""
@@ -57,12 +57,12 @@ class Pumped:
             doubts.append(Message("The pump's curve is guessed from its label."))
         if self.adjustable:
             doubts.append(Message("What it should give is at full speed."))
-        supposed = [counted.name for counted in self.network.branches if counted.supposed]
-        if supposed:
+        assumed = [counted.name for counted in self.network.branches if counted.assumed]
+        if assumed:
             doubts.append(
                 Message(
                     "No hose is entered for {names}: one is assumed.",
-                    {"names": ", ".join(supposed)},
+                    {"names": ", ".join(assumed)},
                 )
             )
         guessed = [counted for counted in self.network.branches if counted.lift_assumed]

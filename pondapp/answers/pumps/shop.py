@@ -108,7 +108,7 @@ def way(
         PondError: The flow is outside its range.
     """
     rules = Assumptions()
-    up = rules.plumbing.supposed_lift if lift is None else lift
+    up = rules.plumbing.assumed_lift if lift is None else lift
     off = rules.pumps.assumed_lift_doubt
     if lift is not None:
         steps = (step for unit in LIFT_STEPS.values() for step in unit)
@@ -119,7 +119,7 @@ def way(
         metric = units.unit_for("bore", system) == "mm"
         hose = _to_buy(flow, "hose, mm" if metric else "hose, in")
         bore = hose.bore
-    usual_length = rules.plumbing.supposed_length + up
+    usual_length = rules.plumbing.assumed_length + up
     return Way(
         lift=up,
         bore=bore,

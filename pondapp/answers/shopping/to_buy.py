@@ -52,7 +52,7 @@ class _Bought:
 
     pipe: Pipe
     name: str
-    supposed: bool
+    assumed: bool
     parts: Mapping[str, int]
 
 
@@ -78,7 +78,7 @@ def _pumps(pond: Pond, _: Assumptions) -> Iterator[Needed]:
 
 
 def _entered(line: Line) -> list[_Bought]:
-    """The runs that have a pipe, where none can be supposed for the others."""
+    """The runs that have a pipe, where none can be assumed for the others."""
     runs = [_Bought(line.main, "Main run", False, line.main.fittings)] if line.main else []
     for branch in line.branches:
         if branch.pipe:
@@ -94,7 +94,7 @@ def _runs(pond: Pond, line: Line) -> list[_Bought]:
     except PondError:
         return _entered(line)
     return [
-        _Bought(run.pipe, run.name, run.supposed, {**run.own, **run.valve}) for run in network.runs
+        _Bought(run.pipe, run.name, run.assumed, {**run.own, **run.valve}) for run in network.runs
     ]
 
 
@@ -106,13 +106,13 @@ def _tees_to_add(line: Line, runs: list[_Bought]) -> int:
 
 def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
     lengths: dict[tuple[str, str], list[tuple[str, float]]] = {}
-    supposed: set[tuple[str, str]] = set()
+    assumed: set[tuple[str, str]] = set()
     for line in lines_of(pond):
         for run in _runs(pond, line):
             sort = run.pipe.series, run.pipe.size
             if run.pipe.length_m > 0:
                 lengths.setdefault(sort, []).append((run.name, run.pipe.length_m))
-                supposed |= {sort} if run.supposed else set()
+                assumed |= {sort} if run.assumed else set()
     for (series, size), parts in lengths.items():
         total = sum(length for _, length in parts)
         remark = Message("Partly assumed: enter what you really need under plumbing.")
@@ -122,7 +122,7 @@ def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
             Message("{series}, {size}", {"series": pipe_title(series), "size": size}),
             total,
             "m",
-            remark=remark if (series, size) in supposed else None,
+            remark=remark if (series, size) in assumed else None,
             working=_sum_of("length", parts),
         )
 

@@ -43,7 +43,7 @@ class BranchPlace:
     band: FlowBand
     """What is fine, and the aim: so far inside that a few fills can tell it is right."""
     valve: Literal["none", "ball", "gate", "unknown"]
-    """Unknown while the water path is only supposed."""
+    """Unknown while the water path is only assumed."""
     rules: MeasuringAssumptions
     """By which a flow there is judged."""
     sure: bool = True

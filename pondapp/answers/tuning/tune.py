@@ -105,7 +105,7 @@ class Moves:
     """What the other branches do when one valve is turned to its aim."""
 
     others: tuple["Moved", ...]
-    supposed_open: tuple[str, ...]
+    assumed_open: tuple[str, ...]
     """Branches that were not measured lately, and count as wide open."""
     opening: Message
     """How far the valve would be open then, roughly."""
@@ -323,7 +323,7 @@ def moves(
     curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
     fresh = rules_for(pond).measuring.same_setting
     measured = {names[branch_id]: flow}
-    supposed = []
+    assumed = []
     for place in places:
         if place.branch.id == branch_id:
             continue
@@ -331,7 +331,7 @@ def moves(
         if seen and (now - seen.reading.taken_at).total_seconds() <= fresh:
             measured[names[place.branch.id]] = seen.flow
         else:
-            supposed.append(place.name)
+            assumed.append(place.name)
     mine = next(place for place in places if place.branch.id == branch_id)
     stand = as_found(curve, circuit, measured, nu)
     wanted = mine.band.target
@@ -363,7 +363,7 @@ def moves(
             others.append(Moved(place.name, now_there, min(then), max(then)))
     return Moves(
         others=tuple(others),
-        supposed_open=tuple(supposed),
+        assumed_open=tuple(assumed),
         opening=_opening(parts, mine, valves),
         notes=_doubts(parts, stand),
         working=after.steps(),

@@ -28,7 +28,7 @@ def filled_by_clock(
         PondError: A number is outside its range.
     """
     last = before if after is None else after
-    give = rectangular(rules.measuring.hose_flow_give)
+    give = rectangular(rules.measuring.hose_flow_tolerance)
     return volume_by_timed_filling(before, give * before, last, give * last, time, 0.0)
 
 
@@ -42,10 +42,10 @@ def salted(
     Raises:
         PondError: A number is outside its range, or the rise is lost in the meter's doubt.
     """
-    give = rules.measuring.salt_meter_give if meter_give is None else meter_give
+    give = rules.measuring.salt_meter_tolerance if meter_give is None else meter_give
     return volume_by_salt(
         mass,
-        mass * rectangular(rules.measuring.salt_mass_give),
+        mass * rectangular(rules.measuring.salt_mass_tolerance),
         before,
         after,
         rectangular(give),
@@ -70,5 +70,5 @@ def metered(first: float, last: float, rules: Assumptions) -> FoundVolume:
         Term("M1", "meter before", first, "m3"),
         Term("M2", "meter after", last, "m3"),
     )
-    doubt = volume * rectangular(rules.measuring.water_meter_give)
+    doubt = volume * rectangular(rules.measuring.water_meter_tolerance)
     return FoundVolume(volume, doubt, (), inputs, "V = M2 - M1", ARITHMETIC)

@@ -25,6 +25,6 @@ class CareAssumptions:
         "Time after which a water test says nothing of today",
         30.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE,
     )  # fmt: skip
-    trend_reach: float = rule(
+    trend_horizon: float = rule(
         "How far ahead a trend is carried on", 365.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE
     )

@@ -56,7 +56,7 @@ class FilterAssumptions:
     gravel_grain: float = rule(
         "Grain size of the gravel in a bog", 0.02, "m", 0.0005, 0.2, COMMON_PRACTICE
     )
-    gravel_surface_give: float = rule(
+    gravel_surface_tolerance: float = rule(
         "How far the area of gravel may be off, as a share of it",
         0.30, "-", 0.0, 0.9, COMMON_PRACTICE,
     )  # fmt: skip

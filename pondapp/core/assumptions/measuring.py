@@ -42,7 +42,7 @@ class MeasuringAssumptions:
     container_tolerance: float = rule(
         "Tolerance of a container's mark, either way", 0.02, "-", 0.0, 0.5, COMMON_PRACTICE
     )
-    slip_chance: float = rule(
+    outlier_chance: float = rule(
         "Chance of calling a good fill a slip", 0.01, "-", 0.001, 0.2, COMMON_PRACTICE
     )
     most_runs: float = rule(
@@ -52,17 +52,17 @@ class MeasuringAssumptions:
         "Uncertainty of a weir formula on a thin sheet, either way",
         0.30, "-", 0.05, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
-    hose_flow_give: float = rule(
+    hose_flow_tolerance: float = rule(
         "How far a hose's flow by the bucket may be off, either way",
         0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
     )  # fmt: skip
-    salt_mass_give: float = rule(
+    salt_mass_tolerance: float = rule(
         "How far the mass of salt may be off, either way", 0.01, "-", 0.0, 0.5, COMMON_PRACTICE
     )
-    salt_meter_give: float = rule(
+    salt_meter_tolerance: float = rule(
         "How far a salt meter may be off, either way", 0.05, "kg/m3", 0.0, 5.0, COMMON_PRACTICE
     )
-    water_meter_give: float = rule(
+    water_meter_tolerance: float = rule(
         "How far a water meter may be off, either way", 0.02, "-", 0.0, 0.5,
         Source("ISO 4064-1:2014, class 2 at usual flows, as quoted", "published"),
     )  # fmt: skip
@@ -70,29 +70,29 @@ class MeasuringAssumptions:
         "Uncertainty of a weir formula within its range, either way",
         0.10, "-", 0.01, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
-    area_give: float = rule(
+    area_tolerance: float = rule(
         "How far a water area by tape may be off, either way",
         0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
     )  # fmt: skip
-    level_give: float = rule(
+    level_tolerance: float = rule(
         "How far a level read on a ruler may be off, either way",
         0.001, "m", 0.0001, 0.05, COMMON_PRACTICE,
     )  # fmt: skip
-    space_give: float = rule(
+    space_tolerance: float = rule(
         "How far the size of a box or bed may be off, either way",
         0.05, "-", 0.0, 0.5, COMMON_PRACTICE,
     )  # fmt: skip
-    porosity_give: float = rule(
+    porosity_tolerance: float = rule(
         "How far the share of gaps in gravel may be off, either way",
         0.05, "-", 0.0, 0.3, COMMON_PRACTICE,
     )  # fmt: skip
-    lip_width_give: float = rule(
+    lip_width_tolerance: float = rule(
         "How far the width of a lip may be off, either way", 0.005, "m", 0.0, 1.0, COMMON_PRACTICE
     )
-    scale_give: float = rule(
+    scale_tolerance: float = rule(
         "How far a household scale may be off, either way", 0.05, "kg", 0.001, 10.0, COMMON_PRACTICE
     )
-    flow_meter_give: float = rule(
+    flow_meter_tolerance: float = rule(
         "How far a simple flow meter may be off, either way",
         0.05, "-", 0.001, 0.5, COMMON_PRACTICE,
     )  # fmt: skip

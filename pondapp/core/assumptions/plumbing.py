@@ -27,9 +27,9 @@ class PlumbingAssumptions:
     water_temperature: float = rule(
         "Water temperature for sizing", 288.15, "K", COLDEST, WARMEST, COMMON_PRACTICE
     )
-    supposed_length: float = rule(
+    assumed_length: float = rule(
         "Length of hose to assume where none is entered", 3.0, "m", 0.1, 100.0, COMMON_PRACTICE
     )
-    supposed_lift: float = rule(
+    assumed_lift: float = rule(
         "Lift to assume where none is entered", 1.0, "m", 0.0, 10.0, COMMON_PRACTICE
     )

@@ -14,7 +14,7 @@ def more_runs_to_decide(
 ) -> int | None:
     """How many more fills would probably settle whether the flow is in the band.
 
-    Supposes that the fills to come have the mean and the scatter of those already timed.
+    Assumes that the fills to come have the mean and the scatter of those already timed.
 
     Args:
         now: The flow by the fills so far.
@@ -72,7 +72,7 @@ def volume_to_decide(
 ) -> float | None:
     """The smallest container by which so many fills would probably settle the question.
 
-    Supposes that its content is known as well as that of the container in use, in per cent, and
+    Assumes that its content is known as well as that of the container in use, in per cent, and
     that its fills scatter as expected here.
 
     Args:

@@ -27,7 +27,7 @@ class Slip:
 
 
 def likely_slip(
-    times: Sequence[float], expected: ExpectedScatter, slip_chance: float
+    times: Sequence[float], expected: ExpectedScatter, outlier_chance: float
 ) -> Slip | None:
     """The fill that looks like a slip, if one does.
 
@@ -39,7 +39,7 @@ def likely_slip(
     Args:
         times: Fill times [s], each above 0 to 86400, three or more.
         expected: The scatter of one fill [s] that is expected beforehand.
-        slip_chance: Chance of calling a good fill a slip that is put up with [-], 0 to 0.5.
+        outlier_chance: Chance of calling a good fill a slip that is put up with [-], 0 to 0.5.
 
     Returns:
         The fill [-], or none: then all of them count.
@@ -55,7 +55,7 @@ def likely_slip(
     count = len(times)
     if count < FEWEST_FILLS:
         raise NotEnoughReadings("a slip shows only among three or more fills")
-    require_within("chance of a false alarm", slip_chance, 0.0, 0.5, "-")
+    require_within("chance of a false alarm", outlier_chance, 0.0, 0.5, "-")
     # Checked here as a whole, so that a bad time is refused and not called a slip.
     believed_scatter(times, expected)
     found: Slip | None = None
@@ -71,4 +71,4 @@ def likely_slip(
         chance = min(1.0, count * (1.0 - t_inside(ratio, known.freedom)))
         if found is None or chance < found.chance:
             found = Slip(index, time - known.mean, max(0.0, chance))
-    return found if found is not None and found.chance < slip_chance else None
+    return found if found is not None and found.chance < outlier_chance else None

@@ -42,7 +42,7 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
             t("Change: {name}", name=name), go(f"/pond/{pond.id}/plumbing/{line.id}/{counted.key}")
         ),
     ]
-    if wider and wider.pump_head > 0.0 and not counted.supposed:
+    if wider and wider.pump_head > 0.0 and not counted.assumed:
         label = t("Take {size}: {name}", size=wider.size, name=name)
         lines.append(layout.quiet_button(label, widen))
     return layout.card(lines)

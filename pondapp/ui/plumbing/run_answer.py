@@ -38,7 +38,7 @@ SAVES = {
 def pipe_text(answer: RunAnswer, system: str) -> str:
     """What the run is made of."""
     text = run_text(answer.counted.pipe, system)
-    return t("{pipe}, assumed", pipe=text) if answer.counted.supposed else text
+    return t("{pipe}, assumed", pipe=text) if answer.counted.assumed else text
 
 
 def run_text(pipe: Pipe, system: str) -> str:

@@ -17,12 +17,12 @@ from pondapp.answers.plumbing.plumbing import (
     MAIN,
     USUAL,
     Pipe,
+    assumed_pipe_of,
     like_size,
     line_answer,
     line_of,
     put_pipe,
     size_names,
-    supposed,
 )
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -54,7 +54,7 @@ def run_draft(pond_id: str, line_id: str, key: str) -> str:
 
 
 def texts_of(branch: Branch | None, pipe: Pipe, known: bool, system: str) -> dict[str, str]:
-    """A run as texts to edit; what is only supposed is not put into the reader's mouth."""
+    """A run as texts to edit; what is only assumed is not put into the reader's mouth."""
     texts = {"series": pipe.series, "size": pipe.size}
     if known:
         texts["length"] = units.edit_text(pipe.length_m, "length", system)
@@ -79,7 +79,7 @@ def read_run(
 ) -> tuple[Pond | None, dict[str, str]]:
     """The pond with the run as typed, or none and what is wrong, by field.
 
-    A branch without a length keeps its supposed hose; a main run without one is not there yet.
+    A branch without a length keeps its assumed hose; a main run without one is not there yet.
     """
     errors: dict[str, str] = {}
     length, error = fields.read_quantity(
@@ -186,7 +186,7 @@ def RunFormPage() -> Any:
     known = line.main if line and key == MAIN else branch.pipe if branch else None
     pipe = known
     if pond and line and (branch or key == MAIN):
-        pipe = known or supposed(pond, line, key)
+        pipe = known or assumed_pipe_of(pond, line, key)
     begin = texts_of(branch, pipe, known is not None, system) if pipe else {}
     begin |= seen(known, branch and branch.lift_m, branch and branch.valve)
     typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin)

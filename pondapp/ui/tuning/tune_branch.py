@@ -116,11 +116,11 @@ def effects(
                 t("A range, since flows alone do not tell a weak pump from half shut valves.")
             )
         )
-    if moved.supposed_open:
+    if moved.assumed_open:
         lines.append(
             layout.small(
                 t("Taken as wide open, since not timed today: {names}.",
-                  names=", ".join(moved.supposed_open))
+                  names=", ".join(moved.assumed_open))
             )
         )  # fmt: skip
     lines += [layout.small(units.tell(note, system)) for note in moved.notes]

@@ -45,7 +45,7 @@ def _notes(how: str, rules: Assumptions, system: str) -> list[ft.Control]:
     if how == "filling":
         return [layout.small(t("Leave the end empty if you timed the hose once."))]
     if how == "salt":
-        give = units.show(rules.measuring.salt_meter_give, "salt", system)
+        give = units.show(rules.measuring.salt_meter_tolerance, "salt", system)
         words = t(
             "Give or take: how far the meter may be off; {give} counts while it is empty.",
             give=give,

@@ -49,8 +49,8 @@ def test_a_box_that_falls() -> None:
     found = measured_by(method, None)
     assert found is not None
     assert found.flow.flow == pytest.approx(1.2 * 0.8 * 0.05 / 600.0)
-    assert method.level_tolerance_m == RULES.measuring.level_give
-    assert method.area_tolerance_m2 == pytest.approx(RULES.measuring.area_give * 0.96)
+    assert method.level_tolerance_m == RULES.measuring.level_tolerance
+    assert method.area_tolerance_m2 == pytest.approx(RULES.measuring.area_tolerance * 0.96)
 
 
 def test_a_round_tub_that_fills_with_gravel_in_it() -> None:
@@ -85,7 +85,7 @@ def test_what_is_typed_goes_before_the_rule() -> None:
     lip = Entered({"depth_over_lip": 0.005, "lip_width": 0.2})
     method = entered_method("lip_depth", lip, RULES)
     assert isinstance(method, LipDepth)
-    assert method.head_tolerance_m == RULES.measuring.level_give
+    assert method.head_tolerance_m == RULES.measuring.level_tolerance
     assert method.crest_height_m == RULES.waterfalls.crest_height
 
 

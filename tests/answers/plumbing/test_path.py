@@ -42,7 +42,7 @@ def test_an_entered_lift_counts_also_when_it_is_nothing() -> None:
 
 
 def test_the_assumed_lift_is_a_rule_that_can_be_changed() -> None:
-    assert lifts(pond(assumptions={"plumbing.supposed_lift": 1.4}))[0] == (1.4, True)
+    assert lifts(pond(assumptions={"plumbing.assumed_lift": 1.4}))[0] == (1.4, True)
 
 
 def test_the_circuit_counts_with_the_assumed_lift_and_knows_it() -> None:

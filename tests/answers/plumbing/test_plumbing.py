@@ -89,7 +89,7 @@ def test_the_neediest_branch_and_the_main_run_set_the_head() -> None:
 
 def test_a_missing_pipe_is_supposed_and_said_so() -> None:
     counted = network_of(POND, LINE, FLOWS).branches[1]
-    assert counted.supposed
+    assert counted.assumed
     assert counted.run.length == 3.0
     speed = counted.flow / (pi * counted.run.bore**2 / 4)
     assert speed <= 1.524

@@ -169,14 +169,14 @@ def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as
     assert lip.before == pytest.approx(before["To lip"], rel=0.01)
     assert lip.before < 1.01 * lip.low
     assert 0.98 * lip.low <= after.flows["To lip"] <= 1.02 * lip.high
-    assert found.supposed_open == ()
+    assert found.assumed_open == ()
     assert str(found.opening)
 
 
 def test_an_old_reading_does_not_say_how_a_valve_stands_today() -> None:
     log = [reading("lip", 1000 * LPH, NOW - timedelta(days=30))]
     found = moves(POND, LINE, log, "a", 900 * LPH, NOW)
-    assert found.supposed_open == ("To lip",)
+    assert found.assumed_open == ("To lip",)
 
 
 def test_two_branches_come_in_one_after_the_other() -> None:

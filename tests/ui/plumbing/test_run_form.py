@@ -9,9 +9,9 @@ from pondapp.answers.plumbing.plumbing import (
     MAIN,
     Pipe,
     WiderPipe,
+    assumed_pipe_of,
     like_size,
     line_answer,
-    supposed,
 )
 from pondapp.models.circuit import BogFilter, Lip
 from pondapp.models.pond import Pond
@@ -70,7 +70,7 @@ def test_what_is_wrong_is_said_in_its_place(key: str, wrong: str) -> None:
 
 
 def test_what_is_supposed_is_not_typed_for_the_reader() -> None:
-    pipe = supposed(POND, LINE, BRANCH.id)
+    pipe = assumed_pipe_of(POND, LINE, BRANCH.id)
     assert "length" not in texts_of(BRANCH, pipe, False, "metric")
     inches = texts_of(BRANCH, pipe, False, "us")
     assert inches["series"] == "hose, in"
