@@ -179,7 +179,7 @@ def evaluate(turn: int) -> tuple[Shown, list[float]]:
     water = volume(shown, stretch)
     marks.append(perf_counter())
     pond = POND.model_copy(update={"water": water})
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     found = targets(pond)
     shown.say(*(part.rule for part in found.places))
     marks.append(perf_counter())

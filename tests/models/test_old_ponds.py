@@ -70,4 +70,4 @@ def test_a_changed_rule_counts_under_its_new_name(old: str, new: str) -> None:
     }
     pond = Pond.model_validate(migrated("pond", saved, NOW))
     assert pond.assumptions == {new: about[new].high, "filters.bog_share": 0.2}
-    assert Assumptions().changed(pond.assumptions).value(new) == about[new].high
+    assert Assumptions().with_overrides(pond.assumptions).value(new) == about[new].high

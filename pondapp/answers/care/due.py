@@ -29,7 +29,7 @@ class Due:
 
 def usual_days(pond: Pond, job: Job) -> int:
     """The interval by the rules in force, in days."""
-    care = Assumptions().changed(pond.assumptions).care
+    care = Assumptions().with_overrides(pond.assumptions).care
     every = {"clean": care.clean_every, "measure": care.measure_every, "test": care.test_every}
     return max(1, round(every[job] / DAY.total_seconds()))
 

@@ -60,7 +60,7 @@ def rules_behind(pond: Pond, kind: str) -> tuple[RuleBehind, ...]:
     Raises:
         PondError: A changed rule is outside its range; the message says which.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     known = {item.key: item for item in rules.known()}
     return tuple(
         RuleBehind(

@@ -220,7 +220,7 @@ def targets(pond: Pond) -> Targets:
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     volume = water_volume(pond)
     places: list[Target] = []
     for feature in pond.fed:

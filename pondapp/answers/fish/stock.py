@@ -404,7 +404,7 @@ def stock(pond: Pond, *, grown: bool, flows: Mapping[str, float] | None = None) 
     Raises:
         PondError: A shape, a length or a changed rule cannot be; the message says why.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     found = _gathered(pond, rules, flows or {})
     usual = kelvin(pond.water_temperature_c)
     given = pond.warmest_temperature_c

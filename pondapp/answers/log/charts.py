@@ -137,7 +137,7 @@ def flow_chart(
         PondError: The pond's shape or a changed rule cannot be.
     """
     band = wanted_at(pond, place_id, newest_first)
-    rules = Assumptions().changed(pond.assumptions).measuring
+    rules = Assumptions().with_overrides(pond.assumptions).measuring
 
     def point(item: LogItem) -> Point | None:
         found = flow_of(item, rules) if isinstance(item, Reading) else None
@@ -194,7 +194,7 @@ def water_range(pond: Pond, key: str) -> tuple[float | None, float | None]:
     Raises:
         PondError: A changed rule cannot be.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     water, stock = rules.water, rules.stock
     ranges: dict[str, tuple[float | None, float | None]] = {
         "temperature": (ZERO_CELSIUS, stock.feed_until),

@@ -79,7 +79,7 @@ def place_trend(
     Raises:
         PondError: A changed rule cannot be.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     since = last_cleaning(newest_first)
     found: list[tuple[datetime, Measured]] = []
     dry: list[bool] = []

@@ -74,7 +74,7 @@ def read_test(test: WaterTest, pond: Pond) -> WaterReport:
     Raises:
         PondError: A changed rule cannot be.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     warmth = pond.water_temperature_c if test.temperature_c is None else test.temperature_c
     kelvin = warmth + ZERO_CELSIUS
     remarks: list[Remark] = []
@@ -317,7 +317,7 @@ def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Stan
     Raises:
         PondError: A changed rule cannot be.
     """
-    valid = timedelta(seconds=Assumptions().changed(pond.assumptions).care.test_valid)
+    valid = timedelta(seconds=Assumptions().with_overrides(pond.assumptions).care.test_valid)
     last: datetime | None = None
     values: dict[str, float] = {}
     items: dict[str, str] = {}

@@ -66,7 +66,7 @@ def rules_for(pond: Pond | None) -> Assumptions:
     Raises:
         OutOfRange: A changed assumption is unknown or outside its range.
     """
-    return Assumptions().changed(pond.assumptions) if pond else Assumptions()
+    return Assumptions().with_overrides(pond.assumptions) if pond else Assumptions()
 
 
 def measured_by(

@@ -198,7 +198,7 @@ def circuit_of(pond: Pond, found: Targets) -> tuple[core.Circuit, tuple[Message,
         notes += words
         branches = tuple(_branch(pond, branch, names, found) for branch in line.branches)
         pumps.append(core.Pump(names.lines[line.id], branches, most, line.hours_per_day / 24.0))
-    rate = Assumptions().changed(pond.assumptions).filters.turnover_whole
+    rate = Assumptions().with_overrides(pond.assumptions).filters.turnover_whole
     return core.Circuit(tuple(pumps), found.volume * rate), tuple(notes)
 
 
@@ -248,7 +248,7 @@ def _planned(pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...]) 
     branches = {key: plan.branch_flow(name).flow for key, name in names.branches.items()}
     on_path = {key for line in lines_of(pond) for branch in line.branches for key in branch.feeds}
     things = {key: plan.thing_flow(name) for key, name in names.features.items() if key in on_path}
-    caution = too_much(plan.total, volume, Assumptions().changed(pond.assumptions))
+    caution = too_much(plan.total, volume, Assumptions().with_overrides(pond.assumptions))
     return PondPlan(
         plan=plan,
         lines=lines,
@@ -268,7 +268,7 @@ def plan_of(pond: Pond) -> PondPlan | PondConflict:
     """
     asked = targets(pond)
     circuit, notes = circuit_of(pond, asked)
-    share = Assumptions().changed(pond.assumptions).pumps.waterfall_share
+    share = Assumptions().with_overrides(pond.assumptions).pumps.waterfall_share
     found = plan_circuit(circuit, share)
     if isinstance(found, Conflict):
         return PondConflict(found, notes)
@@ -394,7 +394,7 @@ def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
     assumptions = dict(pond.assumptions)
     if way.circuit.turnover != circuit.turnover:
         assumptions[TURNOVER_RULE] = way.circuit.turnover / found.volume
-        Assumptions().changed(assumptions)
+        Assumptions().with_overrides(assumptions)
     made = tuple(line(pump) for pump in way.circuit.pumps)
     require_within("number of pumps", len(made), 1, MOST_LINES, "-")
     for one in made:

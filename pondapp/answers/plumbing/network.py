@@ -129,7 +129,7 @@ def _run(pipe: Pipe, parts: Mapping[str, int], rules: PlumbingAssumptions) -> Ru
 def _counted_branch(
     pond: Pond, branch: Branch, name: str, total: float, flow: float, divides: bool
 ) -> CountedRun:
-    rules = Assumptions().changed(pond.assumptions).plumbing
+    rules = Assumptions().with_overrides(pond.assumptions).plumbing
     pipe = branch.pipe or assumed_pipe(flow or total, rules)
     own = dict(pipe.fittings)
     added: dict[str, int] = {}
@@ -161,7 +161,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
     Raises:
         PondError: A size is not known, no flow is planned, or a number is out of range.
     """
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     share = line.hours_per_day * HOUR / DAY
     pumps = replace(rules.pumps, running_time=rules.pumps.running_time * share)
     rules = replace(rules, pumps=pumps)

@@ -170,7 +170,7 @@ def assumed_pipe_of(pond: Pond, line: Line, key: str) -> Pipe:
     flows = planned_flows(pond).flows
     total = sum(flows[branch.id] for branch in line.branches)
     flow = (total if key == MAIN else flows.get(key, 0.0)) or total
-    return assumed_pipe(flow or LITTLE, Assumptions().changed(pond.assumptions).plumbing)
+    return assumed_pipe(flow or LITTLE, Assumptions().with_overrides(pond.assumptions).plumbing)
 
 
 def _fitting_size(network: LineNetwork, counted: CountedRun) -> str | None:

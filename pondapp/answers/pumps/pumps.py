@@ -318,7 +318,7 @@ def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | 
     Raises:
         PondError: The circuit cannot be counted; the message says why.
     """
-    rules = Assumptions().changed(pond.assumptions).pumps
+    rules = Assumptions().with_overrides(pond.assumptions).pumps
     falls = [b for b in line.branches if not _all_day(pond, b.feeds) and flows[b.id] > 0.0]
     others = [b for b in line.branches if b not in falls and flows[b.id] > 0.0]
     if not falls:
@@ -368,17 +368,17 @@ def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | 
 
 def tariff_of(pond: Pond) -> float:
     """Price of energy in the owner's currency [1/J]."""
-    return Assumptions().changed(pond.assumptions).pumps.tariff
+    return Assumptions().with_overrides(pond.assumptions).pumps.tariff
 
 
 def years_counted(pond: Pond) -> float:
     """Years over which costs are counted."""
-    return Assumptions().changed(pond.assumptions).pumps.cost_years
+    return Assumptions().with_overrides(pond.assumptions).pumps.cost_years
 
 
 def fall_time(pond: Pond) -> float:
     """Time in a day [s] that a waterfall on a timer runs."""
-    return Assumptions().changed(pond.assumptions).pumps.waterfall_share * DAY
+    return Assumptions().with_overrides(pond.assumptions).pumps.waterfall_share * DAY
 
 
 def limits(key: str) -> tuple[float, float]:
@@ -400,7 +400,7 @@ def with_assumption(pond: Pond, key: str, value: float) -> Pond:
         OutOfRange: There is no such assumption, or the value is not one that makes sense.
     """
     changed = {**pond.assumptions, key: value}
-    Assumptions().changed(changed)
+    Assumptions().with_overrides(changed)
     return pond.model_copy(update={"assumptions": changed})
 
 

@@ -259,7 +259,7 @@ def needed(pond: Pond) -> tuple[tuple[Needed, ...], tuple[Message, ...]]:
     found: list[Needed] = []
     troubles: list[Message] = []
     try:
-        rules = Assumptions().changed(pond.assumptions)
+        rules = Assumptions().with_overrides(pond.assumptions)
     except PondError as problem:
         return (), (problem.message,)
     for source in SOURCES:

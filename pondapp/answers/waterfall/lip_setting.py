@@ -74,7 +74,7 @@ def _newest(
 
 def band_of_lip(pond: Pond, lip: Lip) -> FlowBand:
     """What the lip wants: by its owner's band, or by the rules of its pond."""
-    rules = Assumptions().changed(pond.assumptions)
+    rules = Assumptions().with_overrides(pond.assumptions)
     return band_of(lip.band) if lip.band else lip_band(lip.width_m, rules.waterfalls)
 
 

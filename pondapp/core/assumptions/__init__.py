@@ -72,7 +72,7 @@ class Assumptions:
         value: float = getattr(part, name)
         return value
 
-    def changed(self, overrides: Mapping[str, float]) -> "Assumptions":
+    def with_overrides(self, overrides: Mapping[str, float]) -> "Assumptions":
         """The same assumptions with some values replaced, each checked against its range.
 
         Raises:

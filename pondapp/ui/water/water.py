@@ -94,7 +94,7 @@ def WaterPage() -> Any:
 
 def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     try:
-        rules = Assumptions().changed(pond.assumptions)
+        rules = Assumptions().with_overrides(pond.assumptions)
     except PondError as problem:
         told = layout.sentence(units.tell(problem.message, system))
         return layout.screen(f"/pond/{pond.id}/water", pond.name, [layout.caution(told)])

@@ -74,7 +74,7 @@ def test_liner_goes_down_up_and_over_the_rim() -> None:
     sheet = basin_liner(pool(OUTLINES[0]), RULES)
     assert sheet.length == pytest.approx(4 + 2 * 0.8 + 2 * 0.3)
     assert sheet.width == pytest.approx(3 + 2 * 0.8 + 2 * 0.3)
-    wider = RULES.changed({"materials.liner_overlap": 0.5})
+    wider = RULES.with_overrides({"materials.liner_overlap": 0.5})
     assert basin_liner(pool(OUTLINES[0]), wider).length == pytest.approx(sheet.length + 0.4)
 
 

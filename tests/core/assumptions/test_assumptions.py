@@ -17,7 +17,7 @@ def test_every_known_rule_is_found_by_its_key() -> None:
 
 @pytest.mark.parametrize("key", ["pumps.colour", "weather.rain", "pumps", ""])
 def test_what_is_no_rule_is_refused_by_name(key: str) -> None:
-    for ask in (Assumptions().value, lambda key: Assumptions().changed({key: 1.0})):
+    for ask in (Assumptions().value, lambda key: Assumptions().with_overrides({key: 1.0})):
         with pytest.raises(OutOfRange, match="there is no assumption called"):
             ask(key)
 

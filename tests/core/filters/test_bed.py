@@ -49,6 +49,6 @@ def test_half_way_between_two_grains_on_a_logarithm() -> None:
 def test_an_owner_s_own_gaps_go_before_those_of_the_grain() -> None:
     rules = Assumptions()
     assert rules.filters.porosity == porosity_of(rules.filters.gravel_grain)
-    coarse = rules.changed({"filters.gravel_grain": 0.05})
+    coarse = rules.with_overrides({"filters.gravel_grain": 0.05})
     assert coarse.filters.porosity > rules.filters.porosity
-    assert coarse.changed({"filters.gravel_porosity": 0.35}).filters.porosity == 0.35
+    assert coarse.with_overrides({"filters.gravel_porosity": 0.35}).filters.porosity == 0.35

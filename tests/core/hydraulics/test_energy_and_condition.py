@@ -181,7 +181,7 @@ def test_watts_that_cannot_be_are_doubted() -> None:
 
 
 def test_rules_can_be_changed_by_key() -> None:
-    changed = Assumptions().changed({"pumps.cost_years": 10.0, "plumbing.velocity_max": 1.0})
+    changed = Assumptions().with_overrides({"pumps.cost_years": 10.0, "plumbing.velocity_max": 1.0})
     assert (changed.pumps.cost_years, changed.plumbing.velocity_max) == (10.0, 1.0)
 
 
