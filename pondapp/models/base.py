@@ -17,7 +17,12 @@ OWN_WORD = "own_word"
 class Document(BaseModel):
     """Frozen, exact about its fields, and free of inf and nan."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        serialize_by_alias=True,  # the name by which a field is stored, where that is another
+    )
 
 
 def _near(moment: datetime) -> datetime:

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import AliasChoices, Field, model_validator
 
 from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
 from pondapp.models.limits import MOST_EARLIER
@@ -29,8 +29,12 @@ class Fill(Document):
 
     seconds: Seconds
     typed: bool = False
-    struck: bool = False
-    """Struck out by the user as a slip; kept, but not counted."""
+    excluded: bool = Field(
+        default=False,
+        validation_alias=AliasChoices("struck", "excluded"),
+        serialization_alias="struck",
+    )
+    """Excluded by the user as an outlier: saved, but not counted. Stored by its first name."""
 
 
 class WeighedFill(Fill):

@@ -20,7 +20,7 @@ from pondapp.models.reading import (
     WeighedFill,
 )
 
-FILLS = (Fill(seconds=54.0), Fill(seconds=55.0, struck=True))
+FILLS = (Fill(seconds=54.0), Fill(seconds=55.0, excluded=True))
 METHODS: tuple[Method, ...] = (
     Bucket(
         container=Container(id="b", name="B", volume_m3=0.009, tolerance_m3=0.0002), fills=FILLS
@@ -68,3 +68,8 @@ def test_neither_both_nor_none() -> None:
     del kept["method"]
     with pytest.raises(ValidationError):
         Reading.model_validate(kept)
+
+
+def test_an_excluded_fill_is_stored_by_the_name_it_has_always_had() -> None:
+    assert Fill.model_validate_json('{"seconds": 9.0, "struck": true}').excluded
+    assert json.loads(Fill(seconds=9.0, excluded=True).model_dump_json())["struck"] is True

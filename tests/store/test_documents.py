@@ -72,7 +72,7 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
         taken_at=datetime(2024, 5, 6, 7, 8, 9, 123456, tzinfo=UTC),
         method=Bucket(
             container=Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002),
-            fills=(Fill(seconds=7.3), Fill(seconds=1 / 3, typed=True, struck=True)),
+            fills=(Fill(seconds=7.3), Fill(seconds=1 / 3, typed=True, excluded=True)),
         ),
         band=None, note="wind\n\"gusts\"",
     )  # fmt: skip

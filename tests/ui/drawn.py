@@ -31,7 +31,7 @@ from pondapp.ui.shell.session_context import set_session
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.01, tolerance_m3=0.0002)
 PAIL = Container(id="pail", name="Pail", volume_m3=0.009, tolerance_m3=0.0002)
-FILLS = (Fill(seconds=9.523), Fill(seconds=7.27, struck=True))
+FILLS = (Fill(seconds=9.523), Fill(seconds=7.27, excluded=True))
 METHODS: tuple[Method, ...] = (
     Bucket(container=TUB, fills=FILLS),
     WeighedBucket(

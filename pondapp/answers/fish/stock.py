@@ -475,7 +475,7 @@ def celsius(kelvin: float) -> float:
 def newest_flows(newest_first: Sequence[Reading]) -> dict[str, float]:
     """Flow last measured at each place [m3/s], 0 where nothing came.
 
-    A reading with every fill struck out is none.
+    A reading with every fill excluded is none.
     """
     found: dict[str, float] = {}
     for reading in newest_first:

@@ -56,9 +56,9 @@ def _even_times(reading: Reading) -> list[float]:
     """Times that can be held against each other: for the same amount of water."""
     method = reading.method
     if isinstance(method, Bucket):
-        return [fill.seconds for fill in method.fills if not fill.struck]
+        return [fill.seconds for fill in method.fills if not fill.excluded]
     if isinstance(method, WeighedBucket):
-        fills = [fill for fill in method.fills if not fill.struck]
+        fills = [fill for fill in method.fills if not fill.excluded]
         waters = [fill.full_kg - method.empty_kg for fill in fills]
         if len(fills) < 2 or min(waters) <= 0.0:
             return []

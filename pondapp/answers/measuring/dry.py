@@ -31,7 +31,7 @@ def found_dry(method: NothingComes, band: FlowBand | None, rules: MeasuringAssum
         kind=decision.kind if decision else "no target",
         verdict=verdict,
         advice=(LOOK,),
-        slip=None,
+        outlier=None,
         accuracy=None,
         limits=(Message(SEEN[method.seen]),),
         decision=decision,

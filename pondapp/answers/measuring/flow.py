@@ -17,9 +17,9 @@ from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
 from pondapp.core.measuring.estimate import FlowEstimate
 from pondapp.core.measuring.no_flow import NoFlow
+from pondapp.core.measuring.outliers import likely_outlier
 from pondapp.core.measuring.pooling import Pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide, volume_to_decide
-from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import Decision, decide
 from pondapp.models.reading import Container, Fill, Steadiness
@@ -40,8 +40,8 @@ class Measured:
     kind: Kind
     verdict: Message
     advice: tuple[Message, ...]
-    slip: int | None
-    """Place among all fills of the one that looks like a slip."""
+    outlier: int | None
+    """Place among all fills of the one that looks like an outlier."""
     accuracy: Accuracy | None
     """What limits it, and what would halve the doubt."""
     limits: tuple[Message, ...] = ()
@@ -64,8 +64,8 @@ class Measured:
 
 
 def counted_times(fills: Sequence[Fill]) -> list[float]:
-    """The fill times that were not struck out."""
-    return [fill.seconds for fill in fills if not fill.struck]
+    """The fill times that were not excluded."""
+    return [fill.seconds for fill in fills if not fill.excluded]
 
 
 def fill_time(container: Container, found: Measured) -> float:
@@ -114,19 +114,19 @@ def judged_fills(
                 {"time": Amount(flow.mean_time, "s")},
             )
         )
-    slip = _slip_among(fills, flow, rules)
-    if slip is not None:
+    outlier = _outlier_among(fills, flow, rules)
+    if outlier is not None:
         advice.append(
             Message(
                 "Fill {number} looks like a slip: strike it out if something went wrong with it.",
-                {"number": str(slip + 1)},
+                {"number": str(outlier + 1)},
             )
         )
     decision = decision_of(flow, band, rules)
     kind: Kind = decision.kind if decision else "no target"
     missing = ENOUGH_FILLS - len(flow.times)
     if flow.believed.beyond and kind in ("undecided", "no target"):
-        if slip is None:
+        if outlier is None:
             advice.append(_differing(flow))
     elif kind == "undecided" and band is not None:
         advice.append(_what_decides(flow, band, rules, weighed=weighed))
@@ -140,7 +140,7 @@ def judged_fills(
         kind=kind,
         verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
-        slip=slip,
+        outlier=outlier,
         accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
         decision=decision,
         coverage=rules.coverage,
@@ -162,12 +162,14 @@ def decision_of(
     return decide(flow.spread, band.low, band.high, certainty(rules))
 
 
-def _slip_among(fills: Sequence[Fill], flow: TimedFlow, rules: MeasuringAssumptions) -> int | None:
-    counted = [index for index, fill in enumerate(fills) if not fill.struck]
+def _outlier_among(
+    fills: Sequence[Fill], flow: TimedFlow, rules: MeasuringAssumptions
+) -> int | None:
+    counted = [index for index, fill in enumerate(fills) if not fill.excluded]
     if len(counted) < ENOUGH_FILLS:
         return None
-    slip = likely_slip(flow.times, flow.believed.expected, rules.outlier_chance)
-    return None if slip is None else counted[slip.index]
+    outlier = likely_outlier(flow.times, flow.believed.expected, rules.outlier_chance)
+    return None if outlier is None else counted[outlier.index]
 
 
 def _more_fills(count: int) -> Message:

@@ -210,14 +210,16 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
 
 def _weighed(entered: Entered, known: Known) -> WeighedBucket | None:
     empty, full = known.get("empty_weight"), entered.full_kg or {}
-    waiting = any(i not in full for i, fill in enumerate(entered.fills) if not fill.struck)
+    waiting = any(i not in full for i, fill in enumerate(entered.fills) if not fill.excluded)
     if empty is None or waiting:
         return None
     return WeighedBucket(
         empty_kg=empty,
         scale_tolerance_kg=known["scale_give"],
         fills=tuple(
-            WeighedFill(seconds=fill.seconds, typed=fill.typed, struck=fill.struck, full_kg=full[i])
+            WeighedFill(
+                seconds=fill.seconds, typed=fill.typed, excluded=fill.excluded, full_kg=full[i]
+            )
             for i, fill in enumerate(entered.fills)
             if i in full
         ),

@@ -118,7 +118,7 @@ def measured_by(
         kind=kind,
         verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
-        slip=None,
+        outlier=None,
         accuracy=accuracy,
         limits=flow.warnings,
         decision=decision,
@@ -150,7 +150,7 @@ def _weighed(
     rules: MeasuringAssumptions,
     steadiness: Steadiness | None,
 ) -> Measured | None:
-    counted = [fill for fill in method.fills if not fill.struck]
+    counted = [fill for fill in method.fills if not fill.excluded]
     if not counted:
         return None
     flow = weighed_fills_flow(

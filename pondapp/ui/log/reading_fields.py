@@ -42,7 +42,7 @@ def texts_of_method(method: Method, system: str) -> dict[str, str]:
     }
     for number, fill in enumerate(getattr(method, "fills", ())):
         texts[f"{number}.seconds"] = units.edit_text(fill.seconds, "duration", system)
-        texts[f"{number}.struck"] = "yes" if fill.struck else "no"
+        texts[f"{number}.struck"] = "yes" if fill.excluded else "no"
         if method.kind == "weighed":
             texts[f"{number}.full_weight"] = units.edit_text(fill.full_kg, "mass", system)
     if method.kind == "bucket":
@@ -82,8 +82,12 @@ def read_method(
     for number, fill in enumerate(getattr(method, "fills", ())):
         time = Entry("seconds", "", "duration", 0.01, LONGEST)
         seconds = read(f"{number}.seconds", time, fill.seconds)
-        struck = texts.get(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
-        put = {"seconds": seconds, "struck": struck, "typed": fill.typed or seconds != fill.seconds}
+        excluded = texts.get(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
+        put = {
+            "seconds": seconds,
+            "excluded": excluded,
+            "typed": fill.typed or seconds != fill.seconds,
+        }
         if method.kind == "weighed":
             put["full_kg"] = read(f"{number}.full_weight", WEIGHT, fill.full_kg)
         fills.append(fill.model_copy(update=put))
@@ -107,7 +111,7 @@ def _fill_part(
 ) -> list[ft.Control]:  # fmt: skip
     """One fill: its time, its weight, whether it counts."""
     key = f"{number}.seconds"
-    struck = typed.text(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
+    excluded = typed.text(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
     field = fields.quantity_field(
         t("Time of fill {number}", number=number + 1), typed.text(key, begin[key]), typed.note(key),
         unit=units.unit_for("duration", system), error=errors.get(key),
@@ -124,10 +128,10 @@ def _fill_part(
     turn = typed.note(f"{number}.struck")
     label = (
         t("Take fill {number} back", number=number + 1)
-        if struck
+        if excluded
         else t("Strike fill {number}", number=number + 1)
     )
-    parts.append(layout.quiet_button(label, lambda _: turn("no" if struck else "yes")))
+    parts.append(layout.quiet_button(label, lambda _: turn("no" if excluded else "yes")))
     return parts
 
 

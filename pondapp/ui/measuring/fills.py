@@ -48,7 +48,7 @@ class FillEntry:
 
     @property
     def fills(self) -> tuple[Fill, ...]:
-        """All fills, struck ones among them."""
+        """All fills, excluded ones among them."""
         return self.draft.fills
 
     @property
@@ -171,7 +171,7 @@ class FillEntry:
         def handler(_: Any) -> None:
             fills = self.newest.fills
             if index < len(fills):
-                turned = fills[index].model_copy(update={"struck": not fills[index].struck})
+                turned = fills[index].model_copy(update={"excluded": not fills[index].excluded})
                 self.keep(fills=(*fills[:index], turned, *fills[index + 1 :]))
 
         return handler
@@ -420,10 +420,10 @@ def valve_turned(entry: FillEntry) -> list[ft.Control]:
 def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any], None]) -> Any:
     name = (
         t("Take fill {number} back", number=number)
-        if fill.struck
+        if fill.excluded
         else t("Strike fill {number}", number=number)
     )
-    decoration = ft.TextDecoration.LINE_THROUGH if fill.struck else ft.TextDecoration.NONE
+    decoration = ft.TextDecoration.LINE_THROUGH if fill.excluded else ft.TextDecoration.NONE
     return ft.OutlinedButton(
         content=ft.Row(
             [
@@ -432,7 +432,7 @@ def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any],
                     style=ft.TextStyle(decoration=decoration),
                 ),
                 ft.Icon(
-                    ft.Icons.UNDO if fill.struck else ft.Icons.CLOSE, size=theme.BODY + 2,
+                    ft.Icons.UNDO if fill.excluded else ft.Icons.CLOSE, size=theme.BODY + 2,
                     semantics_label=name,
                 ),
             ],

@@ -172,7 +172,7 @@ def method_form(
             value, shown = field(entry, draft.text(key), key, "")
             if value is not None:
                 full[index] = value
-            if not fill.struck:
+            if not fill.excluded:
                 drawn.append(shown)
     gives = [
         entry_field(entry)

@@ -127,7 +127,7 @@ def how_measured(method: Method, system: str) -> str:
     if isinstance(method, MeterReading):
         share = units.show(method.tolerance, "share", system)
         return t("{method}: give or take {share}", method=name, share=share)
-    times = ", ".join(_time_text(fill.seconds, fill.struck, system) for fill in method.fills)
+    times = ", ".join(_time_text(fill.seconds, fill.excluded, system) for fill in method.fills)
     if isinstance(method, Bucket):
         return f"{method.container.name}: {times}"
     if isinstance(method, WeighedBucket):
@@ -137,9 +137,9 @@ def how_measured(method: Method, system: str) -> str:
     return f"{name}, {units.show(method.volume_m3, 'volume', system)}: {times}"
 
 
-def _time_text(seconds: float, struck: bool, system: str) -> str:
+def _time_text(seconds: float, excluded: bool, system: str) -> str:
     time = units.show(seconds, "duration", system)
-    return t("{time} (struck out)", time=time) if struck else time
+    return t("{time} (struck out)", time=time) if excluded else time
 
 
 def verdict_row(found: Measured, system: str) -> ft.Control:

@@ -129,7 +129,7 @@ def test_a_place_that_is_gone_keeps_the_band_of_its_last_reading() -> None:
 def test_a_reading_without_a_fill_that_counts_is_no_point() -> None:
     tub = Container(id="t", name="Tub", volume_m3=0.04, tolerance_m3=0.001)
     struck = reading(1).model_copy(
-        update={"method": Bucket(container=tub, fills=(Fill(seconds=9.0, struck=True),))}
+        update={"method": Bucket(container=tub, fills=(Fill(seconds=9.0, excluded=True),))}
     )
     found = flow_chart(POND, "lip", newest_first([reading(0), struck]), None)
     assert [point.when for point in found.points] == [START]

@@ -69,7 +69,7 @@ def test_only_repeated_fills_at_the_place_teach() -> None:
     )
     struck = reading(2, 9.0).model_copy(
         update={"method": Bucket(container=TUB, fills=(
-            Fill(seconds=9.0), Fill(seconds=9.1, struck=True)))}
+            Fill(seconds=9.0), Fill(seconds=9.1, excluded=True)))}
     )  # fmt: skip
     other = reading(3, 9.0, 9.1, place="bog")
     slip = reading(4, 9.52, 7.27)

@@ -38,19 +38,19 @@ def test_more_flow_never_moves_the_verdict_down(seconds: float, factor: float) -
 
 
 def test_struck_fills_do_not_count() -> None:
-    struck = (*fills(54.0, 54.2), Fill(seconds=5.0, struck=True))
+    struck = (*fills(54.0, 54.2), Fill(seconds=5.0, excluded=True))
     found = measured(BUCKET, struck, BAND)
     assert found is not None
     assert found.counted == 2
     assert found.flow.flow == pytest.approx(0.009 / 54.1)
-    assert measured(BUCKET, (Fill(seconds=5.0, struck=True),), BAND) is None
+    assert measured(BUCKET, (Fill(seconds=5.0, excluded=True),), BAND) is None
 
 
 def test_a_slip_is_named_by_its_place_among_all_fills() -> None:
-    with_slip = (Fill(seconds=9.0, struck=True), *fills(54.0, 54.1, 60.0, 53.9))
-    found = measured(BUCKET, with_slip, BAND)
+    with_outlier = (Fill(seconds=9.0, excluded=True), *fills(54.0, 54.1, 60.0, 53.9))
+    found = measured(BUCKET, with_outlier, BAND)
     assert found is not None
-    assert found.slip == 3
+    assert found.outlier == 3
 
 
 def test_no_band_no_verdict() -> None:

@@ -68,7 +68,7 @@ def test_a_round_tub_that_fills_with_gravel_in_it() -> None:
 
 
 def test_a_weighed_fill_waits_for_its_weight_but_a_struck_one_does_not() -> None:
-    fills = (Fill(seconds=50.0), Fill(seconds=9.0, struck=True))
+    fills = (Fill(seconds=50.0), Fill(seconds=9.0, excluded=True))
     waiting = Entered({"empty_weight": 0.4}, fills=fills, full_kg={})
     assert entered_method("weighed", waiting, RULES) is None
     done = Entered({"empty_weight": 0.4}, fills=fills, full_kg={0: 9.4})

@@ -83,7 +83,7 @@ def test_known_answers() -> None:
 
 
 def test_nothing_counts_nothing_is_said() -> None:
-    struck = (Fill(seconds=600.0, struck=True),)
+    struck = (Fill(seconds=600.0, excluded=True),)
     assert measured_by(LEVEL.model_copy(update={"fills": struck}), BAND) is None
     assert measured_by(WEIGHED.model_copy(update={"fills": ()}), BAND) is None
 

@@ -160,7 +160,7 @@ def test_a_reading_without_a_fill_that_counts_is_passed_over() -> None:
         Reading(
             id=key, pond_id="p", place_id="lip", place_name="Lip", band=None,
             taken_at=datetime(2025, 6, 1, tzinfo=UTC),
-            method=Bucket(container=tub, fills=(Fill(seconds=40.0, struck=key == "struck"),)),
+            method=Bucket(container=tub, fills=(Fill(seconds=40.0, excluded=key == "struck"),)),
         )
         for key in ("good", "struck")
     )  # fmt: skip

@@ -13,10 +13,10 @@ from pondapp.core.measuring.other_methods import (
     flow_over_lip,
     weighed_volume,
 )
+from pondapp.core.measuring.outliers import likely_outlier
 from pondapp.core.measuring.pooling import pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide
 from pondapp.core.measuring.scatter import ExpectedScatter
-from pondapp.core.measuring.slips import likely_slip
 from pondapp.core.measuring.timed_flow import timed_flow
 from pondapp.core.measuring.trend import trend
 from pondapp.core.measuring.verdict import Certainty
@@ -80,13 +80,13 @@ def test_the_chance_of_a_slip_by_the_table_of_student_s_t() -> None:
     # leaves 0.001, and any of four might.
     expected = ExpectedScatter(0.1, 0.0, 5, 0.01)
     late = 10.0 + 5.4079 * 0.084515 * sqrt(4.0 / 3.0)
-    found = likely_slip([10.0, 10.0, 10.0, late], expected, 0.01)
+    found = likely_outlier([10.0, 10.0, 10.0, late], expected, 0.01)
     assert found is not None
     assert found.index == 3
     assert found.chance == pytest.approx(0.004, rel=1e-3)
     # A clock without any scatter: any difference is a slip, if only one differs.
     nothing = ExpectedScatter(0.0, 0.0, 5, 0.01)
-    exact = likely_slip([10.0, 10.0, 10.0, 10.5], nothing, 0.01)
+    exact = likely_outlier([10.0, 10.0, 10.0, 10.5], nothing, 0.01)
     assert exact is not None
     assert (exact.index, exact.chance) == (3, pytest.approx(0.0, abs=1e-6))
 

@@ -50,7 +50,7 @@ def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.M
 
     kept = asyncio.run(all_of_it())
     assert kept == session.drafts["d"]
-    assert kept.fills[0] == Fill(seconds=20.5, typed=True, struck=True)
+    assert kept.fills[0] == Fill(seconds=20.5, typed=True, excluded=True)
     assert kept.fills[1].seconds == pytest.approx(19.75, abs=0.05)
     assert (kept.texts, kept.pond_id) == ({"seconds": "", "note": "windy"}, "p")
 

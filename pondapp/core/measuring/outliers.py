@@ -1,4 +1,4 @@
-"""Which of several fills looks like a slip of the hand."""
+"""Which of several fills is an outlier."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ FEWEST_FILLS = 3  # of two that differ, neither is the odd one
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class Outlier:
     """The fill that fits the others least.
 
     Attributes:
@@ -26,20 +26,20 @@ class Slip:
     chance: float
 
 
-def likely_slip(
+def likely_outlier(
     times: Sequence[float], expected: ExpectedScatter, outlier_chance: float
-) -> Slip | None:
-    """The fill that looks like a slip, if one does.
+) -> Outlier | None:
+    """The fill that looks like an outlier, if one does.
 
     Each fill is held against the mean and the scatter of the others, which is believed from what
     is expected and from what they show. The most unlikely is named, and only if it is rarer than
-    agreed. Of fills that scatter half as much again as is expected, good ones are called a slip
+    agreed. Of fills that scatter half as much again as is expected, good ones are called an outlier
     about twice as often as agreed.
 
     Args:
         times: Fill times [s], each above 0 to 86400, three or more.
         expected: The scatter of one fill [s] that is expected beforehand.
-        outlier_chance: Chance of calling a good fill a slip that is put up with [-], 0 to 0.5.
+        outlier_chance: Accepted chance of calling a good fill an outlier [-], 0 to 0.5.
 
     Returns:
         The fill [-], or none: then all of them count.
@@ -56,9 +56,9 @@ def likely_slip(
     if count < FEWEST_FILLS:
         raise NotEnoughReadings("a slip shows only among three or more fills")
     require_within("chance of a false alarm", outlier_chance, 0.0, 0.5, "-")
-    # Checked here as a whole, so that a bad time is refused and not called a slip.
+    # Checked here as a whole, so that a bad time is refused and not called an outlier.
     believed_scatter(times, expected)
-    found: Slip | None = None
+    found: Outlier | None = None
     for index, time in enumerate(times):
         others = [*times[:index], *times[index + 1 :]]
         known = believed_scatter(others, expected)
@@ -70,5 +70,5 @@ def likely_slip(
         )
         chance = min(1.0, count * (1.0 - t_inside(ratio, known.freedom)))
         if found is None or chance < found.chance:
-            found = Slip(index, time - known.mean, max(0.0, chance))
+            found = Outlier(index, time - known.mean, max(0.0, chance))
     return found if found is not None and found.chance < outlier_chance else None
