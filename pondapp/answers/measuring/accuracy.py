@@ -59,12 +59,12 @@ def _both(found: Budget) -> Message:
 
 def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | None:
     """What limits fills of a container; nothing to say where nothing is in doubt."""
-    if flow.believed.beyond:
+    if flow.timing.beyond:
         return Accuracy(DIFFERING, FIND_OUT)
     known = SCALE if weighed else CONTAINER
-    count, expected = len(flow.times), flow.believed.expected
-    # What is believed of a fill, shared out as it is expected to come from hand and flow.
-    each = flow.believed.scatter / flow.mean_time / sqrt(count)
+    count, expected = len(flow.times), flow.timing.expected
+    # The scatter of a fill, shared out as it is expected to come from hand and flow.
+    each = flow.timing.std / flow.mean_time / sqrt(count)
     whole = hypot(expected.reaction, expected.variation * flow.mean_time)
     by_hand = expected.reaction / whole if whole > 0.0 else 1.0
     timing, uneven = each * by_hand, each * sqrt(max(0.0, 1.0 - by_hand**2))

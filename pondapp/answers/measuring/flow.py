@@ -125,7 +125,7 @@ def judged_fills(
     decision = decision_of(flow, band, rules)
     kind: Kind = decision.kind if decision else "no target"
     missing = ENOUGH_FILLS - len(flow.times)
-    if flow.believed.beyond and kind in ("undecided", "no target"):
+    if flow.timing.beyond and kind in ("undecided", "no target"):
         if outlier is None:
             advice.append(_differing(flow))
     elif kind == "undecided" and band is not None:
@@ -168,7 +168,7 @@ def _outlier_among(
     counted = [index for index, fill in enumerate(fills) if not fill.excluded]
     if len(counted) < ENOUGH_FILLS:
         return None
-    outlier = likely_outlier(flow.times, flow.believed.expected, rules.outlier_chance)
+    outlier = likely_outlier(flow.times, flow.timing.expected, rules.outlier_chance)
     return None if outlier is None else counted[outlier.index]
 
 
@@ -208,7 +208,7 @@ def verdict_words(
             "Too much: {gap} less would reach the band.",
             {"gap": Amount(flow.flow - band.high, "m3/s")},
         )
-    if isinstance(flow, TimedFlow) and flow.believed.beyond:
+    if isinstance(flow, TimedFlow) and flow.timing.beyond:
         return Message("Not decided yet: the fills differ by more than they should.")
     if decision.wide:
         return Message(
@@ -231,7 +231,7 @@ def _what_decides(
     )  # fmt: skip
     tolerance = flow.volume_half_width / flow.volume
     nearest = replace(band, target=flow.flow)
-    aim = guarded(nearest, flow.volume, tolerance, flow.believed.expected, rules).flow
+    aim = guarded(nearest, flow.volume, tolerance, flow.timing.expected, rules).flow
     if runs is not None and (runs <= missing or larger is None or weighed):
         if runs > MANY_FILLS:
             return Message(

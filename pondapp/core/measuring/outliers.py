@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from pondapp.core.base.errors import NotEnoughReadings, require_within
-from pondapp.core.measuring.scatter import ExpectedScatter, believed_scatter
+from pondapp.core.measuring.scatter import ExpectedScatter, timing_std
 from pondapp.core.measuring.student_t import t_inside
 
 FEWEST_FILLS = 3  # of two that differ, neither is the odd one
@@ -31,7 +31,7 @@ def likely_outlier(
 ) -> Outlier | None:
     """The fill that looks like an outlier, if one does.
 
-    Each fill is held against the mean and the scatter of the others, which is believed from what
+    Each fill is held against the mean and the scatter of the others, which is estimated from what
     is expected and from what they show. The most unlikely is named, and only if it is rarer than
     agreed. Of fills that scatter half as much again as is expected, good ones are called an outlier
     about twice as often as agreed.
@@ -57,12 +57,12 @@ def likely_outlier(
         raise NotEnoughReadings("a slip shows only among three or more fills")
     require_within("chance of a false alarm", outlier_chance, 0.0, 0.5, "-")
     # Checked here as a whole, so that a bad time is refused and not called an outlier.
-    believed_scatter(times, expected)
+    timing_std(times, expected)
     found: Outlier | None = None
     for index, time in enumerate(times):
         others = [*times[:index], *times[index + 1 :]]
-        known = believed_scatter(others, expected)
-        expected_gap = known.scatter * sqrt(1.0 + 1.0 / len(others))
+        known = timing_std(others, expected)
+        expected_gap = known.std * sqrt(1.0 + 1.0 / len(others))
         away = abs(time - known.mean)
         # Without any scatter nothing is unlikely but a difference itself.
         ratio = (

@@ -6,7 +6,7 @@ from math import sqrt
 
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import Step, Term
-from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
+from pondapp.core.measuring.scatter import ExpectedScatter, TimingStd, timing_std
 from pondapp.core.measuring.student_t import normal_factor, t_factor
 from pondapp.core.measuring.timed_flow import GUM_REPEATS
 
@@ -19,27 +19,27 @@ class MeanTime:
         mean: Mean time [s].
         uncertainty: Of the mean [s]; times the normal factor it spans what Student's t would.
         times: The times [s].
-        believed: The scatter of one of them.
+        timing: The scatter of one of them.
     """
 
     mean: float
     uncertainty: float
     times: tuple[float, ...]
-    believed: Believed
+    timing: TimingStd
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         count = Term("n", "number of times", float(len(self.times)), "-")
-        scatter = Term("s", "scatter of one time", self.believed.scatter, "s")
+        scatter = Term("s", "scatter of one time", self.timing.std, "s")
         mean = Term("t", "mean time", self.mean, "s")
-        freedom = Term("ν", "degrees of freedom", float(self.believed.freedom), "-")
+        freedom = Term("ν", "degrees of freedom", float(self.timing.freedom), "-")
         times = tuple(
             Term(f"t{number}", phrase("time {number}", number=str(number)), time, "s")
             for number, time in enumerate(self.times, start=1)
         )
         return (
             Step(mean, "t = (t1 + ... + tn) / n", (*times, count), GUM_REPEATS),
-            *self.believed.steps(),
+            *self.timing.steps(),
             Step(
                 Term("u(t)", "uncertainty of the mean time", self.uncertainty, "s"),
                 "u(t) = s / √n × (Student's t for ν) / (normal factor)",
@@ -66,9 +66,9 @@ def mean_time(times: Sequence[float], expected: ExpectedScatter, coverage: float
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: believed_scatter.
+        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: timing_std.
     """
-    believed = believed_scatter(times, expected)
-    stretch = t_factor(coverage, believed.freedom) / normal_factor(coverage)
-    uncertainty = stretch * believed.scatter / sqrt(len(times))
-    return MeanTime(believed.mean, uncertainty, tuple(times), believed)
+    timing = timing_std(times, expected)
+    stretch = t_factor(coverage, timing.freedom) / normal_factor(coverage)
+    uncertainty = stretch * timing.std / sqrt(len(times))
+    return MeanTime(timing.mean, uncertainty, tuple(times), timing)

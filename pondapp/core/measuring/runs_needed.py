@@ -34,14 +34,14 @@ def more_runs_to_decide(
         The spread of the timed flow, for so many fills; decided as every flow is.
     """
     require_within("most fills", most_runs, 1.0, 1000.0, "-")
-    count, known = len(now.times), now.believed
+    count, known = len(now.times), now.timing
     if decide(now.spread, band_low, band_high, rule).kind != "undecided":
         return 0
 
     def decided(fills: int) -> bool:
         spread = timed_spread(
             now.volume, now.volume_half_width, now.mean_time,
-            known.scatter / sqrt(fills), known.freedom + fills - count,
+            known.std / sqrt(fills), known.freedom + fills - count,
         )  # fmt: skip
         return decide(spread, band_low, band_high, rule).kind != "undecided"
 
@@ -94,7 +94,7 @@ def volume_to_decide(
         The spread of the timed flow in the other container; decided as every flow is.
     """
     require_within("number of fills", fills, 1, 1000, "-")
-    expected = now.believed.expected
+    expected = now.timing.expected
     for volume in volumes:
         require_within("container over the one in use", volume / now.volume, 1e-2, 1e3, "-")
     larger = [v for v in volumes if v > now.volume and now.mean_time * v < DAY * now.volume]

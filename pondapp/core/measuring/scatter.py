@@ -1,4 +1,4 @@
-"""How much fills of one container scatter: what is expected, what was seen, what is believed."""
+"""How much fills of one container scatter: what is expected, what was seen, and both as one."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -43,11 +43,11 @@ class ExpectedScatter:
 
 
 @dataclass(frozen=True, slots=True)
-class Believed:
+class TimingStd:
     """The scatter of one fill by all that is known.
 
     Attributes:
-        scatter: Standard deviation of one fill [s].
+        std: Standard deviation of one fill [s].
         freedom: Its degrees of freedom [-].
         beyond: Whether the fills scatter by more than they should.
         weight: Degrees of freedom that the expected scatter counted for [-].
@@ -57,7 +57,7 @@ class Believed:
         expected: What was expected.
     """
 
-    scatter: float
+    std: float
     freedom: int
     beyond: bool
     weight: float
@@ -82,7 +82,7 @@ class Believed:
         first = Step(by_rule, formula, inputs, EXPECTED)
         if self.seen is None:
             return (first,)
-        scatter = Term("s", "scatter of one fill", self.scatter, "s")
+        scatter = Term("s", "scatter of one fill", self.std, "s")
         seen = Term("s1", "scatter of these fills", self.seen, "s")
         count = Term("n", "number of fills", float(self.count), "-")
         both = "s = √((w s0² + (n - 1) s1²) / (w + n - 1))"
@@ -93,7 +93,7 @@ class Believed:
         )
 
 
-def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Believed:
+def timing_std(times: Sequence[float], expected: ExpectedScatter) -> TimingStd:
     """Scatter of one fill from what is expected and from what the fills show.
 
     Few fills can agree, or differ, by chance; so the scatter that is expected counts as if it had
@@ -131,7 +131,7 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
     count, mean = len(times), sum(times) / len(times)
     before, weight = expected.of(mean), expected.weight
     if count == 1:
-        return Believed(before, weight, False, float(weight), None, mean, 1, expected)
+        return TimingStd(before, weight, False, float(weight), None, mean, 1, expected)
     _, seen = mean_and_scatter(times)
     # Between two times that are given to the hundredth, less is only rounding.
     differs = seen > 1e-9 * mean
@@ -142,7 +142,7 @@ def believed_scatter(times: Sequence[float], expected: ExpectedScatter) -> Belie
     scatter = sqrt((counts * before**2 + (count - 1) * seen**2) / freedom)
     # Truncated, as a table of Student's t asks for; a hair's breadth below a number is that.
     whole = max(1, floor(freedom + 1e-9))
-    return Believed(scatter, whole, beyond, counts, seen, mean, count, expected)
+    return TimingStd(scatter, whole, beyond, counts, seen, mean, count, expected)
 
 
 def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> ExpectedScatter:
@@ -153,7 +153,7 @@ def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> Expec
         sets: Fill times [s] of earlier readings, the oldest first.
 
     Returns:
-        The scatter [s] to expect at this place. Fills that scatter by more than can be believed
+        The scatter [s] to expect at this place. Fills that scatter by more than is plausible
         teach nothing: something was wrong with one of them.
 
     Raises:
@@ -166,10 +166,10 @@ def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> Expec
     for times in sets:
         if len(times) < 2:
             continue
-        found = believed_scatter(times, now)
+        found = timing_std(times, now)
         if not found.beyond:
             by_rule = expected.of(found.mean)
-            times_rule = found.scatter / by_rule if by_rule > 0.0 else 1.0
+            times_rule = found.std / by_rule if by_rule > 0.0 else 1.0
             freedom = min(found.freedom, MOST_WEIGHT)
             now = replace(now, weight=freedom, earlier=max(times_rule * expected.earlier, 1e-3))
     return now

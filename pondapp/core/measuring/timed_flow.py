@@ -8,7 +8,7 @@ from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import ENTERED, Source, Step, Term
-from pondapp.core.measuring.scatter import Believed, ExpectedScatter, believed_scatter
+from pondapp.core.measuring.scatter import ExpectedScatter, TimingStd, timing_std
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.uncertainty import combined, rectangular
 
@@ -29,7 +29,7 @@ class TimedFlow:
         high: Upper end of the interval [m3/s].
         mean_time: Mean fill time [s].
         expanded: Half width of the interval before its lower end is kept from below 0 [m3/s].
-        believed: The scatter of one fill.
+        timing: The scatter of one fill.
         times: The fill times [s].
         volume: What the container holds [m3].
         volume_half_width: Half width of the container's tolerance [m3].
@@ -42,7 +42,7 @@ class TimedFlow:
     high: float
     mean_time: float
     expanded: float
-    believed: Believed
+    timing: TimingStd
     times: tuple[float, ...]
     volume: float
     volume_half_width: float
@@ -53,7 +53,7 @@ class TimedFlow:
         """What is known of the flow, as a distribution."""
         return timed_spread(
             self.volume, self.volume_half_width, self.mean_time,
-            self.believed.scatter / sqrt(len(self.times)), self.believed.freedom,
+            self.timing.std / sqrt(len(self.times)), self.timing.freedom,
         )  # fmt: skip
 
     def steps(self) -> tuple[Step, ...]:
@@ -62,10 +62,10 @@ class TimedFlow:
         volume = Term("V", "volume of the container", self.volume, "m3")
         half = Term("a", "half width of its tolerance", self.volume_half_width, "m3")
         mean = Term("t", "mean fill time", self.mean_time, "s")
-        scatter = Term("s", "scatter of one fill", self.believed.scatter, "s")
+        scatter = Term("s", "scatter of one fill", self.timing.std, "s")
         flow = Term("Q", "flow", self.flow, "m3/s")
         combined_term = Term("u", "standard uncertainty", self.standard_uncertainty, "m3/s")
-        freedom = Term("ν", "degrees of freedom", float(self.believed.freedom), "-")
+        freedom = Term("ν", "degrees of freedom", float(self.timing.freedom), "-")
         coverage = Term("p", "coverage", self.coverage, "-")
         interval = Term("U", "half width of the interval", self.expanded, "m3/s")
         fills = tuple(
@@ -76,7 +76,7 @@ class TimedFlow:
             Step(mean, "t = (t1 + ... + tn) / n", (*fills, count), GUM_REPEATS),
             Step(volume, "V as marked or weighed", (volume,), ENTERED),
             Step(flow, "Q = V / t", (volume, mean), DEFINITION),
-            *self.believed.steps(),
+            *self.timing.steps(),
             Step(
                 combined_term,
                 "u = Q √((s / (t √n))² + (a / (V √3))²)",
@@ -147,13 +147,13 @@ def timed_flow(
 
     Source:
         JCGM 100:2008, 4.2 (repeats), 4.3.7 (rectangular), 5.1 (combination); interval: JCGM
-        101:2008, 6.4; scatter: believed_scatter.
+        101:2008, 6.4; scatter: timing_std.
     """
-    believed = believed_scatter(times, expected)
+    timing = timing_std(times, expected)
     require_above("volume", volume, 0.0, 100.0, "m3")
     require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
-    mean, of_mean = believed.mean, believed.scatter / sqrt(len(times))
-    spread = timed_spread(volume, volume_half_width, mean, of_mean, believed.freedom)
+    mean, of_mean = timing.mean, timing.std / sqrt(len(times))
+    spread = timed_spread(volume, volume_half_width, mean, of_mean, timing.freedom)
     half = spread.half_width(coverage)
     low, high = max(0.0, spread.centre - half), spread.centre + half
     relative = combined((of_mean / mean, rectangular(volume_half_width) / volume))
@@ -164,7 +164,7 @@ def timed_flow(
         high=high,
         mean_time=mean,
         expanded=half,
-        believed=believed,
+        timing=timing,
         times=tuple(times),
         volume=volume,
         volume_half_width=volume_half_width,

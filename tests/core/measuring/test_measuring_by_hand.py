@@ -52,12 +52,12 @@ def test_flows_that_disagree_stretch_their_uncertainty() -> None:
     ("times", "edge", "more"),
     [
         # One-sided 95 % is t s / (n^1/2 mean). 0.5 s is expected, worth 4 fills; three fills of
-        # 9.5, 10.5 and 10 s scatter by just that, so 0.5 s is believed, with n + 3 degrees.
+        # 9.5, 10.5 and 10 s scatter by just that, so 0.5 s is estimated, with n + 3 degrees.
         # n = 3: 1.9432 x 0.028868 = 5.61 %; n = 5: 1.8595 x 0.022361 = 4.16 %;
         # n = 6: 1.8331 x 0.020412 = 3.74 %.
         ([9.5, 10.5, 10.0], 0.0400, 3),
         ([9.5, 10.5, 10.0], 0.0420, 2),
-        # A single fill is believed at 0.5 s with 4 degrees; n = 4: 1.8946 x 0.025 = 4.74 %.
+        # A single fill is estimated at 0.5 s with 4 degrees; n = 4: 1.8946 x 0.025 = 4.74 %.
         ([10.0], 0.0480, 3),
     ],
 )

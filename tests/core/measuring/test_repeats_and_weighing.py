@@ -29,7 +29,7 @@ def test_a_single_time_is_worth_the_reaction() -> None:
 def test_a_mean_time_spans_what_students_t_asks_for(times: list[float]) -> None:
     found = mean_time(times, SCATTER, 0.95)
     reach = normal_factor(0.95) * found.uncertainty
-    wanted = t_factor(0.95, found.believed.freedom) * found.believed.scatter / sqrt(len(times))
+    wanted = t_factor(0.95, found.timing.freedom) * found.timing.std / sqrt(len(times))
     assert reach == pytest.approx(wanted)
     assert min(times) - 1e-9 <= found.mean <= max(times) + 1e-9
     assert found.steps()

@@ -35,8 +35,8 @@ def test_so_many_more_do_decide() -> None:
     wanted = more(found, 9.75e-4)
     assert wanted is not None
     assert wanted > 1
-    # Fills with the scatter that is believed stand for the ones to come.
-    away = found.believed.scatter
+    # Fills with the estimated scatter stand for the ones to come.
+    away = found.timing.std
     rest = [10.0 - away, 10.0 + away] * ((wanted + 1) // 2)
     assert decide(flow(times + rest).spread, 9.75e-4, None, RULE).kind == "within"
 

@@ -76,8 +76,8 @@ def test_two_fills_that_differ_by_far_count_as_good_as_alone() -> None:
     # 9.52 and 7.27 s: their own scatter is 1.591 s, 90.3 times 0.16745 s in squares. Of the four
     # that count for the latter 0.0443 are left: (0.0443 x 0.02804 + 2.5312) / 1.0443 = 2.4250.
     found = timed_flow([9.52, 7.27], 0.009, 0.0, EXPECTED, 0.95)
-    assert found.believed.beyond
-    assert (found.believed.scatter, found.believed.freedom) == (pytest.approx(1.5573, rel=1e-4), 1)
+    assert found.timing.beyond
+    assert (found.timing.std, found.timing.freedom) == (pytest.approx(1.5573, rel=1e-4), 1)
     assert found.expanded / found.flow == pytest.approx(12.7062 * 1.5573 / sqrt(2) / 8.395, 1e-4)
     assert found.low == 0.0
 
@@ -96,7 +96,7 @@ def test_steps_lead_to_the_answer() -> None:
     assert results["t"] == pytest.approx(12.4)
     assert results["Q"] == pytest.approx(0.01 / 12.4)
     assert results["s0"] == pytest.approx(EXPECTED.of(12.4))
-    assert results["s"] == found.believed.scatter
+    assert results["s"] == found.timing.std
     assert results["U"] == found.expanded
     assert len(found.steps()[0].inputs) == 4
 
