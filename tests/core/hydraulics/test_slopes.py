@@ -77,7 +77,7 @@ def test_slope_of_a_pump_curve(curve: PumpCurve, share: float) -> None:
     # Between its pieces a printed curve bends, and beyond its end it goes on at another slope.
     ends = [part * curve.most_flow for part in (1 / 3, 2 / 3, 1.0)]
     if min(abs(flow - end) for end in ends) > 1e-3 * flow:
-        assert by_differences(curve.reach, flow) == pytest.approx(curve.slope(flow), rel=1e-6)
+        assert by_differences(curve.head_at, flow) == pytest.approx(curve.slope(flow), rel=1e-6)
 
 
 def test_before_its_first_point_a_printed_curve_goes_on_straight() -> None:
