@@ -25,8 +25,8 @@ def texts_in_memory(session: Session) -> dict[str, str]:
 async def save_again(session: Session) -> int:
     """Put on the device what is in memory and not on it; how many documents that were."""
     async with session.device.writing:
-        there = set(await session.box.keys())
+        there = set(await session.store.keys())
         missing = {key: text for key, text in texts_in_memory(session).items() if key not in there}
         if missing:
-            await session.box.apply(missing, dict.fromkeys(missing))
+            await session.store.apply(missing, dict.fromkeys(missing))
     return len(missing)

@@ -5,15 +5,15 @@ from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 
-from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import Trouble
+from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
 
 @dataclass
 class Device:
     """What all parts of the session share."""
 
-    box: Box
+    store: KeyValueStore
     reload: Callable[[], Awaitable[None]]
     """Reads everything anew."""
     on_saved: Callable[[str], None]

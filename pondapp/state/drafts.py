@@ -8,8 +8,8 @@ from pondapp.models.preferences import Draft
 from pondapp.state.by_id import ById
 from pondapp.state.device import Device
 from pondapp.state.draft_units import in_units
-from pondapp.store.box import Changed, StoreError
 from pondapp.store.documents import Step, delete, read_text, save
+from pondapp.store.key_value_store import Changed, StoreError
 
 # What early drafts are named after whose name goes on with the pond.
 ABOUT_A_POND = frozenset(
@@ -111,19 +111,19 @@ class Drafts(ById[Draft]):
             if draft is None or draft in (known, before):  # deleted, or saved with a later key
                 return
             try:
-                await save(self._device.box, "draft", draft, over=known)
+                await save(self._device.store, "draft", draft, over=known)
             except Changed:
                 draft = await self._save_joined(draft_id, draft, before)
             self.stored[draft_id] = draft
 
     async def _save_joined(self, draft_id: str, draft: Draft, before: Draft | None) -> Draft:
         """Save a draft together with what another tab has just saved of it."""
-        text = await self._device.box.get(f"draft/{draft_id}")
+        text = await self._device.store.get(f"draft/{draft_id}")
         theirs = read_text("draft", draft_id, Draft, text) if text else None
         theirs = theirs and self._in_use(theirs)
         held = self.get(draft_id, draft)
         both = joined(before, theirs, held) if theirs else held
-        await save(self._device.box, "draft", both)
+        await save(self._device.store, "draft", both)
         newest = self.get(draft_id, held)
         self._held[draft_id] = both if newest is held else joined(held, both, newest)
         self._note_remote_revision(draft_id)
@@ -134,7 +134,7 @@ class Drafts(ById[Draft]):
         """Delete what was half done, once it is saved for good or given up."""
         if self._held.pop(draft_id, None) is not None:
             async with self._device.writing:
-                await delete(self._device.box, "draft", draft_id, Draft)
+                await delete(self._device.store, "draft", draft_id, Draft)
                 self.stored.pop(draft_id, None)
 
     def about(self, pond_id: str, others: Iterable[str]) -> list[str]:

@@ -12,7 +12,6 @@ from pondapp.models.reading import Reading
 from pondapp.state.device import Device
 from pondapp.state.ids import NO_POND
 from pondapp.state.ponds import Ponds
-from pondapp.store.box import StoreError
 from pondapp.store.documents import (
     ANYTHING,
     Step,
@@ -24,6 +23,7 @@ from pondapp.store.documents import (
     sort_by_pond,
     take_steps,
 )
+from pondapp.store.key_value_store import StoreError
 from pondapp.words import t
 
 PARTS_OF_PLACE = 3  # kind, pond and id
@@ -64,9 +64,9 @@ class Logs:
 
     async def _ponds_gone(self) -> list[str]:
         """Ponds that are not on this device while something of their log is."""
-        box = self._device.box
+        store = self._device.store
         try:
-            places = [key.split("/") for kind in KINDS for key in await box.keys(f"{kind}/")]
+            places = [key.split("/") for kind in KINDS for key in await store.keys(f"{kind}/")]
         except StoreError:
             return []  # reading the logs tells of it
         found = {parts[1] for parts in places if len(parts) == PARTS_OF_PLACE}
@@ -79,15 +79,15 @@ class Logs:
         return self._reads[pond_id]
 
     async def _read_log(self, pond_id: str) -> None:
-        box, found, reads = self._device.box, list[Trouble](), self._reads
+        store, found, reads = self._device.store, list[Trouble](), self._reads
         try:
             if self._sorting is None:
-                self._sorting = asyncio.create_task(sort_by_pond(box, "reading", Reading))
+                self._sorting = asyncio.create_task(sort_by_pond(store, "reading", Reading))
                 found += await self._sorting
             else:
                 await self._sorting
-            readings = await list_all(box, "reading", Reading, pond_id)
-            entries = await list_all(box, "entry", Entry, pond_id)
+            readings = await list_all(store, "reading", Reading, pond_id)
+            entries = await list_all(store, "entry", Entry, pond_id)
             if reads is not self._reads:  # everything was loaded anew meanwhile
                 return
             found += [*readings.troubles, *entries.troubles]
@@ -147,7 +147,7 @@ class Logs:
         """Save a reading."""
         known = self.readings.get(reading.id)
         async with self._device.exclusive(reading.place_name, lambda: self._read_again(reading)):
-            await save(self._device.box, "reading", reading, over=known or ANYTHING)
+            await save(self._device.store, "reading", reading, over=known or ANYTHING)
             await self._ponds.save_if_missing(reading.pond_id)
         self._hold(reading)
 
@@ -155,7 +155,7 @@ class Logs:
         """Save any other entry of a log."""
         known = self.entries.get(entry.id)
         async with self._device.exclusive(t("the log"), lambda: self._read_again(entry)):
-            await save(self._device.box, "entry", entry, over=known or ANYTHING)
+            await save(self._device.store, "entry", entry, over=known or ANYTHING)
             await self._ponds.save_if_missing(entry.pond_id)
         self._hold(entry)
 
@@ -170,7 +170,7 @@ class Logs:
         async with self._device.exclusive(t("the log"), lambda: self._read_again(before)):
             there = Step(kind, before.place(), model, None, self.newest(before) or ANYTHING)
             here = Step(kind, item.place(), model, item, None)
-            await take_steps(self._device.box, [here, there])
+            await take_steps(self._device.store, [here, there])
         self._held(item)[item.id] = item
         self._changed(before.pond_id)
         self._changed(item.pond_id)
@@ -179,14 +179,14 @@ class Logs:
         """Delete a reading or an entry; saving it again takes that back."""
         async with self._device.exclusive(t("the log"), lambda: self._read_again(item)):
             over = self.newest(item) or ANYTHING
-            await delete(self._device.box, _kind(item), item.place(), type(item), over=over)
+            await delete(self._device.store, _kind(item), item.place(), type(item), over=over)
             self._held(item).pop(item.id, None)
         self._changed(item.pond_id)
 
     async def _read_again(self, item: LogItem) -> None:
         """Show one item of a log as it is on the device."""
         kind, place = _kind(item), item.place()
-        text = await self._device.box.get(f"{kind}/{place}")
+        text = await self._device.store.get(f"{kind}/{place}")
         with suppress(PondError):  # what a newer app wrote is reported at the next start
             found = read_text(kind, place, type(item), text) if text else None
             self.apply_remote_change(kind, item.id, found)

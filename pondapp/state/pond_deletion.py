@@ -6,8 +6,8 @@ from pondapp.state.device import Device
 from pondapp.state.drafts import Drafts
 from pondapp.state.logs import KINDS, Logs
 from pondapp.state.ponds import Ponds
-from pondapp.store.box import Changed
 from pondapp.store.documents import Step, list_all, save, take_steps
+from pondapp.store.key_value_store import Changed
 
 
 class PondDeletion:
@@ -66,14 +66,14 @@ class PondDeletion:
         self._device.on_change()
 
     async def _delete_all(self, pond: Pond, drafts: list[str]) -> None:
-        box = self._device.box
+        store = self._device.store
         steps = [Step("pond", pond.id, Pond, None, pond)]
         steps += [Step("draft", draft_id, Draft, None) for draft_id in drafts]
         steps += await self._log_steps(pond.id)
-        await take_steps(box, steps)
-        late = [key for kind in KINDS for key in await box.keys(f"{kind}/{pond.id}/")]
+        await take_steps(store, steps)
+        late = [key for kind in KINDS for key in await store.keys(f"{kind}/{pond.id}/")]
         if late:  # saved while this was under way: with its pond it can be seen
-            await save(box, "pond", pond, over=None)
+            await save(store, "pond", pond, over=None)
             raise Changed("{key} was changed in another tab", key=late[0])
 
     async def _log_steps(self, pond_id: str) -> list[Step]:
@@ -81,7 +81,7 @@ class PondDeletion:
         known = {item.id: item for item in self._logs.items_of(pond_id)}
         steps: list[Step] = []
         for kind, model in KINDS.items():
-            found = await list_all(self._device.box, kind, model, pond_id)
+            found = await list_all(self._device.store, kind, model, pond_id)
             for item in found.documents:
                 if known.get(item.id) != item:
                     raise Changed("{key} was changed in another tab", key=item.id)

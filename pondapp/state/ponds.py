@@ -34,7 +34,7 @@ class Ponds(ById[Pond]):
         async with self._device.exclusive(pond.name):
             before = self.get(pond.id)
             known = before or self.pending_deletion.get(pond.id)
-            await save(self._device.box, "pond", pond, over=known)
+            await save(self._device.store, "pond", pond, over=known)
             self._device.on_saved(pond.id)
             if before is not None and before != pond:
                 self.undo_stack.setdefault(pond.id, []).append(before)
@@ -48,15 +48,15 @@ class Ponds(ById[Pond]):
         if not stack:
             return
         async with self._device.exclusive(stack[-1].name):
-            await save(self._device.box, "pond", stack[-1], over=self.get(pond_id))
+            await save(self._device.store, "pond", stack[-1], over=self.get(pond_id))
             self._held[pond_id] = stack.pop()
         self._device.on_change()
 
     async def save_if_missing(self, pond_id: str) -> None:
         """What was saved of a pond must be seen: another tab may have deleted it a moment ago."""
         pond = self.get(pond_id)
-        if pond is not None and await self._device.box.get(f"pond/{pond_id}") is None:
-            await save(self._device.box, "pond", pond, over=None)
+        if pond is not None and await self._device.store.get(f"pond/{pond_id}") is None:
+            await save(self._device.store, "pond", pond, over=None)
 
     def mark_deleted(self, pond_id: str) -> Pond | None:
         """Take a pond off the screens; what is on the device stays."""

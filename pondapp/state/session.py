@@ -12,16 +12,16 @@ from pondapp.state.logs import Logs
 from pondapp.state.pond_deletion import PondDeletion
 from pondapp.state.ponds import Ponds
 from pondapp.state.settings import Settings
-from pondapp.store.box import Box, StoreError
+from pondapp.store.browser.room import ask_to_stay
 from pondapp.store.documents import free_reserved, list_all
-from pondapp.store.room import ask_to_stay
+from pondapp.store.key_value_store import KeyValueStore, StoreError
 
 
 class Session:
     """The parts of what is held, each with a subject of its own, put together."""
 
-    def __init__(self, box: Box) -> None:
-        self.device = Device(box, self.reload, self._ask_to_stay)
+    def __init__(self, store: KeyValueStore) -> None:
+        self.device = Device(store, self.reload, self._ask_to_stay)
         self.settings = Settings(self.device)
         self.drafts = self.settings.drafts
         self.ponds = Ponds(self.device)
@@ -31,9 +31,9 @@ class Session:
         """Held, so that a question that is under way is not dropped."""
 
     @property
-    def box(self) -> Box:
+    def store(self) -> KeyValueStore:
         """Where everything is stored."""
-        return self.device.box
+        return self.device.store
 
     @property
     def preferences(self) -> Preferences:
@@ -48,14 +48,14 @@ class Session:
     async def load(self) -> None:
         """Read all but the logs from the device; what can't be read is reported, not lost."""
         try:
-            await free_reserved(self.box)
-            ponds = await list_all(self.box, "pond", Pond)
+            await free_reserved(self.store)
+            ponds = await list_all(self.store, "pond", Pond)
         except StoreError as failure:
             self.device.refused, self.drafts.failure_told = failure, True
             raise
         self.device.refused = None
-        drafts = await list_all(self.box, "draft", Draft)
-        preferences = await list_all(self.box, "preferences", Preferences)
+        drafts = await list_all(self.store, "draft", Draft)
+        preferences = await list_all(self.store, "preferences", Preferences)
         self.ponds.show(ponds.documents)
         self.logs.forget()
         self.settings.show(preferences.documents)  # the units come before what is typed in them

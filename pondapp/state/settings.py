@@ -72,7 +72,7 @@ class Settings:
             chosen = Step("preferences", preferences.id, Preferences, preferences, known)
             conversions = self.drafts.conversions(preferences.units)
             try:
-                await take_steps(self._device.box, [chosen, *conversions])
+                await take_steps(self._device.store, [chosen, *conversions])
             except BaseException:
                 set_language(before.language)
                 raise

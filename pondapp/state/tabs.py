@@ -7,8 +7,8 @@ from typing import Any, Protocol
 from pondapp.core.base.errors import PondError
 from pondapp.models.backup import KINDS
 from pondapp.state.session import Session
-from pondapp.store.box import KEY
 from pondapp.store.documents import read_text
+from pondapp.store.key_value_store import KEY
 
 
 class Running(Protocol):
@@ -31,7 +31,7 @@ class Follower:
         self._run = run  # the message comes from outside the framework, the redrawing must not
         self._keys: set[str] = set()
         self._task: Running | None = None
-        session.box.listen(self.on_key_changed)
+        session.store.listen(self.on_key_changed)
 
     def on_key_changed(self, key: str) -> None:
         """Another tab changed what lies under the key; whatever else is said is no key."""
@@ -59,7 +59,7 @@ async def apply_changes(session: Session, keys: Iterable[str]) -> None:
         if kind not in KINDS:
             continue
         async with session.device.writing:  # what this tab is saving just now comes first
-            text = await session.box.get(key)
+            text = await session.store.get(key)
             try:
                 found = None if text is None else read_text(kind, place, KINDS[kind], text)
             except PondError:

@@ -34,9 +34,9 @@ from pondapp.store.backup_file import (
     read_all,
     written,
 )
-from pondapp.store.box import Box, Changed, StoreError
 from pondapp.store.documents import ASIDE, own_id, read_text, reason_of
 from pondapp.store.json_text import parsed
+from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
 COPY = f"{BEFORE}/restore"
 """Says of when and where the texts are kept that the last restore took the place of."""
@@ -116,30 +116,32 @@ class Preview:
 
 
 def everything(
-    box: Box, now: datetime, tally: Written | None = None, pond_id: str | None = None
+    store: KeyValueStore, now: datetime, tally: Written | None = None, pond_id: str | None = None
 ) -> AsyncIterator[bytes]:
     """A file of all that is on the device, also what cannot be read, or of a pond and its log."""
-    return _everything(box, now, tally or Written(), pond_id)
+    return _everything(store, now, tally or Written(), pond_id)
 
 
 async def _everything(
-    box: Box, now: datetime, tally: Written, pond_id: str | None
+    store: KeyValueStore, now: datetime, tally: Written, pond_id: str | None
 ) -> AsyncIterator[bytes]:
-    keys = [key for key in await box.keys() if not key.startswith(f"{BEFORE}/")]
+    keys = [key for key in await store.keys() if not key.startswith(f"{BEFORE}/")]
     if pond_id is not None:
         if f"pond/{pond_id}" not in keys:
             raise StoreError("this pond is not on this device")
         starts = (f"reading/{pond_id}/", f"entry/{pond_id}/")
         keys = [key for key in keys if key == f"pond/{pond_id}" or key.startswith(starts)]
-    async for piece in written(box, keys, "everything" if pond_id is None else "pond", now, tally):
+    async for piece in written(
+        store, keys, "everything" if pond_id is None else "pond", now, tally
+    ):
         yield piece
         await asyncio.sleep(0)  # a long log must not hold up the screen
 
 
-async def preview(box: Box, file: bytes | AsyncIterable[bytes]) -> Preview:
+async def preview(store: KeyValueStore, file: bytes | AsyncIterable[bytes]) -> Preview:
     """Look at a file without taking anything from it; StoreError if it is no backup."""
     about = About()
-    look = _Look(box, set(await box.keys()))
+    look = _Look(store, set(await store.keys()))
     async for items in read(pieces_of(file) if isinstance(file, bytes) else file, about):
         await look.take(items)
         await asyncio.sleep(0)
@@ -154,8 +156,8 @@ async def preview(box: Box, file: bytes | AsyncIterable[bytes]) -> Preview:
 class _Look:
     """Compares a file with the device while it is read."""
 
-    def __init__(self, box: Box, keys: set[str]) -> None:
-        self.box, self.keys = box, keys
+    def __init__(self, store: KeyValueStore, keys: set[str]) -> None:
+        self.store, self.keys = store, keys
         self.found = Preview("everything", EARLIEST, complete=False, touched=False)
         self.seen: set[str] = set()
         self.size = 0
@@ -182,7 +184,7 @@ class _Look:
                 most=Amount(MOST_DOCUMENTS, "-"),
             )
         wanted = [item.key for item, _ in usable if item.key in self.keys]
-        there = dict([found async for found in read_all(self.box, wanted)])
+        there = dict([found async for found in read_all(self.store, wanted)])
         for item, kind in usable:
             self._compare(item, kind, there.get(item.key))
 
@@ -262,7 +264,7 @@ class _Look:
         """What is on the device only, and whether its photos leave room for more."""
         keys = sorted(key for key in self.keys - self.seen if self._in_scope(key))
         going: set[str] = set()
-        async for key, text in read_all(self.box, keys):
+        async for key, text in read_all(self.store, keys):
             kind, _, place = key.partition("/")
             try:
                 read_text(kind, place, KINDS[kind], text)
@@ -274,7 +276,7 @@ class _Look:
                 self.found.only_here[key] = text
         if self.found.photos:
             mine = sorted(key for key in self.keys if key.startswith("entry/"))
-            async for key, text in read_all(self.box, mine):
+            async for key, text in read_all(self.store, mine):
                 if PHOTO in text:
                     self.found.photos_here[key in going] += 1
 
@@ -313,7 +315,7 @@ def _with_own_ids(item: Item) -> Item:
 
 
 async def restore(
-    box: Box, look: Preview, how: How, now: datetime, *, keep_copy: bool = True
+    store: KeyValueStore, look: Preview, how: How, now: datetime, *, keep_copy: bool = True
 ) -> None:
     """Take a file in: merge adds and updates, replace also removes what the file does not have.
 
@@ -339,7 +341,7 @@ async def restore(
         here.update(look.only_here)
     changes = {key: text for key, text in changes.items() if text != here[key]}
     try:
-        await _apply(box, changes, {key: here[key] for key in changes}, now, keep_copy=keep_copy)
+        await _apply(store, changes, {key: here[key] for key in changes}, now, keep_copy=keep_copy)
     except Changed as error:
         raise Changed(
             "Another tab or window changed what is here since the file was looked at, so nothing "
@@ -348,7 +350,7 @@ async def restore(
 
 
 async def _apply(
-    box: Box,
+    store: KeyValueStore,
     changes: dict[str, str | None],
     here: dict[str, str | None],
     now: datetime,
@@ -356,7 +358,7 @@ async def _apply(
     keep_copy: bool = True,
 ) -> None:
     """Write and remove in one step, and keep beside it what was there."""
-    earlier = [key for key in await box.keys(f"{BEFORE}/") if key != COPY]
+    earlier = [key for key in await store.keys(f"{BEFORE}/") if key != COPY]
     number = 1 + max((int(key.split("/")[1]) for key in earlier), default=0)
     step: dict[str, str | None] = {}
     if keep_copy:
@@ -369,18 +371,18 @@ async def _apply(
     step.update(changes)
     step.update(dict.fromkeys(earlier))
     # Another tab may have written since: then nothing is done, and one looks anew.
-    await box.apply(step, here)
+    await store.apply(step, here)
 
 
-async def can_take_back(box: Box) -> datetime | None:
+async def can_take_back(store: KeyValueStore) -> datetime | None:
     """Of when the last restore is that can be taken back; None if there is none."""
-    text = await box.get(COPY)
+    text = await store.get(COPY)
     if text is None:
         return None
     try:
         if text.startswith(KEPT):
             return _kept(text)[1]
-        return (await preview(box, text.encode("utf-8", "replace"))).saved_at
+        return (await preview(store, text.encode("utf-8", "replace"))).saved_at
     except StoreError:
         return None
 
@@ -393,22 +395,22 @@ def _kept(text: str) -> tuple[int, datetime]:
         raise StoreError("its text is damaged") from error
 
 
-async def take_back(box: Box, now: datetime) -> None:
+async def take_back(store: KeyValueStore, now: datetime) -> None:
     """Undo the last restore; that can be taken back too.
 
     What was done since to other documents stays.
     """
-    text = await box.get(COPY)
+    text = await store.get(COPY)
     if text is None:
         raise StoreError("there is no restore to take back")
     if not text.startswith(KEPT):
-        await restore(box, await preview(box, text.encode("utf-8", "replace")), "replace", now)
+        await restore(store, await preview(store, text.encode("utf-8", "replace")), "replace", now)
         return
     start = f"{BEFORE}/{_kept(text)[0]}/"
-    kept = [found async for found in read_all(box, await box.keys(start))]
+    kept = [found async for found in read_all(store, await store.keys(start))]
     changes = {key.removeprefix(start): text or None for key, text in kept}
-    there = dict([found async for found in read_all(box, list(changes))])
-    await _apply(box, changes, {key: there.get(key) for key in changes}, now)
+    there = dict([found async for found in read_all(store, list(changes))])
+    await _apply(store, changes, {key: there.get(key) for key in changes}, now)
 
 
 def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSystem | None) -> str:

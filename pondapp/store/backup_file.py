@@ -20,9 +20,9 @@ from pondapp.models.base import StoredOfPond
 from pondapp.models.limits import LARGEST_FIRST_FORMAT, LARGEST_LINE
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
-from pondapp.store.box import KEY, Box, StoreError
 from pondapp.store.documents import ASIDE
 from pondapp.store.json_text import check, parsed
+from pondapp.store.key_value_store import KEY, KeyValueStore, StoreError
 
 BEFORE = "before"
 """The kind of what is kept so that a restore can be taken back; it is in no backup."""
@@ -58,22 +58,22 @@ async def whole(pieces: AsyncIterable[bytes]) -> bytes:
     return b"".join([piece async for piece in pieces])
 
 
-async def read_all(box: Box, keys: list[str]) -> AsyncIterator[tuple[str, str]]:
+async def read_all(store: KeyValueStore, keys: list[str]) -> AsyncIterator[tuple[str, str]]:
     """The texts under these keys, so many at once as fit."""
     for at in range(0, len(keys), AT_ONCE):
-        for item in (await box.get_many(keys[at : at + AT_ONCE])).items():
+        for item in (await store.get_many(keys[at : at + AT_ONCE])).items():
             yield item
 
 
 async def written(
-    box: Box, keys: list[str], holds: Holds, now: datetime, tally: Written
+    store: KeyValueStore, keys: list[str], holds: Holds, now: datetime, tally: Written
 ) -> AsyncIterator[bytes]:
     """A file of what lies under the keys, in pieces; photos come last."""
     digest = hashlib.sha256()
     piece = bytearray(_head(holds, now))
     photos: list[str] = []
     for last in (False, True):
-        async for key, text in read_all(box, photos if last else keys):
+        async for key, text in read_all(store, photos if last else keys):
             if not last and PHOTO in text:
                 photos.append(key)
                 continue

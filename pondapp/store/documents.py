@@ -21,9 +21,9 @@ from pondapp.models.base import FAR_DATE, OWN_WORD, Stored, StoredOfPond, is_res
 from pondapp.models.limits import EARLIEST, LARGEST_DOCUMENT, LATEST, LONGEST_ID, RESERVED
 from pondapp.models.migrate import TooNew, migrated, version_of
 from pondapp.models.pond import Pond
-from pondapp.store.box import Box, Changed, StoreError
+from pondapp.store.browser.page import SMALL, reading
 from pondapp.store.json_text import check, parsed
-from pondapp.store.page import SMALL, reading
+from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
 ASIDE = "aside"
 OUT_OF_BOUNDS = {
@@ -65,7 +65,7 @@ class Listed(Generic[Model]):
 
 
 async def save(
-    box: Box, kind: str, document: Model, *, over: Model | Anything | None = ANYTHING
+    store: KeyValueStore, kind: str, document: Model, *, over: Model | Anything | None = ANYTHING
 ) -> None:
     """Keep the document; durable on return.
 
@@ -82,14 +82,14 @@ async def save(
             size=Amount(-(-len(made) // 100_000) / 10, "-"),
             most=Amount(LARGEST_DOCUMENT / 1e6, "-"),
         )
-    text = await box.get(key)
-    there = await _make_room(box, key, kind, document.place(), type(document), text)
+    text = await store.get(key)
+    there = await _make_room(store, key, kind, document.place(), type(document), text)
     if isinstance(over, Anything):
-        await box.put(key, made)
+        await store.put(key, made)
         return
     if not _same(there, over):
         raise Changed("{key} was changed in another tab", key=key)
-    await box.apply({key: made}, {key: text})
+    await store.apply({key: made}, {key: text})
 
 
 def _same(there: Stored | None, over: Stored | None) -> bool:
@@ -100,22 +100,22 @@ def _same(there: Stored | None, over: Stored | None) -> bool:
 
 
 async def list_all(
-    box: Box, kind: str, model: type[Model], pond_id: str | None = None
+    store: KeyValueStore, kind: str, model: type[Model], pond_id: str | None = None
 ) -> Listed[Model]:
     """Read all documents of a kind, or those of one pond; one that is unreadable hides no other."""
     documents: list[Model] = []
     troubles: list[Trouble] = []
     within = f"{kind}/" if pond_id is None else f"{kind}/{pond_id}/"
-    for key, text in await box.items(within):
+    for key, text in await store.items(within):
         try:
             documents.append(read_text(kind, key.removeprefix(f"{kind}/"), model, text))
         except PondError as error:
-            troubles.append(await _trouble(box, key, text, error))
+            troubles.append(await _trouble(store, key, text, error))
     return Listed(tuple(documents), tuple(troubles))
 
 
 async def delete(
-    box: Box,
+    store: KeyValueStore,
     kind: str,
     place: str,
     model: type[Stored] | None = None,
@@ -129,14 +129,14 @@ async def delete(
     app is left alone with a StoreError. Without it, only text that is no document is kept aside.
     """
     key = _key(kind, place)
-    text = await box.get(key)
-    there = await _make_room(box, key, kind, place, model, text)
+    text = await store.get(key)
+    there = await _make_room(store, key, kind, place, model, text)
     if isinstance(over, Anything) or text is None:
-        await box.delete(key)
+        await store.delete(key)
         return
     if not _same(there, over):
         raise Changed("{key} was changed in another tab", key=key)
-    await box.apply({key: None}, {key: text})
+    await store.apply({key: None}, {key: text})
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +152,8 @@ class Step:
     """What it takes the place of, as the caller knows it; None: there is nothing."""
 
 
-async def take_steps(box: Box, steps: Iterable[Step]) -> None:
-    """Save and forget several documents at once: all of it or, where the box can, nothing.
+async def take_steps(store: KeyValueStore, steps: Iterable[Step]) -> None:
+    """Save and forget several documents at once: all of it or, where the store can, nothing.
 
     Changed, with nothing done, if another tab has put something else in one of the places.
     """
@@ -161,53 +161,53 @@ async def take_steps(box: Box, steps: Iterable[Step]) -> None:
     expected: dict[str, str | None] = {}
     for step in steps:
         key = _key(step.kind, step.place)
-        text = await box.get(key)
-        there = await _make_room(box, key, step.kind, step.place, step.model, text)
+        text = await store.get(key)
+        there = await _make_room(store, key, step.kind, step.place, step.model, text)
         if not isinstance(step.over, Anything) and not _same(there, step.over):
             raise Changed("{key} was changed in another tab", key=key)
         changes[key] = None if step.document is None else step.document.model_dump_json()
         expected[key] = text
-    await box.apply(changes, expected)
+    await store.apply(changes, expected)
 
 
-async def sort_by_pond(box: Box, kind: str, model: type[StoredOfPond]) -> list[Trouble]:
+async def sort_by_pond(store: KeyValueStore, kind: str, model: type[StoredOfPond]) -> list[Trouble]:
     """Move documents that early versions kept under their id alone to their pond's others.
 
     What cannot be read stays and is returned.
     """
     troubles: list[Trouble] = []
-    for key in await box.keys(f"{kind}/"):
+    for key in await store.keys(f"{kind}/"):
         document_id = key.removeprefix(f"{kind}/")
         if "/" in document_id:
             continue
-        text = await box.get(key) or ""
+        text = await store.get(key) or ""
         try:
             document = read_text(kind, document_id, model, text)
         except PondError as error:
-            troubles.append(await _trouble(box, key, text, error))
+            troubles.append(await _trouble(store, key, text, error))
             continue
         there = _key(kind, document.place())
-        newer = await box.get(there)
+        newer = await store.get(there)
         with suppress(Changed):  # another tab does the same
-            await box.apply({there: newer or text, key: None}, {there: newer, key: text})
+            await store.apply({there: newer or text, key: None}, {there: newer, key: text})
     return troubles
 
 
-async def free_reserved(box: Box) -> None:
+async def free_reserved(store: KeyValueStore) -> None:
     """Give ponds a new id whose id is a word of the app itself; their logs stay where they are.
 
     Early versions took such a pond from a link. Readings without a pond lie under one of the words,
     and would be deleted with it.
     """
-    for key, text in (await box.get_many([f"pond/{word}" for word in sorted(RESERVED)])).items():
+    for key, text in (await store.get_many([f"pond/{word}" for word in sorted(RESERVED)])).items():
         word = key.removeprefix("pond/")
         with suppress(PondError):  # what cannot be read stays, and is reported
             pond = read_text("pond", word, Pond, text)
             moved = pond.model_copy(update={"id": own_id(word)})
             there = _key("pond", moved.id)
-            newer = await box.get(there)
+            newer = await store.get(there)
             with suppress(Changed):  # another tab does the same
-                await box.apply(
+                await store.apply(
                     {there: newer or moved.model_dump_json(), key: None}, {there: newer, key: text}
                 )
 
@@ -278,12 +278,12 @@ def reason_of(error: PondError) -> str:
     return phrase(error.message.template, **values)
 
 
-async def _trouble(box: Box, key: str, text: str, error: PondError) -> Trouble:
+async def _trouble(store: KeyValueStore, key: str, text: str, error: PondError) -> Trouble:
     """Copy what cannot be read aside, and say what is wrong with it."""
     reason = reason_of(error)
     if not isinstance(error, TooNew):
         try:
-            await _set_aside(box, key, text)
+            await _set_aside(store, key, text)
         except StoreError as failure:  # a full or locked disk must not hide the other documents
             reason = phrase(
                 "{reason} (and no copy could be made: {failure})",
@@ -292,19 +292,24 @@ async def _trouble(box: Box, key: str, text: str, error: PondError) -> Trouble:
     return Trouble(key, reason)
 
 
-async def _set_aside(box: Box, key: str, text: str) -> None:
+async def _set_aside(store: KeyValueStore, key: str, text: str) -> None:
     """Copy the text to the next free place, unless it is there already."""
     prefix = f"{ASIDE}/{key}/"
-    copies = await box.items(prefix)
+    copies = await store.items(prefix)
     if any(copy == text for _, copy in copies):
         return
     ends = [name.removeprefix(prefix) for name, _ in copies]
     taken = [int(end) for end in ends if end.isdecimal()]
-    await box.put(f"{prefix}{max(taken, default=0) + 1}", text)
+    await store.put(f"{prefix}{max(taken, default=0) + 1}", text)
 
 
 async def _make_room(
-    box: Box, key: str, kind: str, place: str, model: type[Model] | None, text: str | None
+    store: KeyValueStore,
+    key: str,
+    kind: str,
+    place: str,
+    model: type[Model] | None,
+    text: str | None,
 ) -> Model | None:
     """Make sure that nothing is lost when the text goes; returns the document in it, if read."""
     if text is None:
@@ -316,5 +321,5 @@ async def _make_room(
     except TooNew as error:
         raise StoreError("{key} is left as it is: {reason}", key=key, reason=str(error)) from error
     except PondError:
-        await _set_aside(box, key, text)
+        await _set_aside(store, key, text)
     return None

@@ -10,7 +10,7 @@ from typing import Any
 
 from pondapp.core.base.messages import Amount
 from pondapp.models.limits import DEEPEST, LARGEST_DOCUMENT
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 
 # A string, to its end or the end of the text, or a bracket. It never goes back, so it is linear.
 _STRING = r'"(?:[^"\\]++|\\.?)*+"?'

@@ -14,9 +14,9 @@ from typing import Any
 from pondapp.core.base.errors import PondError
 from pondapp.models.limits import FINEST_CODE, LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
-from pondapp.store.box import StoreError
 from pondapp.store.documents import own_id, read_text, reason_of
 from pondapp.store.json_text import parsed
+from pondapp.store.key_value_store import StoreError
 
 ROUTE = "/shared"
 

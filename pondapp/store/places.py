@@ -1,11 +1,11 @@
-"""Which Box this device has."""
+"""Where this device stores everything."""
 
 import os
 import sys
 from pathlib import Path
 
-from pondapp.store.box import Box
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import KeyValueStore
 
 
 def home_folder() -> Path:
@@ -18,11 +18,11 @@ def home_folder() -> Path:
     return platformdirs.user_data_path("pondapp", appauthor=False)
 
 
-async def this_device() -> Box:
-    """The box to use here; it is opened by its first use."""
+async def this_device() -> KeyValueStore:
+    """The store to use here; it is opened by its first use."""
     if sys.platform == "emscripten":
         # Files written in the browser are gone after a reload.
-        from pondapp.store.browser_box import BrowserBox
+        from pondapp.store.browser.browser_store import BrowserStore
 
-        return BrowserBox()
-    return FolderBox(home_folder())
+        return BrowserStore()
+    return FolderStore(home_folder())

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from importlib import util
 from pathlib import Path
 
-from pondapp.store.box import StoreError
-from pondapp.store.page import address
+from pondapp.store.browser.page import address
+from pondapp.store.key_value_store import StoreError
 
 VERSION = "0.1.0"
 LICENCES = Path(__file__).parent.parent / "licences"

@@ -16,7 +16,8 @@ from typing import Any
 from pondapp.models.entry import Entry, Photo
 from pondapp.models.limits import MOST_PHOTOS
 from pondapp.models.reading import MeterReading, Reading
-from pondapp.store import backup, backup_file, browser_file
+from pondapp.store import backup, backup_file
+from pondapp.store.browser import files as browser_files
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 PHOTO = base64.b64encode(b"\xff\xd8\xff" + bytes(range(256)) * 351).decode()  # 90 kB
@@ -59,7 +60,7 @@ def memory() -> int:
     return round(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e3)
 
 
-async def fill(box: Any, readings: int) -> None:
+async def fill(store: Any, readings: int) -> None:
     """Write the log of a lifetime."""
     begun: dict[str, str | None] = {"pond/large": DAMAGED}
     for number in range(MOST_PHOTOS):
@@ -68,7 +69,7 @@ async def fill(box: Any, readings: int) -> None:
             what=Photo(jpeg=PHOTO),
         )  # fmt: skip
         begun[f"entry/{photo.place()}"] = photo.model_dump_json()
-    await box.apply(begun)
+    await store.apply(begun)
     first = Reading(
         id="r", pond_id="p", place_id="lip", place_name="Slate lip at the south side", band=None,
         taken_at=NOW, method=MeterReading(flow_m3_s=1e-3, tolerance=0.05), note="windy, " * 40,
@@ -79,10 +80,10 @@ async def fill(box: Any, readings: int) -> None:
             at = NOW - timedelta(hours=number)
             one = first.model_copy(update={"id": f"r{number}", "taken_at": at})
             some[f"reading/{one.place()}"] = one.model_dump_json()
-        await box.apply(some)
+        await store.apply(some)
 
 
-async def report(box: Any, readings: int) -> dict[str, float]:
+async def report(store: Any, readings: int) -> dict[str, float]:
     """Seconds of each step and memory after it, by name."""
     found: dict[str, float] = {"memory before [MB]": memory()}
     begun = time.perf_counter()
@@ -93,36 +94,36 @@ async def report(box: Any, readings: int) -> dict[str, float]:
         found[f"memory after: {step} [MB]"] = memory()
         begun = time.perf_counter()
 
-    await fill(box, readings)
+    await fill(store, readings)
     note("filling the device")
     parts, size = [], 0
-    async for piece in backup.everything(box, NOW):
+    async for piece in backup.everything(store, NOW):
         size += len(piece)
-        parts.append(browser_file.blob([piece]) if BROWSER else piece)
-    file = browser_file.blob(parts) if BROWSER else b"".join(parts)
+        parts.append(browser_files.blob([piece]) if BROWSER else piece)
+    file = browser_files.blob(parts) if BROWSER else b"".join(parts)
     found["file [MB]"] = round(size / 1e6, 1)
     note("writing it")
 
     def pieces() -> AsyncIterator[bytes]:
-        return browser_file.pieces(file) if BROWSER else backup_file.pieces_of(file)
+        return browser_files.pieces(file) if BROWSER else backup_file.pieces_of(file)
 
-    look = await backup.preview(box, pieces())
+    look = await backup.preview(store, pieces())
     note("looking at it where all is there")
     assert look.complete
     assert look.count("same", "reading") == readings
-    await box.apply(dict.fromkeys(await box.keys()))
+    await store.apply(dict.fromkeys(await store.keys()))
     note("clearing the device")
-    look = await backup.preview(box, pieces())
+    look = await backup.preview(store, pieces())
     note("looking at it on an empty device")
     assert look.count("new") == readings + MOST_PHOTOS
-    await backup.restore(box, look, "replace", NOW)
+    await backup.restore(store, look, "replace", NOW)
     note("restoring it")
-    assert len(await box.keys("reading/")) == readings
-    assert await box.get("pond/large") == DAMAGED
-    assert await backup.can_take_back(box) == NOW
-    await backup.take_back(box, NOW)
+    assert len(await store.keys("reading/")) == readings
+    assert await store.get("pond/large") == DAMAGED
+    assert await backup.can_take_back(store) == NOW
+    await backup.take_back(store, NOW)
     note("taking it back")
-    assert not [key for key in await box.keys() if not key.startswith("before/")]
+    assert not [key for key in await store.keys() if not key.startswith("before/")]
     return found
 
 
@@ -134,12 +135,12 @@ import json
 import js
 
 import large_backup
-from pondapp.store.browser_box import BrowserBox
+from pondapp.store.browser.browser_store import BrowserStore
 
 
 async def run():
     try:
-        found = await large_backup.report(BrowserBox(), {readings})
+        found = await large_backup.report(BrowserStore(), {readings})
     except BaseException as error:
         js.postMessage("error: " + repr(error))
         raise

@@ -8,12 +8,12 @@ from math import isclose
 from typing import Any, Protocol
 
 import deeds
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.core.base.errors import PondError
 from pondapp.state import tabs
 from pondapp.state.session import Session
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 
 PONDS, READINGS, DRAFTS = "abc", [f"r{n}" for n in range(8)], "xy"
 SYSTEMS = ("metric", "us", "imperial")
@@ -195,7 +195,7 @@ class Ended(BaseException):
     """Python is gone."""
 
 
-class FaultyBox(MemoryBox):
+class FaultyStore(MemoryStore):
     """A storage that has no room, or ends whoever uses it."""
 
     full = False
@@ -241,11 +241,11 @@ class Here:
     def start(self) -> None:
         for task in asyncio.all_tasks(self.loop):
             task.cancel()
-        first = FaultyBox()
+        first = FaultyStore()
         first.texts.update(self.texts)
-        self.boxes = [first, FaultyBox(beside=first)]
+        self.stores = [first, FaultyStore(beside=first)]
         self.texts = first.texts
-        self.sessions = [Session(box) for box in self.boxes]
+        self.sessions = [Session(store) for store in self.stores]
 
         async def begin() -> None:
             for session in self.sessions:
@@ -265,7 +265,7 @@ class Here:
         return True
 
     def cut(self, tab: int, deed: list[Any], whole: bool, chance: random.Random) -> None:  # noqa: ARG002
-        self.boxes[tab].left = chance.randrange(8)
+        self.stores[tab].left = chance.randrange(8)
         with suppress(PondError, deeds.NotDone, deeds.NotBegun, Ended):
             self.loop.run_until_complete(deeds.do(self.sessions[tab], deed))
         self.start()
@@ -275,16 +275,16 @@ class Here:
             self.loop.run_until_complete(asyncio.sleep(tabs.PAUSE))
 
     def fill_up(self, full: bool) -> None:
-        for box in self.boxes:
-            box.full = full
+        for store in self.stores:
+            store.full = full
 
     def clear(self) -> None:
         self.texts.clear()
 
     def held(self) -> deeds.Found:
-        box = MemoryBox()
-        box.texts = self.texts
-        return self.loop.run_until_complete(deeds.held(Session(box)))
+        store = MemoryStore()
+        store.texts = self.texts
+        return self.loop.run_until_complete(deeds.held(Session(store)))
 
     def close(self) -> None:
         for task in asyncio.all_tasks(self.loop):

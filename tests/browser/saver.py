@@ -28,7 +28,7 @@ from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.store import backup
-from pondapp.store.browser_box import BrowserBox
+from pondapp.store.browser.browser_store import BrowserStore
 from pondapp.state.session import Session
 
 
@@ -42,7 +42,7 @@ def clock(number: int) -> datetime:
 
 
 async def save_for_ever() -> None:
-    session = Session(BrowserBox())
+    session = Session(BrowserStore())
     await session.load()
     await session.logs.read("p")
     found = {
@@ -73,8 +73,8 @@ async def save_for_ever() -> None:
             lines = [{**head, "saved_at": datetime.now(UTC).isoformat()}]
             lines += [{"key": f"pond/{one.id}", "document": one.model_dump()} for one in three]
             file = "\\n".join(json.dumps(line) for line in lines).encode()
-            look = await backup.preview(session.box, file)
-            await backup.restore(session.box, look, "merge", datetime.now(UTC))
+            look = await backup.preview(session.store, file)
+            await backup.restore(session.store, look, "merge", datetime.now(UTC))
             for one in three:
                 session.apply_remote_change("pond", one.id, one)
             print(f"SAVED restored {number}")

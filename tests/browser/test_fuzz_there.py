@@ -27,7 +27,7 @@ from pathlib import Path
 import flet_js
 import js
 
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.store import backup, link
@@ -38,26 +38,26 @@ BEGUN = json.loads((HERE / "begun.json").read_text())
 
 
 async def take_in(file):
-    box = MemoryBox()
-    box.texts.update(BEGUN)
+    store = MemoryStore()
+    store.texts.update(BEGUN)
     try:
-        look = await backup.preview(box, file)
+        look = await backup.preview(store, file)
     except PondError as error:
         assert str(error)
-        assert box.texts == BEGUN
+        assert store.texts == BEGUN
         return "refused"
-    await backup.restore(box, look, "merge", NOW)
-    new = {key: text for key, text in box.texts.items() if BEGUN.get(key) != text}
+    await backup.restore(store, look, "merge", NOW)
+    new = {key: text for key, text in store.texts.items() if BEGUN.get(key) != text}
     await use(other_with({key: text for key, text in new.items() if not key.startswith("before/")}))
-    await backup.take_back(box, NOW)
-    assert {key: box.texts[key] for key in BEGUN} == BEGUN
+    await backup.take_back(store, NOW)
+    assert {key: store.texts[key] for key in BEGUN} == BEGUN
     return "taken in"
 
 
 def other_with(texts):
-    box = MemoryBox()
-    box.texts.update(texts)
-    return box
+    store = MemoryStore()
+    store.texts.update(texts)
+    return store
 
 
 async def open_link(text):
@@ -131,7 +131,7 @@ def test_a_share_of_the_fuzz_cases_in_the_browser(phone: Phone, tmp_path: Path) 
         **bundle.app_files(places.PACKAGE),
         "main.py": PROGRAM,
         "begun.json": json.dumps(test_fuzz.TEXTS).encode(),
-        **{name: (beside / name).read_bytes() for name in ("memory_box.py", "used.py")},
+        **{name: (beside / name).read_bytes() for name in ("memory_store.py", "used.py")},
     }
     site.write(site.site_files(files), tmp_path / "site", compress=False)
     host = Host(tmp_path / "site")

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 from phones import Phone, finished, go, open_app, press, shows, wait_true
 from playwright.sync_api import Page
 
@@ -43,7 +43,7 @@ def at_share(phone: Phone, address: str, script: str) -> Page:
 
 
 def preview_of(plan: bytes) -> list[str]:
-    return list(finished(backup.preview(MemoryBox(), plan)).incoming)
+    return list(finished(backup.preview(MemoryStore(), plan)).incoming)
 
 
 def handed(page: Page, count: int) -> dict[str, Any]:

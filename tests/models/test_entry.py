@@ -17,8 +17,8 @@ from pondapp.models.entry import (
     WaterTest,
     What,
 )
-from pondapp.store.box import StoreError
 from pondapp.store.documents import read_text
+from pondapp.store.key_value_store import StoreError
 
 EVERY: tuple[What, ...] = (
     WaterTest(temperature_c=18.5, ph=7.4, total_ammonia_kg_m3=0.00025, salt_kg_m3=0.0),

@@ -11,7 +11,7 @@ from pondapp.models.entry import Entry, FreeNote
 from pondapp.state import session as asked_in
 from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 READING = example_readings(NOW)[0]
@@ -30,7 +30,7 @@ def test_asked_once_and_not_for_the_example(
     monkeypatch.setattr(asked_in, "ask_to_stay", ask_to_stay)
 
     async def use() -> None:
-        session = Session(FolderBox(tmp_path))
+        session = Session(FolderStore(tmp_path))
         await session.load()
         await session.ponds.save(example_pond())
         await session.logs.save_reading(READING)
@@ -48,7 +48,7 @@ def test_asked_once_and_not_for_the_example(
                 )
             await asyncio.sleep(0.01)
             assert asked == [1]
-        again = Session(FolderBox(tmp_path))
+        again = Session(FolderStore(tmp_path))
         await again.load()
         await again.logs.read_all()
         if own == "reading":

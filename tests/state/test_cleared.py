@@ -3,7 +3,7 @@
 import asyncio
 from datetime import UTC, datetime
 
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
@@ -19,8 +19,8 @@ def pond(pond_id: str) -> Pond:
 
 def test_everything_in_hand_is_on_the_device_again() -> None:
     async def run() -> None:
-        box = MemoryBox()
-        session = Session(box)
+        store = MemoryStore()
+        session = Session(store)
         await session.load()
         assert texts_in_memory(session) == {}  # the settings that nobody chose are not kept
         await session.settings.save(session.preferences)
@@ -35,11 +35,11 @@ def test_everything_in_hand_is_on_the_device_again() -> None:
             )
         )  # fmt: skip
         session.deletion.mark_deleted("leaving")  # deleted, and can still be had back
-        before = dict(box.texts)
-        box.texts.clear()
-        box.texts["draft/d"] = newer = Draft(id="d", texts={"n": "typed since"}).model_dump_json()
+        before = dict(store.texts)
+        store.texts.clear()
+        store.texts["draft/d"] = newer = Draft(id="d", texts={"n": "typed since"}).model_dump_json()
         assert await save_again(session) == len(before) - 1
-        assert box.texts == {**before, "draft/d": newer}
+        assert store.texts == {**before, "draft/d": newer}
         assert await save_again(session) == 0
 
     asyncio.run(run())

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp import units, words
 from pondapp.models.preferences import Draft, Preferences
@@ -15,9 +15,9 @@ from pondapp.state.session import Session
 from pondapp.state.tabs import Follower, apply_changes
 from pondapp.store.backup import everything, preview, restore
 from pondapp.store.backup_file import whole
-from pondapp.store.box import StoreError
 from pondapp.store.documents import read_text
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import StoreError
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 NAMES = [f"form{number}" for number in range(8)]
@@ -27,7 +27,7 @@ def litres(session: Session, name: str) -> float:
     return units.parse(session.drafts[name].texts["volume"], "volume", session.system)
 
 
-class CutBox(FolderBox):
+class CutStore(FolderStore):
     """A device that dies after so many writes."""
 
     left = 10**6
@@ -42,12 +42,12 @@ class CutBox(FolderBox):
 @pytest.mark.parametrize("writes", range(10))
 def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, writes: int) -> None:
     async def use() -> None:
-        box = CutBox(tmp_path)
-        session = Session(box)
+        store = CutStore(tmp_path)
+        session = Session(store)
         await session.load()
         for name in NAMES:
             await session.drafts.save(Draft(id=name, texts={"volume": "1000", "name": "1000"}))
-        box.left = writes
+        store.left = writes
         wanted = session.preferences.model_copy(update={"units": "us"})
         if writes < 9:
             with pytest.raises(StoreError):
@@ -55,7 +55,7 @@ def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, w
         else:
             await session.settings.save(wanted)
         assert [litres(session, name) for name in NAMES] == pytest.approx([1.0] * 8, rel=1e-5)
-        again = Session(FolderBox(tmp_path))
+        again = Session(FolderStore(tmp_path))
         await again.load()
         assert again.system == ("us" if writes else "metric")
         assert [litres(again, name) for name in NAMES] == pytest.approx([1.0] * 8, rel=1e-5)
@@ -67,7 +67,7 @@ def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, w
 def test_a_switch_is_one_step_of_the_box() -> None:
     steps: list[set[str]] = []
 
-    class Counting(MemoryBox):
+    class Counting(MemoryStore):
         async def put(self, key: str, text: str) -> None:
             steps.append({key})
             await super().put(key, text)
@@ -96,17 +96,17 @@ def test_a_switch_is_one_step_of_the_box() -> None:
 @pytest.mark.parametrize("says", [True, False], ids=["of today", "of an early version"])
 def test_a_draft_of_a_backup_in_gallons_is_merged_into_litres(says: bool) -> None:
     async def use() -> None:
-        theirs = Session(MemoryBox())
+        theirs = Session(MemoryStore())
         await theirs.settings.save(Preferences(units="us"))
         await theirs.drafts.save(Draft(id="form", texts={"volume": "500"}))
-        file = await whole(everything(theirs.box, NOW))
+        file = await whole(everything(theirs.store, NOW))
         if not says:
             assert b'"units":"us","decimal"' in file
             file = file.replace(b'"units":"us","decimal"', b'"units":null,"decimal"')
-        mine = Session(MemoryBox())
+        mine = Session(MemoryStore())
         await mine.settings.save(Preferences(units="metric"))
-        seen = await preview(mine.box, file)
-        await restore(mine.box, seen, "merge", NOW)
+        seen = await preview(mine.store, file)
+        await restore(mine.store, seen, "merge", NOW)
         await mine.load()
         assert (mine.system, mine.drafts["form"].texts) == ("metric", {"volume": "1892.71"})
 
@@ -116,15 +116,15 @@ def test_a_draft_of_a_backup_in_gallons_is_merged_into_litres(says: bool) -> Non
 def test_a_draft_of_an_early_version_is_in_the_units_of_its_device(tmp_path: Path) -> None:
     async def use() -> None:
         early = '{"schema_version":1,"id":"form","texts":{"volume":"500"},"fills":[]}'
-        box = FolderBox(tmp_path)
-        await box.put("draft/form", early)
-        await box.put("preferences/app", Preferences(units="us").model_dump_json())
-        session = Session(box)
+        store = FolderStore(tmp_path)
+        await store.put("draft/form", early)
+        await store.put("preferences/app", Preferences(units="us").model_dump_json())
+        session = Session(store)
         await session.load()
         assert session.drafts["form"].texts == {"volume": "500"}
         assert session.drafts["form"].units == "us"
         await session.settings.save(session.preferences.model_copy(update={"units": "metric"}))
-        kept = read_text("draft", "form", Draft, await box.get("draft/form") or "")
+        kept = read_text("draft", "form", Draft, await store.get("draft/form") or "")
         assert (kept.texts, kept.units) == ({"volume": "1892.71"}, "metric")
 
     asyncio.run(use())
@@ -142,14 +142,14 @@ def test_a_day_and_a_decimal_keep_their_meaning_too() -> None:
 
 def test_two_tabs_switch_together_whatever_is_heard_first() -> None:
     async def use() -> None:
-        box = MemoryBox()
-        one, two = Session(box), Session(MemoryBox(beside=box))
+        store = MemoryStore()
+        one, two = Session(store), Session(MemoryStore(beside=store))
         tasks: list[asyncio.Future[None]] = []
         Follower(two, lambda do: tasks.append(asyncio.ensure_future(do())) or tasks[-1])  # type: ignore[func-returns-value]
         await one.settings.save(one.preferences)
         await one.drafts.save(Draft(id="form", texts={"volume": "1000"}))
         await asyncio.gather(*tasks)
-        box.tabs[1].deaf = True
+        store.tabs[1].deaf = True
         await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
         # A key typed before the other's switch is heard of: in litres still.
         await two.drafts.save(two.drafts["form"].model_copy(update={"texts": {"volume": "2000"}}))

@@ -2,7 +2,7 @@
 
 import asyncio
 
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.models.preferences import Draft
 from pondapp.state.session import Session
@@ -10,20 +10,20 @@ from pondapp.state.session import Session
 
 def test_a_draft_that_was_dropped_does_not_come_back() -> None:
     async def use() -> None:
-        session = Session(MemoryBox())
+        session = Session(MemoryStore())
         session.drafts.hold(Draft(id="d", texts={"a": "last key"}))
         await session.drafts.delete("d")
         await session.drafts.save_held("d")  # was on its way
         assert session.drafts == {}
-        assert await session.box.keys("draft/") == []
+        assert await session.store.keys("draft/") == []
 
     asyncio.run(use())
 
 
 def test_a_key_while_two_tabs_are_joined_is_kept() -> None:
     async def use() -> None:
-        box = MemoryBox()
-        session, other = Session(box), Session(MemoryBox(beside=box))
+        store = MemoryStore()
+        session, other = Session(store), Session(MemoryStore(beside=store))
         await other.drafts.save(Draft(id="d", texts={"b": "theirs"}))
         session.drafts.hold(Draft(id="d", texts={"a": "1"}))
         saving = asyncio.ensure_future(session.drafts.save_held("d"))
@@ -35,6 +35,6 @@ def test_a_key_while_two_tabs_are_joined_is_kept() -> None:
             session.drafts.hold(held.model_copy(update={"texts": {**held.texts, "a": str(typed)}}))
         await session.drafts.save_held("d")
         assert session.drafts["d"].texts == {"a": str(typed), "b": "theirs"}
-        assert await box.get("draft/d") == session.drafts["d"].model_dump_json()
+        assert await store.get("draft/d") == session.drafts["d"].model_dump_json()
 
     asyncio.run(use())

@@ -8,7 +8,7 @@ import pytest
 from pondapp import words
 from pondapp.models.preferences import Draft
 from pondapp.state.session import Session
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
 from pondapp.words import current_language
 
 
@@ -21,7 +21,7 @@ def test_the_nearest_language_is_the_one_to_begin_with(device: str | None, code:
 
 def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
     async def use() -> None:
-        session = Session(FolderBox(tmp_path))
+        session = Session(FolderStore(tmp_path))
         await session.load()
         assert session.settings.first_start
         session.settings.greet("de-DE")
@@ -33,14 +33,14 @@ def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
 
 def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
     async def use() -> None:
-        session = Session(FolderBox(tmp_path))
+        session = Session(FolderStore(tmp_path))
         await session.load()
         await session.drafts.save(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
         await session.settings.save(session.preferences.model_copy(update={"language": "de"}))
         assert current_language().code == "de"
         assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}
         words.set_language("en")
-        again = Session(FolderBox(tmp_path))
+        again = Session(FolderStore(tmp_path))
         await again.load()
         assert not again.settings.first_start
         assert current_language().code == "de"

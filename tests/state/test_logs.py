@@ -10,9 +10,9 @@ from pondapp.models.entry import Entry, WaterChange
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.state.session import Session
-from pondapp.store.box import StoreError
 from pondapp.store.documents import save
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import StoreError
 
 
 def reading(name: str, day: int, pond: str = "p") -> Reading:
@@ -38,11 +38,11 @@ async def settle(session: Session, pond_id: str) -> None:
 
 def test_a_log_is_read_on_the_first_look(tmp_path: Path) -> None:
     async def use() -> None:
-        box = FolderBox(tmp_path)
+        store = FolderStore(tmp_path)
         for item in (reading("a", 1), reading("b", 3), reading("x", 2, "other")):
-            await save(box, "reading", item)
-        await save(box, "entry", entry("c", 2))
-        session, redrawn = Session(box), []
+            await save(store, "reading", item)
+        await save(store, "entry", entry("c", 2))
+        session, redrawn = Session(store), []
         session.device.on_change = lambda: redrawn.append(1)
         await session.load()
         assert session.logs.items_of("p") == []
@@ -57,7 +57,7 @@ def test_a_log_is_read_on_the_first_look(tmp_path: Path) -> None:
 
 def test_a_log_follows_saving_deleting_and_taking_back(tmp_path: Path) -> None:
     async def use() -> None:
-        session = Session(FolderBox(tmp_path))
+        session = Session(FolderStore(tmp_path))
         await session.load()
         await session.logs.save_entry(entry("c", 2))  # before the log was read
         await settle(session, "p")
@@ -68,14 +68,14 @@ def test_a_log_follows_saving_deleting_and_taking_back(tmp_path: Path) -> None:
         assert [item.id for item in session.logs.items_of("p")] == ["a"]
         assert isinstance(gone, Entry)
         await session.logs.save_entry(gone)
-        again = Session(FolderBox(tmp_path))
+        again = Session(FolderStore(tmp_path))
         await settle(again, "p")
         assert [item.id for item in again.logs.items_of("p")] == ["c", "a"]
 
     asyncio.run(use())
 
 
-class RefusingBox(FolderBox):
+class RefusingStore(FolderStore):
     """A browser that keeps nothing."""
 
     refuses = True
@@ -93,8 +93,8 @@ class RefusingBox(FolderBox):
 
 def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: Path) -> None:
     async def use() -> None:
-        box = RefusingBox(tmp_path)
-        session = Session(box)
+        store = RefusingStore(tmp_path)
+        session = Session(store)
         with pytest.raises(StoreError):
             await session.load()
         assert session.device.refused is not None
@@ -105,14 +105,14 @@ def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: 
         await settle(session, "p")
         assert session.device.load_errors == []
 
-        box.refuses = False
+        store.refuses = False
         await session.drafts.save(Draft(id="d", texts={"a": "2"}))
-        box.refuses = True
+        store.refuses = True
         with pytest.raises(StoreError):
             await session.drafts.save(Draft(id="d", texts={"a": "3"}))
         await session.drafts.save(Draft(id="d", texts={"a": "4"}))
         assert session.drafts["d"].texts == {"a": "4"}
-        box.refuses = False
+        store.refuses = False
         await session.load()
         assert session.device.refused is None
 
@@ -121,10 +121,10 @@ def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: 
 
 def test_what_cannot_be_read_is_reported_once(tmp_path: Path) -> None:
     async def use() -> None:
-        box = FolderBox(tmp_path)
-        await box.put("entry/p/e1", "cut o")
-        await box.put("reading/r0", "cut o")
-        session = Session(box)
+        store = FolderStore(tmp_path)
+        await store.put("entry/p/e1", "cut o")
+        await store.put("reading/r0", "cut o")
+        session = Session(store)
         await session.load()
         await settle(session, "p")
         await session.logs.read_all()

@@ -11,16 +11,16 @@ from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readi
 from pondapp.models.preferences import Draft
 from pondapp.state.drafts import is_about
 from pondapp.state.session import Session
-from pondapp.store.box import Changed
 from pondapp.store.documents import read_text
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import Changed
 
 READINGS = example_readings(datetime(2025, 6, 1, tzinfo=UTC))
 
 
 @pytest.fixture
 def session(tmp_path: Path) -> Session:
-    made = Session(FolderBox(tmp_path))
+    made = Session(FolderStore(tmp_path))
     asyncio.run(_fill(made))
     return made
 
@@ -34,7 +34,7 @@ async def _fill(session: Session) -> None:
 
 
 def kept(session: Session) -> list[str]:
-    return asyncio.run(session.box.keys())
+    return asyncio.run(session.store.keys())
 
 
 def test_a_pond_set_aside_is_off_the_screens_and_still_on_the_device(session: Session) -> None:
@@ -86,7 +86,7 @@ def test_a_pond_whose_id_is_a_word_of_the_app_takes_no_readings_with_it(session:
     """Early versions took such a pond from a link; readings without a pond lie under that word."""
     for word in ("none", "outlet"):
         pond = example_pond().model_copy(update={"id": word, "name": word})
-        asyncio.run(session.box.put(f"pond/{word}", pond.model_dump_json()))
+        asyncio.run(session.store.put(f"pond/{word}", pond.model_dump_json()))
     asyncio.run(session.load())
     assert {"own-none", "own-outlet"} < set(session.ponds)
     assert session.ponds["own-none"].name == "none"
@@ -118,7 +118,7 @@ def test_an_unknown_pond_is_no_matter(session: Session) -> None:
 
 def other_tab(session: Session) -> Session:
     """A second tab over the same storage, which has not heard of the first."""
-    made = Session(FolderBox(session.box.folder))  # type: ignore[attr-defined]
+    made = Session(FolderStore(session.store.folder))  # type: ignore[attr-defined]
     asyncio.run(made.load())
     return made
 
@@ -153,13 +153,13 @@ def test_a_reading_saved_while_its_pond_is_deleted_keeps_it(session: Session) ->
     other = other_tab(session)
     pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
-    plain = session.box.apply
+    plain = session.store.apply
 
     async def apply(*arguments: Any) -> None:
         await other.logs.save_reading(newer)  # between the look and the step
         await plain(*arguments)
 
-    session.box.apply = apply  # type: ignore[method-assign]
+    session.store.apply = apply  # type: ignore[method-assign]
     with pytest.raises(Changed, match="was not deleted"):
         asyncio.run(session.deletion.delete(pond))
     assert kept(session) == [f"pond/{EXAMPLE}", f"reading/{newer.place()}", "reading/none/other"]

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.answers.log.log import LogItem
 from pondapp.models.entry import Entry, FreeNote
@@ -17,7 +17,7 @@ from pondapp.models.water import TypedVolume
 from pondapp.state.drafts import joined
 from pondapp.state.session import Session
 from pondapp.state.tabs import Follower
-from pondapp.store.box import Changed
+from pondapp.store.key_value_store import Changed
 
 
 def pond(name: str) -> Pond:
@@ -34,8 +34,8 @@ def start(do: Callable[[], Coroutine[Any, Any, None]]) -> asyncio.Future[None]:
 
 async def two() -> tuple[Session, Session]:
     TASKS.clear()
-    box = MemoryBox()
-    sessions = Session(box), Session(MemoryBox(beside=box))
+    store = MemoryStore()
+    sessions = Session(store), Session(MemoryStore(beside=store))
     for session in sessions:
         await session.load()
         Follower(session, start)
@@ -44,8 +44,8 @@ async def two() -> tuple[Session, Session]:
 
 def deaf(session: Session) -> None:
     """As in the moment before the other tab's message arrives."""
-    assert isinstance(session.box, MemoryBox)
-    session.box.deaf = True
+    assert isinstance(session.store, MemoryStore)
+    session.store.deaf = True
 
 
 async def heard() -> None:
@@ -145,7 +145,7 @@ def test_an_item_of_a_log_changed_at_the_same_time_is_not_overwritten(
         await keep(two_, make("again"))
         await two_.logs.delete(make("again"))
         await one.logs.delete(make("any"))  # gone already is no conflict
-        assert await one.box.keys() == []
+        assert await one.store.keys() == []
 
     asyncio.run(use())
 
@@ -158,7 +158,7 @@ def test_one_tab_is_not_taken_for_two() -> None:
         await asyncio.gather(*(one.drafts.save(draft) for draft in drafts))
         assert one.ponds["p"].name == "Name 7"
         assert one.drafts["d"].texts == {"a": "7"}
-        kept = await one.box.get("draft/d")
+        kept = await one.store.get("draft/d")
         assert kept == one.drafts["d"].model_dump_json()
 
     asyncio.run(use())
@@ -235,7 +235,7 @@ def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> N
         await one.deletion.delete(gone)
         assert "p" in other.ponds  # it has not heard of it yet
         await other.logs.save_reading(reading_of("note"))
-        found = Session(other.box)
+        found = Session(other.store)
         await found.load()
         await found.logs.read_all()
         assert list(found.ponds) == ["p"]

@@ -1,14 +1,14 @@
-"""The boxes that every contract test runs on."""
+"""The stores that every contract test runs on."""
 
 from pathlib import Path
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
-from pondapp.store.box import Box
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import KeyValueStore
 
 
 @pytest.fixture(params=["folder", "memory"])
-def box(request: pytest.FixtureRequest, tmp_path: Path) -> Box:
-    return FolderBox(tmp_path / "deep" / "home") if request.param == "folder" else MemoryBox()
+def store(request: pytest.FixtureRequest, tmp_path: Path) -> KeyValueStore:
+    return FolderStore(tmp_path / "deep" / "home") if request.param == "folder" else MemoryStore()

@@ -1,4 +1,4 @@
-"""Documents by kind, on every box."""
+"""Documents by kind, on every store."""
 
 import asyncio
 import json
@@ -15,9 +15,9 @@ from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import Basin, Drawn, Ellipse
-from pondapp.store.box import Box, StoreError
 from pondapp.store.documents import Trouble, delete, list_all, save, sort_by_pond
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import KeyValueStore, StoreError
 
 
 class Tub(Stored):
@@ -53,15 +53,15 @@ UNREADABLE = {
 damaged = pytest.mark.parametrize("text", UNREADABLE.values(), ids=UNREADABLE.keys())
 
 
-def test_what_was_saved_is_loaded_and_listed(box: Box) -> None:
-    asyncio.run(save(box, "tub", TUB))
-    listed = asyncio.run(list_all(box, "tub", Tub))
+def test_what_was_saved_is_loaded_and_listed(store: KeyValueStore) -> None:
+    asyncio.run(save(store, "tub", TUB))
+    listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == (TUB,)
     assert listed.troubles == ()
-    assert asyncio.run(box.keys()) == ["tub/t1"]
+    assert asyncio.run(store.keys()) == ["tub/t1"]
 
 
-def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
+def test_the_app_s_own_documents_come_back_equal(store: KeyValueStore) -> None:
     pond = Pond(
         id="p",
         name="Teich",
@@ -76,10 +76,10 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
         ),
         band=None, note="wind\n\"gusts\"",
     )  # fmt: skip
-    asyncio.run(save(box, "pond", pond))
-    asyncio.run(save(box, "reading", reading))
-    assert asyncio.run(list_all(box, "pond", Pond)).documents == (pond,)
-    assert asyncio.run(list_all(box, "reading", Reading)).documents == (reading,)
+    asyncio.run(save(store, "pond", pond))
+    asyncio.run(save(store, "reading", reading))
+    assert asyncio.run(list_all(store, "pond", Pond)).documents == (pond,)
+    assert asyncio.run(list_all(store, "reading", Reading)).documents == (reading,)
 
 
 @given(st.floats(allow_nan=False, allow_infinity=False), st.text(st.characters(codec="utf-8")))
@@ -87,114 +87,120 @@ def test_the_app_s_own_documents_come_back_equal(box: Box) -> None:
 def test_no_digit_and_no_letter_is_lost(
     tmp_path_factory: pytest.TempPathFactory, litres: float, name: str
 ) -> None:
-    box = FolderBox(tmp_path_factory.getbasetemp() / "letters")
+    store = FolderStore(tmp_path_factory.getbasetemp() / "letters")
     tub = Tub(id="t", name=name, litres=litres)
-    asyncio.run(save(box, "tub", tub))
-    assert asyncio.run(list_all(box, "tub", Tub)).documents == (tub,)
+    asyncio.run(save(store, "tub", tub))
+    assert asyncio.run(list_all(store, "tub", Tub)).documents == (tub,)
 
 
-def test_delete_forgets(box: Box) -> None:
-    asyncio.run(save(box, "tub", TUB))
-    asyncio.run(delete(box, "tub", "t1"))
-    asyncio.run(delete(box, "tub", "t1", Tub))
-    assert asyncio.run(box.keys()) == []
+def test_delete_forgets(store: KeyValueStore) -> None:
+    asyncio.run(save(store, "tub", TUB))
+    asyncio.run(delete(store, "tub", "t1"))
+    asyncio.run(delete(store, "tub", "t1", Tub))
+    assert asyncio.run(store.keys()) == []
 
 
-def test_what_was_set_aside_is_no_kind(box: Box) -> None:
-    for ask in (save(box, "aside", TUB), delete(box, "aside", "t1")):
+def test_what_was_set_aside_is_no_kind(store: KeyValueStore) -> None:
+    for ask in (save(store, "aside", TUB), delete(store, "aside", "t1")):
         with pytest.raises(StoreError, match="set aside"):
             asyncio.run(ask)
 
 
 @damaged
-def test_an_unreadable_document_is_reported_copied_and_left(box: Box, text: str) -> None:
-    asyncio.run(box.put("tub/t1", text))
-    asyncio.run(save(box, "tub", Tub(id="t9", name="good", litres=9)))
+def test_an_unreadable_document_is_reported_copied_and_left(
+    store: KeyValueStore, text: str
+) -> None:
+    asyncio.run(store.put("tub/t1", text))
+    asyncio.run(save(store, "tub", Tub(id="t9", name="good", litres=9)))
     for _ in range(2):  # looking twice makes no second copy
-        listed = asyncio.run(list_all(box, "tub", Tub))
+        listed = asyncio.run(list_all(store, "tub", Tub))
         assert [tub.id for tub in listed.documents] == ["t9"]
         assert [trouble.key for trouble in listed.troubles] == ["tub/t1"]
         assert listed.troubles[0].reason
-    assert asyncio.run(box.get("tub/t1")) == text
-    assert asyncio.run(box.items("aside/")) == [("aside/tub/t1/1", text)]
+    assert asyncio.run(store.get("tub/t1")) == text
+    assert asyncio.run(store.items("aside/")) == [("aside/tub/t1/1", text)]
 
 
-Act = Callable[[Box], Any]
+Act = Callable[[KeyValueStore], Any]
 acts = pytest.mark.parametrize(
     "act",
-    [lambda box: save(box, "tub", TUB), lambda box: delete(box, "tub", "t1", Tub)],
+    [lambda store: save(store, "tub", TUB), lambda store: delete(store, "tub", "t1", Tub)],
     ids=["save", "delete"],
 )
 
 
 @damaged
 @acts
-def test_its_text_survives_saving_and_deleting(box: Box, text: str, act: Act) -> None:
-    asyncio.run(box.put("tub/t1", text))
-    asyncio.run(act(box))  # without having been listed before
-    assert asyncio.run(box.get("aside/tub/t1/1")) == text
+def test_its_text_survives_saving_and_deleting(store: KeyValueStore, text: str, act: Act) -> None:
+    asyncio.run(store.put("tub/t1", text))
+    asyncio.run(act(store))  # without having been listed before
+    assert asyncio.run(store.get("aside/tub/t1/1")) == text
 
 
-def test_each_damage_gets_a_copy_of_its_own(box: Box) -> None:
+def test_each_damage_gets_a_copy_of_its_own(store: KeyValueStore) -> None:
     texts = [f"damage {number}" for number in range(12)]  # past 9: numbers, not letters, count
     for text in texts:
-        asyncio.run(box.put("tub/t1", text))
-        asyncio.run(list_all(box, "tub", Tub))
-    kept = dict(asyncio.run(box.items("aside/tub/t1/")))
+        asyncio.run(store.put("tub/t1", text))
+        asyncio.run(list_all(store, "tub", Tub))
+    kept = dict(asyncio.run(store.items("aside/tub/t1/")))
     assert kept == {f"aside/tub/t1/{number + 1}": text for number, text in enumerate(texts)}
 
 
-def test_deleting_without_the_model_keeps_what_is_no_document(box: Box) -> None:
-    asyncio.run(box.put("tub/t1", "cut o"))
-    asyncio.run(delete(box, "tub", "t1"))
-    assert asyncio.run(box.items()) == [("aside/tub/t1/1", "cut o")]
+def test_deleting_without_the_model_keeps_what_is_no_document(store: KeyValueStore) -> None:
+    asyncio.run(store.put("tub/t1", "cut o"))
+    asyncio.run(delete(store, "tub", "t1"))
+    assert asyncio.run(store.items()) == [("aside/tub/t1/1", "cut o")]
 
 
-def test_a_newer_document_is_reported_and_untouched(box: Box) -> None:
-    asyncio.run(box.put("tub/t1", NEWER))
-    listed = asyncio.run(list_all(box, "tub", Tub))
+def test_a_newer_document_is_reported_and_untouched(store: KeyValueStore) -> None:
+    asyncio.run(store.put("tub/t1", NEWER))
+    listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == ()
     reason = "it was saved by a newer version of the app (format 3, known up to 2)"
     assert listed.troubles == (Trouble("tub/t1", reason),)
-    assert asyncio.run(box.items()) == [("tub/t1", NEWER)]
+    assert asyncio.run(store.items()) == [("tub/t1", NEWER)]
 
 
 @acts
-def test_a_newer_document_is_neither_replaced_nor_deleted(box: Box, act: Act) -> None:
-    asyncio.run(box.put("tub/t1", NEWER))
+def test_a_newer_document_is_neither_replaced_nor_deleted(store: KeyValueStore, act: Act) -> None:
+    asyncio.run(store.put("tub/t1", NEWER))
     with pytest.raises(StoreError, match=r"left as it is: .*newer version"):
-        asyncio.run(act(box))
-    assert asyncio.run(box.items()) == [("tub/t1", NEWER)]
+        asyncio.run(act(store))
+    assert asyncio.run(store.items()) == [("tub/t1", NEWER)]
 
 
-def test_an_older_document_is_brought_up_to_date(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_an_older_document_is_brought_up_to_date(
+    store: KeyValueStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setitem(migrate.STEPS, "tub", (rename,))
-    asyncio.run(box.put("tub/t1", OLD))
-    assert asyncio.run(list_all(box, "tub", Tub)).documents == (TUB,)
-    assert asyncio.run(box.get("tub/t1")) == OLD  # reading writes nothing
-    asyncio.run(save(box, "tub", TUB))
-    saved = asyncio.run(box.get("tub/t1"))
+    asyncio.run(store.put("tub/t1", OLD))
+    assert asyncio.run(list_all(store, "tub", Tub)).documents == (TUB,)
+    assert asyncio.run(store.get("tub/t1")) == OLD  # reading writes nothing
+    asyncio.run(save(store, "tub", TUB))
+    saved = asyncio.run(store.get("tub/t1"))
     assert saved is not None
     assert json.loads(saved)["schema_version"] == 2
-    assert asyncio.run(box.keys("aside/")) == []
+    assert asyncio.run(store.keys("aside/")) == []
 
 
-def test_a_full_disk_hides_no_document(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
-    asyncio.run(save(box, "tub", TUB))
-    asyncio.run(box.put("tub/t0", "cut o"))
+def test_a_full_disk_hides_no_document(
+    store: KeyValueStore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asyncio.run(save(store, "tub", TUB))
+    asyncio.run(store.put("tub/t0", "cut o"))
 
     async def full(_key: str, _text: str) -> None:
         raise StoreError("no room")
 
-    monkeypatch.setattr(box, "put", full)
-    listed = asyncio.run(list_all(box, "tub", Tub))
+    monkeypatch.setattr(store, "put", full)
+    listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == (TUB,)
     assert listed.troubles == (
         Trouble("tub/t0", "its text is damaged (and no copy could be made: no room)"),
     )
     with pytest.raises(StoreError, match="no room"):  # nor may it be replaced then
-        asyncio.run(save(box, "tub", Tub(id="t0", name="x", litres=1)))
-    assert asyncio.run(box.get("tub/t0")) == "cut o"
+        asyncio.run(save(store, "tub", Tub(id="t0", name="x", litres=1)))
+    assert asyncio.run(store.get("tub/t0")) == "cut o"
 
 
 def meter(name: str, pond: str) -> Reading:
@@ -205,35 +211,35 @@ def meter(name: str, pond: str) -> Reading:
     )  # fmt: skip
 
 
-def test_the_log_of_one_pond_is_read_without_the_others(box: Box) -> None:
+def test_the_log_of_one_pond_is_read_without_the_others(store: KeyValueStore) -> None:
     for reading in (meter("r1", "p"), meter("r2", "p"), meter("r1", "p2")):
-        asyncio.run(save(box, "reading", reading))
-    assert asyncio.run(box.keys()) == ["reading/p/r1", "reading/p/r2", "reading/p2/r1"]
-    listed = asyncio.run(list_all(box, "reading", Reading, "p"))
+        asyncio.run(save(store, "reading", reading))
+    assert asyncio.run(store.keys()) == ["reading/p/r1", "reading/p/r2", "reading/p2/r1"]
+    listed = asyncio.run(list_all(store, "reading", Reading, "p"))
     assert [reading.id for reading in listed.documents] == ["r1", "r2"]
-    assert len(asyncio.run(list_all(box, "reading", Reading)).documents) == 3
+    assert len(asyncio.run(list_all(store, "reading", Reading)).documents) == 3
 
 
-def test_a_log_item_in_another_pond_s_place_is_reported(box: Box) -> None:
-    asyncio.run(box.put("reading/p/r1", meter("r1", "p2").model_dump_json()))
-    assert asyncio.run(list_all(box, "reading", Reading, "p")).troubles
+def test_a_log_item_in_another_pond_s_place_is_reported(store: KeyValueStore) -> None:
+    asyncio.run(store.put("reading/p/r1", meter("r1", "p2").model_dump_json()))
+    assert asyncio.run(list_all(store, "reading", Reading, "p")).troubles
 
 
-def test_early_readings_move_to_their_pond(box: Box) -> None:
+def test_early_readings_move_to_their_pond(store: KeyValueStore) -> None:
     early = meter("r1", "p")
-    asyncio.run(box.put("reading/r1", early.model_dump_json()))
-    asyncio.run(box.put("reading/r0", "cut o"))
-    assert early in asyncio.run(list_all(box, "reading", Reading)).documents
+    asyncio.run(store.put("reading/r1", early.model_dump_json()))
+    asyncio.run(store.put("reading/r0", "cut o"))
+    assert early in asyncio.run(list_all(store, "reading", Reading)).documents
     for _ in range(2):
-        troubles = asyncio.run(sort_by_pond(box, "reading", Reading))
+        troubles = asyncio.run(sort_by_pond(store, "reading", Reading))
         assert [trouble.key for trouble in troubles] == ["reading/r0"]
-        assert asyncio.run(box.keys("reading/")) == ["reading/p/r1", "reading/r0"]
-    assert asyncio.run(list_all(box, "reading", Reading, "p")).documents == (early,)
+        assert asyncio.run(store.keys("reading/")) == ["reading/p/r1", "reading/r0"]
+    assert asyncio.run(list_all(store, "reading", Reading, "p")).documents == (early,)
 
 
-def test_an_interrupted_move_goes_on_and_keeps_the_newer(box: Box) -> None:
+def test_an_interrupted_move_goes_on_and_keeps_the_newer(store: KeyValueStore) -> None:
     newer = meter("r1", "p").model_copy(update={"note": "edited since"})
-    asyncio.run(save(box, "reading", newer))
-    asyncio.run(box.put("reading/r1", meter("r1", "p").model_dump_json()))
-    asyncio.run(sort_by_pond(box, "reading", Reading))
-    assert asyncio.run(list_all(box, "reading", Reading)).documents == (newer,)
+    asyncio.run(save(store, "reading", newer))
+    asyncio.run(store.put("reading/r1", meter("r1", "p").model_dump_json()))
+    asyncio.run(sort_by_pond(store, "reading", Reading))
+    assert asyncio.run(list_all(store, "reading", Reading)).documents == (newer,)

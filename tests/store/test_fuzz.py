@@ -15,7 +15,7 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 from used import used
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
@@ -75,8 +75,8 @@ def say(error: PondError) -> None:
     assert str(error)
 
 
-def device(texts: dict[str, str]) -> MemoryBox:
-    made = MemoryBox()
+def device(texts: dict[str, str]) -> MemoryStore:
+    made = MemoryStore()
     made.texts.update(texts)
     return made
 

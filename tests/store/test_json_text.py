@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pondapp.models.limits import DEEPEST, LARGEST_DOCUMENT
-from pondapp.store.box import StoreError
 from pondapp.store.json_text import check, depth, parsed
+from pondapp.store.key_value_store import StoreError
 
 values = st.recursive(
     st.none() | st.integers() | st.text(st.characters(codec="utf-8") | st.sampled_from('[]{}"\\')),

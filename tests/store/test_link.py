@@ -15,7 +15,7 @@ from pondapp.models.limits import LARGEST_PLAN, LONGEST_LINK
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Corners, Drawn, TypedVolume
 from pondapp.store import json_text, link
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 
 PLAIN = Pond(id="p", name="Größe 池", water=TypedVolume(volume_m3=1.25))
 names = st.text(st.characters(codec="utf-8"), min_size=1, max_size=80)

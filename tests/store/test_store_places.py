@@ -5,16 +5,16 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from pondapp.store.folder_box import FolderBox
+from pondapp.store.folder_store import FolderStore
 from pondapp.store.places import home_folder, this_device
 
 
 def test_the_variable_names_the_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("PONDAPP_HOME", str(tmp_path / "mine"))
-    box = asyncio.run(this_device())
-    assert isinstance(box, FolderBox)
-    assert box.folder == tmp_path / "mine"
-    assert not box.folder.exists()  # nothing is made before something is saved
+    store = asyncio.run(this_device())
+    assert isinstance(store, FolderStore)
+    assert store.folder == tmp_path / "mine"
+    assert not store.folder.exists()  # nothing is made before something is saved
 
 
 @pytest.mark.parametrize("empty", [None, ""])

@@ -99,11 +99,11 @@ def use_log(pond: Pond | None, items: Sequence[log.LogItem]) -> None:
         assert len(calendar_marks(first, last, 6)) < 20
 
 
-async def use(box: Any) -> None:
+async def use(store: Any) -> None:
     """Use all that a device holds, then move it to another by a backup."""
-    ponds = {pond.id: pond for pond in (await list_all(box, "pond", Pond)).documents}
-    readings = (await list_all(box, "reading", Reading)).documents
-    entries = (await list_all(box, "entry", Entry)).documents
+    ponds = {pond.id: pond for pond in (await list_all(store, "pond", Pond)).documents}
+    readings = (await list_all(store, "reading", Reading)).documents
+    entries = (await list_all(store, "entry", Entry)).documents
     held: Mapping[str, list[log.LogItem]] = {
         pond_id: [] for pond_id in (*ponds, *(item.pond_id for item in (*readings, *entries)))
     }
@@ -114,17 +114,17 @@ async def use(box: Any) -> None:
         if pond := ponds.get(pond_id):
             use_pond(pond, ordered)
         use_log(ponds.get(pond_id), ordered)
-    data = await whole(backup.everything(box, NOW))
-    other = type(box)()
+    data = await whole(backup.everything(store, NOW))
+    other = type(store)()
     look = await backup.preview(other, data)
     assert (look.complete, look.touched) == (True, False)
     await backup.restore(other, look, "replace", NOW)
-    here = {key for key, _ in await box.items() if not key.startswith("before/")}
+    here = {key for key, _ in await store.items() if not key.startswith("before/")}
     assert {key for key, _ in await other.items() if not key.startswith("before/")} == here
     again = await backup.preview(other, data)
     assert again.count("new") == again.count("changed") == again.count("only here") == 0
 
 
-def used(box: Any) -> None:
+def used(store: Any) -> None:
     """The same, at once."""
-    asyncio.run(use(box))
+    asyncio.run(use(store))

@@ -9,7 +9,7 @@ from typing import Any
 import flet as ft
 import pytest
 from flet.components import component_decorator as components
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.preferences import Draft
@@ -58,7 +58,7 @@ class Screen:
     """One screen over one session; each look draws it anew, as the framework does."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        self.session = Session(MemoryBox())
+        self.session = Session(MemoryStore())
         set_session(self.session)
         asyncio.run(self.session.ponds.save(example_pond()))
         asyncio.run(self.session.logs.read_all())

@@ -6,7 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 from pondapp.store.shipped import SHIPPED, Shipped, texts_of
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.shell.navigate import go

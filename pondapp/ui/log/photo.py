@@ -9,8 +9,8 @@ from pondapp import units
 from pondapp.answers.log.log import photos_in
 from pondapp.models.limits import MOST_PHOTOS
 from pondapp.store.backup_file import whole
-from pondapp.store.box import StoreError
-from pondapp.store.photo import small_photo
+from pondapp.store.browser.photo import small_photo
+from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.files import PickedFile, read_picked

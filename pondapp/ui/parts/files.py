@@ -7,10 +7,10 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.store import browser_file
 from pondapp.store.backup_file import pieces_of, whole
-from pondapp.store.box import StoreError
-from pondapp.store.page import listen
+from pondapp.store.browser import files as browser_files
+from pondapp.store.browser.page import listen
+from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
 from pondapp.ui.shell import theme
 
@@ -29,7 +29,7 @@ class PickedFile:
     async def pieces(self) -> AsyncIterator[bytes]:
         """Its bytes, read as they are asked for."""
         held = self.held or b""
-        source = pieces_of(held) if self.there is None else browser_file.pieces(self.there)
+        source = pieces_of(held) if self.there is None else browser_files.pieces(self.there)
         async for piece in source:
             yield piece
 
@@ -42,7 +42,7 @@ _reader: list[Read] = []
 
 async def save_pieces(name: str, pieces: AsyncIterator[bytes]) -> bool:
     """Hand a file to the user that is made while it is written; False if it was not saved."""
-    saved = await browser_file.save(name, pieces)
+    saved = await browser_files.save(name, pieces)
     return await save_file(name, await whole(pieces)) if saved is None else saved
 
 
@@ -85,11 +85,11 @@ def _picked(event: ft.FilePickerResultEvent) -> None:
 
 
 async def _take(file: ft.FilePickerFile) -> None:
-    there = None if file.bytes else await browser_file.picked(file.name)
+    there = None if file.bytes else await browser_files.picked(file.name)
     size = file.size if there is None else int(there.size)
     if there is None and file.bytes is None:
         raise StoreError("{name} could not be read", name=file.name)
-    browser_file.require_readable(size)
+    browser_files.require_readable(size)
     await _reader[0](PickedFile(file.name, size, file.bytes, there))
 
 

@@ -13,8 +13,8 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
 from pondapp.store.backup_file import Written
-from pondapp.store.box import Changed
-from pondapp.store.room import Room, ask_to_stay, room
+from pondapp.store.browser.room import Room, ask_to_stay, room
+from pondapp.store.key_value_store import Changed
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import rules_at
 from pondapp.ui.parts.files import PickedFile, read_picked, save_file, save_pieces
@@ -54,7 +54,7 @@ def BackupPage() -> Any:
         set_state(lambda now: replace(now, **changes))
 
     async def look() -> None:
-        show(room=await room(), undo=await backup.can_take_back(session.box))
+        show(room=await room(), undo=await backup.can_take_back(session.store))
 
     def begin() -> None:
         ft.context.page.run_task(look)
@@ -66,7 +66,7 @@ def BackupPage() -> Any:
         tally = Written()
         show(busy=t("The file is being written."))
         try:
-            pieces = backup.everything(session.box, now, tally)
+            pieces = backup.everything(session.store, now, tally)
             saved = await save_pieces(f"pondapp-{_today()}.jsonl", pieces)
         finally:
             show(busy="")
@@ -106,7 +106,7 @@ def BackupPage() -> Any:
                     show(busy=t("The file is being read: {share} %", share=share))
 
         try:
-            found = await backup.preview(session.box, pieces())
+            found = await backup.preview(session.store, pieces())
             show(preview=found, how="merge", room=await room())
         finally:
             show(busy="")
@@ -117,7 +117,7 @@ def BackupPage() -> Any:
         show(busy=t("The file is being taken in."))
         try:
             await backup.restore(
-                session.box, preview, state.how, datetime.now(UTC), keep_copy=copied
+                session.store, preview, state.how, datetime.now(UTC), keep_copy=copied
             )
             await session.reload()
         except Changed:
@@ -130,7 +130,7 @@ def BackupPage() -> Any:
         say(t("Restored. You can take it back on this screen.") if copied else t("Restored."))
 
     async def take_back(_: Any) -> None:
-        await backup.take_back(session.box, datetime.now(UTC))
+        await backup.take_back(session.store, datetime.now(UTC))
         await session.reload()
         await look()
         say(t("Everything is as it was before."))

@@ -8,7 +8,7 @@ import flet as ft
 from pondapp.answers.log.dates import moment_text
 from pondapp.models.limits import MOST_PHOTOS
 from pondapp.store.backup import How, Preview
-from pondapp.store.room import Room
+from pondapp.store.browser.room import Room
 from pondapp.ui.parts import layout
 from pondapp.words import t
 

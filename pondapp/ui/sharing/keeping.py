@@ -4,8 +4,8 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.backup_due import backup_due, own_items
-from pondapp.store.box import StoreError
-from pondapp.store.room import Room
+from pondapp.store.browser.room import Room
+from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now

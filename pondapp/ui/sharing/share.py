@@ -7,9 +7,10 @@ import flet as ft
 
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.models.pond import Pond
-from pondapp.store import link, page
+from pondapp.store import link
 from pondapp.store.backup import everything
 from pondapp.store.backup_file import plan_file
+from pondapp.store.browser import page
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.files import file_name, save_file, save_pieces
 from pondapp.ui.shell import theme
@@ -51,7 +52,7 @@ def SharePage() -> Any:
             say(t("The plan is in your downloads."))
 
     async def save_pond(_: Any) -> None:
-        pieces = everything(session.box, datetime.now(UTC), pond_id=pond.id)
+        pieces = everything(session.store, datetime.now(UTC), pond_id=pond.id)
         if await save_pieces(file_name(pond.name, "pond", "jsonl"), pieces):
             say(t("The pond and its log are in your downloads."))
 

@@ -13,8 +13,8 @@ from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.state.session import Session
 from pondapp.state.tabs import Follower
-from pondapp.store.box import StoreError
-from pondapp.store.page import ask
+from pondapp.store.browser.page import ask
+from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
@@ -116,7 +116,7 @@ async def main(page: ft.Page) -> None:
         session.settings.greet(getattr(about, "language", None))
     Follower(session, page.run_task)
 
-    session.box.cleared = lambda: _tell_cleared(page, session)
+    session.store.cleared = lambda: _tell_cleared(page, session)
     page.render_views(App)
     page.run_task(_keep_still, page)
     if session.device.refused is not None:

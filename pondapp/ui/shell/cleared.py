@@ -5,7 +5,7 @@ import flet as ft
 from pondapp import units
 from pondapp.state.cleared import save_again, texts_in_memory
 from pondapp.state.session import Session
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
 from pondapp.ui.shell.navigate import say
 from pondapp.words import t

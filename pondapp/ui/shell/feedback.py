@@ -1,6 +1,6 @@
 """A short sound and a buzz when the stopwatch starts and stops, where the browser has them."""
 
-from pondapp.store import page
+from pondapp.store.browser import page
 
 PATIENCE = 2.0  # seconds
 

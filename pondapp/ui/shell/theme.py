@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp.answers.care.severity import Severity
-from pondapp.store.page import text_scale
+from pondapp.store.browser.page import text_scale
 
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
 GAP = 12

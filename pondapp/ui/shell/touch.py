@@ -14,7 +14,7 @@ from collections.abc import Callable
 from typing import Any
 from uuid import uuid4
 
-from pondapp.store.page import name
+from pondapp.store.browser.page import name
 
 FRESH = 0.3  # seconds; a stamp this young can only be of the press being handled
 HELD = 2.0  # seconds; a press held longer than this is timed when it is let go

@@ -8,7 +8,7 @@ from typing import Any
 import flet as ft
 import pytest
 from drawn import FILLS, METHODS, PAIL
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp import units
 from pondapp.answers.log.corrected import corrected
@@ -27,7 +27,7 @@ from pondapp.models.reading import (
 from pondapp.state.draft_units import draft_kind
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.state.session import Session
-from pondapp.store.box import Changed
+from pondapp.store.key_value_store import Changed
 from pondapp.ui.log import entry as page
 from pondapp.ui.log.earlier import earlier_card
 from pondapp.ui.log.reading_fields import read_method, texts_of_method
@@ -92,7 +92,7 @@ def test_an_area_put_right_keeps_its_share_of_doubt() -> None:
 
 @pytest.fixture
 def session(monkeypatch: pytest.MonkeyPatch) -> Session:
-    made = Session(MemoryBox())
+    made = Session(MemoryStore())
     set_session(made)
     asyncio.run(made.ponds.save(example_pond()))
     undone: list[Any] = []
@@ -106,7 +106,7 @@ def undo(session: Session) -> None:
 
 
 def keys(session: Session) -> list[str]:
-    return [key for key in asyncio.run(session.box.keys()) if not key.startswith("pond/")]
+    return [key for key in asyncio.run(session.store.keys()) if not key.startswith("pond/")]
 
 
 def test_a_reading_without_a_pond_is_moved_to_a_place_and_back(session: Session) -> None:
@@ -131,7 +131,7 @@ def test_a_move_does_not_overwrite_what_another_tab_changed(session: Session) ->
     item = reading()
     asyncio.run(session.logs.save_reading(item))
     newer = item.model_copy(update={"note": "theirs"})
-    asyncio.run(session.box.put(f"reading/{item.place()}", newer.model_dump_json()))
+    asyncio.run(session.store.put(f"reading/{item.place()}", newer.model_dump_json()))
     there = moved(item, typed({"pond": EXAMPLE}))
     with pytest.raises(Changed):
         asyncio.run(page.keep_item(there, item))
@@ -180,10 +180,10 @@ def test_a_reading_without_a_pond_is_deleted_and_brought_back(session: Session) 
 
 def test_what_is_left_of_a_pond_that_is_gone_is_in_the_log_without_a_pond() -> None:
     async def use() -> None:
-        box = MemoryBox()
+        store = MemoryStore()
         item = reading(pond_id="gone")
-        await box.put(f"reading/{item.place()}", item.model_dump_json())
-        session = Session(box)
+        await store.put(f"reading/{item.place()}", item.model_dump_json())
+        session = Session(store)
         set_session(session)
         await session.load()
         await session.logs.read_all()
@@ -192,7 +192,7 @@ def test_what_is_left_of_a_pond_that_is_gone_is_in_the_log_without_a_pond() -> N
         await session.ponds.save(example_pond())
         await session.logs.move(item.model_copy(update={"pond_id": EXAMPLE}), item)
         assert session.logs.items_of(NO_POND) == []
-        assert await box.keys("reading/") == [f"reading/{EXAMPLE}/r"]
+        assert await store.keys("reading/") == [f"reading/{EXAMPLE}/r"]
 
     asyncio.run(use())
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from drawn import leave
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
@@ -42,7 +42,7 @@ def clocks(monkeypatch: pytest.MonkeyPatch) -> Clocks:
 
 @pytest.fixture
 def entry(monkeypatch: pytest.MonkeyPatch) -> fills.FillEntry:
-    session = Session(MemoryBox())
+    session = Session(MemoryStore())
     set_session(session)
     page = SimpleNamespace(run_task=lambda *_: None, show_dialog=lambda *_: None)
     monkeypatch.setattr(fills.ft, "context", SimpleNamespace(page=page))

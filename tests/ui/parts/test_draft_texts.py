@@ -6,7 +6,7 @@ from types import SimpleNamespace
 
 import flet as ft
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.models.entry import Entry, FreeNote
@@ -19,13 +19,13 @@ from pondapp.ui.shell.session_context import set_session
 
 @pytest.fixture
 def session() -> Session:
-    made = Session(MemoryBox())
+    made = Session(MemoryStore())
     asyncio.run(made.ponds.save(example_pond()))
     return made
 
 
 def kept(session: Session) -> list[str]:
-    return asyncio.run(session.box.keys())
+    return asyncio.run(session.store.keys())
 
 
 def entry_of(note: str) -> Entry:

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
@@ -17,7 +17,7 @@ from pondapp.ui.shell.session_context import set_session
 
 def started(monkeypatch: pytest.MonkeyPatch) -> tuple[Session, list[Any]]:
     """A session on screen, and what it was asked to do later."""
-    session = Session(MemoryBox())
+    session = Session(MemoryStore())
     set_session(session)
     later: list[Any] = []
 
@@ -44,7 +44,7 @@ def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.M
     async def all_of_it() -> Draft:
         for work, arguments in later:
             await work(*arguments)
-        again = Session(session.box)
+        again = Session(session.store)
         await again.load()
         return again.drafts["d"]
 

@@ -4,7 +4,7 @@ import base64
 from typing import Any
 
 from pondapp.models.limits import LARGEST_PHOTO
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 
 SIDES = (1024, 720, 480, 320)
 """Longest side, in pixels; less only for a picture of nothing but fine detail."""

@@ -1,17 +1,17 @@
-"""A Box that forgets: for tests only."""
+"""A KeyValueStore that forgets: for tests only."""
 
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
 
-from pondapp.store.box import check_key, require_expected
+from pondapp.store.key_value_store import check_key, require_expected
 
 
-class MemoryBox:
+class MemoryStore:
     """What one tab holds of the texts that all tabs beside it share."""
 
-    def __init__(self, beside: "MemoryBox | None" = None) -> None:
+    def __init__(self, beside: "MemoryStore | None" = None) -> None:
         self.texts: dict[str, str] = beside.texts if beside else {}
-        self.tabs: list[MemoryBox] = beside.tabs if beside else []
+        self.tabs: list[MemoryStore] = beside.tabs if beside else []
         self.tabs.append(self)
         self.told: Callable[[str], None] = lambda _: None
         self.cleared: Callable[[], None] = lambda: None

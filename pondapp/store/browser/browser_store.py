@@ -1,4 +1,4 @@
-"""A Box in the browser: IndexedDB, one record per key. The only module that imports js."""
+"""A KeyValueStore in the browser: IndexedDB, one record per key."""
 
 import asyncio
 import re
@@ -8,8 +8,8 @@ from typing import Any
 import js
 from pyodide.ffi import JsException, create_proxy, jsnull, to_js
 
-from pondapp.store import page
-from pondapp.store.box import StoreError, check_key, require_expected
+from pondapp.store.browser import page
+from pondapp.store.key_value_store import StoreError, check_key, require_expected
 
 VERSION = 1
 TEXTS = "texts"
@@ -68,7 +68,7 @@ async def _first_event(target: Any, *names: str) -> str:
         listener.destroy()
 
 
-class BrowserBox:
+class BrowserStore:
     """Records in one object store; other tabs hear of each change by its key."""
 
     def __init__(self) -> None:
@@ -80,7 +80,7 @@ class BrowserBox:
         self._channel: Any = js.BroadcastChannel.new(page.name("changes"))
         self._told: Any = None
         self.cleared: Callable[[], None] = lambda: None
-        # Called by every connection for as long as the box lives, so never destroyed.
+        # Called by every connection for as long as the store lives, so never destroyed.
         self._on_lost = create_proxy(self._lost)
 
     async def get(self, key: str) -> str | None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from pondapp.store import page
+from pondapp.store.browser import page
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""A Box: text by key, on this device."""
+"""A KeyValueStore: text by key, on this device."""
 
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -18,11 +18,11 @@ class Changed(StoreError):
     """Somebody else, another tab, wrote in the meantime; nothing of one's own was written."""
 
 
-class Box(Protocol):
+class KeyValueStore(Protocol):
     """Text by key. Every method may raise StoreError; keys look like "pond/<id>"."""
 
     cleared: Callable[[], None]
-    """Called when somebody, or the browser, deleted everything while the box was in use."""
+    """Called when somebody, or the browser, deleted everything while the store was in use."""
 
     async def get(self, key: str) -> str | None:
         """The text under the key, or None."""
@@ -52,7 +52,7 @@ class Box(Protocol):
         """All keys that start with the prefix and their texts, sorted by key."""
 
     def listen(self, told: Callable[[str], None]) -> None:
-        """Call with the key when another tab changes it; a box with no other tabs never calls."""
+        """Call with the key when another tab changes it; a store with no other tabs never calls."""
 
 
 def require_expected(found: Mapping[str, str | None], expected: Mapping[str, str | None]) -> None:
@@ -63,7 +63,7 @@ def require_expected(found: Mapping[str, str | None], expected: Mapping[str, str
 
 
 def check_key(key: str) -> str:
-    """Return the key if every box can hold it; StoreError otherwise."""
+    """Return the key if every store can hold it; StoreError otherwise."""
     if KEY.fullmatch(key):
         return key
     raise StoreError("{key} cannot be used as a key of the storage", key=repr(key))

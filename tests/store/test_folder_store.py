@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.store.box import KEY, StoreError
-from pondapp.store.folder_box import FolderBox, _key, _name
+from pondapp.store.folder_store import FolderStore, _key, _name
+from pondapp.store.key_value_store import KEY, StoreError
 
 
 @given(st.from_regex(KEY, fullmatch=True))
@@ -26,40 +26,40 @@ def test_the_longest_document_key_fits_in_a_file_name() -> None:
 
 
 def test_another_box_on_the_folder_reads_what_was_put(tmp_path: Path) -> None:
-    asyncio.run(FolderBox(tmp_path).put("pond/a", "kept"))
-    assert asyncio.run(FolderBox(tmp_path).get("pond/a")) == "kept"
+    asyncio.run(FolderStore(tmp_path).put("pond/a", "kept"))
+    assert asyncio.run(FolderStore(tmp_path).get("pond/a")) == "kept"
     assert [path.name for path in tmp_path.iterdir()] == ["pond.a.json"]
 
 
 def test_foreign_and_half_written_files_are_no_documents(tmp_path: Path) -> None:
     for name in (".DS_Store", "notes.txt", ".x1.part", "pond.A.json", "pond.json", "pond.%61.json"):
         (tmp_path / name).write_text("x")
-    assert asyncio.run(FolderBox(tmp_path).keys()) == []
+    assert asyncio.run(FolderStore(tmp_path).keys()) == []
 
 
 def test_damaged_bytes_come_through_unchanged(tmp_path: Path) -> None:
     damaged = b'{"name": "\xff\xfe\x80"}'
     (tmp_path / "pond.a.json").write_bytes(damaged)
-    box = FolderBox(tmp_path)
-    text = asyncio.run(box.get("pond/a"))
+    store = FolderStore(tmp_path)
+    text = asyncio.run(store.get("pond/a"))
     assert text is not None
-    asyncio.run(box.put("aside/pond/a/1", text))
+    asyncio.run(store.put("aside/pond/a/1", text))
     assert (tmp_path / "aside.pond.a.1.json").read_bytes() == damaged
 
 
 def test_a_failed_write_leaves_the_old_text_and_no_rest(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    box = FolderBox(tmp_path)
-    asyncio.run(box.put("pond/a", "old"))
+    store = FolderStore(tmp_path)
+    asyncio.run(store.put("pond/a", "old"))
 
     def full(_handle: int) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(StoreError, match="No space left on device"):
-        asyncio.run(box.put("pond/a", "new"))
-    assert asyncio.run(box.get("pond/a")) == "old"
+        asyncio.run(store.put("pond/a", "new"))
+    assert asyncio.run(store.get("pond/a")) == "old"
     assert [path.name for path in tmp_path.iterdir()] == ["pond.a.json"]
 
 
@@ -80,14 +80,14 @@ def test_the_text_is_durable_before_it_gets_its_name(
 
     monkeypatch.setattr(os, "fsync", watched_fsync)
     monkeypatch.setattr(Path, "replace", watched_replace)
-    asyncio.run(FolderBox(tmp_path).put("pond/a", "x"))
+    asyncio.run(FolderStore(tmp_path).put("pond/a", "x"))
     assert order == ["file", "rename", "folder"]
 
 
 def test_a_folder_that_cannot_be_one_is_reported(tmp_path: Path) -> None:
     (tmp_path / "home").write_text("a file")
-    box = FolderBox(tmp_path / "home")
+    store = FolderStore(tmp_path / "home")
     with pytest.raises(StoreError, match="could not be written"):
-        asyncio.run(box.put("pond/a", "x"))
+        asyncio.run(store.put("pond/a", "x"))
     with pytest.raises(StoreError, match="could not be read"):
-        asyncio.run(box.keys())
+        asyncio.run(store.keys())

@@ -7,8 +7,8 @@ from typing import Any
 
 from pondapp.core.base.messages import Amount
 from pondapp.models.limits import LARGEST_FILE
-from pondapp.store import page
-from pondapp.store.box import StoreError
+from pondapp.store.browser import page
+from pondapp.store.key_value_store import StoreError
 
 IN_BROWSER = sys.platform == "emscripten"
 PIECE = 1_000_000

@@ -1,4 +1,4 @@
-"""A Box on a desktop: one file per key, in one folder."""
+"""A KeyValueStore on a desktop: one file per key, in one folder."""
 
 import os
 import re
@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from pondapp.store.box import KEY, StoreError, check_key, require_expected
+from pondapp.store.key_value_store import KEY, StoreError, check_key, require_expected
 
 ENDING = ".json"
 
@@ -37,7 +37,7 @@ def _sync_folder(folder: Path) -> None:
         os.close(handle)
 
 
-class FolderBox:
+class FolderStore:
     """Files in one folder.
 
     Nothing here waits for another task, so writes keep the order in which they were asked for.

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from pondapp.store.box import StoreError
+from pondapp.store.key_value_store import StoreError
 
 LONGEST = 120.0  # seconds; a share sheet may stay open for a while
 SMALL = 1000  # letters of a text that cannot end Python, whatever it is

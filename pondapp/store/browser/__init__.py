@@ -1,0 +1,1 @@
+"""What only a browser offers: its storage, its files, its photos, and the page."""
