@@ -8,7 +8,7 @@ from typing import Any
 from pondapp import words
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message
-from pondapp.words import current_language, t
+from pondapp.words import current_language, t, tn
 
 SYSTEMS = ("metric", "us", "imperial")
 
@@ -520,4 +520,6 @@ def tell(message: Message, system: str) -> str:
             filled[key] = show_amount(value.value, value.unit, system)
         else:
             filled[key] = t(value)
+    if message.many:
+        return tn(message.template, message.many, message.count, **filled)
     return t(message.template, **filled)

@@ -144,6 +144,19 @@ def test_the_search_finds_texts_wherever_they_stand() -> None:
     }
 
 
+def test_both_forms_of_a_counted_text_stand_where_it_is_counted() -> None:
+    """Else the search would take them for two texts, and no language could count with them."""
+    apart = [
+        f"{path.name}:{node.lineno}"
+        for path, tree in catalogue.modules()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+        and catalogue.called(node) in catalogue.COUNTED
+        and not all(isinstance(form, ast.Constant | ast.Attribute) for form in node.args[:2])
+    ]
+    assert apart == []
+
+
 def past_the_catalogue(tree: ast.Module) -> list[ast.Constant]:
     """Words that a function says without looking them up.
 

@@ -4,7 +4,8 @@ from pathlib import Path
 import pytest
 
 from pondapp import units, words
-from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.answers.care.due import days_text
+from pondapp.core.base.messages import Amount, Message, counted, phrase
 from pondapp.words import po
 
 CATALOGUE = """# A head.
@@ -66,6 +67,35 @@ def test_a_text_that_the_catalogue_lacks_is_shown_in_english() -> None:
     assert words.t("A sentence of a newer app.") == "A sentence of a newer app."
     assert words.tn("{count} sentence", "{count} sentences", 1) == "1 sentence"
     assert words.tn("{count} sentence", "{count} sentences", 2) == "2 sentences"
+
+
+@pytest.mark.parametrize(
+    ("count", "english", "german"),
+    [
+        (0, "0 of 9 lines have no price yet", "0 von 9 Zeilen haben noch keinen Preis"),
+        (1, "1 of 9 lines has no price yet", "1 von 9 Zeilen hat noch keinen Preis"),
+        (2, "2 of 9 lines have no price yet", "2 von 9 Zeilen haben noch keinen Preis"),
+    ],
+)
+def test_a_sentence_that_counts_agrees_with_its_count(
+    count: int, english: str, german: str
+) -> None:
+    message = counted(
+        "{count} of {all} lines has no price yet; the total leaves it out",
+        "{count} of {all} lines have no price yet; the total leaves them out",
+        count,
+        {"all": Amount(9.0, "-")},
+    )
+    assert str(message).startswith(english)
+    assert units.tell(message, "metric").startswith(english)
+    words.set_language("de")
+    assert units.tell(message, "metric").startswith(german)
+
+
+def test_one_day_is_no_days() -> None:
+    assert [days_text(count) for count in (0, 1, 2)] == ["0 days", "1 day", "2 days"]
+    words.set_language("de")
+    assert [days_text(count) for count in (0, 1, 2)] == ["0 Tage", "1 Tag", "2 Tage"]
 
 
 def test_a_text_without_values_keeps_its_braces() -> None:

@@ -10,7 +10,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Message
 from pondapp.models.pond import Pond, Upkeep
 from pondapp.models.reading import Reading
-from pondapp.words import t
+from pondapp.words import tn
 
 Job = Literal["clean", "measure", "test"]
 JOBS: tuple[Job, ...] = ("test", "measure", "clean")
@@ -100,7 +100,7 @@ _LATER: dict[Job, str] = {
 
 def days_text(count: int) -> str:
     """So many days, in words."""
-    return t("1 day") if count == 1 else t("{count} days", count=count)
+    return tn("{count} day", "{count} days", count)
 
 
 def _one(job: Job, days: int, last: datetime | None, now: datetime) -> Due:

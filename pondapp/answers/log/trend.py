@@ -15,7 +15,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import OutOfRange, PondError
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, counted
 from pondapp.core.base.working import Step
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.trend import (
@@ -158,9 +158,13 @@ def _left_out(dry: int) -> tuple[Message, ...]:
     """Readings of no water, which tell of a fault and not of a change."""
     if dry == 0:
         return ()
-    if dry == 1:
-        return (Message("One reading of no water is left out."),)
-    return (Message("{count} readings of no water are left out.", {"count": str(dry)}),)
+    return (
+        counted(
+            "One reading of no water is left out.",
+            "{count} readings of no water are left out.",
+            dry,
+        ),
+    )
 
 
 def _unsure(line: Trend) -> Message:

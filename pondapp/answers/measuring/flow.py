@@ -10,7 +10,7 @@ from pondapp.answers.measuring.aims import CONTAINERS, ENOUGH_FILLS, guarded
 from pondapp.answers.measuring.certainty import certainty, expected_scatter
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
-from pondapp.core.base.messages import Amount
+from pondapp.core.base.messages import Amount, counted
 from pondapp.core.base.messages import Message as Message
 from pondapp.core.base.working import Step
 from pondapp.core.filters.bands import FlowBand as FlowBand
@@ -173,9 +173,7 @@ def _outlier_among(
 
 
 def _more_fills(count: int) -> Message:
-    if count == 1:
-        return Message("Time one more fill.")
-    return Message("Time {count} more fills.", {"count": str(count)})
+    return counted("Time one more fill.", "Time {count} more fills.", count)
 
 
 def _differing(flow: TimedFlow) -> Message:

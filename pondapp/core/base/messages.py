@@ -45,10 +45,25 @@ Value = Amount | str
 
 @dataclass(frozen=True, slots=True)
 class Message:
-    """A sentence: a template with named places, and what goes into them."""
+    """A sentence: a template with named places, and what goes into them.
+
+    Attributes:
+        template: The sentence; where it counts something, the one for a count of 1.
+        values: What goes into its places.
+        many: Where it counts something, the sentence for every other count.
+        count: What it counts.
+    """
 
     template: str
     values: Mapping[str, Value] = field(default_factory=dict)
+    many: str = ""
+    count: int = 1
 
     def __str__(self) -> str:
-        return self.template.format_map({key: str(value) for key, value in self.values.items()})
+        template = self.many if self.many and self.count != 1 else self.template
+        return template.format_map({key: str(value) for key, value in self.values.items()})
+
+
+def counted(one: str, many: str, count: int, values: Mapping[str, Value] | None = None) -> Message:
+    """A sentence that depends on a count, which also fills its place {count}."""
+    return Message(one, {"count": str(count), **(values or {})}, many, count)

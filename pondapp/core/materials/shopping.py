@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pondapp.core.base.errors import require_within
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, counted
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 
 
@@ -93,12 +93,11 @@ def shopping_list(lines: Sequence[ShoppingLine]) -> ShoppingList:
     warnings: tuple[Message, ...] = ()
     if unpriced:
         warnings = (
-            Message(
+            counted(
+                "{count} of {all} lines has no price yet; the total leaves it out",
                 "{count} of {all} lines have no price yet; the total leaves them out",
-                {
-                    "count": Amount(float(len(unpriced)), "-"),
-                    "all": Amount(float(len(lines)), "-"),
-                },
+                len(unpriced),
+                {"all": Amount(float(len(lines)), "-")},
             ),
         )
     total = sum(line.cost for line in lines if line.cost is not None)

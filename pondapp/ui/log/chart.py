@@ -15,7 +15,7 @@ from pondapp.answers.log.dates import calendar_marks, day_text
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
-from pondapp.words import t
+from pondapp.words import t, tn
 
 LEFT, RIGHT, ABOVE, BELOW = 48, 12, 24, 26  # at usual text size, as the other rooms
 MOST_UP = 5
@@ -184,10 +184,11 @@ def said(title: str, data: ChartData, show: Show) -> str:
     """What the chart shows, for those who do not see it."""
     values = [point.value for point in data.points]
     parts = [
-        t(
+        tn(
+            "Chart: {what}. One value: {now}, from {first}.",
             "Chart: {what}. {count} values from {first} to {last}, between {low} and {high}; the "
             "last is {now}.",
-            what=title, count=len(values), first=day(data.points[0].when),
+            len(values), what=title, first=day(data.points[0].when),
             last=day(data.points[-1].when), low=show(min(values)), high=show(max(values)),
             now=show(values[-1]),
         )

@@ -14,7 +14,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.parts import severity
 from pondapp.ui.parts.answers import flow_text, mark_of, rules_at
-from pondapp.words import t
+from pondapp.words import t, tn
 
 ICONS = {
     "flow": ft.Icons.TIMER,
@@ -123,9 +123,7 @@ def off(item: LogItem, pond: Pond | None) -> str:
     more = len(bad) - 1
     if not more:
         return worst
-    return t("{worst}, and 1 more", worst=worst) if more == 1 else t(
-        "{worst}, and {count} more", worst=worst, count=more
-    )  # fmt: skip
+    return tn("{worst}, and {count} more", "{worst}, and {count} more", more, worst=worst)
 
 
 def mark(item: LogItem) -> ft.IconData:

@@ -23,7 +23,7 @@ from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme, touch
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
-from pondapp.words import t
+from pondapp.words import t, tn
 
 LONGEST_FILL = 86_400.0
 DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
@@ -355,9 +355,7 @@ def come_back_card(entry: FillEntry) -> ft.Control:
     said = (
         t("What is typed here is from {when}.", when=when)
         if not counted
-        else t("1 fill from {when}.", when=when)
-        if counted == 1
-        else t("{count} fills from {when}.", count=counted, when=when)
+        else tn("{count} fill from {when}.", "{count} fills from {when}.", counted, when=when)
     )
     return layout.card(
         [

@@ -21,7 +21,7 @@ from pondapp.ui.parts.files import PickedFile, read_picked, save_file, save_piec
 from pondapp.ui.sharing import incoming, keeping
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
-from pondapp.words import t
+from pondapp.words import t, tn
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +76,12 @@ def BackupPage() -> Any:
         await session.settings.note_backup(now, readings, entries)
         if tally.too_large:
             say(
-                t(
+                tn(
+                    "The backup is in your downloads. {count} damaged text is too large for it "
+                    "and stays on this device only.",
                     "The backup is in your downloads. {count} damaged texts are too large for it "
                     "and stay on this device only.",
-                    count=len(tally.too_large),
+                    len(tally.too_large),
                 )
             )
         else:

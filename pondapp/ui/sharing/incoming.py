@@ -10,7 +10,7 @@ from pondapp.models.limits import MOST_PHOTOS
 from pondapp.store.backup import How, Preview
 from pondapp.store.browser.room import Room
 from pondapp.ui.parts import layout
-from pondapp.words import t
+from pondapp.words import t, tn
 
 KINDS = (("pond", "Ponds"), ("reading", "Readings"), ("entry", "Other entries of the log"))
 MOST_LISTED = 12
@@ -57,7 +57,7 @@ def trouble_lines(preview: Preview) -> list[ft.Control]:
     ]
     more = preview.count("unreadable") + preview.count("newer") - len(lines)
     if more > 0:
-        lines.append(layout.small(t("and {count} more", count=more)))
+        lines.append(layout.small(tn("and {count} more", "and {count} more", more)))
     if not lines:
         return []
     if preview.count("newer"):
@@ -87,10 +87,12 @@ def photo_caution(preview: Preview, how: How) -> list[ft.Control]:
         return []
     return [
         layout.caution(
-            t(
+            tn(
+                "{most} photos are the most on one device. The oldest of the file finds no room "
+                "here and stays in the file only.",
                 "{most} photos are the most on one device. The {count} oldest of the file find no "
                 "room here and stay in the file only.",
-                most=MOST_PHOTOS, count=left_out,
+                left_out, most=MOST_PHOTOS,
             )
         )
     ]  # fmt: skip

@@ -8,7 +8,7 @@ from pondapp.state.session import Session
 from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
 from pondapp.ui.shell.navigate import say
-from pondapp.words import t
+from pondapp.words import t, tn
 
 
 def tell(page: ft.Page, session: Session) -> None:
@@ -17,11 +17,14 @@ def tell(page: ft.Page, session: Session) -> None:
     if not count:
         return
     told = ft.Text(
-        t(
+        tn(
+            "Somebody, or the browser, deleted what this app keeps here. It still has "
+            "{count} document in hand: a pond, a log entry or what is half done. Once this page "
+            "is closed it is gone too.",
             "Somebody, or the browser, deleted what this app keeps here. It still has "
             "{count} documents in hand: ponds, log entries, what is half done. Once this page is "
             "closed they are gone too.",
-            count=count,
+            count,
         )
     )
 
@@ -33,7 +36,7 @@ def tell(page: ft.Page, session: Session) -> None:
             told.update()
             return
         page.pop_dialog()
-        say(t("Saved again: {count} documents.", count=saved))
+        say(tn("Saved again: {count} document.", "Saved again: {count} documents.", saved))
 
     page.show_dialog(
         ft.AlertDialog(
