@@ -91,8 +91,8 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             seen = newest_at(log, place.everywhere, rules_for(pond).measuring, place.band)
             if seen is None or seen.flow <= 0.0:
                 continue
-            asked[f"turn {place.branch.id}"] = lambda line=line, place=place, seen=seen: tune.moves(
-                pond, line, log, place.branch.id, seen.flow, NOW
+            asked[f"turn {place.branch.id}"] = lambda line=line, place=place, seen=seen: (
+                tune.valve_effect(pond, line, log, place.branch.id, seen.flow, NOW)
             )
     for feature in pond.fed:
         if feature.kind == "lip":

@@ -20,7 +20,7 @@ from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
 from pondapp.answers.planning.plan import wanted
 from pondapp.answers.sharing.html_report import plan_page
-from pondapp.answers.tuning.tune import all_in, off_by, states
+from pondapp.answers.tuning.tune import all_in, deviation, states
 from pondapp.answers.waterfall.lip_setting import band_of_lip, lips_of
 from pondapp.answers.waterfall.water_sheet import sheet_of
 from pondapp.core.base.messages import Message
@@ -93,7 +93,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
 
     (state,) = states(of, LINE, log, {}, NOW)
     assert state.seen is not None
-    off = off_by(state.seen.found, state.place)
+    off = deviation(state.seen.found, state.place)
     found["tune"] = shown.kind if state.state == TUNED[shown.kind] else state.state
     found["tune, the branch"] = shown.kind if off.state == TUNED[shown.kind] else off.state
     found["tune, all"] = shown.kind if all_in([state]) == (shown.kind == "within") else "right"
@@ -177,7 +177,7 @@ def test_two_fills_far_apart_are_never_right_and_ask_for_another() -> None:
     (state,) = states(of, LINE, [one], {}, NOW)
     assert state.state == "open"
     assert not all_in([state])
-    off = off_by(found, state.place)
+    off = deviation(found, state.place)
     assert "differ by more than they should" in str(off.sentence)
     assert off.turn == found.advice[-1]
     # A third that agrees with one of them makes it a matter of the other.

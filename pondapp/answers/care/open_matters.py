@@ -23,7 +23,7 @@ from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, lines_of, pump_of
 from pondapp.answers.pumps.health import has_valves, health
 from pondapp.answers.pumps.pumps import answers_for
-from pondapp.answers.tuning.flow_sets import BranchPlace, Seen, branch_places, newest_at
+from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, Value
 from pondapp.core.hydraulics.candidates import State as PumpState
@@ -191,7 +191,7 @@ class _Measured:
     """A branch with its newest reading, and whether that still stands."""
 
     place: BranchPlace
-    seen: Seen | None
+    seen: LatestReading | None
     stands: bool
 
     @property
@@ -228,7 +228,7 @@ def _unread(words: str, places: Sequence[_Measured]) -> Iterator[Matter]:
         )
 
 
-def _off(pond: Pond, place: BranchPlace, seen: Seen) -> Matter:
+def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:
     """A reading that is outside what is wanted, or says nothing yet."""
     values: dict[str, Value] = {"name": place.place_name, "flow": Amount(seen.flow, "m3/s")}
     found = seen.found

@@ -12,7 +12,7 @@ from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
     Change,
     FlowSet,
-    Seen,
+    LatestReading,
     branch_places,
     change_of,
     newest_at,
@@ -43,7 +43,7 @@ class LineFlow:
     coverage: float
     """Share of cases that the interval holds."""
     at: datetime
-    seen: tuple[Seen, ...]
+    seen: tuple[LatestReading, ...]
     summed: bool
     """Whether it is the sum over the branches."""
 

@@ -53,7 +53,7 @@ class BranchPlace:
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class LatestReading:
     """A reading, and what it says."""
 
     reading: Reading
@@ -149,7 +149,7 @@ def newest_at(
     place_ids: Collection[str],
     rules: MeasuringAssumptions,
     band: FlowBand | None = None,
-) -> Seen | None:
+) -> LatestReading | None:
     """The newest reading at these places that says anything, judged by the band if one is given.
 
     Raises:
@@ -161,12 +161,12 @@ def newest_at(
         reading = max(mine, key=attrgetter("taken_at"))
         found = measured_reading(reading, rules, band)
         if found is not None:
-            return Seen(reading, found)
+            return LatestReading(reading, found)
         mine.remove(reading)
     return None
 
 
-def flow_at(seen: Seen) -> FlowAt:
+def flow_at(seen: LatestReading) -> FlowAt:
     """A reading as a pond keeps it."""
     return FlowAt(
         place_id=seen.reading.place_id,
@@ -177,7 +177,7 @@ def flow_at(seen: Seen) -> FlowAt:
     )
 
 
-def flow_set(line: Line, seen: Sequence[Seen], at: datetime) -> FlowSet:
+def flow_set(line: Line, seen: Sequence[LatestReading], at: datetime) -> FlowSet:
     """Readings as a set for the pond to keep."""
     return FlowSet(line_id=line.id, at=at, places=tuple(flow_at(one) for one in seen))
 

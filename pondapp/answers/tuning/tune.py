@@ -11,7 +11,13 @@ from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.pumps.pumped import Pumped, pumped
-from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, Seen, branch_places, newest_at
+from pondapp.answers.tuning.flow_sets import (
+    BranchPlace,
+    InHand,
+    LatestReading,
+    branch_places,
+    newest_at,
+)
 from pondapp.core.base.errors import NoSolution, PondError
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Step
@@ -66,13 +72,13 @@ class BranchState:
     """A branch on the way to being tuned."""
 
     place: BranchPlace
-    seen: Seen | None
+    seen: LatestReading | None
     """The newest reading there."""
     state: State
 
 
 @dataclass(frozen=True, slots=True)
-class FirstToLast:
+class TuningOrder:
     """In which order to set the valves, by the circuit."""
 
     turns: tuple[tuple[BranchPlace, Turn], ...]
@@ -80,7 +86,7 @@ class FirstToLast:
 
 
 @dataclass(frozen=True, slots=True)
-class OffBy:
+class Deviation:
     """A flow against the aim of its branch."""
 
     state: Literal["in", "off", "open", "clash"]
@@ -91,7 +97,7 @@ class OffBy:
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class BranchEffect:
     """What another branch does: its flow before, and the range of its flow after [m3/s]."""
 
     name: str
@@ -101,10 +107,10 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
-class Moves:
+class ValveEffect:
     """What the other branches do when one valve is turned to its aim."""
 
-    others: tuple["Moved", ...]
+    others: tuple[BranchEffect, ...]
     assumed_open: tuple[str, ...]
     """Branches that were not measured lately, and count as wide open."""
     opening: Message
@@ -118,7 +124,7 @@ class Moves:
         return any(moved.high > 1.02 * moved.low for moved in self.others)
 
 
-def off_by(found: Measured, place: BranchPlace) -> OffBy:
+def deviation(found: Measured, place: BranchPlace) -> Deviation:
     """How far a measured flow is from the aim, and which way to turn.
 
     Args:
@@ -128,29 +134,29 @@ def off_by(found: Measured, place: BranchPlace) -> OffBy:
     aim, flow = place.band.target, found.flow.flow
     if found.dry:
         sentence = Message("Nothing comes out; the aim is {aim}.", _aim(aim))
-        return OffBy("off", sentence, Message(DRY_WAYS[place.valve]))
+        return Deviation("off", sentence, Message(DRY_WAYS[place.valve]))
     if place.clash is not None:
-        return OffBy("clash", place.clash, SEE_PLAN)
+        return Deviation("clash", place.clash, SEE_PLAN)
     if found.kind == "within":
         return _right(found, aim)
     if found.kind == "undecided":
-        return OffBy("open", found.verdict, found.advice[-1])
+        return Deviation("open", found.verdict, found.advice[-1])
     way = WAYS[place.valve, found.kind]
-    return OffBy("off", _distance(flow, aim, found.kind), Message(way))
+    return Deviation("off", _distance(flow, aim, found.kind), Message(way))
 
 
-def _right(found: Measured, aim: float) -> OffBy:
+def _right(found: Measured, aim: float) -> Deviation:
     """At the aim, or elsewhere in the band."""
     leave = Message("Leave this valve as it is.")
     if found.flow.low <= aim <= found.flow.high:
-        return OffBy("in", Message("Right: at the aim of {aim}.", _aim(aim)), leave)
+        return Deviation("in", Message("Right: at the aim of {aim}.", _aim(aim)), leave)
     if found.flow.flow > aim:
         leave = Message(
             "Leave this valve as it is, or close it a little and the others get more: {aim} is "
             "enough here.",
             _aim(aim),
         )
-    return OffBy("in", Message("Right: inside what is wanted here."), leave)
+    return Deviation("in", Message("Right: inside what is wanted here."), leave)
 
 
 def _distance(flow: float, aim: float, kind: str) -> Message:
@@ -216,11 +222,11 @@ def state_of(
         elif not flow_stands(pond, taken_at, now):
             state = "old"
         else:
-            state = off_by(seen.found, place).state
+            state = deviation(seen.found, place).state
     return BranchState(place, seen, state)
 
 
-def standing(pond: Pond, state: BranchState, now: datetime) -> Seen | None:
+def standing(pond: Pond, state: BranchState, now: datetime) -> LatestReading | None:
     """The newest reading of a branch, if it is of the last day and no valve was turned since.
 
     Args:
@@ -243,7 +249,7 @@ def all_in(found: Sequence[BranchState]) -> bool:
     return bool(found) and all(one.state == "in" for one in found)
 
 
-def order(pond: Pond, line: Line) -> FirstToLast:
+def order(pond: Pond, line: Line) -> TuningOrder:
     """In which order to set the valves of a line.
 
     Raises:
@@ -256,7 +262,7 @@ def order(pond: Pond, line: Line) -> FirstToLast:
     # Whether the pump can is a matter of the plan; the aims lie a little above it, to be told.
     wanted = {name: place.planned for name, place in by_name.items()}
     turns = order_of_setting(parts.curve, parts.circuit, wanted, parts.viscosity)
-    return FirstToLast(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
+    return TuningOrder(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
 
 
 def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
@@ -295,7 +301,7 @@ def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
     return tuple(why)
 
 
-def moves(
+def valve_effect(
     pond: Pond,
     line: Line,
     log: Sequence[Reading],
@@ -303,7 +309,7 @@ def moves(
     flow: float,
     now: datetime,
     in_hand: InHand | None = None,
-) -> Moves:
+) -> ValveEffect:
     """What the other branches do when the valve of one is turned from this flow to its aim.
 
     Args:
@@ -360,8 +366,8 @@ def moves(
             now_there = measured.get(name, stand.flows[name])
             # What is beyond the model keeps its own flow, and moves by the model's share.
             then = [now_there * later[name] / before[name] for before, later in ends]
-            others.append(Moved(place.name, now_there, min(then), max(then)))
-    return Moves(
+            others.append(BranchEffect(place.name, now_there, min(then), max(then)))
+    return ValveEffect(
         others=tuple(others),
         assumed_open=tuple(assumed),
         opening=_opening(parts, mine, valves),

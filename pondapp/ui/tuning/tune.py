@@ -10,7 +10,7 @@ from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import Line
 from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
-from pondapp.answers.tuning.tune import BranchState, FirstToLast, all_in, order, states
+from pondapp.answers.tuning.tune import BranchState, TuningOrder, all_in, order, states
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
@@ -77,14 +77,14 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
     return layout.tile([opener])
 
 
-def _ordered(found: Sequence[BranchState], first: FirstToLast | None) -> list[BranchState]:
+def _ordered(found: Sequence[BranchState], first: TuningOrder | None) -> list[BranchState]:
     if first is None:
         return list(found)
     rank = {place.branch.id: number for number, (place, _) in enumerate(first.turns)}
     return sorted(found, key=lambda state: rank.get(state.place.branch.id, len(rank)))
 
 
-def _why(first: FirstToLast | None, trouble: PondError | None, system: str) -> list[ft.Control]:
+def _why(first: TuningOrder | None, trouble: PondError | None, system: str) -> list[ft.Control]:
     """Why in this order."""
     if trouble is not None:
         said = layout.sentence(units.tell(trouble.message, system))
@@ -129,7 +129,7 @@ def TunePage() -> Any:
     except PondError as problem:
         said = units.tell(problem.message, system)
         return layout.screen(route, t("Tune"), [*which, layout.caution(said)])
-    first: FirstToLast | None = None
+    first: TuningOrder | None = None
     trouble: PondError | None = None
     if len(found) > 1:
         try:

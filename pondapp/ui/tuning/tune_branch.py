@@ -10,8 +10,8 @@ from pondapp.answers.measuring.certainty import steadiness_at
 from pondapp.answers.measuring.flow import Measured, fill_time
 from pondapp.answers.measuring.methods import measured_by
 from pondapp.answers.plumbing.path import Line, lines_of
-from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, Seen, branch_places
-from pondapp.answers.tuning.tune import moves, off_by, standing, state_of
+from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
+from pondapp.answers.tuning.tune import deviation, standing, state_of, valve_effect
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
@@ -64,7 +64,7 @@ MARKS = {
 
 def verdict(found: Measured, place: BranchPlace, method: Method, system: str) -> list[ft.Control]:
     """Flow and fill time against the aim, and which way to turn."""
-    off = off_by(found, place)
+    off = deviation(found, place)
     interval = (
         []
         if found.dry
@@ -89,7 +89,7 @@ def effects(
     """What turning this valve does to the others, by the circuit as entered."""
     session = session_now()
     try:
-        moved = moves(
+        moved = valve_effect(
             pond, line, session.logs.readings_of(pond.id), place.branch.id, found.flow.flow,
             datetime.now(UTC), lambda _: container,
         )  # fmt: skip
@@ -171,7 +171,7 @@ def TuneBranchPage() -> Any:
     now = datetime.now(UTC)
     found: Measured | None = None
     method: Method | None = None
-    seen: Seen | None = None
+    seen: LatestReading | None = None
     if container is not None and entry.fills:
         method = Bucket(container=container, fills=entry.fills)
         found = measured_by(method, place.band, place.rules, steady)
@@ -228,7 +228,7 @@ def TuneBranchPage() -> Any:
     foot: ft.Container | None = None
     if container is not None:
         # After the advice to turn the valve, what is timed next is another flow.
-        turn_first = bool(found and entry.fills and off_by(found, place).state == "off")
+        turn_first = bool(found and entry.fills and deviation(found, place).state == "off")
         foot = fills.stopwatch(
             entry,
             to_start=t("First fill after the turn of the valve") if turn_first else "",
@@ -240,7 +240,7 @@ def TuneBranchPage() -> Any:
         controls += fills.while_running(entry)
     controls += fills.by_clock_card(entry, system)
     if found and method:
-        off = off_by(found, place)
+        off = deviation(found, place)
         told = region(verdict(found, place, method, system))
         when = [layout.small(when_and_how(seen.reading, system))] if seen else []
         controls.append(layout.card([*when, told], strong=True))

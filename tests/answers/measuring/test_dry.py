@@ -29,7 +29,7 @@ from pondapp.answers.tuning.flow_sets import (
     newest_at,
     with_tuned,
 )
-from pondapp.answers.tuning.tune import moves, off_by, states
+from pondapp.answers.tuning.tune import deviation, states, valve_effect
 from pondapp.answers.waterfall.lip_setting import lips_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.models.circuit import Lip
@@ -103,7 +103,7 @@ def test_tuning_says_what_to_look_for_and_keeps_the_branch_off() -> None:
     found = states(POND, LINE, log, {}, NOW)
     assert found[0].state == "off"
     assert found[0].seen is not None
-    off = off_by(found[0].seen.found, found[0].place)
+    off = deviation(found[0].seen.found, found[0].place)
     # 400 L/h is the least; the aim lies so far above it that a few fills can tell.
     assert units.tell(off.sentence, "metric") == "Nothing comes out; the aim is 422 L/h."
     assert "Open the ball valve" in str(off.turn)
@@ -115,7 +115,7 @@ def test_opening_a_dry_branch_is_foretold_whatever_is_known_of_the_other(
     other: float | None,
 ) -> None:
     log = [] if other is None else [reading("lip", other)]
-    found = moves(POND, LINE, log, "a", 0.0, NOW)
+    found = valve_effect(POND, LINE, log, "a", 0.0, NOW)
     assert [moved.name for moved in found.others] == ([] if other == 0.0 else ["To lip"])
     for moved in found.others:
         assert moved.high < moved.before  # what the bog takes, the lip loses
@@ -209,4 +209,4 @@ def test_each_valve_has_its_words() -> None:
         branch = LINE.branches[0].model_copy(update={"valve": valve})
         line = LINE.model_copy(update={"branches": (branch, LINE.branches[1])})
         place = branch_places(POND.model_copy(update={"lines": (line,)}), line)[0]
-        assert "the pump runs" in str(off_by(dry, place).turn)
+        assert "the pump runs" in str(deviation(dry, place).turn)

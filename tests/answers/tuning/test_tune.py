@@ -29,12 +29,12 @@ from pondapp.answers.tuning.flow_sets import (
 )
 from pondapp.answers.tuning.tune import (
     all_in,
-    moves,
-    off_by,
+    deviation,
     order,
     standing,
     state_of,
     states,
+    valve_effect,
 )
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.base.errors import NoSolution
@@ -122,7 +122,7 @@ def test_an_aim_lies_so_far_inside_that_fills_can_tell_it_is_right() -> None:
         fills = [Fill(seconds=seconds + d) for d in (0.0, 0.2, -0.2)]
         found = measured(BUCKET, fills, place.band)
         assert found is not None
-        off = off_by(found, place)
+        off = deviation(found, place)
         assert off.state == state
         if state == "open":
             assert str(off.sentence).startswith("Not decided yet")
@@ -163,7 +163,7 @@ def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as
         return
     log = [reading("lip", before["To lip"], NOW)]
     after = turned(curve, real, "To bog", aim, nu)
-    found = moves(POND, LINE, log, "a", flow, NOW)
+    found = valve_effect(POND, LINE, log, "a", flow, NOW)
     (lip,) = found.others
     assert lip.name == "To lip"
     assert lip.before == pytest.approx(before["To lip"], rel=0.01)
@@ -175,7 +175,7 @@ def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as
 
 def test_an_old_reading_does_not_say_how_a_valve_stands_today() -> None:
     log = [reading("lip", 1000 * LPH, NOW - timedelta(days=30))]
-    found = moves(POND, LINE, log, "a", 900 * LPH, NOW)
+    found = valve_effect(POND, LINE, log, "a", 900 * LPH, NOW)
     assert found.assumed_open == ("To lip",)
 
 
@@ -235,7 +235,7 @@ def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
     fills = [Fill(seconds=20.0 + d) for d in (0.0, 0.1, -0.1)]
     found = measured(BUCKET, fills, place.band)
     assert found is not None
-    assert str(off_by(found, place).turn) == "Close this branch's valve further, or put one in."
+    assert str(deviation(found, place).turn) == "Close this branch's valve further, or put one in."
 
 
 def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() -> None:
@@ -243,7 +243,7 @@ def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() 
     fills = [Fill(seconds=0.009 / (2.0 * place.band.target) + d) for d in (0.0, 0.1, -0.1)]
     found = measured(BUCKET, fills, place.band)
     assert found is not None
-    off = off_by(found, place)
+    off = deviation(found, place)
     assert off.state == "in"
     assert "is enough here" in str(off.turn)
 
@@ -263,7 +263,7 @@ def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -
         assert found is not None
         truth = "below" if flow < low else "above" if flow > high else "within"
         wrong += found.kind not in ("undecided", truth)
-        off = off_by(found, place)
+        off = deviation(found, place)
         if off.state == "off":
             turned_wrongly += ("less" in str(off.sentence)) != (flow < place.band.target)
     assert wrong <= 0.05 * rounds
@@ -284,7 +284,7 @@ def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() 
     soon = NOW + timedelta(minutes=5)
     seen = standing(POND, state_of(POND, place, log, {}, soon), soon)
     assert seen is not None
-    assert str(off_by(seen.found, place).sentence).startswith("4 times the aim")
+    assert str(deviation(seen.found, place).sentence).startswith("4 times the aim")
     assert standing(POND, state_of(POND, place, log, {"b": soon}, soon), soon) is None
     in_days = NOW + timedelta(days=3)
     assert standing(POND, state_of(POND, place, log, {}, in_days), in_days) is None
@@ -295,7 +295,7 @@ def test_where_there_is_no_valve_no_opening_is_told() -> None:
     a, b = LINE.branches
     line = LINE.model_copy(update={"branches": (a.model_copy(update={"valve": "none"}), b)})
     log = [reading("lip", 1000 * LPH, NOW)]
-    found = moves(POND.model_copy(update={"lines": (line,)}), line, log, "a", 900 * LPH, NOW)
+    found = valve_effect(POND.model_copy(update={"lines": (line,)}), line, log, "a", 900 * LPH, NOW)
     assert found.opening == Message("")
     assert [moved.name for moved in found.others] == ["To lip"]
 
@@ -303,12 +303,12 @@ def test_where_there_is_no_valve_no_opening_is_told() -> None:
 def test_a_valve_that_must_take_nearly_all_is_said_to_be_nearly_closed() -> None:
     huge = POND.pumps[0].model_copy(update={"max_flow_m3_s": 40_000 * LPH, "max_head_m": 30.0})
     pond = POND.model_copy(update={"pumps": (huge,)})
-    found = moves(pond, LINE, [], "a", 5000 * LPH, NOW)
+    found = valve_effect(pond, LINE, [], "a", 5000 * LPH, NOW)
     assert "nearly closed" in str(found.opening)
 
 
 def test_more_than_the_pump_can_give_is_named_and_its_branch_moves_by_the_same_share() -> None:
-    found = moves(POND, LINE, [reading("lip", 9000 * LPH, NOW)], "a", 1500 * LPH, NOW)
+    found = valve_effect(POND, LINE, [reading("lip", 9000 * LPH, NOW)], "a", 1500 * LPH, NOW)
     assert any("More than this pump" in str(note) and "To lip" in str(note) for note in found.notes)
     (lip,) = found.others
     assert lip.before == pytest.approx(9000 * LPH, rel=0.01)
@@ -322,7 +322,7 @@ def test_what_is_over_the_aim_but_short_of_twice_is_told_as_a_share() -> None:
     tight = replace(place, band=replace(place.band, high=1.1 * place.band.target))
     found = measured(BUCKET, fills, tight.band)
     assert found is not None
-    assert str(off_by(found, tight).sentence).startswith("40 % more than the aim of ")
+    assert str(deviation(found, tight).sentence).startswith("40 % more than the aim of ")
 
 
 def test_a_branch_that_feeds_nothing_is_caught_at_its_own_end() -> None:
@@ -352,7 +352,7 @@ def test_where_the_wishes_of_a_branch_conflict_no_flow_is_right() -> None:
         (state,) = states(pond, line, [meter("lip", lph * LPH)], {}, NOW)
         assert state.state == "clash"
         assert state.seen is not None
-        off = off_by(state.seen.found, place)
+        off = deviation(state.seen.found, place)
         assert "flow plan" in str(off.turn)
         assert "enough" not in str(off.turn)
         assert not all_in([state])
@@ -362,7 +362,7 @@ def test_a_hose_that_is_only_assumed_is_said_to_be() -> None:
     a, b = LINE.branches
     line = LINE.model_copy(update={"branches": (a.model_copy(update={"pipe": None}), b)})
     pond = POND.model_copy(update={"lines": (line,)})
-    found = moves(pond, line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW)
+    found = valve_effect(pond, line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW)
     assert "No hose is entered for To bog: one is assumed." in [str(note) for note in found.notes]
 
 
@@ -373,6 +373,6 @@ def test_a_branch_is_not_said_to_get_less_than_was_measured_there() -> None:
     (line,) = lines_of(pond)
     branch = next(one for one in line.branches if "bog" in one.feeds)
     with pytest.raises(NoSolution, match="More than this pump and these hoses could give"):
-        moves(pond, line, [], branch.id, 1620 * LPH, NOW)
+        valve_effect(pond, line, [], branch.id, 1620 * LPH, NOW)
     with pytest.raises(NoSolution, match="even with its valve wide open"):
-        moves(pond, line, [], branch.id, 200 * LPH, NOW)
+        valve_effect(pond, line, [], branch.id, 200 * LPH, NOW)
