@@ -1,8 +1,10 @@
 """What people type and read: text to SI floats and back; the only importer of pint."""
 
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
+from math import isclose
 from typing import Any
 
 from pondapp import words
@@ -147,6 +149,8 @@ KINDS = {
     "daily_mass": Kind("kg/s", _everywhere("g/d")),
 }
 
+EDIT_DIGITS = {"water_meter": 10, "number": 10}
+"""Of what is told apart by its last digits: a meter before and after, a price."""
 LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 FOOT = 0.3048  # m; below this, who measures in feet takes inches
 GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
@@ -241,7 +245,7 @@ def _number(text: str) -> float:
     return float(rest)
 
 
-def _plain(text: str, system: str) -> str:
+def _plain(text: str, system: str, decimal: str) -> str:
     """Numbers with a point and no thousands marks; fractions spelled out."""
     for sign, spelled in _FRACTIONS.items():
         text = text.replace(sign, f" {spelled}")
@@ -251,13 +255,13 @@ def _plain(text: str, system: str) -> str:
         text = re.sub(r",(?=\d{3})", "", text)
     elif re.search(r"\d{1,3}(\.\d{3})+,\d|\d{1,3}(\.\d{3}){2,}", text):
         text = re.sub(r"\.(?=\d{3})", "", text)
-    elif match := re.search(_GROUPS[current_language().decimal], text):
-        if current_language().decimal == "," or system == "metric":
+    elif match := re.search(_GROUPS[decimal], text):
+        if decimal == "," or system == "metric":
             raise PondError(
                 "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}",
                 text=text.strip(),
                 whole=match[1],
-                mark=current_language().decimal,
+                mark=decimal,
                 part=match[2],
             )
         text = text.replace(",", "")
@@ -278,14 +282,14 @@ def _unit(word: str, system: str) -> str:
     return re.sub(r"\^?([23])$", r"**\1", lower.replace("³", "3").replace("²", "2"))
 
 
-def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> float:
+def parse(text: str, kind: str, system: str, decimal: str | None = None) -> float:
     """Read what somebody typed: "1,5", "1.5 m", "5 ft 6 in", "2 gal", "1 1/2 in".
 
     Args:
         text: The text as typed. A number without a unit takes the field's unit.
         kind: A key of KINDS.
         system: "metric", "us" or "imperial"; says which gallon is meant.
-        bare_unit: The field's unit when it is not the usual one of the kind.
+        decimal: The mark that it was typed with; None is that of the language in use.
 
     Returns:
         The value in the kind's SI unit.
@@ -294,10 +298,11 @@ def parse(text: str, kind: str, system: str, bare_unit: str | None = None) -> fl
         PondError: The text is no amount of this kind; the message says what would be.
     """
     about = KINDS[kind]
-    field_unit = bare_unit or about.units[system]
+    field_unit = about.units[system]
     example = f"{words.number('2.5')} {written(field_unit)}".strip()
     # Half typed, "0." is on its way to "0.5": nothing is wrong with it yet.
-    plain = re.sub(r"(?<=\d)[.,]$", "", _plain(text.strip().removeprefix("+"), system))
+    plain = _plain(text.strip().removeprefix("+"), system, decimal or current_language().decimal)
+    plain = re.sub(r"(?<=\d)[.,]$", "", plain)
     if not plain:
         raise PondError("nothing is entered; write for example {example}", example=example)
     if len(plain) > 60:
@@ -447,22 +452,28 @@ def money(value: float) -> str:
     return grouped(fixed(value, 2))
 
 
-def edit_text(value: float, kind: str, system: str, digits: int = 6) -> str:
+def edit_text(value: float, kind: str, system: str, digits: int | None = None) -> str:
     """An SI value as a number to edit in a field of this kind, with nothing lost that matters."""
+    digits = digits or EDIT_DIGITS.get(kind, 6)
     return significant(value_in(value, kind, system), digits)
 
 
-def rewritten(text: str, kind: str, before: str, after: str) -> str:
-    """A text typed in one system as it would be typed in another; nonsense stays as it is."""
+def rewritten(text: str, kind: str, before: str, after: str, point: str) -> str:
+    """A text typed in one system, with this decimal mark, as it would be typed in another now.
+
+    Where the unit stays, so do the words that it was typed in; nonsense stays as it is.
+    """
     try:
-        return edit_text(parse(text, kind, before), kind, after)
+        value = parse(text, kind, before, point)
     except PondError:
         return text
-
-
-def repointed(text: str, before: str) -> str:
-    """A number typed with this decimal mark, with that of the language in use; else as it is."""
-    return re.sub(rf"(?<=\d){re.escape(before)}(?=\d)", current_language().decimal, text)
+    about = KINDS[kind]
+    if about.units[before] == about.units[after]:
+        with suppress(PondError):
+            same = re.sub(rf"(?<=\d){re.escape(point)}(?=\d)", current_language().decimal, text)
+            if isclose(parse(same, kind, after), value):
+                return same
+    return edit_text(value, kind, after)
 
 
 # The kinds that show an amount of this SI unit when nothing better is known: each with the amount

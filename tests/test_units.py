@@ -283,19 +283,30 @@ def test_three_digits_after_a_point_are_asked_about_where_a_comma_is_usual(syste
 
 
 def test_a_typed_number_takes_the_mark_of_a_new_language() -> None:
+    def rewritten(text: str, point: str, system: str = "metric") -> str:
+        return units.rewritten(text, "length", system, system, point)
+
     words.set_language("de")
-    assert units.repointed("1.234", ".") == "1,234"
-    assert units.repointed("2.5 m", ".") == "2,5 m"
+    assert rewritten("1.234", ".") == "1,234"
+    assert rewritten("2.5 m", ".") == "2,5 m"
+    # A comma that stood between thousands is no decimal mark, in whatever language.
+    assert rewritten("1,250", ".", "us") == "1250"
     words.set_language("en")
-    assert units.repointed("1,234", ",") == "1.234"
-    assert units.repointed("about 3", ",") == "about 3"
+    assert rewritten("1,234", ",") == "1.234"
+    assert rewritten("about 3", ",") == "about 3"
 
 
 def test_what_was_typed_is_written_anew_in_other_units_and_nonsense_stays() -> None:
-    assert units.rewritten("10 L", "volume", "metric", "us") == "2.64172"
-    assert units.rewritten("1 m", "length", "metric", "us") == "3.28084"
-    assert units.rewritten("a few", "volume", "metric", "us") == "a few"
-    assert units.rewritten("", "volume", "metric", "us") == ""
+    def rewritten(text: str, kind: str) -> str:
+        return units.rewritten(text, kind, "metric", "us", ".")
+
+    assert rewritten("10 L", "volume") == "2.64172"
+    assert rewritten("1 m", "length") == "3.28084"
+    assert rewritten("a few", "volume") == "a few"
+    assert rewritten("", "volume") == ""
+    assert rewritten("123456.78", "number") == "123456.78"
+    # Two readings of a meter are told apart by their last digits.
+    assert rewritten("98765.432", "water_meter") == "26091066.87"
 
 
 @pytest.mark.parametrize(

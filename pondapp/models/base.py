@@ -1,9 +1,13 @@
 """What all stored documents have in common."""
 
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import datetime
-from typing import Annotated
+from typing import Annotated, Any, get_args, get_origin
 
+from annotated_types import Ge, Gt, Le
 from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
+from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
 
 from pondapp.models.limits import EARLIEST, LATEST, LONGEST_ID, RESERVED, RESERVED_START
@@ -49,6 +53,67 @@ PartId = Annotated[Id, AfterValidator(_no_word)]
 """Of a part of a pond."""
 Name = Annotated[str, Field(min_length=1, max_length=80)]
 Note = Annotated[str, Field(max_length=4000)]
+
+
+@dataclass(frozen=True, slots=True)
+class TypedUpTo:
+    """Marks a stored number of which more may be stored than is typed: more is a slip by then."""
+
+    most: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What an amount that is typed may be, in SI."""
+
+    low: float
+    high: float
+    above: bool = False
+    """Whether the least itself is too little."""
+    whole: bool = False
+    """Whether it counts things."""
+    stored: tuple[type[Document], str, int] | None = None
+    """The stored field that says so: its document, its name, and which number of it."""
+    more_is_stored: bool = False
+    """Whether what is stored may be more."""
+
+
+KELVIN = 273.15  # degrees Celsius are stored, kelvins are counted with
+
+
+def limits_of(document: type[Document], name: str, which: int = 0) -> Limits:
+    """The limits of a stored field; `which` counts the numbers of one that holds several.
+
+    Every number that is typed and stored has a least and a most (LookupError where it has not).
+    """
+    about = document.model_fields[name]
+    kind, marks = list(_numbers(about.annotation, about.metadata))[which]
+    low = next(mark for mark in marks if isinstance(mark, Ge | Gt))
+    typed = next((mark.most for mark in marks if isinstance(mark, TypedUpTo)), None)
+    high: Any = next(mark.le for mark in marks if isinstance(mark, Le))
+    least: Any = low.gt if isinstance(low, Gt) else low.ge
+    zero = KELVIN if name.endswith("_c") else 0.0
+    return Limits(
+        low=least + zero,
+        high=(high if typed is None else typed) + zero,
+        above=isinstance(low, Gt),
+        whole=kind is int,
+        stored=(document, name, which),
+        more_is_stored=typed is not None,
+    )
+
+
+def _numbers(annotation: Any, marks: Iterable[Any]) -> Iterator[tuple[type, list[Any]]]:
+    """Every number in the type of a field, with its limits."""
+    if get_origin(annotation) is Annotated:
+        inner, *own = get_args(annotation)
+        parts = (mark.metadata if isinstance(mark, FieldInfo) else [mark] for mark in own)
+        yield from _numbers(inner, [mark for part in parts for mark in part])
+    elif annotation in (int, float):
+        yield annotation, list(marks)
+    else:
+        for inner in get_args(annotation):
+            yield from _numbers(inner, ())
 
 
 class Stored(Document):

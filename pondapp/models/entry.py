@@ -4,11 +4,11 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
+from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond, TypedUpTo
 from pondapp.models.limits import MOST_EARLIER
 
-Concentration = Annotated[float, Field(ge=0, le=1)]
-Hardness = Annotated[float, Field(ge=0, le=10)]
+Concentration = Annotated[float, Field(ge=0, le=1), TypedUpTo(0.1)]
+Hardness = Annotated[float, Field(ge=0, le=10), TypedUpTo(5.0)]
 
 
 class WaterTest(Document):
@@ -20,12 +20,12 @@ class WaterTest(Document):
     total_ammonia_kg_m3: Concentration | None = None
     """Both kinds of ammonia together, as nitrogen."""
     nitrite_kg_m3: Concentration | None = None
-    nitrate_kg_m3: Concentration | None = None
+    nitrate_kg_m3: Annotated[float, Field(ge=0, le=1)] | None = None
     general_hardness_kg_m3: Hardness | None = None
     """As calcium carbonate, like the carbonate hardness."""
     carbonate_hardness_kg_m3: Hardness | None = None
     oxygen_kg_m3: Concentration | None = None
-    salt_kg_m3: Annotated[float, Field(ge=0, le=400)] | None = None
+    salt_kg_m3: Annotated[float, Field(ge=0, le=400), TypedUpTo(100.0)] | None = None
 
     @model_validator(mode="after")
     def _holds_a_value(self) -> "WaterTest":

@@ -44,6 +44,18 @@ EARLIEST = datetime(1970, 1, 1, tzinfo=UTC)
 LATEST = datetime(2200, 1, 1, tzinfo=UTC)
 """Of a moment that is stored. Near the year 9999 a change of time zone has no result."""
 
+# ---- what is typed and only counted with
+NARROWEST_HOSE, WIDEST_HOSE = 0.003, 0.3
+"""Inside [m]: from air line to the widest that anybody carries."""
+LONGEST_FILLING = 3e6
+"""Of a pond by a hose [s]: five weeks."""
+MOST_SALT = 1e5
+"""Put into a pond to measure its volume [kg]."""
+SALTIEST, WORST_SALT_METER = 40.0, 5.0
+"""What a salt meter shows, and may be off by [kg/m3]: saltier than the sea."""
+LAST_OF_METER = 1e9
+"""What a water meter shows [m3]."""
+
 # ---- ids
 LONGEST_ID = 64
 RESERVED = frozenset({"none", "outlet", "new"})

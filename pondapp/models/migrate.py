@@ -6,6 +6,7 @@ from typing import Any
 
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount
+from pondapp.models.preferences import DAY
 
 Plain = dict[str, Any]
 Step = Callable[[Plain], Plain]
@@ -55,9 +56,64 @@ def _rules_have_new_names(pond: Plain) -> Plain:
     return pond
 
 
+# What the amounts of drafts of version 1 are, which did not say so themselves: by kind of quantity,
+# the last parts of the keys of their texts.
+EARLY_KINDS = {
+    "volume": ("volume", "bog", "holds", "holds_give", "changed_water", "media", "space"),
+    "length": ("length", "width", "depth", "diameter", "cut_length", "cut_width", "spacing",
+        "tape_width", "along", "across", "altitude", "hose_length"),
+    "width": ("lip", "opening", "shelf_depth", "shelf_width", "fish_length", "grown_length",
+        "fall_height", "box_length", "box_width", "tub_across", "rise", "lip_width", "lip_give",
+        "crest"),
+    "flow": ("pump_flow", "flow", "jet", "band_low", "band_best", "band_high",
+        "fill_flow_before", "fill_flow_after", "meter_flow"),
+    "head": ("pump_head", "lift"),
+    "mass": ("weighs", "weighs_give", "salt_mass", "empty_weight", "full_weight",
+        "scale_give"),
+    "water_meter": ("meter_first", "meter_last"),
+    "temperature": ("temperature",),
+    "small_mass": ("feed",),
+    "concentration": ("ammonia", "nitrite", "nitrate", "oxygen"),
+    "hardness": ("general_hardness", "carbonate_hardness"),
+    "salt": ("salt_level",),
+    "area": ("water_area",),
+    "small": ("drop", "level_give", "depth_over_lip", "depth_give"),
+    "share": ("area_give", "space_give", "gaps", "gaps_give", "meter_give"),
+    "bore": ("bore",),
+    "power": ("pump_watts",),
+    "tariff": ("tariff",),
+    "price_length": ("price_length",),
+    "per_area": ("price_area",),
+    "price_volume": ("price_volume",),
+    DAY: ("date",),
+}  # fmt: skip
+EARLY_RULE = "rule_"
+"""Begins the key of the value of a rule; what follows is its kind."""
+
+
+def early_kinds(texts: Mapping[str, str]) -> dict[str, str]:
+    """The kind of each text of a draft of version 1 that is an amount or a day."""
+    known = {name: kind for kind, names in EARLY_KINDS.items() for name in names}
+    named = {key: key.rpartition(".")[2] for key in texts}
+    return {
+        key: known.get(name) or name.removeprefix(EARLY_RULE)
+        for key, name in named.items()
+        if name in known or name.startswith(EARLY_RULE)
+    }
+
+
+def _draft_says_its_kinds(draft: Plain) -> Plain:
+    """Version 1 knew its amounts by the names of their fields only."""
+    draft["kinds"] = early_kinds(draft.get("texts", {}))
+    return draft
+
+
 # By kind of document: the first step turns version 1 into 2, the next 2 into 3, and so on. A step
 # may change the dict it is given; the new schema_version is written for it.
-STEPS: dict[str, Sequence[Step]] = {"pond": (_lift_may_be_unknown, _rules_have_new_names)}
+STEPS: dict[str, Sequence[Step]] = {
+    "pond": (_lift_may_be_unknown, _rules_have_new_names),
+    "draft": (_draft_says_its_kinds,),
+}
 
 
 class TooNew(PondError):

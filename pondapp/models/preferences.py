@@ -9,6 +9,8 @@ from pondapp.models.limits import LATEST
 from pondapp.models.reading import Container, Fill, Fills, Seconds
 
 UnitSystem = Literal["metric", "us", "imperial"]
+DAY = "date"
+"""The kind of a text that is a day."""
 
 
 class Preferences(Stored):
@@ -30,11 +32,13 @@ class Preferences(Stored):
 class Draft(Stored):
     """Text typed on a screen but not saved yet, and fills timed but not saved yet."""
 
-    schema_version: Literal[1] = 1
+    schema_version: Literal[2] = 2
     id: Id
     pond_id: Id | None = None
     """The pond that it is about, which goes with it; its name may be too long to say so."""
     texts: dict[str, str] = Field(default_factory=dict)
+    kinds: dict[str, str] = Field(default_factory=dict)
+    """By the key of each text that is an amount or a day, what kind of quantity it is."""
     units: UnitSystem | None = None
     """What its numbers are in. Early ones do not say: it is what is chosen where they lie."""
     decimal: Literal[".", ","] | None = None

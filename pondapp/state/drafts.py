@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from datetime import UTC, datetime
 
 from pondapp.models.base import Stored
+from pondapp.models.migrate import early_kinds
 from pondapp.models.preferences import Draft
 from pondapp.state.by_id import ById
 from pondapp.state.device import Device
@@ -47,6 +48,7 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
     return mine.model_copy(
         update={
             "texts": texts,
+            "kinds": theirs.kinds | mine.kinds,
             "fills": (*theirs.fills, *mine.fills[before:]),
         }
     )
@@ -82,6 +84,8 @@ class Drafts(ById[Draft]):
 
     def hold(self, draft: Draft) -> None:
         """Take what is half done in hand at once: the next key or press adds to it."""
+        kinds = early_kinds(draft.texts) | draft.kinds
+        draft = draft.model_copy(update={"kinds": kinds})
         changed = {"changed_at": datetime.now(UTC)}
         self._held[draft.id] = self._in_use(draft).model_copy(update=changed)
 

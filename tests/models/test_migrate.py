@@ -3,6 +3,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.models.migrate import Plain, TooNew, Unmigratable, migrated
+from pondapp.models.preferences import Draft
 
 
 def rename(data: Plain) -> Plain:
@@ -64,3 +65,19 @@ def test_a_damaged_document_never_escapes_as_another_error(rest: Plain) -> None:
     except Unmigratable:
         return
     assert result["schema_version"] == 3
+
+
+def test_a_draft_of_version_1_says_what_its_amounts_are() -> None:
+    early = {
+        "schema_version": 1,
+        "id": "water-p",
+        "texts": {"volume": "500", "a.s0.shelf_depth": "30", "name": "4", "date": "6/1/2025",
+                  "rule_flow": "7", "rule_": "8"},
+        "units": "us",
+    }  # fmt: skip
+    draft = Draft.model_validate(migrated("draft", early, 2))
+    assert draft.kinds == {
+        "volume": "volume", "a.s0.shelf_depth": "width", "date": "date", "rule_flow": "flow",
+        "rule_": "",
+    }  # fmt: skip
+    assert draft.texts == early["texts"]

@@ -131,12 +131,13 @@ def test_a_draft_of_an_early_version_is_in_the_units_of_its_device(tmp_path: Pat
 
 
 def test_a_day_and_a_decimal_keep_their_meaning_too() -> None:
-    typed = Draft(id="d", texts={"date": "6/1/2025", "volume": "1.5", "note": "1.5"}, units="us")
+    texts = {"date": "6/1/2025", "volume": "1.5", "note": "1.5"}
+    typed = Draft(id="d", texts=texts, kinds={"date": "date", "volume": "volume"}, units="us")
     assert in_units(typed, "metric").texts["date"] == "2025-06-01"
     words.set_language("de")
     german = in_units(typed.model_copy(update={"decimal": "."}), "us")
     assert german.texts == {"date": "6/1/2025", "volume": "1,5", "note": "1.5"}
-    nonsense = Draft(id="d", texts={"date": "soon", "volume": "a lot"}, units="us")
+    nonsense = typed.model_copy(update={"texts": {"date": "soon", "volume": "a lot"}})
     assert in_units(nonsense, "metric").texts == nonsense.texts
 
 

@@ -19,7 +19,7 @@ from pondapp.models.reading import Reading
 MOST_POINTS = 60
 """As many as can be told apart on a phone."""
 TOXIC, FULLNESS = "toxic_ammonia", "oxygen_fullness"
-WATER_KEYS = ("temperature", *WATER, TOXIC, FULLNESS)
+WATER_KEYS = (*WATER, TOXIC, FULLNESS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from pondapp.models.entry import (
 )
 
 WATER = {
+    "temperature": "temperature_c",
     "ph": "ph",
     "ammonia": "total_ammonia_kg_m3",
     "nitrite": "nitrite_kg_m3",
@@ -30,7 +31,7 @@ WATER = {
     "oxygen": "oxygen_kg_m3",
     "salt_level": "salt_kg_m3",
 }
-"""Field of a water test by the name of its value, but for the temperature."""
+"""Field of a water test by the name of its value."""
 PARTS = ("pump", "filter", "skimmer", "all")
 CHANGES = ("added", "lost")
 MOST_NOTE = 4000
@@ -48,7 +49,7 @@ def _what(kind: str, values: Mapping[str, float], words: Mapping[str, str]) -> W
     if kind == "water_test":
         read = {WATER[key]: value for key, value in values.items() if key in WATER}
         if "temperature" in values:
-            read["temperature_c"] = round(values["temperature"] - ZERO_CELSIUS, 6)
+            read[WATER["temperature"]] = round(values["temperature"] - ZERO_CELSIUS, 6)
         return WaterTest.model_validate(read)
     if kind == "water_change":
         return WaterChange(volume_m3=values["changed_water"])

@@ -19,15 +19,15 @@ PARTS = {
     "all": "Everything",
 }
 CHANGES = {"added": "Added", "lost": "Lost"}
-# Value of a water test: label, kind of quantity, smallest and largest that the field takes.
+# Value of a water test: label, kind of quantity.
 WATER_VALUES = {
-    "temperature": ("Temperature", "temperature", 271.15, 318.15),
-    "ph": ("pH", "number", 0.0, 14.0),
-    "ammonia": ("Ammonia", "concentration", 0.0, 0.1),
-    "nitrite": ("Nitrite", "concentration", 0.0, 0.1),
-    "nitrate": ("Nitrate", "concentration", 0.0, 1.0),
-    "general_hardness": ("GH", "hardness", 0.0, 5.0),
-    "carbonate_hardness": ("KH", "hardness", 0.0, 5.0),
-    "oxygen": ("Oxygen", "concentration", 0.0, 0.1),
-    "salt_level": ("Salt", "salt", 0.0, 100.0),
+    "temperature": ("Temperature", "temperature"),
+    "ph": ("pH", "number"),
+    "ammonia": ("Ammonia", "concentration"),
+    "nitrite": ("Nitrite", "concentration"),
+    "nitrate": ("Nitrate", "concentration"),
+    "general_hardness": ("GH", "hardness"),
+    "carbonate_hardness": ("KH", "hardness"),
+    "oxygen": ("Oxygen", "concentration"),
+    "salt_level": ("Salt", "salt"),
 }

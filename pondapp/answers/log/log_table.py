@@ -46,7 +46,7 @@ AMOUNTS = {
     "count": ("Fish", "number"),
     "changed_water": ("Water changed", "volume"),
     "feed": ("Feed", "small_mass"),
-    **{key: (label, kind) for key, (label, kind, _, _) in WATER_VALUES.items()},
+    **{key: (label, kind) for key, (label, kind) in WATER_VALUES.items()},
 }
 DIGITS = 4
 

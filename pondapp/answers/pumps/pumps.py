@@ -393,6 +393,12 @@ def limits(key: str) -> tuple[float, float]:
     raise OutOfRange("there is no assumption called {key}", key=key)
 
 
+def fall_times() -> tuple[float, float]:
+    """Least and largest time in a day [s] that a waterfall on a timer may run."""
+    least, most = limits(FALL_SHARE)
+    return least * DAY, most * DAY
+
+
 def with_assumption(pond: Pond, key: str, value: float) -> Pond:
     """The pond with one assumption changed, in SI.
 

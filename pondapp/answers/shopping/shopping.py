@@ -13,8 +13,6 @@ from pondapp.models.pond import OwnItem, Pond, Shopping
 
 OWN = "own."
 GRAVEL = "gravel."
-MOST_PRICE = 1e7
-MOST_PIECES = 1e6
 MOST_LINES = 200
 GROUPS: tuple[Group, ...] = ("pump", "pipe", "parts", "filters", "liner", "plants", "own")
 

@@ -14,15 +14,18 @@ from pondapp.answers.rules.rules import (
     without_rules,
 )
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, use_draft
+from pondapp.ui.parts.form import NO_AMOUNTS, Form, QuantityField
 from pondapp.ui.parts.working import source_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 
+VALUE = "Value"
 GROUPS = {
     "filters": "Filters",
     "waterfalls": "Waterfalls",
@@ -34,6 +37,13 @@ GROUPS = {
     "water": "Water tests",
     "care": "Care",
 }
+
+
+def rule_field(rule: Rule) -> QuantityField:
+    """The field that changes a rule."""
+    return QuantityField(
+        f"rule_{rule.kind}", VALUE, rule.kind, Limits(rule.low, rule.high), zero=True
+    )
 
 
 def value_text(rule: Rule, system: str) -> str:
@@ -96,22 +106,23 @@ def RulePage() -> Any:
     system = session.system
     params = ft.use_route_params()
     pond_id, key = params.get("pond_id", ""), params.get("rule_key", "")
-    typed = use_draft(draft_name("rule", pond_id, key.replace(".", "-")), {})
-    refused, refuse = ft.use_state("")
     pond = session.ponds.get(pond_id)
+    rule = rule_of(pond, key) if pond else None
+    field = rule_field(rule) if rule else None
+    form = Form((field,)) if field else NO_AMOUNTS
+    typed = use_draft(draft_name("rule", pond_id, key.replace(".", "-")), {}, form)
+    refused, refuse = ft.use_state("")
     if pond is None:
         return layout.no_pond()
-    rule = rule_of(pond, key)
-    if rule is None:
+    if rule is None or field is None:
         missing = [layout.body(t("There is no such rule."))]
         return layout.screen(f"/pond/{pond_id}/rules/{key}", t("Rules and prices"), missing)
-    field = f"rule_{rule.kind}"
-    text = typed.text(field, units.edit_text(rule.value, rule.kind, system))
-    value, error = fields.read_quantity(text, rule.kind, system, rule.low, rule.high, zero=True)
+    text = typed.text(field.key, field.write(rule.value, system))
+    value, error = field.read(text, system)
 
     def note(changed: str) -> None:
         refuse("")
-        typed.note(field)(changed)
+        typed.note(field.key)(changed)
 
     async def save(_: Any) -> None:
         if value is None:
@@ -144,9 +155,9 @@ def RulePage() -> Any:
             ],
             strong=True,
         ),
-        fields.quantity_field(
-            t("Value"), text, note, unit=units.unit_for(rule.kind, system),
-            error=error or refused or None, helper=t("From {limits}", limits=limits),
+        field.draw(
+            text, note, system, error=error or refused or None,
+            helper=t("From {limits}", limits=limits),
         ),
         layout.main_button(
             t("Change the rule"), save, disabled=value is None or value == rule.value

@@ -4,12 +4,13 @@ from typing import Any
 
 import flet as ft
 
-from pondapp import units
 from pondapp.answers.care.due import JOBS, Job, days_between, usual_days, with_days
-from pondapp.models.pond import Pond
-from pondapp.ui.parts import fields, layout
+from pondapp.models.base import limits_of
+from pondapp.models.pond import Pond, Upkeep
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -19,20 +20,22 @@ TITLES: dict[Job, str] = {
     "measure": "Measure a flow every",
     "clean": "Clean pump and foam every",
 }
-MOST_DAYS = 3650.0
+FORM = Form(
+    tuple(
+        QuantityField(job, title, "number", limits_of(Upkeep, "days"), unit="days")
+        for job, title in TITLES.items()
+    )
+)
 
 
 def read_days(texts: dict[str, str], pond: Pond, system: str) -> tuple[Pond | None, dict[str, str]]:
     """The pond with the intervals that the texts say, or what is wrong."""
-    errors: dict[str, str] = {}
+    read = FORM.read(texts, system)
     for job in JOBS:
-        text = texts.get(job, "")
-        value, error = fields.read_quantity(text, "number", system, 1.0, MOST_DAYS)
-        if error or (value is not None and value % 1):
-            errors[job] = t("Write a whole number of days, up to {most}", most=int(MOST_DAYS))
-        else:
-            pond = with_days(pond, job, None if value is None else int(value))
-    return (None if errors else pond), errors
+        if job not in read.errors:
+            days = read.values.get(job)
+            pond = with_days(pond, job, None if days is None else int(days))
+    return (None if read.errors else pond), read.errors
 
 
 @ft.component
@@ -48,7 +51,7 @@ def CarePage() -> Any:
         else {}
     )
     begin |= seen(*pond.upkeep) if pond else {}
-    typed = use_draft(draft_name("care", pond_id), begin)
+    typed = use_draft(draft_name("care", pond_id), begin, FORM)
     if pond is None:
         return layout.no_pond()
     made, errors = read_days(typed.texts, pond, system)
@@ -66,9 +69,8 @@ def CarePage() -> Any:
         [
             layout.body(t("The log reminds you of these. Leave a field empty for no reminder.")),
             *[
-                fields.quantity_field(
-                    t(TITLES[job]), typed.text(job), typed.note(job),
-                    unit=units.unit_for("days", system), error=errors.get(job),
+                FORM.draw(
+                    typed, job, errors,
                     helper=t("Usual: {days} days. Common practice, no source.",
                              days=usual_days(pond, job)),
                 )

@@ -5,7 +5,6 @@ from typing import Any
 
 import flet as ft
 
-from pondapp import units
 from pondapp.answers.fish.stock import newest_flows
 from pondapp.answers.log.log import until
 from pondapp.models.pond import Pond
@@ -21,18 +20,8 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 
-def _field(
-    key: str, label: str, kind: str, typed: Typed, errors: dict[str, str], system: str,
-    helper: str = "",
-) -> ft.Control:  # fmt: skip
-    return fields.quantity_field(
-        label, typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
-        error=errors.get(key), helper=helper,
-    )  # fmt: skip
-
-
-def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Control:
-    kind = f"{key}.name"
+def _group(typed: Typed, item: str, errors: dict[str, str]) -> ft.Control:
+    kind = f"{item}.name"
     name = typed.text(kind).strip() or t("Fish")
     told = t("{fish} are removed.", fish=name)
     return layout.card(
@@ -40,16 +29,17 @@ def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Co
             layout.pairs(
                 [
                     fields.text_field(t("Kind"), typed.text(kind), typed.note(kind)),
-                    _field(f"{key}.count", t("How many"), "number", typed, errors, system),
-                    _field(f"{key}.fish_length", t("Length"), "width", typed, errors, system),
-                    _field(f"{key}.grown_length", t("Grown"), "width", typed, errors, system),
+                    *(
+                        form.FORM.draw(typed, f"{item}.{one.key}", errors)
+                        for one in form.GROUP.fields
+                    ),
                 ]
             ),
             ft.Row(
                 [
                     layout.quiet_button(
                         t("Remove {fish}", fish=name),
-                        lambda _: take_out(typed, "groups", key, told),
+                        lambda _: take_out(typed, form.GROUPS, item, told),
                     )
                 ],
                 wrap=True,
@@ -60,10 +50,10 @@ def _group(typed: Typed, key: str, errors: dict[str, str], system: str) -> ft.Co
 
 def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
     texts = typed.texts
-    names = listed(texts, "groups")
-    lines = [_group(typed, key, errors, system) for key in names]
+    names = listed(texts, form.GROUPS)
+    lines = [_group(typed, item, errors) for item in names]
     if len(names) < form.MOST_GROUPS:
-        grow = added(texts, "groups", free_name(texts, "g"))
+        grow = added(texts, form.GROUPS, free_name(texts, "g"))
         words = t("Add other fish") if names else t("Add fish")
         lines.append(layout.second_button(words, lambda _: typed.put(grow)))
     if names:
@@ -75,12 +65,12 @@ def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> l
         layout.heading(t("Water and feed")),
         layout.pairs(
             [
-                _field("temperature", t("Water is"), "temperature", typed, errors, system),
-                _field(
-                    "warmest.temperature", t("Warmest week"), "temperature", typed, errors, system,
-                    t("If empty: {heat}", heat=form.usual_warmest(pond, system)),
+                form.FORM.draw(typed, "temperature", errors),
+                form.FORM.draw(
+                    typed, "warmest.temperature", errors,
+                    helper=t("If empty: {heat}", heat=form.usual_warmest(pond, system)),
                 ),
-                _field("altitude", t("Altitude"), "length", typed, errors, system),
+                form.FORM.draw(typed, "altitude", errors),
             ]
         ),
         layout.small(t("The warmest week of the year is the hardest test: fish use most, and the "
@@ -91,7 +81,7 @@ def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> l
         ),
     ]  # fmt: skip
     if texts.get("fed") == "weighed":
-        lines.append(_field("feed", t("Feed in a day"), "small_mass", typed, errors, system))
+        lines.append(form.FORM.draw(typed, "feed", errors))
     return lines
 
 
@@ -162,5 +152,5 @@ def FishPage() -> Any:
     pond_id = ft.use_route_params().get("pond_id", "")
     pond = session.ponds.get(pond_id)
     begin = form.fish_texts(pond, session.system) | seen(*form.asked_of(pond)) if pond else {}
-    typed = use_draft(draft_name("fish", pond_id), begin)
+    typed = use_draft(draft_name("fish", pond_id), begin, form.FORM)
     return layout.no_pond() if pond is None else _screen(pond, typed, begin, session.system)

@@ -16,7 +16,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.state.ids import NO_POND, new_id
 from pondapp.ui.log.earlier import earlier_card
-from pondapp.ui.log.entry_form import AMOUNTS, WORDS, read_entry, texts_of
+from pondapp.ui.log.entry_form import FORMS, WORDS, read_entry, texts_of
 from pondapp.ui.log.log_words import HINTS, ICONS, day_of, headline, shortened
 from pondapp.ui.log.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.log.photo import PhotoPart
@@ -41,12 +41,6 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 NEW = "new"
-HELP = {
-    "ammonia": "Both kinds together, as nitrogen; of ammonium (NH4) take 0.78",
-    "count": "A whole number",
-    "general_hardness": "General hardness",
-    "carbonate_hardness": "Carbonate hardness",
-}
 
 
 async def keep_item(changed: LogItem, before: LogItem | None) -> None:
@@ -140,7 +134,7 @@ def kinds_to_add(pond: Pond) -> list[ft.Control]:
     ]
 
 
-def _fields(kind: str, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+def _fields(kind: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
     """The fields of a kind: choices, words, amounts."""
     found: list[ft.Control] = []
     if kind == "cleaning":
@@ -159,13 +153,8 @@ def _fields(kind: str, typed: Typed, errors: dict[str, str], system: str) -> lis
         fields.text_field(t(label), typed.text(key), typed.note(key), error=errors.get(key))
         for key, (label, _) in WORDS.get(kind, {}).items()
     ]
-    amounts = [
-        fields.quantity_field(
-            t(label), typed.text(key), typed.note(key), unit=units.unit_for(quantity, system),
-            error=errors.get(key), helper=t(HELP[key]) if key in HELP else "",
-        )
-        for key, (label, quantity, _, _) in AMOUNTS.get(kind, {}).items()
-    ]  # fmt: skip
+    form = FORMS[kind]
+    amounts = [form.draw(typed, one.key, errors) for one in form.fields]
     if kind == "water_test":
         pair = [amounts[0], amounts[1]]
         return [*found, layout.pairs(pair), amounts[2], layout.pairs(amounts[3:])]
@@ -249,7 +238,7 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
     here = log_route(pond_id)
     now = datetime.now(UTC)
     begin = {**texts_of(entry, system), **seen(entry)} if entry else {}
-    typed = use_draft(draft_name("entry", pond_id, entry.id if entry else kind), begin)
+    typed = use_draft(draft_name("entry", pond_id, entry.id if entry else kind), begin, FORMS[kind])
     left = typed.left(begin)
     made, errors = read_entry(
         typed.texts, kind, entry.id if entry else NEW, pond_id, system, now,
@@ -280,7 +269,7 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
     controls: list[ft.Control] = [
         *([left_card(typed, begin, new=entry is None)] if left else ()),
         *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
-        *_fields(kind, typed, errors, system),
+        *_fields(kind, typed, errors),
         *water_report(made, pond, system),
         note,
         fold("when", t("When: {when}", when=when), lambda: moment_fields(typed, errors, now)),

@@ -2,37 +2,51 @@
 
 from datetime import datetime
 
-from pondapp import units
-from pondapp.answers.log.entries import MOST_NOTE, entry_of, values_in, what_of, words_of
+from pondapp.answers.log.entries import MOST_NOTE, WATER, entry_of, values_in, what_of, words_of
+from pondapp.answers.log.log import KINDS
 from pondapp.answers.log.log_names import WATER_VALUES
-from pondapp.models.entry import Entry
+from pondapp.models.base import limits_of
+from pondapp.models.entry import Entry, Feed, FishChange, WaterChange, WaterTest
 from pondapp.ui.log.moment_fields import read_moment, texts_of_moment
-from pondapp.ui.parts import fields
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.words import t
 
-# Amount of each kind of entry: label, kind of quantity, smallest and largest, unit of a number.
-AMOUNTS: dict[str, dict[str, tuple[str, str, float, float]]] = {
-    "water_test": WATER_VALUES,
-    "water_change": {"changed_water": ("Water changed", "volume", 1e-4, 1e5)},
-    "feed": {"feed": ("Feed", "small_mass", 1e-5, 1000.0)},
-    "fish": {"count": ("How many", "number", 1.0, 100_000.0)},
+HELP = {
+    "ammonia": "Both kinds together, as nitrogen; of ammonium (NH4) take 0.78",
+    "general_hardness": "General hardness",
+    "carbonate_hardness": "Carbonate hardness",
 }
+AMOUNTS: dict[str, tuple[QuantityField, ...]] = {
+    "water_test": tuple(
+        QuantityField(key, label, kind, limits_of(WaterTest, WATER[key]), HELP.get(key, ""))
+        for key, (label, kind) in WATER_VALUES.items()
+    ),
+    "water_change": (
+        QuantityField(
+            "changed_water", "Water changed", "volume", limits_of(WaterChange, "volume_m3")
+        ),
+    ),
+    "feed": (QuantityField("feed", "Feed", "small_mass", limits_of(Feed, "amount_kg")),),
+    "fish": (
+        QuantityField(
+            "count", "How many", "number", limits_of(FishChange, "count"), "A whole number"
+        ),
+    ),
+}
+DAYS = ("date",)
+FORMS = {kind: Form(AMOUNTS.get(kind, ()), days=DAYS) for kind in KINDS[1:]}
+"""Of each kind of entry; none for a reading, whose fields are those of its method."""
 # Words of each kind of entry: label, and most letters.
 WORDS: dict[str, dict[str, tuple[str, int]]] = {
     "dose": {"what": ("What", 80), "amount": ("How much, as on the label", 80)},
     "fish": {"what": ("Which fish", 80)},
     "pump_change": {"what": ("What was put in or done", 80)},
 }
-ZERO_IS_A_VALUE = ("water_test",)
 
 
 def texts_of(entry: Entry, system: str) -> dict[str, str]:
     """An entry as it would be typed."""
-    asked = AMOUNTS.get(entry.what.kind, {})
-    amounts = {
-        key: units.edit_text(value, asked[key][1], system)
-        for key, value in values_in(entry.what).items()
-    }
+    amounts = FORMS[entry.what.kind].write(values_in(entry.what), system)
     return {**texts_of_moment(entry.when), **amounts, **words_of(entry.what), "note": entry.note}
 
 
@@ -47,16 +61,8 @@ def read_entry(
 ) -> tuple[Entry | None, dict[str, str]]:
     """The entry that the texts describe, or none and what is wrong, by field."""
     when, errors = read_moment(texts, system, now, kept)
-    asked = {
-        key: (quantity, low, high)
-        for key, (_, quantity, low, high) in AMOUNTS.get(kind, {}).items()
-    }
-    values, wrong = fields.read_quantities(
-        texts, asked, system, zero=asked if kind in ZERO_IS_A_VALUE else ()
-    )
-    errors |= wrong
-    if values.get("count", 1.0) % 1:
-        errors["count"] = t("Write a whole number of fish")
+    read = FORMS[kind].read(texts, system)
+    values, errors = read.values, errors | read.errors
     words: dict[str, str] = {key: texts[key] for key in ("part", "change", "jpeg") if key in texts}
     for key, (_, most) in WORDS.get(kind, {}).items():
         word = texts.get(key, "").strip()

@@ -62,7 +62,7 @@ def month_of(item: LogItem) -> str:
 
 def value_text(key: str, value: float, system: str) -> str:
     """A value of a water test."""
-    label, kind, _, _ = WATER_VALUES[key]
+    label, kind = WATER_VALUES[key]
     return f"{t(label)} {units.show(value, kind, system)}"
 
 

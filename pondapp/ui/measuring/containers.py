@@ -6,10 +6,12 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.measuring.flow import volume_of_water
+from pondapp.models.base import Limits, limits_of
 from pondapp.models.reading import Container
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -17,12 +19,27 @@ HOW = (
     ("printed", "Mark or print on it"),
     ("weighed", "Weighed full, less weighed empty"),
 )
-WHAT_IS_TYPED = {
-    "printed": ("volume", "holds", "holds_give"),
-    "weighed": ("mass", "weighs", "weighs_give"),
-}
+HOLDS, GIVE = "It holds", "Give or take"
+MAY_BE_OFF = "How far the mark or the scale may be off"
+AMOUNT, TOLERANCE = limits_of(Container, "volume_m3"), limits_of(Container, "tolerance_m3")
+
+
+def _of_water(volume: Limits) -> Limits:
+    """The weight of as much water."""
+    kilogram = volume_of_water(1.0)
+    return Limits(volume.low / kilogram, volume.high / kilogram, volume.above)
+
+
+FORM = Form(
+    (
+        QuantityField("holds", HOLDS, "volume", AMOUNT),
+        QuantityField("holds_give", GIVE, "volume", TOLERANCE, MAY_BE_OFF, zero=False),
+        QuantityField("weighs", HOLDS, "mass", _of_water(AMOUNT), "Weight of the water alone"),
+        QuantityField("weighs_give", GIVE, "mass", _of_water(TOLERANCE), MAY_BE_OFF, zero=False),
+    )
+)
+WHAT_IS_TYPED = {"printed": ("holds", "holds_give"), "weighed": ("weighs", "weighs_give")}
 DRAFT = "container"
-LIMITS = {"volume": (1e-5, 10.0), "mass": (0.01, 10_000.0)}
 
 
 @ft.component
@@ -30,17 +47,15 @@ def ContainersPage() -> Any:
     """List, add and remove containers."""
     session = session_now()
     system = session.system
-    draft = use_draft(DRAFT, {})
+    draft = use_draft(DRAFT, {}, FORM)
     typed, note = draft.texts, draft.note
     how = typed.get("how", "printed")
-    kind, amount_key, give_key = WHAT_IS_TYPED[how]
+    keys = WHAT_IS_TYPED[how]
+    read = FORM.read(typed, system, only=keys)
+    amount, give = (read.values.get(key) for key in keys)
 
-    amount, amount_error = fields.read_quantity(
-        typed.get(amount_key, ""), kind, system, *LIMITS[kind]
-    )
-    give, give_error = fields.read_quantity(typed.get(give_key, ""), kind, system)
     if amount and give and give > amount / 2:
-        give, give_error = None, t("That is more than half of what it holds; write less")
+        give, read.errors[keys[1]] = None, t("That is more than half of what it holds; write less")
     volume, half_width = amount, give
     if how == "weighed":
         volume = None if amount is None else volume_of_water(amount)
@@ -87,7 +102,6 @@ def ContainersPage() -> Any:
         )
         for container in session.preferences.containers
     ]
-    unit = units.unit_for(kind, system)
     return layout.screen(
         "/containers",
         t("Buckets and tubs"),
@@ -98,15 +112,7 @@ def ContainersPage() -> Any:
             layout.choice(
                 t("How do you know what it holds?"), layout.worded(HOW), how, note("how")
             ),
-            fields.quantity_field(
-                t("It holds"), typed.get(amount_key, ""), note(amount_key), unit=unit,
-                error=amount_error,
-                helper="" if how == "printed" else t("Weight of the water alone"),
-            ),
-            fields.quantity_field(
-                t("Give or take"), typed.get(give_key, ""), note(give_key), unit=unit,
-                error=give_error, helper=t("How far the mark or the scale may be off"),
-            ),
+            *(FORM.draw(draft, key, read.errors) for key in keys),
             layout.main_button(t("Add this container"), add, disabled=not ready),
         ],
     )  # fmt: skip

@@ -4,13 +4,14 @@ import hashlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
-from typing import Any, cast
+from typing import cast
 
 import flet as ft
 from pydantic import BaseModel
 
 from pondapp.answers.log.dates import day_text, local
 from pondapp.models.preferences import Draft
+from pondapp.ui.parts.form import NO_AMOUNTS, Form
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -98,8 +99,8 @@ def use_pond_id() -> str | None:
     return pond_id if pond_id in session_now().ponds else None
 
 
-def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
-    """The texts as they were left, or as they begin."""
+def use_draft(draft_id: str, begin: dict[str, str], form: Form = NO_AMOUNTS) -> Typed:
+    """The texts of a form as they were left, or as they begin."""
     session = session_now()
     pond_id = use_pond_id()
     saved = session.drafts.get(draft_id)
@@ -119,9 +120,9 @@ def use_draft(draft_id: str, begin: dict[str, str]) -> Typed:
     def put(changed: dict[str, str]) -> None:
         latest.current = changed
         set_held((session.drafts.remote_revisions.get(draft_id, 0), changed))
-        kept: Any = session.drafts.get(draft_id) or Draft(id=draft_id)
-        now = kept.model_copy(update={"texts": changed, "pond_id": pond_id or kept.pond_id})
-        session.drafts.hold(now)
+        kept = session.drafts.get(draft_id) or Draft(id=draft_id)
+        now = form.filled(kept, changed)
+        session.drafts.hold(now.model_copy(update={"pond_id": pond_id or kept.pond_id}))
         ft.context.page.run_task(session.drafts.save_held, draft_id)
 
     return Typed(

@@ -104,18 +104,16 @@ def read_quantity(
     low: float = 0.0,
     high: float = 1e12,
     *,
-    bare_unit: str | None = None,
     zero: bool = False,
 ) -> tuple[float | None, str | None]:
     """The amount in SI and no error, or no amount and what is wrong; empty text is neither.
 
-    A bare unit is taken for a number alone, in place of the usual one; zero says whether nothing
-    is an amount too.
+    Zero says whether nothing is an amount too.
     """
     if not text.strip():
         return None, None
     try:
-        value = units.parse(text, kind, system, bare_unit)
+        value = units.parse(text, kind, system)
     except PondError as problem:
         return None, units.tell(problem.message, system)
     if value <= 0 and not zero:

@@ -28,12 +28,14 @@ from pondapp.answers.plumbing.path_edits import (
     with_branch,
     with_line,
 )
+from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.features.kinds import ICONS, VALVES
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import keep_change, undo_button
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.on_path import changing
 from pondapp.ui.plumbing.run_answer import run_text
@@ -41,7 +43,14 @@ from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t, within
 
-LEAST_HOURS = 0.1
+FORM = Form(
+    (
+        QuantityField(
+            "hours", "It runs", "number", limits_of(Line, "hours_per_day"),
+            "24 unless it is on a timer", needed=True, unit="hours a day",
+        ),
+    )
+)  # fmt: skip
 
 
 def _in_order(branch: Branch, names: Names) -> str:
@@ -202,18 +211,19 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
 @ft.component
 def PumpPart(pond: Pond, line: Line) -> Any:
     """One pump's place: its name and its hours."""
-    session = session_now()
     name_here = names_of(pond).lines[line.id]
     hours_here = line.hours_per_day
+    system = session_now().system
     begin = {
-        "name": line.name, "hours": units.significant(hours_here, 4), **seen(line.name, hours_here)
-    }  # fmt: skip
-    typed = use_draft(draft_name("line", pond.id, line.id), begin)
+        "name": line.name,
+        **FORM.write({"hours": hours_here}, system),
+        **seen(line.name, hours_here),
+    }
+    typed = use_draft(draft_name("line", pond.id, line.id), begin, FORM)
     name = typed.text("name").strip()
     name_error = fields.name_error(name)
-    hours, hours_error = fields.read_quantity(
-        typed.text("hours"), "number", session.system, LEAST_HOURS, 24.0
-    )
+    read = FORM.read(typed.texts, system)
+    hours = read.values.get("hours")
 
     async def keep(_: Any) -> None:
         if hours is None:
@@ -232,9 +242,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
     controls: list[ft.Control] = [
         fields.text_field(t("Name of this pump's place"), typed.text("name"), typed.note("name"),
                           error=name_error),
-        fields.quantity_field(t("It runs"), typed.text("hours"), typed.note("hours"),
-                              unit=t("hours a day"), error=hours_error,
-                              helper=t("24 unless it is on a timer")),
+        FORM.draw(typed, "hours", read.errors),
     ]  # fmt: skip
     controls += saved_by(layout.main_button(t("Save"), keep, disabled=not ready), typed, begin)
     if len(line.branches) < MOST_BRANCHES:

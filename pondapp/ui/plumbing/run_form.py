@@ -25,19 +25,22 @@ from pondapp.answers.plumbing.plumbing import (
     size_names,
 )
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.counter import counter
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.plumbing.hose_fields import LIFT
 from pondapp.ui.plumbing.run_answer import SERIES_NAMES, run_lines
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 MOST_FITTINGS = 200
-LONGEST, HIGHEST = 1000.0, 50.0
+FORM = Form((LIFT, QuantityField("length", "Length", "length", limits_of(Pipe, "length_m"))))
 VALVES = (("none", "None"), ("ball", "Ball valve"), ("gate", "Gate valve"))
 INCHES = "hose, in"
 FITTING_GROUP_NAMES = {
@@ -57,13 +60,12 @@ def texts_of(branch: Branch | None, pipe: Pipe, known: bool, system: str) -> dic
     """A run as texts to edit; what is only assumed is not put into the reader's mouth."""
     texts = {"series": pipe.series, "size": pipe.size}
     if known:
-        texts["length"] = units.edit_text(pipe.length_m, "length", system)
+        texts |= FORM.write({"length": pipe.length_m}, system)
         texts |= {f"fitting-{key}": str(count) for key, count in pipe.fittings.items()}
     elif system != "metric":
         texts |= {"series": INCHES, "size": like_size(pipe, INCHES)}
     if branch:
-        lift = branch.lift_m
-        texts["lift"] = "" if lift is None else units.edit_text(lift, "head", system)
+        texts |= FORM.write({"lift": branch.lift_m}, system)
         texts["valve"] = branch.valve
     return texts
 
@@ -81,17 +83,8 @@ def read_run(
 
     A branch without a length keeps its assumed hose; a main run without one is not there yet.
     """
-    errors: dict[str, str] = {}
-    length, error = fields.read_quantity(
-        texts.get("length", ""), "length", system, 0.0, LONGEST, zero=True
-    )
-    if error:
-        errors["length"] = error
-    lift, error = fields.read_quantity(
-        texts.get("lift", ""), "head", system, 0.0, HIGHEST, zero=True
-    )
-    if error:
-        errors["lift"] = error
+    read = FORM.read(texts, system)
+    errors, length = read.errors, read.values.get("length")
     if errors or (length is None and key == MAIN):
         return None, errors
     pipe = None
@@ -102,7 +95,7 @@ def read_run(
     changed = put_pipe(pond, line.id, key, pipe)
     if key != MAIN:
         valve = cast("Valve", texts.get("valve", "none"))
-        changed = with_branch(changed, key, lift_m=lift, valve=valve)
+        changed = with_branch(changed, key, lift_m=read.values.get("lift"), valve=valve)
     return changed, errors
 
 
@@ -189,7 +182,7 @@ def RunFormPage() -> Any:
         pipe = known or assumed_pipe_of(pond, line, key)
     begin = texts_of(branch, pipe, known is not None, system) if pipe else {}
     begin |= seen(known, branch and branch.lift_m, branch and branch.valve)
-    typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin)
+    typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin, FORM)
     if pond is None:
         return layout.no_pond()
     route, back = f"/pond/{pond.id}/plumbing/{line_id}/{key}", f"/pond/{pond.id}/plumbing"
@@ -216,21 +209,9 @@ def RunFormPage() -> Any:
         now = Pipe(series=series, size=typed.text("size", pipe.size), length_m=0.0)
         typed.put({**typed.texts, "series": chosen, "size": like_size(now, chosen)})
 
-    length = fields.quantity_field(
-        t("Length"), typed.text("length"), typed.note("length"),
-        unit=units.unit_for("length", system), error=errors.get("length"),
-    )  # fmt: skip
-    first = [length]
-    if branch:
-        first.insert(
-            0,
-            fields.quantity_field(
-                t("Lift"), typed.text("lift"), typed.note("lift"),
-                unit=units.unit_for("head", system), error=errors.get("lift"),
-            ),
-        )  # fmt: skip
+    asked = ("lift", "length") if branch else ("length",)
     typing: list[ft.Control] = [
-        layout.pairs(first),
+        layout.pairs([FORM.draw(typed, one, errors) for one in asked]),
         *_hints(pond, branch, typed, system),
         layout.choice(
             t("Size"), [(size, size) for size in size_names(series)],

@@ -11,6 +11,7 @@ from pondapp.answers.plumbing.path import USUAL_LIFT
 from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import limits_of
 from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, Pump, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
@@ -18,6 +19,9 @@ from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import use_draft
+from pondapp.ui.parts.form import Form, QuantityField
+from pondapp.ui.plumbing.hose_fields import HOSE, half_a_hose
+from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -28,37 +32,27 @@ SHAPES = (
 )
 NEW_POND = "pond-new"
 YES_NO = (("yes", "Yes"), ("no", "No"))
-QUANTITIES = {
-    "volume": ("Volume", "volume"),
-    "length": ("Length", "length"),
-    "width": ("Width", "length"),
-    "depth": ("Mean depth", "length"),
-    "bog": ("Bog filter, outside volume", "volume"),
-    "lip": ("Waterfall lip width", "width"),
-    "pump_flow": ("Largest flow on the label", "flow"),
-    "pump_head": ("Largest head on the label", "head"),
-    "pump_watts": ("Power", "power"),
-    "lift": ("Lift", "head"),
-    "hose_length": ("Hose length", "length"),
-    "bore": ("Hose, inside", "bore"),
-}
-HOSE = {
-    "lift": ("head", 0.0, 50),
-    "hose_length": ("length", 0.05, 1000),
-    "bore": ("bore", 0.003, 0.3),
-}
-LIMITS: dict[str, tuple[float, float]] = {
-    "volume": (1e-3, 1e5),
-    "length": (0.05, 500),
-    "width": (0.05, 500),
-    "depth": (0.05, 20),
-    "bog": (1e-3, 1e4),
-    "lip": (0.01, 50),
-    "pump_flow": (1e-6, 1),
-    "pump_head": (0.05, 100),
-    "pump_watts": (0.1, 20_000),
-    **{key: (low, high) for key, (_, low, high) in HOSE.items()},
-}
+FORM = Form(
+    (
+        QuantityField("volume", "Volume", "volume", limits_of(TypedVolume, "volume_m3")),
+        QuantityField("length", "Length", "length", limits_of(Rectangle, "length_m")),
+        QuantityField("width", "Width", "length", limits_of(Rectangle, "width_m")),
+        QuantityField("depth", "Mean depth", "length", limits_of(Basin, "depth_m")),
+        QuantityField(
+            "bog", "Bog filter, outside volume", "volume", limits_of(BogFilter, "bed_volume_m3"),
+            "Slow planted gravel bed; leave empty if there is none",
+        ),
+        QuantityField(
+            "lip", "Waterfall lip width", "width", limits_of(Lip, "width_m"),
+            "Leave empty if there is no waterfall",
+        ),
+        PUMP_FLOW.reworded(helper="From the box; leave empty if not known"),
+        PUMP_HEAD,
+        PUMP_WATTS,
+        *HOSE,
+    )
+)  # fmt: skip
+BY_VOLUME, BY_SIDES = ("volume",), ("length", "width", "depth")
 # What a usual pond has below its edge: a shelf of so much, so deep, and sides that slope.
 SHELF, SLOPE = Shelf(depth_m=0.3, width_m=0.3), 0.3
 
@@ -67,16 +61,11 @@ def read_form(
     texts: dict[str, str], system: str, pond_id: str
 ) -> tuple[Pond | None, dict[str, str]]:
     """The pond that the texts describe, or none and what is wrong, by field."""
-    asked = {key: (kind, *LIMITS[key]) for key, (_, kind) in QUANTITIES.items()}
-    values, errors = fields.read_quantities(texts, asked, system, zero=("lift",))
-    for given, other in (("bore", "hose_length"), ("hose_length", "bore")):
-        if given in values and other not in values and other not in errors:
-            errors[other] = t("A hose needs both its length and its diameter")
     shape = texts.get("shape", "typed")
-    needed = ("volume",) if shape == "typed" else ("length", "width", "depth")
-    unused = {"volume", "length", "width", "depth"} - set(needed)
-    for key in unused:
-        errors.pop(key, None)
+    needed, unused = (BY_VOLUME, BY_SIDES) if shape == "typed" else (BY_SIDES, BY_VOLUME)
+    asked = [one.key for one in FORM.fields if one.key not in unused]
+    read = FORM.read(texts, system, only=asked)
+    values, errors = read.values, {**read.errors, **half_a_hose(read)}
     name = texts.get("name", "").strip()
     if wrong := fields.name_error(name):
         errors["name"] = wrong
@@ -113,7 +102,7 @@ def read_form(
             ),
         )
     pond = Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps)
-    lift, length, bore = (values.get(key) for key in HOSE)
+    lift, length, bore = (values.get(one.key) for one in HOSE)
     hose = TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
     return with_hose(pond, hose), {}
 
@@ -148,16 +137,12 @@ def PondFormPage() -> Any:
     """Every keystroke is kept as a draft; results follow while typing."""
     session = session_now()
     system = session.system
-    typed = use_draft(NEW_POND, {"shape": "typed", "high_flow": "no"})
+    typed = use_draft(NEW_POND, {"shape": "typed", "high_flow": "no"}, FORM)
     texts, note = typed.texts, typed.note
     made, errors = read_form(texts, system, NEW_POND)
 
-    def amount(key: str, helper: str = "") -> ft.Control:
-        label, kind = QUANTITIES[key]
-        return fields.quantity_field(
-            t(label), texts.get(key, ""), note(key), unit=units.unit_for(kind, system),
-            error=errors.get(key), helper=helper,
-        )  # fmt: skip
+    def amount(key: str, helper: str | None = None) -> ft.Control:
+        return FORM.draw(typed, key, errors, helper=helper)
 
     async def keep_and_open(screen: str) -> None:
         if made is None:
@@ -188,7 +173,7 @@ def PondFormPage() -> Any:
 
     usual = units.show(USUAL_LIFT, "head", system)
     shape = texts.get("shape", "typed")
-    sizes = ["volume"] if shape == "typed" else ["length", "width", "depth"]
+    sizes = BY_VOLUME if shape == "typed" else BY_SIDES
     controls: list[ft.Control] = [
         fields.text_field(t("Name of the pond"), texts.get("name", ""), note("name"),
                           error=errors.get("name")),
@@ -196,13 +181,13 @@ def PondFormPage() -> Any:
         *[amount(key) for key in sizes],
         *(mean_depth() if shape != "typed" else []),
         layout.heading(t("What the pump feeds")),
-        amount("bog", t("Slow planted gravel bed; leave empty if there is none")),
+        amount("bog"),
         layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
                       texts.get("high_flow", "no"), note("high_flow")),
-        amount("lip", t("Leave empty if there is no waterfall")),
+        amount("lip"),
         layout.heading(t("Pump")),
         fields.text_field(t("Name of the pump"), texts.get("pump_name", ""), note("pump_name")),
-        amount("pump_flow", t("From the box; leave empty if not known")),
+        amount("pump_flow"),
         amount("pump_head"),
         amount("pump_watts"),
         layout.heading(t("Lift and hose")),

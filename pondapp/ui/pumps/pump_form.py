@@ -10,13 +10,16 @@ from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import line_name, lines_of
 from pondapp.answers.pumps.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import limits_of
 from pondapp.models.circuit import Pump
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.pumps.line_asked import line_asked
 from pondapp.ui.pumps.pump_answer import answer_lines
 from pondapp.ui.shell.session_context import session_now
@@ -26,43 +29,45 @@ NEW = "new"
 TRIED = "tried"  # the id of a pump that is typed and not kept yet
 FEWEST_POINTS = 3
 MOST_POINTS = 30
-# Label, kind, least, most, helper.
-QUANTITIES: Mapping[str, tuple[str, str, float, float, str]] = {
-    "pump_flow": ("Flow", "flow", 1e-6, 1.0, "Largest, at no height"),
-    "pump_head": ("Head", "head", 0.05, 100.0, "Largest, at no flow"),
-    "pump_watts": ("Power", "power", 0.1, 20_000.0, ""),
-    "price": ("Price", "number", 0.0, 1e6, ""),
-}
+POINT = Form(
+    (
+        QuantityField("pump_flow", "Flow {number}", "flow", limits_of(Pump, "points", 0)),
+        QuantityField("pump_head", "Head {number}", "head", limits_of(Pump, "points", 1)),
+    )
+)
+FORM = Form(
+    (
+        PUMP_FLOW.reworded(label="Flow", helper="Largest, at no height"),
+        PUMP_HEAD.reworded(label="Head", helper="Largest, at no flow"),
+        PUMP_WATTS,
+        QuantityField("price", "Price", "number", limits_of(Pump, "price")),
+    ),
+    lists={"points": POINT},
+)
 YES_NO = (("yes", "Yes"), ("no", "No"))
 KNOWN_BY = (("label", "No, only the label"), ("points", "Yes, I read points off it"))
 
 
-def point_keys(texts: Mapping[str, str]) -> list[tuple[str, str]]:
-    """The fields of the points, flow and head, as many as are asked for."""
+def points_of(texts: Mapping[str, str]) -> list[str]:
+    """The names of the points, as many as are asked for."""
     count = int(texts.get("count", str(FEWEST_POINTS)))
-    return [(f"{number}.pump_flow", f"{number}.pump_head") for number in range(1, count + 1)]
+    return [str(number) for number in range(1, count + 1)]
 
 
 def _read_points(
     texts: Mapping[str, str], system: str, errors: dict[str, str]
 ) -> list[tuple[float, float]]:
     points = []
-    for flow_key, head_key in point_keys(texts):
-        pair = []
-        for key, kind, most in ((flow_key, "flow", 1.0), (head_key, "head", 100.0)):
-            value, error = fields.read_quantity(
-                texts.get(key, ""), kind, system, 0.0, most, zero=True
-            )
-            if error:
-                errors[key] = error
-            pair.append(value)
-        flow, head = pair
+    for name in points_of(texts):
+        read = POINT.read(texts, system, name)
+        errors |= read.errors
+        flow, head = read.values.get("pump_flow"), read.values.get("pump_head")
         if flow is not None and head is not None:
             points.append((flow, head))
-        elif flow is not None and head_key not in errors:
-            errors[head_key] = t("Write the head at this flow")
-        elif head is not None and flow_key not in errors:
-            errors[flow_key] = t("Write the flow at this head")
+        elif flow is not None and not read.errors:
+            errors[f"{name}.pump_head"] = t("Write the head at this flow")
+        elif head is not None and not read.errors:
+            errors[f"{name}.pump_flow"] = t("Write the flow at this head")
     return points
 
 
@@ -71,8 +76,8 @@ def read_pump(
 ) -> tuple[Pump | None, dict[str, str]]:
     """The pump that the texts describe, or none and what is wrong, by field."""
     by_points = texts.get("known_by") == "points"
-    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
-    values, errors = fields.read_quantities(texts, asked, system, zero=("price",))
+    read = FORM.read(texts, system)
+    values, errors = read.values, read.errors
     points = _read_points(texts, system, errors) if by_points else []
     name = texts.get("name", "").strip() or default_name
     if wrong := fields.name_error(name):
@@ -100,54 +105,38 @@ def read_pump(
 
 def texts_of(pump: Pump, system: str) -> dict[str, str]:
     """A pump on the shelf as texts to edit."""
-
-    def text(value: float | None, kind: str) -> str:
-        return "" if value is None else units.edit_text(value, kind, system)
-
+    amounts = {
+        "pump_flow": pump.max_flow_m3_s,
+        "pump_head": pump.max_head_m,
+        "pump_watts": pump.power_w,
+        "price": pump.price,
+    }
     texts = {
         "name": pump.name,
-        "pump_flow": text(pump.max_flow_m3_s, "flow"),
-        "pump_head": text(pump.max_head_m, "head"),
-        "pump_watts": text(pump.power_w, "power"),
-        "price": text(pump.price, "number"),
         "adjustable": "yes" if pump.adjustable else "no",
         "known_by": "points" if pump.points else "label",
         "count": str(max(FEWEST_POINTS, len(pump.points))),
+        **FORM.write(amounts, system),
     }
     for number, (flow, head) in enumerate(pump.points, 1):
-        texts[f"{number}.pump_flow"] = text(flow, "flow")
-        texts[f"{number}.pump_head"] = text(head, "head")
+        texts |= POINT.write({"pump_flow": flow, "pump_head": head}, system, str(number))
     return texts
 
 
-def _points_part(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+def _points_part(typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
     controls: list[ft.Control] = [
         layout.small(t("Read three or more points off the curve on the box, at any flow."))
     ]
-    keys = point_keys(typed.texts)
-    for number, (flow_key, head_key) in enumerate(keys, 1):
-        controls.append(
-            layout.pairs(
-                [
-                    fields.quantity_field(
-                        t("Flow {number}", number=number), typed.text(flow_key),
-                        typed.note(flow_key), unit=units.unit_for("flow", system),
-                        error=errors.get(flow_key),
-                    ),
-                    fields.quantity_field(
-                        t("Head {number}", number=number), typed.text(head_key),
-                        typed.note(head_key), unit=units.unit_for("head", system),
-                        error=errors.get(head_key),
-                    ),
-                ]
-            )
-        )  # fmt: skip
+    names = points_of(typed.texts)
+    for name in names:
+        keys = (f"{name}.{one.key}" for one in POINT.fields)
+        controls.append(layout.pairs([FORM.draw(typed, key, errors, number=name) for key in keys]))
     if "points" in errors:
         controls.append(fields.wrong(errors["points"]))
-    if len(keys) < MOST_POINTS:
+    if len(names) < MOST_POINTS:
         more = typed.note("count")
         controls.append(
-            layout.quiet_button(t("One more point"), lambda _: more(str(len(keys) + 1)))
+            layout.quiet_button(t("One more point"), lambda _: more(str(len(names) + 1)))
         )
     return controls
 
@@ -176,6 +165,7 @@ def PumpFormPage() -> Any:
     typed = use_draft(
         draft_name("pump", pump_id, pond.id if pond else ""),
         begin,
+        FORM,
     )
     route = f"/pond/{pond.id if pond else ''}/pumps/{pump_id}"
     if pond is None or (known is None and pump_id != NEW):
@@ -186,13 +176,6 @@ def PumpFormPage() -> Any:
     made, errors = read_pump(typed.texts, system, known.id if known else TRIED, default)
     shelf_route = f"/pond/{pond.id}/pumps"
     by_points = typed.text("known_by") == "points"
-
-    def amount(key: str) -> ft.Control:
-        label, kind, _, _, helper = QUANTITIES[key]
-        return fields.quantity_field(
-            t(label), typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
-            error=errors.get(key), helper=t(helper) if helper else "",
-        )  # fmt: skip
 
     async def keep(_: Any) -> None:
         if made is None:
@@ -215,9 +198,9 @@ def PumpFormPage() -> Any:
             helper=t("{name} if you leave it empty", name=default),
         ),
         layout.small(t("The largest flow and the largest head that the box promises:")),
-        layout.pairs([amount("pump_flow"), amount("pump_head")]),
-        *(_points_part(typed, errors, system) if by_points else []),
-        layout.pairs([amount("pump_watts"), amount("price")]),
+        layout.pairs([FORM.draw(typed, key, errors) for key in ("pump_flow", "pump_head")]),
+        *(_points_part(typed, errors) if by_points else []),
+        layout.pairs([FORM.draw(typed, key, errors) for key in ("pump_watts", "price")]),
     ]  # fmt: skip
     answer: list[ft.Control] = []
     if len(lines_of(pond)) > 1:

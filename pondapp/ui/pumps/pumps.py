@@ -20,6 +20,7 @@ from pondapp.answers.pumps.pumps import (
     compare,
     curves,
     fall_time,
+    fall_times,
     limits,
     shelf,
     tariff_of,
@@ -28,10 +29,12 @@ from pondapp.answers.pumps.pumps import (
     years_counted,
 )
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.line_asked import line_named, shelf_draft
@@ -42,32 +45,30 @@ from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 
-SHORTEST, LONGEST = 900.0, 86_400.0  # s of waterfall in a day
-COSTING = ("tariff", "years", "hours")
+FORM = Form(
+    (
+        QuantityField("tariff", "Price of electricity", "tariff", Limits(*limits(TARIFF))),
+        QuantityField("years", "Years", "number", Limits(*limits(YEARS))),
+        QuantityField(
+            "hours", "Waterfall, hours a day", "hours",
+            Limits(*fall_times()),
+        ),
+    )
+)  # fmt: skip
+COSTING = tuple(one.key for one in FORM.fields)
 
 
 def counted_with(pond: Pond, texts: Mapping[str, str], system: str) -> tuple[Pond, dict[str, str]]:
     """The pond with the price of electricity, years and hours as typed, and what is wrong."""
-    errors: dict[str, str] = {}
-
-    def read(key: str, kind: str, low: float, high: float) -> float | None:
-        value, error = fields.read_quantity(
-            texts.get(key, ""), kind, system, low, high, zero=low == 0.0
-        )
-        if error:
-            errors[key] = error
-        return value
-
-    tariff = read("tariff", "tariff", *limits(TARIFF))
-    years = read("years", "number", *limits(YEARS))
-    hours = read("hours", "hours", SHORTEST, LONGEST)
+    read = FORM.read(texts, system)
+    tariff, years, hours = (read.values.get(key) for key in COSTING)
     if tariff is not None:
         pond = with_assumption(pond, TARIFF, tariff)
     if years is not None:
         pond = with_assumption(pond, YEARS, years)
     if hours is not None:
         pond = with_fall_time(pond, hours)
-    return pond, errors
+    return pond, read.errors
 
 
 def _asked(found: Shelf, system: str) -> list[ft.Control]:
@@ -154,11 +155,8 @@ def _costing(
         )
     )
 
-    saved = {
-        "tariff": units.edit_text(tariff_of(pond), "tariff", system),
-        "years": units.edit_text(years_counted(pond), "number", system),
-        "hours": units.edit_text(fall_time(pond), "hours", system),
-    }
+    amounts = (tariff_of(pond), years_counted(pond), fall_time(pond))
+    saved = FORM.write(dict(zip(COSTING, amounts, strict=True)), system)
 
     def unfold(_: Any) -> None:
         typed.put({**typed.texts, **saved})
@@ -174,18 +172,7 @@ def _costing(
         return layout.card(
             [told, layout.quiet_button(t("Change what the costs are based on"), unfold)]
         )
-    labels = (
-        (t("Price of electricity"), "tariff", "tariff"),
-        (t("Years"), "years", "number"),
-        (t("Waterfall, hours a day"), "hours", "hours"),
-    )
-    amounts = [
-        fields.quantity_field(
-            label, typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
-            error=errors.get(key),
-        )
-        for label, key, kind in labels
-    ]  # fmt: skip
+    entries = [FORM.draw(typed, key, errors) for key in COSTING]
     same = all(typed.text(key) == text for key, text in saved.items())
     button = (
         layout.quiet_button(t("Fold this away"), lambda _: fold())
@@ -193,7 +180,7 @@ def _costing(
         else layout.second_button(t("Save these figures"), keep, disabled=bool(errors))
     )
     column = ft.Column(
-        amounts, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+        entries, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
     )
     return layout.card([told, column, button])
 
@@ -263,7 +250,7 @@ def PumpsPage() -> Any:
     system = session.system
     pond = use_pond()
     opened, set_opened = ft.use_state("")
-    typed = use_draft(shelf_draft(pond.id if pond else ""), {})
+    typed = use_draft(shelf_draft(pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
     tried, errors = counted_with(pond, typed.texts, system)

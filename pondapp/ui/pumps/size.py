@@ -6,6 +6,7 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.pumps.pumps import TARIFF, limits
 from pondapp.answers.pumps.quick import (
     MOST_WATER,
     FilterChoice,
@@ -17,12 +18,18 @@ from pondapp.answers.pumps.quick import (
 )
 from pondapp.answers.pumps.shop import Way, box_numbers, hose_text, lift_steps, way
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import Limits, limits_of
+from pondapp.models.circuit import Lip
 from pondapp.models.preferences import Draft
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.pond.pond_form import HOSE, NEW_POND
+from pondapp.ui.plumbing.hose_fields import BORE, HOSE, HOSE_LENGTH, LIFT
+from pondapp.ui.pond.pond_form import FORM as NEW_POND_FORM
+from pondapp.ui.pond.pond_form import NEW_POND
+from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.pumps.pump_answer import MARKS
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
@@ -38,27 +45,26 @@ FILTERS = (
     ("none", "None yet"),
 )
 HOSES = (("ribbed", "Ribbed inside"), ("smooth", "Smooth inside"))
-# Label, kind, least, most, helper.
-QUANTITIES: dict[str, tuple[str, str, float, float, str]] = {
-    "volume": ("The pond holds", "volume", 1e-3, MOST_WATER, ""),
-    "lip": ("Waterfall lip width", "width", 0.01, 50, "Leave empty if there is none"),
-    "lift": ("Lift", *HOSE["lift"], "From the pond's water up to the outlet"),
-    "bore": ("Hose, inside", *HOSE["bore"], "Hose is sold by its inside"),
-    "hose_length": ("Hose length", *HOSE["hose_length"], ""),
-    "pump_flow": ("Largest flow on the label", "flow", 1e-6, 1, ""),
-    "pump_head": ("Largest head on the label", "head", 0.05, 100, ""),
-    "pump_watts": ("Power", "power", 0.1, 20_000, "For the cost; leave empty if not known"),
-    "tariff": ("Electricity", "tariff", 0.0, 1000 / 3.6e6, ""),
-}
-MAY_BE_NOTHING = ("lift", "tariff")
+FORM = Form(
+    (
+        QuantityField("volume", "The pond holds", "volume", Limits(0.0, MOST_WATER, above=True)),
+        QuantityField(
+            "lip", "Waterfall lip width", "width", limits_of(Lip, "width_m"),
+            "Leave empty if there is none",
+        ),
+        LIFT.reworded(helper="From the pond's water up to the outlet"),
+        BORE.reworded(helper="Hose is sold by its inside"),
+        HOSE_LENGTH,
+        PUMP_FLOW,
+        PUMP_HEAD,
+        PUMP_WATTS.reworded(helper="For the cost; leave empty if not known"),
+        QuantityField("tariff", "Price of electricity", "tariff", Limits(*limits(TARIFF))),
+    )
+)  # fmt: skip
+TAKEN = ("volume", "lip", "pump_flow", "pump_head", "pump_watts", *(one.key for one in HOSE))
+"""What goes along into the form that adds a pond, whose fields have the same keys."""
 OTHER = "other"
 USUAL_SHARE = 0.6  # of a label, to guess a hose by while no pond is typed
-
-
-def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
-    """The amounts typed, in SI, and what is wrong with the others, by field."""
-    asked = {key: (kind, low, high) for key, (_, kind, low, high, _) in QUANTITIES.items()}
-    return fields.read_quantities(texts, asked, system, zero=MAY_BE_NOTHING)
 
 
 def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | None:
@@ -72,7 +78,7 @@ def pond_answer(texts: dict[str, str], values: dict[str, float]) -> QuickPond | 
 def way_of(texts: dict[str, str], values: dict[str, float], flow: float, system: str) -> Way:
     """The way of the water as typed, with a usual lift and the hose to buy where it is not."""
     ribbed = texts.get("hose", BEGIN["hose"]) == "ribbed"
-    lift, bore, length = (values.get(key) for key in ("lift", "bore", "hose_length"))
+    lift, bore, length = (values.get(one.key) for one in (LIFT, BORE, HOSE_LENGTH))
     return way(lift, bore, length, ribbed, flow, system)
 
 
@@ -106,27 +112,15 @@ def _wanted(
 
 def as_new_pond(texts: dict[str, str], values: dict[str, float], system: str) -> dict[str, str]:
     """What was typed here, as texts of the form that adds a pond."""
-    taken = {
-        key: texts[key]
-        for key in ("volume", "lip", "pump_flow", "pump_head", "pump_watts", *HOSE)
-        if texts.get(key, "").strip()
-    }
+    taken = {key: texts[key] for key in TAKEN if texts.get(key, "").strip()}
     found = pond_answer(texts, values)
     if found and found.bog:
-        taken["bog"] = units.edit_text(found.bog.volume, "volume", system)
+        taken |= NEW_POND_FORM.write({"bog": found.bog.volume}, system)
     high_flow = texts.get("filter", "bog") in ("high_flow", "both")
     inside = texts.get("hose", BEGIN["hose"])
     return {
         **taken, "shape": "typed", "high_flow": "yes" if high_flow else "no", "hose": inside,
     }  # fmt: skip
-
-
-def _amount(key: str, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
-    label, kind, _, _, helper = QUANTITIES[key]
-    return fields.quantity_field(
-        t(label), typed.text(key), typed.note(key), unit=units.unit_for(kind, system),
-        error=errors.get(key), helper=t(helper) if helper else "",
-    )  # fmt: skip
 
 
 def _choice(
@@ -149,8 +143,8 @@ def _lift(typed: Typed, values: dict[str, float], errors: dict[str, str], system
         if value == OTHER:
             typed.put({**typed.texts, "lift_by": OTHER})
         else:
-            text = units.edit_text(steps[int(value)], "head", system)
-            typed.put({**typed.texts, "lift_by": "", "lift": text})
+            step = FORM.write({"lift": steps[int(value)]}, system)
+            typed.put({**typed.texts, "lift_by": "", **step})
 
     options = [(str(n), units.show(step, "head", system)) for n, step in enumerate(steps)]
     chosen = OTHER if other else next(iter(near), "")
@@ -160,7 +154,7 @@ def _lift(typed: Typed, values: dict[str, float], errors: dict[str, str], system
             choose, in_rows=True,
         )
     ]  # fmt: skip
-    return [*lines, _amount("lift", typed, errors, system)] if other else lines
+    return [*lines, FORM.draw(typed, "lift", errors)] if other else lines
 
 
 def _assumed(here: Way, system: str) -> list[ft.Control]:
@@ -225,9 +219,9 @@ def _pond_part(
     found: QuickPond | PondError | None, system: str,
 ) -> list[ft.Control]:  # fmt: skip
     lines: list[ft.Control] = [
-        _amount("volume", typed, errors, system),
+        FORM.draw(typed, "volume", errors),
         _choice(t("Filter"), FILTERS, typed.text("filter", "bog"), typed.note("filter")),
-        _amount("lip", typed, errors, system),
+        FORM.draw(typed, "lip", errors),
         *_lift(typed, values, errors, system),
     ]
     if {"lip", "lift"} & errors.keys():
@@ -292,22 +286,16 @@ def _pump_part(
     typed: Typed, values: dict[str, float], errors: dict[str, str],
     pond: QuickPond | PondError | None, system: str,
 ) -> list[ft.Control]:  # fmt: skip
-    usual = units.edit_text(usual_tariff(), "tariff", system)
     lines: list[ft.Control] = [
-        *[_amount(key, typed, errors, system) for key in ("pump_flow", "pump_head")],
+        *[FORM.draw(typed, key, errors) for key in ("pump_flow", "pump_head")],
         *_lift(typed, values, errors, system),
-        _amount("bore", typed, errors, system),
+        FORM.draw(typed, "bore", errors),
         _choice(t("The hose is"), HOSES, typed.text("hose", "ribbed"), typed.note("hose")),
-        *[_amount(key, typed, errors, system) for key in ("hose_length", "pump_watts")],
+        *[FORM.draw(typed, key, errors) for key in ("hose_length", "pump_watts")],
     ]
     if typed.text("pump_watts").strip():
-        lines.append(
-            fields.quantity_field(
-                t("Price of electricity"), typed.text("tariff"), typed.note("tariff"),
-                unit=units.unit_for("tariff", system), error=errors.get("tariff"),
-                helper=t("If empty: {price}", price=usual),
-            )
-        )  # fmt: skip
+        usual = FORM["tariff"].write(usual_tariff(), system)
+        lines.append(FORM.draw(typed, "tariff", errors, helper=t("If empty: {price}", price=usual)))
     known = pond if isinstance(pond, QuickPond) else None
     try:
         answered = pump_answer(typed.texts, values, errors, known, system)
@@ -354,14 +342,15 @@ def SizePage() -> Any:
     """A pond in three numbers, or a pump on the shelf."""
     session = session_now()
     system = session.system
-    typed = use_draft(DRAFT, BEGIN)
-    values, errors = read_sizes(typed.texts, system)
+    typed = use_draft(DRAFT, BEGIN, FORM)
+    read = FORM.read(typed.texts, system)
+    values, errors = read.values, read.errors
     ask = typed.text("ask", "pond")
 
     async def make_pond(_: Any) -> None:
         begun = session.drafts.get(NEW_POND) or Draft(id=NEW_POND)
         texts = {**begun.texts, **as_new_pond(typed.texts, values, system)}
-        await session.drafts.save(begun.model_copy(update={"texts": texts}))
+        await session.drafts.save(NEW_POND_FORM.filled(begun, texts))
         ft.context.page.navigate("/new")
 
     pond = _wanted(typed.texts, values, errors)

@@ -9,8 +9,6 @@ from pondapp import units
 from pondapp.answers.shopping.shopping import (
     GROUPS,
     MOST_LINES,
-    MOST_PIECES,
-    MOST_PRICE,
     Bill,
     Item,
     bill,
@@ -29,6 +27,8 @@ from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shopping.shopping_line import (
+    COUNT,
+    FORM,
     PRICE_FIELDS,
     TITLES,
     Tick,
@@ -82,11 +82,11 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
 def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Control]:
     """What unfolds under a line: why so much, its price, and leaving it out."""
     name = item_name(item, system)
-    kind, field = PRICE_FIELDS[item.need.unit]
-    price, error = fields.read_quantity(typed.text(field), kind, system, 0.0, MOST_PRICE, zero=True)
+    field = PRICE_FIELDS[item.need.unit]
+    price, error = field.read(typed.text(field.key), system)
 
     def close() -> None:
-        typed.put({**typed.texts, "open": "", field: ""})
+        typed.put({**typed.texts, "open": "", field.key: ""})
 
     async def save(_: Any) -> None:
         close()
@@ -106,14 +106,9 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
     lines: list[ft.Control] = []
     if item.need.working():
         lines.append(ShowWorking(name, item.need.working, system))
-    label = t("Price of one") if item.need.unit == "-" else t("Price")
-    unit = units.unit_for(kind, system)
     return [
         *lines,
-        fields.quantity_field(
-            label, typed.text(field), typed.note(field), unit=unit, error=error,
-            helper=t("Empty: no price"),
-        ),
+        FORM.draw(typed, field.key, {field.key: error} if error else {}),
         ft.Row(
             [
                 layout.second_button(t("Save this price"), save, disabled=error is not None),
@@ -127,25 +122,24 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
 
 
 def _own_line(pond: Pond, typed: Typed, system: str, keep: Keep) -> list[ft.Control]:
-    name, count = typed.text("own_name").strip(), typed.text("own_count")
-    pieces, error = fields.read_quantity(count, "number", system, 1e-3, MOST_PIECES)
+    name = typed.text("own_name").strip()
+    read = FORM.read(typed.texts, system, only=(COUNT.key,))
     wrong = fields.name_error(name)
     full = len(pond.shopping.own) >= MOST_LINES
 
     async def add(_: Any) -> None:
-        typed.put({**typed.texts, "own_name": "", "own_count": ""})
+        typed.put({**typed.texts, "own_name": "", COUNT.key: ""})
         await keep(
-            lambda now: with_own(now, new_id(), name, pieces or 1.0),
+            lambda now: with_own(now, new_id(), name, read.values.get(COUNT.key, 1.0)),
             t("{thing} is on the list.", thing=name),
         )
 
     return [
         fields.text_field(t("Something else to buy"), typed.text("own_name"),
                           typed.note("own_name"), error=wrong),
-        fields.quantity_field(t("How many"), count, typed.note("own_count"), unit="", error=error,
-                              helper=t("Empty: one")),
+        FORM.draw(typed, COUNT.key, read.errors),
         layout.second_button(t("Put it on the list"), add,
-                             disabled=not name or full or bool(wrong or error)),
+                             disabled=not name or full or bool(wrong or read.errors)),
     ]  # fmt: skip
 
 
@@ -155,7 +149,7 @@ def ShoppingPage() -> Any:
     session = session_now()
     system = session.system
     pond_id = ft.use_route_params().get("pond_id", "")
-    typed = use_draft(f"shopping-{pond_id}", {})
+    typed = use_draft(f"shopping-{pond_id}", {}, FORM)
     pond = session.ponds.get(pond_id)
     if pond is None:
         return layout.no_pond()
@@ -171,11 +165,10 @@ def ShoppingPage() -> Any:
         return handler
 
     def open_or_close(item: Item) -> Any:
-        kind, field = PRICE_FIELDS[item.need.unit]
-        price = item.line.price
-        text = "" if price is None else units.edit_text(price, kind, system)
+        field = PRICE_FIELDS[item.need.unit]
+        text = field.write(item.line.price, system)
         opened = "" if typed.text("open") == item.key else item.key
-        return lambda _: typed.put({**typed.texts, "open": opened, field: text})
+        return lambda _: typed.put({**typed.texts, "open": opened, field.key: text})
 
     def put_back(item: Item) -> Any:
         told = t("{thing} is back on the list.", thing=item_name(item, system))

@@ -7,19 +7,27 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.shopping.shopping import Bill, Group, Item, Unit
+from pondapp.models.base import limits_of
+from pondapp.models.pond import OwnItem, Shopping
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.words import t
 
 QUANTITY_KINDS: dict[Unit, str] = {"-": "number", "m": "length", "m2": "area", "m3": "volume"}
-# The kind of a price of one unit, and the field of the draft that holds it as typed.
-PRICE_FIELDS: dict[Unit, tuple[str, str]] = {
-    "-": ("number", "price_each"),
-    "m": ("price_length", "price_length"),
-    "m2": ("per_area", "price_area"),
-    "m3": ("price_volume", "price_volume"),
+PRICES = limits_of(Shopping, "prices")
+# By what it is the price of one of.
+PRICE_FIELDS: dict[Unit, QuantityField] = {
+    "-": QuantityField("price_each", "Price of one", "number", PRICES, "Empty: no price"),
+    "m": QuantityField("price_length", "Price", "price_length", PRICES, "Empty: no price"),
+    "m2": QuantityField("price_area", "Price", "per_area", PRICES, "Empty: no price"),
+    "m3": QuantityField("price_volume", "Price", "price_volume", PRICES, "Empty: no price"),
 }
+COUNT = QuantityField(
+    "own_count", "How many", "number", limits_of(OwnItem, "quantity"), "Empty: one"
+)
+FORM = Form((*PRICE_FIELDS.values(), COUNT))
 TITLES: dict[Group, str] = {
     "pump": "Pump",
     "pipe": "Hose and pipe",

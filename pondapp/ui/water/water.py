@@ -9,7 +9,7 @@ from pondapp.answers.water.volume import Assumptions, PondVolume, volume_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.water import Drawn, MeasuredVolume, Water
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import keep_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts
@@ -86,7 +86,7 @@ def WaterPage() -> Any:
     if pond:
         asked = seen(pond.water, pond.measured_volume)
         begin = {**form.water_texts(pond, system, FIRST_BASIN), **asked}
-    typed = use_draft(draft_name("water", pond_id), begin)
+    typed = use_draft(draft_name("water", pond_id), begin, form.FORM)
     if pond is None:
         return layout.no_pond()
     return _screen(pond, typed, begin, system)
@@ -118,11 +118,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     if how == "drawn":
         controls += basins_part(typed, read, rules, system)
     else:
-        controls.append(
-            fields.quantity_field(t("Volume"), texts.get("volume", ""), typed.note("volume"),
-                                  unit=units.unit_for("volume", system),
-                                  error=read.errors.get("volume"))
-        )  # fmt: skip
+        controls.append(form.FORM.draw(typed, "volume", read.errors))
     answer: list[ft.Control] = []
     if whole and read.water:
         answer.append(_whole(whole, read.water, measured.volume, system))

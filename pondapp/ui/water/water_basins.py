@@ -12,7 +12,6 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
 from pondapp.ui.parts.working import ShowWorking
-from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.water import water_form as form
 from pondapp.ui.water.basin_drawing import BasinDrawing
 from pondapp.words import t
@@ -20,26 +19,15 @@ from pondapp.words import t
 
 def shown_basin(texts: Texts) -> str:
     """The basin on the screen: the one chosen, or the first."""
-    names = listed(texts, "basins")
+    names = listed(texts, form.BASINS)
     chosen = texts.get("shown", "")
     return chosen if chosen in names else names[0]
 
 
-def _field(
-    key: str, label: str, kind: str, typed: Typed, errors: dict[str, str], helper: str = ""
-) -> ft.Control:
-    return fields.quantity_field(
-        label, typed.text(key), typed.note(key), unit=units.unit_for(kind, session_now().system),
-        error=errors.get(key), helper=helper,
-    )  # fmt: skip
-
-
 def _sides(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
     shape = typed.text(f"{basin}.shape", "rectangle")
-    return [
-        _field(f"{basin}.{key}", t(form.NAMES[key]), "length", typed, errors)
-        for key in form.SIDES[shape]
-    ]
+    asked = (*form.SIDES[shape], "depth", "slope")
+    return [form.FORM.draw(typed, f"{basin}.{key}", errors) for key in asked]
 
 
 def _rows(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
@@ -49,17 +37,12 @@ def _rows(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
         return []
     key = f"{basin}.{form.ROWS[shape]}"
     rows = listed(typed.texts, key)
-    found: list[ft.Control] = []
-    for number, row in enumerate(rows, start=1):
-        if shape == "offsets":
-            width = t("Width {number}", number=number)
-            found.append(_field(f"{basin}.{row}.tape_width", width, "length", typed, errors))
-            continue
-        along, across = t("{number}: along", number=number), t("{number}: across", number=number)
-        found += [
-            _field(f"{basin}.{row}.along", along, "length", typed, errors),
-            _field(f"{basin}.{row}.across", across, "length", typed, errors),
-        ]
+    asked = form.LISTS[form.ROWS[shape]].fields
+    found = [
+        form.FORM.draw(typed, f"{basin}.{row}.{one.key}", errors, number=number)
+        for number, row in enumerate(rows, start=1)
+        for one in asked
+    ]
     more, less = t("Add a width"), t("Remove the last width")
     if shape == "corners":
         more, less = t("Add a corner"), t("Remove the last corner")
@@ -84,13 +67,12 @@ def _shelves(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Contro
         def remove(_: object, name: str = name, told: str = told) -> None:
             take_out(typed, key, name, told)
 
-        depth, width = f"{basin}.{name}.shelf_depth", f"{basin}.{name}.shelf_width"
         lines += [
             layout.heading(title),
             layout.pairs(
                 [
-                    _field(depth, t("Below water"), "width", typed, errors),
-                    _field(width, t("Reaches in"), "width", typed, errors),
+                    form.FORM.draw(typed, f"{basin}.{name}.{one.key}", errors)
+                    for one in form.LISTS["shelves"].fields
                 ]
             ),
             ft.Row(
@@ -159,7 +141,7 @@ def basins_part(
 ) -> list[ft.Control]:
     """One basin at a time: its drawing and answer beside its fields."""
     texts, errors = typed.texts, read.errors
-    names = listed(texts, "basins")
+    names = listed(texts, form.BASINS)
     basin = shown_basin(texts)
     shape = texts.get(f"{basin}.shape", "rectangle")
     title = texts.get(f"{basin}.name", "").strip() or t("Basin")
@@ -188,10 +170,8 @@ def basins_part(
         )  # fmt: skip
     if shape in form.SHAPE_HINTS:
         right.append(layout.small(t(form.SHAPE_HINTS[shape])))
-    slope = _field(f"{basin}.slope", t("Slope"), "number", typed, errors)
-    depth = _field(f"{basin}.depth", t("Depth"), "length", typed, errors)
     right += [
-        layout.pairs([*_sides(basin, typed, errors), depth, slope]),
+        layout.pairs(_sides(basin, typed, errors)),
         layout.small(
             t("Depth at the deepest place. Slope: how far a side comes in for each measure of "
               "depth; 0 is upright, 1 comes in as far as it goes down.")
@@ -208,7 +188,7 @@ def basins_part(
         told = t("{name} is removed.", name=title)
         right.append(
             layout.second_button(
-                t("Remove {name}", name=title), lambda _: take_out(typed, "basins", basin, told)
+                t("Remove {name}", name=title), lambda _: take_out(typed, form.BASINS, basin, told)
             )
         )
     return [*lines, layout.halves(left, right)]

@@ -1,5 +1,6 @@
 """The water of a pond as texts on a screen, and back again."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -7,6 +8,15 @@ from pondapp import units
 from pondapp.answers.water.fill import FoundVolume, filled_by_clock, metered, salted
 from pondapp.answers.water.volume import Assumptions, found_basin
 from pondapp.core.base.errors import PondError
+from pondapp.models.base import Limits, limits_of
+from pondapp.models.circuit import Jet
+from pondapp.models.limits import (
+    LAST_OF_METER,
+    LONGEST_FILLING,
+    MOST_SALT,
+    SALTIEST,
+    WORST_SALT_METER,
+)
 from pondapp.models.pond import Pond
 from pondapp.models.water import (
     Basin,
@@ -23,7 +33,7 @@ from pondapp.models.water import (
     TypedVolume,
     Water,
 )
-from pondapp.ui.parts import fields
+from pondapp.ui.parts.form import Amounts, Form, QuantityField
 from pondapp.ui.parts.names import Texts, added, listed
 from pondapp.words import t
 
@@ -50,33 +60,107 @@ SIDES = {
     "offsets": ("spacing",),
     "corners": (),
 }
-NAMES = {
-    "length": "Length",
-    "width": "Width",
-    "diameter": "Diameter",
-    "cut_length": "Missing length",
-    "cut_width": "Missing width",
-    "spacing": "Step",
-    "depth": "Depth",
-    "slope": "Slope",
-}
 SHELF_PARTS = {
     "shelf_depth": "Shelf {number}: below water",
     "shelf_width": "Shelf {number}: reaches in",
 }
-WIDTH_PARTS = {"tape_width": "Width {number}"}
-POINT_PARTS = {"along": "{number}: along", "across": "{number}: across"}
+"""What stands under the heading of its shelf, in a sentence by itself."""
+SIDE = limits_of(Rectangle, "length_m")
+BASINS = "basins"
+LISTS = {
+    "shelves": Form(
+        (
+            QuantityField(
+                "shelf_depth", "Below water", "width", limits_of(Shelf, "depth_m"), needed=True
+            ),
+            QuantityField(
+                "shelf_width", "Reaches in", "width", limits_of(Shelf, "width_m"), needed=True
+            ),
+        )
+    ),
+    "widths": Form(
+        (
+            QuantityField(
+                "tape_width",
+                "Width {number}",
+                "length",
+                limits_of(Offsets, "widths_m"),
+                needed=True,
+            ),
+        )
+    ),
+    "points": Form(
+        (
+            QuantityField(
+                "along", "{number}: along", "length", limits_of(Corners, "points_m", 0), needed=True
+            ),
+            QuantityField(
+                "across",
+                "{number}: across",
+                "length",
+                limits_of(Corners, "points_m", 1),
+                needed=True,
+            ),
+        )
+    ),
+}
+BASIN = Form(
+    (
+        QuantityField("length", "Length", "length", SIDE, needed=True),
+        QuantityField("width", "Width", "length", SIDE, needed=True),
+        QuantityField(
+            "diameter", "Diameter", "length", limits_of(Circle, "diameter_m"), needed=True
+        ),
+        QuantityField(
+            "cut_length", "Missing length", "length", limits_of(LShape, "cut_length_m"), needed=True
+        ),
+        QuantityField(
+            "cut_width", "Missing width", "length", limits_of(LShape, "cut_width_m"), needed=True
+        ),
+        QuantityField("spacing", "Step", "length", limits_of(Offsets, "spacing_m"), needed=True),
+        QuantityField("depth", "Depth", "length", limits_of(Basin, "depth_m"), needed=True),
+        QuantityField("slope", "Slope", "number", limits_of(Basin, "side_slope")),
+    ),
+    lists=LISTS,
+)
+MOST_MEASURED = limits_of(MeasuredVolume, "volume_m3")
+HOSE_FLOW = limits_of(Jet, "flow_m3_s")
+FORM = Form(
+    (
+        QuantityField("volume", "Volume", "volume", limits_of(TypedVolume, "volume_m3"),
+                      needed=True),
+        QuantityField("fill_flow_before", "Hose at the start", "flow", HOSE_FLOW, needed=True),
+        QuantityField("fill_flow_after", "Hose at the end", "flow", HOSE_FLOW),
+        QuantityField("fill_time", "Filling time", "hours",
+                      Limits(0.0, LONGEST_FILLING, above=True), needed=True),
+        QuantityField("salt_mass", "Salt put in", "mass", Limits(0.0, MOST_SALT, above=True),
+                      needed=True),
+        QuantityField("salt_give", "Give or take", "salt",
+                      Limits(0.0, WORST_SALT_METER, above=True)),
+        QuantityField("salt_before", "Meter before", "salt", Limits(0.0, SALTIEST), needed=True),
+        QuantityField("salt_after", "Meter after", "salt", Limits(0.0, SALTIEST, above=True),
+                      needed=True),
+        QuantityField("meter_first", "Meter before", "water_meter", Limits(0.0, LAST_OF_METER),
+                      needed=True),
+        QuantityField("meter_last", "Meter after", "water_meter",
+                      Limits(0.0, LAST_OF_METER, above=True), needed=True),
+    ),
+    lists={BASINS: BASIN},
+)  # fmt: skip
+MEASURED_FIELDS = {
+    "filling": ("fill_flow_before", "fill_flow_after", "fill_time"),
+    "salt": ("salt_mass", "salt_give", "salt_before", "salt_after"),
+    "meter": ("meter_first", "meter_last"),
+}
 WHOLE: dict[str, type[Rectangle | Circle | Ellipse | LShape]] = {
     "rectangle": Rectangle,
     "circle": Circle,
     "ellipse": Ellipse,
     "l_shape": LShape,
 }
-LARGEST, DEEPEST, STEEPEST, MOST_WATER = 500.0, 20.0, 10.0, 1e5
 MOST_BASINS, MOST_SHELVES, MOST_ROWS = 10, 6, 60
 LEAST_ROWS = 3
 ROWS = {"offsets": "widths", "corners": "points"}
-ROW_PARTS = {"widths": ("tape_width",), "points": ("along", "across")}
 
 MEASURED = (
     ("none", "Not measured"),
@@ -103,9 +187,9 @@ def without_row(texts: Texts, key: str) -> Texts:
 
 def new_basin(texts: Texts, basin_id: str) -> Texts:
     """The texts with an empty basin more."""
-    number = len(listed(texts, "basins")) + 1
+    number = len(listed(texts, BASINS)) + 1
     name = t("Pond") if number == 1 else t("Basin {number}", number=number)
-    return added(texts, "basins", basin_id, _empty_basin(basin_id, name))
+    return added(texts, BASINS, basin_id, _empty_basin(basin_id, name))
 
 
 def _empty_basin(basin: str, name: str) -> Texts:
@@ -119,23 +203,19 @@ def _empty_basin(basin: str, name: str) -> Texts:
     }
 
 
-def _side_texts(outline: Outline, basin: str, system: str) -> Texts:
+def _outline_texts(outline: Outline, basin: str, system: str) -> Texts:
     plain = outline.model_dump()
-    texts = {
-        f"{basin}.{key}": units.edit_text(plain[f"{key}_m"], "length", system)
-        for key in SIDES[outline.kind]
-    }
+    sides = {key: plain[f"{key}_m"] for key in SIDES[outline.kind]}
+    texts = BASIN.write(sides, system, basin)
+    rows: list[dict[str, float]] = []
     if isinstance(outline, Offsets):
-        for number, width in enumerate(outline.widths_m):
-            texts = added(texts, f"{basin}.widths", f"r{number}")
-            text = units.edit_text(width, "length", system)
-            texts[f"{basin}.r{number}.tape_width"] = text
+        rows = [{"tape_width": width} for width in outline.widths_m]
     if isinstance(outline, Corners):
-        for number, point in enumerate(outline.points_m):
-            texts = added(texts, f"{basin}.points", f"r{number}")
-            for part, value in zip(ROW_PARTS["points"], point, strict=True):
-                text = units.edit_text(value, "length", system)
-                texts[f"{basin}.r{number}.{part}"] = text
+        rows = [{"along": along, "across": across} for along, across in outline.points_m]
+    for number, row in enumerate(rows):
+        kind, name = ROWS[outline.kind], f"r{number}"
+        part = LISTS[kind].write(row, system, f"{basin}.{name}")
+        texts = added(texts, f"{basin}.{kind}", name, part)
     return texts
 
 
@@ -144,45 +224,19 @@ def water_texts(pond: Pond, system: str, first_basin: str) -> Texts:
     water = pond.water
     texts: Texts = {"how": water.kind, "measured": "kept" if pond.measured_volume else "none"}
     if isinstance(water, TypedVolume):
-        texts["volume"] = units.edit_text(water.volume_m3, "volume", system)
+        texts |= FORM.write({"volume": water.volume_m3}, system)
         return new_basin(texts, first_basin)
     for basin in water.basins:
         key = basin.id
-        texts = added(texts, "basins", key, _empty_basin(key, basin.name))
+        texts = added(texts, BASINS, key, _empty_basin(key, basin.name))
         texts[f"{key}.shape"] = basin.outline.kind
-        texts[f"{key}.depth"] = units.edit_text(basin.depth_m, "length", system)
-        texts[f"{key}.slope"] = units.edit_text(basin.side_slope, "number", system)
-        texts |= _side_texts(basin.outline, key, system)
+        texts |= BASIN.write({"depth": basin.depth_m, "slope": basin.side_slope}, system, key)
+        texts |= _outline_texts(basin.outline, key, system)
         for number, shelf in enumerate(basin.shelves):
-            texts = added(texts, f"{key}.shelves", f"s{number}")
-            depth, width = f"{key}.s{number}.shelf_depth", f"{key}.s{number}.shelf_width"
-            texts[depth] = units.edit_text(shelf.depth_m, "width", system)
-            texts[width] = units.edit_text(shelf.width_m, "width", system)
+            amounts = {"shelf_depth": shelf.depth_m, "shelf_width": shelf.width_m}
+            part = LISTS["shelves"].write(amounts, system, f"{key}.s{number}")
+            texts = added(texts, f"{key}.shelves", f"s{number}", part)
     return texts
-
-
-@dataclass
-class _Reader:
-    """Reads amounts from texts and remembers what is wrong, and whether something is missing."""
-
-    texts: Texts
-    system: str
-    errors: dict[str, str] = field(default_factory=dict)
-    missing: str = ""
-    """The first field that is empty, by its key."""
-
-    def amount(
-        self, key: str, kind: str, high: float, *, zero: bool = False, bare: str | None = None
-    ) -> float:
-        """The amount of a field, or 0 and a note that there is none."""
-        value, error = fields.read_quantity(
-            self.texts.get(key, ""), kind, self.system, 0.0, high, bare_unit=bare, zero=zero
-        )
-        if error:
-            self.errors[key] = error
-        if value is None and not error:
-            self.missing = self.missing or key
-        return value or 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,68 +249,66 @@ class BasinRead:
     """The first field that is empty, as the screen calls it."""
 
 
-def _read_outline(read: _Reader, basin: str, shape: str) -> Outline | None:
-    sides = {f"{key}_m": read.amount(f"{basin}.{key}", "length", LARGEST) for key in SIDES[shape]}
-    rows: list[tuple[float, ...]] = []
-    if shape in ROWS:
-        kind = ROWS[shape]
-        for row in listed(read.texts, f"{basin}.{kind}"):
-            keys = [f"{basin}.{row}.{part}" for part in ROW_PARTS[kind]]
-            rows.append(tuple(read.amount(key, "length", LARGEST, zero=True) for key in keys))
-    if read.missing or read.errors or (shape in ROWS and len(rows) < LEAST_ROWS):
-        return None
-    if shape == "offsets" and not any(width for (width,) in rows):
-        first = listed(read.texts, f"{basin}.widths")[0]
-        read.errors[f"{basin}.{first}.tape_width"] = t("One width must be more than 0")
-        return None
+def _rows(texts: Texts, system: str, basin: str, kind: str) -> dict[str, Amounts]:
+    """The things in one of a basin's lists as typed, by name."""
+    names = listed(texts, f"{basin}.{kind}")
+    return {name: LISTS[kind].read(texts, system, f"{basin}.{name}") for name in names}
+
+
+def _outline(shape: str, sides: dict[str, float], rows: list[dict[str, float]]) -> Outline:
     if shape == "offsets":
-        return Offsets(spacing_m=sides["spacing_m"], widths_m=tuple(row[0] for row in rows))
+        widths = tuple(row["tape_width"] for row in rows)
+        return Offsets(spacing_m=sides["spacing"], widths_m=widths)
     if shape == "corners":
-        return Corners(points_m=tuple((along, across) for along, across in rows))
-    return WHOLE[shape].model_validate(sides)
+        return Corners(points_m=tuple((row["along"], row["across"]) for row in rows))
+    return WHOLE[shape].model_validate({f"{key}_m": sides[key] for key in SIDES[shape]})
 
 
 def _called(texts: Texts, basin: str, key: str) -> str:
     """What the screen calls a field of a basin."""
-    *_, row, part = ["", *key.split(".")]
-    if part in NAMES:
-        return t(NAMES[part])
-    for kind, names in (("shelves", SHELF_PARTS), ("widths", WIDTH_PARTS), ("points", POINT_PARTS)):
-        if part in names:
-            number = listed(texts, f"{basin}.{kind}").index(row) + 1
-            return t(names[part], number=number)
-    return ""
+    found = FORM.find(key)
+    if found is None:
+        return ""
+    row = key.removeprefix(f"{basin}.").rpartition(".")[0]
+    kind = next((kind for kind in LISTS if row in listed(texts, f"{basin}.{kind}")), None)
+    if kind is None:
+        return t(found.label)
+    number = listed(texts, f"{basin}.{kind}").index(row) + 1
+    return t(SHELF_PARTS.get(found.key, found.label), number=number)
 
 
 def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[str, str]]:
     """One basin of the texts, and what is wrong by field."""
-    read = _Reader(texts, system)
-    outline = _read_outline(read, basin, texts.get(f"{basin}.shape", "rectangle"))
-    depth = read.amount(f"{basin}.depth", "length", DEEPEST)
-    slope = 0.0
-    if texts.get(f"{basin}.slope", "").strip():
-        slope = read.amount(f"{basin}.slope", "number", STEEPEST, zero=True)
-    shelves = []
-    for name in listed(texts, f"{basin}.shelves"):
-        low = read.amount(f"{basin}.{name}.shelf_depth", "width", DEEPEST)
-        width = read.amount(f"{basin}.{name}.shelf_width", "width", LARGEST)
-        if low and width:
-            shelves.append(Shelf(depth_m=low, width_m=width))
-    if read.missing or read.errors or outline is None:
-        return BasinRead(None, missing=_called(texts, basin, read.missing)), read.errors
+    shape = texts.get(f"{basin}.shape", "rectangle")
+    own = BASIN.read(texts, system, basin, only=(*SIDES[shape], "depth", "slope"))
+    rows = _rows(texts, system, basin, ROWS[shape]) if shape in ROWS else {}
+    shelves = _rows(texts, system, basin, "shelves")
+    parts = (own, *rows.values(), *shelves.values())
+    errors = {key: error for part in parts for key, error in part.errors.items()}
+    missing = [key for part in parts for key in part.missing]
+    typed = rows and not (missing or errors)
+    if shape == "offsets" and typed and not any(row.values["tape_width"] for row in rows.values()):
+        errors[f"{basin}.{next(iter(rows))}.tape_width"] = t("One width must be more than 0")
+    few = shape in ROWS and len(rows) < LEAST_ROWS
+    if missing or errors or few:
+        called = _called(texts, basin, missing[0]) if missing else ""
+        return BasinRead(None, missing=called), errors
     made = Basin(
         id=basin,
         name=texts.get(f"{basin}.name", "").strip()[:80] or t("Basin"),
-        outline=outline,
-        depth_m=depth,
-        side_slope=slope,
-        shelves=tuple(shelves),
+        outline=_outline(shape, own.values, [row.values for row in rows.values()]),
+        depth_m=own.values["depth"],
+        side_slope=own.values.get("slope", 0.0),
+        shelves=tuple(
+            Shelf(depth_m=one.values["shelf_depth"], width_m=one.values["shelf_width"])
+            for one in shelves.values()
+        ),
     )
     try:
         found_basin(made)
     except PondError as trouble:
-        return BasinRead(None, trouble), read.errors
-    return BasinRead(made), read.errors
+        return BasinRead(None, trouble), errors
+    return BasinRead(made), errors
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,13 +323,12 @@ class WaterRead:
 def read_water(texts: Texts, system: str) -> WaterRead:
     """The water that the texts describe, or none and what is wrong, by field."""
     if texts.get("how") != "drawn":
-        read = _Reader(texts, system)
-        volume = read.amount("volume", "volume", MOST_WATER)
-        typed = None if read.missing or read.errors else TypedVolume(volume_m3=volume)
+        read = FORM.read(texts, system, only=("volume",))
+        typed = TypedVolume(volume_m3=read.values["volume"]) if read.whole else None
         return WaterRead(typed, {}, read.errors)
     basins: dict[str, BasinRead] = {}
     errors: dict[str, str] = {}
-    for basin in listed(texts, "basins"):
+    for basin in listed(texts, BASINS):
         basins[basin], wrong = read_basin(texts, system, basin)
         errors |= wrong
     drawn = [found.basin for found in basins.values() if found.basin]
@@ -311,10 +362,10 @@ def read_measured(
         return MeasuredRead(ready=True)
     if how == "kept":
         return MeasuredRead(ready=True, volume=kept)
-    read = _Reader(texts, system)
+    read = FORM.read(texts, system, only=MEASURED_FIELDS[how])
     try:
-        found = _found(read, how, rules)
-        if found and found.volume > MOST_WATER:
+        found = _found(read.values, how, rules) if read.whole else None
+        if found and found.volume > MOST_MEASURED.high:
             raise PondError(
                 "these readings give {volume}, more than any pond of a garden; check them",
                 volume=units.show(found.volume, "volume", system),
@@ -331,28 +382,11 @@ def read_measured(
     return MeasuredRead(ready=True, volume=volume, found=found)
 
 
-def _optional(read: _Reader, key: str, kind: str, high: float) -> float | None:
-    return read.amount(key, kind, high) if read.texts.get(key, "").strip() else None
-
-
-def _found(read: _Reader, how: str, rules: Assumptions) -> FoundVolume | None:
+def _found(values: Mapping[str, float], how: str, rules: Assumptions) -> FoundVolume:
     if how == "filling":
-        before = read.amount("fill_flow_before", "flow", 1.0)
-        after = _optional(read, "fill_flow_after", "flow", 1.0)
-        time = read.amount("fill_time", "duration", 3e6, bare="h")
-        if read.missing or read.errors:
-            return None
-        return filled_by_clock(before, after, time, rules)
+        before, after = values["fill_flow_before"], values.get("fill_flow_after")
+        return filled_by_clock(before, after, values["fill_time"], rules)
     if how == "salt":
-        mass = read.amount("salt_mass", "mass", 1e5)
-        first = read.amount("salt_before", "salt", 40.0, zero=True)
-        last = read.amount("salt_after", "salt", 40.0)
-        give = _optional(read, "salt_give", "salt", 5.0)
-        if read.missing or read.errors:
-            return None
-        return salted(mass, first, last, give, rules)
-    first = read.amount("meter_first", "water_meter", 1e9, zero=True)
-    last = read.amount("meter_last", "water_meter", 1e9)
-    if read.missing or read.errors:
-        return None
-    return metered(first, last, rules)
+        first, last = values["salt_before"], values["salt_after"]
+        return salted(values["salt_mass"], first, last, values.get("salt_give"), rules)
+    return metered(values["meter_first"], values["meter_last"], rules)

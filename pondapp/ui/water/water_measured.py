@@ -7,7 +7,7 @@ from pondapp.answers.water.fill import likely_range
 from pondapp.answers.water.volume import Assumptions
 from pondapp.models.pond import Pond
 from pondapp.models.water import MeasuredVolume
-from pondapp.ui.parts import cautions, fields, layout
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.water import water_form as form
@@ -19,25 +19,6 @@ HINTS = {
     "before and after. It works in a pond that is already full.",
     "meter": "Read the water meter before and after, with nothing else running.",
 }
-# Key, label, kind, unit where it is not the kind's own.
-FIELDS: dict[str, tuple[tuple[str, str, str], ...]] = {
-    "filling": (
-        ("fill_flow_before", "Hose at the start", "flow"),
-        ("fill_flow_after", "Hose at the end", "flow"),
-        ("fill_time", "Filling time", "duration"),
-    ),
-    "salt": (
-        ("salt_mass", "Salt put in", "mass"),
-        ("salt_give", "Give or take", "salt"),
-        ("salt_before", "Meter before", "salt"),
-        ("salt_after", "Meter after", "salt"),
-    ),
-    "meter": (
-        ("meter_first", "Meter before", "water_meter"),
-        ("meter_last", "Meter after", "water_meter"),
-    ),
-}
-HOURS = "h"
 
 
 def _notes(how: str, rules: Assumptions, system: str) -> list[ft.Control]:
@@ -87,14 +68,8 @@ def measured_part(
         layout.small(t("A volume that was measured counts before one from a drawing.")),
         layout.choice(t("How was it measured"), options, how, typed.note("measured")),
     ]
-    if how in FIELDS:
-        entries = []
-        for key, label, kind in FIELDS[how]:
-            unit = HOURS if key == "fill_time" else units.unit_for(kind, system)
-            entries.append(
-                fields.quantity_field(t(label), typed.text(key), typed.note(key), unit=unit,
-                                      error=read.errors.get(key))
-            )  # fmt: skip
+    if how in form.MEASURED_FIELDS:
+        entries = [form.FORM.draw(typed, key, read.errors) for key in form.MEASURED_FIELDS[how]]
         lines += [layout.small(t(HINTS[how])), layout.pairs(entries), *_notes(how, rules, system)]
     if read.trouble:
         lines.append(layout.caution(layout.sentence(units.tell(read.trouble.message, system))))

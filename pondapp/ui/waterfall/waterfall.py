@@ -18,17 +18,22 @@ from pondapp.answers.waterfall.lip_setting import (
 from pondapp.answers.waterfall.water_sheet import FlowBand, Sheet, sheet_of
 from pondapp.answers.waterfall.waterfall import lip_band, lip_steps
 from pondapp.core.base.errors import PondError
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import MARKS, spread_text, three_flows
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
-from pondapp.ui.waterfall.waterfall_link import OTHER, WATERFALL, flow_texts, lip_key, spread_in
+from pondapp.ui.waterfall.waterfall_link import (
+    FORM,
+    OTHER,
+    WATERFALL,
+    flow_texts,
+    lip_key,
+    spread_in,
+)
 from pondapp.words import t
-
-WIDTHS, FLOWS = (0.01, 50.0), (1e-8, 1.0)  # m, m3/s; as the models hold them
 
 
 def _wants(band: FlowBand, width: float, rules: Assumptions, own: bool) -> list[ft.Control]:
@@ -116,8 +121,8 @@ def _begin(chosen: LipOfPond | None, system: str) -> Mapping[str, str]:
     """What the fields begin with: the lip as it is drawn, and the newest flow over it."""
     if chosen is None:
         return {}
-    width = units.edit_text(chosen.lip.width_m, "width", system)
-    return {"lip": width, **(flow_texts(chosen.measured, system) if chosen.measured else {})}
+    width = FORM.write({"lip": chosen.lip.width_m}, system)
+    return {**width, **(flow_texts(chosen.measured, system) if chosen.measured else {})}
 
 
 @ft.component
@@ -125,7 +130,7 @@ def WaterfallPage() -> Any:
     """A lip and a flow in; sheet, widths, and what is missing out."""
     session = session_now()
     system = session.system
-    typed = use_draft(WATERFALL, {})
+    typed = use_draft(WATERFALL, {}, FORM)
     lips = {
         lip_key(pond.id, one.lip.id): one
         for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
@@ -136,8 +141,8 @@ def WaterfallPage() -> Any:
     chosen = lips.get(which)
     rules = rules_for(chosen.pond if chosen else None)
     texts = {**_begin(chosen, system), **typed.texts}
-    width, width_error = fields.read_quantity(texts.get("lip", ""), "width", system, *WIDTHS)
-    flow, flow_error = fields.read_quantity(texts.get("flow", ""), "flow", system, *FLOWS)
+    read = FORM.read(texts, system)
+    width, flow = read.values.get("lip"), read.values.get("flow")
 
     def type_flow(text: str) -> None:
         # A typed flow has no interval.
@@ -162,13 +167,10 @@ def WaterfallPage() -> Any:
         span = spread_text(*spread.interval(coverage), coverage, system)
         remark = t("Measured: {span}", span=span)
     controls: list[ft.Control] = [
-        fields.quantity_field(
-            t("Width of the lip"), texts.get("lip", ""), typed.note("lip"),
-            unit=units.unit_for("width", system), error=width_error,
-        ),
-        fields.quantity_field(
-            t("Flow over it"), texts.get("flow", ""), type_flow,
-            unit=units.unit_for("flow", system), error=flow_error, helper=remark,
+        FORM.draw(typed, "lip", read.errors, begin=texts.get("lip", "")),
+        FORM["flow"].draw(
+            texts.get("flow", ""), type_flow, system,
+            error=read.errors.get("flow"), helper=remark,
         ),
     ]  # fmt: skip
     own = chosen is not None and chosen.lip.band is not None
@@ -177,10 +179,10 @@ def WaterfallPage() -> Any:
             band = band_of_lip(chosen.pond, chosen.lip) if chosen and own else None
             if flow is not None:
                 controls += _sheet(sheet_of(width, flow, rules, spread, band), system)
-            elif not flow_error:
+            elif "flow" not in read.errors:
                 band = band or lip_band(width, rules.waterfalls)
                 controls += _wants(band, width, rules, own)
-        elif flow is not None and not width_error:
+        elif flow is not None and "lip" not in read.errors:
             controls += _feeds(flow, rules, system)
     except PondError as problem:
         controls.append(layout.caution(units.tell(problem.message, system)))

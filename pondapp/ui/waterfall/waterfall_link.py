@@ -5,11 +5,20 @@ from collections.abc import Mapping
 from pondapp import units
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.waterfall.water_sheet import Spread
+from pondapp.models.base import limits_of
+from pondapp.models.circuit import Jet, Lip
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import LipDepth, Method
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.shell.session_context import session_now
 
 WATERFALL = "waterfall"
+FORM = Form(
+    (
+        QuantityField("lip", "Width of the lip", "width", limits_of(Lip, "width_m")),
+        QuantityField("flow", "Flow over it", "flow", limits_of(Jet, "flow_m3_s")),
+    )
+)
 OTHER = "other"
 SPREAD_PARTS = 4
 
@@ -27,7 +36,7 @@ def flow_texts(found: Measured, system: str) -> Mapping[str, str]:
     spread = flow.spread
     parts = (spread.centre, spread.scale, float(spread.freedom), spread.tolerance)
     # As the reading is told everywhere; more digits would claim more than it knows.
-    text = units.edit_text(flow.flow, "flow", system, digits=3)
+    text = units.edit_text(flow.flow, FORM["flow"].kind, system, digits=3)
     return {"flow": text, "spread": " ".join(map(repr, parts))}
 
 
@@ -50,6 +59,6 @@ async def put_to_check(which: str, method: Method, found: Measured) -> None:
     same = before is not None and before.texts.get("which", OTHER) == which
     width = {"lip": before.texts["lip"]} if before and same and "lip" in before.texts else {}
     if isinstance(method, LipDepth):
-        width = {"lip": units.edit_text(method.width_m, "width", session.system)}
+        width = FORM.write({"lip": method.width_m}, session.system)
     texts = {"which": which, **width, **flow_texts(found, session.system)}
-    await session.drafts.save(Draft(id=WATERFALL, texts=texts))
+    await session.drafts.save(FORM.filled(Draft(id=WATERFALL), texts))

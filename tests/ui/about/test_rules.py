@@ -2,7 +2,6 @@
 
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.sharing.example import example_pond
-from pondapp.state.draft_units import draft_kind
 from pondapp.ui.about.rules import GROUPS, value_text
 
 RULES = rules_of(example_pond())
@@ -19,7 +18,3 @@ def test_values_are_told_as_people_say_them() -> None:
     assert told["filters.turnover_whole"] == "1 an hour"
     assert told["stock.respiration_likely"] == "200 mg/kg an hour"
     assert told["pumps.tariff"] == "0.3 per kWh"
-
-
-def test_a_value_half_typed_follows_a_change_of_units() -> None:
-    assert all(draft_kind(f"rule_{rule.kind}") == rule.kind for rule in RULES)

@@ -14,8 +14,8 @@ from pondapp.models.circuit import (
     Skimmer,
     WaterFeature,
 )
+from pondapp.models.migrate import early_kinds
 from pondapp.models.reading import Band
-from pondapp.state.draft_units import DRAFT_KINDS
 from pondapp.ui.features.feature_form import ASKED, hose_texts, read_feature, read_hose, texts_of
 from pondapp.ui.features.features import TRIED
 
@@ -55,7 +55,7 @@ def test_a_feature_as_typed_is_the_feature(feature: WaterFeature, system: str) -
 @pytest.mark.parametrize("kind", ASKED)
 def test_each_amount_that_is_asked_is_known_to_drafts_and_says_what_is_wrong(kind: str) -> None:
     for asked in ASKED[kind]:
-        assert DRAFT_KINDS[asked.key] == asked.kind
+        assert early_kinds({asked.key: ""})[asked.key] == asked.kind
         made, errors = read_feature({asked.key: "wet"}, kind, "a", "metric")
         assert made is None
         assert set(errors) == {asked.key}

@@ -17,8 +17,7 @@ from pondapp.models.entry import (
     WaterTest,
     What,
 )
-from pondapp.state.draft_units import draft_kind
-from pondapp.ui.log.entry_form import AMOUNTS, read_entry, texts_of
+from pondapp.ui.log.entry_form import read_entry, texts_of
 from pondapp.ui.log.log_words import headline
 
 NOW = datetime(2025, 6, 15, 12, 34, 56, tzinfo=UTC)
@@ -105,10 +104,3 @@ def test_what_is_wrong_is_told_beside_its_field(
 @pytest.mark.parametrize("kind", ["water_test", "water_change", "dose", "fish", "note"])
 def test_an_empty_form_is_no_entry_and_no_error(kind: str) -> None:
     assert read({}, kind) == (None, {})
-
-
-def test_every_amount_follows_a_switch_of_units() -> None:
-    plain = {"number"}
-    for asked in AMOUNTS.values():
-        for key, (_, quantity, _, _) in asked.items():
-            assert draft_kind(key) == (None if quantity in plain else quantity)

@@ -5,7 +5,7 @@ from typing import get_args
 from pondapp import units
 from pondapp.answers.measuring.method_entry import TIMED, MethodKind, known_here, usual_amounts
 from pondapp.answers.measuring.methods import NAMES
-from pondapp.state.draft_units import DRAFT_KINDS, draft_kind
+from pondapp.models.migrate import early_kinds
 from pondapp.ui.measuring.fills import fills_draft_id
 from pondapp.ui.measuring.method_drawing import DRAWN, SAID
 from pondapp.ui.measuring.method_fields import (
@@ -31,10 +31,10 @@ EVERY = [
 
 def test_every_field_is_a_quantity_of_its_kind() -> None:
     for entry in EVERY:
-        assert DRAFT_KINDS[entry.key] == entry.kind
+        assert early_kinds({entry.key: ""})[entry.key] == entry.kind
         assert entry.kind in units.KINDS
         assert entry.low < entry.high
-    assert draft_kind("3.full_weight") == "mass"
+    assert early_kinds({"3.full_weight": ""}).get("3.full_weight") == "mass"
 
 
 def test_every_method_is_named_drawn_and_guided() -> None:

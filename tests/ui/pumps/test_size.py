@@ -10,13 +10,18 @@ from pondapp.ui.planning.plan import PlanPage
 from pondapp.ui.pond.pond_form import NEW_POND, PondFormPage, read_form
 from pondapp.ui.pumps.size import (
     DRAFT,
-    QUANTITIES,
+    FORM,
     SizePage,
     as_new_pond,
     pond_answer,
     pump_answer,
-    read_sizes,
 )
+
+
+def read_sizes(texts: dict[str, str], system: str) -> tuple[dict[str, float], dict[str, str]]:
+    read = FORM.read(texts, system)
+    return read.values, read.errors
+
 
 FULL = {
     "volume": "1000", "filter": "both", "lip": "30", "lift": "1.2", "bore": "25",
@@ -46,7 +51,7 @@ def test_inch_hose_and_lift_in_feet() -> None:
     assert errors == {}
 
 
-@pytest.mark.parametrize("key", sorted(QUANTITIES))
+@pytest.mark.parametrize("key", [one.key for one in FORM.fields])
 def test_each_field_says_what_is_wrong_with_it(key: str) -> None:
     values, errors = read_sizes({**FULL, key: "wet"}, "metric")
     assert set(errors) == {key}
