@@ -122,7 +122,7 @@ class Stored(Document):
     schema_version: int
     id: Id
 
-    def place(self) -> str:
+    def storage_key(self) -> str:
         """Where it lies among the stored documents of its kind."""
         return self.id
 
@@ -132,6 +132,6 @@ class StoredOfPond(Stored):
 
     pond_id: Id
 
-    def place(self) -> str:
+    def storage_key(self) -> str:
         """Where it lies among the stored documents of its kind."""
         return f"{self.pond_id}/{self.id}"

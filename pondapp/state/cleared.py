@@ -16,7 +16,7 @@ def texts_in_memory(session: Session) -> dict[str, str]:
         "preferences": () if session.settings.first_start else (session.preferences,),
     }
     return {
-        f"{kind}/{document.place()}": document.model_dump_json()
+        f"{kind}/{document.storage_key()}": document.model_dump_json()
         for kind, documents in held.items()
         for document in documents
     }

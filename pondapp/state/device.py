@@ -5,7 +5,7 @@ from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 
-from pondapp.store.documents import Trouble
+from pondapp.store.documents import LoadError
 from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
 
@@ -20,7 +20,7 @@ class Device:
     """Called with the pond of what was saved, before it is held."""
     on_change: Callable[[], None] = lambda: None
     """Called when something that screens show has changed."""
-    load_errors: list[Trouble] = field(default_factory=list)
+    load_errors: list[LoadError] = field(default_factory=list)
     refused: StoreError | None = None
     """Why nothing could be read at the start: then nothing is saved either."""
     writing: asyncio.Lock = field(default_factory=asyncio.Lock)

@@ -166,7 +166,8 @@ class Drafts(ById[Draft]):
     def converted(self, steps: Iterable[Step]) -> None:
         """These steps were taken: show the drafts in the units that are in use now."""
         for step in steps:
-            self.stored[step.place] = step.document if isinstance(step.document, Draft) else None
+            if isinstance(step.document, Draft):
+                self.stored[step.document.id] = step.document
         self.convert_held()
 
     def convert_held(self) -> None:

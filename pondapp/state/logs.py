@@ -14,8 +14,8 @@ from pondapp.state.ids import NO_POND
 from pondapp.state.ponds import Ponds
 from pondapp.store.documents import (
     ANYTHING,
+    LoadError,
     Step,
-    Trouble,
     delete,
     list_all,
     read_text,
@@ -26,7 +26,7 @@ from pondapp.store.documents import (
 from pondapp.store.key_value_store import StoreError
 from pondapp.words import t
 
-PARTS_OF_PLACE = 3  # kind, pond and id
+PARTS_OF_KEY = 3  # kind, pond and id
 KINDS: dict[str, type[Reading] | type[Entry]] = {"reading": Reading, "entry": Entry}
 
 
@@ -43,7 +43,7 @@ class Logs:
         self.readings: dict[str, Reading] = {}
         self.entries: dict[str, Entry] = {}
         self._reads: dict[str, asyncio.Task[None]] = {}
-        self._sorting: asyncio.Task[list[Trouble]] | None = None
+        self._sorting: asyncio.Task[list[LoadError]] | None = None
         self._read: set[str] = set()
         self._asked: set[str] = set()
         self._sorted: dict[str, list[LogItem]] = {}
@@ -66,10 +66,10 @@ class Logs:
         """Ponds that are not on this device while something of their log is."""
         store = self._device.store
         try:
-            places = [key.split("/") for kind in KINDS for key in await store.keys(f"{kind}/")]
+            keys = [key.split("/") for kind in KINDS for key in await store.keys(f"{kind}/")]
         except StoreError:
             return []  # reading the logs tells of it
-        found = {parts[1] for parts in places if len(parts) == PARTS_OF_PLACE}
+        found = {parts[1] for parts in keys if len(parts) == PARTS_OF_KEY}
         return sorted(found - {NO_POND, *self._ponds, *self._ponds.pending_deletion})
 
     def read(self, pond_id: str) -> asyncio.Task[None]:
@@ -79,7 +79,7 @@ class Logs:
         return self._reads[pond_id]
 
     async def _read_log(self, pond_id: str) -> None:
-        store, found, reads = self._device.store, list[Trouble](), self._reads
+        store, found, reads = self._device.store, list[LoadError](), self._reads
         try:
             if self._sorting is None:
                 self._sorting = asyncio.create_task(sort_by_pond(store, "reading", Reading))
@@ -90,13 +90,13 @@ class Logs:
             entries = await list_all(store, "entry", Entry, pond_id)
             if reads is not self._reads:  # everything was loaded anew meanwhile
                 return
-            found += [*readings.troubles, *entries.troubles]
+            found += [*readings.errors, *entries.errors]
             # What was saved meanwhile is newer than what was read.
             self.readings = {item.id: item for item in readings.documents} | self.readings
             self.entries = {item.id: item for item in entries.documents} | self.entries
         except StoreError as failure:
             if self._device.refused is None:  # else it is said already
-                found.append(Trouble(f"reading/{pond_id}", str(failure)))
+                found.append(LoadError(f"reading/{pond_id}", str(failure)))
         self._device.load_errors += found
         self._read.add(pond_id)
         self._sort_anew(pond_id)
@@ -168,8 +168,8 @@ class Logs:
         """Save an item with another pond, and delete it where it was, in one step."""
         kind, model = _kind(item), type(item)
         async with self._device.exclusive(t("the log"), lambda: self._read_again(before)):
-            there = Step(kind, before.place(), model, None, self.newest(before) or ANYTHING)
-            here = Step(kind, item.place(), model, item, None)
+            there = Step(kind, before.storage_key(), model, None, self.newest(before) or ANYTHING)
+            here = Step(kind, item.storage_key(), model, item, None)
             await take_steps(self._device.store, [here, there])
         self._held(item)[item.id] = item
         self._changed(before.pond_id)
@@ -179,16 +179,16 @@ class Logs:
         """Delete a reading or an entry; saving it again takes that back."""
         async with self._device.exclusive(t("the log"), lambda: self._read_again(item)):
             over = self.newest(item) or ANYTHING
-            await delete(self._device.store, _kind(item), item.place(), type(item), over=over)
+            await delete(self._device.store, _kind(item), item.storage_key(), type(item), over=over)
             self._held(item).pop(item.id, None)
         self._changed(item.pond_id)
 
     async def _read_again(self, item: LogItem) -> None:
         """Show one item of a log as it is on the device."""
-        kind, place = _kind(item), item.place()
-        text = await self._device.store.get(f"{kind}/{place}")
+        kind, storage_key = _kind(item), item.storage_key()
+        text = await self._device.store.get(f"{kind}/{storage_key}")
         with suppress(PondError):  # what a newer app wrote is reported at the next start
-            found = read_text(kind, place, type(item), text) if text else None
+            found = read_text(kind, storage_key, type(item), text) if text else None
             self.apply_remote_change(kind, item.id, found)
         self._device.on_change()
 

@@ -85,5 +85,5 @@ class PondDeletion:
             for item in found.documents:
                 if known.get(item.id) != item:
                     raise Changed("{key} was changed in another tab", key=item.id)
-                steps.append(Step(kind, item.place(), model, None, item))
+                steps.append(Step(kind, item.storage_key(), model, None, item))
         return steps

@@ -61,7 +61,7 @@ class Session:
         self.settings.show(preferences.documents)  # the units come before what is typed in them
         self.drafts.show(drafts.documents)
         self.device.load_errors = [
-            trouble for part in (ponds, drafts, preferences) for trouble in part.troubles
+            error for part in (ponds, drafts, preferences) for error in part.errors
         ]
 
     async def reload(self) -> None:
@@ -71,9 +71,9 @@ class Session:
         self.device.on_change()
         await self.logs.read_all()
 
-    def apply_remote_change(self, kind: str, place: str, found: Stored | None) -> None:
+    def apply_remote_change(self, kind: str, storage_key: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""
-        document_id = place.rpartition("/")[2]
+        document_id = storage_key.rpartition("/")[2]
         if kind == "pond":
             self.ponds.apply_remote_change(document_id, found)
             self.logs.sort_all_anew()

@@ -55,14 +55,14 @@ async def apply_changes(session: Session, keys: Iterable[str]) -> None:
     """Show what is on the device under these keys."""
     # The units come before what is typed in them.
     for key in sorted(keys, key=lambda key: not key.startswith("preferences/")):
-        kind, _, place = key.partition("/")
+        kind, _, storage_key = key.partition("/")
         if kind not in KINDS:
             continue
         async with session.device.writing:  # what this tab is saving just now comes first
             text = await session.store.get(key)
             try:
-                found = None if text is None else read_text(kind, place, KINDS[kind], text)
+                found = None if text is None else read_text(kind, storage_key, KINDS[kind], text)
             except PondError:
                 continue  # of a newer app in the other tab: reported at the next start
-            session.apply_remote_change(kind, place, found)
+            session.apply_remote_change(kind, storage_key, found)
     session.device.on_change()

@@ -34,7 +34,7 @@ from pondapp.store.backup_file import (
     read_all,
     written,
 )
-from pondapp.store.documents import ASIDE, own_id, read_text, reason_of
+from pondapp.store.documents import QUARANTINES, own_id, read_text, reason_of
 from pondapp.store.json_text import parsed
 from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
@@ -167,14 +167,14 @@ class _Look:
         """Look at some documents of the file."""
         usable: list[tuple[Item, str]] = []
         for item in items:
-            kind, _, place = item.key.partition("/")
+            kind, _, storage_key = item.key.partition("/")
             if not item.key or kind == BEFORE:
                 reason = item.trouble or "it has no place on a device"
-                self._trouble(kind, place, "unreadable", reason)
+                self._trouble(kind, storage_key, "unreadable", reason)
                 continue
             renamed = _with_own_ids(item)
             if renamed.key in self.seen:
-                self._trouble(kind, place, "unreadable", "the file holds it twice")
+                self._trouble(kind, storage_key, "unreadable", "the file holds it twice")
                 continue
             self.seen |= {item.key, renamed.key}
             usable.append((renamed, kind))
@@ -190,18 +190,18 @@ class _Look:
 
     def _compare(self, item: Item, kind: str, mine: str | None) -> None:
         key, text = item.key, item.text
-        place = key.partition("/")[2]
+        storage_key = key.partition("/")[2]
         if kind in ("reading", "entry"):
-            self.logs.add(place.partition("/")[0])
+            self.logs.add(storage_key.partition("/")[0])
         if mine == text and not item.as_stored:
             self.found.counts[kind, "same"] += 1
             if kind == "pond":
                 self._name(text)
             if kind == "preferences":
                 with suppress(PondError):  # as damaged as here
-                    self.found.units = read_text(kind, place, Preferences, text).units
+                    self.found.units = read_text(kind, storage_key, Preferences, text).units
             return
-        if kind == ASIDE:
+        if kind in QUARANTINES:
             self._keep_as_it_is(key, text, mine)
             return
         if kind not in KINDS:
@@ -209,11 +209,11 @@ class _Look:
             self._trouble(kind, key, "newer", "this version of the app does not know it")
             return
         try:
-            document = read_text(kind, place, KINDS[kind], text)
+            document = read_text(kind, storage_key, KINDS[kind], text)
         except PondError as error:
             self._keep_as_it_is(key, text, mine)
             state: State = "newer" if isinstance(error, TooNew) else "unreadable"
-            self._trouble(kind, place, state, reason_of(error))
+            self._trouble(kind, storage_key, state, reason_of(error))
             return
         if isinstance(document, Pond):
             self.found.ponds.append(document.name)
@@ -223,10 +223,12 @@ class _Look:
         state = "new" if mine is None else "same" if mine == made else "changed"
         if mine is not None and state == "changed":
             try:
-                if read_text(kind, place, KINDS[kind], mine) == document:
+                if read_text(kind, storage_key, KINDS[kind], mine) == document:
                     state = "same"
             except TooNew:  # what a newer app saved here stays as it is
-                self._trouble(kind, place, "newer", "a newer version of the app saved it here")
+                self._trouble(
+                    kind, storage_key, "newer", "a newer version of the app saved it here"
+                )
                 return
             except PondError:
                 pass  # what is damaged here is kept beside, and the file's takes its place
@@ -265,9 +267,9 @@ class _Look:
         keys = sorted(key for key in self.keys - self.seen if self._in_scope(key))
         going: set[str] = set()
         async for key, text in read_all(self.store, keys):
-            kind, _, place = key.partition("/")
+            kind, _, storage_key = key.partition("/")
             try:
-                read_text(kind, place, KINDS[kind], text)
+                read_text(kind, storage_key, KINDS[kind], text)
             except PondError:
                 continue  # what cannot be read is never removed
             self.found.counts[kind, "only here"] += 1
@@ -282,13 +284,13 @@ class _Look:
 
     def _in_scope(self, key: str) -> bool:
         """Whether the file says anything about a document that it does not hold."""
-        kind, _, place = key.partition("/")
+        kind, _, storage_key = key.partition("/")
         if kind not in KINDS:
             return False
         if self.found.holds == "everything":
             return True
         # A plan that was shared without its log leaves the log alone.
-        pond_id, logged, _ = place.partition("/")
+        pond_id, logged, _ = storage_key.partition("/")
         return bool(logged) and pond_id in self.logs and f"pond/{pond_id}" in self.seen
 
 
@@ -418,22 +420,22 @@ def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSyste
 
     Given the units that were chosen where the file was written: an early draft does not say them.
     """
-    kind, _, place = key.partition("/")
+    kind, _, storage_key = key.partition("/")
     if how == "replace" or kind not in ("draft", "preferences"):
         return theirs
     if mine is None:
         if kind == "draft" and chosen is not None:
-            draft = read_text(kind, place, Draft, theirs)
+            draft = read_text(kind, storage_key, Draft, theirs)
             if draft.units is None:
                 return draft.model_copy(update={"units": chosen}).model_dump_json()
         return theirs
     try:
-        here = read_text(kind, place, KINDS[kind], mine)
+        here = read_text(kind, storage_key, KINDS[kind], mine)
     except PondError:
         return theirs
     if isinstance(here, Preferences):
         known = {container.id for container in here.containers}
-        containers = read_text(kind, place, Preferences, theirs).containers
+        containers = read_text(kind, storage_key, Preferences, theirs).containers
         added = tuple(one for one in containers if one.id not in known)
         return here.model_copy(update={"containers": (*here.containers, *added)}).model_dump_json()
     return mine  # what is half typed here is younger than any file

@@ -20,7 +20,7 @@ from pondapp.models.base import StoredOfPond
 from pondapp.models.limits import LARGEST_FIRST_FORMAT, LARGEST_LINE
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
-from pondapp.store.documents import ASIDE
+from pondapp.store.documents import QUARANTINES
 from pondapp.store.json_text import check, parsed
 from pondapp.store.key_value_store import KEY, KeyValueStore, StoreError
 
@@ -80,9 +80,9 @@ async def written(
             if len(text) > LARGEST_LINE // 2:
                 tally.too_large.append(key)
                 continue
-            kind, _, place = key.partition("/")
+            kind, _, storage_key = key.partition("/")
             tally.counts[kind] += 1
-            tally.of_pond[kind, place.rpartition("/")[0]] += 1
+            tally.of_pond[kind, storage_key.rpartition("/")[0]] += 1
             piece += _line(key, text)
             if len(piece) >= PIECE:
                 digest.update(piece)
@@ -323,7 +323,7 @@ def _entry(kind: str, entry: Any) -> Item:
     key = f"{kind}/{document_id}"
     if kind in KINDS and issubclass(KINDS[kind], StoredOfPond):
         key = f"{kind}/{plain.get('pond_id')}/{document_id}"
-    if not isinstance(document_id, str) or not KEY.fullmatch(key) or kind in (ASIDE, BEFORE):
+    if not isinstance(document_id, str) or not KEY.fullmatch(key) or kind in (*QUARANTINES, BEFORE):
         return Item("", trouble="it has no id that can be used")
     return Item(key, json.dumps(entry))
 

@@ -1,9 +1,9 @@
 """Save, load, list and delete documents by kind, and lose none that cannot be read.
 
-A document lives under "<kind>/<place>": its id, or "<pond>/<id>" if it is of a pond's log. One
-that cannot be read stays there and is copied to "aside/<kind>/<place>/<n>"; the copies are never
-changed. One saved by a newer version of the app is left exactly as it is: neither saving nor
-deleting touches it.
+A document lies under "<kind>/<storage key>": its id, or "<pond>/<id>" if it is of a pond's log.
+One that cannot be read stays there and is copied to "quarantine/<kind>/<storage key>/<n>"; the
+copies are never changed. One saved by a newer version of the app is left exactly as it is: neither
+saving nor deleting touches it.
 """
 
 import json
@@ -25,7 +25,10 @@ from pondapp.store.browser.page import SMALL, reading
 from pondapp.store.json_text import check, parsed
 from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
 
-ASIDE = "aside"
+QUARANTINE = "quarantine"
+EARLY_QUARANTINE = "aside"
+"""What the quarantine was called by early versions: what lies there stays."""
+QUARANTINES = (QUARANTINE, EARLY_QUARANTINE)
 OUT_OF_BOUNDS = {
     FAR_DATE: phrase(
         "its date is not from {first} to {last}",
@@ -49,7 +52,7 @@ ANYTHING = Anything.ANYTHING
 
 
 @dataclass(frozen=True, slots=True)
-class Trouble:
+class LoadError:
     """A stored document that could not be read."""
 
     key: str
@@ -61,7 +64,7 @@ class Listed(Generic[Model]):
     """The documents of one kind, and those that could not be read."""
 
     documents: tuple[Model, ...]
-    troubles: tuple[Trouble, ...]
+    errors: tuple[LoadError, ...]
 
 
 async def save(
@@ -69,11 +72,11 @@ async def save(
 ) -> None:
     """Keep the document; durable on return.
 
-    A text in the same place that cannot be read is copied aside first; StoreError if it comes
-    from a newer version of the app. Given the document that it takes the place of (None: there is
-    none), Changed if another tab has put something else there.
+    A text under the same key that cannot be read is copied to the quarantine first; StoreError if
+    it comes from a newer version of the app. Given the document that it takes the place of (None:
+    there is none), Changed if another tab has put something else there.
     """
-    key = _key(kind, document.place())
+    key = _key(kind, document.storage_key())
     made = document.model_dump_json()
     if len(made) > LARGEST_DOCUMENT:  # else it could not be read again
         raise StoreError(
@@ -83,7 +86,7 @@ async def save(
             most=Amount(LARGEST_DOCUMENT / 1e6, "-"),
         )
     text = await store.get(key)
-    there = await _make_room(store, key, kind, document.place(), type(document), text)
+    there = await _make_room(store, key, kind, document.storage_key(), type(document), text)
     if isinstance(over, Anything):
         await store.put(key, made)
         return
@@ -104,20 +107,20 @@ async def list_all(
 ) -> Listed[Model]:
     """Read all documents of a kind, or those of one pond; one that is unreadable hides no other."""
     documents: list[Model] = []
-    troubles: list[Trouble] = []
+    errors: list[LoadError] = []
     within = f"{kind}/" if pond_id is None else f"{kind}/{pond_id}/"
     for key, text in await store.items(within):
         try:
             documents.append(read_text(kind, key.removeprefix(f"{kind}/"), model, text))
         except PondError as error:
-            troubles.append(await _trouble(store, key, text, error))
-    return Listed(tuple(documents), tuple(troubles))
+            errors.append(await _load_error(store, key, text, error))
+    return Listed(tuple(documents), tuple(errors))
 
 
 async def delete(
     store: KeyValueStore,
     kind: str,
-    place: str,
+    storage_key: str,
     model: type[Stored] | None = None,
     *,
     over: Stored | Anything = ANYTHING,
@@ -125,12 +128,13 @@ async def delete(
     """Forget a document; it need not be there.
 
     Given the document as the caller knows it, Changed if another tab has put something else there.
-    Given its model, a text that cannot be read is kept aside, and one from a newer version of the
-    app is left alone with a StoreError. Without it, only text that is no document is kept aside.
+    Given its model, a text that cannot be read is copied to the quarantine, and one from a newer
+    version of the app is left alone with a StoreError. Without it, only text that is no document
+    is copied there.
     """
-    key = _key(kind, place)
+    key = _key(kind, storage_key)
     text = await store.get(key)
-    there = await _make_room(store, key, kind, place, model, text)
+    there = await _make_room(store, key, kind, storage_key, model, text)
     if isinstance(over, Anything) or text is None:
         await store.delete(key)
         return
@@ -144,7 +148,7 @@ class Step:
     """One document of several that are saved or forgotten together."""
 
     kind: str
-    place: str
+    storage_key: str
     model: type[Stored]
     document: Stored | None
     """What is to lie there; None: nothing."""
@@ -160,9 +164,9 @@ async def take_steps(store: KeyValueStore, steps: Iterable[Step]) -> None:
     changes: dict[str, str | None] = {}
     expected: dict[str, str | None] = {}
     for step in steps:
-        key = _key(step.kind, step.place)
+        key = _key(step.kind, step.storage_key)
         text = await store.get(key)
-        there = await _make_room(store, key, step.kind, step.place, step.model, text)
+        there = await _make_room(store, key, step.kind, step.storage_key, step.model, text)
         if not isinstance(step.over, Anything) and not _same(there, step.over):
             raise Changed("{key} was changed in another tab", key=key)
         changes[key] = None if step.document is None else step.document.model_dump_json()
@@ -170,12 +174,14 @@ async def take_steps(store: KeyValueStore, steps: Iterable[Step]) -> None:
     await store.apply(changes, expected)
 
 
-async def sort_by_pond(store: KeyValueStore, kind: str, model: type[StoredOfPond]) -> list[Trouble]:
+async def sort_by_pond(
+    store: KeyValueStore, kind: str, model: type[StoredOfPond]
+) -> list[LoadError]:
     """Move documents that early versions kept under their id alone to their pond's others.
 
     What cannot be read stays and is returned.
     """
-    troubles: list[Trouble] = []
+    errors: list[LoadError] = []
     for key in await store.keys(f"{kind}/"):
         document_id = key.removeprefix(f"{kind}/")
         if "/" in document_id:
@@ -184,13 +190,13 @@ async def sort_by_pond(store: KeyValueStore, kind: str, model: type[StoredOfPond
         try:
             document = read_text(kind, document_id, model, text)
         except PondError as error:
-            troubles.append(await _trouble(store, key, text, error))
+            errors.append(await _load_error(store, key, text, error))
             continue
-        there = _key(kind, document.place())
+        there = _key(kind, document.storage_key())
         newer = await store.get(there)
         with suppress(Changed):  # another tab does the same
             await store.apply({there: newer or text, key: None}, {there: newer, key: text})
-    return troubles
+    return errors
 
 
 async def free_reserved(store: KeyValueStore) -> None:
@@ -217,10 +223,10 @@ def own_id(document_id: str) -> str:
     return f"own-{document_id}"[:LONGEST_ID] if is_reserved(document_id) else document_id
 
 
-def _key(kind: str, place: str) -> str:
-    if kind == ASIDE:
+def _key(kind: str, storage_key: str) -> str:
+    if kind in QUARANTINES:
         raise StoreError("what was set aside cannot be saved, loaded or deleted as a document")
-    return f"{kind}/{place}"
+    return f"{kind}/{storage_key}"
 
 
 def _plain(text: str) -> dict[str, Any]:
@@ -230,21 +236,21 @@ def _plain(text: str) -> dict[str, Any]:
     return data
 
 
-def read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
+def read_text(kind: str, storage_key: str, model: type[Model], text: str) -> Model:
     """The document in the text; TooNew, or another PondError if it cannot be read."""
     if len(text) < SMALL:
-        return _read_text(kind, place, model, text)
-    with reading(f"{kind}/{place}"):
-        return _read_text(kind, place, model, text)
+        return _read_text(kind, storage_key, model, text)
+    with reading(f"{kind}/{storage_key}"):
+        return _read_text(kind, storage_key, model, text)
 
 
-def _read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
+def _read_text(kind: str, storage_key: str, model: type[Model], text: str) -> Model:
     check(text)
     with suppress(ValidationError, UnicodeError):
         # Nearly every text is in order: what else there is to know is found out if it is not.
         document = model.model_validate_json(text)
         says_version = "schema_version" in document.model_fields_set
-        if says_version and place in (document.place(), document.id):
+        if says_version and storage_key in (document.storage_key(), document.id):
             return document
     data = _plain(text)
     wanted = int(model.model_fields["schema_version"].default)
@@ -257,7 +263,7 @@ def _read_text(kind: str, place: str, model: type[Model], text: str) -> Model:
     except (ValidationError, UnicodeError) as error:
         raise StoreError("{reason}", reason=_first_reason(error)) from error
     # Early versions kept a reading under its id alone.
-    if place not in (document.place(), document.id):
+    if storage_key not in (document.storage_key(), document.id):
         raise StoreError("it holds the document {other}", other=repr(document.id))
     return document
 
@@ -278,25 +284,26 @@ def reason_of(error: PondError) -> str:
     return phrase(error.message.template, **values)
 
 
-async def _trouble(store: KeyValueStore, key: str, text: str, error: PondError) -> Trouble:
-    """Copy what cannot be read aside, and say what is wrong with it."""
+async def _load_error(store: KeyValueStore, key: str, text: str, error: PondError) -> LoadError:
+    """Copy what cannot be read to the quarantine, and say what is wrong with it."""
     reason = reason_of(error)
     if not isinstance(error, TooNew):
         try:
-            await _set_aside(store, key, text)
+            await _quarantine(store, key, text)
         except StoreError as failure:  # a full or locked disk must not hide the other documents
             reason = phrase(
                 "{reason} (and no copy could be made: {failure})",
                 reason=reason, failure=reason_of(failure),
             )  # fmt: skip
-    return Trouble(key, reason)
+    return LoadError(key, reason)
 
 
-async def _set_aside(store: KeyValueStore, key: str, text: str) -> None:
-    """Copy the text to the next free place, unless it is there already."""
-    prefix = f"{ASIDE}/{key}/"
+async def _quarantine(store: KeyValueStore, key: str, text: str) -> None:
+    """Copy the text to the next free number, unless it is there already."""
+    prefix = f"{QUARANTINE}/{key}/"
     copies = await store.items(prefix)
-    if any(copy == text for _, copy in copies):
+    early = await store.items(f"{EARLY_QUARANTINE}/{key}/")
+    if any(copy == text for _, copy in (*copies, *early)):
         return
     ends = [name.removeprefix(prefix) for name, _ in copies]
     taken = [int(end) for end in ends if end.isdecimal()]
@@ -307,7 +314,7 @@ async def _make_room(
     store: KeyValueStore,
     key: str,
     kind: str,
-    place: str,
+    storage_key: str,
     model: type[Model] | None,
     text: str | None,
 ) -> Model | None:
@@ -316,10 +323,10 @@ async def _make_room(
         return None
     try:
         if model is not None:
-            return read_text(kind, place, model, text)
+            return read_text(kind, storage_key, model, text)
         version_of(_plain(text))
     except TooNew as error:
         raise StoreError("{key} is left as it is: {reason}", key=key, reason=str(error)) from error
     except PondError:
-        await _set_aside(store, key, text)
+        await _quarantine(store, key, text)
     return None

@@ -68,7 +68,7 @@ async def fill(store: Any, readings: int) -> None:
             id=f"photo{number}", pond_id="p", when=NOW - timedelta(hours=number),
             what=Photo(jpeg=PHOTO),
         )  # fmt: skip
-        begun[f"entry/{photo.place()}"] = photo.model_dump_json()
+        begun[f"entry/{photo.storage_key()}"] = photo.model_dump_json()
     await store.apply(begun)
     first = Reading(
         id="r", pond_id="p", place_id="lip", place_name="Slate lip at the south side", band=None,
@@ -79,7 +79,7 @@ async def fill(store: Any, readings: int) -> None:
         for number in range(start, min(start + 5000, readings)):
             at = NOW - timedelta(hours=number)
             one = first.model_copy(update={"id": f"r{number}", "taken_at": at})
-            some[f"reading/{one.place()}"] = one.model_dump_json()
+            some[f"reading/{one.storage_key()}"] = one.model_dump_json()
         await store.apply(some)
 
 

@@ -110,8 +110,8 @@ def texts(ponds: int, items: int, now: datetime | None = None) -> dict[str, str]
     found: dict[str, str] = {}
     for number in range(ponds):
         made = pond(number)
-        found[f"pond/{made.place()}"] = made.model_dump_json()
+        found[f"pond/{made.storage_key()}"] = made.model_dump_json()
         for item in log_of(made.id, items // ponds, now):
             kind = "reading" if isinstance(item, Reading) else "entry"
-            found[f"{kind}/{item.place()}"] = item.model_dump_json()
+            found[f"{kind}/{item.storage_key()}"] = item.model_dump_json()
     return found

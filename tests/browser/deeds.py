@@ -94,5 +94,5 @@ async def held(session: Session) -> Found:
         found[f"draft/{draft.id}"] = litres
     found["units"] = session.system
     if session.device.load_errors:
-        found["troubles"] = [str(trouble) for trouble in session.device.load_errors]
+        found["troubles"] = [str(error) for error in session.device.load_errors]
     return found

@@ -50,7 +50,7 @@ async def save_for_ever() -> None:
         "pond": session.ponds["p"].name if "p" in session.ponds else "-1",
         "readings": sorted(int(one.note) for one in session.logs.readings.values()),
         "restored": [session.ponds[k].name for k in ("a", "b", "c") if k in session.ponds],
-        "troubles": [str(trouble) for trouble in session.device.load_errors],
+        "troubles": [str(error) for error in session.device.load_errors],
     }
     print("FOUND " + json.dumps(found))
     begin = 1 + max(int(found["draft"]), int(found["pond"]), *found["readings"], -1)

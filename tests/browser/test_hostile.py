@@ -119,7 +119,7 @@ def test_brackets_without_end_end_nothing(used_phone: Phone, site_address: str) 
     shows(page, f"reading/{EXAMPLE}/deep could not be read and was set aside")
     expect(page.get_by_role("button", name="Whole")).to_be_attached()
     kept = stored(page)
-    assert kept["draft/deep"] == kept["aside/draft/deep/1"] == DEEP
+    assert kept["draft/deep"] == kept["quarantine/draft/deep/1"] == DEEP
 
 
 @pytest.mark.slow

@@ -56,7 +56,7 @@ def test_asked_and_reminded_when_there_is_something_to_lose(
 
     one = example_readings(datetime.now(UTC))[0]
     more = [one.model_copy(update={"id": f"own{n}", "pond_id": "none"}) for n in range(5)]
-    page.evaluate(PUT, [[f"reading/{own.place()}", own.model_dump_json()] for own in more])
+    page.evaluate(PUT, [[f"reading/{own.storage_key()}", own.model_dump_json()] for own in more])
     go(page, "/")
     load_again(page)
     shows(page, "6 entries of your logs are on this device only")

@@ -37,7 +37,9 @@ def kept(session: Session) -> list[str]:
     return asyncio.run(session.store.keys())
 
 
-def test_a_pond_set_aside_is_off_the_screens_and_still_on_the_device(session: Session) -> None:
+def test_a_pond_marked_as_deleted_is_off_the_screens_and_still_on_the_device(
+    session: Session,
+) -> None:
     before = kept(session)
     pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
@@ -132,7 +134,7 @@ def test_what_another_tab_saved_a_moment_ago_is_not_deleted(session: Session) ->
     with pytest.raises(Changed, match="was not deleted"):
         asyncio.run(session.deletion.delete(pond))
     assert session.ponds[EXAMPLE] == changed
-    assert {f"reading/{one.place()}" for one in READINGS} <= set(kept(session))
+    assert {f"reading/{one.storage_key()}" for one in READINGS} <= set(kept(session))
 
 
 def test_a_reading_saved_a_moment_ago_keeps_its_pond(session: Session) -> None:
@@ -144,7 +146,7 @@ def test_a_reading_saved_a_moment_ago_keeps_its_pond(session: Session) -> None:
     asyncio.run(other.logs.save_reading(newer))
     with pytest.raises(Changed, match="was not deleted"):
         asyncio.run(session.deletion.delete(pond))
-    assert {f"reading/{newer.place()}", f"pond/{EXAMPLE}"} <= set(kept(session))
+    assert {f"reading/{newer.storage_key()}", f"pond/{EXAMPLE}"} <= set(kept(session))
     assert EXAMPLE in session.ponds
 
 
@@ -162,14 +164,18 @@ def test_a_reading_saved_while_its_pond_is_deleted_keeps_it(session: Session) ->
     session.store.apply = apply  # type: ignore[method-assign]
     with pytest.raises(Changed, match="was not deleted"):
         asyncio.run(session.deletion.delete(pond))
-    assert kept(session) == [f"pond/{EXAMPLE}", f"reading/{newer.place()}", "reading/none/other"]
+    assert kept(session) == [
+        f"pond/{EXAMPLE}",
+        f"reading/{newer.storage_key()}",
+        "reading/none/other",
+    ]
 
 
 def test_a_pond_that_another_tab_works_on_stays(session: Session) -> None:
     pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     newer = READINGS[0].model_copy(update={"id": "newer"})
-    session.apply_remote_change("reading", newer.place(), newer)
+    session.apply_remote_change("reading", newer.storage_key(), newer)
     assert session.ponds == {EXAMPLE: pond}
     before = kept(session)
     asyncio.run(session.deletion.delete(pond))

@@ -143,7 +143,7 @@ def test_merging_removes_nothing_and_replacing_makes_it_as_in_the_file(
     ponds = {one.name for one in asyncio.run(list_all(store, "pond", Pond)).documents}
     assert ponds == {"Old", "Other", "Later"}
     asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW))
-    after = {key: text for key, text in texts(store).items() if not key.startswith("aside/")}
+    after = {key: text for key, text in texts(store).items() if not key.startswith("quarantine/")}
     assert after == before
 
 
@@ -359,13 +359,14 @@ def test_bad_entries_of_the_first_format_hide_no_good_ones(store: KeyValueStore)
         documents={
             "pond": [good, good, 5, {"id": "../x"}, {"id": "y"}, {**good, "id": "z", "fed": 1}],
             "aside": [{"id": "x"}],
+            "quarantine": [{"id": "x"}],
             "before": [{"id": "restore"}],
         },
         as_stored={"before/restore": "x", "pond/../x": "y", "pond/w": 5, "reading/k": "cut o"},
     )
     look = look_at(store, data)
     assert look.count("new") == 1
-    assert look.count("unreadable") == 11
+    assert look.count("unreadable") == 12
     asyncio.run(backup.restore(store, look, "merge", NOW))
     assert texts(store).keys() == {"pond/p", "pond/y", "pond/z", "reading/k"}
 
@@ -397,7 +398,7 @@ def test_bad_lines_hide_no_good_ones_and_then_nothing_is_removed(store: KeyValue
     kept = texts(store)
     assert {"pond/p", "pond/q", "pond/z", "reading/large", "pond/raw"} <= kept.keys()
     assert kept["reading/large"] == "x" * 20_000_000  # set aside, as it is
-    assert asyncio.run(list_all(store, "pond", Pond)).troubles[0].key == "pond/raw"
+    assert asyncio.run(list_all(store, "pond", Pond)).errors[0].key == "pond/raw"
     again = look_at(MemoryStore(), file_of(store))  # what was written can be read
     assert (again.complete, again.count("new", "pond")) == (True, 3)
     assert again.as_stored["reading/large"] == "x" * 20_000_000
@@ -490,7 +491,7 @@ def test_a_word_of_the_app_as_an_id_is_made_new(store: KeyValueStore, word: str)
     assert {f"pond/own-{word}", "entry/p/own-new-note", "reading/none/loose"} <= kept
     assert f"pond/{word}" not in kept
     assert (f"reading/own-{word}/r5" in kept) == (word != "none")
-    assert not asyncio.run(list_all(store, "reading", Reading)).troubles
+    assert not asyncio.run(list_all(store, "reading", Reading)).errors
     assert look_at(store, data).count("new") == 0  # found again under its new id
     old = first_format(documents={"pond": [plain(pond("Foreign", word))]})
     assert look_at(MemoryStore(), old).incoming.keys() == {f"pond/own-{word}"}

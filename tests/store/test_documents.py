@@ -15,7 +15,7 @@ from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import Basin, Drawn, Ellipse
-from pondapp.store.documents import Trouble, delete, list_all, save, sort_by_pond
+from pondapp.store.documents import QUARANTINES, LoadError, delete, list_all, save, sort_by_pond
 from pondapp.store.folder_store import FolderStore
 from pondapp.store.key_value_store import KeyValueStore, StoreError
 
@@ -57,7 +57,7 @@ def test_what_was_saved_is_loaded_and_listed(store: KeyValueStore) -> None:
     asyncio.run(save(store, "tub", TUB))
     listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == (TUB,)
-    assert listed.troubles == ()
+    assert listed.errors == ()
     assert asyncio.run(store.keys()) == ["tub/t1"]
 
 
@@ -100,8 +100,9 @@ def test_delete_forgets(store: KeyValueStore) -> None:
     assert asyncio.run(store.keys()) == []
 
 
-def test_what_was_set_aside_is_no_kind(store: KeyValueStore) -> None:
-    for ask in (save(store, "aside", TUB), delete(store, "aside", "t1")):
+@pytest.mark.parametrize("kind", QUARANTINES)
+def test_what_was_set_aside_is_no_kind(store: KeyValueStore, kind: str) -> None:
+    for ask in (save(store, kind, TUB), delete(store, kind, "t1")):
         with pytest.raises(StoreError, match="set aside"):
             asyncio.run(ask)
 
@@ -115,10 +116,21 @@ def test_an_unreadable_document_is_reported_copied_and_left(
     for _ in range(2):  # looking twice makes no second copy
         listed = asyncio.run(list_all(store, "tub", Tub))
         assert [tub.id for tub in listed.documents] == ["t9"]
-        assert [trouble.key for trouble in listed.troubles] == ["tub/t1"]
-        assert listed.troubles[0].reason
+        assert [error.key for error in listed.errors] == ["tub/t1"]
+        assert listed.errors[0].reason
     assert asyncio.run(store.get("tub/t1")) == text
-    assert asyncio.run(store.items("aside/")) == [("aside/tub/t1/1", text)]
+    assert asyncio.run(store.items("quarantine/")) == [("quarantine/tub/t1/1", text)]
+
+
+def test_a_copy_of_an_early_version_is_found_and_left(store: KeyValueStore) -> None:
+    early = {"aside/tub/t1/1": "cut o", "aside/tub/t1/2": "cut"}
+    asyncio.run(store.apply({**early, "tub/t1": "cut o"}))
+    asyncio.run(list_all(store, "tub", Tub))
+    assert dict(asyncio.run(store.items())) == {**early, "tub/t1": "cut o"}  # no second copy
+    asyncio.run(store.put("tub/t1", "cu"))
+    asyncio.run(list_all(store, "tub", Tub))
+    assert asyncio.run(store.items("quarantine/")) == [("quarantine/tub/t1/1", "cu")]
+    assert dict(asyncio.run(store.items("aside/"))) == early
 
 
 Act = Callable[[KeyValueStore], Any]
@@ -134,7 +146,7 @@ acts = pytest.mark.parametrize(
 def test_its_text_survives_saving_and_deleting(store: KeyValueStore, text: str, act: Act) -> None:
     asyncio.run(store.put("tub/t1", text))
     asyncio.run(act(store))  # without having been listed before
-    assert asyncio.run(store.get("aside/tub/t1/1")) == text
+    assert asyncio.run(store.get("quarantine/tub/t1/1")) == text
 
 
 def test_each_damage_gets_a_copy_of_its_own(store: KeyValueStore) -> None:
@@ -142,14 +154,14 @@ def test_each_damage_gets_a_copy_of_its_own(store: KeyValueStore) -> None:
     for text in texts:
         asyncio.run(store.put("tub/t1", text))
         asyncio.run(list_all(store, "tub", Tub))
-    kept = dict(asyncio.run(store.items("aside/tub/t1/")))
-    assert kept == {f"aside/tub/t1/{number + 1}": text for number, text in enumerate(texts)}
+    kept = dict(asyncio.run(store.items("quarantine/tub/t1/")))
+    assert kept == {f"quarantine/tub/t1/{number + 1}": text for number, text in enumerate(texts)}
 
 
 def test_deleting_without_the_model_keeps_what_is_no_document(store: KeyValueStore) -> None:
     asyncio.run(store.put("tub/t1", "cut o"))
     asyncio.run(delete(store, "tub", "t1"))
-    assert asyncio.run(store.items()) == [("aside/tub/t1/1", "cut o")]
+    assert asyncio.run(store.items()) == [("quarantine/tub/t1/1", "cut o")]
 
 
 def test_a_newer_document_is_reported_and_untouched(store: KeyValueStore) -> None:
@@ -157,7 +169,7 @@ def test_a_newer_document_is_reported_and_untouched(store: KeyValueStore) -> Non
     listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == ()
     reason = "it was saved by a newer version of the app (format 3, known up to 2)"
-    assert listed.troubles == (Trouble("tub/t1", reason),)
+    assert listed.errors == (LoadError("tub/t1", reason),)
     assert asyncio.run(store.items()) == [("tub/t1", NEWER)]
 
 
@@ -180,7 +192,7 @@ def test_an_older_document_is_brought_up_to_date(
     saved = asyncio.run(store.get("tub/t1"))
     assert saved is not None
     assert json.loads(saved)["schema_version"] == 2
-    assert asyncio.run(store.keys("aside/")) == []
+    assert asyncio.run(store.keys("quarantine/")) == []
 
 
 def test_a_full_disk_hides_no_document(
@@ -195,8 +207,8 @@ def test_a_full_disk_hides_no_document(
     monkeypatch.setattr(store, "put", full)
     listed = asyncio.run(list_all(store, "tub", Tub))
     assert listed.documents == (TUB,)
-    assert listed.troubles == (
-        Trouble("tub/t0", "its text is damaged (and no copy could be made: no room)"),
+    assert listed.errors == (
+        LoadError("tub/t0", "its text is damaged (and no copy could be made: no room)"),
     )
     with pytest.raises(StoreError, match="no room"):  # nor may it be replaced then
         asyncio.run(save(store, "tub", Tub(id="t0", name="x", litres=1)))
@@ -222,7 +234,7 @@ def test_the_log_of_one_pond_is_read_without_the_others(store: KeyValueStore) ->
 
 def test_a_log_item_in_another_pond_s_place_is_reported(store: KeyValueStore) -> None:
     asyncio.run(store.put("reading/p/r1", meter("r1", "p2").model_dump_json()))
-    assert asyncio.run(list_all(store, "reading", Reading, "p")).troubles
+    assert asyncio.run(list_all(store, "reading", Reading, "p")).errors
 
 
 def test_early_readings_move_to_their_pond(store: KeyValueStore) -> None:
@@ -231,8 +243,8 @@ def test_early_readings_move_to_their_pond(store: KeyValueStore) -> None:
     asyncio.run(store.put("reading/r0", "cut o"))
     assert early in asyncio.run(list_all(store, "reading", Reading)).documents
     for _ in range(2):
-        troubles = asyncio.run(sort_by_pond(store, "reading", Reading))
-        assert [trouble.key for trouble in troubles] == ["reading/r0"]
+        errors = asyncio.run(sort_by_pond(store, "reading", Reading))
+        assert [error.key for error in errors] == ["reading/r0"]
         assert asyncio.run(store.keys("reading/")) == ["reading/p/r1", "reading/r0"]
     assert asyncio.run(list_all(store, "reading", Reading, "p")).documents == (early,)
 

@@ -22,7 +22,7 @@ def test_every_key_has_a_file_name_of_its_own(key: str) -> None:
 
 
 def test_the_longest_document_key_fits_in_a_file_name() -> None:
-    assert len(_name(f"aside/preferences/{'A' * 64}/999")) <= 255
+    assert len(_name(f"quarantine/preferences/{'A' * 64}/999")) <= 255
 
 
 def test_another_box_on_the_folder_reads_what_was_put(tmp_path: Path) -> None:
@@ -43,8 +43,8 @@ def test_damaged_bytes_come_through_unchanged(tmp_path: Path) -> None:
     store = FolderStore(tmp_path)
     text = asyncio.run(store.get("pond/a"))
     assert text is not None
-    asyncio.run(store.put("aside/pond/a/1", text))
-    assert (tmp_path / "aside.pond.a.1.json").read_bytes() == damaged
+    asyncio.run(store.put("quarantine/pond/a/1", text))
+    assert (tmp_path / "quarantine.pond.a.1.json").read_bytes() == damaged
 
 
 def test_a_failed_write_leaves_the_old_text_and_no_rest(

@@ -55,7 +55,9 @@ scalars = (
     | st.integers(-(10**20), 10**20)
     | st.floats()
     | st.text(max_size=12)
-    | st.sampled_from(["p", "../x", "aside/a", "before/restore", "__proto__", "<b>", "9" * 30])
+    | st.sampled_from(
+        ["p", "../x", "aside/a", "quarantine/a", "before/restore", "__proto__", "<b>", "9" * 30]
+    )
 )
 names = st.sampled_from(
     ["id", "schema_version", "pond", "reading", "draft", "preferences", "documents", "as_stored",
@@ -93,7 +95,7 @@ def begun() -> tuple[bytes, bytes, dict[str, str]]:
         "reading": [*readings], "entry": [*entries], "draft": [Draft(id="new", texts={"a": "1"})],
     }  # fmt: skip
     texts = {
-        f"{kind}/{one.place()}": one.model_dump_json()
+        f"{kind}/{one.storage_key()}": one.model_dump_json()
         for kind, some in documents.items()
         for one in some
     }

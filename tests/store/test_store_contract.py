@@ -39,12 +39,14 @@ def test_puts_started_together_end_in_order(store: KeyValueStore) -> None:
 
 def test_keys_are_sorted_and_limited_by_prefix(store: KeyValueStore) -> None:
     async def fill() -> None:
-        for key in ("reading/b", "pond/b", "ponds/a", "pond/A", "pond/a", "aside/pond/a/1"):
+        for key in ("reading/b", "pond/b", "ponds/a", "pond/A", "pond/a", "quarantine/pond/a/1"):
             await store.put(key, key)
 
     asyncio.run(fill())
     assert asyncio.run(store.keys("pond/")) == ["pond/A", "pond/a", "pond/b"]
-    assert asyncio.run(store.items("aside/")) == [("aside/pond/a/1", "aside/pond/a/1")]
+    assert asyncio.run(store.items("quarantine/")) == [
+        ("quarantine/pond/a/1", "quarantine/pond/a/1")
+    ]
     assert len(asyncio.run(store.keys())) == 6
 
 

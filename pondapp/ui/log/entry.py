@@ -52,7 +52,7 @@ async def keep_item(changed: LogItem, before: LogItem | None) -> None:
     item = changed if before is None else corrected(before, changed, datetime.now(UTC))
 
     async def put(one: LogItem, over: LogItem | None) -> None:
-        if over is not None and over.place() != one.place():
+        if over is not None and over.storage_key() != one.storage_key():
             await session.logs.move(one, over)
         elif isinstance(one, Reading):
             await session.logs.save_reading(one)

@@ -74,11 +74,11 @@ def HomePage() -> Any:
         layout.caution(
             t(
                 "{document} could not be read and was set aside: {reason}",
-                document=trouble.key,
-                reason=t(trouble.reason),
+                document=error.key,
+                reason=t(error.reason),
             )
         )
-        for trouble in session.device.load_errors
+        for error in session.device.load_errors
     ]
     controls += keeping.reminder()
     about = [

@@ -12,6 +12,7 @@ window.pondappBooted = true;
     entry: say("Other entries of the logs", "Andere Einträge der Protokolle"),
     draft: say("Half done", "Angefangenes"),
     preferences: say("Settings", "Einstellungen"),
+    quarantine: say("Set aside as damaged", "Als beschädigt beiseitegelegt"),
     aside: say("Set aside as damaged", "Als beschädigt beiseitegelegt"),
     before: say("From before the last restore", "Von vor dem letzten Wiederherstellen"),
   };

@@ -131,7 +131,7 @@ def test_a_move_does_not_overwrite_what_another_tab_changed(session: Session) ->
     item = reading()
     asyncio.run(session.logs.save_reading(item))
     newer = item.model_copy(update={"note": "theirs"})
-    asyncio.run(session.store.put(f"reading/{item.place()}", newer.model_dump_json()))
+    asyncio.run(session.store.put(f"reading/{item.storage_key()}", newer.model_dump_json()))
     there = moved(item, typed({"pond": EXAMPLE}))
     with pytest.raises(Changed):
         asyncio.run(page.keep_item(there, item))
@@ -182,7 +182,7 @@ def test_what_is_left_of_a_pond_that_is_gone_is_in_the_log_without_a_pond() -> N
     async def use() -> None:
         store = MemoryStore()
         item = reading(pond_id="gone")
-        await store.put(f"reading/{item.place()}", item.model_dump_json())
+        await store.put(f"reading/{item.storage_key()}", item.model_dump_json())
         session = Session(store)
         set_session(session)
         await session.load()
