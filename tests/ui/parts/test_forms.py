@@ -7,7 +7,7 @@ from importlib import import_module
 from typing import Any
 
 import pytest
-from memory_box import MemoryBox
+from memory_store import MemoryStore
 from pydantic import ValidationError
 
 import pondapp.ui
@@ -91,7 +91,7 @@ def test_every_text_keeps_its_meaning_through_units_and_languages(form: Form) ->
             assert parsed == pytest.approx(value, rel=3e-5), (key, system, now[key])
 
     async def use() -> None:
-        session = Session(MemoryBox())
+        session = Session(MemoryStore())
         every = {f"form{number}": typed for number, typed in enumerate((*TYPED, *NONSENSE))}
         for draft_id, typed in every.items():
             await session.drafts.save(form.filled(Draft(id=draft_id), texts_of(typed)))
@@ -99,7 +99,7 @@ def test_every_text_keeps_its_meaning_through_units_and_languages(form: Form) ->
         for system, language in SWITCHES:
             chosen = session.preferences.model_copy(update={"units": system, "language": language})
             await session.settings.save(chosen)
-            again = Session(session.box)
+            again = Session(session.store)
             await again.load()
             assert dict(again.drafts.items()) == dict(session.drafts.items())
             for draft_id, typed in every.items():
