@@ -40,6 +40,12 @@ def thiosulfate_ratio(crystals: bool, route: Route) -> float:
     Source:
         The two reactions with standard atomic weights; an analytical support note gives 7.0 for
         crystals by the first.
+
+    Example:
+        Crystals as they are sold, in neutral water:
+
+        >>> round(thiosulfate_ratio(crystals=True, route="tetrathionate"), 2)
+        7.0
     """
     mass = THIOSULFATE_CRYSTALS if crystals else THIOSULFATE
     return _MOLES[route] * mass / CHLORINE_GAS
@@ -53,6 +59,10 @@ def ascorbic_acid_ratio() -> float:
 
     Source:
         One mole to one mole, standard atomic weights.
+
+    Example:
+        >>> round(ascorbic_acid_ratio(), 3)
+        2.484
     """
     return ASCORBIC_ACID / CHLORINE_GAS
 
@@ -71,6 +81,12 @@ def ammonia_from_chloramine(chlorine: float) -> float:
 
     Source:
         One mole of nitrogen for one mole of Cl2 equivalent, standard atomic weights.
+
+    Example:
+        1 mg/L of chlorine bound as chloramine sets free 0.198 mg/L of ammonia nitrogen:
+
+        >>> round(1e6 * ammonia_from_chloramine(1e-3), 1)  # µg/L
+        197.5
     """
     require_within("chloramine, counted as chlorine", chlorine, 0.0, 0.1, "kg/m3")
     return chlorine * NITROGEN / CHLORINE_GAS
@@ -139,6 +155,13 @@ def dechlorinate(
 
     Source:
         m = r C V; ammonia by stoichiometry. The ratio is a rule or thiosulfate_ratio.
+
+    Example:
+        1 m³ of tap water with 0.5 mg/L of chlorine, for a pond of 5 m³:
+
+        >>> top_up = dechlorinate(1.0, 0.5e-3, 7.0, 5.0, chloramine=False)
+        >>> round(1000.0 * top_up.mass, 3)  # g
+        3.5
     """
     require_within("pond volume", pond_volume, 1e-4, 1e5, "m3")
     require_within("tap water", tap_water, 0.0, pond_volume, "m3")
@@ -176,6 +199,12 @@ def dose_by_label(water: float, label_dose: float, label_water: float) -> float:
 
     Source:
         Proportion.
+
+    Example:
+        The label says 5 mL for 40 L; the pond gets 300 L:
+
+        >>> dose_by_label(0.300, 5.0, 0.040)
+        37.5
     """
     require_within("water to treat", water, 0.0, 1e5, "m3")
     require_above("dose on the label", label_dose, 0.0, 1e6, "-")

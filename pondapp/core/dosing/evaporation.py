@@ -58,6 +58,13 @@ def pond_evaporation_from_pan(pan: float, coefficient: float) -> float:
 
     Source:
         NOAA Technical Report NWS 33 (1982), about 0.7 over a year; from memory.
+
+    Example:
+        A pan loses 7 mm a day; a small pond beside it:
+
+        >>> rate = pond_evaporation_from_pan(7.0 * MILLIMETRE_A_DAY, 0.7)
+        >>> round(rate / MILLIMETRE_A_DAY, 2)  # mm a day
+        4.9
     """
     require_within("evaporation of the pan", pan, 0.0, FASTEST, "m/s")
     require_within("pond over pan", coefficient, 0.0, 1.5, "-")
@@ -84,6 +91,13 @@ def evaporation_linacre(
     Source:
         Linacre 1977, Agric. Meteorol. 18, 409-424: E = (700 Tm / (100 - A) + 15 (T - Td)) /
         (80 - T) mm/d with Tm = T + 0.006 h, as its abstract prints it.
+
+    Example:
+        Sea level at the equator, 25 °C with a dew point of 20 °C:
+
+        >>> rate = evaporation_linacre(298.15, 293.15, 0.0, 0.0)
+        >>> round(rate / MILLIMETRE_A_DAY, 3)  # mm a day
+        4.545
     """
     require_within("air temperature", temperature, COLDEST, WARMEST, "K")
     require_within("dew point", dew_point, 243.15, temperature, "K")
@@ -111,6 +125,12 @@ def evaporation_in_month(annual: float, share: float) -> float:
 
     Source:
         Proportion; shares for shallow ponds are in Molnau et al. 1992, PNW 92-111.
+
+    Example:
+        Of 762 mm a year 15 % go in June:
+
+        >>> round(1000.0 * evaporation_in_month(0.762, 0.15), 1)  # mm
+        114.3
     """
     require_within("evaporation of the year", annual, 0.0, 5.0, "m")
     require_within("share of the month", share, 0.0, 1.0, "-")
@@ -134,6 +154,15 @@ def water_loss(rate: Span, area: float, waterfall: bool, source: Source) -> Wate
 
     Source:
         Q = E A (definition).
+
+    Example:
+        5 mm a day off 20 m²:
+
+        >>> from pondapp.core.base.working import ENTERED
+        >>> from pondapp.core.stock.span import exactly
+        >>> loss = water_loss(exactly(5.0 * MILLIMETRE_A_DAY), 20.0, False, ENTERED)
+        >>> round(loss.flow.likely * 1000.0 * DAY)  # L a day
+        100
     """
     require_within("evaporation", rate.high, 0.0, FASTEST, "m/s")
     require_within("open water", area, 0.0, 1e5, "m2")
@@ -189,6 +218,15 @@ def check_for_leak(drop: float, time: float, area: float, expected: Span) -> Lea
 
     Source:
         Mass balance of the pond.
+
+    Example:
+        20 mm in two days, where 3 to 7 mm a day are to be expected:
+
+        >>> from pondapp.core.stock.span import Span
+        >>> rates = Span(3.0, 5.0, 7.0).times(MILLIMETRE_A_DAY)
+        >>> found = check_for_leak(0.020, 2.0 * DAY, 20.0, rates)
+        >>> str(found.verdict)[:41]
+        'evaporation explains no more than 0.014 m'
     """
     require_within("fall of the level", drop, 0.0, 2.0, "m")
     require_within("time", time, HOUR, 1e8, "s")

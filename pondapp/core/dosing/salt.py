@@ -55,6 +55,12 @@ def salt_dose(volume: float, before: float, wanted: float, caution: float, most:
 
     Source:
         m = V (C2 - C1), conservation of mass. The two limits are rules.
+
+    Example:
+        From 0.5 to 1.5 g/L in 10 m³:
+
+        >>> salt_dose(10.0, 0.5, 1.5, 3.0, 5.0).mass
+        10.0
     """
     require_above("pond volume", volume, 0.0, 1e5, "m3")
     require_within("salt now", before, 0.0, 40.0, "kg/m3")

@@ -26,6 +26,12 @@ def porosity_of(grain: float) -> float:
     Source:
         US EPA 832-R-93-008 (1993), table of media for subsurface flow wetlands, from memory.
         Filling a bucket of the gravel with water tells better.
+
+    Example:
+        Gravel of 16 mm:
+
+        >>> porosity_of(0.016)
+        0.38
     """
     require_within("grain size", grain, 1e-5, 0.5, "m")
     if grain <= POROSITIES[0][0]:
@@ -52,6 +58,12 @@ def specific_surface(grain: float, porosity: float) -> float:
 
     Source:
         6 (1 - ε) / d, geometry of spheres.
+
+    Example:
+        Gravel of 20 mm with 40 % of gaps:
+
+        >>> round(specific_surface(0.020, 0.40))  # m² in each m³
+        180
     """
     require_within("grain size", grain, 1e-5, 0.5, "m")
     require_above("porosity", porosity, 0.0, 1.0, "-")

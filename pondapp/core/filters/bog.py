@@ -55,6 +55,13 @@ def bog_size(pond_volume: float, share: float, depth: float) -> BogSize:
 
     Source:
         Share and depth are common practice; the rest is arithmetic.
+
+    Example:
+        A tenth of a pond of 5 m³, half a metre deep:
+
+        >>> bog = bog_size(5.0, 0.10, 0.5)
+        >>> bog.volume, bog.area
+        (0.5, 1.0)
     """
     require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
     require_above("bog volume as a share of the pond's", share, 0.0, 2.0, "-")
@@ -119,6 +126,13 @@ def bog_flow(
 
     Source:
         Retention time is volume over flow (definition); the times are common practice.
+
+    Example:
+        A bed of 100 L, best passed in 10 minutes:
+
+        >>> bog = bog_flow(0.1, 300.0, 600.0, 900.0)
+        >>> round(3.6e6 * bog.band.target)  # L/h
+        600
     """
     band = bog_band(bog_volume, retention_min, retention_target, retention_max)
     return BogFlow(band, bog_volume, retention_min, retention_target, retention_max)

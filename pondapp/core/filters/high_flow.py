@@ -53,6 +53,13 @@ def high_flow(pond_volume: float, min_rate: float, target_rate: float) -> HighFl
 
     Source:
         Turnover is flow over volume (definition); the rates are common practice.
+
+    Example:
+        A pond of 3 m³, once to twice an hour:
+
+        >>> box = high_flow(3.0, 1 / 3600, 2 / 3600)
+        >>> round(3.6e6 * box.band.target)  # L/h
+        6000
     """
     band = high_flow_band(pond_volume, min_rate, target_rate)
     return HighFlow(band, pond_volume, min_rate, target_rate)
@@ -80,6 +87,13 @@ def least_turnover(
 
     Source:
         Once an hour is accepted on large ponds, twice on others (common practice).
+
+    Example:
+        Twice an hour up to 20 m³, once from 40 m³ on:
+
+        >>> rates = (least_turnover(v, 2 / 3600, 1 / 3600, 20.0) for v in (5.0, 30.0, 60.0))
+        >>> [round(3600 * rate, 2) for rate in rates]  # times an hour
+        [2.0, 1.33, 1.0]
     """
     require_above("pond volume", pond_volume, 0.0, 1e5, "m3")
     require_above("turnover", min_rate, 0.0, 1.0, "1/s")

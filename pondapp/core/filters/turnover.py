@@ -45,5 +45,11 @@ def whole_pond_flow(pond_volume: float, rate: float) -> WholePondFlow:
 
     Source:
         Turnover is flow over volume (definition); the rate is common practice.
+
+    Example:
+        A pond of 3 m³, once in two hours:
+
+        >>> round(3.6e6 * whole_pond_flow(3.0, 1 / 7200).band.target)  # L/h
+        1500
     """
     return WholePondFlow(whole_pond_band(pond_volume, rate), pond_volume, rate)

@@ -81,6 +81,10 @@ def sizes(series: str) -> tuple[Size, ...]:
 
     Source:
         As named in each size; measure the bore where it matters, ribbed hose above all.
+
+    Example:
+        >>> [size.name for size in sizes("hose, mm")][:4]
+        ['13 mm', '16 mm', '19 mm', '20 mm']
     """
     found = tuple(size for size in SIZES if size.series == series)
     if not found:
@@ -103,6 +107,10 @@ def bore_of(series: str, name: str) -> float:
 
     Source:
         As named in each size.
+
+    Example:
+        >>> round(1000.0 * bore_of("hose, in", "1 1/2 in"), 1)  # mm
+        38.1
     """
     for size in sizes(series):
         if size.name == name:
@@ -126,6 +134,12 @@ def size_for(series: str, bore: float) -> Size:
 
     Source:
         Look-up in SIZES.
+
+    Example:
+        The hose that is at least 30 mm wide:
+
+        >>> size_for("hose, mm", 0.030).name
+        '32 mm'
     """
     require_above("wanted bore", bore, 0.0, 2.0, "m")
     found = sizes(series)

@@ -27,6 +27,12 @@ def hydraulic_power(flow: float, head: float, density: float) -> float:
 
     Source:
         ρ g Q H; any textbook of hydraulics.
+
+    Example:
+        8000 L/h lifted by 2.5 m:
+
+        >>> round(hydraulic_power(8.0 / 3600, 2.5, 998.2), 2)
+        54.38
     """
     require_within("flow", flow, 0.0, 10.0, "m3/s")
     require_within("head", head, 0.0, 500.0, "m")
@@ -51,6 +57,12 @@ def efficiency(flow: float, head: float, density: float, power: float) -> float:
 
     Source:
         ρ g Q H / P (definition).
+
+    Example:
+        The same from a pump of 200 W:
+
+        >>> round(efficiency(8.0 / 3600, 2.5, 998.2, 200.0), 3)
+        0.272
     """
     require_above("power", power, 0.0, 1e6, "W")
     useful = hydraulic_power(flow, head, density)
@@ -80,6 +92,12 @@ def power_for(flow: float, head: float, density: float, efficiency: float) -> fl
 
     Source:
         ρ g Q H / η (definition).
+
+    Example:
+        The same with an efficiency of a quarter:
+
+        >>> round(power_for(8.0 / 3600, 2.5, 998.2, 0.25))
+        218
     """
     require_within("efficiency", efficiency, 0.01, 1.0, "-")
     return hydraulic_power(flow, head, density) / efficiency
@@ -100,6 +118,12 @@ def energy_per_year(power: float, running_time: float) -> float:
 
     Source:
         Power times time (definition).
+
+    Example:
+        200 W all year:
+
+        >>> energy_per_year(200.0, 8760 * 3600.0) / 3.6e6  # kWh
+        1752.0
     """
     require_within("power", power, 0.0, 1e6, "W")
     require_within("running time in a year", running_time, 0.0, YEAR, "s")
@@ -174,6 +198,13 @@ def costs(purchase: float, power: float, running_time: float, tariff: float, yea
 
     Source:
         Price plus power times time times tariff; no interest, repair or rise of prices.
+
+    Example:
+        A pump of 120, its 200 W running all year at 0.30 for a kWh, over five years:
+
+        >>> found = costs(120.0, 200.0, 8760 * 3600.0, 0.30 / 3.6e6, 5.0)
+        >>> round(found.total, 2)
+        2748.0
     """
     require_within("price of the pump", purchase, 0.0, 1e9, "-")
     energy_per_year(power, running_time)

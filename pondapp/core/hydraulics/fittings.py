@@ -109,6 +109,12 @@ def fittings_loss(counts: Mapping[str, int]) -> float:
     Source:
         Losses of fittings add (common assumption, good some ten bores apart); coefficients as
         named in FITTINGS.
+
+    Example:
+        Inlet, two elbows and the outlet:
+
+        >>> fittings_loss({"inlet": 1, "elbow_90": 2, "outlet": 1})
+        3.0
     """
     total = 0.0
     for key, count in counts.items():

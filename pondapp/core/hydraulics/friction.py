@@ -42,6 +42,12 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
     Source:
         Laminar: 64 / Re. Turbulent: C. F. Colebrook, J. Inst. Civ. Eng. 11 (1939) 133-156, solved
         exactly. Between: cubic Hermite curve in ln f over ln Re, this project's own.
+
+    Example:
+        A smooth hose at a Reynolds number of 50 000, and calm flow at 1000:
+
+        >>> round(friction_factor(5e4, 0.0), 6), friction_factor(1000.0, 0.0)
+        (0.020891, 0.064)
     """
     # Asked before the checks are called: two calls would take a quarter of the time.
     if not (0.0 < reynolds <= 1e8 and 0.0 <= relative_roughness <= ROUGHEST):
@@ -65,6 +71,10 @@ def factor(reynolds: float, relative_roughness: float) -> float:
 
     Source:
         As friction_factor.
+
+    Example:
+        >>> round(factor(5e4, 0.0), 6)
+        0.020891
     """
     if reynolds >= TURBULENT_START:
         x = _colebrook_root(reynolds, relative_roughness)
@@ -87,6 +97,11 @@ def factor_and_slope(reynolds: float, relative_roughness: float) -> tuple[float,
 
     Source:
         As friction_factor; derivatives by calculus.
+
+    Example:
+        >>> f, slope = factor_and_slope(5e4, 0.0)
+        >>> round(f, 6), round(slope, 3)
+        (0.020891, -0.223)
     """
     if reynolds <= LAMINAR_END:
         return 64.0 / reynolds, -1.0
@@ -111,6 +126,13 @@ def bridge(relative_roughness: float) -> tuple[float, float, float]:
 
     Source:
         Cubic Hermite curve with the values and slopes of both ends, this project's own.
+
+    Example:
+        The curve ends where turbulent flow begins:
+
+        >>> c1, c2, c3 = bridge(0.0)
+        >>> round(exp(LAMINAR_LOG + c1 + c2 + c3), 5) == round(factor(4000.0, 0.0), 5)
+        True
     """
     x = _colebrook_root(TURBULENT_START, relative_roughness)
     slope = STRETCH * _colebrook_slope(TURBULENT_START, relative_roughness, x)

@@ -209,6 +209,13 @@ def curve_through(
     Source:
         F. N. Fritsch, R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) 238-246, with the weighted
         harmonic mean of F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304.
+
+    Example:
+        Three printed points; half way the curve has no bump:
+
+        >>> curve = curve_through([(0.0, 4.0), (1e-3, 3.0), (2e-3, 0.0)])
+        >>> round(curve.head_at(1e-3), 3), round(curve.head_at(1.5e-3), 3)
+        (3.0, 1.812)
     """
     if len(points) < 3:
         raise NotEnoughReadings(
@@ -360,6 +367,13 @@ def at_speed(curve: PumpCurve, speed: float) -> SlowedCurve:
 
     Source:
         Affinity laws, Q ~ n and H ~ n²; the same impeller in the same water.
+
+    Example:
+        At half speed a pump lifts a quarter as high:
+
+        >>> slow = at_speed(LabelCurve(4.0, 2e-3), 0.5)
+        >>> slow.head_at(0.0), slow.most_flow
+        (1.0, 0.001)
     """
     require_within("share of full speed", speed, 0.05, 2.0, "-")
     return SlowedCurve(curve, speed)
@@ -383,6 +397,12 @@ def power_at_speed(power: float, speed: float, kept: float = 0.0) -> float:
     Source:
         Affinity law, P ~ n³, on all but the part that is kept. The law alone flatters slow
         pumps: I. Sârbu, I. Borza, Period. Polytech. Mech. Eng. 42 (1998) 189-198.
+
+    Example:
+        100 W at four fifths of the speed:
+
+        >>> round(power_at_speed(100.0, 0.8), 1)
+        51.2
     """
     require_within("power", power, 0.0, 1e6, "W")
     require_within("share of full speed", speed, 0.05, 2.0, "-")

@@ -148,6 +148,12 @@ def velocity_in(bore: float, flow: float) -> float:
 
     Source:
         Flow over area (definition).
+
+    Example:
+        2000 L/h in a hose of 20 mm:
+
+        >>> round(velocity_in(0.020, 2.0 / 3600), 3)
+        1.768
     """
     require_within("bore", bore, 1e-3, 2.0, "bore")
     require_within("flow", flow, 0.0, MOST_FLOW, "m3/s")
@@ -169,6 +175,12 @@ def bore_for(flow: float, velocity_max: float) -> float:
 
     Source:
         Flow over area (definition); the speed is common practice.
+
+    Example:
+        10 000 L/h, no faster than 1.5 m/s:
+
+        >>> round(1000.0 * bore_for(10.0 / 3600, 1.5), 1)  # mm
+        48.6
     """
     require_above("flow", flow, 0.0, MOST_FLOW, "m3/s")
     require_within("fastest water allowed", velocity_max, 0.01, 20.0, "m/s")
@@ -192,6 +204,13 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
 
     Source:
         Darcy-Weisbach, h = (f L/D + ΣK) v² / 2g; friction factor as in friction_factor.
+
+    Example:
+        10 m of smooth hose of 40 mm at 10 000 L/h and 20 °C:
+
+        >>> hose = Run(10.0, 0.040, 1.5e-6 / 0.040)
+        >>> round(run_loss(hose, 10.0 / 3600, 1.0034e-6, 5.0).total, 3)
+        1.162
     """
     check_viscosity(viscosity)
     require_within("fastest water allowed", velocity_max, 0.01, 20.0, "m/s")
@@ -240,6 +259,11 @@ def loss_and_slope(
 
     Source:
         Darcy-Weisbach; derivative by calculus.
+
+    Example:
+        >>> loss, slope = loss_and_slope(Run(10.0, 0.040, 3.75e-5), 10.0 / 3600, 1.0034e-6)
+        >>> round(loss, 3), round(slope)
+        (1.162, 752)
     """
     if flow <= 0.0:
         return 0.0, 0.0
@@ -272,6 +296,13 @@ def flow_and_slope(
 
     Source:
         Darcy-Weisbach solved for the flow; derivative by calculus.
+
+    Example:
+        The flow that loses 1.162 m in it:
+
+        >>> flow, _ = flow_and_slope(Run(10.0, 0.040, 3.75e-5), 1.162, 1.0034e-6)
+        >>> round(3.6e6 * flow, -1)  # L/h
+        10000.0
     """
     if loss <= 0.0:
         return 0.0, 0.0
@@ -348,5 +379,9 @@ def check_viscosity(viscosity: float) -> float:
 
     Source:
         Range of water from ice to boiling with room to spare (this project's own).
+
+    Example:
+        >>> check_viscosity(1.0034e-6)
+        1.0034e-06
     """
     return require_within("kinematic viscosity", viscosity, 1e-7, 1e-5, "m2/s")

@@ -27,6 +27,10 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
     Source:
         T. R. Chandrupatla, Adv. Eng. Softw. 28 (1997) 145-149: inverse quadratic interpolation
         where it is safe, else bisection (from memory; checked against scipy in tests/published).
+
+    Example:
+        >>> round(root(lambda x: x * x - 2.0, 0.0, 2.0, 0.0), 12)
+        1.414213562373
     """
     b, a = low, high
     fb, fa = function(b), function(a)
@@ -90,6 +94,10 @@ def rising_root(
 
     Source:
         Newton's method, with bisection where a step leaves the bracket or does not halve the last.
+
+    Example:
+        >>> round(rising_root(lambda x: (x * x - 2.0, 2.0 * x), 0.0, 2.0, 1.0, 1e-12, 0.0), 12)
+        1.414213562373
     """
     x, last = start, high - low
     for _ in range(_MOST_STEPS):

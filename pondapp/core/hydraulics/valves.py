@@ -44,6 +44,12 @@ def valve_opening(kind: str, loss: float) -> float:
 
     Source:
         Tables named in VALVES; interpolation in log K is this project's own.
+
+    Example:
+        A ball valve that has to take a loss of 20, and one that has nothing to take:
+
+        >>> round(valve_opening("ball", 20.0), 2), valve_opening("ball", 0.0)
+        (0.55, 1.0)
     """
     points = _points(kind)
     require_within("wanted loss coefficient", loss, 0.0, 1e12, "-")

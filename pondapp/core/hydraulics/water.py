@@ -44,6 +44,12 @@ def density(temperature: float) -> float:
     Source:
         IAPWS SR6-08 (2011), Properties of Liquid Water at 0.1 MPa, specific volume; coefficients
         as in the library iapws 1.5.5, within 1e-6 of IAPWS-95 in tests/published.
+
+    Example:
+        At 10 °C:
+
+        >>> round(density(283.15), 2)
+        999.7
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     hot = 10.0 / (593.0 - temperature)
@@ -69,6 +75,12 @@ def dynamic_viscosity(temperature: float) -> float:
     Source:
         IAPWS SR6-08 (2011), equation 7; coefficients as in the library iapws 1.5.5, within 1e-4
         of IAPWS R12-08 in tests/published.
+
+    Example:
+        At 0 °C:
+
+        >>> round(1000.0 * dynamic_viscosity(273.15), 3)  # mPa s
+        1.792
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     ratio = temperature / 300.0
@@ -89,5 +101,11 @@ def kinematic_viscosity(temperature: float) -> float:
 
     Source:
         Dynamic viscosity over density (definition), both by IAPWS SR6-08 (2011).
+
+    Example:
+        At 20 °C:
+
+        >>> round(1e6 * kinematic_viscosity(293.15), 4)  # mm²/s
+        1.0034
     """
     return dynamic_viscosity(temperature) / density(temperature)

@@ -65,6 +65,13 @@ def gravel_order(bed_volume: float, density: float, bag_mass: float, spare: floa
 
     Source:
         Volume times density; the spare is common practice.
+
+    Example:
+        A bed of 1.8 m³ in bags of 25 kg, nothing to spare:
+
+        >>> order = gravel_order(1.8, 1520.0, 25.0, 0.0)
+        >>> round(order.mass), order.bags
+        (2736, 110)
     """
     require_above("volume of the bed", bed_volume, 0.0, 1e4, "m3")
     require_within("weight of a volume of gravel", density, 100.0, 5000.0, "kg/m3")

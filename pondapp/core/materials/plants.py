@@ -49,6 +49,12 @@ def plants_for_area(area: float, per_area: float) -> PlantCount:
 
     Source:
         Plants per area: common practice.
+
+    Example:
+        Six plants on each of 2.5 m²:
+
+        >>> plants_for_area(2.5, 6.0).count
+        15
     """
     require_above("area to plant", area, 0.0, 250000.0, "m2")
     require_above("plants per area", per_area, 0.0, 200.0, "1/m2")
@@ -106,6 +112,13 @@ def shaded_area(surface: float, share_low: float, share_high: float) -> ShadedAr
 
     Source:
         Half to two thirds of the surface: common practice.
+
+    Example:
+        Half to seven tenths of 12 m²:
+
+        >>> shade = shaded_area(12.0, 0.50, 0.70)
+        >>> round(shade.low, 1), round(shade.high, 1)
+        (6.0, 8.4)
     """
     require_above("area of the water", surface, 0.0, 250000.0, "m2")
     require_within("least share in shade", share_low, 0.0, 1.0, "-")

@@ -44,6 +44,12 @@ def shopping_line(name: str, quantity: float, unit: str, price: float | None) ->
 
     Source:
         Arithmetic.
+
+    Example:
+        37 m² of liner at 8.50 each:
+
+        >>> shopping_line("Liner", 37.0, "m2", 8.50).cost
+        314.5
     """
     require_within("quantity", quantity, 0.0, 1e6, unit)
     if price is None:
@@ -88,6 +94,13 @@ def shopping_list(lines: Sequence[ShoppingLine]) -> ShoppingList:
 
     Source:
         Arithmetic.
+
+    Example:
+        >>> pump = shopping_line("Pump", 1.0, "-", 120.0)
+        >>> hose = shopping_line("Hose", 6.0, "m", None)
+        >>> found = shopping_list([pump, hose])
+        >>> found.total, found.unpriced
+        (120.0, ('Hose',))
     """
     unpriced = tuple(line.name for line in lines if line.cost is None)
     warnings: tuple[Message, ...] = ()

@@ -89,6 +89,17 @@ def aim_within(low: float, target: float, high: float | None, planned: PlannedFi
     Source:
         JCGM 106:2012, 8.3.2 (guarded acceptance); the aim as far again inside, as a detection
         limit lies beyond a decision threshold: ISO 11929-1, from memory.
+
+    Example:
+        Between 900 and 1500 L/h, best 1200, timed three times with a bucket of 10 L:
+
+        >>> from pondapp.core.measuring.scatter import ExpectedScatter
+        >>> rule = Certainty(0.95, 0.10, 0.95)
+        >>> expected = ExpectedScatter(0.14, 0.01, 3, 0.01)
+        >>> fills = PlannedFills(0.010, 0.01, 3, expected, rule)
+        >>> aim = aim_within(0.25e-3, 0.333e-3, 0.417e-3, fills)
+        >>> round(3.6e6 * aim.flow), round(3.6e6 * aim.least), aim.sure
+        (1199, 914, True)
     """
     require_above("least wanted flow", low, 0.0, 1e6, "m3/s")
     require_above("best flow", target, 0.0, 1e6, "m3/s")

@@ -71,6 +71,13 @@ def budget(parts: Mapping[str, float]) -> Budget:
 
     Source:
         JCGM 100:2008, 5.1.2, equation 10, solved for the largest part.
+
+    Example:
+        Timing by 2 %, container by 1 %: timing makes four fifths of the doubt.
+
+        >>> found = budget({"timing": 0.02, "container": 0.01})
+        >>> round(found.total, 4), round(found.parts[0].share, 2)
+        (0.0224, 0.8)
     """
     real = {name: value for name, value in parts.items() if value != 0.0}
     if not real:

@@ -106,6 +106,15 @@ def flow_estimate(
 
     Source:
         JCGM 100:2008, 5.1.6, equation 12, with uncertainties that are known beforehand.
+
+    Example:
+        A volume of 10 L, known to 1 %, over a time of 20 s, known to 2 %:
+
+        >>> volume = Factor(Term("V", "volume", 0.010, "m3"), 1.0, 0.0001)
+        >>> time = Factor(Term("t", "time", 20.0, "s"), -1.0, 0.4)
+        >>> found = flow_estimate(5e-4, [volume, time], 0.95, "Q = V / t", COMBINED)
+        >>> round(100.0 * found.standard_uncertainty / found.flow, 2)  # %
+        2.24
     """
     require_above("flow", flow, 0.0, 1e6, "m3/s")
     require_within("coverage", coverage, 0.5, 0.999, "-")

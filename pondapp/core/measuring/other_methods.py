@@ -66,6 +66,12 @@ def weighed_volume(
     Source:
         Volume is mass over density (definition); two readings after JCGM 100:2008, 4.3.7 and
         5.1.
+
+    Example:
+        10 kg of water at 20 °C:
+
+        >>> round(1000.0 * weighed_volume(10.5, 0.5, 0.01, 998.207).volume, 3)  # L
+        10.018
     """
     require_within("weight of the empty container", empty, 0.0, 1e5, "kg")
     require_above("weight of the full container", full, empty, 1e5, "kg")
@@ -110,6 +116,13 @@ def flow_by_level_drop(
 
     Source:
         Area times drop over time (definition); two levels after JCGM 100:2008, 4.3.7 and 5.1.
+
+    Example:
+        2 m² fall by 30 mm in a minute:
+
+        >>> found = flow_by_level_drop(2.0, 0.1, 0.030, 0.001, 60.0, 0.2, 0.95)
+        >>> round(3.6e6 * found.flow)  # L/h
+        3600
     """
     require_above("water area", area, 0.0, 1e5, "m2")
     require_within("tolerance of the area", area_half_width, 0.0, area, "m2")
@@ -157,6 +170,13 @@ def flow_by_filling(
 
     Source:
         Free volume over time (definition).
+
+    Example:
+        A basin of 30 L fills in a minute:
+
+        >>> found = flow_by_filling(0.030, 0.001, 1.0, 0.0, 60.0, 0.2, 0.95)
+        >>> round(3.6e6 * found.flow)  # L/h
+        1800
     """
     require_above("volume", volume, 0.0, 1e4, "m3")
     require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
@@ -206,6 +226,13 @@ def flow_over_lip(
 
     Source:
         Rehbock's formula (weir_flow_rehbock); its uncertainty on thin sheets is a judgement.
+
+    Example:
+        20 mm of water behind a lip of half a metre, 10 cm high:
+
+        >>> found = flow_over_lip(0.020, 0.001, 0.5, 0.005, 0.10, 0.03, 0.10, 0.95)
+        >>> round(3.6e6 * found.flow, -2)  # L/h
+        10200.0
     """
     found = weir_flow_rehbock(head, width, crest_height)
     require_within("tolerance of the head", head_half_width, 0.0, head, "m")

@@ -51,6 +51,13 @@ def likely_outlier(
     Source:
         Prediction of one more reading by Student's t, JCGM 100:2008, G.3; the chance for the
         most extreme of n by Bonferroni's bound.
+
+    Example:
+        The third of five fills took far longer than the others:
+
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> likely_outlier([10.1, 10.0, 12.6, 10.2, 9.9], expected, 0.01).index
+        2
     """
     count = len(times)
     if count < FEWEST_FILLS:

@@ -67,6 +67,12 @@ def mean_time(times: Sequence[float], expected: ExpectedScatter, coverage: float
 
     Source:
         JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: timing_std.
+
+    Example:
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> found = mean_time([12.4, 12.1, 12.7, 12.3, 12.5], expected, 0.95)
+        >>> round(found.mean, 2), round(found.uncertainty, 3)
+        (12.4, 0.118)
     """
     timing = timing_std(times, expected)
     stretch = t_factor(coverage, timing.freedom) / normal_factor(coverage)

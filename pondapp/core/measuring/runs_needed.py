@@ -32,6 +32,17 @@ def more_runs_to_decide(
 
     Source:
         The spread of the timed flow, for so many fills; decided as every flow is.
+
+    Example:
+        Three fills show a flow hardly above the least one that is right:
+
+        >>> from pondapp.core.measuring.scatter import ExpectedScatter
+        >>> from pondapp.core.measuring.timed_flow import timed_flow
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> now = timed_flow([10.0, 10.2, 9.8], 0.010, 0.0001, expected, 0.95)
+        >>> rule = Certainty(0.95, 0.10, 0.95)
+        >>> more_runs_to_decide(now, 0.98e-3, None, rule, 30)
+        2
     """
     require_within("most fills", most_runs, 1.0, 1000.0, "-")
     count, known = len(now.times), now.timing
@@ -92,6 +103,17 @@ def volume_to_decide(
 
     Source:
         The spread of the timed flow in the other container; decided as every flow is.
+
+    Example:
+        The same with a larger container:
+
+        >>> from pondapp.core.measuring.scatter import ExpectedScatter
+        >>> from pondapp.core.measuring.timed_flow import timed_flow
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> now = timed_flow([10.0, 10.2, 9.8], 0.010, 0.0001, expected, 0.95)
+        >>> rule = Certainty(0.95, 0.10, 0.95)
+        >>> volume_to_decide(now, 0.98e-3, None, rule, 3, (0.020, 0.060))
+        0.02
     """
     require_within("number of fills", fills, 1, 1000, "-")
     expected = now.timing.expected

@@ -26,6 +26,12 @@ def t_inside(t: float, dof: int) -> float:
 
     Source:
         Abramowitz & Stegun (1964), 26.7.3 and 26.7.4.
+
+    Example:
+        With two degrees of freedom 4.303 standard deviations hold 95 %:
+
+        >>> round(t_inside(4.303, 2), 4)
+        0.95
     """
     require_within("bound", t, 0.0, 1e6, "-")
     require_within("degrees of freedom", dof, 1, MOST_DOF, "-")
@@ -156,6 +162,10 @@ def share_below(limit: float, scale: float, dof: int, half_width: float) -> floa
 
     Source:
         JCGM 101:2008, 6.4.2 and 6.4.9 (the two distributions); their sum integrated exactly.
+
+    Example:
+        >>> round(share_below(1.645, 1.0, MOST_DOF, 0.0), 3)
+        0.95
     """
     require_within("limit", limit, -1e12, 1e12, "-")
     require_within("scale", scale, 0.0, 1e6, "-")
@@ -193,6 +203,12 @@ def chance_of_ratio(ratio: float, dof: int, dof_below: int) -> float:
     Source:
         F distribution: Abramowitz & Stegun (1964), 26.6.2, by the continued fraction of the
         incomplete beta function, 26.5.8.
+
+    Example:
+        A variance four times the expected one, three fills:
+
+        >>> round(chance_of_ratio(4.0, 2, 3), 3)
+        0.142
     """
     require_within("ratio of variances", ratio, 0.0, 1e12, "-")
     require_within("degrees of freedom", dof, 1, MOST_DOF, "-")
@@ -235,6 +251,10 @@ def normal_factor(coverage: float) -> float:
 
     Source:
         JCGM 100:2008, table G.1 (normal distribution).
+
+    Example:
+        >>> round(normal_factor(0.95), 2)
+        1.96
     """
     require_above("coverage", coverage, 0.0, 0.999, "-")
     return NORMAL.inv_cdf(0.5 + 0.5 * coverage)

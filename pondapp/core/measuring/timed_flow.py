@@ -112,6 +112,13 @@ def timed_spread(
 
     Source:
         JCGM 100:2008, 5.1.2 (first order); JCGM 101:2008, 6.4 (the two distributions).
+
+    Example:
+        10 L, known to 0.1 L, in 10 s, known to 0.1 s:
+
+        >>> found = timed_spread(0.010, 0.0001, 10.0, 0.1, 5)
+        >>> [round(1e3 * one, 3) for one in (found.centre, found.scale, found.tolerance)]  # L/s
+        [1.0, 0.01, 0.01]
     """
     require_above("volume", volume, 0.0, 100.0, "m3")
     require_within("tolerance of the volume", volume_half_width, 0.0, volume, "m3")
@@ -148,6 +155,14 @@ def timed_flow(
     Source:
         JCGM 100:2008, 4.2 (repeats), 4.3.7 (rectangular), 5.1 (combination); interval: JCGM
         101:2008, 6.4; scatter: timing_std.
+
+    Example:
+        Three fills of a bucket of 10 L:
+
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> found = timed_flow([20.1, 19.8, 20.0], 0.010, 0.0001, expected, 0.95)
+        >>> [round(3.6e6 * one) for one in (found.flow, found.low, found.high)]  # L/h
+        [1803, 1769, 1837]
     """
     timing = timing_std(times, expected)
     require_above("volume", volume, 0.0, 100.0, "m3")

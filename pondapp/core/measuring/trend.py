@@ -93,6 +93,15 @@ def trend(
     Source:
         Weighted least squares about the weighted mean, as in numpy; stretched by Birge's ratio
         with n - 2 degrees of freedom.
+
+    Example:
+        A flow that falls by 0.1 L/s in a month:
+
+        >>> month = 30 * 86400.0
+        >>> times = [0.0, month, 2 * month, 3 * month]
+        >>> line = trend(times, [1.0e-3, 0.9e-3, 0.8e-3, 0.7e-3], [2e-5] * 4, 0.95)
+        >>> round(1e3 * line.slope * month, 3)  # L/s a month
+        -0.1
     """
     count = len(times)
     if count < FEWEST_READINGS:
@@ -156,6 +165,15 @@ def flow_at(line: Trend, time: float) -> tuple[float, float]:
 
     Source:
         Weighted least squares, textbook: both parts are independent about the centre.
+
+    Example:
+        The same line a month later:
+
+        >>> month = 30 * 86400.0
+        >>> times = [0.0, month, 2 * month, 3 * month]
+        >>> line = trend(times, [1.0e-3, 0.9e-3, 0.8e-3, 0.7e-3], [2e-5] * 4, 0.95)
+        >>> round(1e3 * flow_at(line, 4 * month)[0], 3)  # L/s
+        0.6
     """
     require_within("time", time, -1e11, 1e11, "s")
     away = time - line.centre
@@ -180,6 +198,15 @@ def leaving(line: Trend, limit: float) -> Leaving | None:
     Source:
         Where the line and the ends of its interval cross the limit: Fieller's theorem, from
         memory.
+
+    Example:
+        When it passes 0.5 L/s:
+
+        >>> month = 30 * 86400.0
+        >>> times = [0.0, month, 2 * month, 3 * month]
+        >>> line = trend(times, [1.0e-3, 0.9e-3, 0.8e-3, 0.7e-3], [2e-5] * 4, 0.95)
+        >>> round(leaving(line, 0.5e-3).likely / month, 2)  # months
+        5.0
     """
     require_within("end of the band", limit, 0.0, 1e6, "m3/s")
     if line.slope_low <= 0.0 <= line.slope_high:

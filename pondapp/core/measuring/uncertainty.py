@@ -21,6 +21,11 @@ def mean_and_scatter(readings: Sequence[float]) -> tuple[float, float]:
 
     Source:
         JCGM 100:2008, 4.2.1 and 4.2.2.
+
+    Example:
+        >>> mean, scatter = mean_and_scatter([12.4, 12.1, 12.7, 12.3, 12.5])
+        >>> round(mean, 2), round(scatter, 4)
+        (12.4, 0.2236)
     """
     count = len(readings)
     if count < 2:
@@ -45,6 +50,10 @@ def rectangular(half_width: float) -> float:
 
     Source:
         JCGM 100:2008, 4.3.7.
+
+    Example:
+        >>> round(rectangular(0.1), 4)
+        0.0577
     """
     return require_within("half width", half_width, 0.0, 1e12, "-") / sqrt(3.0)
 
@@ -64,6 +73,10 @@ def combined(parts: Sequence[float]) -> float:
 
     Source:
         JCGM 100:2008, 5.1.2, equation 10.
+
+    Example:
+        >>> round(combined([0.25, 0.57, 0.82]), 2)
+        1.03
     """
     if not parts:
         raise NotEnoughReadings("there is no uncertainty to combine")

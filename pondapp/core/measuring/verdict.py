@@ -101,6 +101,14 @@ def decide(flow: Spread, band_low: float, band_high: float | None, rule: Certain
     Source:
         JCGM 106:2012, 7.2 to 7.5 (conformance probability) and 8.3 (acceptance where it is high
         enough); the bound of the width is this project's own choice.
+
+    Example:
+        13.6 ± 1.8 between 12.5 and 16.3: not sure enough.
+
+        >>> rule = Certainty(sure=0.95, widest=0.50, coverage=0.95)
+        >>> found = decide(Spread(13.6, 1.8), 12.5, 16.3, rule)
+        >>> round(found.inside, 4), found.kind
+        (0.6626, 'undecided')
     """
     require_within("least wanted flow", band_low, 0.0, 1e6, "m3/s")
     require_within("chance that is asked for", rule.sure, 0.8, 0.999, "-")
@@ -140,6 +148,13 @@ def fill_time_window(
 
     Source:
         Time is volume over flow (definition).
+
+    Example:
+        A bucket of 10 L under 900 to 1500 L/h, best 1200:
+
+        >>> window = fill_time_window(0.010, 0.25e-3, 0.333e-3, 0.417e-3)
+        >>> round(window.shortest, 1), round(window.aim, 1), round(window.longest, 1)  # s
+        (24.0, 30.0, 40.0)
     """
     require_above("volume", volume, 0.0, 100.0, "m3")
     for flow in (band_low, target, band_high):

@@ -43,6 +43,15 @@ def weighed_fills_flow(
     Source:
         Volume is mass over density, flow is volume over time (definitions); uncertainty as in
         timed_flow.
+
+    Example:
+        Three fills of 10 kg in 20 s each:
+
+        >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)
+        >>> times, full = [20.1, 19.8, 20.0], [10.5, 10.4, 10.5]
+        >>> found = weighed_fills_flow(times, full, 0.5, 0.01, 998.2, expected, 0.95)
+        >>> round(3.6e6 * found.flow)  # L/h
+        1800
     """
     if not times:
         raise NotEnoughReadings("time and weigh at least one fill")

@@ -19,6 +19,12 @@ def width_fed(flow: float, flow_per_width: float) -> float:
 
     Source:
         Flow is width times flow per width (definition); the rule is common practice.
+
+    Example:
+        4000 L/h by the rule of 4 m³/h for 30 cm:
+
+        >>> round(width_fed(4.0 / 3600, 4.0 / 3600 / 0.30), 2)
+        0.3
     """
     require_within("flow", flow, 0.0, 1e3, "m3/s")
     require_within("flow per width", flow_per_width, 1e-6, 1.0, "m2/s")

@@ -29,6 +29,13 @@ def head_over_lip(flow: float, width: float, crest_height: float) -> WeirFlow:
 
     Source:
         Rehbock's formula (weir_flow_rehbock), solved for the head by bisection.
+
+    Example:
+        By the rule of 4.14 L/s for each metre of lip:
+
+        >>> lip = head_over_lip(4.1399e-3, 1.0, 0.3)
+        >>> round(1000.0 * lip.head, 1)  # mm
+        16.2
     """
     require_above("flow", flow, 0.0, 1e3, "m3/s")
     low, high = THINNEST, THICKEST
@@ -69,6 +76,12 @@ def critical_depth(flow_per_width: float) -> float:
 
     Source:
         yc = (q^2 / g)^(1/3); any hydraulics textbook.
+
+    Example:
+        5 L/s for each metre:
+
+        >>> round(1000.0 * critical_depth(0.005), 2)  # mm
+        13.66
     """
     require_within("flow per width", flow_per_width, 0.0, 10.0, "m2/s")
     return cbrt(flow_per_width**2 / GRAVITY)
@@ -88,5 +101,9 @@ def brink_depth(flow_per_width: float) -> float:
 
     Source:
         0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
+
+    Example:
+        >>> round(1000.0 * brink_depth(0.005), 2)  # mm
+        9.77
     """
     return BRINK_SHARE * critical_depth(flow_per_width)

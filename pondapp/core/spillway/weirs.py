@@ -101,6 +101,12 @@ def weir_flow_rehbock(head: float, width: float, crest_height: float) -> WeirFlo
     Source:
         Rehbock's formula with the limits given by Blevins, Applied Fluid Dynamics Handbook
         (1984), as coded in fluids 1.3.1.
+
+    Example:
+        0.3 m over a lip of 2 m that stands 0.4 m high:
+
+        >>> round(weir_flow_rehbock(0.3, 2.0, 0.4).flow, 4)
+        0.6487
     """
     _check(head, width)
     require_within("height of the lip over the bottom", crest_height, 0.005, 100.0, "m")

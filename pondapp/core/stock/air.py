@@ -30,6 +30,12 @@ def standard_pressure(altitude: float) -> float:
     Source:
         ICAO standard atmosphere, Doc 7488 (ISO 2533, US Standard Atmosphere 1976), troposphere;
         constants within 1e-6 of the library fluids 1.3.1 in tests/published.
+
+    Example:
+        At sea level and 1000 m up:
+
+        >>> round(standard_pressure(0.0)), round(standard_pressure(1000.0))
+        (101325, 89876)
     """
     require_within("altitude", altitude, LOWEST, HIGHEST, "m")
     height = _EARTH_RADIUS * altitude / (_EARTH_RADIUS + altitude)

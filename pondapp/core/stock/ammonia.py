@@ -31,6 +31,13 @@ def ammonia_production(feed: float, protein: float, nitrogen_share: float) -> fl
 
     Source:
         Timmons and Ebeling, Recirculating Aquaculture: P = 0.092 F PC; from memory.
+
+    Example:
+        100 g of feed a day with 40 % of protein:
+
+        >>> made = ammonia_production(0.100 / 86400.0, 0.40, 0.092)
+        >>> round(made * 86400.0 * 1000.0, 2)  # g a day
+        3.68
     """
     require_within("feed", feed, 0.0, 1.0, "kg/s")
     require_within("protein in the feed", protein, 0.0, 1.0, "-")
@@ -52,6 +59,12 @@ def ammonia_pka(temperature: float) -> float:
 
     Source:
         Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383: 0.09018 + 2729.92 / T.
+
+    Example:
+        At 25 °C:
+
+        >>> round(ammonia_pka(298.15), 3)
+        9.246
     """
     require_within("water temperature", temperature, COLDEST, WARMEST + 10.0, "K")
     return 0.09018 + 2729.92 / temperature
@@ -72,6 +85,12 @@ def unionised_share(temperature: float, ph: float) -> float:
 
     Source:
         Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383, fresh water.
+
+    Example:
+        At 25 °C and a pH of 8, 5.4 % of the ammonia is toxic:
+
+        >>> round(unionised_share(298.15, 8.0), 4)
+        0.0537
     """
     require_within("pH of the water", ph, 5.0, 11.0, "-")
     return float(1.0 / (1.0 + 10.0 ** (ammonia_pka(temperature) - ph)))
@@ -136,6 +155,13 @@ def read_ammonia(total: float, temperature: float, ph: float, limit: float) -> A
 
     Source:
         Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383; the limit is a rule.
+
+    Example:
+        0.5 mg/L at 20 °C and a pH of 8.5, with a limit of 0.02 mg/L:
+
+        >>> found = read_ammonia(0.5e-3, 293.15, 8.5, 0.02e-3)
+        >>> round(1e6 * found.unionised, 1), len(found.warnings)  # µg/L
+        (55.6, 1)
     """
     require_within("total ammonia", total, 0.0, 0.1, "kg/m3")
     require_above("limit of un-ionised ammonia", limit, 0.0, 0.01, "kg/m3")
@@ -174,6 +200,15 @@ def production_span(feed: Span, protein: float, nitrogen_share: Span) -> Span:
 
     Source:
         ammonia_production, end by end.
+
+    Example:
+        50 to 150 g of feed a day with 40 % of protein:
+
+        >>> from pondapp.core.stock.span import Span
+        >>> feed = Span(50.0, 100.0, 150.0).times(1e-3 / 86400.0)
+        >>> made = production_span(feed, 0.40, Span(0.08, 0.092, 0.10))
+        >>> [round(one * 86.4e6, 2) for one in (made.low, made.likely, made.high)]  # g a day
+        [1.6, 3.68, 6.0]
     """
     return Span(
         ammonia_production(feed.low, protein, nitrogen_share.low),
@@ -200,6 +235,15 @@ def unfed_excretion(fish: Span, temperature: float, rules: StockAssumptions) -> 
         Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K), with the Q10 of breathing (common
         practice). Rates: Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479-2486, abstract,
         8.2 mg/kg/h of starved 29 g sockeye at 15 degrees; larger fish give off less.
+
+    Example:
+        5 kg of fish at 20 °C:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> from pondapp.core.stock.span import exactly
+        >>> made = unfed_excretion(exactly(5.0), 293.15, StockAssumptions())
+        >>> round(made.likely * 86400.0 * 1000.0, 2)  # g a day
+        0.36
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
@@ -221,6 +265,13 @@ def given_off(fed: Span, unfed: Span) -> Span:
     Source:
         The larger of the two, end by end: the share of the feed was measured on fed fish, and
         holds what they would have given off unfed.
+
+    Example:
+        What fish that are fed give off is never less than without feed:
+
+        >>> from pondapp.core.stock.span import Span
+        >>> given_off(Span(1e-9, 2e-9, 3e-9), Span(2e-9, 2e-9, 2e-9)).low
+        2e-09
     """
     return Span(max(fed.low, unfed.low), max(fed.likely, unfed.likely), max(fed.high, unfed.high))
 
@@ -241,6 +292,13 @@ def flow_to_hold_ammonia(production: float, removed_per_pass: float, total: floa
 
     Source:
         Mass balance of a mixed pond: Q = P / (e C).
+
+    Example:
+        1.61 g a day held at 0.5 mg/L by a filter that takes a quarter of it out:
+
+        >>> made = 1.61e-3 / 86400.0
+        >>> round(3.6e6 * flow_to_hold_ammonia(made, 0.25, 0.5e-3), 1)  # L/h
+        536.7
     """
     require_within("ammonia given off", production, 0.0, 1.0, "kg/s")
     require_within("share removed in one pass", removed_per_pass, 1e-6, 1.0, "-")

@@ -164,6 +164,12 @@ def fit(need: Span, have: Span, *, counted_all: bool = True) -> Fit:
 
     Source:
         Comparison of ranges.
+
+    Example:
+        >>> from pondapp.core.stock.span import Span
+        >>> need = Span(1.0, 2.0, 3.0)
+        >>> fit(need, Span(4.0, 5.0, 6.0)), fit(need, Span(1.0, 2.0, 3.0))
+        ('enough', 'likely enough')
     """
     if need.high <= have.low:
         return "enough"
@@ -309,6 +315,21 @@ def stock_balance(pond: StockedPond, rules: StockAssumptions) -> StockBalance:
 
     Source:
         Mass balances of ammonia and oxygen; the parts name their own sources.
+
+    Example:
+        Five koi of 40 cm at 20 °C, 30 L of media and a fall of half a metre:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> from pondapp.core.stock.span import exactly
+        >>> pond = StockedPond(
+        ...     groups=(FishGroup(5, 0.40),), temperature=293.15, altitude=0.0,
+        ...     beds=(MediaBed(0.030, exactly(300.0)),), spare_surface=exactly(0.0),
+        ...     water_area=10.0,
+        ...     flow=2.0 / 3600, fall_height=0.5, feed=None, all_beds=True, all_air=True,
+        ... )
+        >>> found = stock_balance(pond, StockAssumptions())
+        >>> found.filter_fit, found.oxygen_fit
+        ('likely enough', 'likely enough')
     """
     fish = biomass(pond.groups, rules)
     chart = feeding(fish.total, pond.temperature, rules)

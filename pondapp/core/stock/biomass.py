@@ -69,6 +69,12 @@ def fish_mass(length: float, condition: float) -> float:
 
     Source:
         Fulton's condition factor K = 100 m / L3 with grams and centimetres.
+
+    Example:
+        A fish of 40 cm:
+
+        >>> round(fish_mass(0.40, 16.0), 2)
+        1.02
     """
     require_within("length of a fish", length, 0.005, 1.5, "m")
     require_within("mass of a fish over its length cubed", condition, 2.0, 60.0, "kg/m3")
@@ -89,6 +95,11 @@ def condition_span(rules: StockAssumptions) -> Span:
 
     Source:
         The rules' own sources.
+
+    Example:
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> round(condition_span(StockAssumptions()).likely, 1)
+        17.0
     """
     return Span(rules.condition_low, rules.condition_likely, rules.condition_high)
 
@@ -108,6 +119,14 @@ def biomass(groups: Sequence[FishGroup], rules: StockAssumptions) -> Biomass:
 
     Source:
         Fulton's condition factor, one for all lengths.
+
+    Example:
+        Five koi of 40 cm:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> found = biomass([FishGroup(5, 0.40)], StockAssumptions())
+        >>> round(found.total.likely, 1)
+        5.4
     """
     condition = condition_span(rules)
     each = []

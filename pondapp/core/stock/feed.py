@@ -65,6 +65,12 @@ def feed_at_ration(mass: float, ration: float) -> float:
 
     Source:
         Proportion.
+
+    Example:
+        5 kg of fish that get 1 % of their weight a day:
+
+        >>> round(feed_at_ration(5.0, 0.01 / 86400.0) * 86400.0 * 1000.0, 3)  # g a day
+        50.0
     """
     require_within("mass of all fish", mass, 0.0, 1e6, "kg")
     require_within("feed over mass of fish", ration, 0.0, 1e-5, "1/s")
@@ -90,6 +96,13 @@ def chart_ration(temperature: float, rules: StockAssumptions) -> Span:
 
     Source:
         A pond trade's feeding chart (common practice): no official table was found.
+
+    Example:
+        At 22 °C:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> round(100.0 * 86400.0 * chart_ration(295.15, StockAssumptions()).likely, 2)  # % a day
+        0.93
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     limits = _limits(rules)
@@ -145,6 +158,15 @@ def feeding(fish: Span, temperature: float, rules: StockAssumptions) -> Feeding:
 
     Source:
         A pond trade's feeding chart (common practice): no official table was found.
+
+    Example:
+        5 kg of fish at 22 °C, and at 5 °C:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> from pondapp.core.stock.span import exactly
+        >>> warm, cold = (feeding(exactly(5.0), t, StockAssumptions()) for t in (295.15, 278.15))
+        >>> round(warm.feed.likely * 86400.0 * 1000.0), cold.feed.likely  # g a day
+        (46, 0.0)
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
     ration = chart_ration(temperature, rules)

@@ -80,6 +80,14 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
     Source:
         Geometric interpolation between the two rates of the rules, as in theta^(T - T0); rates
         from memory.
+
+    Example:
+        At 25 °C, in g of nitrogen from each m² a day:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> rate = nitrification_rate(298.15, StockAssumptions())
+        >>> [round(one * 86400.0 * 1000.0, 2) for one in (rate.low, rate.high)]
+        [0.2, 1.0]
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     cold = Span(
@@ -156,6 +164,16 @@ def filter_capacity(
 
     Source:
         Area times nitrification_rate.
+
+    Example:
+        30 L of media with 300 m² in each m³, at 20 °C:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> from pondapp.core.stock.span import exactly
+        >>> bed = MediaBed(0.030, exactly(300.0))
+        >>> found = filter_capacity([bed], 293.15, StockAssumptions())
+        >>> round(found.area.likely, 1), round(found.capacity.likely * 86.4e6, 1)  # m², g a day
+        (9.0, 2.3)
     """
     rate = nitrification_rate(temperature, rules)
     area = NOTHING
@@ -188,6 +206,10 @@ def oxygen_for_nitrification(ammonia: float) -> float:
 
     Source:
         NH4+ + 2 O2 -> NO3- + 2 H+ + H2O, standard atomic weights.
+
+    Example:
+        >>> round(oxygen_for_nitrification(1.0), 3)
+        4.569
     """
     require_within("ammonia", ammonia, 0.0, 1.0, "kg/s")
     return ammonia * 2.0 * OXYGEN_GAS / NITROGEN
@@ -207,6 +229,10 @@ def alkalinity_for_nitrification(ammonia: float) -> float:
 
     Source:
         Two equivalents of acid for each nitrogen, standard atomic weights.
+
+    Example:
+        >>> round(alkalinity_for_nitrification(1.0), 3)
+        7.146
     """
     require_within("ammonia", ammonia, 0.0, 1.0, "kg/s")
     return ammonia * CALCIUM_CARBONATE / NITROGEN

@@ -40,6 +40,12 @@ def oxygen_saturation(temperature: float) -> float:
 
     Source:
         Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632, as in APHA 1985.
+
+    Example:
+        At 20 °C:
+
+        >>> round(1000.0 * oxygen_saturation(293.15), 2)  # mg/L
+        9.09
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     t = temperature
@@ -62,6 +68,12 @@ def oxygen_saturation_at_pressure(temperature: float, pressure: float) -> float:
 
     Source:
         Standard Methods 4500-O G, pressure form with water vapour and second virial term.
+
+    Example:
+        At 10 °C and 0.95 atmospheres:
+
+        >>> round(1000.0 * oxygen_saturation_at_pressure(283.15, 0.95 * 101325.0), 2)  # mg/L
+        10.72
     """
     require_within("pressure of the air", pressure, LEAST_PRESSURE, MOST_PRESSURE, "Pa")
     at_one = oxygen_saturation(temperature)
@@ -89,6 +101,12 @@ def salt_water_share(temperature: float, salt: float) -> float:
     Source:
         Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632, term of the salinity, as in
         APHA 1985; the salinity in parts per thousand from the mass of salt in the volume.
+
+    Example:
+        3 g/L of salt at 20 °C:
+
+        >>> round(salt_water_share(293.15, 3.0), 3)
+        0.982
     """
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     require_within("salt in the water", salt, 0.0, 40.0, "kg/m3")
@@ -147,6 +165,12 @@ def saturation_at_altitude(temperature: float, altitude: float) -> Saturation:
 
     Source:
         Benson and Krause 1984; Standard Methods 4500-O; ICAO Doc 7488.
+
+    Example:
+        At 20 °C, 1000 m up:
+
+        >>> round(1000.0 * saturation_at_altitude(293.15, 1000.0).concentration, 2)  # mg/L
+        8.04
     """
     air = standard_pressure(altitude)
     full = oxygen_saturation_at_pressure(temperature, air)
@@ -170,6 +194,12 @@ def fall_aeration(height: float, temperature: float, factor: float) -> float:
     Source:
         Deficit ratio r = 1 + 0.38 a b h (1 - 0.11 h) (1 + 0.046 t), t in degrees Celsius: Butts
         and Evans (1983), as in the documentation of SWAT+, eq. 7:3.5.12. Share = 1 - 1 / r.
+
+    Example:
+        A fall of half a metre at 20 °C makes up for a fifth of what is missing:
+
+        >>> round(fall_aeration(0.5, 293.15, 0.8), 3)
+        0.216
     """
     require_within("height of the fall", height, 0.0, TALLEST_FALL, "m")
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
@@ -244,6 +274,15 @@ def oxygen_supply(
 
     Source:
         Two-film gas transfer in proportion to the deficit; the fall by fall_aeration.
+
+    Example:
+        2000 L/h over a fall of half a metre into a pond of 10 m², held at 6 mg/L at 20 °C:
+
+        >>> from pondapp.core.stock.span import exactly
+        >>> full = saturation_at_altitude(293.15, 0.0)
+        >>> found = oxygen_supply(full, 6e-3, 2.0 / 3600, 0.5, exactly(0.8), 10.0, exactly(5e-6))
+        >>> round(found.supply.likely * 3600.0 * 1e6)  # mg/h
+        1894
     """
     require_within("oxygen to keep", wanted, 0.0, 0.02, "kg/m3")
     require_within("flow over the fall", flow, 0.0, 10.0, "m3/s")

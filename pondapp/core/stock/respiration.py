@@ -27,6 +27,15 @@ def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span
 
     Source:
         Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K); the rates are rules of thumb.
+
+    Example:
+        5 kg of fish at 20 °C:
+
+        >>> from pondapp.core.assumptions.stock import StockAssumptions
+        >>> from pondapp.core.stock.span import exactly
+        >>> used = respiration(exactly(5.0), 293.15, StockAssumptions())
+        >>> round(used.likely * 3600.0 * 1e6)  # mg/h
+        1000
     """
     require_within("mass of all fish", fish.high, 0.0, 1e6, "kg")
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")

@@ -68,5 +68,9 @@ def exactly(value: float) -> Span:
 
     Source:
         Definition.
+
+    Example:
+        >>> exactly(2.0)
+        Span(low=2.0, likely=2.0, high=2.0)
     """
     return Span(value, value, value)

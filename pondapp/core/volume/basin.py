@@ -74,6 +74,15 @@ def basin(layers: Sequence[Layer]) -> Basin:
 
     Source:
         Prismoidal rule for each layer (prismoidal_volume).
+
+    Example:
+        A shelf all round, then the deep part:
+
+        >>> from pondapp.core.volume.layers import Layer
+        >>> upper, deep = Layer(12.0, 12.0, 12.0, 0.3), Layer(5.0, 5.0, 5.0, 0.7)
+        >>> found = basin([upper, deep])
+        >>> round(found.volume, 2), round(found.mean_depth, 2)
+        (7.1, 0.59)
     """
     if not layers:
         raise NotEnoughReadings("a basin needs at least one layer of water")
@@ -157,6 +166,15 @@ def pond_volume(basins: Sequence[Basin], measured: float | None, mismatch: float
 
     Source:
         Sum of the basins; the threshold is common practice.
+
+    Example:
+        What was measured goes before what was computed:
+
+        >>> from pondapp.core.volume.layers import rectangle_layer
+        >>> drawn = basin([rectangle_layer(3.0, 2.0, 0.8, 0.3)])
+        >>> pond = pond_volume([drawn], 3.7, 0.15)
+        >>> pond.volume, round(pond.computed, 3)
+        (3.7, 3.901)
     """
     require_above("difference worth a word", mismatch, 0.0, 10.0, "-")
     parts = tuple(basins)

@@ -82,6 +82,12 @@ def volume_by_timed_filling(
 
     Source:
         V = Q t (definition); JCGM 100:2008, 4.3.7 and 5.1.
+
+    Example:
+        Four hours of a hose that gives 0.3 L/s:
+
+        >>> round(volume_by_timed_filling(3e-4, 0.0, 3e-4, 0.0, 14400.0, 0.0).volume, 2)
+        4.32
     """
     require_above("flow before", flow_before, 0.0, 1.0, "m3/s")
     require_above("flow after", flow_after, 0.0, 1.0, "m3/s")
@@ -135,6 +141,12 @@ def volume_by_salt(
 
     Source:
         V = m / (C2 - C1), conservation of mass; uncertainty after JCGM 100:2008, 5.1.
+
+    Example:
+        5 kg of salt raise the pond from 0.30 to 0.80 g/L:
+
+        >>> round(volume_by_salt(5.0, 0.0, 0.30, 0.80, 0.0, 0.5).volume, 2)
+        10.0
     """
     require_above("mass of the salt", mass, 0.0, 1e5, "kg")
     require_within("uncertainty of the mass", mass_uncertainty, 0.0, mass, "kg")

@@ -53,6 +53,12 @@ def prismoidal_volume(
     Source:
         V = (A_top + 4 A_mid + A_bottom) d / 6, the prismoidal rule; geometry. A pond
         worked with it: University of Regina, Math Central, QQ.09.07.
+
+    Example:
+        4 by 3 m at the top, 1.2 m deep, each side coming in by half the depth:
+
+        >>> round(prismoidal_volume(12.0, 8.16, 5.04, 1.2), 3)
+        9.936
     """
     require_above("area at the top", area_top, 0.0, 250000.0, "m2")
     require_within("area half way down", area_middle, 0.0, 250000.0, "m2")
@@ -95,6 +101,11 @@ def rectangle_layer(length: float, width: float, thickness: float, set_back: flo
 
     Source:
         Geometry: a dimension at depth y is the upper one less 2 z y.
+
+    Example:
+        >>> layer = rectangle_layer(4.0, 3.0, 1.2, 0.5)
+        >>> round(layer.area_top, 2), round(layer.area_middle, 2), round(layer.area_bottom, 2)
+        (12.0, 8.16, 5.04)
     """
     area = rectangle_area(length, width)
     lost = _narrowed(length, width, thickness, set_back)
@@ -123,6 +134,13 @@ def ellipse_layer(length: float, width: float, thickness: float, set_back: float
 
     Source:
         Geometry: an axis at depth y is the upper one less 2 z y.
+
+    Example:
+        5 by 3 m, 1 m deep, its tips coming in by 0.4 m:
+
+        >>> layer = ellipse_layer(5.0, 3.0, 1.0, 0.4)
+        >>> round(prismoidal_volume(layer.area_top, layer.area_middle, layer.area_bottom, 1.0), 3)
+        9.435
     """
     area = ellipse_area(length, width)
     lost = _narrowed(length, width, thickness, set_back)

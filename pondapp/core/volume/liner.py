@@ -60,6 +60,12 @@ def liner_size(length: float, width: float, depth: float, overlap: float) -> Lin
 
     Source:
         Length + 2 depths + 2 overlaps, the same for the width: common practice.
+
+    Example:
+        A pond of 10 by 8 ft, 6 ft deep, with 6 in over the rim:
+
+        >>> round(liner_size(10 * 0.3048, 8 * 0.3048, 6 * 0.3048, 0.1524).length / 0.3048, 2)  # ft
+        23.0
     """
     rectangle_layer(length, width, depth, 0.0)
     require_within("overlap of the liner", overlap, 0.0, 10.0, "m")
@@ -95,6 +101,10 @@ def sloped_liner_size(
 
     Source:
         Floor + 2 slopes + 2 overlaps, geometry.
+
+    Example:
+        >>> round(sloped_liner_size(4.0, 3.0, 1.2, 0.5, 0.3).length, 3)
+        6.083
     """
     rectangle_layer(length, width, depth, set_back)
     require_within("overlap of the liner", overlap, 0.0, 10.0, "m")

@@ -40,6 +40,12 @@ def area_by_simpson(offsets: Sequence[float], spacing: float) -> float:
 
     Source:
         Simpson's 1/3 rule with a trapezoid on an odd last bay; any textbook of surveying.
+
+    Example:
+        Widths taken every metre across a pond:
+
+        >>> round(area_by_simpson([0.0, 2.0, 2.6, 2.0, 0.0], 1.0), 2)
+        7.07
     """
     _checked(offsets, spacing, 3)
     count = len(offsets) if len(offsets) % 2 else len(offsets) - 1
@@ -114,6 +120,12 @@ def area_by_corners(corners: Sequence[Point]) -> float:
 
     Source:
         Gauss's area formula (shoelace); any textbook of surveying.
+
+    Example:
+        A triangle of 4 by 3 m:
+
+        >>> area_by_corners([(0.0, 0.0), (4.0, 0.0), (0.0, 3.0)])
+        6.0
     """
     if len(corners) < 3:
         raise NotEnoughReadings("an outline needs at least three corners")
@@ -205,6 +217,12 @@ def area_set_back(corners: tuple[Point, ...], distance: float) -> float:
     Source:
         Geometry: the length left of each line across, summed over slabs by Gauss's rule of two
         points (any textbook of numerical analysis).
+
+    Example:
+        A square of 4 m whose sides have come in by 0.5 m:
+
+        >>> round(area_set_back(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)), 0.5), 6)
+        9.0
     """
     require_within("distance that the sides move in", distance, 0.0, 500.0, "m")
     if len(corners) < 3:

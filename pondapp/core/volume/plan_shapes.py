@@ -20,6 +20,10 @@ def rectangle_area(length: float, width: float) -> float:
 
     Source:
         Geometry.
+
+    Example:
+        >>> rectangle_area(4.0, 3.0)
+        12.0
     """
     require_above("length", length, 0.0, 500.0, "m")
     require_above("width", width, 0.0, 500.0, "m")
@@ -41,6 +45,10 @@ def ellipse_area(length: float, width: float) -> float:
 
     Source:
         Geometry.
+
+    Example:
+        >>> round(ellipse_area(5.0, 3.0), 3)
+        11.781
     """
     return pi / 4.0 * rectangle_area(length, width)
 
@@ -62,6 +70,12 @@ def l_shape_area(length: float, width: float, cut_length: float, cut_width: floa
 
     Source:
         Geometry.
+
+    Example:
+        5 by 4 m without a corner of 2 by 1.5 m:
+
+        >>> l_shape_area(5.0, 4.0, 2.0, 1.5)
+        17.0
     """
     whole = rectangle_area(length, width)
     require_above("length of the missing corner", cut_length, 0.0, length, "m")
