@@ -296,6 +296,10 @@ def parse(text: str, kind: str, system: str, decimal: str | None = None) -> floa
 
     Raises:
         PondError: The text is no amount of this kind; the message says what would be.
+
+    Example:
+        >>> round(parse("5 ft 6 in", "length", "us"), 4), parse("1,5", "length", "metric")
+        (1.6764, 1.5)
     """
     about = KINDS[kind]
     field_unit = about.units[system]
@@ -378,7 +382,11 @@ def machine_number(number: float, digits: int = 3) -> str:
 
 
 def significant(number: float, digits: int = 3) -> str:
-    """A number rounded to so many significant digits, without an exponent or idle zeros."""
+    """A number rounded to so many significant digits, without an exponent or idle zeros.
+
+    >>> significant(0.012345), significant(1234567.0)
+    ('0.0123', '1230000')
+    """
     return words.number(machine_number(number, digits))
 
 
@@ -406,7 +414,11 @@ def ungrouped(text: str) -> str:
 
 
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
-    """An SI value as text with its unit, in the reader's system."""
+    """An SI value as text with its unit, in the reader's system.
+
+    >>> show(1e-3, "flow", "metric"), show(1e-3, "flow", "us")
+    ('3600 L/h', '951 gal/h')
+    """
     if kind == "duration" and value >= 120:
         return f"{readable(value / 60, digits)} min"
     if kind == "concentration" and 0 < value < LEAST_TOLD:
@@ -524,7 +536,11 @@ def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
 
 
 def tell(message: Message, system: str) -> str:
-    """A core message in the reader's own units and language."""
+    """A core message in the reader's own units and language.
+
+    >>> tell(Message("it lifts {head}", {"head": Amount(2.0, "m")}), "us")
+    'it lifts 6.56 ft'
+    """
     filled = {}
     for key, value in message.values.items():
         if isinstance(value, Amount):

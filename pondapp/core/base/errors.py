@@ -63,13 +63,13 @@ def require_within(name: str, value: float, low: float, high: float, unit: str) 
 
     Args:
         name: What the value is, in words that can stand in a sentence.
-        value: The value to check [any].
-        low: The smallest allowed value [any].
-        high: The largest allowed value [any].
+        value: The value to check.
+        low: The smallest allowed value.
+        high: The largest allowed value.
         unit: SI unit of the three, as pint reads it.
 
     Returns:
-        The value unchanged [any].
+        The value unchanged.
 
     Raises:
         OutOfRange: The value is not a number or lies outside.
@@ -84,13 +84,13 @@ def require_above(name: str, value: float, low: float, high: float, unit: str) -
 
     Args:
         name: What the value is, in words that can stand in a sentence.
-        value: The value to check [any].
-        low: The bound that is itself not allowed [any].
-        high: The largest allowed value [any].
+        value: The value to check.
+        low: The bound that is itself not allowed.
+        high: The largest allowed value.
         unit: SI unit of the three, as pint reads it.
 
     Returns:
-        The value unchanged [any].
+        The value unchanged.
 
     Raises:
         OutOfRange: The value is not a number or lies outside.

@@ -162,6 +162,22 @@ def ranking(
     Source:
         Least cost among the pumps that are enough, by the odds of delivery; the most of the wanted
         water among the others.
+
+    Example:
+        Two pumps for 1.94 L/s over a fall of half a metre:
+
+        >>> from pondapp.core.hydraulics.network import Outlet
+        >>> from pondapp.core.hydraulics.run import Run
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
+        >>> shelf = (
+        ...     Candidate("weak", LabelCurve(0.3, 4e-3), 60.0, 50.0),
+        ...     Candidate("strong", LabelCurve(2.0, 4e-3), 60.0, 90.0),
+        ... )
+        >>> wanted, rules = {"fall": 1.94444e-3}, PumpAssumptions()
+        >>> found = ranking(shelf, circuit, wanted, 1e-6, 998.2, rules)
+        >>> [(one.candidate.name, one.state) for one in found]
+        [('strong', 'enough'), ('weak', 'weak')]
     """
     names = [candidate.name for candidate in candidates]
     for name in names:

@@ -86,6 +86,19 @@ def lost_flow(
     Source:
         One head for all branches at a tee; affinity laws. A difference counts where the intervals
         do not touch (this project's own).
+
+    Example:
+        A single branch that gives a fifth less does not tell whether it is clogged or the pump is:
+
+        >>> from pondapp.core.hydraulics.network import Outlet
+        >>> from pondapp.core.hydraulics.run import Run
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> from pondapp.core.hydraulics.network import operating_flow
+        >>> was = operating_flow(pump, circuit, 1.0034e-6)
+        >>> lost_flow(pump, circuit, {"fall": (0.8 * was, 0.01 * was)}, 1.0034e-6).where
+        'either'
     """
     check_viscosity(viscosity)
     outlets = [outlet for outlet in circuit.branches if not outlet.closed]

@@ -252,6 +252,17 @@ def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> floa
 
     Source:
         As operating_point; a falling curve meets a rising one where it is looked for.
+
+    Example:
+        A pump of 10 m³/h and 4 m on a fall and a bog:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> round(3.6e6 * operating_flow(pump, circuit, 1.0034e-6), -1)  # L/h
+        7760.0
     """
     check_viscosity(viscosity)
     low = _require_open(circuit)
@@ -279,6 +290,17 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     Source:
         Pump head equals lift and losses in every open branch; Darcy-Weisbach losses; bracketed
         roots, so that nothing depends on a first guess.
+
+    Example:
+        A pump of 10 m³/h and 4 m on a fall and a bog:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> point = operating_point(LabelCurve(4.0, 10.0 / 3600), circuit, 1.0034e-6)
+        >>> [round(3.6e6 * branch.flow, -1) for branch in point.branches], round(point.head, 2)
+        ([4510.0, 3250.0], 1.26)
     """
     check_viscosity(viscosity)
     low = _require_open(circuit)
@@ -336,6 +358,15 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
 
     Source:
         As operating_point.
+
+    Example:
+        What 6 m³/h through both of them take:
+
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> round(system_head(circuit, 6.0 / 3600, 1.0034e-6), 2)
+        1.12
     """
     check_viscosity(viscosity)
     require_within("total flow", flow, 0.0, MOST_FLOW, "m3/s")
@@ -395,6 +426,16 @@ def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: 
 
     Source:
         Lift and Darcy-Weisbach losses added from each end back to the pump.
+
+    Example:
+        4 m³/h over the fall and 1 m³/h through the bog:
+
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> need = head_for_targets(circuit, {"fall": 4.0 / 3600, "bog": 1.0 / 3600}, 1.0034e-6)
+        >>> round(need.head, 2), need.neediest
+        (1.21, 'fall')
     """
     check_viscosity(viscosity)
     names = {branch.name for branch in circuit.branches}
@@ -473,6 +514,19 @@ def valve_settings(
 
     Source:
         Head left over at each end, as a loss K v² / 2g in its valve.
+
+    Example:
+        How much head each valve has to take:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> wanted = {"fall": 4.0 / 3600, "bog": 1.0 / 3600}
+        >>> found = valve_settings(pump, circuit, wanted, 1.0034e-6)
+        >>> [(valve.name, round(valve.head, 2)) for valve in found]
+        [('fall', 1.38), ('bog', 2.18)]
     """
     wanted = head_for_targets(circuit, targets, viscosity)
     if not curve.least_flow <= wanted.flow <= curve.most_flow:
@@ -547,6 +601,13 @@ def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> Spe
 
     Source:
         Affinity laws; bracketed root.
+
+    Example:
+        At half its speed a pump of 4 m makes 1 m:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> round(speed_for(LabelCurve(4.0, 10.0 / 3600), 1e-6, 1.0, 0.3).speed, 2)
+        0.5
     """
     require_within("wanted flow", flow, 1e-9, MOST_FLOW, "m3/s")
     require_within("head of the pipes", head, 0.0, 500.0, "m")

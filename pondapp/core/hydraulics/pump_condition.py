@@ -100,6 +100,20 @@ def pump_condition(
     Source:
         Pump curve against the circuit's head; affinity laws for the share of the curve left;
         decided as every flow is.
+
+    Example:
+        Half of what a new pump would give:
+
+        >>> from pondapp.core.hydraulics.network import Outlet
+        >>> from pondapp.core.hydraulics.run import Run
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> pump, rule = LabelCurve(4.0, 10.0 / 3600), Certainty(0.95, 0.10, 0.95)
+        >>> new = operating_point(pump, circuit, 1.0034e-6).flow
+        >>> measured = Spread(0.5 * new, 0.01 * new)
+        >>> found = pump_condition(pump, circuit, 1.0034e-6, measured, 0.8, rule)
+        >>> round(found.share, 2), found.state
+        (0.5, 'worn')
     """
     measured = flow.centre
     require_above("measured flow", measured, 0.0, MOST_FLOW, "m3/s")

@@ -13,13 +13,13 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
     """Where a continuous function crosses zero inside a bracket.
 
     Args:
-        function: Continuous function of one number [any], finite within the bracket.
-        low: Lower end of the bracket [any].
-        high: Upper end of the bracket [any].
-        tolerance: Allowed error of the root [any], 0 for as good as floats allow.
+        function: Continuous function of one number, finite within the bracket.
+        low: Lower end of the bracket.
+        high: Upper end of the bracket.
+        tolerance: Allowed error of the root, 0 for as good as floats allow.
 
     Returns:
-        The root [any].
+        The root.
 
     Raises:
         NoSolution: The function has the same sign at both ends, or is not finite.
@@ -79,15 +79,15 @@ def rising_root(
     """Where a rising function whose slope is known crosses zero inside a bracket.
 
     Args:
-        function: Value and slope at a number [any]; the value rises and is finite.
-        low: Lower end of the bracket [any]; the value there is not above 0.
-        high: Upper end of the bracket [any]; the value there is not below 0.
-        start: First guess [any], in the bracket.
+        function: Value and slope at a number; the value rises and is finite.
+        low: Lower end of the bracket; the value there is not above 0.
+        high: Upper end of the bracket; the value there is not below 0.
+        start: First guess, in the bracket.
         closeness: Last step allowed as a share of the root [-]; the error is about its square.
-        tolerance: Last step allowed besides [any], in the unit of the root.
+        tolerance: Last step allowed besides, in the unit of the root.
 
     Returns:
-        The root [any].
+        The root.
 
     Raises:
         NoSolution: The function is not finite, or no root was found.

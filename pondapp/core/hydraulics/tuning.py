@@ -174,6 +174,18 @@ def as_found(
 
     Source:
         One head for all branches at a tee; Darcy-Weisbach losses; bracketed root.
+
+    Example:
+        Less comes out of the bog than with its valve open, so that is partly shut:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> found = as_found(pump, circuit, {"fall": 5.0 / 3600, "bog": 1.0 / 3600}, 1.0034e-6)
+        >>> [round(branch.valve, 1) for branch in found.circuit.branches]
+        [13.2, 106.4]
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
@@ -223,6 +235,16 @@ def least_speed(
 
     Source:
         As as_found; affinity laws.
+
+    Example:
+        >>> measured = {"fall": 4.0 / 3600, "bog": 1.0 / 3600}
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> round(least_speed(pump, circuit, measured, 1.0034e-6), 2)
+        0.78
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
@@ -268,6 +290,18 @@ def turned(
 
     Source:
         As as_found.
+
+    Example:
+        What the fall gains when the bog is throttled to 1 m³/h:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> found = turned(pump, circuit, "bog", 1.0 / 3600, 1.0034e-6)
+        >>> {name: round(3.6e6 * flow, -1) for name, flow in found.flows.items()}  # L/h
+        {'fall': 6310.0, 'bog': 1000.0}
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
@@ -314,6 +348,18 @@ def order_of_setting(
     Source:
         Each valve set in turn to its wish with the model of as_found; the order is this project's
         own: the largest excess first.
+
+    Example:
+        The branch that takes most beyond its wish comes first:
+
+        >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
+        >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
+        >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
+        >>> circuit = Circuit(None, (fall, bog))
+        >>> pump = LabelCurve(4.0, 10.0 / 3600)
+        >>> wanted = {"fall": 4.5 / 3600, "bog": 1.0 / 3600}
+        >>> [turn.name for turn in order_of_setting(pump, circuit, wanted, 1.0034e-6)]
+        ['bog', 'fall']
     """
     check_viscosity(viscosity)
     outlets = circuit.branches

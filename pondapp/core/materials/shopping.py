@@ -32,7 +32,7 @@ def shopping_line(name: str, quantity: float, unit: str, price: float | None) ->
 
     Args:
         name: What it is.
-        quantity: How much of it [any], 0 to 1e6.
+        quantity: How much of it, 0 to 1e6.
         unit: SI unit of the quantity as pint reads it, "-" for pieces.
         price: Price of one unit in the buyer's currency [-], 0 to 1e7, or None.
 
@@ -87,7 +87,7 @@ def shopping_list(lines: Sequence[ShoppingLine]) -> ShoppingList:
     """Put lines together into a list with a total.
 
     Args:
-        lines: The lines [any], none or more.
+        lines: The lines, none or more.
 
     Returns:
         The list with its total [-], and a warning while prices are missing.

@@ -91,7 +91,7 @@ def flow_estimate(
 
     Args:
         flow: Flow [m3/s], above 0 to 1e6.
-        factors: The measured quantities [any], one or more, each above 0.
+        factors: The measured quantities, one or more, each above 0.
         coverage: Share of cases that the interval holds [-], 0.5 to 0.999.
         formula: How the flow was found, in symbols.
         source: Where that is from.

@@ -10,10 +10,10 @@ def mean_and_scatter(readings: Sequence[float]) -> tuple[float, float]:
     """Mean of repeated readings and their standard deviation.
 
     Args:
-        readings: Two or more readings of one quantity [any], each between -1e12 and 1e12.
+        readings: Two or more readings of one quantity, each between -1e12 and 1e12.
 
     Returns:
-        Mean and standard deviation (divisor n - 1) [any].
+        Mean and standard deviation (divisor n - 1).
 
     Raises:
         NotEnoughReadings: There are fewer than two.
@@ -40,10 +40,10 @@ def rectangular(half_width: float) -> float:
     """Standard uncertainty of a value known only to lie within limits.
 
     Args:
-        half_width: Half the distance between the limits [any], 0 to 1e12.
+        half_width: Half the distance between the limits, 0 to 1e12.
 
     Returns:
-        Standard uncertainty, same unit [any].
+        Standard uncertainty, same unit.
 
     Raises:
         OutOfRange: The half width is outside its range.
@@ -62,10 +62,10 @@ def combined(parts: Sequence[float]) -> float:
     """Combined standard uncertainty of independent parts.
 
     Args:
-        parts: Standard uncertainties, each times its sensitivity [any], 0 to 1e12; one or more.
+        parts: Standard uncertainties, each times its sensitivity, 0 to 1e12; one or more.
 
     Returns:
-        Combined standard uncertainty, same unit [any].
+        Combined standard uncertainty, same unit.
 
     Raises:
         NotEnoughReadings: There is no part.

@@ -223,7 +223,7 @@ def unfed_excretion(fish: Span, temperature: float, rules: StockAssumptions) -> 
     Args:
         fish: All fish [kg], 0 to 1e6.
         temperature: Water temperature [K], 273.15 to 313.15.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Ammonia nitrogen, both kinds [kg/s].

@@ -153,8 +153,8 @@ def fit(need: Span, have: Span, *, counted_all: bool = True) -> Fit:
     """Whether what there is covers what is needed, given that both are ranges.
 
     Args:
-        need: What is needed [any].
-        have: What there is, in the same unit [any].
+        need: What is needed.
+        have: What there is, in the same unit.
         counted_all: Whether that is all there is; else there may be more, and too little is not
             known.
 
@@ -302,9 +302,9 @@ def stock_balance(pond: StockedPond, rules: StockAssumptions) -> StockBalance:
     """Whether filter, oxygen and fish balance, and what would settle it.
 
     Args:
-        pond: The pond with its fish [any]; temperature 273.15 to 313.15 K, altitude -500 to 5000
+        pond: The pond with its fish; temperature 273.15 to 313.15 K, altitude -500 to 5000
             m, water area 0 to 1e5 m2, flow 0 to 10 m3/s, fall 0 to 4 m, feed 0 to 1 kg/s.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         What is asked for and what there is, as ranges [kg/s], two verdicts, and levers that

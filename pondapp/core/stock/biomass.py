@@ -85,7 +85,7 @@ def condition_span(rules: StockAssumptions) -> Span:
     """Mass over length cubed, slim to stout.
 
     Args:
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Mass over length cubed [kg/m3].
@@ -108,8 +108,8 @@ def biomass(groups: Sequence[FishGroup], rules: StockAssumptions) -> Biomass:
     """What all fish weigh together.
 
     Args:
-        groups: Fish by length [any]; counts 0 to 100000, lengths 0.005 to 1.5 m; may be empty.
-        rules: The assumptions in force [any].
+        groups: Fish by length; counts 0 to 100000, lengths 0.005 to 1.5 m; may be empty.
+        rules: The assumptions in force.
 
     Returns:
         Mass of all fish [kg] and of one fish of each group [kg].

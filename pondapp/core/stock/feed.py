@@ -86,7 +86,7 @@ def chart_ration(temperature: float, rules: StockAssumptions) -> Span:
 
     Args:
         temperature: Water temperature [K], 273.15 to 313.15.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Feed over mass of fish [1/s].
@@ -148,7 +148,7 @@ def feeding(fish: Span, temperature: float, rules: StockAssumptions) -> Feeding:
     Args:
         fish: All fish [kg], 0 to 1e6.
         temperature: Water temperature [K], 273.15 to 313.15.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Feed and appetite [kg/s], the ration [1/s], and the chart's words.

@@ -68,7 +68,7 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
     Args:
         temperature: Water temperature [K], 273.15 to 313.15. Above the warm one of the rules the
             warm rate stands: hotter water does no more.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Ammonia nitrogen per area [kg/m2/s]. The least falls to nothing from the cold one of the
@@ -151,10 +151,10 @@ def filter_capacity(
     """Ammonia nitrogen that the filters can take out once they have matured.
 
     Args:
-        beds: Filled parts of the filters [any]; volumes 0 to 1e4 m3, areas per volume to 1e5
+        beds: Filled parts of the filters; volumes 0 to 1e4 m3, areas per volume to 1e5
             m2/m3; may be empty.
         temperature: Water temperature [K], 273.15 to 313.15.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Ammonia nitrogen [kg/s], with a warning in water near freezing.

@@ -17,7 +17,7 @@ def respiration(fish: Span, temperature: float, rules: StockAssumptions) -> Span
     Args:
         fish: All fish [kg], 0 to 1e6.
         temperature: Water temperature [K], 273.15 to 313.15.
-        rules: The assumptions in force [any].
+        rules: The assumptions in force.
 
     Returns:
         Oxygen [kg/s].

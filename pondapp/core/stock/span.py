@@ -58,10 +58,10 @@ def exactly(value: float) -> Span:
     """The range of a number that is known.
 
     Args:
-        value: The number [any], 0 to 1e15.
+        value: The number, 0 to 1e15.
 
     Returns:
-        The number as least, likely and most [any].
+        The number as least, likely and most.
 
     Raises:
         OutOfRange: It is negative, no number, or beyond any pond.
