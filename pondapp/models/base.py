@@ -74,8 +74,6 @@ class Limits:
     """Whether it counts things."""
     stored: tuple[type[Document], str, int] | None = None
     """The stored field that says so: its document, its name, and which number of it."""
-    more_is_stored: bool = False
-    """Whether what is stored may be more."""
 
 
 KELVIN = 273.15  # degrees Celsius are stored, kelvins are counted with
@@ -99,7 +97,6 @@ def limits_of(document: type[Document], name: str, which: int = 0) -> Limits:
         above=isinstance(low, Gt),
         whole=kind is int,
         stored=(document, name, which),
-        more_is_stored=typed is not None,
     )
 
 
