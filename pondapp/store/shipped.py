@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from importlib import util
 from pathlib import Path
 
-from pondapp.store.browser.page import address
+from pondapp.store.browser.page import address, file_of_site
 from pondapp.store.key_value_store import StoreError
 
 VERSION = "0.1.0"
@@ -65,13 +65,11 @@ def _beside_package(part: Shipped) -> str:
 
 async def _notices() -> str:
     """The client's own file of notices: kept by the browser, beside the client on a desktop."""
-    if here := address():
-        import js
-
-        answer = await js.fetch(f"{here}{NOTICES}")
-        if not answer.ok:
+    if address():
+        found = await file_of_site(NOTICES)
+        if found is None:
             raise StoreError("the licence of {name} is not on this device", name=CLIENT.name)
-        return str(await answer.text())
+        return found
     spec = util.find_spec("flet_web")
     if spec is None or spec.origin is None:
         raise StoreError("the licence of {name} is not on this device", name=CLIENT.name)

@@ -121,6 +121,14 @@ def address() -> str:
     return str(flet_js.documentUrl).partition("#")[0]
 
 
+async def file_of_site(path: str) -> str | None:
+    """A text that lies beside the app, as the browser keeps it; None where there is none."""
+    import js
+
+    answer = await js.fetch(f"{address()}{path}")
+    return str(await answer.text()) if answer.ok else None
+
+
 def text_scale() -> float:
     """How much larger than usual the reader's browser writes, as it was when the app started."""
     try:
