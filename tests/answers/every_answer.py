@@ -12,9 +12,10 @@ from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
-from pondapp.answers.planning import evaluation, plan, planned
+from pondapp.answers.planning import evaluation
 from pondapp.answers.plumbing import plumbing
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps import health, pumps
 from pondapp.answers.rules import rules
 from pondapp.answers.sharing import html_report
@@ -51,24 +52,24 @@ def every_answer(kept: Kept) -> dict[str, Any]:
     """Each answer by the name of its question."""
     pond, log = kept.pond, kept.readings
     items = sorted((*kept.readings, *kept.entries), key=_when, reverse=True)
-    flows = _asked(lambda: planned.planned_flows(pond).flows)
+    flows = _asked(lambda: WorkedPond(pond).planned.flows)
     given: Mapping[str, float] = {} if isinstance(flows, Refused) else flows
     asked: dict[str, Callable[[], Any]] = {
         "volume": lambda: volume.volume_of(pond.water),
         "water": lambda: volume.water_volume(pond),
         "targets": lambda: targets.targets(pond),
-        "wanted": lambda: plan.wanted(pond),
-        "plan": lambda: plan.plan_of(pond),
-        "planned": lambda: planned.planned_flows(pond),
-        "least and good": lambda: evaluation.evaluations(pond),
-        "open matters": lambda: open_matters.open_matters(pond, items, NOW),
-        "stock": lambda: stock.stock(pond, grown=False),
-        "stock grown": lambda: stock.stock(pond, grown=True),
-        "shopping": lambda: shopping.bill(pond),
+        "wanted": lambda: WorkedPond(pond).wanted,
+        "plan": lambda: WorkedPond(pond).plan,
+        "planned": lambda: WorkedPond(pond).planned,
+        "least and good": lambda: evaluation.evaluations(WorkedPond(pond)),
+        "open matters": lambda: open_matters.open_matters(WorkedPond(pond), items, NOW),
+        "stock": lambda: stock.stock(WorkedPond(pond), grown=False),
+        "stock grown": lambda: stock.stock(WorkedPond(pond), grown=True),
+        "shopping": lambda: shopping.bill(WorkedPond(pond)),
         "due": lambda: due.due(pond, items, NOW),
         "rules": lambda: rules.rules_of(pond),
         "log table": lambda: log_table.log_table(items, {pond.id: pond.name}, "metric"),
-        "printed": lambda: html_report.plan_page(pond, log, "us", NOW),
+        "printed": lambda: html_report.plan_page(WorkedPond(pond), log, "us", NOW),
     }
     if hasattr(pond.water, "basins"):
         for basin in pond.water.basins:
@@ -79,28 +80,36 @@ def every_answer(kept: Kept) -> dict[str, Any]:
     for line in () if isinstance(flows, Refused) else lines_of(pond):
         key = line.id
         asked |= {
-            f"plumbing {key}": lambda line=line: plumbing.line_answer(pond, line, given),
-            f"pumps {key}": lambda line=line: pumps.shelf(pond, line, given),
-            f"one or two {key}": lambda line=line: pumps.compare(pond, line, given),
-            f"tuning {key}": lambda line=line: tune.states(pond, line, log, {}, NOW),
-            f"order {key}": lambda line=line: tune.order(pond, line),
-            f"health {key}": lambda line=line: health.health(pond, line, log, "open"),
-            f"health kept {key}": lambda line=line: health.health(pond, line, log, "kept"),
+            f"plumbing {key}": lambda line=line: plumbing.line_answer(
+                WorkedPond(pond), line, given
+            ),
+            f"pumps {key}": lambda line=line: pumps.shelf(WorkedPond(pond), line, given),
+            f"one or two {key}": lambda line=line: pumps.compare(WorkedPond(pond), line, given),
+            f"tuning {key}": lambda line=line: tune.states(WorkedPond(pond), line, log, {}, NOW),
+            f"order {key}": lambda line=line: tune.order(WorkedPond(pond), line),
+            f"health {key}": lambda line=line: health.health(WorkedPond(pond), line, log, "open"),
+            f"health kept {key}": lambda line=line: health.health(
+                WorkedPond(pond), line, log, "kept"
+            ),
         }
         for place in _places(pond, line):
             seen = newest_at(log, place.everywhere, rules_for(pond).measuring, place.band)
             if seen is None or seen.flow <= 0.0:
                 continue
             asked[f"turn {place.branch.id}"] = lambda line=line, place=place, seen=seen: (
-                tune.valve_effect(pond, line, log, place.branch.id, seen.flow, NOW)
+                tune.valve_effect(WorkedPond(pond), line, log, place.branch.id, seen.flow, NOW)
             )
     for feature in pond.fed:
         if feature.kind == "lip":
-            asked[f"lip {feature.id}"] = lambda lip=feature: lip_setting.lip_setting(pond, lip)
+            asked[f"lip {feature.id}"] = lambda lip=feature: lip_setting.lip_setting(
+                WorkedPond(pond), lip
+            )
     for place_id in {reading.place_id for reading in log}:
-        asked[f"chart {place_id}"] = lambda one=place_id: charts.flow_chart(pond, one, items, None)
+        asked[f"chart {place_id}"] = lambda one=place_id: charts.flow_chart(
+            WorkedPond(pond), one, items, None
+        )
         asked[f"trend {place_id}"] = lambda one=place_id: trend.place_trend(
-            pond, one, one, charts.wanted_at(pond, one, items), items
+            pond, one, one, charts.wanted_at(WorkedPond(pond), one, items), items
         )
     for reading in log:
         asked[f"reading {reading.id}"] = lambda one=reading: measured_reading(one)
@@ -111,7 +120,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
 
 
 def _places(pond: Any, line: Any) -> tuple[Any, ...]:
-    found = _asked(lambda: branch_places(pond, line))
+    found = _asked(lambda: branch_places(WorkedPond(pond), line))
     return () if isinstance(found, Refused) else found
 
 

@@ -11,8 +11,8 @@ from random_ponds import NOW, random_pond
 
 from pondapp.answers.fish.stock import Stock, stock
 from pondapp.answers.planning.plan import PondPlan
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import assumed_of, lines_of, pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.core.base.errors import PondError
@@ -71,12 +71,12 @@ def one_plan(case: Case) -> Iterator[str]:
     plan = case.answers["plan"]
     if not isinstance(plan, PondPlan):
         return
-    flows = planned_flows(case.pond).flows
+    flows = WorkedPond(case.pond).planned.flows
     for branch_id, flow in plan.branches.items():
         if abs(flows[branch_id] - flow) > 1e-9 * max(flow, 1e-9):
             yield f"{branch_id}: planned {flows[branch_id]}, plan {flow}"
     for line in lines_of(case.pond):
-        for place in branch_places(case.pond, line):
+        for place in branch_places(WorkedPond(case.pond), line):
             flow = flows[place.branch.id]
             if flow < place.band.low * (1 - 1e-9):
                 yield f"{place.name}: band begins above the plan"
@@ -94,7 +94,7 @@ def more_fish(case: Case) -> Iterator[str]:
     if not isinstance(before, Stock) or not case.pond.fish:
         return
     doubled = tuple(group.model_copy(update={"count": 2 * group.count}) for group in case.pond.fish)
-    after = stock(case.pond.model_copy(update={"fish": doubled}), grown=False)
+    after = stock(WorkedPond(case.pond.model_copy(update={"fish": doubled})), grown=False)
     if after.good and not before.good:
         yield f"{before.verdict} -> {after.verdict}"
 
@@ -133,7 +133,8 @@ def _delivered(pond: Pond, line: Line, pump: Pump | None) -> float | None:
     if pump is None:
         return None
     try:
-        return operating_flow(pond, line, pump, planned_flows(pond).flows)
+        worked = WorkedPond(pond)
+        return operating_flow(worked.network(line, worked.planned.flows), pump)
     except PondError:
         return None
 

@@ -6,10 +6,10 @@ from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import LineNetwork, network_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.path_edits import with_branch
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.core.hydraulics.energy import costs
 from pondapp.core.hydraulics.network import operating_point
@@ -39,7 +39,7 @@ def circuit_as_typed() -> LineNetwork:
     lip = next(b for b in lines_of(pond)[0].branches if b.name == "To Waterfall lip")
     hose = Pipe(series="hose, mm", size="32 mm", length_m=6, fittings={"elbow_90": 2})
     pond = with_branch(pond, lip.id, pipe=hose, lift_m=1.2)
-    return network_of(pond, pond.lines[0], planned_flows(pond).flows)
+    return network_of(pond, pond.lines[0], WorkedPond(pond).planned.flows)
 
 
 def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:

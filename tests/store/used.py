@@ -9,15 +9,13 @@ from datetime import UTC, datetime
 from typing import Any
 
 from pondapp.answers.care import due
-from pondapp.answers.features.targets import targets
 from pondapp.answers.fish import stock
 from pondapp.answers.log import charts, log, trend, water_tests
 from pondapp.answers.log.dates import calendar_marks, moment_text
 from pondapp.answers.log.log_table import log_table
-from pondapp.answers.planning.plan import plan_of
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import line_answer
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps import health
 from pondapp.answers.pumps.pumps import shelf
 from pondapp.answers.sharing.html_report import plan_page
@@ -48,22 +46,24 @@ def use_pond(pond: Pond, items: Sequence[log.LogItem]) -> None:
     readings = [item for item in items if isinstance(item, Reading)]
     for ask in (volume_of, _pictures):
         answered(lambda ask=ask: ask(pond.water))  # type: ignore[misc]
-    for about in (targets, plan_of, bill):
-        answered(lambda about=about: about(pond))  # type: ignore[misc]
+    worked = WorkedPond(pond)
+    for about in ("targets", "plan", "wanted"):
+        answered(lambda about=about: getattr(worked, about))  # type: ignore[misc]
+    answered(lambda: bill(worked))
     for grown in (False, True):
-        answered(lambda grown=grown: stock.stock(pond, grown=grown))  # type: ignore[misc]
-    flows = answered(lambda: planned_flows(pond))
+        answered(lambda grown=grown: stock.stock(worked, grown=grown))  # type: ignore[misc]
+    flows = answered(lambda: worked.planned)
     for line in lines_of(pond):
         if flows is not None:
-            answered(lambda line=line: shelf(pond, line, flows.flows))  # type: ignore[misc]
-            answered(lambda line=line: line_answer(pond, line, flows.flows))  # type: ignore[misc]
+            answered(lambda line=line: shelf(worked, line, flows.flows))  # type: ignore[misc]
+            answered(lambda line=line: line_answer(worked, line, flows.flows))  # type: ignore[misc]
         for valves in ("open", "kept", "other"):
             answered(
-                lambda line=line, valves=valves: health.health(pond, line, readings, valves)  # type: ignore[misc]
+                lambda line=line, valves=valves: health.health(worked, line, readings, valves)  # type: ignore[misc]
             )
     answered(lambda: due.due(pond, items, NOW))
     for system in ("metric", "us", "imperial"):
-        page = answered(lambda system=system: plan_page(pond, readings, system, NOW))  # type: ignore[misc]
+        page = answered(lambda system=system: plan_page(worked, readings, system, NOW))  # type: ignore[misc]
         assert page is None or page.lstrip().lower().startswith("<!doctype")
     address = answered(lambda: link.link(pond, "https://ponds.example/"))
     if address:
@@ -86,7 +86,7 @@ def use_log(pond: Pond | None, items: Sequence[log.LogItem]) -> None:
         assert table.count(b"\r\n") >= len(items)
     if pond is not None:
         for place in charts.places_in(items):
-            answered(lambda place=place: charts.flow_chart(pond, place, items, None))  # type: ignore[misc]
+            answered(lambda place=place: charts.flow_chart(WorkedPond(pond), place, items, None))  # type: ignore[misc]
             answered(lambda place=place: trend.place_trend(pond, place, place, None, items))  # type: ignore[misc]
         for key in charts.values_read(items):
             answered(lambda key=key: charts.water_chart(pond, key, items, None))  # type: ignore[misc]

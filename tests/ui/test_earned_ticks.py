@@ -9,6 +9,7 @@ from drawn import Screen, words_of
 from pondapp import words
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.models.entry import Entry, WaterTest
@@ -34,7 +35,9 @@ def fill(screen: Screen, tick: list[float], *seconds: float) -> None:
 
 def test_two_fills_far_apart_are_right_on_no_screen(screen: Screen, tick: list[float]) -> None:
     pond = example_pond()
-    place = next(p for p in branch_places(pond, lines_of(pond)[0]) if "waterfall" in p.name)
+    place = next(
+        p for p in branch_places(WorkedPond(pond), lines_of(pond)[0]) if "waterfall" in p.name
+    )
     screen.open(MeasurePage, pond_id=EXAMPLE, place_id=place.place_id)
     fill(screen, tick, 9.52, 7.27)
     said = screen.text()
@@ -78,7 +81,9 @@ def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
 
 def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[float]) -> None:
     pond = example_pond()
-    place = next(p for p in branch_places(pond, lines_of(pond)[0]) if "waterfall" in p.name)
+    place = next(
+        p for p in branch_places(WorkedPond(pond), lines_of(pond)[0]) if "waterfall" in p.name
+    )
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
     fill(screen, tick, 9.52, 7.27)
     screen.press("Keep it as it is")
@@ -91,7 +96,7 @@ def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[f
 
 
 def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
-    places = branch_places(example_pond(), lines_of(example_pond())[0])
+    places = branch_places(WorkedPond(example_pond()), lines_of(example_pond())[0])
     now = datetime.now(UTC)
 
     def read(days: float) -> str:
@@ -121,7 +126,7 @@ def test_a_fill_at_the_aim_is_right_and_the_aim_lies_inside(
     screen: Screen, tick: list[float]
 ) -> None:
     pond = example_pond()
-    place = branch_places(pond, lines_of(pond)[0])[0]
+    place = branch_places(WorkedPond(pond), lines_of(pond)[0])[0]
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
     said = screen.text()
     # 1000 to 3000 L/h in a bucket of 9 L: 32.4 s is the limit itself, and never the aim.

@@ -18,7 +18,7 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.answers.log.trend import place_trend
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
-from pondapp.answers.planning.plan import wanted
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.answers.tuning.tune import all_in, deviation, states
 from pondapp.answers.waterfall.lip_setting import band_of_lip, lips_of
@@ -77,7 +77,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
         io.StringIO(log_table(log, {}, "metric", {"p": rules.measuring}).decode("utf-8-sig"))
     )
     found["table"] = shown.kind if row["Verdict"] == words else row["Verdict"]
-    page = plan_page(of, log, "metric", NOW)
+    page = plan_page(WorkedPond(of), log, "metric", NOW)
     found["print"] = shown.kind if f"<td>{escape(words)}</td>" in page else page
     line = headline(one, "metric")
     found["log, in one line"] = (
@@ -86,12 +86,12 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
     found["log, by its mark"] = (
         shown.kind if mark(one) == answers.mark_of(shown, answers.MARKS["within"]) else "another"
     )
-    target = wanted(of).place("lip")
+    target = WorkedPond(of).wanted.place("lip")
     drawn = path_drawing.state_of(one, target, rules.measuring, "metric")
     word = "Dry" if shown.dry else path_drawing.WORDS[shown.kind]
     found["pond"] = shown.kind if drawn.word == word else drawn.word
 
-    (state,) = states(of, LINE, log, {}, NOW)
+    (state,) = states(WorkedPond(of), LINE, log, {}, NOW)
     assert state.seen is not None
     off = deviation(state.seen.found, state.place)
     found["tune"] = shown.kind if state.state == TUNED[shown.kind] else state.state
@@ -105,7 +105,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
         found["waterfall"] = sheet_of(
             0.3, shown.flow.flow, rules, spread, band_of_lip(of, lip)
         ).kind
-        (point,) = flow_chart(of, "lip", log, None).points
+        (point,) = flow_chart(WorkedPond(of), "lip", log, None).points
         assert (point.low, point.high) == (shown.flow.low, shown.flow.high)
         # Of one reading no trend can be told, so it says neither right nor wrong.
         assert place_trend(of, "lip", "Lip", band, log).way == "not decided"
@@ -174,7 +174,7 @@ def test_two_fills_far_apart_are_never_right_and_ask_for_another() -> None:
     assert found is not None
     assert found.flow.low == 0.0
     assert units.tell(found.advice[-1], "metric") == "These two differ by 27 %: time one more."
-    (state,) = states(of, LINE, [one], {}, NOW)
+    (state,) = states(WorkedPond(of), LINE, [one], {}, NOW)
     assert state.state == "open"
     assert not all_in([state])
     off = deviation(found, state.place)

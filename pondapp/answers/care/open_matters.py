@@ -17,10 +17,9 @@ from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
-from pondapp.answers.planning.plan import ALIVE, PondConflict, PondPlan, plan_of, verdict_of
-from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.network import network_of
-from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, lines_of, pump_of
+from pondapp.answers.planning.plan import ALIVE, PondConflict, verdict_of
+from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves, health
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
@@ -72,15 +71,15 @@ class OpenMatters:
         return tuple(one for one in self.matters if one.severity != "right")
 
 
-def open_matters(pond: Pond, log: Sequence[LogItem], now: datetime) -> OpenMatters:
+def open_matters(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> OpenMatters:
     """What is open about a pond.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         log: Its whole log, newest first. What is dated after now is no evidence.
         now: The time of now.
     """
-    of = _Evidence(pond, until(log, now), now)
+    of = _Evidence(worked, until(log, now), now)
     ahead = [item for item in log if moment(item) > now]
     parts: tuple[Callable[[], Iterator[Matter]], ...] = (
         partial(_water, of),
@@ -115,16 +114,13 @@ def _age(when: datetime, now: datetime) -> int:
 class _Evidence:
     """A pond with what is known of it; what several parts ask is worked out once."""
 
-    def __init__(self, pond: Pond, log: list[LogItem], now: datetime) -> None:
-        self.pond, self.log, self.now = pond, log, now
+    def __init__(self, worked: WorkedPond, log: list[LogItem], now: datetime) -> None:
+        self.worked, self.log, self.now = worked, log, now
+        self.pond = worked.pond
 
     @cached_property
     def readings(self) -> list[Reading]:
         return [item for item in self.log if isinstance(item, Reading)]
-
-    @cached_property
-    def plan(self) -> PondPlan | PondConflict:
-        return plan_of(self.pond)
 
     @cached_property
     def water(self) -> Standing:
@@ -134,9 +130,9 @@ class _Evidence:
     def measured(self) -> list[tuple[Line, list["_Measured"]]]:
         """The branches of each line that are to carry water, each with its newest reading."""
         found = []
-        for line in lines_of(self.pond):
+        for line in self.worked.lines:
             every = []
-            for place in branch_places(self.pond, line):
+            for place in branch_places(self.worked, line):
                 seen = newest_at(self.readings, place.everywhere, place.rules, place.band)
                 stands = seen is not None and self.stands(seen.reading)
                 every.append(_Measured(place, seen, stands))
@@ -270,7 +266,7 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
     for feature in left_dry(of.pond):
         words = Message("{name}: no branch brings it water.", {"name": feature.name})
         yield Matter("wrong", words, "path")
-    plan = of.plan
+    plan = of.worked.plan
     if isinstance(plan, PondConflict):
         yield from (Matter("wrong", clash, "plan") for clash in plan.clashes)
     else:
@@ -281,9 +277,8 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
 
 def _pumps(of: _Evidence) -> Iterator[Matter]:
     """Whether each pump is enough, and whether it wants cleaning."""
-    pond, plan = of.pond, of.plan
-    flows = plan.branches if isinstance(plan, PondPlan) else planned_flows(pond).flows
-    notes = list(plan.notes)
+    pond = of.pond
+    notes = list(of.worked.plan.notes)
     for line, every in of.measured:
         if every:
             pump = pump_of(pond, line)
@@ -295,12 +290,12 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
                 of_pump = [note for note in notes if note.values.get("pump") == pump.name]
                 notes = [note for note in notes if note not in of_pump]
                 if proved or not of_pump:
-                    yield _pump(pond, line, pump, flows, proved=proved)
+                    yield _pump(of.worked, line, pump, proved=proved)
                 else:  # the plan says it with numbers
                     yield from (Matter("wrong", note, "pumps") for note in of_pump)
         # Behind valves a flow alone tells nothing of the pump.
         if every and all(one.stands for one in every) and not has_valves(pond, line):
-            yield from _health(pond, line, of.readings)
+            yield from _health(of.worked, line, of.readings)
     yield from (Matter("wrong", note, "plan") for note in notes)
 
 
@@ -315,21 +310,19 @@ PUMPS: Mapping[PumpState, tuple[Severity, str]] = {
 }
 
 
-def _pump(
-    pond: Pond, line: Line, pump: Pump, flows: Mapping[str, float], *, proved: bool
-) -> Matter:
+def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter:
     """One pump, by what was measured or else by the odds of its curve."""
     if proved:
         words = Message("{name} is enough, as measured.", {"name": pump.name})
         return Matter("right", words, "pumps")
-    (answer,) = answers_for(network_of(pond, line, flows), (pump,))
+    (answer,) = answers_for(worked.network(line, worked.planned.flows), (pump,))
     severity, template = PUMPS[answer.state]
     return Matter(severity, Message(template, {"name": pump.name}), "pumps")
 
 
-def _health(pond: Pond, line: Line, readings: Sequence[Reading]) -> Iterator[Matter]:
+def _health(worked: WorkedPond, line: Line, readings: Sequence[Reading]) -> Iterator[Matter]:
     """What the newest flow says of the pump's wear."""
-    found = health(pond, line, readings, "other")
+    found = health(worked, line, readings, "other")
     if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
         return
     yield Matter(found.severity, found.verdict.sentence, "health")
@@ -346,7 +339,7 @@ STATES: Mapping[State, Severity] = {
 def _fish(of: _Evidence) -> Iterator[Matter]:
     """Whether filter and oxygen carry the fish, in the warmest week too."""
     if of.pond.fish:
-        found = stock(of.pond, grown=False, flows=of.recent_flows)
+        found = stock(of.worked, grown=False, flows=of.recent_flows)
         yield Matter(STATES[found.worse.state], found.verdict, "fish")
 
 

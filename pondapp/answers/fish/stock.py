@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.answers.measuring.methods import measured_reading
-from pondapp.answers.planning.plan import PondPlan, plan_of
-from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.path import lines_of, pump_of
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.plumbing.path import pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
-from pondapp.answers.water.volume import volume_of, water_volume
+from pondapp.answers.water.volume import volume_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.errors import PondError
@@ -203,20 +203,19 @@ class _Supply:
 class _Supplies:
     """What each place on the water path gets: measured, or planned as far as its pump can."""
 
-    def __init__(self, pond: Pond, measured: Mapping[str, float]) -> None:
-        self.pond, self.measured = pond, measured
-        plan = plan_of(pond)
-        self.plan = plan if isinstance(plan, PondPlan) else None
-        self.branches = self.plan.branches if self.plan else planned_flows(pond).flows
+    def __init__(self, worked: WorkedPond, measured: Mapping[str, float]) -> None:
+        self.worked, self.measured = worked, measured
+        self.plan = worked.plan if isinstance(worked.plan, PondPlan) else None
+        self.branches = worked.planned.flows
 
     def pump_share(self, line: Line) -> float:
         """The share of a line's planned flow that its pump can bring [-]; 1 while not known."""
-        pump = pump_of(self.pond, line)
+        pump = pump_of(self.worked.pond, line)
         planned = sum(self.branches.get(branch.id, 0.0) for branch in line.branches)
         if pump is None or planned <= 0.0:
             return 1.0
         try:
-            delivered = operating_flow(self.pond, line, pump, self.branches)
+            delivered = operating_flow(self.worked.network(line, self.branches), pump)
         except PondError:
             return 1.0
         return 1.0 if delivered is None else min(1.0, delivered / planned)
@@ -313,12 +312,13 @@ NO_WATER = {
 }
 
 
-def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Reckoned:
+def _gathered(worked: WorkedPond, flows: Mapping[str, float]) -> _Reckoned:
+    pond, rules = worked.pond, worked.rules
     found = _Reckoned(rules)
     features = {feature.id: feature for feature in pond.fed}
-    supplies = _Supplies(pond, flows)
+    supplies = _Supplies(worked, flows)
     placed: set[str] = set()
-    for line in lines_of(pond):
+    for line in worked.lines:
         share = supplies.pump_share(line)
         for branch in line.branches:
             passed = [
@@ -341,7 +341,7 @@ def _gathered(pond: Pond, rules: Assumptions, flows: Mapping[str, float]) -> _Re
             found.left_out.append(Message("{name}: no branch brings it water", {"name": fed.name}))
     bogs = sum(feature.bed_volume_m3 for feature in pond.fed if isinstance(feature, BogFilter))
     if bogs > 0.0:
-        found.counted.append(_bog_size(bogs / water_volume(pond), rules))
+        found.counted.append(_bog_size(bogs / worked.targets.volume, rules))
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
     area = volume_of(pond.water, measured).area
     if area is None:
@@ -392,11 +392,13 @@ def _through_filters(
     )
 
 
-def stock(pond: Pond, *, grown: bool, flows: Mapping[str, float] | None = None) -> StockInYear:
+def stock(
+    worked: WorkedPond, *, grown: bool, flows: Mapping[str, float] | None = None
+) -> StockInYear:
     """Whether filter, oxygen and fish go together, now or once the fish are grown.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         grown: Reckon with the length that each group is allowed to grow to.
         flows: Flow last measured at each place [m3/s]; elsewhere the planned flow counts, as far
             as the pump that is chosen there can bring it.
@@ -404,8 +406,8 @@ def stock(pond: Pond, *, grown: bool, flows: Mapping[str, float] | None = None) 
     Raises:
         PondError: A shape, a length or a changed rule cannot be; the message says why.
     """
-    rules = Assumptions().with_overrides(pond.assumptions)
-    found = _gathered(pond, rules, flows or {})
+    pond, rules = worked.pond, worked.rules
+    found = _gathered(worked, flows or {})
     usual = kelvin(pond.water_temperature_c)
     given = pond.warmest_temperature_c
     warmest = rules.stock.warmest_water if given is None else kelvin(given)

@@ -4,12 +4,13 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from pondapp.answers.features.targets import band_of, targets
+from pondapp.answers.features.targets import band_of
 from pondapp.answers.log.entries import WATER, values_in
 from pondapp.answers.log.log import LogItem, moment
 from pondapp.answers.log.trend import flow_of
 from pondapp.answers.log.water_tests import read_test
 from pondapp.answers.measuring.flow import FlowBand
+from pondapp.answers.pond import WorkedPond
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.models.entry import Entry, WaterTest
@@ -98,13 +99,15 @@ def start_of(days: int | None, now: datetime) -> datetime | None:
     return None if days is None else now - timedelta(days=days)
 
 
-def wanted_at(pond: Pond, place_id: str, newest_first: Iterable[LogItem]) -> FlowBand | None:
+def wanted_at(
+    worked: WorkedPond, place_id: str, newest_first: Iterable[LogItem]
+) -> FlowBand | None:
     """The band that holds at a place now, or the one of its last reading.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be.
     """
-    target = targets(pond).place(place_id)
+    target = worked.targets.place(place_id)
     if target is not None:
         return target.band
     last = next(
@@ -129,15 +132,15 @@ def _chart(
 
 
 def flow_chart(
-    pond: Pond, place_id: str, newest_first: Sequence[LogItem], start: datetime | None
+    worked: WorkedPond, place_id: str, newest_first: Sequence[LogItem], start: datetime | None
 ) -> ChartData:
     """The flow at a place against its band.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be.
     """
-    band = wanted_at(pond, place_id, newest_first)
-    rules = Assumptions().with_overrides(pond.assumptions).measuring
+    band = wanted_at(worked, place_id, newest_first)
+    rules = worked.rules.measuring
 
     def point(item: LogItem) -> Point | None:
         found = flow_of(item, rules) if isinstance(item, Reading) else None

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.answers.features.targets import with_aim
-from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of
-from pondapp.answers.planning.planned import without_pumps
-from pondapp.answers.plumbing.network import LineNetwork, network_of
-from pondapp.answers.plumbing.path import lines_of, pump_of
+from pondapp.answers.planning.plan import PondConflict, PondPlan
+from pondapp.answers.plumbing.network import LineNetwork
+from pondapp.answers.plumbing.path import pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.hydraulics.energy import costs, power_for
@@ -121,34 +120,34 @@ def _typical(network: LineNetwork) -> Running:
     return Running(low, high, year[0], year[1])
 
 
-def evaluation(pond: Pond, aim: Aim) -> Evaluation:
+def evaluation(worked: WorkedPond, aim: Aim) -> Evaluation:
     """The pond with one aim for everything.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
     """
-    asked, weak = with_aim(pond, aim), None
-    plan = plan_of(asked)
+    asked, weak = worked.with_aim(aim), None
+    plan = asked.plan
     if isinstance(plan, PondConflict):
         weak = plan.clashes[0]
-        asked = without_pumps(asked)
-        plan = plan_of(asked)
+        asked = asked.without_pumps
+        plan = asked.plan
     if isinstance(plan, PondConflict):
         return Evaluation(aim, plan)
     total, by = Running(0.0, 0.0, 0.0, 0.0), []
-    for line in lines_of(asked):
+    for line in asked.lines:
         if plan.lines[line.id] > 0.0:
-            network = network_of(asked, line, plan.branches)
-            chosen, pump = _chosen(line, network, asked), pump_of(asked, line)
+            network = asked.network(line, plan.branches)
+            chosen, pump = _chosen(line, network, asked.pond), pump_of(asked.pond, line)
             total = total.plus(chosen or _typical(network))
             by.append(pump if chosen else None)
     return Evaluation(aim, plan, total, weak, tuple(by))
 
 
-def evaluations(pond: Pond) -> Evaluations:
+def evaluations(worked: WorkedPond) -> Evaluations:
     """Both plans of a pond.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
     """
-    return Evaluations(evaluation(pond, "least"), evaluation(pond, "good"))
+    return Evaluations(evaluation(worked, "least"), evaluation(worked, "good"))

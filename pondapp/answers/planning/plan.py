@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.targets import FlowBand, Target, Targets, aim_of, targets, too_much
-from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
 from pondapp.answers.plumbing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.answers.plumbing.path_names import Names as Names
@@ -37,6 +37,8 @@ LONGEST_MADE = 76  # letters of a name; a number still fits behind
 MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
 LEAST_BED, NARROWEST_LIP = 0.01, 0.05  # m3, m; smaller ones nobody builds
 SLACK = 0.01  # a share of a flow or head that no hose or pump is known better than
+Networks = Callable[[Line, Mapping[str, float]], LineNetwork]
+"""The circuit behind a line at the flows of its branches [m3/s], given by id."""
 ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
 
 
@@ -203,7 +205,7 @@ def circuit_of(pond: Pond, found: Targets) -> tuple[core.Circuit, tuple[Message,
 
 
 def _undelivered(
-    pond: Pond, lines: Mapping[str, float], flows: Mapping[str, float]
+    pond: Pond, lines: Mapping[str, float], flows: Mapping[str, float], network_at: Networks
 ) -> Iterator[Message]:
     """Each chosen pump that cannot bring the plan's flows through its hoses up to the outlets."""
     for line in lines_of(pond):
@@ -213,9 +215,9 @@ def _undelivered(
             continue
         if most_at_lift(pump, highest_outlet(pond, line)) == 0.0:
             continue  # said by itself
-        network = network_of(pond, line, flows)
+        network = network_at(line, flows)
         missing = network.needs.head - curve.head_at(wanted)
-        delivered = operating_flow(pond, line, pump, flows) or 0.0
+        delivered = operating_flow(network, pump) or 0.0
         if wanted > curve.most_flow and not curve.estimate and delivered >= curve.most_flow:
             continue  # its printed points end before: it gives at least so much, nobody knows more
         if delivered < wanted * (1.0 - SLACK):
@@ -241,7 +243,9 @@ def _undelivered(
             )
 
 
-def _planned(pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...]) -> PondPlan:
+def _planned(
+    pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...], network_at: Networks
+) -> PondPlan:
     """The planner's flows by id."""
     names = names_of(pond)
     lines = {key: plan.pump_flow(name).flow for key, name in names.lines.items()}
@@ -255,35 +259,40 @@ def _planned(pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...]) 
         branches=branches,
         through={key: thing.through for key, thing in things.items()},
         past={key: thing.bypass for key, thing in things.items() if thing.bypass > 0.0},
-        notes=(*notes, *_undelivered(pond, lines, branches)),
+        notes=(*notes, *_undelivered(pond, lines, branches, network_at)),
         cautions=(caution,) if caution else (),
     )
 
 
-def plan_of(pond: Pond) -> PondPlan | PondConflict:
+def plan_of(pond: Pond, asked: Targets, network_at: Networks) -> PondPlan | PondConflict:
     """The least flow that gives each place what was chosen for it, or the conflict.
+
+    Args:
+        pond: The pond.
+        asked: What its places want.
+        network_at: Makes the circuit behind one of its lines.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    asked = targets(pond)
     circuit, notes = circuit_of(pond, asked)
     share = Assumptions().with_overrides(pond.assumptions).pumps.waterfall_share
     found = plan_circuit(circuit, share)
     if isinstance(found, Conflict):
         return PondConflict(found, notes)
-    return _planned(pond, found, asked.volume, notes)
+    return _planned(pond, found, asked.volume, notes, network_at)
 
 
-def wanted(pond: Pond, plan: PondPlan | PondConflict | None = None) -> Targets:
+def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets:
     """What is wanted at each place, with one place for each pump; good is what the plan gives.
 
     While wishes conflict there is no plan, and each place keeps its own good flow by the rules.
 
-    Raises:
-        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    Args:
+        pond: The pond.
+        found: What its places want by rules or by its owner's band.
+        plan: Its plan.
     """
-    found, plan = targets(pond), plan or plan_of(pond)
     *things, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
     if isinstance(plan, PondConflict):

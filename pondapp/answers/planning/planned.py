@@ -1,13 +1,13 @@
 """The flow that each branch is planned to carry: the same for everyone who asks."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from pondapp.answers.features.targets import Targets, targets
-from pondapp.answers.planning.plan import PondConflict, plan_of
+from pondapp.answers.features.targets import Targets
+from pondapp.answers.planning.plan import PondConflict, PondPlan
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.core.base.messages import Message
-from pondapp.models.circuit import Branch
+from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
 
 
@@ -34,20 +34,27 @@ def without_pumps(pond: Pond) -> Pond:
     return pond.model_copy(update={"lines": lines})
 
 
-def planned_flows(pond: Pond) -> Planned:
+def planned_flows(
+    lines: Iterable[Line],
+    wants: Targets,
+    plan: PondPlan | PondConflict,
+    without_pumps: Callable[[], PondPlan | PondConflict],
+) -> Planned:
     """The plan's flow of each branch, with the chosen pumps where these can deliver it.
+
+    Args:
+        lines: The pond's lines.
+        wants: What its places want.
+        plan: Its plan.
+        without_pumps: Its plan with every pump still to be chosen, asked for in a conflict only.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    plan = plan_of(pond)
     if not isinstance(plan, PondConflict):
         return Planned(plan.branches, None)
-    without = plan_of(without_pumps(pond))
+    without = without_pumps()
     if not isinstance(without, PondConflict):
         return Planned(without.branches, None, weak=plan.clashes[0])
-    wants = targets(pond)
-    flows = {
-        branch.id: _most_asked(branch, wants) for line in lines_of(pond) for branch in line.branches
-    }
+    flows = {branch.id: _most_asked(branch, wants) for line in lines for branch in line.branches}
     return Planned(flows, without.clashes[0])

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import ALL_SERIES as ALL_SERIES
 from pondapp.answers.plumbing.network import MAIN as MAIN
 from pondapp.answers.plumbing.network import CountedRun as CountedRun
@@ -14,7 +13,7 @@ from pondapp.answers.plumbing.network import like_size as like_size
 from pondapp.answers.plumbing.network import size_names as size_names
 from pondapp.answers.plumbing.path import lines_of, pump_of
 from pondapp.answers.plumbing.path_edits import with_branch, with_line
-from pondapp.core.assumptions import Assumptions
+from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.messages import Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.hydraulics.energy import costs, power_for
@@ -161,16 +160,16 @@ def line_of(pond: Pond, line_id: str) -> Line | None:
     return next((line for line in lines_of(pond) if line.id == line_id), None)
 
 
-def assumed_pipe_of(pond: Pond, line: Line, key: str) -> Pipe:
+def assumed_pipe_of(worked: WorkedPond, line: Line, key: str) -> Pipe:
     """What to assume of a run while nothing is entered.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    flows = planned_flows(pond).flows
+    flows = worked.planned.flows
     total = sum(flows[branch.id] for branch in line.branches)
     flow = (total if key == MAIN else flows.get(key, 0.0)) or total
-    return assumed_pipe(flow or LITTLE, Assumptions().with_overrides(pond.assumptions).plumbing)
+    return assumed_pipe(flow or LITTLE, worked.rules.plumbing)
 
 
 def _fitting_size(network: LineNetwork, counted: CountedRun) -> str | None:
@@ -228,13 +227,13 @@ def _wider(pond: Pond, network: LineNetwork, counted: CountedRun, now: RunLoss) 
     )
 
 
-def line_answer(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineAnswer:
+def line_answer(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> LineAnswer:
     """What the runs of a line take at their planned flows [m3/s], given by branch id.
 
     Raises:
         PondError: A size is not known, no flow is planned, or a number is out of range.
     """
-    network = network_of(pond, line, flows)
+    network = worked.network(line, flows)
     limit = network.rules.plumbing.velocity_max
     runs = []
     for counted in network.runs:
@@ -245,7 +244,7 @@ def line_answer(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineAnswe
                 loss,
                 _parts(counted, loss),
                 counted.name == network.needs.neediest,
-                _wider(pond, network, counted, loss),
+                _wider(worked.pond, network, counted, loss),
             )
         )
     return LineAnswer(network, tuple(runs))

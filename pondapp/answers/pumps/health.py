@@ -6,8 +6,8 @@ from typing import Literal
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.measuring.certainty import certainty
-from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health_words import Verdict, judged, judged_dry, tells
 from pondapp.answers.pumps.lost_since import LineFlow, Since, is_baseline, line_flow
 from pondapp.answers.pumps.lost_since import since as lost_since
@@ -79,11 +79,11 @@ def _condition(parts: Pumped, now: LineFlow, rules: Assumptions) -> PumpConditio
         return problem.message
 
 
-def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> Health | None:
+def health(worked: WorkedPond, line: Line, log: Sequence[Reading], valves: Valves) -> Health | None:
     """What the newest flow says of a line's pump; nothing while there is none.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         line: One of its lines.
         log: The pond's readings.
         valves: Wide open and the pump at full speed, as they were at the baseline, or otherwise.
@@ -91,20 +91,20 @@ def health(pond: Pond, line: Line, log: Sequence[Reading], valves: Valves) -> He
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    now = line_flow(pond, line, log)
+    pond, now = worked.pond, line_flow(worked, line, log)
     if now is None:
         return None
     if now.dry:
         verdict = judged_dry(now.dry, everywhere=now.flow == 0.0)
         return Health(now, verdict, None, None, None, (), ())
-    places = branch_places(pond, line)
-    rules = rules_for(pond)
+    places = branch_places(worked, line)
+    rules = worked.rules
     parts: Pumped | None = None
     condition: PumpCondition | None = None
     expected: float | None = None
     notes: list[Message] = []
     try:
-        parts = pumped(pond, line, places)
+        parts = pumped(worked, line, places)
         expected = operating_point(parts.curve, parts.circuit, parts.viscosity).flow
         found = _condition(parts, now, rules)
         if isinstance(found, PumpCondition):

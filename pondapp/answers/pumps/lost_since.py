@@ -7,6 +7,7 @@ from typing import Literal
 
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped
 from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
@@ -75,7 +76,7 @@ def baseline(pond: Pond, line: Line) -> tuple[FlowSet, bool] | None:
     return (tuned, False) if tuned else None
 
 
-def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None:
+def line_flow(worked: WorkedPond, line: Line, log: Sequence[Reading]) -> LineFlow | None:
     """The newest flow of a pump: measured as a whole, or as the sum over its branches.
 
     The doubts of a sum are added up, since the same container may be wrong in all of them.
@@ -83,9 +84,9 @@ def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    rules = rules_for(pond).measuring
+    rules = worked.rules.measuring
     whole = newest_at(log, (line.id,), rules)
-    found = [newest_at(log, place.everywhere, rules) for place in branch_places(pond, line)]
+    found = [newest_at(log, place.everywhere, rules) for place in branch_places(worked, line)]
     seen = tuple(one for one in found if one is not None)
     fresh = rules.same_setting
     if found and len(seen) == len(found):
@@ -101,13 +102,15 @@ def line_flow(pond: Pond, line: Line, log: Sequence[Reading]) -> LineFlow | None
     return LineFlow(whole.flow, whole.doubt, spread, rules.coverage, at, (whole,), False)
 
 
-def missing_places(pond: Pond, line: Line, log: Sequence[Reading]) -> tuple[BranchPlace, ...]:
+def missing_places(
+    worked: WorkedPond, line: Line, log: Sequence[Reading]
+) -> tuple[BranchPlace, ...]:
     """The branches that were never measured.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    places = branch_places(pond, line)
+    places = branch_places(worked, line)
     return tuple(place for place in places if newest_at(log, place.everywhere, place.rules) is None)
 
 

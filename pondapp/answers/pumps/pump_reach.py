@@ -1,8 +1,6 @@
 """How much a pump can deliver where it stands: at the lift alone, and with hose and fittings."""
 
-from collections.abc import Mapping
-
-from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import assumed_lift
 from pondapp.core.hydraulics.network import operating_flow as settled_flow
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
@@ -41,26 +39,22 @@ def most_at_lift(pump: Pump, lift: float) -> float | None:
     return root(lambda flow: curve.head_at(flow) - lift, curve.least_flow, curve.most_flow, 0.0)
 
 
-def operating_flow(pond: Pond, line: Line, pump: Pump, flows: Mapping[str, float]) -> float | None:
+def operating_flow(network: LineNetwork, pump: Pump) -> float | None:
     """Flow [m3/s] that a pump delivers on a line with all valves open: lift, hose and fittings.
 
     Where its printed curve ends before, what it delivers at least; 0 where it cannot lift so high;
     None while too little of the pump is known.
 
     Args:
-        pond: The pond, for its water and its rules.
-        line: The line, not necessarily one of the pond's.
+        network: The circuit behind the line.
         pump: The pump.
-        flows: Planned flow [m3/s] of each branch by its id; a hose that is not entered is assumed
-            to be wide enough for it.
 
     Raises:
-        PondError: The points are no curve of a pump, or the circuit cannot be counted.
+        PondError: The points are no curve of a pump.
     """
     curve = curve_of(pump)
     if curve is None:
         return None
-    network = network_of(pond, line, flows)
     return settled_flow(curve, network.circuit, network.viscosity)
 
 

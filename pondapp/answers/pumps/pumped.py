@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.network import LineNetwork, doubt_of, network_of
+from pondapp.answers.plumbing.network import LineNetwork, doubt_of
 from pondapp.answers.plumbing.path import pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.errors import NoSolution
@@ -14,7 +14,6 @@ from pondapp.core.hydraulics.network import Circuit, Outlet
 from pondapp.core.hydraulics.odds import bounds_as_new
 from pondapp.core.hydraulics.pump_curve import PumpCurve
 from pondapp.models.circuit import Line
-from pondapp.models.pond import Pond
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,21 +75,21 @@ class Pumped:
         return tuple(doubts)
 
 
-def pumped(pond: Pond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
+def pumped(worked: WorkedPond, line: Line, places: Sequence[BranchPlace]) -> Pumped:
     """A line with its pump.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         line: One of its lines.
         places: Its branches that are to carry water.
 
     Raises:
         PondError: No pump is chosen, or the circuit cannot be counted.
     """
-    pump = pump_of(pond, line)
+    pump = pump_of(worked.pond, line)
     if pump is None:
         raise NoSolution("choose a pump here, and this can be worked out")
-    network = network_of(pond, line, planned_flows(pond).flows)
+    network = worked.network(line, worked.planned.flows)
     wet = {place.branch.id for place in places}
     outlets = []
     for branch, counted in zip(line.branches, network.branches, strict=True):

@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pondapp.answers.plumbing.network import LineNetwork as LineNetwork
-from pondapp.answers.plumbing.network import doubt_of, network_of
+from pondapp.answers.plumbing.network import doubt_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of as known_curve
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import DAY
@@ -170,20 +171,20 @@ def _merit(answer: PumpAnswer) -> tuple[int, float]:
     return ORDER.index(answer.state), -brings
 
 
-def shelf(pond: Pond, line: Line, flows: Mapping[str, float]) -> Shelf:
+def shelf(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Shelf:
     """The pond's pumps in a line's circuit at its planned flows [m3/s], given by branch id.
 
     Raises:
         PondError: The circuit cannot be counted; the message says why.
     """
-    network = network_of(pond, line, flows)
+    network = worked.network(line, flows)
     head = max(0.0, network.needs.head)
     rules = network.rules.pumps
     low, high = (
         power_for(network.needs.flow, head, network.density, share)
         for share in (rules.efficiency_high, rules.efficiency_low)
     )
-    return Shelf(network, low, high, answers_for(network, pond.pumps))
+    return Shelf(network, low, high, answers_for(network, worked.pond.pumps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -310,7 +311,7 @@ def _none_enough(what: str, network: LineNetwork) -> Message:
     )
 
 
-def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | Message:
+def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Comparison | Message:
     """One pump round the clock against two, of which the waterfall's runs on a timer.
 
     A sentence instead where there is nothing to put on a timer, or nothing else.
@@ -318,7 +319,7 @@ def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | 
     Raises:
         PondError: The circuit cannot be counted; the message says why.
     """
-    rules = Assumptions().with_overrides(pond.assumptions).pumps
+    pond, rules = worked.pond, worked.rules.pumps
     falls = [b for b in line.branches if not _all_day(pond, b.feeds) and flows[b.id] > 0.0]
     others = [b for b in line.branches if b not in falls and flows[b.id] > 0.0]
     if not falls:
@@ -337,7 +338,7 @@ def compare(pond: Pond, line: Line, flows: Mapping[str, float]) -> Comparison | 
     found: list[PumpAnswer | Message] = []
     for what, branches, time in parts:
         part = line.model_copy(update={"branches": branches, "hours_per_day": time})
-        network = network_of(pond, part, flows)
+        network = worked.network(part, flows)
         answers = answers_for(network, pond.pumps)
         best = next((a for a in answers if a.does_it and a.pump.power_w), None)
         found.append(best or _none_enough(what, network))

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from pondapp.answers.features.targets import Target, targets
-from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.features.targets import Target
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.shop import Judge, Way, circuit_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Message
@@ -116,7 +116,8 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     rules = Assumptions().filters
     fed = parts(volume, choice, lip_width)
     pond = Pond(id="quick", name="Quick", water=TypedVolume(volume_m3=volume), fed=fed)
-    places = targets(pond).places[:-1]
+    worked = WorkedPond(pond)
+    places = worked.targets.places[:-1]
     turnover = whole_pond_band(volume, rules.turnover_whole).target
 
     def planned(aim: Aim) -> tuple[Plan, Conflict | None]:
@@ -134,7 +135,7 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     bog = bog_size(volume, rules.bog_share, rules.bog_depth)
     heavy = bog_size(volume, rules.bog_share_heavy, rules.bog_depth)
     has_bog = choice in ("bog", "both")
-    apart = planned_flows(pond)
+    apart = worked.planned
     return QuickPond(
         pump=plan.total,
         good=max(plan.total, good.total),

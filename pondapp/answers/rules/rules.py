@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pondapp import units
-from pondapp.answers.features.targets import targets
 from pondapp.answers.fish.stock import stock
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import with_assumption
 from pondapp.answers.shopping.shopping import bill
 from pondapp.core.assumptions import Assumptions
@@ -97,15 +97,11 @@ def rule_of(pond: Pond, key: str) -> Rule | None:
     return next((rule for rule in rules_of(pond) if rule.key == key), None)
 
 
-def _problems(pond: Pond) -> list[Message]:
+def _problems(worked: WorkedPond) -> list[Message]:
     """What cannot be worked out for a pond, and why."""
-    found = list(bill(pond).troubles)
+    found = list(bill(worked).troubles)
     try:
-        targets(pond)
-    except PondError as problem:
-        found.append(problem.message)
-    try:
-        stock(pond, grown=False)
+        stock(worked, grown=False)
     except PondError as problem:
         found.append(problem.message)
     return found
@@ -121,8 +117,8 @@ def with_rule(pond: Pond, key: str, value: float) -> Pond:
     if about is not None and value == about.default:
         return without_rule(pond, key)
     changed = with_assumption(pond, key, value)
-    before = _problems(pond)
-    for problem in _problems(changed):
+    before = _problems(WorkedPond(pond))
+    for problem in _problems(WorkedPond(changed)):
         if problem not in before:
             raise OutOfRange(problem.template, **problem.values)
     return changed

@@ -5,13 +5,13 @@ from datetime import datetime
 from html import escape
 
 from pondapp import units
-from pondapp.answers.features.targets import targets
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.measuring.flow import FlowBand, Measured
-from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
-from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of, wanted
+from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
+from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_lift
 from pondapp.answers.plumbing.pipe_names import pipe_within
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.shopping.shopping import bill
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
@@ -31,20 +31,20 @@ STYLE = (
 VALVES = {"ball": "ball valve", "gate": "gate valve"}
 
 
-def plan_page(pond: Pond, readings: Iterable[Reading], system: str, now: datetime) -> str:
+def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now: datetime) -> str:
     """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
+    pond = worked.pond
     last: dict[str, Reading] = {}
     for reading in sorted(readings, key=lambda one: one.taken_at):
         last[reading.place_id] = reading
     day = day_text(now)
     parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
     try:
-        plan = plan_of(pond)
-        parts += _flows(pond, plan, last, system)
+        parts += _flows(worked, last, system)
     except PondError as problem:
         parts.append(_line(sentence(units.tell(problem.message, system))))
     parts += _paths(pond, system)
-    parts += _shopping(pond, system)
+    parts += _shopping(worked, system)
     parts.append(
         _small(
             t(
@@ -82,11 +82,9 @@ def _heading(text: str) -> str:
     return f"<h2>{escape(text)}</h2>"
 
 
-def _flows(
-    pond: Pond, plan: PondPlan | PondConflict, last: dict[str, Reading], system: str
-) -> list[str]:
+def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[str]:
     """What each place wants, what the plan gives it, what was last measured there."""
-    found = wanted(pond, plan)
+    plan, found = worked.plan, worked.wanted
     volume = units.show(found.volume, "volume", system)
     parts = [_line(t("The pond holds {volume}.", volume=volume))]
     if isinstance(plan, PondPlan):
@@ -97,8 +95,8 @@ def _flows(
         notes = (*plan.clashes, *plan.notes)
     parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
-    asked = targets(pond)
-    rules = rules_for(pond).measuring
+    asked = worked.targets
+    rules = worked.rules.measuring
     for place in found.places:
         flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None
         own = asked.place(place.place_id) or place
@@ -167,10 +165,10 @@ def _paths(pond: Pond, system: str) -> list[str]:
     return parts
 
 
-def _shopping(pond: Pond, system: str) -> list[str]:
+def _shopping(worked: WorkedPond, system: str) -> list[str]:
     """What is still to be bought, with boxes to tick."""
     try:
-        items = [item for item in bill(pond).items if not item.ticked]
+        items = [item for item in bill(worked).items if not item.ticked]
     except PondError:
         return []
     if not items:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.shopping.to_buy import Group as Group
 from pondapp.answers.shopping.to_buy import Needed, named, needed
 from pondapp.answers.shopping.to_buy import Unit as Unit
@@ -70,10 +71,10 @@ def _own(item: OwnItem) -> Needed:
     return Needed(OWN + item.id, "own", named(item.name), item.quantity)
 
 
-def bill(pond: Pond) -> Bill:
+def bill(worked: WorkedPond) -> Bill:
     """The shopping list of a pond as it is now."""
-    kept = pond.shopping
-    found, troubles = needed(pond)
+    kept = worked.pond.shopping
+    found, troubles = needed(worked)
     own = {OWN + item.id: item for item in kept.own}
     items: list[Item] = []
     for need in (*found, *map(_own, kept.own)):

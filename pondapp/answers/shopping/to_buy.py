@@ -5,14 +5,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.network import TEES, VALVE_PARTS, bore, network_of
-from pondapp.answers.plumbing.path import line_name, lines_of, pump_of
+from pondapp.answers.plumbing.network import TEES, VALVE_PARTS, bore
+from pondapp.answers.plumbing.path import line_name, pump_of
 from pondapp.answers.plumbing.pipe_names import pipe_title
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Working, no_steps
 from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import found_basin
-from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
@@ -61,15 +60,14 @@ def named(name: str) -> Message:
     return Message("{name}", {"name": name})
 
 
-def _pumps(pond: Pond, _: Assumptions) -> Iterator[Needed]:
-    for line in lines_of(pond):
-        pump = pump_of(pond, line)
+def _pumps(worked: WorkedPond) -> Iterator[Needed]:
+    for line in worked.lines:
+        pump = pump_of(worked.pond, line)
         if pump is not None:
             yield Needed(f"pump.{pump.id}", "pump", named(pump.name), 1.0, price=pump.price)
             continue
-        name = named(line_name(pond, line))
-        flows = planned_flows(pond).flows
-        needs = network_of(pond, line, flows).needs
+        name = named(line_name(worked.pond, line))
+        needs = worked.network(line, worked.planned.flows).needs
         remark = Message(
             "One that gives {flow} at a head of {head}.",
             {"flow": Amount(needs.flow, "m3/s"), "head": Amount(needs.head, "m")},
@@ -88,9 +86,9 @@ def _entered(line: Line) -> list[_Bought]:
     return runs
 
 
-def _runs(pond: Pond, line: Line) -> list[_Bought]:
+def _runs(worked: WorkedPond, line: Line) -> list[_Bought]:
     try:
-        network = network_of(pond, line, planned_flows(pond).flows)
+        network = worked.network(line, worked.planned.flows)
     except PondError:
         return _entered(line)
     return [
@@ -104,11 +102,11 @@ def _tees_to_add(line: Line, runs: list[_Bought]) -> int:
     return max(0, len(line.branches) - 1 - entered)
 
 
-def _pipes(pond: Pond, _: Assumptions) -> Iterator[Needed]:
+def _pipes(worked: WorkedPond) -> Iterator[Needed]:
     lengths: dict[tuple[str, str], list[tuple[str, float]]] = {}
     assumed: set[tuple[str, str]] = set()
-    for line in lines_of(pond):
-        for run in _runs(pond, line):
+    for line in worked.lines:
+        for run in _runs(worked, line):
             sort = run.pipe.series, run.pipe.size
             if run.pipe.length_m > 0:
                 lengths.setdefault(sort, []).append((run.name, run.pipe.length_m))
@@ -146,10 +144,10 @@ SOLD_AS = {
 }
 
 
-def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
+def _fittings(worked: WorkedPond) -> Iterator[Needed]:
     counts: Counter[tuple[str, str, str]] = Counter()
-    for line in lines_of(pond):
-        runs = _runs(pond, line)
+    for line in worked.lines:
+        runs = _runs(worked, line)
         for run in runs:
             for key, count in run.parts.items():
                 if key not in NOT_SOLD:
@@ -164,9 +162,9 @@ def _fittings(pond: Pond, _: Assumptions) -> Iterator[Needed]:
         yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
 
 
-def _filters(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
-    materials = rules.materials
-    for feature in pond.fed:
+def _filters(worked: WorkedPond) -> Iterator[Needed]:
+    materials = worked.rules.materials
+    for feature in worked.pond.fed:
         if isinstance(feature, BogFilter):
             order = gravel_order(
                 feature.bed_volume_m3,
@@ -201,7 +199,8 @@ def _filters(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
             yield Needed(f"thing.{feature.id}", "filters", named(feature.name), 1.0)
 
 
-def _liners(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
+def _liners(worked: WorkedPond) -> Iterator[Needed]:
+    pond, rules = worked.pond, worked.rules
     if not isinstance(pond.water, Drawn):
         return
     for basin in pond.water.basins:
@@ -222,7 +221,8 @@ def _planted(key: str, name: Message, count: PlantCount, words: str = "For {area
     return Needed(key, "plants", name, float(count.count), remark=remark, working=count.steps)
 
 
-def _plants(pond: Pond, rules: Assumptions) -> Iterator[Needed]:
+def _plants(worked: WorkedPond) -> Iterator[Needed]:
+    pond, rules = worked.pond, worked.rules
     materials = rules.materials
     for feature in pond.fed:
         if isinstance(feature, BogFilter):
@@ -249,22 +249,22 @@ def _plants_are_eaten(pond: Pond, length: float) -> bool:
     return any((group.grown_length_m or group.length_m) >= length for group in pond.fish)
 
 
-SOURCES: tuple[Callable[[Pond, Assumptions], Iterator[Needed]], ...] = (
+SOURCES: tuple[Callable[[WorkedPond], Iterator[Needed]], ...] = (
     _pumps, _pipes, _fittings, _filters, _liners, _plants,
 )  # fmt: skip
 
 
-def needed(pond: Pond) -> tuple[tuple[Needed, ...], tuple[Message, ...]]:
+def needed(worked: WorkedPond) -> tuple[tuple[Needed, ...], tuple[Message, ...]]:
     """Everything that a pond asks for, and why some of it could not be worked out."""
     found: list[Needed] = []
     troubles: list[Message] = []
     try:
-        rules = Assumptions().with_overrides(pond.assumptions)
+        _ = worked.rules
     except PondError as problem:
         return (), (problem.message,)
     for source in SOURCES:
         try:
-            found += source(pond, rules)
+            found += source(worked)
         except PondError as problem:
             if problem.message not in troubles:
                 troubles.append(problem.message)

@@ -7,14 +7,13 @@ from math import sqrt
 from operator import attrgetter
 from typing import Literal
 
-from pondapp.answers.features.targets import Targets, targets
+from pondapp.answers.features.targets import Targets
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import FlowBand, Measured, Message
-from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
-from pondapp.answers.planning.plan import names_of
-from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
 from pondapp.answers.plumbing.path import feature_of, lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.core.circuit.bounds import ROUNDING
 from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
@@ -102,25 +101,27 @@ InHand = Callable[[str], Container | None]
 """What is filled at a place, by the place's id."""
 
 
-def branch_places(pond: Pond, line: Line, in_hand: InHand | None = None) -> tuple[BranchPlace, ...]:
+def branch_places(
+    worked: WorkedPond, line: Line, in_hand: InHand | None = None
+) -> tuple[BranchPlace, ...]:
     """The branches of a line that are to carry water; those that rest are left out.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         line: One of its lines.
         in_hand: What will be filled there; else it takes a usual time to fill.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    plan, wants, names = planned_flows(pond), targets(pond), names_of(pond).branches
-    rules = rules_for(pond).measuring
+    pond, plan, names = worked.pond, worked.planned, worked.names.branches
+    rules = worked.rules.measuring
     found = []
     for branch in line.branches:
         planned = plan.flows.get(branch.id, 0.0)
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
-            band = _band(branch, planned, wants)
+            band = _band(branch, planned, worked.targets)
             clash = None if band else plan.conflict or CLASH
             band = band or FlowBand(planned, planned, None)
             aim = aimed(band, in_hand(place_id) if in_hand else None, rules)

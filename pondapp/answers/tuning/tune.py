@@ -10,6 +10,7 @@ from pondapp.answers.care.due import flow_stands
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
@@ -177,7 +178,7 @@ def _aim(aim: float) -> dict[str, Amount]:
 
 
 def states(
-    pond: Pond,
+    worked: WorkedPond,
     line: Line,
     log: Sequence[Reading],
     turned_at: Mapping[str, datetime],
@@ -187,7 +188,7 @@ def states(
     """Every branch of a line that is to carry water, and how far its tuning is.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         line: One of its lines.
         log: The pond's readings.
         turned_at: When the valve of a branch was last turned, by the branch's id.
@@ -197,8 +198,8 @@ def states(
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    places = branch_places(pond, line, in_hand)
-    return tuple(state_of(pond, place, log, turned_at, now) for place in places)
+    places = branch_places(worked, line, in_hand)
+    return tuple(state_of(worked.pond, place, log, turned_at, now) for place in places)
 
 
 def state_of(
@@ -249,14 +250,14 @@ def all_in(found: Sequence[BranchState]) -> bool:
     return bool(found) and all(one.state == "in" for one in found)
 
 
-def order(pond: Pond, line: Line) -> TuningOrder:
+def order(worked: WorkedPond, line: Line) -> TuningOrder:
     """In which order to set the valves of a line.
 
     Raises:
         PondError: No pump is chosen, or the circuit cannot be counted; the message says why.
     """
-    places = branch_places(pond, line)
-    parts = pumped(pond, line, places)
+    places = branch_places(worked, line)
+    parts = pumped(worked, line, places)
     names = parts.names
     by_name = {names[place.branch.id]: place for place in places}
     # Whether the pump can is a matter of the plan; the aims lie a little above it, to be told.
@@ -302,7 +303,7 @@ def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
 
 
 def valve_effect(
-    pond: Pond,
+    worked: WorkedPond,
     line: Line,
     log: Sequence[Reading],
     branch_id: str,
@@ -313,7 +314,7 @@ def valve_effect(
     """What the other branches do when the valve of one is turned from this flow to its aim.
 
     Args:
-        pond: The pond.
+        worked: The pond.
         line: One of its lines.
         log: The pond's readings; those of the last day tell how the other valves stand.
         branch_id: The branch whose valve is turned.
@@ -324,10 +325,10 @@ def valve_effect(
     Raises:
         PondError: No pump is chosen, the circuit cannot be counted, or the aim is out of reach.
     """
-    places = branch_places(pond, line, in_hand)
-    parts = pumped(pond, line, places)
+    places = branch_places(worked, line, in_hand)
+    parts = pumped(worked, line, places)
     curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
-    fresh = rules_for(pond).measuring.same_setting
+    fresh = worked.rules.measuring.same_setting
     measured = {names[branch_id]: flow}
     assumed = []
     for place in places:

@@ -4,13 +4,13 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pondapp.answers.care.open_matters import PUMPS
-from pondapp.answers.features.targets import band_of, targets
+from pondapp.answers.features.targets import band_of
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
-from pondapp.answers.planning.planned import planned_flows
-from pondapp.answers.plumbing.network import LineNetwork, network_of
-from pondapp.answers.plumbing.path import branch_of, lines_of, pump_of
+from pondapp.answers.plumbing.network import LineNetwork
+from pondapp.answers.plumbing.path import branch_of, pump_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.flow_sets import branch_places
@@ -91,40 +91,41 @@ class LipSetting:
     advice: tuple[Message, ...]
 
 
-def lip_setting(pond: Pond, lip: Lip) -> LipSetting:
+def lip_setting(worked: WorkedPond, lip: Lip) -> LipSetting:
     """The pump and the valve that give a lip what it wants.
 
     Raises:
         PondError: No branch feeds it, it can't all work, or the circuit cannot be counted; the
             message says why.
     """
+    pond = worked.pond
     branch = branch_of(pond, lip.id)
     if branch is None:
         raise NoSolution("no branch feeds {lip} yet", lip=lip.name)
-    line = next(line for line in lines_of(pond) if branch in line.branches)
-    planned = planned_flows(pond)
+    line = next(line for line in worked.lines if branch in line.branches)
+    planned = worked.planned
     if planned.conflict:
         raise NoSolution(planned.conflict.template, **planned.conflict.values)
     full = band_of_lip(pond, lip).target
     through = planned.flows[branch.id]
     # What stands before the lip may need more than the lip. A lip that is content with its least
     # flow is short of a full sheet by the plan, and gets one where all on its branch can take it.
-    asked = targets(pond)
+    asked = worked.targets
     highs = [place.band.high for item in branch.feeds if item not in branch.bypass
              and (place := asked.place(item)) and place.band.high is not None]  # fmt: skip
     whole = max(full, through) if full <= min(highs, default=full) else through
-    whole = _inside(pond, line, branch, whole)
+    whole = _inside(worked, line, branch, whole)
     flow = min(full, whole) if lip.id in branch.bypass else whole
     flows = {**planned.flows, branch.id: whole}
-    network = network_of(pond, line, flows)
+    network = worked.network(line, flows)
     pump = pump_of(pond, line)
     advice = tuple(_advice(network, branch, pump))
     return LipSetting(flow, network.needs.flow, network.needs.head, advice)
 
 
-def _inside(pond: Pond, line: Line, branch: Branch, flow: float) -> float:
+def _inside(worked: WorkedPond, line: Line, branch: Branch, flow: float) -> float:
     """A flow of a branch, so far inside what is fine there that fills can tell it is right."""
-    place = next((one for one in branch_places(pond, line) if one.branch.id == branch.id), None)
+    place = next((one for one in branch_places(worked, line) if one.branch.id == branch.id), None)
     if place is None or place.clash is not None:
         return flow
     return aimed(replace(place.band, target=flow), None, place.rules).flow

@@ -6,8 +6,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.features.rules_behind import rules_behind
-from pondapp.answers.features.targets import targets
-from pondapp.answers.planning.plan import PondPlan, names_of, plan_of, wanted
+from pondapp.answers.planning.plan import PondPlan, names_of
 from pondapp.answers.plumbing.path import feature_of, lines_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -18,6 +17,7 @@ from pondapp.ui.parts.working import ShowWorking, source_text
 from pondapp.ui.plumbing.on_path import on_path
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 
@@ -39,8 +39,9 @@ def rule_card(pond: Pond, kind: str, system: str) -> ft.Control:
 
 def _facts(pond: Pond, place_id: str, system: str) -> list[ft.Control]:
     """Wanted band, planned flow, and what is led past."""
-    plan = plan_of(pond)
-    target = targets(pond).place(place_id) or wanted(pond, plan).place(place_id)
+    worked = worked_now(pond)
+    plan = worked.plan
+    target = worked.targets.place(place_id) or worked.wanted.place(place_id)
     facts: list[ft.Control] = []
     if target:
         rule = units.tell(target.rule, system)

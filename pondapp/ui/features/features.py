@@ -46,6 +46,7 @@ from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 NEW = "new-"
@@ -67,7 +68,7 @@ def FeaturesPage() -> Any:
         controls.append(layout.body(t("Nothing yet: the pump only stirs the pond.")))
     try:
         names = names_of(pond).features
-        for target in targets(pond).places[:-1]:
+        for target in worked_now(pond).targets.places[:-1]:
             rows: list[ft.Control] = [
                 layout.titled(ICONS[target.kind], names[target.place_id]),
                 layout.body(layout.sentence(three_flows(target.band, session.system))),

@@ -19,6 +19,7 @@ from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.severity import Severity
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t, within
 
 MARKS: dict[Fit, ft.IconData] = {
@@ -135,7 +136,7 @@ def toxic_caution(pond: Pond, system: str) -> ft.Control:
 def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> list[ft.Control]:
     """The plain answer, then both balances, levers and what was counted."""
     try:
-        found = stock(pond, grown=grown, flows=flows)
+        found = stock(worked_now(pond), grown=grown, flows=flows)
     except PondError as problem:
         return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
     shown = found.worse

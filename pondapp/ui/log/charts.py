@@ -29,6 +29,7 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 PERIODS: tuple[tuple[str, str, int | None], ...] = (
@@ -67,14 +68,14 @@ def data_of(pond: Pond, key: str, log: list[LogItem], days: int | None) -> Chart
     """What is drawn; PondError where the pond's numbers cannot be."""
     start = start_of(days, datetime.now(UTC))
     if key.startswith(FLOW):
-        return flow_chart(pond, key.removeprefix(FLOW), log, start)
+        return flow_chart(worked_now(pond), key.removeprefix(FLOW), log, start)
     return water_chart(pond, key, log, start)
 
 
 def trend_card(pond: Pond, key: str, title: str, log: list[LogItem], system: str) -> ft.Control:
     """The trend since the last cleaning, in words, with its working."""
     place_id = key.removeprefix(FLOW)
-    found = place_trend(pond, place_id, title, wanted_at(pond, place_id, log), log)
+    found = place_trend(pond, place_id, title, wanted_at(worked_now(pond), place_id, log), log)
     lines: list[ft.Control] = [layout.heading(t("Since the last cleaning"))]
     lines += [layout.body(units.tell(one, system)) for one in found.sentences]
     if found.steps:

@@ -5,7 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.answers.log.log import LogItem
-from pondapp.answers.planning.plan import names_of, wanted
+from pondapp.answers.planning.plan import names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Reading
@@ -15,6 +15,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import sentence, t
 
 
@@ -27,7 +28,7 @@ def _places(pond: Pond | None) -> dict[str, str]:
     if pond is None:
         return {OUTLET: t("Outlet")}
     try:
-        found = {place.place_id: place.name for place in wanted(pond).places}
+        found = {place.place_id: place.name for place in worked_now(pond).wanted.places}
     except PondError:  # its own screens say what is wrong
         found = {}
     return found | {key: name for key, name in names_of(pond).branches.items() if key not in found}
@@ -36,7 +37,7 @@ def _places(pond: Pond | None) -> dict[str, str]:
 def _band(pond: Pond | None, place_id: str) -> Band | None:
     """What is wanted at a place now."""
     try:
-        place = wanted(pond).place(place_id) if pond else None
+        place = worked_now(pond).wanted.place(place_id) if pond else None
     except PondError:
         return None
     if place is None:

@@ -18,7 +18,7 @@ from pondapp.answers.measuring.method_entry import (
     window_of,
 )
 from pondapp.answers.measuring.methods import NAMES, measured_by, rules_for
-from pondapp.answers.planning.plan import names_of, wanted
+from pondapp.answers.planning.plan import names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading, Steadiness
@@ -36,6 +36,7 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.waterfall.waterfall_link import OTHER, lip_key, put_to_check
 from pondapp.words import t
 
@@ -164,7 +165,7 @@ def _reading(
 def _target(pond: Pond | None, place_id: str) -> tuple[Target | None, Message | None]:
     """What is wanted at a place, or what keeps it from being known."""
     try:
-        return (wanted(pond).place(place_id) if pond else None), None
+        return (worked_now(pond).wanted.place(place_id) if pond else None), None
     except PondError as problem:
         return None, problem.message
 

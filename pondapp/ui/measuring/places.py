@@ -5,7 +5,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.plan import wanted
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND, OUTLET
@@ -14,6 +13,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 OUTLETS = {
@@ -30,7 +30,7 @@ SHOWN = 3  # readings without a pond
 def _places(pond: Pond, system: str) -> ft.Control:
     """A pond's places, each with the flow that is wanted there."""
     try:
-        places = wanted(pond).places
+        places = worked_now(pond).wanted.places
     except PondError as problem:
         return layout.caution(units.tell(problem.message, system))
     return layout.links(

@@ -5,7 +5,7 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.features.targets import Aim, Targets, targets, with_aim
+from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
 from pondapp.answers.planning.plan import (
     Names,
@@ -13,7 +13,6 @@ from pondapp.answers.planning.plan import (
     PondPlan,
     WayOut,
     names_of,
-    plan_of,
     settled,
     verdict_of,
 )
@@ -29,6 +28,7 @@ from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.pump_answer import money
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
@@ -86,7 +86,7 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     if any(line.hours_per_day < 24.0 for line in lines_of(pond)):
         mean = units.show(plan.daily_mean, "flow", system)
         head.insert(0, layout.body(t("As the mean of a day: {mean}.", mean=mean)))
-    names, asked = names_of(pond), targets(pond)
+    names, asked = names_of(pond), worked_now(pond).targets
     return [
         severity.card(bad, layout.sentence(units.tell(told, system)), head),
         *[_note(units.tell(note, system)) for note in plan.notes],
@@ -222,7 +222,7 @@ def PlanPage() -> Any:
 
     def both() -> Evaluations | PondError | None:
         try:
-            return evaluations(pond) if pond else None
+            return evaluations(worked_now(pond)) if pond else None
         except PondError as problem:
             return problem
 
@@ -231,7 +231,7 @@ def PlanPage() -> Any:
     if pond is None:
         return layout.no_pond()
     try:
-        plan = plan_of(pond)
+        plan = worked_now(pond).plan
         controls = (
             _plan(pond, plan, system)
             if isinstance(plan, PondPlan)

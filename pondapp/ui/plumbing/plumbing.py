@@ -5,7 +5,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.plumbing import MAIN, LineAnswer, RunAnswer, line_answer, put_pipe
 from pondapp.core.base.errors import PondError
@@ -17,6 +16,7 @@ from pondapp.ui.plumbing.run_answer import pipe_text, run_lines
 from pondapp.ui.plumbing.run_form import run_draft
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 
@@ -55,7 +55,8 @@ def _line_part(pond: Pond, line: Line, several: bool) -> list[ft.Control]:
     if several:
         controls.append(layout.heading(line_name(pond, line)))
     try:
-        answer = line_answer(pond, line, planned_flows(pond).flows)
+        worked = worked_now(pond)
+        answer = line_answer(worked, line, worked.planned.flows)
     except PondError as problem:
         told = layout.sentence(units.tell(problem.message, system))
         return [*controls, layout.card([layout.body(told)])]

@@ -6,7 +6,6 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import Branch, Line, assumed_length, assumed_lift
 from pondapp.answers.plumbing.path_edits import Valve, with_branch
 from pondapp.answers.plumbing.plumbing import (
@@ -37,6 +36,7 @@ from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.hose_fields import LIFT
 from pondapp.ui.plumbing.run_answer import SERIES_NAMES, run_lines
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 MOST_FITTINGS = 200
@@ -139,7 +139,8 @@ def _judged(pond: Pond, line: Line, key: str, system: str) -> list[ft.Control]:
     """What the run takes as typed, or why that cannot be told."""
     try:
         tried = line_of(pond, line.id) or line
-        whole = line_answer(pond, tried, planned_flows(pond).flows)
+        worked = worked_now(pond)
+        whole = line_answer(worked, tried, worked.planned.flows)
     except PondError as problem:
         return [layout.body(layout.sentence(units.tell(problem.message, system)))]
     answer = whole.run(key)
@@ -179,7 +180,7 @@ def RunFormPage() -> Any:
     known = line.main if line and key == MAIN else branch.pipe if branch else None
     pipe = known
     if pond and line and (branch or key == MAIN):
-        pipe = known or assumed_pipe_of(pond, line, key)
+        pipe = known or assumed_pipe_of(worked_now(pond), line, key)
     begin = texts_of(branch, pipe, known is not None, system) if pipe else {}
     begin |= seen(known, branch and branch.lift_m, branch and branch.valve)
     typed = use_draft(run_draft(params.get("pond_id", ""), line_id, key), begin, FORM)

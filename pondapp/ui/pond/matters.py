@@ -13,6 +13,7 @@ from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 ROUTES: dict[Goal, str] = {
@@ -47,7 +48,7 @@ def matters_of(pond: Pond) -> OpenMatters | None:
     known = _kept.get(pond.id)
     if known and known[0] is pond and known[1] is log and known[2] == age:
         return known[3]
-    found = open_matters(pond, log, now)
+    found = open_matters(worked_now(pond), log, now)
     _kept[pond.id] = (pond, log, age, found)
     return found
 

@@ -6,7 +6,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.plan import plan_of, wanted
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.readings import reading_card
@@ -16,6 +15,7 @@ from pondapp.ui.pond import matters
 from pondapp.ui.pond.pond_deletion import delete_button
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 # Title, and the rest of the route, of each screen about a pond: one line each.
@@ -40,10 +40,10 @@ def drawing_of(pond: Pond) -> list[ft.Control]:
     """The water path, or what is wrong with the pond's numbers."""
     session = session_now()
     try:
-        plan = plan_of(pond)
+        worked = worked_now(pond)
         now = datetime.now(UTC)
         last = last_readings(session.logs.readings_of(pond.id), now)
-        scene = Scene(pond, wanted(pond, plan), plan, last, session.system, now)
+        scene = Scene(pond, worked.wanted, worked.plan, last, session.system, now)
         return [path_drawing(scene)]
     except PondError as problem:
         return [layout.caution(units.tell(problem.message, session.system))]

@@ -5,8 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.features.targets import targets
-from pondapp.answers.planning.planned import Planned, planned_flows
+from pondapp.answers.planning.planned import Planned
 from pondapp.answers.plumbing.path import USUAL_LIFT
 from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
 from pondapp.answers.water.volume import found_basin
@@ -23,6 +22,7 @@ from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.plumbing.hose_fields import HOSE, half_a_hose
 from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 SHAPES = (
@@ -198,12 +198,12 @@ def PondFormPage() -> Any:
     ]  # fmt: skip
     if made:
         try:
-            found = targets(made)
+            worked = worked_now(made)
+            found, planned = worked.targets, worked.planned
             volume = units.show(found.volume, "volume", system)
             controls.append(layout.card([layout.fact(t("The pond holds"), volume)], strong=True))
             *places, pump = found.places
             controls += [target_card(place, system) for place in places]
-            planned = planned_flows(made)
             if planned.conflict:
                 told = layout.sentence(units.tell(planned.conflict, system))
                 clash = severity.card("wrong", t("This can't all work"), [layout.body(told)])

@@ -21,6 +21,7 @@ from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tuning import change_text, day, region, use_line
 from pondapp.words import t
 
@@ -94,7 +95,7 @@ def _answer(found: Health, stands: bool, system: str) -> list[ft.Control]:
 
 def _to_measure(pond: Pond, line: Line, log: list[Reading]) -> list[ft.Control]:
     """What to do while there is no flow."""
-    names = ", ".join(place.name for place in missing_places(pond, line, log))
+    names = ", ".join(place.name for place in missing_places(worked_now(pond), line, log))
     words = (
         t("Time a fill at each of {names}, within a day: their sum is the pump's flow.",
           names=names)
@@ -133,11 +134,12 @@ def HealthPage() -> Any:
     preset = "kept" if "kept" in known else "other"
     chosen = typed.text(key, preset)
     valves = cast(Valves, chosen if chosen in known else preset)
+    worked = worked_now(pond)
     try:
-        now = line_flow(pond, line, log)
+        now = line_flow(worked, line, log)
         if now is None:
             return layout.screen(route, title, [*which, *_to_measure(pond, line, log)])
-        found = health(pond, line, log, valves)
+        found = health(worked, line, log, valves)
     except PondError as problem:
         said = layout.caution(units.tell(problem.message, system))
         return layout.screen(route, title, [*which, said])

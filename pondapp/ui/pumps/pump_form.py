@@ -6,7 +6,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import line_name, lines_of
 from pondapp.answers.pumps.pumps import curve_of, put_pump, shelf, without_pump
 from pondapp.core.base.errors import PondError
@@ -23,6 +22,7 @@ from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.pumps.line_asked import line_asked
 from pondapp.ui.pumps.pump_answer import answer_lines
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 NEW = "new"
@@ -144,7 +144,9 @@ def _points_part(typed: Typed, errors: dict[str, str]) -> list[ft.Control]:
 def _judged(pond: Pond, pump: Pump, system: str) -> list[ft.Control]:
     """What this pump is worth here, or why that cannot be told."""
     try:
-        found = shelf(put_pump(pond, pump), line_asked(pond), planned_flows(pond).flows)
+        found = shelf(
+            worked_now(put_pump(pond, pump)), line_asked(pond), worked_now(pond).planned.flows
+        )
     except PondError as problem:
         return [layout.body(layout.sentence(units.tell(problem.message, system)))]
     answer = next(answer for answer in found.answers if answer.pump.id == pump.id)

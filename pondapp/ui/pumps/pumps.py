@@ -6,7 +6,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.pumps.pumps import (
@@ -43,6 +42,7 @@ from pondapp.ui.pumps.pump_chart import PumpChart
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 FORM = Form(
@@ -260,8 +260,9 @@ def PumpsPage() -> Any:
     pipes = layout.second_button(t("Hose, lift and fittings"), go(f"/pond/{pond.id}/plumbing"))
     route, title = f"/pond/{pond.id}/pumps", t("Pumps")
     try:
-        planned = planned_flows(tried)
-        found = shelf(tried, line, planned.flows)
+        worked = worked_now(tried)
+        planned = worked.planned
+        found = shelf(worked, line, planned.flows)
     except PondError as problem:
         told = layout.body(layout.sentence(units.tell(problem.message, system)))
         return layout.screen(route, title, [*controls, told, pipes, add, cautions.mains()])
@@ -289,7 +290,7 @@ def PumpsPage() -> Any:
     ]
     if not found.answers:
         return layout.screen(route, title, [*controls, pipes, cautions.mains()])
-    compared = compare(tried, line, planned.flows)
+    compared = compare(worked, line, planned.flows)
     lines = (
         _compared(compared, system)
         if isinstance(compared, Comparison)

@@ -16,6 +16,7 @@ from pondapp.ui.parts.files import file_name, save_file, save_pieces
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 
@@ -58,7 +59,7 @@ def SharePage() -> Any:
 
     async def show_printed(_: Any) -> None:
         log = session.logs.readings_of(pond.id)
-        printed = plan_page(pond, log, session.system, datetime.now(UTC))
+        printed = plan_page(worked_now(pond), log, session.system, datetime.now(UTC))
         if await page.ask("show", seconds=3, data=printed) == "done":
             return
         if await save_file(file_name(pond.name, "plan", "html"), printed.encode()):

@@ -26,6 +26,7 @@ from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.shopping.shopping_line import (
     COUNT,
     FORM,
@@ -153,7 +154,7 @@ def ShoppingPage() -> Any:
     pond = session.ponds.get(pond_id)
     if pond is None:
         return layout.no_pond()
-    found = bill(pond)
+    found = bill(worked_now(pond))
 
     async def keep(change: Change, told: str) -> None:
         await keep_change(change(session.ponds[pond_id]), told)

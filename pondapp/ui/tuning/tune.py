@@ -23,6 +23,7 @@ from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tuning import change_text, day, flow_line, region, use_line, use_turned
 from pondapp.words import t
 
@@ -123,7 +124,7 @@ def TunePage() -> Any:
     route, log = f"/pond/{pond.id}/tune", session.logs.readings_of(pond.id)
     try:
         found = states(
-            pond, line, log, turned_at, datetime.now(UTC),
+            worked_now(pond), line, log, turned_at, datetime.now(UTC),
             lambda place_id: fills.container_at(pond.id, place_id),
         )  # fmt: skip
     except PondError as problem:
@@ -133,7 +134,7 @@ def TunePage() -> Any:
     trouble: PondError | None = None
     if len(found) > 1:
         try:
-            first = order(pond, line)
+            first = order(worked_now(pond), line)
         except PondError as problem:
             trouble = problem
     ready, kept = all_in(found), set_of(pond.tuned, line)

@@ -25,6 +25,7 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tuning import TURNED, region, use_turned
 from pondapp.words import t
 
@@ -34,7 +35,7 @@ def _find(
 ) -> tuple[Line, BranchPlace] | None:
     for line in lines_of(pond) if pond else ():
         if pond and any(branch.id == branch_id for branch in line.branches):
-            for place in branch_places(pond, line, in_hand):
+            for place in branch_places(worked_now(pond), line, in_hand):
                 if place.branch.id == branch_id:
                     return line, place
     return None
@@ -90,8 +91,8 @@ def effects(
     session = session_now()
     try:
         moved = valve_effect(
-            pond, line, session.logs.readings_of(pond.id), place.branch.id, found.flow.flow,
-            datetime.now(UTC), lambda _: container,
+            worked_now(pond), line, session.logs.readings_of(pond.id), place.branch.id,
+            found.flow.flow, datetime.now(UTC), lambda _: container,
         )  # fmt: skip
     except PondError as problem:
         said = layout.sentence(units.tell(problem.message, system))

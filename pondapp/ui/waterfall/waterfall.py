@@ -25,6 +25,7 @@ from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.waterfall.waterfall_link import (
     FORM,
     OTHER,
@@ -152,7 +153,7 @@ def WaterfallPage() -> Any:
         if chosen is None:
             return None
         try:
-            return lip_setting(chosen.pond, chosen.lip)
+            return lip_setting(worked_now(chosen.pond), chosen.lip)
         except PondError as problem:
             return problem
 

@@ -14,6 +14,7 @@ from pondapp.answers.care.open_matters import Matter, OpenMatters, open_matters
 from pondapp.answers.care.severity import WORST_FIRST
 from pondapp.answers.log.log import LogItem, newest_first
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pump
@@ -56,13 +57,13 @@ def middle(pond: Pond) -> list[Reading]:
     """A reading inside the band of each branch, as the pump would give it."""
     found = []
     for line in lines_of(pond):
-        for place in branch_places(pond, line):
+        for place in branch_places(WorkedPond(pond), line):
             found.append(flow(place.place_id, 1.1 * place.band.target))
     return found
 
 
 def matters(log: Sequence[LogItem], pond: Pond = POND) -> OpenMatters:
-    return open_matters(pond, newest_first(log), NOW)
+    return open_matters(WorkedPond(pond), newest_first(log), NOW)
 
 
 def told(matter: Matter) -> str:

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from pondapp import units
 from pondapp.answers.fish.stock import WORST, Stock, stock, toxic_shares
-from pondapp.answers.planning.plan import PondPlan, plan_of
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.stock.ammonia import unionised_share
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pump
@@ -36,7 +37,7 @@ def many(count: int) -> tuple[FishGroup, ...]:
 
 def usual(of: Pond, **more: Any) -> Stock:
     """The answer in the water as it is entered."""
-    return stock(of, grown=more.pop("grown", False), **more).usual
+    return stock(WorkedPond(of), grown=more.pop("grown", False), **more).usual
 
 
 def told(message: Message) -> str:
@@ -44,7 +45,7 @@ def told(message: Message) -> str:
 
 
 def test_a_few_goldfish_and_a_bog_go_together() -> None:
-    found = stock(pond(), grown=False)
+    found = stock(WorkedPond(pond()), grown=False)
     assert found.good
     assert (
         told(found.verdict) == "In the warmest week, at 26 °C: Filter, oxygen and fish go together."
@@ -73,7 +74,7 @@ def test_too_many_fish_are_said_and_each_lever_settles_it() -> None:
 @given(st.integers(1, 300), st.integers(1, 300))
 @settings(max_examples=15, deadline=None)
 def test_more_fish_never_ask_for_less_and_never_make_it_enough(count: int, more: int) -> None:
-    few, lots = (stock(pond(fish=many(n)), grown=False) for n in (count, count + more))
+    few, lots = (stock(WorkedPond(pond(fish=many(n))), grown=False) for n in (count, count + more))
     for less, most in ((few.usual, lots.usual), (few.warmest, lots.warmest)):
         assert most.ammonia.likely > less.ammonia.likely
         assert most.oxygen_use.likely > less.oxygen_use.likely
@@ -94,7 +95,7 @@ def test_feed_by_hand_counts_instead_of_the_charts() -> None:
 
 
 def test_a_measured_flow_counts_before_the_planned_one() -> None:
-    plan = plan_of(pond())
+    plan = WorkedPond(pond()).plan
     assert isinstance(plan, PondPlan)
     planned, measured = (
         usual(pond(), flows=flows).balance.oxygen.by_fall.likely
@@ -115,7 +116,7 @@ KOI_POND = {
 
 def test_the_fall_has_the_flow_of_the_plan_and_not_the_rule_s_best() -> None:
     crowded = pond(**KOI_POND)
-    plan = plan_of(crowded)
+    plan = WorkedPond(crowded).plan
     assert isinstance(plan, PondPlan)
     flow = plan.through["lip"]
     found = usual(crowded)
@@ -158,7 +159,7 @@ BOX = HighFlowFilter(id="box", name="Box")
 
 def test_missing_media_and_surface_are_not_known_and_give_no_levers() -> None:
     bare = pond(water=TypedVolume(volume_m3=5), fish=(GOLDFISH,), fed=(BOX,))
-    found = stock(bare, grown=False)
+    found = stock(WorkedPond(bare), grown=False)
     assert not found.good
     for one in (found.usual, found.warmest):
         assert (one.state, one.balance.levers) == ("unknown", ())
@@ -170,7 +171,7 @@ def test_missing_media_and_surface_are_not_known_and_give_no_levers() -> None:
         assert "volume of its media" in said
         assert "draw the pond's shape" in said
     whole = BOX.model_copy(update={"media_volume_m3": 0.03})
-    assert stock(pond(fish=(GOLDFISH,), fed=(whole,)), grown=False).good
+    assert stock(WorkedPond(pond(fish=(GOLDFISH,), fed=(whole,))), grown=False).good
 
 
 def test_what_is_known_to_be_enough_is_so_whatever_is_missing_besides() -> None:
@@ -203,14 +204,18 @@ def test_the_warmest_week_is_judged_too_and_said_to_be_assumed() -> None:
                 Lip(id="lip", name="Fall", width_m=0.4, fall_m=0.4))  # fmt: skip
     eight = pond(water=Drawn(basins=(pool,)), fish=koi, fed=(bog, lip), water_temperature_c=18)
     flows = {"lip": 4000 / 3.6e6}
-    found = stock(eight, grown=False, flows=flows)
+    found = stock(WorkedPond(eight), grown=False, flows=flows)
     assert found.usual.good
     assert not found.good
     assert found.assumed
     assert told(found.verdict) == (
         "In the warmest week, at 26 °C: At night there is likely too little oxygen for these fish."
     )
-    cool = stock(eight.model_copy(update={"warmest_temperature_c": 19.0}), grown=False, flows=flows)
+    cool = stock(
+        WorkedPond(eight.model_copy(update={"warmest_temperature_c": 19.0})),
+        grown=False,
+        flows=flows,
+    )
     assert cool.good
     assert not cool.assumed
     assert told(cool.verdict).startswith("In the warmest week, at 19 °C")

@@ -17,6 +17,7 @@ from pondapp.answers.log.charts import (
 )
 from pondapp.answers.log.dates import calendar_marks
 from pondapp.answers.log.log import newest_first
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.circuit import Lip
 from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.pond import Pond
@@ -58,7 +59,7 @@ LOG = newest_first(
 
 
 def test_a_flow_with_its_range_its_band_and_the_cleanings() -> None:
-    found = flow_chart(POND, "lip", LOG, None)
+    found = flow_chart(WorkedPond(POND), "lip", LOG, None)
     assert [point.when for point in found.points] == [
         START + timedelta(days=day) for day in (0, 10, 20)
     ]
@@ -70,7 +71,7 @@ def test_a_flow_with_its_range_its_band_and_the_cleanings() -> None:
 
 def test_only_the_chosen_time() -> None:
     start = start_of(15, START + timedelta(days=24))
-    assert len(flow_chart(POND, "lip", LOG, start).points) == 2
+    assert len(flow_chart(WorkedPond(POND), "lip", LOG, start).points) == 2
     assert start_of(None, START) is None
 
 
@@ -86,7 +87,7 @@ def test_values_that_were_read_and_what_follows_from_them() -> None:
 
 def test_a_long_log_is_thinned_and_keeps_its_ends() -> None:
     log = newest_first([reading(day) for day in range(500)])
-    found = flow_chart(POND, "lip", log, None)
+    found = flow_chart(WorkedPond(POND), "lip", log, None)
     assert len(found.points) == MOST_POINTS
     assert found.of == 500
     assert found.points[0].when == START
@@ -120,9 +121,9 @@ def test_marks_of_time_are_few_and_inside(start: datetime, days: float, most: in
 def test_a_place_that_is_gone_keeps_the_band_of_its_last_reading() -> None:
     band = Band(low_m3_s=1e-3, target_m3_s=2e-3, high_m3_s=None)
     old = reading(3, "gone").model_copy(update={"band": band})
-    found = flow_chart(POND, "gone", newest_first([old, reading(2, "gone")]), None)
+    found = flow_chart(WorkedPond(POND), "gone", newest_first([old, reading(2, "gone")]), None)
     assert (found.low, found.high) == (1e-3, None)
-    bare = flow_chart(POND, "gone", newest_first([old, reading(9, "gone")]), None)
+    bare = flow_chart(WorkedPond(POND), "gone", newest_first([old, reading(9, "gone")]), None)
     assert (bare.low, bare.high) == (None, None)
 
 
@@ -131,6 +132,6 @@ def test_a_reading_without_a_fill_that_counts_is_no_point() -> None:
     struck = reading(1).model_copy(
         update={"method": Bucket(container=tub, fills=(Fill(seconds=9.0, excluded=True),))}
     )
-    found = flow_chart(POND, "lip", newest_first([reading(0), struck]), None)
+    found = flow_chart(WorkedPond(POND), "lip", newest_first([reading(0), struck]), None)
     assert [point.when for point in found.points] == [START]
     assert found.of == 2

@@ -21,6 +21,7 @@ from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.method_entry import Entered, entered_method
 from pondapp.answers.measuring.methods import measured_by, measured_reading
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health
 from pondapp.answers.tuning.flow_sets import (
     branch_places,
@@ -100,7 +101,7 @@ def test_a_change_to_nothing_is_told() -> None:
 
 def test_tuning_says_what_to_look_for_and_keeps_the_branch_off() -> None:
     log = [reading("bog", 0.0), reading("lip", 800 * LPH)]
-    found = states(POND, LINE, log, {}, NOW)
+    found = states(WorkedPond(POND), LINE, log, {}, NOW)
     assert found[0].state == "off"
     assert found[0].seen is not None
     off = deviation(found[0].seen.found, found[0].place)
@@ -115,7 +116,7 @@ def test_opening_a_dry_branch_is_foretold_whatever_is_known_of_the_other(
     other: float | None,
 ) -> None:
     log = [] if other is None else [reading("lip", other)]
-    found = valve_effect(POND, LINE, log, "a", 0.0, NOW)
+    found = valve_effect(WorkedPond(POND), LINE, log, "a", 0.0, NOW)
     assert [moved.name for moved in found.others] == ([] if other == 0.0 else ["To lip"])
     for moved in found.others:
         assert moved.high < moved.before  # what the bog takes, the lip loses
@@ -123,7 +124,7 @@ def test_opening_a_dry_branch_is_foretold_whatever_is_known_of_the_other(
 
 
 def asked(log: list[Reading], pond: Pond = POND) -> Health:
-    found = health(pond, LINE, log, "kept")
+    found = health(WorkedPond(pond), LINE, log, "kept")
     assert found is not None
     return found
 
@@ -173,7 +174,7 @@ def test_a_trend_leaves_it_out_and_says_so() -> None:
 
 def test_a_chart_draws_it_at_nothing() -> None:
     log = newest_first([reading("lip", 900 * LPH), reading("lip", 0.0, 9)])
-    last = flow_chart(POND, "lip", log, None).points[-1]
+    last = flow_chart(WorkedPond(POND), "lip", log, None).points[-1]
     assert (last.value, last.low, last.high) == (0.0, 0.0, 0.0)
 
 
@@ -192,7 +193,10 @@ def test_the_table_holds_nothing_but_no_interval() -> None:
 def test_a_dry_fall_brings_no_oxygen_and_no_old_flow_takes_its_place() -> None:
     flows = newest_flows([reading("lip", 0.0, 9), reading("lip", 900 * LPH)])
     assert flows == {"lip": 0.0}
-    falls = [stock(POND, grown=False, flows=known).usual for known in ({"lip": 900 * LPH}, flows)]
+    falls = [
+        stock(WorkedPond(POND), grown=False, flows=known).usual
+        for known in ({"lip": 900 * LPH}, flows)
+    ]
     assert falls[1].oxygen_supply.low < falls[0].oxygen_supply.low
 
 
@@ -208,5 +212,5 @@ def test_each_valve_has_its_words() -> None:
     for valve in ("none", "ball", "gate"):
         branch = LINE.branches[0].model_copy(update={"valve": valve})
         line = LINE.model_copy(update={"branches": (branch, LINE.branches[1])})
-        place = branch_places(POND.model_copy(update={"lines": (line,)}), line)[0]
+        place = branch_places(WorkedPond(POND.model_copy(update={"lines": (line,)})), line)[0]
         assert "the pump runs" in str(deviation(dry, place).turn)

@@ -4,6 +4,7 @@ import pytest
 
 from pondapp.answers.planning.evaluation import evaluations
 from pondapp.answers.planning.plan import PondConflict, PondPlan
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
@@ -32,7 +33,7 @@ def pump(adjustable: bool, power: float | None = 60.0) -> Pump:
 
 
 def totals(of: Pond) -> list[float]:
-    found = evaluations(of)
+    found = evaluations(WorkedPond(of))
     plans = [one.plan for one in (found.least, found.good)]
     assert all(isinstance(plan, PondPlan) for plan in plans)
     return [plan.total for plan in plans if isinstance(plan, PondPlan)]
@@ -43,7 +44,7 @@ def test_both_plans_are_the_sums_of_what_was_asked() -> None:
 
 
 def test_without_a_pump_a_usual_one_is_assumed_and_said() -> None:
-    found = evaluations(pond())
+    found = evaluations(WorkedPond(pond()))
     assert "a usual small pump" in str(found.least.basis)
     least, good = found.least.running, found.good.running
     assert least is not None
@@ -59,7 +60,7 @@ def test_without_a_pump_a_usual_one_is_assumed_and_said() -> None:
 
 
 def test_a_pump_that_cannot_be_slowed_draws_the_same_for_either() -> None:
-    found = evaluations(pond(pump(False), pump_id="a"))
+    found = evaluations(WorkedPond(pond(pump(False), pump_id="a")))
     assert found.least.running == found.good.running
     assert found.difference is not None
     assert found.difference.power_high == 0.0
@@ -67,7 +68,7 @@ def test_a_pump_that_cannot_be_slowed_draws_the_same_for_either() -> None:
 
 
 def test_an_adjustable_pump_saves_the_difference() -> None:
-    found = evaluations(pond(pump(True), pump_id="a"))
+    found = evaluations(WorkedPond(pond(pump(True), pump_id="a")))
     assert found.fixed == ()
     assert found.difference is not None
     assert found.difference.power_low == found.difference.power_high > 0.0
@@ -75,14 +76,14 @@ def test_an_adjustable_pump_saves_the_difference() -> None:
 
 
 def test_a_pump_that_is_too_weak_for_good_is_said() -> None:
-    found = evaluations(example_pond())
+    found = evaluations(WorkedPond(example_pond()))
     assert found.least.weak is None
     assert "delivers at most" in str(found.good.weak)
     assert found.good.running is not None
 
 
 def test_what_cannot_work_has_no_watts() -> None:
-    found = evaluations(pond(feeds=("bog", "lip")))
+    found = evaluations(WorkedPond(pond(feeds=("bog", "lip"))))
     assert isinstance(found.good.plan, PondConflict)
     assert found.good.running is None
     assert found.difference is None

@@ -5,10 +5,10 @@ from itertools import count
 import pytest
 
 from pondapp.answers.features.targets import with_aim
-from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of, settled, wanted
-from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.planning.plan import PondConflict, PondPlan, settled
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import line_answer
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_at_lift
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.answers.waterfall.lip_setting import lip_setting
@@ -29,7 +29,7 @@ def pump(name: str, flow: float, head: float) -> Pump:
 
 
 def planned(of: Pond) -> PondPlan:
-    found = plan_of(of)
+    found = WorkedPond(of).plan
     assert isinstance(found, PondPlan)
     return found
 
@@ -57,16 +57,17 @@ def test_every_answer_has_the_plan_of_the_chosen_pumps() -> None:
     assert most_at_lift(of.pumps[0], 0.3) == pytest.approx(small * LPH)
     flows = {"a": small * LPH, "b": (16000 - small) * LPH}
     assert planned(of).branches == pytest.approx(flows)
-    assert planned_flows(of).flows == pytest.approx(flows)
+    assert WorkedPond(of).planned.flows == pytest.approx(flows)
     tuned = {place.branch.id: place.band.target for line in of.lines
-             for place in branch_places(of, line)}  # fmt: skip
+             for place in branch_places(WorkedPond(of), line)}  # fmt: skip
     assert tuned == pytest.approx(flows)
+    worked = WorkedPond(of)
     plumbed = {run.counted.key: run.counted.flow for line in of.lines
-               for run in line_answer(of, line, planned_flows(of).flows).runs}  # fmt: skip
+               for run in line_answer(worked, line, worked.planned.flows).runs}  # fmt: skip
     assert plumbed == pytest.approx(flows)
-    asked = {place.place_id: place.band.low for place in wanted(of).places}
+    asked = {place.place_id: place.band.low for place in WorkedPond(of).wanted.places}
     assert (asked["one"], asked["two"]) == pytest.approx((flows["a"], flows["b"]))
-    assert lip_setting(of, of.fed[1]).flow == pytest.approx(flows["b"])  # type: ignore[arg-type]
+    assert lip_setting(WorkedPond(of), of.fed[1]).flow == pytest.approx(flows["b"])  # type: ignore[arg-type]
 
 
 def thin_hose(size: str) -> Pond:
@@ -119,7 +120,7 @@ def test_the_waterfall_is_set_by_all_that_its_branch_needs() -> None:
     """The box before the lip needs 8000 L/h, the lip alone would be full with 5333."""
     of = box_before_lip()
     assert planned(of).branches["b"] == pytest.approx(8000 * LPH)
-    setting = lip_setting(of, of.fed[1])  # type: ignore[arg-type]
+    setting = lip_setting(WorkedPond(of), of.fed[1])  # type: ignore[arg-type]
     # As much more as it takes to tell by a few fills that the box has its 8000.
     assert 8000 * LPH < setting.flow < 1.07 * 8000 * LPH
     assert setting.total == pytest.approx(setting.flow)
@@ -128,9 +129,9 @@ def test_the_waterfall_is_set_by_all_that_its_branch_needs() -> None:
 def test_where_wishes_conflict_no_waterfall_is_set() -> None:
     of = box_before_lip()
     narrow = of.model_copy(update={"fed": (of.fed[0], Lip(id="lip", name="Lip", width_m=0.2))})
-    assert isinstance(plan_of(narrow), PondConflict)
+    assert isinstance(WorkedPond(narrow).plan, PondConflict)
     with pytest.raises(Exception, match="can take at most"):
-        lip_setting(narrow, narrow.fed[1])  # type: ignore[arg-type]
+        lip_setting(WorkedPond(narrow), narrow.fed[1])  # type: ignore[arg-type]
 
 
 def test_a_tub_with_a_wide_lip_is_warned_of_too_much() -> None:
@@ -163,7 +164,7 @@ def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_way_out() -> None:
         Lip(id="lip", name="Lip", width_m=0.3),
         pumps=(pump("P", 3000, 3.0),),
     )
-    found = plan_of(of)
+    found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     number = count()
     first = found.ways_out[0]
@@ -179,13 +180,13 @@ def test_no_lip_is_made_too_small_to_build_or_too_wide_for_the_pond() -> None:
     of = pond(1.0, BogFilter(id="bog", name="Bog", bed_volume_m3=0.001),
               Lip(id="lip", name="Lip", width_m=0.3),
               lines=(Line(id="l", name="Pump", branches=(branch,)),))  # fmt: skip
-    found = plan_of(of)
+    found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     told = [str(change) for way in found.ways_out for change in way.changes]
     assert told
     assert not any("narrower" in line for line in told)
     large = of.model_copy(update={"water": TypedVolume(volume_m3=60.0)})
-    again = plan_of(large)
+    again = WorkedPond(large).plan
     assert isinstance(again, PondConflict)
     for way in again.ways_out:
         for line in lines_of(settled(large, way, lambda: "extra")):
@@ -204,10 +205,10 @@ def test_where_a_good_flow_conflicts_no_branch_can_be_right() -> None:
         Lip(id="lip", name="Lip", width_m=0.3),
         lines=(Line(id="l", name="Pump", branches=(branch,)),),
     )
-    assert isinstance(plan_of(of), PondConflict)
-    (place,) = branch_places(of, of.lines[0])
+    assert isinstance(WorkedPond(of).plan, PondConflict)
+    (place,) = branch_places(WorkedPond(of), of.lines[0])
     assert place.clash is not None
     least = with_aim(of, "least")
-    (place,) = branch_places(least, least.lines[0])
+    (place,) = branch_places(WorkedPond(least), least.lines[0])
     assert place.clash is None
     assert place.band.low == pytest.approx(2000 * LPH)

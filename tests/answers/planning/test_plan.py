@@ -11,11 +11,10 @@ from pondapp.answers.planning.plan import (
     TURNOVER_RULE,
     PondConflict,
     PondPlan,
-    plan_of,
     settled,
-    wanted,
 )
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_at_lift
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Jet, Line, Lip, Pump
@@ -40,13 +39,13 @@ def one_branch(*feeds: str, **line: object) -> tuple[Line, ...]:
 
 
 def planned(of: Pond) -> PondPlan:
-    found = plan_of(of)
+    found = WorkedPond(of).plan
     assert isinstance(found, PondPlan)
     return found
 
 
 def conflict(of: Pond) -> PondConflict:
-    found = plan_of(of)
+    found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     return found
 
@@ -68,7 +67,7 @@ def test_least_flows_of_branches_add_up_where_they_exceed_the_turnover() -> None
 
 
 def test_the_turnover_lifts_the_bog_to_the_whole_pond() -> None:
-    found = wanted(pond(BOG))
+    found = WorkedPond(pond(BOG)).wanted
     bog, pump = found.places
     assert bog.band.target == pytest.approx(1000 * LPH)
     assert (bog.band.low, bog.band.high) == pytest.approx((400 * LPH, 1200 * LPH))
@@ -219,7 +218,7 @@ def test_flows_add_up_and_ways_out_settle(
     )
     lines = one_branch("bog", "lip", "jet") if together else ()
     before = pond(*things, volume=volume, lines=lines)
-    found = plan_of(before)
+    found = WorkedPond(before).plan
     if isinstance(found, PondConflict):
         found = planned(settled(before, found.ways_out[0], ids()))
     assert sum(found.branches.values()) == pytest.approx(found.total)
@@ -227,7 +226,7 @@ def test_flows_add_up_and_ways_out_settle(
 
 
 def test_while_wishes_conflict_each_place_keeps_its_best_flow() -> None:
-    found = wanted(pond(BOG, LIP, lines=one_branch("bog", "lip")))
+    found = WorkedPond(pond(BOG, LIP, lines=one_branch("bog", "lip"))).wanted
     assert [place.place_id for place in found.places] == ["bog", "lip", "pump"]
     assert found.places[0].band.target == pytest.approx(600 * LPH)
 
@@ -237,7 +236,7 @@ def test_each_of_several_pumps_keeps_a_place_while_wishes_conflict() -> None:
     second = Line(id="two", name="Two", branches=(Branch(id="c", name="Other", feeds=("box",)),))
     at_odds = pond(BOG, LIP, BOX, lines=(first, second))
     conflict(at_odds)
-    found = wanted(at_odds)
+    found = WorkedPond(at_odds).wanted
     for line_id in ("pump", "two"):
         place = found.place(line_id)
         assert place is not None

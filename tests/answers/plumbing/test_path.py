@@ -1,8 +1,8 @@
 """What counts where lift, hose or watts were never entered, and that it is said."""
 
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path import assumed_lift, assumed_of, lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
@@ -47,7 +47,7 @@ def test_the_assumed_lift_is_a_rule_that_can_be_changed() -> None:
 
 def test_the_circuit_counts_with_the_assumed_lift_and_knows_it() -> None:
     fresh = pond()
-    network = network_of(fresh, lines_of(fresh)[0], planned_flows(fresh).flows)
+    network = network_of(fresh, lines_of(fresh)[0], WorkedPond(fresh).planned.flows)
     assert [(b.lift, b.lift_assumed) for b in network.branches] == [(1.0, True), (0.7, True)]
 
 

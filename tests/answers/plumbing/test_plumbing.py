@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.answers.features.targets import targets
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import ALL_SERIES, network_of, size_names
 from pondapp.answers.plumbing.plumbing import (
     ALL_FITTINGS,
@@ -18,6 +17,7 @@ from pondapp.answers.plumbing.plumbing import (
     line_of,
     put_pipe,
 )
+from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.constants import GRAVITY
 from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics.fittings import FITTINGS
@@ -63,7 +63,7 @@ FLOWS = {"a": 600 * LPH, "b": 2000 * LPH}
 
 def test_a_branch_is_counted_part_by_part() -> None:
     """By hand: every part's K on the speed in the hose, T-piece and outlet added by themselves."""
-    answer = line_answer(POND, LINE, FLOWS)
+    answer = line_answer(WorkedPond(POND), LINE, FLOWS)
     run = answer.run("a")
     assert run is not None
     ks = [FITTINGS[key].loss for key in ("elbow_90", "elbow_90", "ball_valve", "tee_branch")]
@@ -79,7 +79,7 @@ def test_a_branch_is_counted_part_by_part() -> None:
 
 
 def test_the_neediest_branch_and_the_main_run_set_the_head() -> None:
-    answer = line_answer(POND, LINE, FLOWS)
+    answer = line_answer(WorkedPond(POND), LINE, FLOWS)
     main, bog, lip = answer.runs
     assert answer.head == pytest.approx(main.loss.total + max(bog.head, lip.head))
     assert (bog.neediest, lip.neediest) == (False, True)
@@ -97,14 +97,14 @@ def test_a_missing_pipe_is_supposed_and_said_so() -> None:
 
 def test_ribbed_hose_takes_more_than_smooth() -> None:
     ribbed = with_pipe("a", HOSE.model_copy(update={"series": "ribbed hose, mm"}))
-    rough, smooth = (line_answer(POND, line, FLOWS).run("a") for line in (ribbed, LINE))
+    rough, smooth = (line_answer(WorkedPond(POND), line, FLOWS).run("a") for line in (ribbed, LINE))
     assert rough
     assert smooth
     assert rough.loss.wall > 1.5 * smooth.loss.wall
 
 
 def test_a_wider_hose_saves_money_only_where_it_eases_the_pump() -> None:
-    _, bog, lip = line_answer(POND, LINE, FLOWS).runs
+    _, bog, lip = line_answer(WorkedPond(POND), LINE, FLOWS).runs
     assert bog.wider
     assert bog.wider.size == "32 mm"
     assert bog.wider.run_head > 0.0
@@ -120,7 +120,9 @@ def test_a_wider_hose_saves_money_only_where_it_eases_the_pump() -> None:
 
 def test_half_a_day_halves_what_it_saves() -> None:
     half = LINE.model_copy(update={"hours_per_day": 12.0})
-    all_day, half_day = (line_answer(POND, line, FLOWS).runs[0].wider for line in (LINE, half))
+    all_day, half_day = (
+        line_answer(WorkedPond(POND), line, FLOWS).runs[0].wider for line in (LINE, half)
+    )
     assert all_day
     assert half_day
     assert half_day.money_high == pytest.approx(all_day.money_high / 2)
@@ -128,7 +130,7 @@ def test_half_a_day_halves_what_it_saves() -> None:
 
 def test_the_widest_size_has_no_next() -> None:
     widest = with_pipe("a", HOSE.model_copy(update={"size": size_names("hose, mm")[-1]}))
-    run = line_answer(POND, widest, FLOWS).run("a")
+    run = line_answer(WorkedPond(POND), widest, FLOWS).run("a")
     assert run
     assert run.wider is None
 
@@ -144,7 +146,7 @@ def test_refusals() -> None:
 
 
 def test_a_resting_branch_does_not_set_the_head() -> None:
-    answer = line_answer(POND, LINE, {"a": 600 * LPH, "b": 0.0})
+    answer = line_answer(WorkedPond(POND), LINE, {"a": 600 * LPH, "b": 0.0})
     assert answer.network.needs.neediest == "To bog"
     assert answer.runs[2].loss.total == 0.0
 
@@ -166,7 +168,7 @@ def test_two_branches_of_one_name_are_told_apart() -> None:
             )
         }
     )
-    assert line_answer(POND, twins, FLOWS).flow == pytest.approx(2600 * LPH)
+    assert line_answer(WorkedPond(POND), twins, FLOWS).flow == pytest.approx(2600 * LPH)
 
 
 def test_every_series_has_sizes_and_every_fitting_a_name() -> None:
@@ -176,14 +178,14 @@ def test_every_series_has_sizes_and_every_fitting_a_name() -> None:
 
 
 def test_planned_flows_come_from_the_plan_whatever_the_pump() -> None:
-    planned = planned_flows(POND)
+    planned = WorkedPond(POND).planned
     assert planned.conflict is None
     assert planned.flows["a"] >= 400 * LPH
     assert sum(planned.flows.values()) >= 1000 * LPH * (1 - 1e-12)
     toy = Pump(id="toy", name="Toy", max_flow_m3_s=100 * LPH, max_head_m=2.0)
     line = LINE.model_copy(update={"pump_id": "toy"})
     weak = POND.model_copy(update={"pumps": (toy,), "lines": (line,)})
-    without = planned_flows(weak)
+    without = WorkedPond(weak).planned
     assert without.flows == planned.flows
     assert without.conflict is None
     assert "delivers at most" in str(without.weak)
@@ -197,7 +199,7 @@ def test_while_wishes_conflict_each_branch_has_its_neediest_thing() -> None:
             "fed": (POND.fed[0], Lip(id="lip", name="Lip", width_m=0.6)),
         }
     )
-    planned = planned_flows(wide)
+    planned = WorkedPond(wide).planned
     assert planned.conflict is not None
     asked = next(place.asked for place in targets(wide).places if place.place_id == "lip")
     assert planned.flows["a"] == pytest.approx(asked)
@@ -213,7 +215,7 @@ def test_while_wishes_conflict_each_branch_has_its_neediest_thing() -> None:
 def test_wider_never_takes_more(lph: float, length: float, size: str, lift: float) -> None:
     pipe = Pipe(series="hose, mm", size=size, length_m=length)
     line = Line(id="l", name="P", branches=(Branch(id="a", name="A", pipe=pipe, lift_m=lift),))
-    run = line_answer(POND, line, {"a": lph * LPH}).runs[0]
+    run = line_answer(WorkedPond(POND), line, {"a": lph * LPH}).runs[0]
     assert run.wider
     assert 0.0 <= run.wider.pump_head <= run.loss.total
     assert run.wider.velocity < run.loss.velocity
@@ -227,13 +229,16 @@ def test_parts_of_every_shelf_can_be_entered_and_count() -> None:
     pipe = Pipe(series="hose, mm", size="40 mm", length_m=5.0, fittings={"elbow_90": 1})
     for key in ALL_FITTINGS:
         more = pipe.model_copy(update={"fittings": {**pipe.fittings, key: 3}})
-        heads = [line_answer(POND, with_pipe("main", one), FLOWS).head for one in (pipe, more)]
+        heads = [
+            line_answer(WorkedPond(POND), with_pipe("main", one), FLOWS).head
+            for one in (pipe, more)
+        ]
         assert heads[1] > heads[0], key
 
 
 def test_a_wye_on_a_branch_is_its_t_piece() -> None:
     wye = Pipe(series="hose, mm", size="40 mm", length_m=5.0, fittings={"wye_branch": 1})
-    run = line_answer(POND, with_pipe("a", wye), FLOWS).run("a")
+    run = line_answer(WorkedPond(POND), with_pipe("a", wye), FLOWS).run("a")
     assert run is not None
     assert "tee_branch" not in run.counted.added
 
@@ -244,7 +249,7 @@ def fall(pump: Pump | None, size: str = "19 mm", lph: float = 5000) -> RunAnswer
     branch = Branch(id="a", name="A", pipe=pipe, lift_m=0.5)
     line = Line(id="l", name="P", pump_id=pump and pump.id, branches=(branch,))
     pond = POND.model_copy(update={"lines": (line,), "pumps": (pump,) if pump else ()})
-    return line_answer(pond, line, {"a": lph * LPH}).runs[0]
+    return line_answer(WorkedPond(pond), line, {"a": lph * LPH}).runs[0]
 
 
 def test_a_wider_hose_never_saves_more_than_the_pump_costs() -> None:

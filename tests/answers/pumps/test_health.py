@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.answers.measuring.certainty import certainty
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, Valves, has_valves, health
 from pondapp.answers.pumps.health_words import EACH_BRANCH, MORE_FILLS, judged
 from pondapp.answers.pumps.lost_since import Since, baseline, line_flow, missing_places
@@ -80,7 +80,7 @@ def readings(flows: Mapping[str, float], at: datetime) -> list[Reading]:
 
 
 def circuit(pond: Pond = POND, line: Line = LINE) -> tuple[Circuit, float]:
-    network = network_of(pond, line, planned_flows(pond).flows)
+    network = network_of(pond, line, WorkedPond(pond).planned.flows)
     return network.circuit, network.viscosity
 
 
@@ -113,7 +113,7 @@ def kept(log: list[Reading]) -> FlowSet:
 
 
 def asked(pond: Pond, log: list[Reading], valves: Valves, line: Line = LINE) -> Health:
-    found = health(pond, line, log, valves)
+    found = health(WorkedPond(pond), line, log, valves)
     assert found is not None
     return found
 
@@ -125,20 +125,20 @@ def after_tuning(was: Circuit, is_now: Circuit, curve: PumpCurve, curve_now: Pum
 
 
 def test_with_no_reading_it_asks_for_the_branches_by_name() -> None:
-    assert health(POND, LINE, [], "open") is None
-    assert [p.name for p in missing_places(POND, LINE, [])] == ["To bog", "To lip"]
+    assert health(WorkedPond(POND), LINE, [], "open") is None
+    assert [p.name for p in missing_places(WorkedPond(POND), LINE, [])] == ["To bog", "To lip"]
 
 
 def test_the_sum_over_the_branches_is_the_pump_s_flow_if_they_were_timed_together() -> None:
     log = readings({"To bog": 500 * LPH, "To lip": 1000 * LPH}, NOW)
-    found = line_flow(POND, LINE, log)
+    found = line_flow(WorkedPond(POND), LINE, log)
     assert found is not None
     assert found.summed
     assert found.flow == pytest.approx(1500 * LPH, rel=0.01)
     apart = [log[0], log[1].model_copy(update={"taken_at": LATER})]
-    assert line_flow(POND, LINE, apart) is None
+    assert line_flow(WorkedPond(POND), LINE, apart) is None
     whole = readings({"line": 1400 * LPH}, LATER)
-    newer = line_flow(POND, LINE, log + whole)
+    newer = line_flow(WorkedPond(POND), LINE, log + whole)
     assert newer is not None
     assert not newer.summed
 
@@ -191,7 +191,7 @@ def test_a_new_pump_with_a_straight_curve_is_not_called_dirty() -> None:
     line = LINE.model_copy(update={"branches": (branch,), "main": None})
     label = Pump(id="pump", name="Straight", max_flow_m3_s=12000 * LPH, max_head_m=4.0)
     pond = POND.model_copy(update={"lines": (line,), "pumps": (label,)})
-    network = network_of(pond, line, planned_flows(pond).flows)
+    network = network_of(pond, line, WorkedPond(pond).planned.flows)
     real = operating_point(
         LabelCurve(4.0, 12000 * LPH, 1.0), network.circuit, network.viscosity
     ).flow

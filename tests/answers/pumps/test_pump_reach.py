@@ -22,7 +22,7 @@ def line(size: str, lift: float = 0.5) -> Line:
 
 def test_a_thin_hose_takes_what_the_lift_alone_would_leave() -> None:
     """5 m of 13 mm hose: a pump of 10000 L/h and 5 m gives less than a third of 5000 L/h."""
-    thin = operating_flow(POND, line("13 mm"), STRONG, FLOWS)
+    thin = operating_flow(network_of(POND, line("13 mm"), FLOWS), STRONG)
     assert thin is not None
     assert 1200 * LPH < thin < 1500 * LPH
     assert most_at_lift(STRONG, 0.5) == pytest.approx(10000 * LPH * 0.9 ** (1 / 1.5))
@@ -34,17 +34,19 @@ def test_a_thin_hose_takes_what_the_lift_alone_would_leave() -> None:
 
 
 def test_a_wide_hose_leaves_nearly_all() -> None:
-    wide = operating_flow(POND, line("50 mm"), STRONG, FLOWS)
+    wide = operating_flow(network_of(POND, line("50 mm"), FLOWS), STRONG)
     assert wide is not None
     assert 5000 * LPH < wide < (most_at_lift(STRONG, 0.5) or 0.0)
 
 
 def test_too_high_and_not_known() -> None:
-    assert operating_flow(POND, line("50 mm", 6.0), STRONG, FLOWS) == 0.0
-    assert operating_flow(POND, line("50 mm"), Pump(id="b", name="B"), FLOWS) is None
+    assert operating_flow(network_of(POND, line("50 mm", 6.0), FLOWS), STRONG) == 0.0
+    assert operating_flow(network_of(POND, line("50 mm"), FLOWS), Pump(id="b", name="B")) is None
 
 
 def test_a_printed_curve_that_ends_gives_at_least_its_end() -> None:
     points = ((0.0, 6.0), (2000 * LPH, 5.5), (4000 * LPH, 4.8))
     printed = Pump(id="c", name="C", points=points)
-    assert operating_flow(POND, line("50 mm"), printed, FLOWS) == pytest.approx(4000 * LPH)
+    assert operating_flow(network_of(POND, line("50 mm"), FLOWS), printed) == pytest.approx(
+        4000 * LPH
+    )

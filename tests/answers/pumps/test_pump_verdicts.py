@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.answers.planning.plan import PondPlan, plan_of
+from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.network import doubt_of, network_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_at_lift
 from pondapp.answers.pumps.pumps import PumpAnswer, shelf
 from pondapp.core.hydraulics.network import head_for_targets, operating_flow
@@ -47,7 +48,7 @@ def told(
         id="p", name="Invented", water=TypedVolume(volume_m3=5.0), lines=(line,),
         pumps=tuple(pumps),
     )  # fmt: skip
-    return list(shelf(pond, line, {"b": wanted * LPH}).answers)
+    return list(shelf(WorkedPond(pond), line, {"b": wanted * LPH}).answers)
 
 
 def span(answer: PumpAnswer) -> tuple[float, float]:
@@ -126,12 +127,12 @@ def test_no_plan_asks_for_a_stronger_pump_for_want_of_a_printed_point() -> None:
     pond = Pond(
         id="p", name="Invented", water=TypedVolume(volume_m3=5.0), lines=(line,), pumps=(one,)
     )
-    plan = plan_of(pond)  # 5000 L/h turn it over once an hour
+    plan = WorkedPond(pond).plan  # 5000 L/h turn it over once an hour
     assert isinstance(plan, PondPlan)
     assert not any("stronger" in str(note) for note in plan.notes)
     thin = branch.model_copy(update={"pipe": Pipe(series="hose, mm", size="13 mm", length_m=5.0)})
     thin_line = line.model_copy(update={"branches": (thin,)})
-    weak = plan_of(pond.model_copy(update={"lines": (thin_line,)}))
+    weak = WorkedPond(pond.model_copy(update={"lines": (thin_line,)})).plan
     assert any("a wider hose or a stronger pump" in str(note) for note in weak.notes)
 
 
@@ -222,7 +223,7 @@ def test_the_text_says_both_ends() -> None:
     branch = Branch(id="b", name="To the fall", lift_m=2.0, pipe=HOSE)
     line = Line(id="l", name="Pump", branches=(branch,))
     pond = Pond(id="p", name="I", water=TypedVolume(volume_m3=5.0), pumps=tuple(pumps))
-    said = gives_text(answer, shelf(pond, line, {"b": 5000 * LPH}), "metric")
+    said = gives_text(answer, shelf(WorkedPond(pond), line, {"b": 5000 * LPH}), "metric")
     assert said.startswith("Gives ")
     assert " to " in said
     assert "wanted" in said

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path_edits import with_line
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import (
     Comparison,
     Option,
@@ -71,7 +72,7 @@ FLOWS = {"a": 600 * LPH, "b": 2000 * LPH}
 
 
 def test_order_and_what_each_gives() -> None:
-    found = shelf(POND, LINE, FLOWS)
+    found = shelf(WorkedPond(POND), LINE, FLOWS)
     names = [answer.pump.name for answer in found.answers]
     assert names == ["Thrifty", "Thirsty", "No watts", "Weak", "No head"]
     assert [a.state for a in found.answers] == ["enough", "enough", "enough", "weak", "unknown"]
@@ -87,34 +88,38 @@ def test_order_and_what_each_gives() -> None:
 
 
 def test_money_is_price_and_energy_over_the_years() -> None:
-    best = shelf(POND, LINE, FLOWS).answers[0]
+    best = shelf(WorkedPond(POND), LINE, FLOWS).answers[0]
     assert best.per_year == pytest.approx(40 * 8.760 * 0.30)
     assert best.total == pytest.approx(150 + 5 * 40 * 8.760 * 0.30)
     assert best.steps()[-1].result.value == pytest.approx(best.total)
-    assert shelf(POND, LINE, FLOWS).answers[2].total is None
+    assert shelf(WorkedPond(POND), LINE, FLOWS).answers[2].total is None
 
 
 def test_a_line_on_half_days_pays_half() -> None:
     half = LINE.model_copy(update={"hours_per_day": 12.0})
-    assert shelf(POND, half, FLOWS).answers[0].per_year == pytest.approx(20 * 8.760 * 0.30)
+    assert shelf(WorkedPond(POND), half, FLOWS).answers[0].per_year == pytest.approx(
+        20 * 8.760 * 0.30
+    )
 
 
 def test_a_missing_price_is_said() -> None:
     free = POND.model_copy(update={"pumps": (pump("Gift", 6000, 4.0, 40, None),)})
-    answer = shelf(free, LINE, FLOWS).answers[0]
+    answer = shelf(WorkedPond(free), LINE, FLOWS).answers[0]
     assert any("price is not entered" in str(note) for note in answer.notes)
 
 
 def test_without_watts_nothing_is_said_of_power() -> None:
     lone = POND.model_copy(update={"pumps": (NO_WATTS,)})
-    found = shelf(lone, LINE, FLOWS)
+    found = shelf(WorkedPond(lone), LINE, FLOWS)
     assert found.best is None
     assert not any("power" in str(note) for note in found.answers[0].notes)
 
 
 def test_an_adjustable_pump_runs_slower_and_cheaper() -> None:
     setable = THRIFTY.model_copy(update={"adjustable": True})
-    answer = shelf(POND.model_copy(update={"pumps": (setable,)}), LINE, FLOWS).answers[0]
+    answer = shelf(WorkedPond(POND.model_copy(update={"pumps": (setable,)})), LINE, FLOWS).answers[
+        0
+    ]
     assert answer.speed < 1.0
     assert answer.power == pytest.approx(40 * (0.1 + 0.9 * answer.speed**3))
     drawn = curves(network_of(POND, LINE, FLOWS), setable, answer.speed)
@@ -123,7 +128,7 @@ def test_an_adjustable_pump_runs_slower_and_cheaper() -> None:
 
 def test_two_pumps_of_one_name_do_not_disturb_each_other() -> None:
     twin = THIRSTY.model_copy(update={"name": "Thrifty"})
-    found = shelf(POND.model_copy(update={"pumps": (THRIFTY, twin)}), LINE, FLOWS)
+    found = shelf(WorkedPond(POND.model_copy(update={"pumps": (THRIFTY, twin)})), LINE, FLOWS)
     assert [answer.pump.id for answer in found.answers] == ["thrifty", "thirsty"]
 
 
@@ -152,7 +157,7 @@ def test_curves_meet_where_the_core_says() -> None:
 
 def test_the_waterfall_on_a_timer_against_one_pump() -> None:
     pond = POND.model_copy(update={"pumps": (THRIFTY, SMALL)})
-    found = compare(pond, LINE, FLOWS)
+    found = compare(WorkedPond(pond), LINE, FLOWS)
     assert isinstance(found, Comparison)
     assert isinstance(found.one, Option)
     assert isinstance(found.two, Option)
@@ -177,13 +182,13 @@ def test_nothing_to_put_on_a_timer() -> None:
             )
         }
     )
-    assert isinstance(compare(box, line, FLOWS), Message)
+    assert isinstance(compare(WorkedPond(box), line, FLOWS), Message)
     fall = LINE.model_copy(update={"branches": (LINE.branches[1],)})
-    assert "only the waterfall" in str(compare(POND, fall, FLOWS))
+    assert "only the waterfall" in str(compare(WorkedPond(POND), fall, FLOWS))
 
 
 def test_no_pump_is_enough_for_two() -> None:
-    found = compare(POND.model_copy(update={"pumps": (WEAK,)}), LINE, FLOWS)
+    found = compare(WorkedPond(POND.model_copy(update={"pumps": (WEAK,)})), LINE, FLOWS)
     assert isinstance(found, Comparison)
     assert isinstance(found.one, Message)
     assert isinstance(found.two, Message)
@@ -197,7 +202,7 @@ def test_tariff_years_and_hours_are_the_ponds_own() -> None:
     changed = with_assumption(changed, "pumps.waterfall_share", 0.25)
     assert tariff_of(changed) == pytest.approx(0.5 / 3.6e6)
     assert (years_counted(changed), fall_time(changed)) == pytest.approx((10, 6 * 3600))
-    best = shelf(changed, LINE, FLOWS).best
+    best = shelf(WorkedPond(changed), LINE, FLOWS).best
     assert best
     assert best.total == pytest.approx(150 + 10 * 40 * 8.760 * 0.5)
     with pytest.raises(OutOfRange):
@@ -225,18 +230,18 @@ def test_a_stronger_pump_never_gives_less(factor: float, lph: float, head: float
     plain = pump("Plain", lph, head, 50, 50)
     strong = pump("Strong", lph * factor, head * factor, 50, 50)
     pond = POND.model_copy(update={"pumps": (plain, strong)})
-    by_name = {a.pump.name: a for a in shelf(pond, LINE, FLOWS).answers}
+    by_name = {a.pump.name: a for a in shelf(WorkedPond(pond), LINE, FLOWS).answers}
     assert by_name["Strong"].delivered >= by_name["Plain"].delivered * (1 - 1e-9)
 
 
 def test_what_two_pumps_save_is_the_difference() -> None:
-    found = compare(POND.model_copy(update={"pumps": (THRIFTY, SMALL)}), LINE, FLOWS)
+    found = compare(WorkedPond(POND.model_copy(update={"pumps": (THRIFTY, SMALL)})), LINE, FLOWS)
     assert isinstance(found, Comparison)
     assert isinstance(found.one, Option)
     assert isinstance(found.two, Option)
     assert found.saved_per_year == pytest.approx(found.one.per_year - found.two.per_year)
     assert found.saved_in_all == pytest.approx(found.one.total - found.two.total)
-    weak = compare(POND.model_copy(update={"pumps": (WEAK,)}), LINE, FLOWS)
+    weak = compare(WorkedPond(POND.model_copy(update={"pumps": (WEAK,)})), LINE, FLOWS)
     assert isinstance(weak, Comparison)
     assert weak.saved_per_year is None
 

@@ -21,10 +21,9 @@ from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.method_entry import usual_amounts
 from pondapp.answers.measuring.methods import measured_by, rules_for
 from pondapp.answers.planning.evaluation import evaluations
-from pondapp.answers.planning.plan import plan_of
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import line_answer
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import health
 from pondapp.answers.pumps.pumps import compare, shelf, with_assumption
 from pondapp.answers.rules.rules import Rule, rules_of
@@ -107,7 +106,7 @@ def _due(pond: Pond) -> object:
 
 def _open(pond: Pond) -> object:
     aged = Entry(id="t", pond_id=pond.id, when=NOW - timedelta(days=20), what=TESTS[0])
-    return open_matters(pond, [aged, *LOG], NOW).matters
+    return open_matters(WorkedPond(pond), [aged, *LOG], NOW).matters
 
 
 def _trend(pond: Pond) -> object:
@@ -124,7 +123,8 @@ def _trend(pond: Pond) -> object:
 
 def _stocked(pond: Pond) -> object:
     return [
-        stock(pond.model_copy(update={"water_temperature_c": heat}), grown=True) for heat in WARMTHS
+        stock(WorkedPond(pond.model_copy(update={"water_temperature_c": heat})), grown=True)
+        for heat in WARMTHS
     ]
 
 
@@ -166,18 +166,19 @@ def _volumes(pond: Pond) -> object:
 
 
 def _lines(pond: Pond) -> object:
-    flows = planned_flows(pond).flows
+    worked = WorkedPond(pond)
+    flows = worked.planned.flows
     found: list[object] = []
-    for line in lines_of(pond):
+    for line in worked.lines:
         for question in (shelf, compare, line_answer):
-            answer = question(pond, line, flows)  # type: ignore[operator]
+            answer = question(worked, line, flows)  # type: ignore[operator]
             found.append((answer, [one.steps() for one in getattr(answer, "answers", ())]))
     return found
 
 
 def _pumps(pond: Pond) -> object:
     line = lines_of(pond)[0]
-    return [health(pond, line, LOG, valves) for valves in ("open", "kept")]  # type: ignore[arg-type]
+    return [health(WorkedPond(pond), line, LOG, valves) for valves in ("open", "kept")]  # type: ignore[arg-type]
 
 
 def _liners(pond: Pond) -> object:
@@ -186,10 +187,11 @@ def _liners(pond: Pond) -> object:
 
 PROBES: tuple[Probe, ...] = (
     lambda pond: targets(pond), _due, _measuring, _volumes, _water,
-    _stocked, lambda pond: bill(pond), _liners, lambda pond: plan_of(pond),
-    _lines, lambda pond: evaluations(pond), _pumps,
+    _stocked, lambda pond: bill(WorkedPond(pond)), _liners,
+    lambda pond: WorkedPond(pond).plan,
+    _lines, lambda pond: evaluations(WorkedPond(pond)), _pumps,
     _trend,
-    lambda pond: [lip_setting(pond, thing) for thing in pond.fed if thing.kind == "lip"],
+    lambda pond: [lip_setting(WorkedPond(pond), it) for it in pond.fed if it.kind == "lip"],
     lambda pond: [sheet_of(0.4, flow, rules_for(pond)) for flow in (2e-4, 1.5e-3, 6e-3)],
     lambda pond: [water_range(pond, key) for key in ("ph", "nitrite", "nitrate")],
     _open,

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime
 
 from pondapp.answers.measuring.methods import measured_reading
-from pondapp.answers.planning.planned import planned_flows
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import shelf
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 
@@ -16,9 +16,9 @@ def test_it_says_that_it_is_invented() -> None:
 
 def test_its_wishes_go_together_and_its_own_pump_is_enough() -> None:
     pond = example_pond()
-    planned = planned_flows(pond)
+    planned = WorkedPond(pond).planned
     assert planned.conflict is None
-    first, *rest = shelf(pond, pond.lines[0], planned.flows).answers
+    first, *rest = shelf(WorkedPond(pond), pond.lines[0], planned.flows).answers
     assert first.pump.id == pond.lines[0].pump_id
     assert first.state == "enough"
     assert any(answer.state == "weak" for answer in rest)

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp import units
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe
@@ -40,13 +41,13 @@ def read(page: str) -> Reader:
     return reader
 
 
-PLAIN = read(plan_page(example_pond(), example_readings(NOW), "metric", NOW))
+PLAIN = read(plan_page(WorkedPond(example_pond()), example_readings(NOW), "metric", NOW))
 
 
 @pytest.mark.parametrize("system", units.SYSTEMS)
 def test_flows_paths_and_what_to_buy_are_on_it(system: str) -> None:
     pond = example_pond()
-    page = read(plan_page(pond, example_readings(NOW), system, NOW))
+    page = read(plan_page(WorkedPond(pond), example_readings(NOW), system, NOW))
     assert pond.name in page.text
     assert "2026-06-07" in page.text
     for name in (*(thing.name for thing in pond.fed), *(line.name for line in pond.lines)):
@@ -61,7 +62,7 @@ def test_it_is_plain_and_asks_for_nothing() -> None:
         "tbody", "tr", "th", "td",
     }  # fmt: skip
     assert set(PLAIN.attributes) <= {"lang", "charset", "name", "content", "class"}
-    page = plan_page(example_pond(), [], "metric", NOW)
+    page = plan_page(WorkedPond(example_pond()), [], "metric", NOW)
     assert not re.search(r"https?:|url\(|@import", page)
 
 
@@ -77,7 +78,7 @@ def test_what_was_typed_never_becomes_markup(text: str) -> None:
             "pumps": tuple(pump.model_copy(update={"name": text}) for pump in pond.pumps),
         }
     )
-    page = read(plan_page(named, [], "metric", NOW))
+    page = read(plan_page(WorkedPond(named), [], "metric", NOW))
     assert set(page.tags) == set(PLAIN.tags)
     assert set(page.attributes) == set(PLAIN.attributes)
 
@@ -88,14 +89,16 @@ def test_hose_valve_and_a_pump_not_chosen_are_told() -> None:
     hose = Pipe(series="hose, mm", size="40 mm", length_m=6.0)
     branch = line.branches[0].model_copy(update={"pipe": hose, "valve": "ball", "lift_m": 0.8})
     drawn = line.model_copy(update={"branches": (branch, *line.branches[1:]), "pump_id": None})
-    page = read(plan_page(pond.model_copy(update={"lines": (drawn,)}), [], "metric", NOW))
+    page = read(
+        plan_page(WorkedPond(pond.model_copy(update={"lines": (drawn,)})), [], "metric", NOW)
+    )
     for words in ("6 m of 40 mm", "0.8 m", "ball valve", "pump not chosen yet"):
         assert words in page.text
 
 
 def test_a_rule_that_cannot_be_is_told_in_place_of_flows() -> None:
     pond = example_pond().model_copy(update={"assumptions": {"no.such": 1.0}})
-    page = read(plan_page(pond, [], "metric", NOW))
+    page = read(plan_page(WorkedPond(pond), [], "metric", NOW))
     assert "There is no assumption called no.such." in page.text
     assert "Last measured" not in page.text
 
@@ -110,7 +113,7 @@ def test_wishes_that_conflict_are_told_and_nothing_is_planned() -> None:
         ),
         lines=(Line(id="l", name="Pump", branches=(row,)),),
     )  # fmt: skip
-    page = read(plan_page(pond, [], "metric", NOW))
+    page = read(plan_page(WorkedPond(pond), [], "metric", NOW))
     assert (
         "On the branch Row, Lip needs 8000 L/h for its good flow and Bog can take at most 600 L/h."
         in (page.text)

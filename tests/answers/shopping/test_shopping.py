@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.answers.shopping.shopping import (
     bill,
@@ -21,11 +22,11 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Rectangle, Shelf, TypedVolume
 
 POND = example_pond()
-KEYS = [item.key for item in bill(POND).items]
+KEYS = [item.key for item in bill(WorkedPond(POND)).items]
 
 
 def quantity(pond: Pond, key: str) -> float:
-    item = bill(pond).item(key)
+    item = bill(WorkedPond(pond)).item(key)
     assert item is not None
     return item.need.quantity
 
@@ -70,7 +71,7 @@ def test_runs_of_one_size_are_one_line_and_those_of_two_are_two() -> None:
 
 
 def test_no_pump_yet_says_what_it_must_give() -> None:
-    item = bill(bog(0.1)).item("pump-for.pump")
+    item = bill(WorkedPond(bog(0.1))).item("pump-for.pump")
     assert item is not None
     assert item.need.remark is not None
     assert "0.0002778 m3/s" in str(item.need.remark)  # 1000 L/h turn the pond over
@@ -89,7 +90,7 @@ def test_what_cannot_be_worked_out_hides_nothing_else() -> None:
         shelves=(Shelf(depth_m=0.9, width_m=0.2),),
     )  # fmt: skip
     pond = bog(0.1).model_copy(update={"water": Drawn(basins=(wrong,))})
-    found = bill(pond)
+    found = bill(WorkedPond(pond))
     assert found.troubles
     assert found.item("gravel.bog") is not None
     assert found.item("liner.b") is None
@@ -101,14 +102,14 @@ def test_more_than_any_shop_has_is_told_and_not_listed() -> None:
         id="p", name="P", water=TypedVolume(volume_m3=1e5), assumptions=rules,
         fed=(BogFilter(id="bog", name="Bog", bed_volume_m3=1e4),),
     )  # fmt: skip
-    found = bill(pond)
+    found = bill(WorkedPond(pond))
     assert found.item("gravel.bog") is None
     assert any("quantity" in str(trouble) for trouble in found.troubles)
 
 
 def test_braces_in_a_name_do_no_harm() -> None:
     pond = with_own(bog(0.1), "x", "Sand {fine}", 2)
-    assert "Sand {fine}" in str(bill(pond).items[-1].need.name)
+    assert "Sand {fine}" in str(bill(WorkedPond(pond)).items[-1].need.name)
 
 
 prices = st.dictionaries(st.sampled_from(KEYS), st.floats(0, 1e6), max_size=12)
@@ -127,7 +128,7 @@ def test_the_total_is_the_sum_of_what_is_listed_and_priced(
     for key in left_out:
         pond = with_left_out(pond, key, True)
     pond = Pond.model_validate_json(pond.model_dump_json())  # as it is kept on the device
-    found = bill(pond)
+    found = bill(WorkedPond(pond))
     price = {"pump.middle": 140.0, **known}
     listed = [key for key in KEYS if key not in left_out]
     costs = {key: price[key] * quantity(POND, key) for key in listed if key in price}
@@ -149,7 +150,7 @@ def test_every_edit_can_be_taken_back() -> None:
 
 def test_a_lip_is_stone_and_not_on_the_list() -> None:
     pond = bog(0.1).model_copy(update={"fed": (Lip(id="lip", name="Lip", width_m=0.3),)})
-    assert not bill(pond).group("filters")
+    assert not bill(WorkedPond(pond)).group("filters")
 
 
 def drawn(*fish: FishGroup, **rules: float) -> Pond:
@@ -170,9 +171,9 @@ def test_submerged_plants_stand_in_open_water_and_not_before_koi() -> None:
     """By hand: half of 10 m2 is open, 4.5 bunches a square metre are 22.5."""
     assert quantity(drawn(), "bunches.b") == 23
     assert quantity(drawn(cover_min=0.7), "bunches.b") == 14  # 3 m2
-    assert bill(drawn(cover_min=1.0, cover_max=1.0)).item("bunches.b") is None
+    assert bill(WorkedPond(drawn(cover_min=1.0, cover_max=1.0))).item("bunches.b") is None
     small = FishGroup(id="g", name="Goldfish", count=5, length_m=0.12)
     assert quantity(drawn(small), "bunches.b") == 23
     koi = small.model_copy(update={"name": "Koi", "grown_length_m": 0.6})
-    assert bill(drawn(koi)).item("bunches.b") is None
+    assert bill(WorkedPond(drawn(koi))).item("bunches.b") is None
     assert quantity(drawn(koi, plant_eater_length=1.0), "bunches.b") == 23

@@ -15,9 +15,9 @@ from two_branches import HOSE, LINE, LPH, POND
 from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.features.targets import with_aim
 from pondapp.answers.measuring.flow import measured
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.flow_sets import (
     branch_places,
@@ -54,7 +54,7 @@ CURVE = LabelCurve(3.0, 4000 * LPH)
 
 def reading(place_id: str, flow: float, at: datetime, number: int = 0) -> Reading:
     seconds = 0.009 / flow
-    place = next(p for p in branch_places(POND, LINE) if p.place_id == place_id)
+    place = next(p for p in branch_places(WorkedPond(POND), LINE) if p.place_id == place_id)
     return Reading(
         id=f"{place_id}{number}", pond_id="p", place_id=place_id, place_name=place.place_name,
         taken_at=at,
@@ -76,7 +76,7 @@ def meter(place_id: str, flow: float) -> Reading:
 
 def truth(rougher: float) -> Circuit:
     """The pond as it really is."""
-    circuit = network_of(POND, LINE, planned_flows(POND).flows).circuit
+    circuit = network_of(POND, LINE, WorkedPond(POND).planned.flows).circuit
     assert circuit.main is not None
     return Circuit(
         circuit.main,
@@ -88,9 +88,9 @@ def truth(rougher: float) -> Circuit:
 
 
 def test_each_branch_is_caught_at_its_end_and_aims_at_the_plan() -> None:
-    places = branch_places(POND, LINE)
+    places = branch_places(WorkedPond(POND), LINE)
     assert [(p.place_id, p.name) for p in places] == [("bog", "To bog"), ("lip", "To lip")]
-    flows = planned_flows(POND).flows
+    flows = WorkedPond(POND).planned.flows
     for place in places:
         # As much above the plan's least as it takes to tell by three fills that it is there.
         assert flows[place.branch.id] <= place.band.target <= 1.10 * flows[place.branch.id]
@@ -100,21 +100,21 @@ def test_each_branch_is_caught_at_its_end_and_aims_at_the_plan() -> None:
 def test_things_in_a_row_share_a_band_and_a_bypass_opens_it_upwards() -> None:
     content = with_aim(POND, "least")  # the lip's good flow would be more than the bog can take
     row = Branch(id="a", name="Row", feeds=("bog", "lip"))
-    in_row = branch_places(content.model_copy(update={
-        "lines": (LINE.model_copy(update={"branches": (row,)}),)}), LINE.model_copy(
+    in_row = branch_places(WorkedPond(content.model_copy(update={
+        "lines": (LINE.model_copy(update={"branches": (row,)}),)})), LINE.model_copy(
             update={"branches": (row,)}))  # fmt: skip
     assert in_row[0].place_id == "lip"
     assert in_row[0].band.high == pytest.approx(1200 * LPH)  # the bog's
     past = row.model_copy(update={"bypass": ("bog",)})
     line = LINE.model_copy(update={"branches": (past,)})
-    around = branch_places(content.model_copy(update={"lines": (line,)}), line)
+    around = branch_places(WorkedPond(content.model_copy(update={"lines": (line,)})), line)
     assert around[0].place_id == "lip"
     assert around[0].band.high is not None
     assert around[0].band.high > 1200 * LPH
 
 
 def test_an_aim_lies_so_far_inside_that_fills_can_tell_it_is_right() -> None:
-    place = branch_places(POND, LINE)[0]
+    place = branch_places(WorkedPond(POND), LINE)[0]
     assert place.sure
     assert place.band.target > 1.02 * place.band.low
     for factor, state in ((1.0, "in"), (1.5, "in"), (0.9, "off"), (4.0, "off"), (0.945, "open")):
@@ -136,7 +136,7 @@ def test_an_aim_lies_so_far_inside_that_fills_can_tell_it_is_right() -> None:
 
 
 def test_the_greedy_bog_comes_first_and_why_is_said_in_numbers() -> None:
-    found = order(POND, LINE)
+    found = order(WorkedPond(POND), LINE)
     assert [place.branch.id for place, _ in found.turns] == ["a", "b"]
     assert "Begin with To bog" in str(found.why[0])
 
@@ -144,7 +144,7 @@ def test_the_greedy_bog_comes_first_and_why_is_said_in_numbers() -> None:
 def test_without_a_pump_the_order_is_not_guessed() -> None:
     line = LINE.model_copy(update={"pump_id": None})
     with pytest.raises(NoSolution, match="choose a pump"):
-        order(POND.model_copy(update={"lines": (line,)}), line)
+        order(WorkedPond(POND.model_copy(update={"lines": (line,)})), line)
 
 
 @given(st.floats(0.0, 6.0), st.floats(0.85, 1.0), st.floats(0.3, 0.9))
@@ -153,17 +153,17 @@ def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as
     rougher: float, speed: float, share: float
 ) -> None:
     real, curve = truth(rougher), at_speed(CURVE, speed)
-    nu = network_of(POND, LINE, planned_flows(POND).flows).viscosity
+    nu = network_of(POND, LINE, WorkedPond(POND).planned.flows).viscosity
     before = {b.name: b.flow for b in operating_point(curve, real, nu).branches}
     if before["To lip"] < 100 * LPH:
         return  # next to dry, a hair's breadth of head is all the difference
-    aim = next(p for p in branch_places(POND, LINE) if p.branch.id == "a").band.target
+    aim = next(p for p in branch_places(WorkedPond(POND), LINE) if p.branch.id == "a").band.target
     flow = before["To bog"]
     if not aim < share * flow:
         return
     log = [reading("lip", before["To lip"], NOW)]
     after = turned(curve, real, "To bog", aim, nu)
-    found = valve_effect(POND, LINE, log, "a", flow, NOW)
+    found = valve_effect(WorkedPond(POND), LINE, log, "a", flow, NOW)
     (lip,) = found.others
     assert lip.name == "To lip"
     assert lip.before == pytest.approx(before["To lip"], rel=0.01)
@@ -175,37 +175,39 @@ def test_the_range_foretold_for_the_others_holds_though_pump_and_hose_are_not_as
 
 def test_an_old_reading_does_not_say_how_a_valve_stands_today() -> None:
     log = [reading("lip", 1000 * LPH, NOW - timedelta(days=30))]
-    found = valve_effect(POND, LINE, log, "a", 900 * LPH, NOW)
+    found = valve_effect(WorkedPond(POND), LINE, log, "a", 900 * LPH, NOW)
     assert found.assumed_open == ("To lip",)
 
 
 def test_two_branches_come_in_one_after_the_other() -> None:
-    aims = {p.place_id: p.band.target for p in branch_places(POND, LINE)}
-    assert [s.state for s in states(POND, LINE, [], {}, NOW)] == ["to do", "to do"]
+    aims = {p.place_id: p.band.target for p in branch_places(WorkedPond(POND), LINE)}
+    assert [s.state for s in states(WorkedPond(POND), LINE, [], {}, NOW)] == ["to do", "to do"]
     log = [reading("bog", 4.0 * aims["bog"], NOW)]
-    assert states(POND, LINE, log, {}, NOW)[0].state == "off"
+    assert states(WorkedPond(POND), LINE, log, {}, NOW)[0].state == "off"
     later = NOW + timedelta(minutes=10)
     turned_at = {"a": NOW + timedelta(minutes=1)}
     log.append(reading("bog", aims["bog"], NOW + timedelta(minutes=3), 1))
-    assert states(POND, LINE, log, turned_at, later)[0].state == "in"
+    assert states(WorkedPond(POND), LINE, log, turned_at, later)[0].state == "in"
     turned_at["b"] = NOW + timedelta(minutes=4)
     log.append(reading("lip", 1.2 * aims["lip"], NOW + timedelta(minutes=5)))
-    found = states(POND, LINE, log, turned_at, later)
+    found = states(WorkedPond(POND), LINE, log, turned_at, later)
     assert [s.state for s in found] == ["again", "in"]
     assert not all_in(found)
     log.append(reading("bog", 1.02 * aims["bog"], NOW + timedelta(minutes=6), 2))
-    assert all_in(states(POND, LINE, log, turned_at, later))
+    assert all_in(states(WorkedPond(POND), LINE, log, turned_at, later))
 
 
 @pytest.mark.parametrize(("days", "state"), [(0, "in"), (1, "in"), (200, "old"), (-1, "to do")])
 def test_a_reading_too_old_or_dated_ahead_makes_no_branch_right(days: int, state: str) -> None:
     taken_at = NOW - timedelta(days=days)
-    log = [reading(p.place_id, p.band.target, taken_at) for p in branch_places(POND, LINE)]
-    found = states(POND, LINE, log, {}, NOW)
+    log = [
+        reading(p.place_id, p.band.target, taken_at) for p in branch_places(WorkedPond(POND), LINE)
+    ]
+    found = states(WorkedPond(POND), LINE, log, {}, NOW)
     assert [one.state for one in found] == [state, state]
     assert all_in(found) == (state == "in")
     # The pond's own screen says the same of the same readings.
-    flows = [m.sentence.template for m in open_matters(POND, log, NOW).matters]
+    flows = [m.sentence.template for m in open_matters(WorkedPond(POND), log, NOW).matters]
     assert ("Every flow is as wanted." in flows) == (state == "in")
     assert ("Measured too long ago: {names}." in flows) == (state == "old")
 
@@ -230,7 +232,7 @@ def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
 def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
     pond = POND.model_copy(update={"lines": ()})
     (line,) = lines_of(pond)
-    place = branch_places(pond, line)[0]
+    place = branch_places(WorkedPond(pond), line)[0]
     assert place.valve == "unknown"
     fills = [Fill(seconds=20.0 + d) for d in (0.0, 0.1, -0.1)]
     found = measured(BUCKET, fills, place.band)
@@ -239,7 +241,7 @@ def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
 
 
 def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() -> None:
-    place = branch_places(POND, LINE)[0]
+    place = branch_places(WorkedPond(POND), LINE)[0]
     fills = [Fill(seconds=0.009 / (2.0 * place.band.target) + d) for d in (0.0, 0.1, -0.1)]
     found = measured(BUCKET, fills, place.band)
     assert found is not None
@@ -250,7 +252,7 @@ def test_inside_the_band_but_over_the_aim_is_right_and_may_be_closed_a_little() 
 
 def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -> None:
     dice = random.Random(7)
-    place = branch_places(POND, LINE)[0]
+    place = branch_places(WorkedPond(POND), LINE)[0]
     low, high = place.band.low, place.band.high
     assert high is not None
     wrong = turned_wrongly = 0
@@ -273,12 +275,12 @@ def test_verdicts_near_a_limit_are_wrong_no_oftener_than_their_interval_says() -
 def test_a_reading_at_anything_that_takes_the_whole_branch_is_one_of_the_branch() -> None:
     pond = example_pond()
     (line,) = lines_of(pond)
-    found = states(pond, line, example_readings(NOW), {}, NOW)
+    found = states(WorkedPond(pond), line, example_readings(NOW), {}, NOW)
     assert [state.seen.reading.place_id for state in found if state.seen] == ["bog", "box"]
 
 
 def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() -> None:
-    place = branch_places(POND, LINE)[0]
+    place = branch_places(WorkedPond(POND), LINE)[0]
     meter = MeterReading(flow_m3_s=4.0 * place.band.target, tolerance=0.02)
     log = [reading("bog", place.band.target, NOW).model_copy(update={"method": meter})]
     soon = NOW + timedelta(minutes=5)
@@ -295,7 +297,9 @@ def test_where_there_is_no_valve_no_opening_is_told() -> None:
     a, b = LINE.branches
     line = LINE.model_copy(update={"branches": (a.model_copy(update={"valve": "none"}), b)})
     log = [reading("lip", 1000 * LPH, NOW)]
-    found = valve_effect(POND.model_copy(update={"lines": (line,)}), line, log, "a", 900 * LPH, NOW)
+    found = valve_effect(
+        WorkedPond(POND.model_copy(update={"lines": (line,)})), line, log, "a", 900 * LPH, NOW
+    )
     assert found.opening == Message("")
     assert [moved.name for moved in found.others] == ["To lip"]
 
@@ -303,19 +307,21 @@ def test_where_there_is_no_valve_no_opening_is_told() -> None:
 def test_a_valve_that_must_take_nearly_all_is_said_to_be_nearly_closed() -> None:
     huge = POND.pumps[0].model_copy(update={"max_flow_m3_s": 40_000 * LPH, "max_head_m": 30.0})
     pond = POND.model_copy(update={"pumps": (huge,)})
-    found = valve_effect(pond, LINE, [], "a", 5000 * LPH, NOW)
+    found = valve_effect(WorkedPond(pond), LINE, [], "a", 5000 * LPH, NOW)
     assert "nearly closed" in str(found.opening)
 
 
 def test_more_than_the_pump_can_give_is_named_and_its_branch_moves_by_the_same_share() -> None:
-    found = valve_effect(POND, LINE, [reading("lip", 9000 * LPH, NOW)], "a", 1500 * LPH, NOW)
+    found = valve_effect(
+        WorkedPond(POND), LINE, [reading("lip", 9000 * LPH, NOW)], "a", 1500 * LPH, NOW
+    )
     assert any("More than this pump" in str(note) and "To lip" in str(note) for note in found.notes)
     (lip,) = found.others
     assert lip.before == pytest.approx(9000 * LPH, rel=0.01)
 
 
 def test_what_is_over_the_aim_but_short_of_twice_is_told_as_a_share() -> None:
-    place = branch_places(POND, LINE)[1]
+    place = branch_places(WorkedPond(POND), LINE)[1]
     seconds = 0.009 / (1.4 * place.band.target)
     fills = [Fill(seconds=seconds + d) for d in (0.0, 0.02, -0.02)]
     # A band whose upper end lies below: only then is 40 % more too much.
@@ -331,7 +337,7 @@ def test_a_branch_that_feeds_nothing_is_caught_at_its_own_end() -> None:
     pond = POND.model_copy(
         update={"lines": (bare,), "assumptions": {"filters.turnover_whole": 4.0 / 3600.0}}
     )
-    places = branch_places(pond, bare)
+    places = branch_places(WorkedPond(pond), bare)
     assert [(place.place_id, place.place_name) for place in places if place.branch.id == "c"] == [
         ("c", "Back")
     ]
@@ -343,13 +349,13 @@ def test_where_the_wishes_of_a_branch_conflict_no_flow_is_right() -> None:
     line = LINE.model_copy(update={"branches": (row,)})
     wide = Lip(id="lip", name="Lip", width_m=0.6)
     pond = POND.model_copy(update={"lines": (line,), "fed": (POND.fed[0], wide)})
-    (place,) = branch_places(pond, line)
+    (place,) = branch_places(WorkedPond(pond), line)
     assert place.place_id == "lip"
     assert place.band.low >= 4000 * LPH
     assert place.clash is not None
-    assert place.clash == planned_flows(pond).conflict
+    assert place.clash == WorkedPond(pond).planned.conflict
     for lph in (1000, 4200, 8000):
-        (state,) = states(pond, line, [meter("lip", lph * LPH)], {}, NOW)
+        (state,) = states(WorkedPond(pond), line, [meter("lip", lph * LPH)], {}, NOW)
         assert state.state == "clash"
         assert state.seen is not None
         off = deviation(state.seen.found, place)
@@ -362,7 +368,9 @@ def test_a_hose_that_is_only_assumed_is_said_to_be() -> None:
     a, b = LINE.branches
     line = LINE.model_copy(update={"branches": (a.model_copy(update={"pipe": None}), b)})
     pond = POND.model_copy(update={"lines": (line,)})
-    found = valve_effect(pond, line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW)
+    found = valve_effect(
+        WorkedPond(pond), line, [reading("lip", 1000 * LPH, NOW)], "a", 900 * LPH, NOW
+    )
     assert "No hose is entered for To bog: one is assumed." in [str(note) for note in found.notes]
 
 
@@ -373,6 +381,6 @@ def test_a_branch_is_not_said_to_get_less_than_was_measured_there() -> None:
     (line,) = lines_of(pond)
     branch = next(one for one in line.branches if "bog" in one.feeds)
     with pytest.raises(NoSolution, match="More than this pump and these hoses could give"):
-        valve_effect(pond, line, [], branch.id, 1620 * LPH, NOW)
+        valve_effect(WorkedPond(pond), line, [], branch.id, 1620 * LPH, NOW)
     with pytest.raises(NoSolution, match="even with its valve wide open"):
-        valve_effect(pond, line, [], branch.id, 200 * LPH, NOW)
+        valve_effect(WorkedPond(pond), line, [], branch.id, 200 * LPH, NOW)

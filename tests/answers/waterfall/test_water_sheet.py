@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.network import network_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.waterfall.lip_setting import band_of_lip, lip_setting, lips_of
 from pondapp.answers.waterfall.water_sheet import Spread, sheet_of
@@ -80,7 +80,7 @@ def test_a_lip_of_the_width_told_is_full(width: float, lph: float) -> None:
 
 
 def test_a_strong_pump_gives_it_with_the_valve_partly_closed() -> None:
-    found = lip_setting(pond(STRONG), LIP)
+    found = lip_setting(WorkedPond(pond(STRONG)), LIP)
     assert found.flow == pytest.approx(4000 * LPH)
     assert found.total > found.flow
     assert "% open" in str(found.advice[-1]) or "nearly closed" in str(found.advice[-1])
@@ -88,21 +88,21 @@ def test_a_strong_pump_gives_it_with_the_valve_partly_closed() -> None:
 
 def test_a_weak_pump_cannot_and_says_what_is_missing() -> None:
     weak = Pump(id="w", name="Weak", max_flow_m3_s=3000 * LPH, max_head_m=1.0)
-    words = " ".join(map(str, lip_setting(pond(weak), LIP).advice))
+    words = " ".join(map(str, lip_setting(WorkedPond(pond(weak)), LIP).advice))
     assert "Weak cannot" in words
 
 
 def test_an_adjustable_pump_is_set_by_its_speed() -> None:
     pump = STRONG.model_copy(update={"adjustable": True})
-    assert "full speed" in str(lip_setting(pond(pump), LIP).advice[-1])
+    assert "full speed" in str(lip_setting(WorkedPond(pond(pump)), LIP).advice[-1])
 
 
 def test_without_a_pump_or_a_branch_it_says_what_is_to_do() -> None:
-    assert "Choose a pump" in str(lip_setting(pond(None), LIP).advice[-1])
+    assert "Choose a pump" in str(lip_setting(WorkedPond(pond(None)), LIP).advice[-1])
     dry = pond(STRONG)
     lines = (dry.lines[0].model_copy(update={"branches": dry.lines[0].branches[1:]}),)
     with pytest.raises(NoSolution, match="no branch feeds"):
-        lip_setting(dry.model_copy(update={"lines": lines}), LIP)
+        lip_setting(WorkedPond(dry.model_copy(update={"lines": lines})), LIP)
 
 
 def test_the_newest_reading_at_the_lip_is_found() -> None:
@@ -130,26 +130,26 @@ def test_the_owners_own_band_goes_before_the_rule() -> None:
     [("none", "Fit a valve in its branch (To the fall)"), ("ball", "% open. Valves differ")],
 )
 def test_the_valve_in_the_branch_says_how_it_is_set(valve: str, words: str) -> None:
-    assert words in str(lip_setting(pond(STRONG, valve), LIP).advice[-1])
+    assert words in str(lip_setting(WorkedPond(pond(STRONG, valve)), LIP).advice[-1])
 
 
 def test_a_pump_that_just_does_it_needs_its_valve_wide_open_and_a_huge_one_a_crack() -> None:
     drawn = pond(STRONG)
-    found = lip_setting(drawn, LIP)
+    found = lip_setting(WorkedPond(drawn), LIP)
     # A label whose curve, Hmax (1 - (Q/Qmax)^1.5), goes through the flow and head needed.
     most = 2.0 * found.total
     just = STRONG.model_copy(
         update={"max_flow_m3_s": most, "max_head_m": found.head * (1 + 1e-6) / (1 - 0.5**1.5)}
     )
-    flows_free = lip_setting(pond(just), LIP)
+    flows_free = lip_setting(WorkedPond(pond(just)), LIP)
     assert str(flows_free.advice[-1]).endswith("with the valve of To the fall wide open.")
     huge = STRONG.model_copy(update={"max_flow_m3_s": 1.0, "max_head_m": 90.0})
-    assert "nearly closed" in str(lip_setting(pond(huge), LIP).advice[-1])
+    assert "nearly closed" in str(lip_setting(WorkedPond(pond(huge)), LIP).advice[-1])
 
 
 def test_a_speed_that_no_knob_reaches_is_refused_with_the_reason() -> None:
     weak = Pump(id="w", name="Weak", max_flow_m3_s=3000 * LPH, max_head_m=1.0, adjustable=True)
-    words = [str(line) for line in lip_setting(pond(weak), LIP).advice]
+    words = [str(line) for line in lip_setting(WorkedPond(pond(weak)), LIP).advice]
     assert words[1] == "Weak cannot do that."
     assert len(words) == 3
 
@@ -203,9 +203,9 @@ def test_all_the_water_of_a_lip_may_be_measured_elsewhere_on_its_branch(
 def test_the_waterfall_is_no_surer_of_a_pump_than_the_pumps_are(most: float) -> None:
     pump = Pump(id="a", name="Pump A", max_flow_m3_s=most * LPH, max_head_m=2.5)
     drawn = pond(pump)
-    found = lip_setting(drawn, LIP)
+    found = lip_setting(WorkedPond(drawn), LIP)
     words = " ".join(map(str, found.advice))
-    network = network_of(drawn, drawn.lines[0], {**planned_flows(drawn).flows,
+    network = network_of(drawn, drawn.lines[0], {**WorkedPond(drawn).planned.flows,
                                                  "to-lip": found.flow})  # fmt: skip
     (answer,) = answers_for(network, (pump,))
     assert ("measure to be sure" in words) is (answer.state in ("probably", "open"))

@@ -3,6 +3,7 @@
 import pytest
 
 from pondapp.answers.fish.stock import stock
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.circuit import BogFilter
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
@@ -92,7 +93,7 @@ def test_feed_counts_only_where_it_is_weighed() -> None:
 def test_levers_are_told_with_their_numbers_and_what_they_settle() -> None:
     crowded = form.read_fish({**TEXTS, "g0.count": "20"}, BARE, "metric").pond
     assert crowded is not None
-    found = stock(crowded, grown=True).usual
+    found = stock(WorkedPond(crowded), grown=True).usual
     told = [lever_text(lever, "metric") for lever in found.balance.levers]
     assert len(told) >= 3
     assert any("of media" in line and "settles the filter." in line for line in told)

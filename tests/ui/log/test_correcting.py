@@ -13,7 +13,7 @@ from memory_store import MemoryStore
 from pondapp import units
 from pondapp.answers.log.corrected import corrected
 from pondapp.answers.log.log import LogItem
-from pondapp.answers.planning.plan import wanted
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.models.entry import Entry, FreeNote
 from pondapp.models.migrate import early_kinds
@@ -112,7 +112,7 @@ def keys(session: Session) -> list[str]:
 def test_a_reading_without_a_pond_is_moved_to_a_place_and_back(session: Session) -> None:
     item = reading()
     asyncio.run(session.logs.save_reading(item))
-    place = wanted(example_pond()).places[0]
+    place = WorkedPond(example_pond()).wanted.places[0]
     there = moved(item, typed({"pond": EXAMPLE, "place": place.place_id}))
     asyncio.run(page.keep_item(there, item))
     assert keys(session) == [f"reading/{EXAMPLE}/r"]
@@ -143,7 +143,7 @@ def test_a_place_that_is_gone_is_not_chosen(session: Session) -> None:
     item = reading()
     assert moved(item, typed({"pond": "gone", "place": "gone"})) == item
     there = moved(item, typed({"pond": EXAMPLE}))
-    assert there.place_id == wanted(session.ponds[EXAMPLE]).places[0].place_id
+    assert there.place_id == WorkedPond(session.ponds[EXAMPLE]).wanted.places[0].place_id
 
 
 def words(controls: list[ft.Control]) -> str:

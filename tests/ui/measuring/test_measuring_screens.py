@@ -8,6 +8,7 @@ import pytest
 from drawn import METHODS, Screen, leave
 
 from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.models.entry import (
@@ -111,7 +112,7 @@ def branch_of_bog() -> str:
     return next(
         place.branch.id
         for line in lines_of(pond)
-        for place in branch_places(pond, line)
+        for place in branch_places(WorkedPond(pond), line)
         if place.place_id == "bog"
     )
 

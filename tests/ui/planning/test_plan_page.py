@@ -7,7 +7,8 @@ import pytest
 from pondapp import units
 from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.planning.evaluation import Running, evaluations
-from pondapp.answers.planning.plan import PondPlan, plan_of, verdict_of
+from pondapp.answers.planning.plan import PondPlan, verdict_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
@@ -47,14 +48,14 @@ def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
     ],
 )
 def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:
-    plan = plan_of(of)
+    plan = WorkedPond(of).plan
     assert isinstance(plan, PondPlan)
     found, told = verdict_of(of, plan)
     assert (found, units.tell(told, "metric")) == (severity, words)
     # The list of what is open about the pond says the same of it, and no tick where it does not.
     listed = [
         (one.severity, units.tell(one.sentence, "metric"))
-        for one in open_matters(of, [], datetime(2026, 6, 1, tzinfo=UTC)).matters
+        for one in open_matters(WorkedPond(of), [], datetime(2026, 6, 1, tzinfo=UTC)).matters
         if "enough for everything" in units.tell(one.sentence, "metric")
         or "lift and hose" in units.tell(one.sentence, "metric")
     ]
@@ -68,10 +69,10 @@ def test_watts_and_money_are_one_value_where_they_are_known() -> None:
 
 
 def test_what_good_costs_beyond_least() -> None:
-    told = difference_text(evaluations(example_pond()), "metric")
+    told = difference_text(evaluations(WorkedPond(example_pond())), "metric")
     assert told.startswith("Good costs ")
     assert told.endswith(" a year more than least.")
-    alike = difference_text(evaluations(pond(None, None, None)), "metric")
+    alike = difference_text(evaluations(WorkedPond(pond(None, None, None))), "metric")
     assert alike == "Good costs about the same as least here."
     apart = pond(None, None, None).model_copy(
         update={
@@ -84,4 +85,4 @@ def test_what_good_costs_beyond_least() -> None:
             ),
         }
     )
-    assert difference_text(evaluations(apart), "metric") == ""
+    assert difference_text(evaluations(WorkedPond(apart)), "metric") == ""

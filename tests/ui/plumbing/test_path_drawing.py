@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from pondapp.answers.planning.plan import plan_of, wanted
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.circuit import BogFilter
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, NothingComes, Reading
@@ -38,8 +38,8 @@ def reading(seconds: float, hours_ago: float = 0.0) -> Reading:
 
 
 def scene(*log: Reading) -> Scene:
-    plan = plan_of(POND)
-    return Scene(POND, wanted(POND, plan), plan, last_readings(log, NOW), "metric", NOW)
+    plan = WorkedPond(POND).plan
+    return Scene(POND, WorkedPond(POND).wanted, plan, last_readings(log, NOW), "metric", NOW)
 
 
 def test_a_place_without_readings_says_so() -> None:

@@ -2,7 +2,6 @@
 
 import pytest
 
-from pondapp.answers.planning.planned import planned_flows
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import (
     ALL_SERIES,
@@ -13,6 +12,7 @@ from pondapp.answers.plumbing.plumbing import (
     like_size,
     line_answer,
 )
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.circuit import BogFilter, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
@@ -70,7 +70,7 @@ def test_what_is_wrong_is_said_in_its_place(key: str, wrong: str) -> None:
 
 
 def test_what_is_supposed_is_not_typed_for_the_reader() -> None:
-    pipe = assumed_pipe_of(POND, LINE, BRANCH.id)
+    pipe = assumed_pipe_of(WorkedPond(POND), LINE, BRANCH.id)
     assert "length" not in texts_of(BRANCH, pipe, False, "metric")
     inches = texts_of(BRANCH, pipe, False, "us")
     assert inches["series"] == "hose, in"
@@ -90,7 +90,7 @@ def test_every_series_and_part_has_its_words() -> None:
     assert set(SERIES_NAMES) == set(ALL_SERIES)
     pond, _ = read_run(POND, LINE, BRANCH.id, TEXTS, "metric")
     assert pond is not None
-    answer = line_answer(pond, pond.lines[0], planned_flows(pond).flows)
+    answer = line_answer(WorkedPond(pond), pond.lines[0], WorkedPond(pond).planned.flows)
     lip, bog = answer.run(BRANCH.id), answer.run(LINE.branches[0].id)
     assert lip is not None
     assert bog is not None
