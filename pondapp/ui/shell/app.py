@@ -1,9 +1,7 @@
 """The root of the interface: routes, themes, and the session that all screens share."""
 
 import asyncio
-import sys
 import traceback
-from collections.abc import Awaitable, Callable
 from contextlib import suppress
 from typing import Any
 
@@ -18,7 +16,7 @@ from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import cleared, keys, theme, touch
+from pondapp.ui.shell import cleared, framework_patches, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import routes
 from pondapp.ui.shell.session_context import session_now, set_session
@@ -58,23 +56,6 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
     page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text), actions=[close]))
 
 
-def tell_failures_of_tasks(page: ft.Page, tell: Callable[[ft.Page, Exception], None]) -> None:
-    """Have what fails in a task of its own told too: the framework leaves it to a log."""
-    plain: Any = page.run_task
-
-    def run_task(handler: Callable[..., Awaitable[Any]], *args: Any, **kwargs: Any) -> Any:
-        async def watched() -> Any:
-            try:
-                return await handler(*args, **kwargs)
-            except Exception as error:  # noqa: BLE001 - told, whatever it is
-                tell(page, error)
-                return None
-
-        return plain(watched)
-
-    page.run_task = run_task  # type: ignore[method-assign]
-
-
 def _tell_cleared(page: ft.Page, session: Session) -> None:
     async def tell() -> None:
         cleared.tell(page, session)
@@ -100,13 +81,8 @@ async def main(page: ft.Page) -> None:
             page, context.get("exception") or RuntimeError(str(context))
         )
     )
-    # The framework would replace the whole screen by its own words; it calls this in its handler.
-    page.session.error = lambda message: _tell_failure(  # type: ignore[method-assign]
-        page, sys.exception() or RuntimeError(message)
-    )
-    tell_failures_of_tasks(page, _tell_failure)
+    framework_patches.patch(page, _tell_failure)
     touch.listen()
-    keys.hear(page)
     session = Session(await this_device())
     set_session(session)  # before anything can fail, since a failure is told in its language
     with suppress(StoreError):  # told below, and on the first screen
