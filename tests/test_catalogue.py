@@ -6,11 +6,8 @@ import string
 from io import BytesIO
 from pathlib import Path
 
-import pytest
-
-pytest.importorskip("babel", reason="pip install -e .[test]")
-
 import catalogue
+import pytest
 from babel.messages import Catalog
 from babel.messages.checkers import num_plurals
 from babel.messages.extract import extract

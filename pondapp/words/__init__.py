@@ -45,6 +45,8 @@ class Language:
 ENGLISH = Language("en", "English")
 LANGUAGES = (ENGLISH, Language("de", "Deutsch", ",", "%d.%m.%Y", keeps_capitals=True))
 
+FOLDER = Path(__file__).parent
+
 _language = ENGLISH
 _texts: Catalogue = {}
 
@@ -54,7 +56,7 @@ def _catalogue(code: str) -> Catalogue:
     """Texts and counted texts of a language, by the English ones."""
     if code == ENGLISH.code:
         return {}
-    compiled = Path(__file__).with_name(f"{code}.json")
+    compiled = FOLDER / f"{code}.json"
     if compiled.exists():
         found: Catalogue = json.loads(compiled.read_bytes())
         return found

@@ -5,10 +5,13 @@ import struct
 import zipfile
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pondapp.web import bundle
+from pondapp import words
+from pondapp.web import bundle, places
+from pondapp.words import po
 
 FILES = st.dictionaries(st.from_regex(r"[a-z]{1,8}(/[a-z]{1,8}){0,2}", fullmatch=True), st.binary())
 
@@ -51,6 +54,21 @@ def test_wheels_leave_tests_behind_but_not_licences(tmp_path: Path) -> None:
         "thing/__init__.py",
         "thing-1.dist-info/licenses/LICENSE",
     }
+
+
+def test_catalogues_ship_as_json_that_a_start_reads(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    files = bundle.app_files(places.PACKAGE)
+    shipped = [path for path in files if path.startswith("pondapp/words/")]
+    assert sorted(shipped) == ["pondapp/words/__init__.py", "pondapp/words/de.json"]
+    (tmp_path / "de.json").write_bytes(files["pondapp/words/de.json"])
+    from_sources = words._catalogue("de")
+    monkeypatch.setattr(words, "FOLDER", tmp_path)
+    monkeypatch.setattr(po, "read", None)
+    words._catalogue.cache_clear()
+    assert words._catalogue("de") == from_sources
+    words._catalogue.cache_clear()
 
 
 def test_the_app_ships_without_its_builder(tmp_path: Path) -> None:
