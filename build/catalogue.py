@@ -72,11 +72,11 @@ def is_shipped(path: Path) -> bool:
     return path.relative_to(PACKAGE).parts[0] not in NOT_SHIPPED
 
 
-def modules() -> Iterator[tuple[Path, ast.Module]]:
+@cache
+def modules() -> dict[Path, ast.Module]:
     """All that may hold texts, as syntax trees."""
-    for path in sorted(PACKAGE.rglob("*.py")):
-        if is_shipped(path):
-            yield path, ast.parse(path.read_text(encoding="utf-8"))
+    paths = filter(is_shipped, sorted(PACKAGE.rglob("*.py")))
+    return {path: ast.parse(path.read_bytes()) for path in paths}
 
 
 def called(call: ast.Call) -> str:
@@ -89,7 +89,7 @@ def keywords() -> dict[str, object]:
     """Babel's table of the calls that take texts: those above, and all that raise a sentence."""
     parents = {
         node.name: {getattr(base, "id", "") for base in node.bases}
-        for _, tree in modules()
+        for tree in modules().values()
         for node in ast.walk(tree)
         if isinstance(node, ast.ClassDef)
     }
@@ -184,10 +184,12 @@ def worded(tree: ast.Module) -> dict[ast.Constant, str]:
     }
 
 
-def _looked_up_in(tree: ast.Module) -> set[str]:
+@cache
+def _looked_up() -> set[str]:
     """The names of tables of which a text is taken inside of t(...)."""
     return {
         getattr(node.args[0].value, "id", "")
+        for tree in modules().values()
         for node in ast.walk(tree)
         if isinstance(node, ast.Call)
         and called(node) == "t"
@@ -195,12 +197,12 @@ def _looked_up_in(tree: ast.Module) -> set[str]:
     }
 
 
-def _tables(tree: ast.Module, names: Collection[str]) -> Iterator[str]:
-    """The values of the tables of these names."""
+def _tables(tree: ast.Module) -> Iterator[str]:
+    """The values of the tables of which a text is looked up."""
     for node in tree.body:
         if isinstance(node, ast.Assign | ast.AnnAssign) and isinstance(node.value, ast.Dict):
             target = node.targets[0] if isinstance(node, ast.Assign) else node.target
-            if getattr(target, "id", "") in names:
+            if getattr(target, "id", "") in _looked_up():
                 for value in node.value.values:
                     yield from filter(None, _texts_of(value))
 
@@ -223,11 +225,8 @@ def extract(
     for line, call, texts, notes in _said(tree, calls):
         yield line, call, [text if _is_said(text) else None for text in texts], notes
     rest = {node.value for node in ast.walk(tree) if isinstance(node, ast.Constant)} & SINGLE
-    rest.update(_filled_in(tree, calls), worded(tree).values(), _tables(tree, LOOKED_UP))
+    rest.update(_filled_in(tree, calls), worded(tree).values(), _tables(tree))
     yield from ((1, None, [text], []) for text in sorted(rest) if _is_said(text))
-
-
-LOOKED_UP = {name for _, tree in modules() for name in _looked_up_in(tree)}
 
 
 def template() -> Catalog:

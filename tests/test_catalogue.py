@@ -145,7 +145,7 @@ def test_both_forms_of_a_counted_text_stand_where_it_is_counted() -> None:
     """Else the search would take them for two texts, and no language could count with them."""
     apart = [
         f"{path.name}:{node.lineno}"
-        for path, tree in catalogue.modules()
+        for path, tree in catalogue.modules().items()
         for node in ast.walk(tree)
         if isinstance(node, ast.Call)
         and catalogue.called(node) in catalogue.COUNTED
@@ -172,7 +172,7 @@ def past_the_catalogue(tree: ast.Module) -> list[ast.Constant]:
 
 def test_no_screen_holds_a_text_past_the_catalogue() -> None:
     bare = {}
-    for path, tree in catalogue.modules():
+    for path, tree in catalogue.modules().items():
         if path.relative_to(catalogue.PACKAGE).parts[0] == "ui":
             for node in past_the_catalogue(tree):
                 if node.value not in AS_THEY_ARE:
