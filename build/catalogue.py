@@ -33,18 +33,14 @@ COUNTED = ("tn", "counted")
 SINGLE = {
     "least", "most", "once", "computed", "hose", "pumps", "branches", "things",
 }  # fmt: skip
-# Calls that show their texts to nobody: types, formats, keys, names of routes and of styles.
+# Calls that show their texts to nobody: types, keys, stored values.
 SILENT = {
-    "cast", "compile", "strftime", "sub", "search", "fullmatch", "TypeVar", "get", "startswith",
-    "removesuffix", "removeprefix", "partition", "rpartition", "Route", "go", "navigate",
-    "free_name", "Amount", "Kind", "Pipe", "ColorScheme", "getattr", "_make", "ValueError",
-    "_gallons", "amount", "RuntimeError", "LookupError", "TypeError", "ClassVar", "StoreFailure",
-    "_plain", "replace", "BasinDrawing", "_sort", "DOMException", "PydanticCustomError",
+    "PydanticCustomError", "TypeVar", "ValueError", "_make", "amount", "cast", "free_name", "get",
+    "replace",
 }  # fmt: skip
 # What looks like words and is none that anybody reads.
 NO_TEXTS = {
     "Quick": "the name of a pond that is never shown",
-    "pondapp": "the name of the app",
     "hose, mm": "the key of a series; its name has a table",
     "hose, in": "the key of a series; its name has a table",
     "alone ": "the beginning of a key",
@@ -54,9 +50,7 @@ WORDS = re.compile(
     r"[A-Za-z]{2,}[,;:]? |[A-Za-z] [a-z]|^[A-Z][a-z]{2,}|^\d+ [a-z]{3}|^[A-Z]-[a-z]{3}|^No$"
 )
 HEADING = re.compile(r"[A-Z][a-z]+ ?[a-z]*")
-CODE = re.compile(
-    r"[<>{]\w*[/:]|^[\w./-]+:[\w./{}-]*$|^\S+/\S+$|^[A-Z]\w*\[|^%|\\[dsb]|^[A-Z]\w+[A-Z]\w*$"
-)
+CODE = re.compile(r"[<>{]\w*[/:]|^%")
 
 PLACE = re.compile(r"\{\w*\}")
 NAMED = re.compile(r"[A-Za-z]{2,}")
@@ -141,8 +135,6 @@ def _not_for_readers(tree: ast.Module) -> set[ast.AST]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
             leave_out(node.value)
-        elif isinstance(node, ast.AnnAssign):
-            leave_out(node.annotation)
         elif isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             leave_out(node.returns)
             for argument in (*node.args.args, *node.args.kwonlyargs):
@@ -151,8 +143,6 @@ def _not_for_readers(tree: ast.Module) -> set[ast.AST]:
             leave_out(node)
         elif isinstance(node, ast.Subscript):
             leave_out(node.slice)
-            if getattr(node.value, "id", "") == "Literal":
-                leave_out(node)
         elif isinstance(node, ast.Dict):
             for key in node.keys:
                 if not (isinstance(key, ast.Constant) and HEADING.match(str(key.value))):
