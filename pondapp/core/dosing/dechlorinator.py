@@ -38,8 +38,9 @@ def thiosulfate_ratio(crystals: bool, route: Route) -> float:
         Mass of thiosulfate over mass of chlorine [-].
 
     Source:
-        The two reactions with standard atomic weights; an analytical support note gives 7.0 for
-        crystals by the first.
+        By the first route 2 Na2S2O3 + Cl2 -> Na2S4O6 + 2 NaCl, by the other Na2S2O3 + 4 Cl2 + 5 H2O
+        -> 2 NaHSO4 + 8 HCl; mass ratio by standard atomic weights (IUPAC 2007). An analytical
+        support note prints 7.0 for crystals by the first.
 
     Example:
         Crystals as they are sold, in neutral water:
@@ -58,7 +59,7 @@ def ascorbic_acid_ratio() -> float:
         Mass of ascorbic acid over mass of chlorine [-].
 
     Source:
-        One mole to one mole, standard atomic weights.
+        M(C6H8O6) / M(Cl2), one mole to one mole; standard atomic weights (IUPAC 2007).
 
     Example:
         >>> round(ascorbic_acid_ratio(), 3)
@@ -80,7 +81,8 @@ def ammonia_from_chloramine(chlorine: float) -> float:
         OutOfRange: The chlorine is outside its range.
 
     Source:
-        One mole of nitrogen for one mole of Cl2 equivalent, standard atomic weights.
+        C M(N) / M(Cl2), one mole of nitrogen for one mole of chlorine; standard atomic weights
+        (IUPAC 2007).
 
     Example:
         1 mg/L of chlorine bound as chloramine sets free 0.198 mg/L of ammonia nitrogen:
@@ -198,7 +200,7 @@ def dose_by_label(water: float, label_dose: float, label_water: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Proportion.
+        D = D_label V / V_label, proportion.
 
     Example:
         The label says 5 mL for 40 L; the pond gets 300 L:

@@ -57,7 +57,9 @@ def pond_evaporation_from_pan(pan: float, coefficient: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        NOAA Technical Report NWS 33 (1982), about 0.7 over a year; from memory.
+        E = k E_pan; k of about 0.7 over a year: R. K. Farnsworth, E. S. Thompson, E. L. Peck,
+        Evaporation Atlas for the Contiguous 48 United States, NOAA Technical Report NWS 33 (1982),
+        from memory.
 
     Example:
         A pan loses 7 mm a day; a small pond beside it:
@@ -89,8 +91,9 @@ def evaporation_linacre(
         OutOfRange: A number is outside its range.
 
     Source:
-        Linacre 1977, Agric. Meteorol. 18, 409-424: E = (700 Tm / (100 - A) + 15 (T - Td)) /
-        (80 - T) mm/d with Tm = T + 0.006 h, as its abstract prints it.
+        E = (700 Tm / (100 - A) + 15 (T - Td)) / (80 - T) mm/d with Tm = T + 0.006 h, as its
+        abstract prints it: E. T. Linacre, A simple formula for estimating evaporation rates in
+        various climates, using temperature data alone, Agric. Meteorol. 18 (1977) 409-424.
 
     Example:
         Sea level at the equator, 25 °C with a dew point of 20 °C:
@@ -124,7 +127,8 @@ def evaporation_in_month(annual: float, share: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Proportion; shares for shallow ponds are in Molnau et al. 1992, PNW 92-111.
+        E_month = s E_year, proportion; shares for shallow ponds: M. Molnau et al., ASAE paper PNW
+        92-111 (1992).
 
     Example:
         Of 762 mm a year 15 % go in June:
@@ -217,7 +221,7 @@ def check_for_leak(drop: float, time: float, area: float, expected: Span) -> Lea
         OutOfRange: A number is outside its range.
 
     Source:
-        Mass balance of the pond.
+        Q = (Δh / t - E) A, mass balance of the pond.
 
     Example:
         20 mm in two days, where 3 to 7 mm a day are to be expected:

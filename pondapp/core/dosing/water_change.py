@@ -170,7 +170,7 @@ def changes_needed(
             1000 changes.
 
     Source:
-        Mass balance of a well mixed pond, solved for n.
+        n = ln((Cg - Cf) / (C0 - Cf)) / ln(1 - x), rounded up: mass balance of a well mixed pond.
 
     Example:
         From 80 to 40 mg/L of nitrate in 5 m³, a fifth at a time:

@@ -44,7 +44,7 @@ def bog_band(
         OutOfRange: The volume or a time is outside its range, or the times are out of order.
 
     Source:
-        Retention time is volume over flow (definition); the times are common practice.
+        Q = V / t, retention time is volume over flow (definition); the times are common practice.
 
     Example:
         A bed of 100 L, the water 5 to 15 minutes in it, best 10:
@@ -78,7 +78,7 @@ def high_flow_band(pond_volume: float, min_rate: float, target_rate: float) -> F
         OutOfRange: The volume or a rate is outside its range, or the least is above the target.
 
     Source:
-        Turnover is flow over volume (definition); the rates are common practice.
+        Q = n V, turnover is flow over volume (definition); the rates are common practice.
 
     Example:
         A pond of 3 m³, once to twice an hour:
@@ -108,7 +108,7 @@ def whole_pond_band(pond_volume: float, rate: float) -> FlowBand:
         OutOfRange: The volume or the rate is outside its range.
 
     Source:
-        Turnover is flow over volume (definition); the rate is common practice.
+        Q = n V, turnover is flow over volume (definition); the rate is common practice.
 
     Example:
         A pond of 3 m³, once in two hours:

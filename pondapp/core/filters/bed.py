@@ -24,8 +24,8 @@ def porosity_of(grain: float) -> float:
         OutOfRange: The grain size is outside its range.
 
     Source:
-        US EPA 832-R-93-008 (1993), table of media for subsurface flow wetlands, from memory.
-        Filling a bucket of the gravel with water tells better.
+        US EPA 832-R-93-008, Subsurface Flow Constructed Wetlands for Wastewater Treatment (1993),
+        table of media, from memory. Filling a bucket of the gravel with water tells better.
 
     Example:
         Gravel of 16 mm:

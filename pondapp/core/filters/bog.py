@@ -54,7 +54,7 @@ def bog_size(pond_volume: float, share: float, depth: float) -> BogSize:
         OutOfRange: A number is outside its range.
 
     Source:
-        Share and depth are common practice; the rest is arithmetic.
+        Vb = s V and A = Vb / d; share and depth are common practice.
 
     Example:
         A tenth of a pond of 5 m³, half a metre deep:
@@ -125,7 +125,7 @@ def bog_flow(
         OutOfRange: A number is outside its range, or the times are out of order.
 
     Source:
-        Retention time is volume over flow (definition); the times are common practice.
+        Q = Vb / t, retention time is volume over flow (definition); the times are common practice.
 
     Example:
         A bed of 100 L, best passed in 10 minutes:

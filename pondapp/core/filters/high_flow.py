@@ -52,7 +52,7 @@ def high_flow(pond_volume: float, min_rate: float, target_rate: float) -> HighFl
         OutOfRange: A number is outside its range, or the least is above the target.
 
     Source:
-        Turnover is flow over volume (definition); the rates are common practice.
+        Q = n V, turnover is flow over volume (definition); the rates are common practice.
 
     Example:
         A pond of 3 m³, once to twice an hour:

@@ -57,7 +57,7 @@ def skimmer_flow(width: float, low: float, target: float, high: float) -> Skimme
         OutOfRange: A number is outside its range, or the three are out of order.
 
     Source:
-        Flow per width of opening: common practice.
+        Q = q b; flow per width of opening: common practice.
 
     Example:
         An opening of 20 cm, 20 to 60 m³/h for each metre of it:

@@ -44,7 +44,7 @@ def whole_pond_flow(pond_volume: float, rate: float) -> WholePondFlow:
         OutOfRange: The volume or the rate is outside its range.
 
     Source:
-        Turnover is flow over volume (definition); the rate is common practice.
+        Q = n V, turnover is flow over volume (definition); the rate is common practice.
 
     Example:
         A pond of 3 m³, once in two hours:

@@ -26,7 +26,7 @@ def hydraulic_power(flow: float, head: float, density: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        ρ g Q H; any textbook of hydraulics.
+        P = ρ g Q H; any textbook of hydraulics.
 
     Example:
         8000 L/h lifted by 2.5 m:
@@ -56,7 +56,7 @@ def efficiency(flow: float, head: float, density: float, power: float) -> float:
         OutOfRange: A number is outside its range, or more would come out than goes in.
 
     Source:
-        ρ g Q H / P (definition).
+        η = ρ g Q H / P (definition).
 
     Example:
         The same from a pump of 200 W:
@@ -91,7 +91,7 @@ def power_for(flow: float, head: float, density: float, efficiency: float) -> fl
         OutOfRange: A number is outside its range.
 
     Source:
-        ρ g Q H / η (definition).
+        P = ρ g Q H / η (definition).
 
     Example:
         The same with an efficiency of a quarter:
@@ -117,7 +117,7 @@ def energy_per_year(power: float, running_time: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Power times time (definition).
+        E = P t (definition).
 
     Example:
         200 W all year:
@@ -197,7 +197,7 @@ def costs(purchase: float, power: float, running_time: float, tariff: float, yea
         OutOfRange: A number is outside its range.
 
     Source:
-        Price plus power times time times tariff; no interest, repair or rise of prices.
+        C = C0 + P t k n; no interest, repair or rise of prices.
 
     Example:
         A pump of 120, its 200 W running all year at 0.30 for a kWh, over five years:

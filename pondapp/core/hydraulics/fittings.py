@@ -107,8 +107,8 @@ def fittings_loss(counts: Mapping[str, int]) -> float:
         OutOfRange: There is no such part, or a count is outside its range.
 
     Source:
-        Losses of fittings add (common assumption, good some ten bores apart); coefficients as
-        named in FITTINGS.
+        K = Σ n K_i: losses of fittings add (common assumption, good some ten bores apart);
+        coefficients as named in FITTINGS.
 
     Example:
         Inlet, two elbows and the outlet:

@@ -40,8 +40,10 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
         OutOfRange: An argument is outside its range.
 
     Source:
-        Laminar: 64 / Re. Turbulent: C. F. Colebrook, J. Inst. Civ. Eng. 11 (1939) 133-156, solved
-        exactly. Between: cubic Hermite curve in ln f over ln Re, this project's own.
+        Laminar: f = 64 / Re. Turbulent: 1/√f = -2 log10(ε / 3.7 + 2.51 / (Re √f)), C. F. Colebrook,
+        Turbulent flow in pipes, with particular reference to the transition region between the
+        smooth and rough pipe laws, J. Inst. Civ. Eng. 11 (1939) 133-156, solved exactly. Between:
+        cubic Hermite curve in ln f over ln Re, this project's own.
 
     Example:
         A smooth hose at a Reynolds number of 50 000, and calm flow at 1000:

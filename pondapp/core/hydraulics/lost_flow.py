@@ -84,8 +84,9 @@ def lost_flow(
         NoSolution: The flows are so far from the pump's curve that something was entered wrong.
 
     Source:
-        One head for all branches at a tee; affinity laws. A difference counts where the intervals
-        do not touch (this project's own).
+        One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; affinity laws, Q
+        ~ n and H ~ n²; any textbook of pumps. A difference counts where the intervals do not touch
+        (this project's own).
 
     Example:
         A single branch that gives a fifth less does not tell whether it is clogged or the pump is:

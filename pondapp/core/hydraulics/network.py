@@ -288,8 +288,9 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
             beyond the known part of its curve.
 
     Source:
-        Pump head equals lift and losses in every open branch; Darcy-Weisbach losses; bracketed
-        roots, so that nothing depends on a first guess.
+        One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; the pump's curve
+        equals H_t and the loss of the main run. Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any
+        textbook of hydraulics. Bracketed roots, so that nothing depends on a first guess.
 
     Example:
         A pump of 10 m³/h and 4 m on a fall and a bog:
@@ -357,7 +358,8 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
         NoSolution: All valves are closed, or the flow would need more than 1e4 m of head.
 
     Source:
-        As operating_point.
+        H = H_t + h_m(Q), with one head at the tee for all branches, H_t = z + h(Q_b), and flows
+        that add. Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics.
 
     Example:
         What 6 m³/h through both of them take:
@@ -425,7 +427,8 @@ def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: 
         NoSolution: No flow is wanted anywhere.
 
     Source:
-        Lift and Darcy-Weisbach losses added from each end back to the pump.
+        H = max(z + h(Q_b)) + h_m(Q). Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of
+        hydraulics.
 
     Example:
         4 m³/h over the fall and 1 m³/h through the bog:
@@ -513,7 +516,8 @@ def valve_settings(
         NoSolution: The pump cannot give the total flow at the head that the neediest end takes.
 
     Source:
-        Head left over at each end, as a loss K v² / 2g in its valve.
+        K = 2 g (H_t - z - h(Q_b)) / v²: what is left over at each end is lost in its valve; any
+        textbook of hydraulics.
 
     Example:
         How much head each valve has to take:
@@ -600,7 +604,8 @@ def speed_for(curve: PumpCurve, flow: float, head: float, slowest: float) -> Spe
         NoSolution: The pump is too weak at full speed, or the point is off its known curve.
 
     Source:
-        Affinity laws; bracketed root.
+        n² H(Q / n) = H_wanted: affinity laws, Q ~ n and H ~ n²; any textbook of pumps; bracketed
+        root.
 
     Example:
         At half its speed a pump of 4 m makes 1 m:

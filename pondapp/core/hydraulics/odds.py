@@ -148,7 +148,8 @@ def curve_in(
         OutOfRange: A rule is outside its range.
 
     Source:
-        ISO 9906 tolerances on flow and head; bend and dirt as the rules say.
+        ISO 9906:1999, Rotodynamic pumps: Hydraulic performance acceptance tests, tolerances of
+        class 2 on flow and head; bend and dirt as the rules say.
 
     Example:
         Of a print that is good to a few per cent, the weakest pump:
@@ -263,7 +264,7 @@ def needed_heads(
         NoSolution: No flow is wanted anywhere.
 
     Source:
-        As head_for_targets.
+        As head_for_targets, in each case.
 
     Example:
         >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
@@ -346,7 +347,7 @@ def delivery(
         NoSolution: No flow is wanted anywhere.
 
     Source:
-        Share of equally likely cases; the flow in the case at either end of them.
+        Share of the cases, all of one weight; the flow in the case at either end of them.
 
     Example:
         A pump that is far too weak, and one that is strong:

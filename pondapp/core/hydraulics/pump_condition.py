@@ -98,8 +98,8 @@ def pump_condition(
             curve that pump or circuit were entered wrong.
 
     Source:
-        Pump curve against the circuit's head; affinity laws for the share of the curve left;
-        decided as every flow is.
+        Share = Q measured / Q as new; n² H(Q / n) = head taken, affinity laws, Q ~ n and H ~ n²;
+        any textbook of pumps; decided as every flow is.
 
     Example:
         Half of what a new pump would give:

@@ -207,8 +207,10 @@ def curve_through(
         OutOfRange: A number is outside its range, or a head does not fall.
 
     Source:
-        F. N. Fritsch, R. E. Carlson, SIAM J. Numer. Anal. 17 (1980) 238-246, with the weighted
-        harmonic mean of F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304.
+        F. N. Fritsch, R. E. Carlson, Monotone piecewise cubic interpolation, SIAM J. Numer. Anal.
+        17 (1980) 238-246, with the weighted harmonic mean of F. N. Fritsch, J. Butland, A method
+        for constructing local monotone piecewise cubic interpolants, SIAM J. Sci. Stat. Comput. 5
+        (1984) 300-304.
 
     Example:
         Three printed points; half way the curve has no bump:

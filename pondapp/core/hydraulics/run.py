@@ -147,7 +147,7 @@ def velocity_in(bore: float, flow: float) -> float:
         OutOfRange: The bore or the flow is outside its range.
 
     Source:
-        Flow over area (definition).
+        v = 4 Q / (π D²), flow over area (definition).
 
     Example:
         2000 L/h in a hose of 20 mm:
@@ -174,7 +174,7 @@ def bore_for(flow: float, velocity_max: float) -> float:
         OutOfRange: The flow or the speed is outside its range.
 
     Source:
-        Flow over area (definition); the speed is common practice.
+        D = √(4 Q / (π v)), flow over area (definition); the speed is common practice.
 
     Example:
         10 000 L/h, no faster than 1.5 m/s:
@@ -203,7 +203,8 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
         OutOfRange: A number is outside its range.
 
     Source:
-        Darcy-Weisbach, h = (f L/D + ΣK) v² / 2g; friction factor as in friction_factor.
+        Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics; f as in
+        friction_factor.
 
     Example:
         10 m of smooth hose of 40 mm at 10 000 L/h and 20 °C:
@@ -258,7 +259,8 @@ def loss_and_slope(
         Head lost [m] and its slope over the flow [s/m2]; 0 and 0 at rest.
 
     Source:
-        Darcy-Weisbach; derivative by calculus.
+        Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics; derivative by
+        calculus.
 
     Example:
         >>> loss, slope = loss_and_slope(Run(10.0, 0.040, 3.75e-5), 10.0 / 3600, 1.0034e-6)
@@ -295,7 +297,8 @@ def flow_and_slope(
         Flow [m3/s] and its slope over the loss [m2/s]; 0 and 0 where there is no head to lose.
 
     Source:
-        Darcy-Weisbach solved for the flow; derivative by calculus.
+        Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics, solved for the flow;
+        derivative by calculus.
 
     Example:
         The flow that loses 1.162 m in it:

@@ -25,8 +25,10 @@ def root(function: Callable[[float], float], low: float, high: float, tolerance:
         NoSolution: The function has the same sign at both ends, or is not finite.
 
     Source:
-        T. R. Chandrupatla, Adv. Eng. Softw. 28 (1997) 145-149: inverse quadratic interpolation
-        where it is safe, else bisection (from memory; checked against scipy in tests/published).
+        T. R. Chandrupatla, A new hybrid quadratic/bisection algorithm for finding the zero of a
+        nonlinear function without using derivatives, Adv. Eng. Softw. 28 (1997) 145-149: inverse
+        quadratic interpolation where it is safe, else bisection (from memory; checked against scipy
+        in tests/published).
 
     Example:
         >>> round(root(lambda x: x * x - 2.0, 0.0, 2.0, 0.0), 12)

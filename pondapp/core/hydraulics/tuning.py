@@ -173,7 +173,9 @@ def as_found(
         OutOfRange: A number is outside its range, or a name is unknown.
 
     Source:
-        One head for all branches at a tee; Darcy-Weisbach losses; bracketed root.
+        One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; K = 2 g (H_t - z
+        - h(Q_b)) / v². Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics;
+        bracketed root.
 
     Example:
         Less comes out of the bog than with its valve open, so that is partly shut:
@@ -234,7 +236,8 @@ def least_speed(
         NoSolution: No flow was measured.
 
     Source:
-        As as_found; affinity laws.
+        n² H(Q / n) = max(z + h(Q_b)) + h_m(Q): affinity laws, Q ~ n and H ~ n²; any textbook of
+        pumps.
 
     Example:
         >>> measured = {"fall": 4.0 / 3600, "bog": 1.0 / 3600}
@@ -289,7 +292,8 @@ def turned(
         NoSolution: The branch does not get so much even with its valve wide open.
 
     Source:
-        As as_found.
+        One head at the tee for all branches, H_t = z + h(Q_b), and flows that add. Darcy-Weisbach,
+        h = (f L / D + ΣK) v² / 2g; any textbook of hydraulics; bracketed root.
 
     Example:
         What the fall gains when the bog is throttled to 1 m³/h:

@@ -42,8 +42,9 @@ def density(temperature: float) -> float:
         OutOfRange: The temperature is outside its range.
 
     Source:
-        IAPWS SR6-08 (2011), Properties of Liquid Water at 0.1 MPa, specific volume; coefficients
-        as in the library iapws 1.5.5, within 1e-6 of IAPWS-95 in tests/published.
+        ρ = 1 / v, IAPWS SR6-08 (2011), Revised Supplementary Release on Properties of Liquid Water
+        at 0.1 MPa, specific volume; coefficients as in the library iapws 1.5.5, within 1e-6 of
+        IAPWS-95 in tests/published.
 
     Example:
         At 10 °C:
@@ -73,8 +74,9 @@ def dynamic_viscosity(temperature: float) -> float:
         OutOfRange: The temperature is outside its range.
 
     Source:
-        IAPWS SR6-08 (2011), equation 7; coefficients as in the library iapws 1.5.5, within 1e-4
-        of IAPWS R12-08 in tests/published.
+        IAPWS SR6-08 (2011), Revised Supplementary Release on Properties of Liquid Water at 0.1 MPa,
+        equation 7; coefficients as in the library iapws 1.5.5, within 1e-4 of IAPWS R12-08 in
+        tests/published.
 
     Example:
         At 0 °C:
@@ -100,7 +102,8 @@ def kinematic_viscosity(temperature: float) -> float:
         OutOfRange: The temperature is outside its range.
 
     Source:
-        Dynamic viscosity over density (definition), both by IAPWS SR6-08 (2011).
+        ν = μ / ρ (definition), both by IAPWS SR6-08 (2011), Revised Supplementary Release on
+        Properties of Liquid Water at 0.1 MPa.
 
     Example:
         At 20 °C:

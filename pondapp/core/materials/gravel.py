@@ -64,7 +64,7 @@ def gravel_order(bed_volume: float, density: float, bag_mass: float, spare: floa
         OutOfRange: A number is outside its range.
 
     Source:
-        Volume times density; the spare is common practice.
+        m = ρ V (1 + spare), bags = m / m_bag, rounded up; the spare is common practice.
 
     Example:
         A bed of 1.8 m³ in bags of 25 kg, nothing to spare:

@@ -48,7 +48,7 @@ def plants_for_area(area: float, per_area: float) -> PlantCount:
         OutOfRange: A number is outside its range.
 
     Source:
-        Plants per area: common practice.
+        n = A d, rounded up; plants per area: common practice.
 
     Example:
         Six plants on each of 2.5 m²:
@@ -111,7 +111,7 @@ def shaded_area(surface: float, share_low: float, share_high: float) -> ShadedAr
         OutOfRange: A number is outside its range, or the least is above the most.
 
     Source:
-        Half to two thirds of the surface: common practice.
+        A = s A_surface; half to two thirds of the surface: common practice.
 
     Example:
         Half to seven tenths of 12 m²:

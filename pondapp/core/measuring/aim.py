@@ -87,8 +87,9 @@ def aim_within(low: float, target: float, high: float | None, planned: PlannedFi
         OutOfRange: A flow is outside its range.
 
     Source:
-        JCGM 106:2012, 8.3.2 (guarded acceptance); the aim as far again inside, as a detection
-        limit lies beyond a decision threshold: ISO 11929-1, from memory.
+        JCGM 106:2012, The role of measurement uncertainty in conformity assessment, 8.3.2 (guarded
+        acceptance); the aim as far again inside, as a detection limit lies beyond a decision
+        threshold: ISO 11929-1, from memory.
 
     Example:
         Between 900 and 1500 L/h, best 1200, timed three times with a bucket of 10 L:

@@ -70,7 +70,8 @@ def budget(parts: Mapping[str, float]) -> Budget:
         OutOfRange: A part is outside its range.
 
     Source:
-        JCGM 100:2008, 5.1.2, equation 10, solved for the largest part.
+        u² = Σ u_i² and shares u_i² / u²: JCGM 100:2008, Guide to the expression of uncertainty in
+        measurement, 5.1.2, equation 10, solved for the largest part.
 
     Example:
         Timing by 2 %, container by 1 %: timing makes four fifths of the doubt.

@@ -105,7 +105,9 @@ def flow_estimate(
         OutOfRange: A value is outside its range.
 
     Source:
-        JCGM 100:2008, 5.1.6, equation 12, with uncertainties that are known beforehand.
+        (u / Q)² = Σ (p_i u_i / x_i)² for a product of powers p_i: JCGM 100:2008, Guide to the
+        expression of uncertainty in measurement, 5.1.2, with uncertainties that are known
+        beforehand.
 
     Example:
         A volume of 10 L, known to 1 %, over a time of 20 s, known to 2 %:

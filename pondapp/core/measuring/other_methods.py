@@ -64,8 +64,8 @@ def weighed_volume(
             in the container is heavy.
 
     Source:
-        Volume is mass over density (definition); two readings after JCGM 100:2008, 4.3.7 and
-        5.1.
+        V = (m_full - m_empty) / ρ (definition); two readings after JCGM 100:2008, Guide to the
+        expression of uncertainty in measurement, 4.3.7 and 5.1.
 
     Example:
         10 kg of water at 20 °C:
@@ -115,7 +115,8 @@ def flow_by_level_drop(
         OutOfRange: An argument is outside its range.
 
     Source:
-        Area times drop over time (definition); two levels after JCGM 100:2008, 4.3.7 and 5.1.
+        Q = A Δh / t (definition); two levels after JCGM 100:2008, Guide to the expression of
+        uncertainty in measurement, 4.3.7 and 5.1.
 
     Example:
         2 m² fall by 30 mm in a minute:
@@ -169,7 +170,7 @@ def flow_by_filling(
         OutOfRange: An argument is outside its range.
 
     Source:
-        Free volume over time (definition).
+        Q = ε V / t, free volume over time (definition).
 
     Example:
         A basin of 30 L fills in a minute:

@@ -49,7 +49,8 @@ def likely_outlier(
         OutOfRange: An argument is outside its range.
 
     Source:
-        Prediction of one more reading by Student's t, JCGM 100:2008, G.3; the chance for the
+        t = |t_i - mean| / (s √(1 + 1/n)), prediction of one more reading by Student's t: JCGM
+        100:2008, Guide to the expression of uncertainty in measurement, G.3; the chance for the
         most extreme of n by Bonferroni's bound.
 
     Example:

@@ -88,8 +88,9 @@ def pooled(flows: Sequence[float], uncertainties: Sequence[float], coverage: flo
         OutOfRange: The lists differ in length or a value is outside its range.
 
     Source:
-        Weighted mean; ratio of outer to inner consistency: Birge, Phys. Rev. 40 (1932) 207, from
-        memory.
+        Mean with weights 1 / u², stretched where the readings scatter by more than their
+        uncertainties: R. T. Birge, The calculation of errors by the method of least squares, Phys.
+        Rev. 40 (1932) 207-227, from memory.
 
     Example:
         Two readings, the second of half the doubt: it weighs four times as much.
@@ -149,7 +150,8 @@ def differ(
         OutOfRange: An argument is outside its range.
 
     Source:
-        The difference and its combined standard uncertainty, JCGM 100:2008, 5.1.2.
+        |Q1 - Q2| > k √(u1² + u2²): JCGM 100:2008, Guide to the expression of uncertainty in
+        measurement, 5.1.2.
 
     Example:
         Known to 4 %, and to 1 %:

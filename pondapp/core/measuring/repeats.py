@@ -66,7 +66,8 @@ def mean_time(times: Sequence[float], expected: ExpectedScatter, coverage: float
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: timing_std.
+        u = t s / √n over the normal factor: JCGM 100:2008, Guide to the expression of uncertainty
+        in measurement, 4.2.3 (mean of repeats) and G.3 (Student's t); scatter: timing_std.
 
     Example:
         >>> expected = ExpectedScatter(reaction=0.14, variation=0.01, weight=3, surprise=0.01)

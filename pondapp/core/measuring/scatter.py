@@ -114,10 +114,11 @@ def timing_std(times: Sequence[float], expected: ExpectedScatter) -> TimingStd:
         OutOfRange: An argument is outside its range.
 
     Source:
-        s² = (w s0² + (n - 1) s1²) / (w + n - 1): JCGM 100:2008, H.3.6 (pooled estimate); as a
-        prior and with Student's t for the mean: Gelman et al., Bayesian Data Analysis, 3rd ed.,
-        section 3.3, from memory; that w shrinks by the ratio of the variances is this project's
-        own choice. Coverage by simulation: tests/bench/coverage.py.
+        s² = (w s0² + (n - 1) s1²) / (w + n - 1): JCGM 100:2008, Guide to the expression of
+        uncertainty in measurement, H.3.6 (pooled estimate); as a prior and with Student's t for the
+        mean: A. Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), section 3.3, from memory;
+        that w shrinks by the ratio of the variances is this project's own choice. Coverage by
+        simulation: tests/bench/coverage.py.
 
     Example:
         Five fills, with 0.19 s expected of each:
@@ -168,7 +169,8 @@ def learned(expected: ExpectedScatter, sets: Sequence[Sequence[float]]) -> Expec
         OutOfRange: A time is outside its range.
 
     Source:
-        Pooled estimate of a variance, JCGM 100:2008, H.3.6; its weight is bounded.
+        Pooled estimate of a variance, JCGM 100:2008, Guide to the expression of uncertainty in
+        measurement, H.3.6; its weight is bounded.
 
     Example:
         Earlier fills here scattered more than expected:

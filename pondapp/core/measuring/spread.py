@@ -73,7 +73,8 @@ def spread_of_half_width(flow: float, half_width: float, coverage: float) -> Spr
         OutOfRange: The coverage is outside its range.
 
     Source:
-        JCGM 100:2008, 4.3.3 (an expanded uncertainty, divided by its factor).
+        u = U / k: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 4.3.3 (an
+        expanded uncertainty, divided by its factor).
 
     Example:
         A flow of 1 L/s, known to 0.05 L/s in 95 of 100 cases:

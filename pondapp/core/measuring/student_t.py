@@ -25,7 +25,8 @@ def t_inside(t: float, dof: int) -> float:
         OutOfRange: An argument is outside its range.
 
     Source:
-        Abramowitz & Stegun (1964), 26.7.3 and 26.7.4.
+        M. Abramowitz, I. A. Stegun (eds.), Handbook of Mathematical Functions (1964), 26.7.3 and
+        26.7.4.
 
     Example:
         With two degrees of freedom 4.303 standard deviations hold 95 %:
@@ -67,7 +68,9 @@ def t_factor(coverage: float, dof: int) -> float:
         OutOfRange: The coverage or the degrees of freedom are outside their range.
 
     Source:
-        JCGM 100:2008, annex G; series: Abramowitz & Stegun (1964), 26.7.3 and 26.7.4.
+        JCGM 100:2008, Guide to the expression of uncertainty in measurement, annex G; series: M.
+        Abramowitz, I. A. Stegun (eds.), Handbook of Mathematical Functions (1964), 26.7.3 and
+        26.7.4.
 
     Example:
         Of three fills, two degrees of freedom:
@@ -125,7 +128,8 @@ def interval_half_width(scale: float, dof: int, half_width: float, coverage: flo
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 101:2008, 6.4.2 and 6.4.9 (the two distributions); their sum integrated exactly.
+        JCGM 101:2008, Supplement 1 to the GUM: Propagation of distributions, 6.4.2 and 6.4.9 (the
+        two distributions); their sum integrated exactly.
 
     Example:
         A tolerance of 1 % alone, and with a scatter of 1 %:
@@ -173,7 +177,8 @@ def share_below(limit: float, scale: float, dof: int, half_width: float) -> floa
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 101:2008, 6.4.2 and 6.4.9 (the two distributions); their sum integrated exactly.
+        JCGM 101:2008, Supplement 1 to the GUM: Propagation of distributions, 6.4.2 and 6.4.9 (the
+        two distributions); their sum integrated exactly.
 
     Example:
         >>> round(share_below(1.645, 1.0, MOST_DOF, 0.0), 3)
@@ -213,8 +218,8 @@ def chance_of_ratio(ratio: float, dof: int, dof_below: int) -> float:
         OutOfRange: An argument is outside its range.
 
     Source:
-        F distribution: Abramowitz & Stegun (1964), 26.6.2, by the continued fraction of the
-        incomplete beta function, 26.5.8.
+        F distribution: M. Abramowitz, I. A. Stegun (eds.), Handbook of Mathematical Functions
+        (1964), 26.6.2, by the continued fraction of the incomplete beta function, 26.5.8.
 
     Example:
         A variance four times the expected one, three fills:
@@ -262,7 +267,8 @@ def normal_factor(coverage: float) -> float:
         OutOfRange: The coverage is outside its range.
 
     Source:
-        JCGM 100:2008, table G.1 (normal distribution).
+        JCGM 100:2008, Guide to the expression of uncertainty in measurement, table G.1 (normal
+        distribution).
 
     Example:
         >>> round(normal_factor(0.95), 2)

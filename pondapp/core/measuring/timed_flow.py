@@ -111,7 +111,9 @@ def timed_spread(
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 5.1.2 (first order); JCGM 101:2008, 6.4 (the two distributions).
+        Q = V / t; JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2
+        (first order); JCGM 101:2008, Supplement 1 to the GUM: Propagation of distributions, 6.4
+        (the two distributions).
 
     Example:
         10 L, known to 0.1 L, in 10 s, known to 0.1 s:
@@ -153,8 +155,9 @@ def timed_flow(
         OutOfRange: An argument is outside its range.
 
     Source:
-        JCGM 100:2008, 4.2 (repeats), 4.3.7 (rectangular), 5.1 (combination); interval: JCGM
-        101:2008, 6.4; scatter: timing_std.
+        Q = V / t; JCGM 100:2008, Guide to the expression of uncertainty in measurement, 4.2
+        (repeats), 4.3.7 (rectangular), 5.1 (combination); interval: JCGM 101:2008, Supplement 1 to
+        the GUM: Propagation of distributions, 6.4; scatter: timing_std.
 
     Example:
         Three fills of a bucket of 10 L:

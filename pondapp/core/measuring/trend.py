@@ -91,8 +91,8 @@ def trend(
             were taken at one time.
 
     Source:
-        Weighted least squares about the weighted mean, as in numpy; stretched by Birge's ratio
-        with n - 2 degrees of freedom.
+        Weighted least squares about the weighted mean, as in numpy.polyfit; stretched by Birge's
+        ratio (see pooled) with n - 2 degrees of freedom.
 
     Example:
         A flow that falls by 0.1 L/s in a month:
@@ -164,7 +164,8 @@ def flow_at(line: Trend, time: float) -> tuple[float, float]:
         OutOfRange: The time is outside its range.
 
     Source:
-        Weighted least squares, textbook: both parts are independent about the centre.
+        Q = Qc + b (t - tc), u² = uc² + (ub (t - tc))²: weighted least squares, whose two parts are
+        independent about the centre; any textbook of statistics.
 
     Example:
         The same line a month later:
@@ -196,8 +197,8 @@ def leaving(line: Trend, limit: float) -> Leaving | None:
         OutOfRange: The limit is outside its range.
 
     Source:
-        Where the line and the ends of its interval cross the limit: Fieller's theorem, from
-        memory.
+        Where the line and the ends of its interval cross the limit: E. C. Fieller, Some problems in
+        interval estimation, J. R. Stat. Soc. B 16 (1954) 175-185, from memory.
 
     Example:
         When it passes 0.5 L/s:

@@ -20,7 +20,8 @@ def mean_and_scatter(readings: Sequence[float]) -> tuple[float, float]:
         OutOfRange: A reading is not a number or too large.
 
     Source:
-        JCGM 100:2008, 4.2.1 and 4.2.2.
+        s² = Σ (x_i - mean)² / (n - 1): JCGM 100:2008, Guide to the expression of uncertainty in
+        measurement, 4.2.1 and 4.2.2.
 
     Example:
         >>> mean, scatter = mean_and_scatter([12.4, 12.1, 12.7, 12.3, 12.5])
@@ -49,7 +50,7 @@ def rectangular(half_width: float) -> float:
         OutOfRange: The half width is outside its range.
 
     Source:
-        JCGM 100:2008, 4.3.7.
+        u = a / √3: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 4.3.7.
 
     Example:
         >>> round(rectangular(0.1), 4)
@@ -72,7 +73,8 @@ def combined(parts: Sequence[float]) -> float:
         OutOfRange: A part is outside its range.
 
     Source:
-        JCGM 100:2008, 5.1.2, equation 10.
+        u = √(Σ u_i²): JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2,
+        equation 10.
 
     Example:
         >>> round(combined([0.25, 0.57, 0.82]), 2)

@@ -99,8 +99,9 @@ def decide(flow: Spread, band_low: float, band_high: float | None, rule: Certain
         OutOfRange: A value is outside its range.
 
     Source:
-        JCGM 106:2012, 7.2 to 7.5 (conformance probability) and 8.3 (acceptance where it is high
-        enough); the bound of the width is this project's own choice.
+        JCGM 106:2012, The role of measurement uncertainty in conformity assessment, 7.2 to 7.5
+        (conformance probability) and 8.3 (acceptance where it is high enough), from memory; the
+        bound of the width is this project's own choice.
 
     Example:
         13.6 ± 1.8 between 12.5 and 16.3: not sure enough.
@@ -147,7 +148,7 @@ def fill_time_window(
         OutOfRange: The volume or a flow is outside its range.
 
     Source:
-        Time is volume over flow (definition).
+        t = V / Q (definition).
 
     Example:
         A bucket of 10 L under 900 to 1500 L/h, best 1200:

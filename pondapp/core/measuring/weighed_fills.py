@@ -41,8 +41,7 @@ def weighed_fills_flow(
         OutOfRange: A value is outside its range, or not every fill has its weight.
 
     Source:
-        Volume is mass over density, flow is volume over time (definitions); uncertainty as in
-        timed_flow.
+        Q = m / (ρ t) (definition); uncertainty as in timed_flow.
 
     Example:
         Three fills of 10 kg in 20 s each:

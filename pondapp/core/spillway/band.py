@@ -18,7 +18,7 @@ def width_fed(flow: float, flow_per_width: float) -> float:
         OutOfRange: An argument is outside its range.
 
     Source:
-        Flow is width times flow per width (definition); the rule is common practice.
+        b = Q / q (definition); the rule is common practice.
 
     Example:
         4000 L/h by the rule of 4 m³/h for 30 cm:

@@ -75,7 +75,7 @@ def critical_depth(flow_per_width: float) -> float:
         OutOfRange: The argument is outside its range.
 
     Source:
-        yc = (q^2 / g)^(1/3); any hydraulics textbook.
+        yc = (q² / g)^(1/3); any textbook of hydraulics.
 
     Example:
         5 L/s for each metre:
@@ -100,7 +100,8 @@ def brink_depth(flow_per_width: float) -> float:
         OutOfRange: The argument is outside its range.
 
     Source:
-        0.715 of the critical depth (free overfall from a level floor), from memory: Rouse.
+        ye = 0.715 yc, free overfall from a level floor: H. Rouse, Discharge characteristics of the
+        free overfall, Civil Engineering 6 (1936), from memory.
 
     Example:
         >>> round(1000.0 * brink_depth(0.005), 2)  # mm

@@ -99,8 +99,9 @@ def weir_flow_rehbock(head: float, width: float, crest_height: float) -> WeirFlo
         OutOfRange: An argument is outside its range.
 
     Source:
-        Rehbock's formula with the limits given by Blevins, Applied Fluid Dynamics Handbook
-        (1984), as coded in fluids 1.3.1.
+        Q = 2/3 √(2 g) (0.602 + 0.0832 h / P) b (h + 0.00125 m)^(3/2): T. Rehbock (1929), from
+        memory, as coded in fluids 1.3.1 (Q_weir_rectangular_full_Rehbock); tested range: R. D.
+        Blevins, Applied Fluid Dynamics Handbook (1984).
 
     Example:
         0.3 m over a lip of 2 m that stands 0.4 m high:

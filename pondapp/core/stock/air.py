@@ -28,7 +28,8 @@ def standard_pressure(altitude: float) -> float:
         OutOfRange: The altitude is outside its range.
 
     Source:
-        ICAO standard atmosphere, Doc 7488 (ISO 2533, US Standard Atmosphere 1976), troposphere;
+        p = p0 (1 - L H / T0)^(g M / (R L)) in the troposphere, H the geopotential height: ICAO Doc
+        7488, Manual of the ICAO Standard Atmosphere (ISO 2533, US Standard Atmosphere 1976);
         constants within 1e-6 of the library fluids 1.3.1 in tests/published.
 
     Example:

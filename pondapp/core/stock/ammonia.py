@@ -30,7 +30,7 @@ def ammonia_production(feed: float, protein: float, nitrogen_share: float) -> fl
         OutOfRange: A number is outside its range.
 
     Source:
-        Timmons and Ebeling, Recirculating Aquaculture: P = 0.092 F PC; from memory.
+        P = 0.092 F PC: M. B. Timmons, J. M. Ebeling, Recirculating Aquaculture, from memory.
 
     Example:
         100 g of feed a day with 40 % of protein:
@@ -58,7 +58,9 @@ def ammonia_pka(temperature: float) -> float:
         OutOfRange: The temperature is outside its range.
 
     Source:
-        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383: 0.09018 + 2729.92 / T.
+        pKa = 0.09018 + 2729.92 / T: K. Emerson, R. C. Russo, R. E. Lund, R. V. Thurston, Aqueous
+        ammonia equilibrium calculations: effect of pH and temperature, J. Fish. Res. Board Can. 32
+        (1975) 2379-2383.
 
     Example:
         At 25 °C:
@@ -84,7 +86,9 @@ def unionised_share(temperature: float, ph: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383, fresh water.
+        1 / (1 + 10^(pKa - pH)): K. Emerson, R. C. Russo, R. E. Lund, R. V. Thurston, Aqueous
+        ammonia equilibrium calculations: effect of pH and temperature, J. Fish. Res. Board Can. 32
+        (1975) 2379-2383, fresh water.
 
     Example:
         At 25 °C and a pH of 8, 5.4 % of the ammonia is toxic:
@@ -154,7 +158,9 @@ def read_ammonia(total: float, temperature: float, ph: float, limit: float) -> A
         OutOfRange: A number is outside its range.
 
     Source:
-        Emerson et al. 1975, J. Fish. Res. Board Can. 32, 2379-2383; the limit is a rule.
+        K. Emerson, R. C. Russo, R. E. Lund, R. V. Thurston, Aqueous ammonia equilibrium
+        calculations: effect of pH and temperature, J. Fish. Res. Board Can. 32 (1975) 2379-2383;
+        the limit is a rule.
 
     Example:
         0.5 mg/L at 20 °C and a pH of 8.5, with a limit of 0.02 mg/L:
@@ -233,8 +239,9 @@ def unfed_excretion(fish: Span, temperature: float, rules: StockAssumptions) -> 
 
     Source:
         Rate at 20 degrees times Q10^((T - 293.15 K) / 10 K), with the Q10 of breathing (common
-        practice). Rates: Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479-2486, abstract,
-        8.2 mg/kg/h of starved 29 g sockeye at 15 degrees; larger fish give off less.
+        practice). Rates: J. R. Brett, C. A. Zala, Daily pattern of nitrogen excretion and oxygen
+        consumption of sockeye salmon, J. Fish. Res. Board Can. 32 (1975) 2479-2486, abstract, 8.2
+        mg/kg/h of starved 29 g sockeye at 15 degrees; larger fish give off less.
 
     Example:
         5 kg of fish at 20 °C:

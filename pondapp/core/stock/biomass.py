@@ -68,7 +68,8 @@ def fish_mass(length: float, condition: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Fulton's condition factor K = 100 m / L3 with grams and centimetres.
+        m = K L³ / 100 with grams and centimetres, K the condition factor: T. W. Fulton, The rate of
+        growth of fishes, 22nd Annual Report of the Fishery Board for Scotland (1904), from memory.
 
     Example:
         A fish of 40 cm:
@@ -118,7 +119,8 @@ def biomass(groups: Sequence[FishGroup], rules: StockAssumptions) -> Biomass:
         OutOfRange: A count, a length or a rule is outside its range.
 
     Source:
-        Fulton's condition factor, one for all lengths.
+        Fulton's condition factor, one for all lengths: T. W. Fulton, The rate of growth of fishes,
+        22nd Annual Report of the Fishery Board for Scotland (1904), from memory.
 
     Example:
         Five koi of 40 cm:

@@ -64,7 +64,7 @@ def feed_at_ration(mass: float, ration: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Proportion.
+        F = r m, proportion.
 
     Example:
         5 kg of fish that get 1 % of their weight a day:

@@ -78,8 +78,7 @@ def nitrification_rate(temperature: float, rules: StockAssumptions) -> Span:
         OutOfRange: The temperature is outside its range, or the rules do not rise.
 
     Source:
-        Geometric interpolation between the two rates of the rules, as in theta^(T - T0); rates
-        from memory.
+        r = r_c (r_w / r_c)^((T - Tc) / (Tw - Tc)), as in theta^(T - T0); rates from memory.
 
     Example:
         At 25 °C, in g of nitrogen from each m² a day:
@@ -163,7 +162,7 @@ def filter_capacity(
         OutOfRange: A number is outside its range, or the rules do not rise.
 
     Source:
-        Area times nitrification_rate.
+        P = r A, rate by nitrification_rate.
 
     Example:
         30 L of media with 300 m² in each m³, at 20 °C:

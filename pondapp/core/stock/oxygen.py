@@ -39,7 +39,9 @@ def oxygen_saturation(temperature: float) -> float:
         OutOfRange: The temperature is outside its range.
 
     Source:
-        Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632, as in APHA 1985.
+        B. B. Benson, D. Krause, The concentration and isotopic fractionation of oxygen dissolved in
+        freshwater and seawater in equilibrium with the atmosphere, Limnol. Oceanogr. 29 (1984)
+        620-632, as in Standard Methods, 16th ed. (APHA 1985).
 
     Example:
         At 20 °C:
@@ -67,7 +69,9 @@ def oxygen_saturation_at_pressure(temperature: float, pressure: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Standard Methods 4500-O G, pressure form with water vapour and second virial term.
+        C = C0 P ((1 - Pw / P) (1 - θ P)) / ((1 - Pw) (1 - θ)), P in atmospheres: APHA, AWWA and
+        WEF, Standard Methods for the Examination of Water and Wastewater, 4500-O G, with water
+        vapour Pw and second virial term θ; Benson and Krause (1984), equation 24.
 
     Example:
         At 10 °C and 0.95 atmospheres:
@@ -99,8 +103,10 @@ def salt_water_share(temperature: float, salt: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632, term of the salinity, as in
-        APHA 1985; the salinity in parts per thousand from the mass of salt in the volume.
+        B. B. Benson, D. Krause, The concentration and isotopic fractionation of oxygen dissolved in
+        freshwater and seawater in equilibrium with the atmosphere, Limnol. Oceanogr. 29 (1984)
+        620-632, term of the salinity, as in Standard Methods, 16th ed. (APHA 1985); the salinity in
+        parts per thousand from the mass of salt in the volume.
 
     Example:
         3 g/L of salt at 20 °C:
@@ -164,7 +170,9 @@ def saturation_at_altitude(temperature: float, altitude: float) -> Saturation:
         OutOfRange: A number is outside its range.
 
     Source:
-        Benson and Krause 1984; Standard Methods 4500-O; ICAO Doc 7488.
+        Benson and Krause (1984), see oxygen_saturation; APHA, AWWA and WEF, Standard Methods for
+        the Examination of Water and Wastewater, 4500-O G; ICAO Doc 7488, Manual of the ICAO
+        Standard Atmosphere.
 
     Example:
         At 20 °C, 1000 m up:
@@ -192,8 +200,8 @@ def fall_aeration(height: float, temperature: float, factor: float) -> float:
         OutOfRange: A number is outside its range.
 
     Source:
-        Deficit ratio r = 1 + 0.38 a b h (1 - 0.11 h) (1 + 0.046 t), t in degrees Celsius: Butts
-        and Evans (1983), as in the documentation of SWAT+, eq. 7:3.5.12. Share = 1 - 1 / r.
+        Share = 1 - 1 / r, deficit ratio r = 1 + 0.38 a b h (1 - 0.11 h) (1 + 0.046 t), t in degrees
+        Celsius: T. A. Butts, R. L. Evans (1983), as in the documentation of SWAT+, eq. 7:3.5.12.
 
     Example:
         A fall of half a metre at 20 °C makes up for a fifth of what is missing:
@@ -273,7 +281,8 @@ def oxygen_supply(
         OutOfRange: A number is outside its range.
 
     Source:
-        Two-film gas transfer in proportion to the deficit; the fall by fall_aeration.
+        Q (C* - C) s + k A (C* - C): two-film gas transfer in proportion to the deficit; the share s
+        of the fall by fall_aeration.
 
     Example:
         2000 L/h over a fall of half a metre into a pond of 10 m², held at 6 mg/L at 20 °C:

@@ -73,7 +73,8 @@ def basin(layers: Sequence[Layer]) -> Basin:
         OutOfRange: An area or a depth of a layer is outside its range.
 
     Source:
-        Prismoidal rule for each layer (prismoidal_volume).
+        V = Σ (A_top + 4 A_mid + A_bottom) d / 6, the prismoidal rule for each layer
+        (prismoidal_volume).
 
     Example:
         A shelf all round, then the deep part:

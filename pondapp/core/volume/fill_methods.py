@@ -81,7 +81,8 @@ def volume_by_timed_filling(
         OutOfRange: A number is outside its range.
 
     Source:
-        V = Q t (definition); JCGM 100:2008, 4.3.7 and 5.1.
+        V = t (Q_before + Q_after) / 2 (definition); JCGM 100:2008, Guide to the expression of
+        uncertainty in measurement, 4.3.7 and 5.1.
 
     Example:
         Four hours of a hose that gives 0.3 L/s:
@@ -140,7 +141,8 @@ def volume_by_salt(
         NoSolution: The rise is no larger than its own uncertainty.
 
     Source:
-        V = m / (C2 - C1), conservation of mass; uncertainty after JCGM 100:2008, 5.1.
+        V = m / (C2 - C1), conservation of mass; uncertainty after JCGM 100:2008, Guide to the
+        expression of uncertainty in measurement, 5.1.
 
     Example:
         5 kg of salt raise the pond from 0.30 to 0.80 g/L:

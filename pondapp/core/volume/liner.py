@@ -59,7 +59,7 @@ def liner_size(length: float, width: float, depth: float, overlap: float) -> Lin
         OutOfRange: A number is outside its range.
 
     Source:
-        Length + 2 depths + 2 overlaps, the same for the width: common practice.
+        L = l + 2 d + 2 o, the same for the width: common practice.
 
     Example:
         A pond of 10 by 8 ft, 6 ft deep, with 6 in over the rim:
@@ -100,7 +100,7 @@ def sloped_liner_size(
         OutOfRange: A number is outside its range, or the sides meet above the bottom.
 
     Source:
-        Floor + 2 slopes + 2 overlaps, geometry.
+        L = l - 2 z d + 2 d √(1 + z²) + 2 o: floor, two slopes, two overlaps; geometry.
 
     Example:
         >>> round(sloped_liner_size(4.0, 3.0, 1.2, 0.5, 0.3).length, 3)

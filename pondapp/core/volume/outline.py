@@ -39,7 +39,8 @@ def area_by_simpson(offsets: Sequence[float], spacing: float) -> float:
         OutOfRange: A width or the distance is outside its range.
 
     Source:
-        Simpson's 1/3 rule with a trapezoid on an odd last bay; any textbook of surveying.
+        A = s/3 (w0 + 4 w1 + 2 w2 + ... + wn), Simpson's 1/3 rule, with a trapezoid on an odd last
+        bay; any textbook of surveying.
 
     Example:
         Widths taken every metre across a pond:
@@ -119,7 +120,8 @@ def area_by_corners(corners: Sequence[Point]) -> float:
             itself, or it encloses nothing.
 
     Source:
-        Gauss's area formula (shoelace); any textbook of surveying.
+        A = |Σ (x_i y_i+1 - x_i+1 y_i)| / 2, Gauss's area formula (shoelace); any textbook of
+        surveying.
 
     Example:
         A triangle of 4 by 3 m:

@@ -19,7 +19,7 @@ def rectangle_area(length: float, width: float) -> float:
         OutOfRange: A side is outside its range.
 
     Source:
-        Geometry.
+        A = l w, geometry.
 
     Example:
         >>> rectangle_area(4.0, 3.0)
@@ -44,7 +44,7 @@ def ellipse_area(length: float, width: float) -> float:
         OutOfRange: An axis is outside its range.
 
     Source:
-        Geometry.
+        A = π/4 l w, geometry.
 
     Example:
         >>> round(ellipse_area(5.0, 3.0), 3)
@@ -69,7 +69,7 @@ def l_shape_area(length: float, width: float, cut_length: float, cut_width: floa
         OutOfRange: A side is outside its range, or the missing corner is not smaller.
 
     Source:
-        Geometry.
+        A = l w - l_c w_c, geometry.
 
     Example:
         5 by 4 m without a corner of 2 by 1.5 m:
