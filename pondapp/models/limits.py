@@ -47,6 +47,8 @@ LATEST = datetime(2200, 1, 1, tzinfo=UTC)
 # ---- what is typed and only counted with
 NARROWEST_HOSE, WIDEST_HOSE = 0.003, 0.3
 """Inside [m]: from air line to the widest that anybody carries."""
+LONGEST_SIDE, LONGEST_RISE = 100.0, 10.0
+"""Of a box, a tub or a basin in which a flow is measured [m]."""
 LONGEST_FILLING = 3e6
 """Of a pond by a hose [s]: five weeks."""
 MOST_SALT = 1e5

@@ -20,6 +20,7 @@ from pondapp.ui.log.entry_form import FORMS, WORDS, read_entry, texts_of
 from pondapp.ui.log.log_words import HINTS, ICONS, day_of, headline, shortened
 from pondapp.ui.log.moment_fields import moment_fields, read_moment, texts_of_moment
 from pondapp.ui.log.photo import PhotoPart
+from pondapp.ui.log.reading_fields import FORM as READING
 from pondapp.ui.log.reading_fields import method_parts, read_method, texts_of_method
 from pondapp.ui.log.where_fields import log_route, moved, where_fields
 from pondapp.ui.measuring.readings import can_be, reading_card
@@ -304,7 +305,7 @@ def ReadingForm(reading: Reading) -> Any:
         "note": reading.note,
         **seen(reading),
     }
-    typed = use_draft(draft_name("entry", reading.pond_id, reading.id), begin)
+    typed = use_draft(draft_name("entry", reading.pond_id, reading.id), begin, READING)
     left = typed.left(begin)
     method, wrong = read_method(typed.texts, reading.method, system, session.preferences.containers)
     when, errors = read_moment(typed.texts, system, now, reading.taken_at)

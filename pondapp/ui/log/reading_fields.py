@@ -1,50 +1,65 @@
 """What was measured, to be put right: its times and amounts as they would be typed."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 import flet as ft
 from pydantic import ValidationError
 
-from pondapp import units
-from pondapp.models.reading import Container, Method
-from pondapp.ui.measuring.method_fields import BASINS, DROP, ENTRIES, GAPS, GIVES, SPACES, Entry
+from pondapp.models.base import limits_of
+from pondapp.models.reading import Container, Fill, Method
+from pondapp.ui.measuring.method_fields import (
+    AREA,
+    CREST,
+    DEPTH,
+    DROP,
+    EMPTY,
+    GAPS,
+    LIP_WIDTH,
+    METER,
+    SPACE,
+    WEIGHT,
+)
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
+from pondapp.ui.parts.form import Form, QuantityField, key_of
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 OWN = "own"  # the container as it was when the reading was taken
-WEIGHT = Entry("full_weight", "Weight of fill {number}, container and all", "mass", 0.001, 1e4)
-CRESTS = [entry for entry in GIVES["lip_depth"] if entry.key == "crest"]
-AMOUNTS: Mapping[str, Sequence[tuple[str, Entry]]] = {
-    "weighed": (("empty_kg", ENTRIES["weighed"][0]),),
-    "level_drop": (("area_m2", BASINS["known"][0]), ("drop_m", DROP)),
-    "filling": (("volume_m3", SPACES["known"][0]), ("porosity", GAPS)),
-    "lip_depth": (
-        ("head_m", ENTRIES["lip_depth"][0]),
-        ("width_m", ENTRIES["lip_depth"][1]),
-        *(("crest_height_m", entry) for entry in CRESTS),
-    ),
-    "meter": (("flow_m3_s", ENTRIES["meter"][0]),),
+TIME = QuantityField("seconds", "Time of fill {number}", "duration", limits_of(Fill, "seconds"))
+FILL = Form((TIME, WEIGHT))
+AMOUNTS: Mapping[str, Sequence[QuantityField]] = {
+    "weighed": (EMPTY,),
+    "level_drop": (AREA, DROP),
+    "filling": (SPACE, GAPS),
+    "lip_depth": (DEPTH, LIP_WIDTH, CREST),
+    "meter": (replace(METER, zero=None),),
 }
-MAY_BE_NOTHING = ("empty_weight",)
+FORM = Form(
+    tuple(one for group in AMOUNTS.values() for one in group),
+    lists={"fills": FILL},
+    days=("date",),
+)
 SCALED = {"area_m2": "area_tolerance_m2", "volume_m3": "volume_tolerance_m3"}
 """What a tolerance is a share of, and so grows with."""
-LONGEST = 86_400.0
+
+
+def amounts_of(method: Method) -> dict[str, QuantityField]:
+    """The fields of its amounts, by the names that these are stored under."""
+    asked = AMOUNTS.get(method.kind, ())
+    return {one.limits.stored[1]: one for one in asked if one.limits.stored}
 
 
 def texts_of_method(method: Method, system: str) -> dict[str, str]:
     """A measurement as it would be typed."""
-    texts = {
-        entry.key: units.edit_text(getattr(method, name), entry.kind, system)
-        for name, entry in AMOUNTS.get(method.kind, ())
-    }
+    amounts = {one.key: getattr(method, name) for name, one in amounts_of(method).items()}
+    texts = FORM.write(amounts, system)
     for number, fill in enumerate(getattr(method, "fills", ())):
-        texts[f"{number}.seconds"] = units.edit_text(fill.seconds, "duration", system)
+        full = fill.full_kg if method.kind == "weighed" else None
+        texts |= FILL.write({"seconds": fill.seconds, "full_weight": full}, system, str(number))
         texts[f"{number}.struck"] = "yes" if fill.excluded else "no"
-        if method.kind == "weighed":
-            texts[f"{number}.full_weight"] = units.edit_text(fill.full_kg, "mass", system)
     if method.kind == "bucket":
         texts["container"] = OWN
     return texts
@@ -60,28 +75,25 @@ def read_method(
     begin = texts_of_method(method, system)
     errors: dict[str, str] = {}
 
-    def read(key: str, entry: Entry, was: float) -> float:
+    def read(key: str, one: QuantityField, was: float) -> float:
         text = texts.get(key, begin[key])
         if text == begin[key]:
             return was
-        value, error = fields.read_quantity(
-            text, entry.kind, system, entry.low, entry.high, zero=entry.key in MAY_BE_NOTHING
-        )
+        value, error = one.read(text, system)
         if value is None:
             errors[key] = error or t("Write an amount, or delete the reading")
             return was
         return value
 
     changed: dict[str, Any] = {}
-    for name, entry in AMOUNTS.get(method.kind, ()):
+    for name, one in amounts_of(method).items():
         was = getattr(method, name)
-        changed[name] = read(entry.key, entry, was)
+        changed[name] = read(one.key, one, was)
         if name in SCALED and changed[name] != was:
             changed[SCALED[name]] = getattr(method, SCALED[name]) * changed[name] / was
     fills = []
     for number, fill in enumerate(getattr(method, "fills", ())):
-        time = Entry("seconds", "", "duration", 0.01, LONGEST)
-        seconds = read(f"{number}.seconds", time, fill.seconds)
+        seconds = read(f"{number}.seconds", TIME, fill.seconds)
         excluded = texts.get(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
         put = {
             "seconds": seconds,
@@ -106,25 +118,16 @@ def read_method(
 
 
 def _fill_part(
-    typed: Typed, begin: Mapping[str, str], errors: Mapping[str, str], number: int, system: str,
-    weighed: bool,
-) -> list[ft.Control]:  # fmt: skip
+    typed: Typed, begin: Mapping[str, str], errors: Mapping[str, str], number: int
+) -> list[ft.Control]:
     """One fill: its time, its weight, whether it counts."""
-    key = f"{number}.seconds"
     excluded = typed.text(f"{number}.struck", begin[f"{number}.struck"]) == "yes"
-    field = fields.quantity_field(
-        t("Time of fill {number}", number=number + 1), typed.text(key, begin[key]), typed.note(key),
-        unit=units.unit_for("duration", system), error=errors.get(key),
-    )  # fmt: skip
-    parts = [field]
-    if weighed:
-        key = f"{number}.full_weight"
-        parts.append(
-            fields.quantity_field(
-                t(WEIGHT.label, number=number + 1), typed.text(key, begin[key]), typed.note(key),
-                unit=units.unit_for("mass", system), error=errors.get(key),
-            )
-        )  # fmt: skip
+    keys = (key_of(str(number), one.key) for one in FILL.fields)
+    parts = [
+        FORM.draw(typed, key, errors, begin=begin[key], number=number + 1)
+        for key in keys
+        if key in begin
+    ]
     turn = typed.note(f"{number}.struck")
     label = (
         t("Take fill {number} back", number=number + 1)
@@ -150,16 +153,12 @@ def method_parts(
                 typed.note("container"),
             )
         )  # fmt: skip
-    for _, entry in AMOUNTS.get(method.kind, ()):
-        text = typed.text(entry.key, begin[entry.key])
-        found.append(
-            fields.quantity_field(
-                t(entry.label), text, typed.note(entry.key),
-                unit=units.unit_for(entry.kind, system), error=errors.get(entry.key),
-            )
-        )  # fmt: skip
+    found += [
+        FORM.draw(typed, one.key, errors, begin=begin[one.key])
+        for one in AMOUNTS.get(method.kind, ())
+    ]
     for number in range(len(getattr(method, "fills", ()))):
-        found += _fill_part(typed, begin, errors, number, system, method.kind == "weighed")
+        found += _fill_part(typed, begin, errors, number)
     if "" in errors:
         found.append(fields.wrong(errors[""]))
     return found

@@ -14,18 +14,21 @@ from pondapp import units
 from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
+from pondapp.models.base import limits_of
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Container, Fill
 from pondapp.ui.measuring.stopwatch import Stopwatch, bounced, stopwatch_height
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import come_back, draft_name, left_long_ago, use_pond_id
+from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme, touch
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t, tn
 
-LONGEST_FILL = 86_400.0
+SECONDS = limits_of(Fill, "seconds")
+FORM = Form((QuantityField("seconds", "Or type a fill time", "duration", SECONDS),))
 DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
 BEFORE = "before."  # in front of texts of fills from before a valve was turned
 MOST_FILLS = 100  # of one reading, as it is stored
@@ -45,6 +48,8 @@ class FillEntry:
 
     draft: Draft
     put: Callable[[Draft], None]
+    form: Form = FORM
+    """What else is typed with them."""
 
     @property
     def fills(self) -> tuple[Fill, ...]:
@@ -95,7 +100,10 @@ class FillEntry:
 
     def keep(self, **changes: Any) -> None:
         """Change the draft and keep it on the device."""
-        self.put(self.newest.model_copy(update=changes))
+        now = self.newest
+        if "texts" in changes:
+            now = self.form.filled(now, changes.pop("texts"))
+        self.put(now.model_copy(update=changes))
         ft.context.page.run_task(session_now().drafts.save_held, self.draft.id)
 
     def note(self, key: str) -> Callable[[str], None]:
@@ -105,7 +113,7 @@ class FillEntry:
     def add_typed(self, system: str) -> None:
         """Make a fill of the time that is typed."""
         texts = self.newest.texts
-        seconds, _ = _typed_seconds(texts.get("seconds", ""), system)
+        seconds = FORM.read(texts, system).values.get("seconds")
         if seconds is not None:
             fill = Fill(seconds=seconds, typed=True)
             counted = (*self.newest.fills, fill)[-MOST_FILLS:]
@@ -134,12 +142,12 @@ class FillEntry:
             seconds = pressed - now.started_tick
             slept = touch.away_since(now.started_tick) and abs(by_clock - seconds) > DISAGREE
             if not slept:
-                if 0.0 < seconds <= LONGEST_FILL:
+                if 0.0 < seconds <= SECONDS.high:
                     done["fills"] = (*now.fills, Fill(seconds=round(seconds, 3)))[-MOST_FILLS:]
                     self.keep(**done)
                     return
                 by_clock = seconds
-        if 0.0 < by_clock <= LONGEST_FILL:
+        if 0.0 < by_clock <= SECONDS.high:
             self.keep(**done, by_clock=round(by_clock, 1))
             return
         self.keep(**done)
@@ -205,7 +213,7 @@ class FillEntry:
     def _without_fills(self) -> Draft:
         texts = self.newest.texts.items()
         kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
-        return Draft(id=self.draft.id, pond_id=self.draft.pond_id, texts=kept)
+        return self.form.filled(Draft(id=self.draft.id, pond_id=self.draft.pond_id), kept)
 
     def clear(self) -> None:
         """Begin anew at this place; the container stays in hand."""
@@ -236,8 +244,8 @@ def _moved(texts: Mapping[str, str], start: str, to: str, by: int) -> dict[str, 
     return {**kept, **moved}
 
 
-def use_fills(draft_id: str) -> FillEntry:
-    """The fills of a draft as they were left."""
+def use_fills(draft_id: str, form: Form = FORM) -> FillEntry:
+    """The fills of a draft, and what is typed with them, as they were left."""
     session = session_now()
     pond_id = use_pond_id()
     _, redraw = ft.use_state(0)
@@ -247,7 +255,7 @@ def use_fills(draft_id: str) -> FillEntry:
         redraw(lambda count: count + 1)
 
     kept = session.drafts.get(draft_id) or Draft(id=draft_id)
-    return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put)
+    return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put, form)
 
 
 def _chosen(draft: Draft) -> Container | None:
@@ -457,27 +465,15 @@ def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
     return [ft.Row(buttons, wrap=True, spacing=8, run_spacing=8)]
 
 
-def _typed_seconds(text: str, system: str) -> tuple[float | None, str | None]:
-    """A typed time, or what is wrong with it."""
-    seconds, error = fields.read_quantity(text, "duration", system)
-    if seconds is not None and seconds > LONGEST_FILL:
-        return None, t("Write a time of at most a day")
-    return seconds, error
-
-
 def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:
     """A time taken by another clock."""
-    typed = entry.text("seconds")
-    seconds, error = _typed_seconds(typed, system)
+    read = FORM.read(entry.draft.texts, system)
     return [
-        fields.quantity_field(
-            t("Or type a fill time"), typed, entry.note("seconds"),
-            unit=units.unit_for("duration", system), error=error,
-        ),
+        FORM.draw(entry, "seconds", read.errors),
         layout.second_button(
-            t("Add this time"), lambda _: entry.add_typed(system), disabled=seconds is None
+            t("Add this time"), lambda _: entry.add_typed(system), disabled=not read.values
         ),
-    ]  # fmt: skip
+    ]
 
 
 def container_choice(entry: FillEntry) -> list[ft.Control]:

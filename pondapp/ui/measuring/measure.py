@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 from typing import Any, cast
 
 import flet as ft
+from pydantic import ValidationError
 
 from pondapp import units
 from pondapp.answers.features.targets import FlowBand, Target
@@ -26,7 +27,7 @@ from pondapp.state.ids import NO_POND, OUTLET, new_id
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.compared import compared_card
 from pondapp.ui.measuring.method_drawing import method_drawing
-from pondapp.ui.measuring.method_fields import MethodForm, method_form
+from pondapp.ui.measuring.method_fields import FORM, MethodForm, method_form
 from pondapp.ui.measuring.method_words import GUIDES
 from pondapp.ui.measuring.places import OUTLETS
 from pondapp.ui.measuring.stopwatch import bounced
@@ -188,6 +189,8 @@ def _found(
         return method, found, ""
     except PondError as problem:
         return None, None, layout.sentence(units.tell(problem.message, system))
+    except ValidationError:  # sides that are each possible and together are not
+        return None, None, layout.sentence(t("These amounts do not fit together"))
 
 
 @ft.component
@@ -201,9 +204,9 @@ def MeasurePage() -> Any:
     # The plan behind the target takes longer than a keystroke may.
     target, trouble = ft.use_memo(lambda: _target(pond, place_id), [pond, place_id])
     pond_id = pond.id if pond else NO_POND
-    first = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
+    first = fills.use_fills(fills.fills_draft_id(pond_id, place_id), FORM)
     kind = cast("MethodKind", first.text("method", "bucket"))
-    entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind))
+    entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind), FORM)
     container = entry.container
     title = target.name if target else t("Measure")
     route = f"/measure/{pond_id}/{place_id}"

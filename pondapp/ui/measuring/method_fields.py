@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple, cast
+from typing import cast
 
 import flet as ft
 
@@ -17,78 +17,119 @@ from pondapp.answers.measuring.method_entry import (
     sides_here,
     usual_amounts,
 )
+from pondapp.models.base import Limits, limits_of
+from pondapp.models.limits import LONGEST_RISE, LONGEST_SIDE
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Container
+from pondapp.models.reading import (
+    Container,
+    FilledSpace,
+    LevelDrop,
+    LipDepth,
+    MeterReading,
+    WeighedBucket,
+    WeighedFill,
+)
+from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.fills import FillEntry
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.form import Form, QuantityField, key_of
 from pondapp.words import t
 
-
-class Entry(NamedTuple):
-    """One field."""
-
-    key: str
-    label: str
-    kind: str
-    low: float
-    high: float
-    helper: str = ""
-
-
-BOX_LENGTH = Entry("box_length", "Length of the water", "width", 0.01, 100.0)
-BOX_WIDTH = Entry("box_width", "Width of the water", "width", 0.01, 100.0)
-ACROSS = Entry("tub_across", "Across the water", "width", 0.01, 100.0)
-RISE = Entry("rise", "From mark to mark", "width", 0.001, 10.0)
-BASINS: Mapping[str, Sequence[Entry]] = {
-    "box": (BOX_LENGTH, BOX_WIDTH),
-    "round": (ACROSS,),
-    "known": (Entry("water_area", "Water area", "area", 1e-4, 1e5),),
-}
-SPACES: Mapping[str, Sequence[Entry]] = {
-    "box": (BOX_LENGTH, BOX_WIDTH, RISE),
-    "round": (ACROSS, RISE),
-    "known": (
-        Entry("space", "Space between the marks", "volume", 1e-5, 1e4, "Outside, gravel and all"),
-    ),
-}
-DROP = Entry("drop", "From mark to mark", "small", 0.001, 10.0, "How far the level falls")
-GAPS = Entry(
-    "gaps", "Gaps in the gravel", "share", 0.05, 1.0, "The share of the bed that water fills"
+SIDE, RISING = Limits(0.0, LONGEST_SIDE, above=True), Limits(0.0, LONGEST_RISE, above=True)
+SHARE = Limits(0.0, 1.0)
+BOX_LENGTH = QuantityField("box_length", "Length of the water", "width", SIDE)
+BOX_WIDTH = QuantityField("box_width", "Width of the water", "width", SIDE)
+ACROSS = QuantityField("tub_across", "Across the water", "width", SIDE)
+RISE = QuantityField("rise", "From mark to mark", "width", RISING)
+AREA = QuantityField("water_area", "Water area", "area", limits_of(LevelDrop, "area_m2"))
+SPACE = QuantityField(
+    "space", "Space between the marks", "volume", limits_of(FilledSpace, "volume_m3"),
+    "Outside, gravel and all",
+)  # fmt: skip
+BASINS = {"box": (BOX_LENGTH, BOX_WIDTH), "round": (ACROSS,), "known": (AREA,)}
+SPACES = {"box": (BOX_LENGTH, BOX_WIDTH, RISE), "round": (ACROSS, RISE), "known": (SPACE,)}
+DROP = QuantityField(
+    "drop", "From mark to mark", "small", limits_of(LevelDrop, "drop_m"), "How far the level falls"
 )
-ENTRIES: Mapping[MethodKind, Sequence[Entry]] = {
-    "weighed": (Entry("empty_weight", "Container, empty", "mass", 0.0, 1e4),),
-    "lip_depth": (
-        Entry("depth_over_lip", "Depth over the lip", "small", 0.0005, 2.0),
-        Entry("lip_width", "Width that carries water", "width", 0.01, 100.0),
-    ),
-    "meter": (Entry("meter_flow", "The meter shows", "flow", 0.0, 10.0),),
+GAPS = QuantityField(
+    "gaps", "Gaps in the gravel", "share", limits_of(FilledSpace, "porosity"),
+    "The share of the bed that water fills",
+)  # fmt: skip
+EMPTY = QuantityField(
+    "empty_weight", "Container, empty", "mass", limits_of(WeighedBucket, "empty_kg")
+)
+DEPTH = QuantityField(
+    "depth_over_lip", "Depth over the lip", "small", limits_of(LipDepth, "head_m")
+)
+LIP_WIDTH = QuantityField(
+    "lip_width", "Width that carries water", "width", limits_of(LipDepth, "width_m")
+)
+CREST = QuantityField(
+    "crest", "Lip above the bottom behind it", "width", limits_of(LipDepth, "crest_height_m")
+)
+METER = QuantityField(
+    "meter_flow", "The meter shows", "flow", limits_of(MeterReading, "flow_m3_s"), zero=True
+)
+NEEDED: Mapping[MethodKind, Sequence[QuantityField]] = {
+    "weighed": (EMPTY,),
+    "lip_depth": (DEPTH, LIP_WIDTH),
+    "meter": (METER,),
 }
-GIVES: Mapping[MethodKind, Sequence[Entry]] = {
-    "weighed": (Entry("scale_give", "The scale may be off by", "mass", 0.0, 100.0),),
+GIVES: Mapping[MethodKind, Sequence[QuantityField]] = {
+    "weighed": (
+        QuantityField(
+            "scale_give", "The scale may be off by", "mass",
+            limits_of(WeighedBucket, "scale_tolerance_kg"),
+        ),
+    ),
     "level_drop": (
-        Entry("level_give", "Each mark may be off by", "small", 0.0, 1.0),
-        Entry("area_give", "The area may be off by", "share", 0.0, 1.0),
+        QuantityField(
+            "level_give", "Each mark may be off by", "small",
+            limits_of(LevelDrop, "level_tolerance_m"),
+        ),
+        QuantityField("area_give", "The area may be off by", "share", SHARE),
     ),
     "filling": (
-        Entry("space_give", "The space may be off by", "share", 0.0, 1.0),
-        Entry("gaps_give", "The gaps may be off by", "share", 0.0, 0.5),
+        QuantityField("space_give", "The space may be off by", "share", SHARE),
+        QuantityField(
+            "gaps_give", "The gaps may be off by", "share",
+            limits_of(FilledSpace, "porosity_tolerance"),
+        ),
     ),
     "lip_depth": (
-        Entry("depth_give", "The depth may be off by", "small", 0.0, 0.5),
-        Entry("lip_give", "The width may be off by", "width", 0.0, 1.0),
-        Entry("crest", "Lip above the bottom behind it", "width", 0.005, 100.0),
+        QuantityField(
+            "depth_give", "The depth may be off by", "small",
+            limits_of(LipDepth, "head_tolerance_m"),
+        ),
+        QuantityField(
+            "lip_give", "The width may be off by", "width",
+            limits_of(LipDepth, "width_tolerance_m"),
+        ),
+        CREST,
     ),
-    "meter": (Entry("meter_give", "The meter may be off by", "share", 0.001, 1.0),),
-}
+    "meter": (
+        QuantityField(
+            "meter_give", "The meter may be off by", "share", limits_of(MeterReading, "tolerance")
+        ),
+    ),
+}  # fmt: skip
+WEIGHT = QuantityField(
+    "full_weight", "Weight of fill {number}, container and all", "mass",
+    limits_of(WeighedFill, "full_kg"),
+)  # fmt: skip
+FILL = Form((WEIGHT,))
+FORM = Form(
+    (
+        *fills.FORM.fields, BOX_LENGTH, BOX_WIDTH, ACROSS, RISE, AREA, SPACE, DROP, GAPS,
+        *(one for group in (*NEEDED.values(), *GIVES.values()) for one in group),
+    ),
+    lists={"fills": FILL, fills.BEFORE: Form(lists={"fills": FILL})},
+)  # fmt: skip
 SIDES: tuple[tuple[Sides, str], ...] = (
     ("box", "Box"),
     ("round", "Round"),
     ("known", "I know it"),
 )
-MAY_BE_NOTHING = frozenset(
-    {"empty_weight", "scale_give", "level_give", "area_give", "space_give", "gaps_give",
-     "depth_give", "lip_give", "meter_flow"}
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,12 +145,12 @@ class MethodForm:
     """How far each amount may be off."""
 
 
-def _needed(kind: MethodKind, sides: Sides, gravel: bool) -> Sequence[Entry]:
+def _needed(kind: MethodKind, sides: Sides, gravel: bool) -> Sequence[QuantityField]:
     if kind == "level_drop":
         return (*BASINS[sides], DROP)
     if kind == "filling":
         return (*SPACES[sides], GAPS) if gravel else SPACES[sides]
-    return ENTRIES.get(kind, ())
+    return NEEDED.get(kind, ())
 
 
 def method_form(
@@ -119,36 +160,22 @@ def method_form(
     """Read everything that was typed for a measurement, and draw the fields for it."""
     begin = known_here(pond, place_id, kind, rules)
     usual = usual_amounts(kind, rules)
-    known: dict[str, float] = {}
-    wrong = False
-
-    def field(entry: Entry, text: str, key: str, helper: str) -> tuple[float | None, ft.Control]:
-        nonlocal wrong
-        value, error = fields.read_quantity(
-            text, entry.kind, system, entry.low, entry.high, zero=entry.key in MAY_BE_NOTHING
-        )
-        wrong = wrong or error is not None
-        unit = units.unit_for(entry.kind, system)
-        label = t(entry.label)
-        shown = fields.quantity_field(
-            label, text, draft.note(key), unit=unit, error=error, helper=helper
-        )
-        return value, shown
-
-    def entry_field(entry: Entry) -> ft.Control:
-        start = units.edit_text(begin[entry.key], entry.kind, system) if entry.key in begin else ""
-        helper = t(entry.helper) if entry.helper else ""
-        if entry.key in usual:
-            amount = units.show(usual[entry.key], entry.kind, system)
-            helper = t("{amount} if left empty", amount=amount)
-        value, shown = field(entry, draft.text(entry.key, start), entry.key, helper)
-        if value is not None:
-            known[entry.key] = value
-        return shown
-
     sides = cast("Sides", draft.text("sides", sides_here(pond, place_id, kind)))
     begins_with_gravel = "yes" if gravel_here(pond, place_id) else "no"
     gravel = kind == "filling" and draft.text("gravel", begins_with_gravel) == "yes"
+    needed = _needed(kind, sides, gravel)
+    gives = [one for one in GIVES.get(kind, ()) if gravel or one.key != "gaps_give"]
+    texts = {**FORM.write(begin, system), **draft.draft.texts}
+    read = FORM.read(texts, system, only=[one.key for one in (*needed, *gives)])
+
+    def field(one: QuantityField) -> ft.Control:
+        helper = None
+        if one.key in usual:
+            amount = units.show(usual[one.key], one.kind, system)
+            helper = t("{amount} if left empty", amount=amount)
+        start = texts.get(one.key, "")
+        return FORM.draw(draft, one.key, read.errors, begin=start, helper=helper)
+
     drawn: list[ft.Control] = []
     if kind in ("level_drop", "filling"):
         options = [(key, t(name)) for key, name in SIDES]
@@ -162,22 +189,16 @@ def method_form(
                 in_rows=True,
             )
         )  # fmt: skip
-    drawn += [entry_field(entry) for entry in _needed(kind, sides, gravel)]
+    drawn += [field(one) for one in needed]
     full: dict[int, float] = {}
-    if kind == "weighed":
-        for index, fill in enumerate(draft.fills):
-            key = f"{index}.full_weight"
-            label = t("Weight of fill {number}, container and all", number=index + 1)
-            entry = Entry("full_weight", label, "mass", 0.001, 1e4)
-            value, shown = field(entry, draft.text(key), key, "")
-            if value is not None:
-                full[index] = value
-            if not fill.excluded:
-                drawn.append(shown)
-    gives = [
-        entry_field(entry)
-        for entry in GIVES.get(kind, ())
-        if gravel or entry.key != "gaps_give"
-    ]  # fmt: skip
-    entered = Entered(known, sides, gravel, draft.fills, full, container)
-    return MethodForm(entered, wrong, drawn, gives)
+    wrong = bool(read.errors)
+    for index, fill in enumerate(draft.fills if kind == "weighed" else ()):
+        weight = FILL.read(draft.draft.texts, system, str(index))
+        if WEIGHT.key in weight.values:
+            full[index] = weight.values[WEIGHT.key]
+        if not fill.excluded:  # else it is not in sight
+            wrong = wrong or bool(weight.errors)
+            key = key_of(str(index), WEIGHT.key)
+            drawn.append(FORM.draw(draft, key, weight.errors, number=index + 1))
+    entered = Entered(read.values, sides, gravel, draft.fills, full, container)
+    return MethodForm(entered, wrong, drawn, [field(one) for one in gives])

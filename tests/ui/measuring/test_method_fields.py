@@ -1,40 +1,19 @@
-"""Each field of a method keeps its meaning when the units are switched; each method is guided."""
+"""What the rules give has a field; each method is named, drawn and guided."""
 
 from typing import get_args
 
-from pondapp import units
 from pondapp.answers.measuring.method_entry import TIMED, MethodKind, known_here, usual_amounts
 from pondapp.answers.measuring.methods import NAMES
-from pondapp.models.migrate import early_kinds
 from pondapp.ui.measuring.fills import fills_draft_id
 from pondapp.ui.measuring.method_drawing import DRAWN, SAID
 from pondapp.ui.measuring.method_fields import (
-    BASINS,
-    DROP,
-    ENTRIES,
-    GAPS,
-    GIVES,
-    SPACES,
+    FORM,
     Assumptions,
 )
 from pondapp.ui.measuring.method_words import GUIDES
 from pondapp.ui.measuring.stopwatch import clock_text
 
 KINDS = get_args(MethodKind)
-EVERY = [
-    entry
-    for group in (BASINS, SPACES, ENTRIES, GIVES)
-    for entries in group.values()
-    for entry in entries
-] + [DROP, GAPS]
-
-
-def test_every_field_is_a_quantity_of_its_kind() -> None:
-    for entry in EVERY:
-        assert early_kinds({entry.key: ""})[entry.key] == entry.kind
-        assert entry.kind in units.KINDS
-        assert entry.low < entry.high
-    assert early_kinds({"3.full_weight": ""}).get("3.full_weight") == "mass"
 
 
 def test_every_method_is_named_drawn_and_guided() -> None:
@@ -46,7 +25,7 @@ def test_every_method_is_named_drawn_and_guided() -> None:
 
 
 def test_what_the_rules_give_has_a_field() -> None:
-    keys = {entry.key for entry in EVERY}
+    keys = {one.key for one in FORM.fields}
     for kind in KINDS:
         assert usual_amounts(kind, Assumptions()).keys() <= keys
         assert known_here(None, "outlet", kind, Assumptions()).keys() <= keys

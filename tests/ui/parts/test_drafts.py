@@ -11,6 +11,7 @@ from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
 from pondapp.state.session import Session
 from pondapp.ui.measuring import fills
+from pondapp.ui.measuring.method_fields import FORM
 from pondapp.ui.shell import touch
 from pondapp.ui.shell.session_context import set_session
 
@@ -53,6 +54,30 @@ def test_a_press_before_the_keys_are_drawn_or_saved_counts(monkeypatch: pytest.M
     assert kept.fills[0] == Fill(seconds=20.5, typed=True, excluded=True)
     assert kept.fills[1].seconds == pytest.approx(19.75, abs=0.05)
     assert (kept.texts, kept.pond_id) == ({"seconds": "", "note": "windy"}, "p")
+
+
+def test_what_is_typed_beside_fills_keeps_its_meaning_wherever_it_moves(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    session, _ = started(monkeypatch)
+    drawn = fills.FillEntry(Draft(id="d", fills=(Fill(seconds=9),)), session.drafts.hold, FORM)
+    for key in ("0.full_weight", "empty_weight", "meter_flow", "seconds", "note"):
+        drawn.note(key)("10")
+    drawn.turned()
+    kinds = {
+        "before.0.full_weight": "mass", "empty_weight": "mass", "meter_flow": "flow",
+        "seconds": "duration",
+    }  # fmt: skip
+    assert session.drafts["d"].kinds == kinds
+
+    async def use() -> None:
+        await session.settings.save(session.preferences.model_copy(update={"units": "us"}))
+
+    asyncio.run(use())
+    texts = session.drafts["d"].texts
+    assert (texts["before.0.full_weight"], texts["note"]) == ("22.0462", "10")
+    drawn.clear()
+    assert session.drafts["d"].kinds == {"empty_weight": "mass"}
 
 
 def test_what_is_no_time_is_no_fill(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -150,8 +150,8 @@ def test_a_field_takes_what_can_be_stored_and_nothing_else(one: QuantityField) -
         typed = units.parse(text, one.kind, "metric")
         taken, error = one.read(text, "metric")
         assert (taken is None) == (error is not None)
-        refused_here = typed == 0.0 and one.zero is False
-        if limits.stored and not refused_here:
+        of_this_form = typed == 0.0 and one.zero is not None
+        if limits.stored and not of_this_form:
             stored = accepted(limits, typed)
             if typed > limits.high and accepted(limits, limits.high * (1 + 1e-6)):
                 stored = False  # more may be stored than is typed
@@ -173,7 +173,7 @@ def test_a_field_is_of_the_quantity_that_is_stored(one: QuantityField) -> None:
         assert name.endswith(f"_{suffix}") or f"_{suffix}_" in name, name
 
 
-UNNAMED = ("points", "prices")
+UNNAMED = ("points", "prices", "seconds")
 
 
 def length(limits: Limits, **more: Any) -> QuantityField:
