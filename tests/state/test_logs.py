@@ -5,14 +5,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from memory_store import MemoryStore
 
 from pondapp.models.entry import Entry, WaterChange
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
+from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
 from pondapp.store.documents import save
 from pondapp.store.folder_store import FolderStore
-from pondapp.store.key_value_store import StoreError
+from pondapp.store.key_value_store import Changed, StoreError
 
 
 def reading(name: str, day: int, pond: str = "p") -> Reading:
@@ -130,5 +132,51 @@ def test_what_cannot_be_read_is_reported_once(tmp_path: Path) -> None:
         await session.logs.read_all()
         keys = sorted(error.key for error in session.device.load_errors)
         assert keys == ["entry/p/e1", "reading/r0"]
+
+    asyncio.run(use())
+
+
+def test_what_is_left_of_a_pond_that_is_gone_is_shown_with_what_never_had_one() -> None:
+    async def use() -> None:
+        store = MemoryStore()
+        await save(store, "reading", reading("a", 1, "gone"))
+        await save(store, "reading", reading("b", 2, NO_POND))
+        session = Session(store)
+        await session.load()
+        await session.logs.read_all()
+        assert [item.id for item in session.logs.items_of(NO_POND)] == ["b", "a"]
+
+    asyncio.run(use())
+
+
+def test_an_item_moves_in_one_step_and_both_logs_follow() -> None:
+    async def use() -> None:
+        store = MemoryStore()
+        session = Session(store)
+        await session.logs.save_reading(reading("a", 1))
+        for pond_id in ("p", "q"):
+            await settle(session, pond_id)
+        there = reading("a", 1, "q")
+        await session.logs.move(there, reading("a", 1))
+        assert (session.logs.items_of("p"), session.logs.items_of("q")) == ([], [there])
+        assert await store.keys() == ["reading/q/a"]
+        with pytest.raises(Changed, match="nothing was saved here"):
+            await session.logs.move(reading("a", 1, "r"), reading("a", 1))  # it lies there no more
+
+    asyncio.run(use())
+
+
+def test_what_a_reload_overtakes_is_not_shown() -> None:
+    async def use() -> None:
+        store = MemoryStore()
+        await save(store, "reading", reading("a", 1))
+        session = Session(store)
+        await session.load()
+        reading_log = session.logs.read("p")
+        await asyncio.sleep(0)
+        await store.delete("reading/p/a")
+        await session.reload()
+        await reading_log
+        assert session.logs.readings == {}
 
     asyncio.run(use())

@@ -16,7 +16,7 @@ from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.state.drafts import joined
 from pondapp.state.session import Session
-from pondapp.state.tabs import Follower
+from pondapp.state.tabs import MANY, Follower
 from pondapp.store.key_value_store import Changed
 
 
@@ -240,5 +240,41 @@ def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> N
         await found.logs.read_all()
         assert list(found.ponds) == ["p"]
         assert len(found.logs.readings) == 1
+
+    asyncio.run(run())
+
+
+@pytest.mark.parametrize("key", ["", "no key", "pond/../x", "unknown/a", "quarantine/pond/a/1"])
+def test_what_is_no_document_changes_nothing(key: str) -> None:
+    async def run() -> None:
+        one, _ = await two()
+        await one.ponds.save(pond("First"))
+        Follower(one, start).on_key_changed(key)
+        await heard()
+        assert one.ponds == {"p": pond("First")}
+
+    asyncio.run(run())
+
+
+def test_what_a_newer_app_saved_in_another_tab_leaves_this_one_as_it_is() -> None:
+    async def run() -> None:
+        one, other = await two()
+        await one.ponds.save(pond("First"))
+        await heard()
+        newer = pond("Newer").model_dump_json().replace('"schema_version":', '"schema_version":9')
+        await one.store.put("pond/p", newer)
+        await heard()
+        assert other.ponds == {"p": pond("First")}
+
+    asyncio.run(run())
+
+
+def test_after_very_many_changes_everything_is_read_anew() -> None:
+    async def run() -> None:
+        one, other = await two()
+        many = {f"draft/d{n}": Draft(id=f"d{n}").model_dump_json() for n in range(MANY + 1)}
+        await one.store.apply({**many, "pond/p": pond("First").model_dump_json()})
+        await heard()
+        assert (len(other.drafts), list(other.ponds)) == (MANY + 1, ["p"])
 
     asyncio.run(run())

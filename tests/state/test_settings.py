@@ -1,0 +1,43 @@
+"""What is chosen is saved and found again; until then nothing is."""
+
+import asyncio
+from datetime import UTC, datetime
+
+from memory_store import MemoryStore
+
+from pondapp.models.preferences import Preferences
+from pondapp.state.session import Session
+
+NOW = datetime(2026, 5, 6, tzinfo=UTC)
+
+
+def test_nothing_is_saved_before_something_is_chosen() -> None:
+    async def use() -> None:
+        store = MemoryStore()
+        session = Session(store)
+        await session.load()
+        assert session.settings.first_start
+        assert store.texts == {}
+        await session.settings.save(session.preferences)
+        assert not session.settings.first_start
+        assert list(store.texts) == ["preferences/app"]
+
+    asyncio.run(use())
+
+
+def test_a_backup_is_noted_beside_what_is_chosen() -> None:
+    async def use() -> None:
+        session = Session(MemoryStore())
+        await session.settings.save(Preferences(units="us"))
+        await session.settings.note_backup(NOW, 3, 4)
+        again = Session(session.store)
+        await again.load()
+        found = again.preferences
+        assert (found.backed_up_at, found.backed_up_readings, found.backed_up_entries) == (
+            NOW,
+            3,
+            4,
+        )
+        assert found.units == "us"
+
+    asyncio.run(use())
