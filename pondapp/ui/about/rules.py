@@ -17,7 +17,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.form import NO_AMOUNTS, Form, QuantityField
 from pondapp.ui.parts.working import source_text
@@ -71,7 +71,7 @@ def RulesPage() -> Any:
     changed = [rule for rule in rules if rule.changed]
 
     async def reset(_: Any) -> None:
-        await keep_change(
+        await save_change(
             without_rules(session.ponds[pond.id]), t("Every rule is back at its default.")
         )
 
@@ -132,14 +132,14 @@ def RulePage() -> Any:
         except PondError as problem:
             refuse(layout.sentence(units.tell(problem.message, system)))
             return
-        await keep_change(changed, t("The rule is changed."))
+        await save_change(changed, t("The rule is changed."))
         typed.put({})
 
     async def reset(_: Any) -> None:
         refuse("")
         typed.put({})
         back = without_rule(session.ponds[pond_id], key)
-        await keep_change(back, t("The rule is back at its default."))
+        await save_change(back, t("The rule is back at its default."))
 
     label = t(rule.label)
     limits = units.show_range(rule.low, rule.high, rule.kind, system)

@@ -8,7 +8,7 @@ from pondapp.answers.care.due import JOBS, Job, days_between, usual_days, with_d
 from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond, Upkeep
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
@@ -59,7 +59,7 @@ def CarePage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        await keep_change(made, t("The reminders are set."))
+        await save_change(made, t("The reminders are set."))
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond_id}/log")
 

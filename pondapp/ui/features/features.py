@@ -40,7 +40,7 @@ from pondapp.ui.features.feature_form import (
 from pondapp.ui.features.kinds import ICONS, TITLES, WHAT
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card, three_flows
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.run_answer import run_text
@@ -179,7 +179,7 @@ def FeaturePage() -> Any:
         changed = with_hose(put_feature(pond, kept, new_id), hose, kept.id)
         if branch and branch.lift_m is not None and hose.lift is None:
             changed = with_branch(changed, branch.id, lift_m=None)
-        await keep_change(changed, what)
+        await save_change(changed, what)
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -189,7 +189,7 @@ def FeaturePage() -> Any:
         await typed.drop()
         ft.context.page.navigate(here)
         what = t("{thing} is removed.", thing=feature.name)
-        await keep_change(remove_feature(pond, feature.id, new_id), what)
+        await save_change(remove_feature(pond, feature.id, new_id), what)
 
     asked = asked_about(kind, whose)
     own = [one for one in asked if one.key.startswith("band_")]

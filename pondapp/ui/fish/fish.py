@@ -11,7 +11,7 @@ from pondapp.models.pond import Pond
 from pondapp.ui.fish import fish_form as form
 from pondapp.ui.fish.fish_answer import answer
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
 from pondapp.ui.parts.revert import saved_by
@@ -121,7 +121,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     async def keep(_: Any) -> None:
         if read.pond is None:
             return
-        await keep_change(read.pond, t("The fish of {pond} are saved.", pond=pond.name))
+        await save_change(read.pond, t("The fish of {pond} are saved.", pond=pond.name))
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}")
 

@@ -44,7 +44,7 @@ from pondapp.words import t
 NEW = "new"
 
 
-async def keep_item(changed: LogItem, before: LogItem | None) -> None:
+async def save_item(changed: LogItem, before: LogItem | None) -> None:
     """Save an item of a log; one touch on Undo brings back what was there before.
 
     What is corrected keeps what it was.
@@ -251,7 +251,7 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
             return
         as_new = beside or entry is None
         kept = made.model_copy(update={"id": new_id()}) if as_new else moved(made, typed)
-        await keep_item(kept, None if as_new else entry)
+        await save_item(kept, None if as_new else entry)
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -318,7 +318,7 @@ def ReadingForm(reading: Reading) -> Any:
         if when is None or method is None or errors:
             return
         changes = {"taken_at": when, "note": note, "method": method}
-        await keep_item(moved(reading.model_copy(update=changes), typed), reading)
+        await save_item(moved(reading.model_copy(update=changes), typed), reading)
         await typed.drop()
         ft.context.page.navigate(here)
 

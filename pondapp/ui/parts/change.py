@@ -1,4 +1,4 @@
-"""Keep a changed pond, say so, and offer to take it back."""
+"""Save a changed pond, say so, and offer to undo it."""
 
 from typing import Any
 
@@ -11,8 +11,8 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 
-async def keep_change(pond: Pond, what: str) -> None:
-    """Save the pond; one touch on Undo brings back what it was."""
+async def save_change(pond: Pond, what: str) -> None:
+    """Save the pond; one touch on Undo restores what it was."""
     session = session_now()
     before = session.ponds.get(pond.id)
     if before == pond:
@@ -28,7 +28,7 @@ async def keep_change(pond: Pond, what: str) -> None:
 
 
 def undo_button(pond_id: str) -> list[ft.Control]:
-    """Takes back the last change of a pond, and the one before it with the next touch."""
+    """Undoes the last change of a pond, and the one before it with the next touch."""
     session = session_now()
     if not session.ponds.undo_stack.get(pond_id):
         return []

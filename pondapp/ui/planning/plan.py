@@ -22,7 +22,7 @@ from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import AIMS, three_flows
-from pondapp.ui.parts.change import keep_change, undo_button
+from pondapp.ui.parts.change import save_change, undo_button
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.pump_answer import money
@@ -115,7 +115,7 @@ def _chooser(pond: Pond) -> ft.Control:
             return
         aim = None if chosen == BY_KIND else cast("Aim", chosen)
         what = t("The plan is made for it.")
-        ft.context.page.run_task(keep_change, with_aim(pond, aim), what)
+        ft.context.page.run_task(save_change, with_aim(pond, aim), what)
 
     options = [
         (BY_KIND, t("Good for what is looked at, least for filters")),
@@ -189,7 +189,7 @@ def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
     changes = [layout.sentence(units.tell(change, system)) for change in way.changes]
 
     async def take(_: Any) -> None:
-        await keep_change(settled(pond, way, new_id), t("Done: {change}", change=changes[0]))
+        await save_change(settled(pond, way, new_id), t("Done: {change}", change=changes[0]))
 
     total = units.show(way.plan.total, "flow", system)
     rows: list[ft.Control] = [layout.body(change) for change in changes]

@@ -17,7 +17,7 @@ from pondapp.answers.plumbing.path_edits import (
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.words import t
 
 ALONE = "alone "
@@ -28,7 +28,7 @@ def changing(make: Callable[[], Pond], what: str) -> Callable[[Any], Any]:
     """A click handler that keeps a changed pond."""
 
     async def handler(_: Any) -> None:
-        await keep_change(make(), what)
+        await save_change(make(), what)
 
     return handler
 
@@ -63,14 +63,14 @@ def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
             changed = feed_alone(pond, feature.id, chosen.removeprefix(ALONE), new_id)
         else:
             changed = feed_from(pond, feature.id, chosen, new_id)
-        ft.context.page.run_task(keep_change, changed, t("{thing} is moved.", thing=name))
+        ft.context.page.run_task(save_change, changed, t("{thing} is moved.", thing=name))
 
     def lead_round(chosen: str) -> None:
         changed = set_bypass(pond, feature.id, chosen == "yes")
         what = t("Water may go round {thing}.", thing=name)
         if chosen == "no":
             what = t("All water passes {thing}.", thing=name)
-        ft.context.page.run_task(keep_change, changed, what)
+        ft.context.page.run_task(save_change, changed, what)
 
     options = _feeds(pond, feature, names)
     rows: list[ft.Control] = [

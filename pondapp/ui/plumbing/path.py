@@ -33,7 +33,7 @@ from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.features.kinds import ICONS, VALVES
 from pondapp.ui.parts import fields, layout
-from pondapp.ui.parts.change import keep_change, undo_button
+from pondapp.ui.parts.change import save_change, undo_button
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
@@ -128,13 +128,13 @@ def _choices(pond: Pond, line: Line, branch: Branch, names: Names) -> list[ft.Co
     def valve(chosen: str) -> None:
         what = f"{names.branches[branch.id]}: {within(t(VALVES[chosen]))}."
         changed = set_valve(pond, branch.id, cast("Valve", chosen))
-        ft.context.page.run_task(keep_change, changed, what)
+        ft.context.page.run_task(save_change, changed, what)
 
     def hang(chosen: str) -> None:
         changed = move_branch(pond, branch.id, chosen, new_id)
         what = t("{branch} hangs on {pump}.", branch=names.branches[branch.id],
                  pump=names.lines[chosen])  # fmt: skip
-        ft.context.page.run_task(keep_change, changed, what)
+        ft.context.page.run_task(save_change, changed, what)
 
     valves = [(key, t(text)) for key, text in VALVES.items()]
     controls: list[ft.Control] = [
@@ -173,13 +173,13 @@ def BranchPart(pond: Pond, line: Line, branch: Branch) -> Any:
 
     async def keep(_: Any) -> None:
         changed = with_branch(pond, branch.id, name=name)
-        await keep_change(changed, t("It is called {name}.", name=name))
+        await save_change(changed, t("It is called {name}.", name=name))
         await typed.drop()
 
     async def remove(_: Any) -> None:
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}/path")
-        await keep_change(
+        await save_change(
             remove_branch(pond, branch.id), t("{branch} is removed.", branch=branch.name)
         )
 
@@ -229,14 +229,14 @@ def PumpPart(pond: Pond, line: Line) -> Any:
         if hours is None:
             return
         changed = with_line(pond, line.id, name=name, hours_per_day=hours)
-        await keep_change(changed, t("{pump} is saved.", pump=name))
+        await save_change(changed, t("{pump} is saved.", pump=name))
         await typed.drop()
 
     async def remove(_: Any) -> None:
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}/path")
         what = t("{pump} is removed; its branches hang on another.", pump=name_here)
-        await keep_change(remove_line(pond, line.id), what)
+        await save_change(remove_line(pond, line.id), what)
 
     ready = bool(name) and not name_error and hours is not None
     controls: list[ft.Control] = [

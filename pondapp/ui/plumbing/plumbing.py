@@ -10,7 +10,7 @@ from pondapp.answers.plumbing.plumbing import MAIN, LineAnswer, RunAnswer, line_
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.plumbing.run_answer import pipe_text, run_lines
 from pondapp.ui.plumbing.run_form import run_draft
@@ -32,7 +32,7 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
         pipe = counted.pipe.model_copy(update={"size": wider.size})
         taken = put_pipe(pond, line.id, counted.key, pipe)
         await session_now().drafts.delete(run_draft(pond.id, line.id, counted.key))
-        await keep_change(taken, t("{name}: {size} now", name=name, size=wider.size))
+        await save_change(taken, t("{name}: {size} now", name=name, size=wider.size))
 
     lines: list[ft.Control] = [
         layout.heading(name),

@@ -27,7 +27,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.counter import counter
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.fold import fold
@@ -197,12 +197,12 @@ def RunFormPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        await keep_change(made, t("{name} is saved", name=name))
+        await save_change(made, t("{name} is saved", name=name))
         await typed.drop()
         ft.context.page.navigate(back)
 
     async def take_away(_: Any) -> None:
-        await keep_change(put_pipe(pond, line.id, MAIN, None), t("The main run is taken away"))
+        await save_change(put_pipe(pond, line.id, MAIN, None), t("The main run is taken away"))
         await typed.drop()
         ft.context.page.navigate(back)
 

@@ -144,7 +144,7 @@ def PondFormPage() -> Any:
     def amount(key: str, helper: str | None = None) -> ft.Control:
         return FORM.draw(typed, key, errors, helper=helper)
 
-    async def keep_and_open(screen: str) -> None:
+    async def save_and_open(screen: str) -> None:
         if made is None:
             return
         kept = made.model_copy(update={"id": new_id()})
@@ -153,10 +153,10 @@ def PondFormPage() -> Any:
         ft.context.page.navigate(f"/pond/{kept.id}{screen}")
 
     async def keep(_: Any) -> None:
-        await keep_and_open("")
+        await save_and_open("")
 
     async def draw(_: Any) -> None:
-        await keep_and_open("/water")
+        await save_and_open("/water")
 
     def mean_depth() -> list[ft.Control]:
         """What a mean depth is, and what there would be if it is not one."""

@@ -16,7 +16,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import cautions, layout, severity
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, use_draft
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
@@ -146,7 +146,7 @@ def HealthPage() -> Any:
 
     async def mark_clean(_: Any) -> None:
         made = flow_set(line, now.seen, datetime.now(UTC))
-        await keep_change(with_clean(pond, made), t("Kept as the clean pump"))
+        await save_change(with_clean(pond, made), t("Kept as the clean pump"))
 
     controls: list[ft.Control] = [*which]
     if has_valves(pond, line):

@@ -14,7 +14,7 @@ from pondapp.models.circuit import Pump
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
@@ -183,14 +183,14 @@ def PumpFormPage() -> Any:
         if made is None:
             return
         pump = made if known else made.model_copy(update={"id": new_id()})
-        await keep_change(put_pump(pond, pump), t("{name} is among your pumps.", name=pump.name))
+        await save_change(put_pump(pond, pump), t("{name} is among your pumps.", name=pump.name))
         await typed.drop()
         ft.context.page.navigate(shelf_route)
 
     async def take_off(_: Any) -> None:
         if known is None:
             return
-        await keep_change(without_pump(pond, known.id), t("{name} is removed.", name=known.name))
+        await save_change(without_pump(pond, known.id), t("{name} is removed.", name=known.name))
         await typed.drop()
         ft.context.page.navigate(shelf_route)
 

@@ -31,7 +31,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import cautions, layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.working import ShowWorking
@@ -166,7 +166,7 @@ def _costing(
 
     async def keep(_: Any) -> None:
         fold()
-        await keep_change(tried, t("The costs are worked out again"))
+        await save_change(tried, t("The costs are worked out again"))
 
     if "tariff" not in typed.texts:
         return layout.card(
@@ -200,7 +200,7 @@ def _pump_card(
             if chosen
             else t("{name} is chosen", name=pump.name)
         )
-        await keep_change(taken, told)
+        await save_change(taken, told)
 
     place = t("{place}. {name}", place=answer.place, name=pump.name)
     lines = answer_lines(answer, found, system, place)

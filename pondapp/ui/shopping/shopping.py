@@ -21,7 +21,7 @@ from pondapp.answers.shopping.shopping import (
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import say
@@ -157,7 +157,7 @@ def ShoppingPage() -> Any:
     found = bill(worked_now(pond))
 
     async def keep(change: Change, told: str) -> None:
-        await keep_change(change(session.ponds[pond_id]), told)
+        await save_change(change(session.ponds[pond_id]), told)
 
     def tick(item: Item) -> Tick:
         async def handler(ticked: bool) -> None:

@@ -18,7 +18,7 @@ from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import DRY, band_text, flow_text
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -144,7 +144,7 @@ def TunePage() -> Any:
     }
 
     async def keep(_: Any) -> None:
-        await keep_change(
+        await save_change(
             with_tuned(pond, flow_set(line, seen, datetime.now(UTC))), t("Saved as tuned")
         )
         typed.put({})

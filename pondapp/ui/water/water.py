@@ -10,7 +10,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.water import Drawn, MeasuredVolume, Water
 from pondapp.ui.parts import cautions, layout
-from pondapp.ui.parts.change import keep_change
+from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.names import Texts
 from pondapp.ui.parts.revert import saved_by
@@ -108,7 +108,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
             return
         changed = {"water": read.water, "measured_volume": measured.volume}
         what = t("The water of {pond} is saved.", pond=pond.name)
-        await keep_change(pond.model_copy(update=changed), what)
+        await save_change(pond.model_copy(update=changed), what)
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}")
 

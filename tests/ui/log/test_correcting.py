@@ -113,7 +113,7 @@ def test_a_reading_without_a_pond_is_moved_to_a_place_and_back(session: Session)
     asyncio.run(session.logs.save_reading(item))
     place = WorkedPond(example_pond()).wanted.places[0]
     there = moved(item, typed({"pond": EXAMPLE, "place": place.place_id}))
-    asyncio.run(page.keep_item(there, item))
+    asyncio.run(page.save_item(there, item))
     assert keys(session) == [f"reading/{EXAMPLE}/r"]
     kept = session.logs.readings["r"]
     assert (kept.place_name, kept.band) == (
@@ -133,7 +133,7 @@ def test_a_move_does_not_overwrite_what_another_tab_changed(session: Session) ->
     asyncio.run(session.store.put(f"reading/{item.storage_key()}", newer.model_dump_json()))
     there = moved(item, typed({"pond": EXAMPLE}))
     with pytest.raises(Changed):
-        asyncio.run(page.keep_item(there, item))
+        asyncio.run(page.save_item(there, item))
     assert keys(session) == [f"reading/{NO_POND}/r"]
     assert session.logs.readings["r"] == newer
 
