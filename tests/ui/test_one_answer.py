@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
 
 from pondapp import units
 from pondapp.answers.features.targets import band_of
@@ -34,7 +35,6 @@ from pondapp.ui.plumbing import path_drawing
 from pondapp.ui.waterfall.waterfall_link import flow_texts, spread_in
 
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
-LPH = 1 / 3.6e6
 HOSE = Pipe(series="hose, mm", size="40 mm", length_m=4.0)
 LINE = Line(
     id="line", name="Pump",

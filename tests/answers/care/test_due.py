@@ -1,13 +1,12 @@
 from datetime import UTC, datetime, timedelta
 
+from ponds import BARE as POND
+
 from pondapp.answers.care.due import days_between, due, usual_days, with_days
 from pondapp.models.entry import Cleaning, Entry, WaterTest
-from pondapp.models.pond import Pond
 from pondapp.models.reading import MeterReading, Reading
-from pondapp.models.water import TypedVolume
 
 NOW = datetime(2025, 6, 15, 12, tzinfo=UTC)
-POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1))
 
 
 def ago(days: float) -> datetime:

@@ -1,14 +1,11 @@
 """The rules behind a band, as they are in force."""
 
 import pytest
+from ponds import BARE as POND
 
 from pondapp import units
 from pondapp.answers.features.rules_behind import KEYS, rules_behind
 from pondapp.core.base.errors import PondError
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
-
-POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1.0))
 
 
 @pytest.mark.parametrize("kind", KEYS)

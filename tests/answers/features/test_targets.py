@@ -1,24 +1,14 @@
 """Bands by the rules of the trade, and what the user changed."""
 
 import pytest
+from ponds import LPH
+from ponds import THREE_FEATURES as POND
 
 from pondapp import units
 from pondapp.answers.features.targets import targets, with_aim
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
+from pondapp.models.circuit import HighFlowFilter
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
-
-LPH = 1 / 3.6e6
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        HighFlowFilter(id="high_flow", name="Box"),
-        Lip(id="lip", name="Lip", width_m=0.30),
-    ),
-)
 
 
 def test_rules_of_the_trade() -> None:

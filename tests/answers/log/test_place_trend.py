@@ -3,18 +3,17 @@
 import random
 from datetime import UTC, datetime, timedelta
 
+from ponds import BARE as POND
+
 from pondapp import units
 from pondapp.answers.log.log import LogItem, newest_first
 from pondapp.answers.log.trend import PlaceTrend, place_trend
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.models.entry import Cleaning, Entry
-from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, Reading
-from pondapp.models.water import TypedVolume
 
 START = datetime(2025, 4, 1, tzinfo=UTC)
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0001)
-POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1))
 BAND = FlowBand(low=8e-4, target=1e-3, high=1.2e-3)
 
 

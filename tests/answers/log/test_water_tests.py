@@ -1,15 +1,13 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import BARE as POND
 
 from pondapp import units
 from pondapp.answers.care.severity import WORST_FIRST
 from pondapp.answers.log.water_tests import read_test
 from pondapp.models.entry import WaterTest
 from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
-
-POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=1))
 
 
 def told(test: WaterTest, pond: Pond = POND) -> list[str]:

@@ -8,8 +8,7 @@ from math import sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from two_branches import LINE, LPH
-from two_branches import POND as TWO_BRANCHES
+from ponds import LINE, LPH, TWO_BRANCHES
 
 from pondapp import units
 from pondapp.answers.fish.stock import newest_flows, stock

@@ -5,6 +5,8 @@ from math import pi
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
+from ponds import TWO_FEATURES as POND
 
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.method_entry import (
@@ -18,8 +20,6 @@ from pondapp.answers.measuring.method_entry import (
 )
 from pondapp.answers.measuring.methods import measured_by
 from pondapp.core.assumptions import Assumptions
-from pondapp.models.circuit import BogFilter, Lip
-from pondapp.models.pond import Pond
 from pondapp.models.reading import (
     Container,
     Fill,
@@ -29,17 +29,11 @@ from pondapp.models.reading import (
     MeterReading,
     WeighedBucket,
 )
-from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
+from pondapp.models.water import Basin, Drawn, Rectangle
 
-LPH = 1 / 3.6e6
 RULES = Assumptions()
 TEN_MINUTES = (Fill(seconds=600.0),)
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002)
-POND = Pond(
-    id="p", name="P", water=TypedVolume(volume_m3=1.0),
-    fed=(BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-         Lip(id="lip", name="Lip", width_m=0.3)),
-)  # fmt: skip
 
 
 def test_a_box_that_falls() -> None:

@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
 
 from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.flow import FlowBand
@@ -27,7 +28,6 @@ from pondapp.models.reading import (
 )
 from pondapp.models.water import TypedVolume
 
-LPH = 1 / 3.6e6
 BAND = FlowBand(low=400 * LPH, target=600 * LPH, high=1200 * LPH)
 RULES = Assumptions().measuring
 NOW = datetime(2025, 6, 1, 12, 0, tzinfo=UTC)

@@ -1,6 +1,7 @@
 """Least and good side by side: each the exact plan, and what the difference costs a year."""
 
 import pytest
+from ponds import LPH
 
 from pondapp.answers.planning.evaluation import evaluations
 from pondapp.answers.planning.plan import PondConflict, PondPlan
@@ -9,8 +10,6 @@ from pondapp.answers.sharing.example import example_pond
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
-
-LPH = 1 / 3.6e6
 
 
 def pond(*pumps: Pump, pump_id: str | None = None, feeds: tuple[str, ...] = ("lip",)) -> Pond:

@@ -3,6 +3,8 @@
 from itertools import count
 
 import pytest
+from ponds import LPH
+from ponds import invented as pond
 
 from pondapp.answers.features.targets import with_aim
 from pondapp.answers.planning.plan import PondConflict, PondPlan, settled
@@ -15,13 +17,6 @@ from pondapp.answers.waterfall.lip_setting import lip_setting
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
-
-LPH = 1 / 3.6e6
-
-
-def pond(volume: float, *fed: object, **more: object) -> Pond:
-    water = TypedVolume(volume_m3=volume)
-    return Pond.model_validate({"id": "p", "name": "Invented", "water": water, "fed": fed, **more})
 
 
 def pump(name: str, flow: float, head: float) -> Pump:
@@ -39,7 +34,6 @@ def two_pumps() -> Pond:
     small = Branch(id="a", name="A", lift_m=0.3, valve="ball", feeds=("bog",))
     large = Branch(id="b", name="B", lift_m=0.3, valve="ball", feeds=("lip",))
     return pond(
-        16.0,
         BogFilter(id="bog", name="Bog", bed_volume_m3=0.8),
         Lip(id="lip", name="Lip", width_m=0.5),
         lines=(
@@ -47,6 +41,7 @@ def two_pumps() -> Pond:
             Line(id="two", name="Two", pump_id="large", branches=(large,)),
         ),
         pumps=(pump("small", 4000, 3.0), pump("large", 20000, 5.0)),
+        volume=16.0,
     )
 
 
@@ -75,7 +70,7 @@ def thin_hose(size: str) -> Pond:
     pipe = Pipe(series="hose, mm", size=size, length_m=5.0)
     branch = Branch(id="b", name="B", lift_m=0.5, pipe=pipe)
     line = Line(id="l", name="Pump", pump_id="Strong", branches=(branch,))
-    return pond(5.0, lines=(line,), pumps=(pump("Strong", 10000, 5.0),))
+    return pond(lines=(line,), pumps=(pump("Strong", 10000, 5.0),), volume=5.0)
 
 
 def test_a_plan_that_the_pump_cannot_push_through_its_hose_says_so() -> None:
@@ -95,11 +90,11 @@ def test_a_share_that_a_pump_cannot_bring_to_the_highest_branch_is_said() -> Non
                   pipe=Pipe(series="hose, mm", size="25 mm", length_m=6.0))  # fmt: skip
     line = Line(id="l", name="Pump", pump_id="P", branches=(low, high))
     of = pond(
-        2.0,
         BogFilter(id="bog", name="Bog", bed_volume_m3=0.2),
         Lip(id="lip", name="Lip", width_m=0.3),
         lines=(line,),
         pumps=(pump("P", 12000, 2.0),),
+        volume=2.0,
     )
     (note,) = planned(of).notes
     assert "cannot bring each branch its share" in str(note)
@@ -109,10 +104,10 @@ def test_a_share_that_a_pump_cannot_bring_to_the_highest_branch_is_said() -> Non
 def box_before_lip(**line: object) -> Pond:
     branch = Branch(id="b", name="B", lift_m=0.5, valve="ball", feeds=("box", "lip"))
     return pond(
-        4.0,
         HighFlowFilter(id="box", name="Box"),
         Lip(id="lip", name="Lip", width_m=0.4),
         lines=(Line.model_validate({"id": "l", "name": "Pump", "branches": (branch,), **line}),),
+        volume=4.0,
     )
 
 
@@ -136,18 +131,18 @@ def test_where_wishes_conflict_no_waterfall_is_set() -> None:
 
 def test_a_tub_with_a_wide_lip_is_warned_of_too_much() -> None:
     """A lip of 40 cm wants 5333 L/h: in a tub of 100 L the water goes round 53 times an hour."""
-    tub = planned(pond(0.1, Lip(id="lip", name="Lip", width_m=0.4)))
+    tub = planned(pond(Lip(id="lip", name="Lip", width_m=0.4), volume=0.1))
     (caution,) = tub.cautions
     assert "53 times an hour" in str(caution)
-    assert planned(pond(1.0, Lip(id="lip", name="Lip", width_m=0.4))).cautions == ()
+    assert planned(pond(Lip(id="lip", name="Lip", width_m=0.4), volume=1.0)).cautions == ()
     wild = {"filters.turnover_most": 60 / 3600}
-    calm = pond(0.1, Lip(id="lip", name="Lip", width_m=0.4), assumptions=wild)
+    calm = pond(Lip(id="lip", name="Lip", width_m=0.4), assumptions=wild, volume=0.1)
     assert planned(calm).cautions == ()
 
 
 def test_the_plan_gives_each_place_what_was_chosen_for_it() -> None:
-    of = pond(1.0, BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-              Lip(id="lip", name="Lip", width_m=0.3))  # fmt: skip
+    of = pond(BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
+              Lip(id="lip", name="Lip", width_m=0.3), volume=1.0)  # fmt: skip
     assert planned(of).through == pytest.approx({"bog": 400 * LPH, "lip": 4000 * LPH})
     least, good = planned(with_aim(of, "least")), planned(with_aim(of, "good"))
     assert least.through == pytest.approx({"bog": 400 * LPH, "lip": 2000 * LPH})
@@ -159,11 +154,7 @@ def test_the_plan_gives_each_place_what_was_chosen_for_it() -> None:
 
 
 def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_way_out() -> None:
-    of = pond(
-        1.0,
-        Lip(id="lip", name="Lip", width_m=0.3),
-        pumps=(pump("P", 3000, 3.0),),
-    )
+    of = pond(Lip(id="lip", name="Lip", width_m=0.3), pumps=(pump("P", 3000, 3.0),), volume=1.0)
     found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     number = count()
@@ -177,9 +168,9 @@ def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_way_out() -> None:
 def test_no_lip_is_made_too_small_to_build_or_too_wide_for_the_pond() -> None:
     """A bed of 1 L before a lip would want a lip of a few millimetres."""
     branch = Branch(id="b", name="B", feeds=("bog", "lip"))
-    of = pond(1.0, BogFilter(id="bog", name="Bog", bed_volume_m3=0.001),
+    of = pond(BogFilter(id="bog", name="Bog", bed_volume_m3=0.001),
               Lip(id="lip", name="Lip", width_m=0.3),
-              lines=(Line(id="l", name="Pump", branches=(branch,)),))  # fmt: skip
+              lines=(Line(id="l", name="Pump", branches=(branch,)),), volume=1.0)  # fmt: skip
     found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     told = [str(change) for way in found.ways_out for change in way.changes]
@@ -200,10 +191,10 @@ def test_where_a_good_flow_conflicts_no_branch_can_be_right() -> None:
     """A bog for 3000 L/h at most before a lip whose good flow is 4000 and whose least is 2000."""
     branch = Branch(id="b", name="B", valve="ball", feeds=("bog", "lip"))
     of = pond(
-        2.0,
         BogFilter(id="bog", name="Bog", bed_volume_m3=0.25),
         Lip(id="lip", name="Lip", width_m=0.3),
         lines=(Line(id="l", name="Pump", branches=(branch,)),),
+        volume=2.0,
     )
     assert isinstance(WorkedPond(of).plan, PondConflict)
     (place,) = branch_places(WorkedPond(of), of.lines[0])

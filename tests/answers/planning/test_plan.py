@@ -5,6 +5,8 @@ from itertools import count
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
+from ponds import invented as pond
 
 from pondapp import units, words
 from pondapp.answers.planning.plan import (
@@ -20,17 +22,10 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Jet, Line, Lip, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
-from pondapp.models.water import TypedVolume
 
-LPH = 1 / 3.6e6
 BOG = BogFilter(id="bog", name="Bog", bed_volume_m3=0.1)
 BOX = HighFlowFilter(id="box", name="Box")
 LIP = Lip(id="lip", name="Lip", width_m=0.30, aim="least")
-
-
-def pond(*fed: object, volume: float = 1.0, **more: object) -> Pond:
-    water = TypedVolume(volume_m3=volume)
-    return Pond.model_validate({"id": "p", "name": "Invented", "water": water, "fed": fed, **more})
 
 
 def one_branch(*feeds: str, **line: object) -> tuple[Line, ...]:

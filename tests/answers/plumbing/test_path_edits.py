@@ -6,23 +6,12 @@ from itertools import count
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import THREE_FEATURES as POND
 
 from pondapp.answers.plumbing import path_edits as edits
 from pondapp.answers.plumbing.path import branch_of, left_dry, line_name, lines_of
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Lip
+from pondapp.models.circuit import Jet, Lip
 from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
-
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        HighFlowFilter(id="box", name="Box"),
-        Lip(id="lip", name="Lip", width_m=0.30),
-    ),
-)
 
 
 def ids() -> Callable[[], str]:

@@ -5,6 +5,7 @@ from math import pi
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import BOG, LPH, NARROW_LIP, invented, two_branches
 
 from pondapp.answers.features.targets import targets
 from pondapp.answers.plumbing.network import ALL_SERIES, network_of, size_names
@@ -23,33 +24,13 @@ from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.hydraulics.run import Run
 from pondapp.core.hydraulics.water import density, kinematic_viscosity
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
+from pondapp.models.circuit import Branch, Line, Lip, Pipe, Pump
 from pondapp.ui.plumbing.run_answer import wider_text
 
-LPH = 1 / 3.6e6
 HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0, fittings={"elbow_90": 2})
 MAIN = Pipe(series="PVC pressure pipe, mm outside", size="40 mm", length_m=6.0)
-LINE = Line(
-    id="line",
-    name="Pump",
-    main=MAIN,
-    branches=(
-        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.5, valve="ball", feeds=("bog",)),
-        Branch(id="b", name="To lip", lift_m=1.2, feeds=("lip",)),
-    ),
-)
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.15),
-    ),
-    lines=(LINE,),
-)
+LINE = two_branches({"pipe": HOSE, "lift_m": 0.5, "valve": "ball"}, {"lift_m": 1.2}, main=MAIN)
+POND = invented(BOG, NARROW_LIP, lines=(LINE,))
 
 
 def with_pipe(key: str, pipe: Pipe) -> Line:

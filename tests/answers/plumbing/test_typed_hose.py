@@ -1,18 +1,6 @@
-from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
+from ponds import THREE_FEATURES as POND
 
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        HighFlowFilter(id="box", name="Box"),
-        Lip(id="lip", name="Lip", width_m=0.3),
-    ),
-)
+from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
 
 
 def test_every_branch_has_the_hose_that_comes_nearest() -> None:

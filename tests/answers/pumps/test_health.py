@@ -7,6 +7,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LINE, LPH
+from ponds import TWO_BRANCHES as POND
 
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.plumbing.network import network_of
@@ -27,40 +29,16 @@ from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.hydraulics.network import Circuit, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
+from pondapp.models.circuit import Branch, Line, Pipe, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
-from pondapp.models.water import TypedVolume
 
-LPH = 1 / 3.6e6
 RULES = MeasuringAssumptions()
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 LATER = NOW + timedelta(days=60)
 TUB = Container(id="t", name="Tub", volume_m3=0.040, tolerance_m3=0.0002)
-HOSE = Pipe(series="hose, mm", size="25 mm", length_m=4.0)
 CURVE = LabelCurve(3.0, 4000 * LPH)
-FALL = Branch(id="b", name="To lip", pipe=HOSE, lift_m=0.8, valve="gate", feeds=("lip",))
-LINE = Line(
-    id="line",
-    name="Pump",
-    pump_id="pump",
-    main=Pipe(series="hose, mm", size="32 mm", length_m=3.0),
-    branches=(
-        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.3, valve="ball", feeds=("bog",)),
-        FALL,
-    ),
-)
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.15),
-    ),
-    lines=(LINE,),
-    pumps=(Pump(id="pump", name="Pump A", max_flow_m3_s=4000 * LPH, max_head_m=3.0),),
-)
+FALL = LINE.branches[1]
 PLACES = {"To bog": "bog", "To lip": "lip"}
 
 

@@ -1,16 +1,14 @@
 """What a pump really delivers where it stands: with its hose, and not by its lift alone."""
 
 import pytest
+from ponds import LPH, invented
 
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.pumps.pump_reach import most_at_lift, operating_flow
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.models.circuit import Branch, Line, Pipe, Pump
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
 
-LPH = 1 / 3.6e6
-POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=5.0))
+POND = invented(volume=5.0)
 STRONG = Pump(id="a", name="A", max_flow_m3_s=10000 * LPH, max_head_m=5.0)
 FLOWS = {"b": 5000 * LPH}
 

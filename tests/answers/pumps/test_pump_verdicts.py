@@ -6,6 +6,7 @@ import time
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
 
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.network import doubt_of, network_of
@@ -20,7 +21,6 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.ui.pumps.pump_answer import MARKS, gives_text
 
-LPH = 1 / 3.6e6
 HOSE = Pipe(series="hose, mm", size="63 mm", length_m=2.0)
 
 

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import BOG, LPH, NARROW_LIP, invented, two_branches
 
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path_edits import with_line
@@ -28,20 +29,10 @@ from pondapp.core.base.messages import Message
 from pondapp.core.hydraulics.energy import costs
 from pondapp.core.hydraulics.network import operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve
-from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pipe, Pump
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
+from pondapp.models.circuit import HighFlowFilter, Pipe, Pump
 
-LPH = 1 / 3.6e6
 HOSE = Pipe(series="hose, mm", size="32 mm", length_m=4.0)
-LINE = Line(
-    id="line",
-    name="Pump",
-    branches=(
-        Branch(id="a", name="To bog", pipe=HOSE, lift_m=0.4, feeds=("bog",)),
-        Branch(id="b", name="To lip", pipe=HOSE, lift_m=1.2, feeds=("lip",)),
-    ),
-)
+LINE = two_branches({"pipe": HOSE, "lift_m": 0.4}, {"pipe": HOSE, "lift_m": 1.2})
 
 
 def pump(name: str, lph: float, head: float, watts: float | None, price: float | None) -> Pump:
@@ -57,17 +48,7 @@ WEAK = pump("Weak", 2000, 1.1, 20, 30)
 SMALL = pump("Small", 1300, 1.6, 10, 40)
 NO_WATTS = pump("No watts", 7000, 5.0, None, 10)
 NO_HEAD = Pump(id="nohead", name="No head", max_flow_m3_s=6000 * LPH, power_w=30)
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.15),
-    ),
-    lines=(LINE,),
-    pumps=(WEAK, NO_HEAD, NO_WATTS, THIRSTY, THRIFTY),
-)
+POND = invented(BOG, NARROW_LIP, lines=(LINE,), pumps=(WEAK, NO_HEAD, NO_WATTS, THIRSTY, THRIFTY))
 FLOWS = {"a": 600 * LPH, "b": 2000 * LPH}
 
 

@@ -3,13 +3,13 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
 
 from pondapp import units
 from pondapp.answers.pumps.quick import MOST_WATER, quick_pond, quick_pump, usual_tariff
 from pondapp.answers.pumps.shop import Judge, box_numbers, hose_text, lift_steps, way
 from pondapp.core.base.errors import NoSolution, OutOfRange
 
-LPH = 1 / 3.6e6
 choices = st.sampled_from(["bog", "high_flow", "both", "none"])
 
 

@@ -10,7 +10,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from two_branches import HOSE, LINE, LPH, POND
+from ponds import HOSE, LINE, LPH
+from ponds import TWO_BRANCHES as POND
 
 from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.features.targets import with_aim

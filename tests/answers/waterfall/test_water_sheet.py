@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ponds import LPH
 
 from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.pond import WorkedPond
@@ -18,7 +19,6 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 
-LPH = 1 / 3.6e6
 RULES = Assumptions()
 LIP = Lip(id="lip", name="Lip", width_m=0.30)
 BOG = BogFilter(id="bog", name="Bog", bed_volume_m3=0.1)

@@ -3,6 +3,7 @@
 from datetime import UTC, datetime
 
 import pytest
+from ponds import LPH
 
 from pondapp import units
 from pondapp.answers.care.open_matters import open_matters
@@ -15,7 +16,6 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.ui.planning.plan import difference_text, running_text
 
-LPH = 1 / 3.6e6
 PUMP = Pump(id="a", name="A", max_flow_m3_s=10000 * LPH, max_head_m=5.0, power_w=90)
 
 

@@ -1,6 +1,7 @@
 """A run's texts become a pond with that run, or sentences beside the fields."""
 
 import pytest
+from ponds import TWO_FEATURES as POND
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import (
@@ -13,21 +14,9 @@ from pondapp.answers.plumbing.plumbing import (
     line_answer,
 )
 from pondapp.answers.pond import WorkedPond
-from pondapp.models.circuit import BogFilter, Lip
-from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
 from pondapp.ui.plumbing.run_answer import PARTS, SERIES_NAMES, pipe_text, wider_text
 from pondapp.ui.plumbing.run_form import counts, read_run, texts_of
 
-POND = Pond(
-    id="p",
-    name="Invented",
-    water=TypedVolume(volume_m3=1.0),
-    fed=(
-        BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
-        Lip(id="lip", name="Lip", width_m=0.3),
-    ),
-)
 LINE = lines_of(POND)[0]
 BRANCH = LINE.branches[1]
 TEXTS = {
