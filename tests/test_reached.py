@@ -25,6 +25,7 @@ DOSING = (
     "salt, dechlorinator, water change and evaporation get their screens with the keeper's "
     "questions"
 )
+BY_NAME = "found in the module that bears the name of its kind"
 FRAMEWORK = "asked for by the standard library's server"
 EXCEPTIONS = {
     ("pondapp/core/dosing/*", "*"): DOSING,
@@ -34,6 +35,8 @@ EXCEPTIONS = {
     ("pondapp/core/assumptions/stock.py", "bisulfite_ratio"): DOSING,
     ("pondapp/core/assumptions/stock.py", "ascorbic_ratio"): DOSING,
     ("pondapp/core/assumptions/stock.py", "pan_*"): DOSING,
+    ("pondapp/answers/features/*", "KIND"): BY_NAME,
+    ("pondapp/ui/features/*", "LOOK"): BY_NAME,
     ("pondapp/models/*", "*_version"): "stored, and read by migrate.py before it is a model",
     ("pondapp/models/base.py", "model_config"): "read by pydantic",
     ("pondapp/models/reading.py", "cls"): "the first argument of a validator",

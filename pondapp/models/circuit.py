@@ -1,6 +1,6 @@
 """Where the water goes: pumps on the shelf, pipes, branches, and what they feed."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
@@ -63,6 +63,10 @@ class Skimmer(Feature):
 WaterFeature = Annotated[
     BogFilter | HighFlowFilter | Lip | Jet | Skimmer, Field(discriminator="kind")
 ]
+FEATURES: tuple[str, ...] = tuple(
+    stored.model_fields["kind"].default for stored in get_args(get_args(WaterFeature)[0])
+)
+"""Every kind of water feature, in the order in which they are offered."""
 
 
 class Pipe(Document):

@@ -2,13 +2,25 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond, TypedUpTo
+from pondapp.models.circuit import FEATURES
 from pondapp.models.limits import MOST_EARLIER
 
 Concentration = Annotated[float, Field(ge=0, le=1), TypedUpTo(0.1)]
 Hardness = Annotated[float, Field(ge=0, le=10), TypedUpTo(5.0)]
+PARTS = ("pump", "filter", *FEATURES, "all")
+
+
+def _a_part(part: str) -> str:
+    if part not in PARTS:
+        raise ValueError("there is no such part")
+    return part
+
+
+Part = Annotated[str, AfterValidator(_a_part), Field(json_schema_extra={"enum": list(PARTS)})]
+"""Of a pond, as it is cleaned: a kind of water feature, or what several of them are."""
 
 
 class WaterTest(Document):
@@ -69,7 +81,7 @@ class Cleaning(Document):
     """What was cleaned."""
 
     kind: Literal["cleaning"] = "cleaning"
-    part: Literal["pump", "filter", "skimmer", "all"]
+    part: Part
 
 
 class PumpChange(Document):

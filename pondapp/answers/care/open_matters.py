@@ -13,11 +13,12 @@ from typing import Literal
 
 from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
-from pondapp.answers.planning.plan import ALIVE, PondConflict, verdict_of
+from pondapp.answers.planning.plan import PondConflict, verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves, health
@@ -229,8 +230,8 @@ def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:
     values: dict[str, Value] = {"name": place.place_name, "flow": Amount(seen.flow, "m3/s")}
     found = seen.found
     if found.dry:
-        kinds = {feature.kind for feature in pond.fed if feature.id in place.everywhere}
-        alive = not kinds.isdisjoint(ALIVE) and bool(pond.fish)
+        here = (feature for feature in pond.fed if feature.id in place.everywhere)
+        alive = any(kind_of(feature).alive for feature in here) and bool(pond.fish)
         words = (
             "{name}: no water comes out. A filter that stands still dies within hours, and then "
             "poisons the pond."

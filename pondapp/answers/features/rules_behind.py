@@ -3,37 +3,12 @@
 from dataclasses import dataclass
 
 from pondapp import units
+from pondapp.answers.features.kinds import KINDS, PUMP, PUMP_RULES
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import HOUR
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Source
 from pondapp.models.pond import Pond
-
-KEYS = {
-    "bog": (
-        "filters.bog_retention_min",
-        "filters.bog_retention_target",
-        "filters.bog_retention_max",
-    ),
-    "high_flow": (
-        "filters.high_flow_turnover_min",
-        "filters.high_flow_turnover_target",
-        "filters.high_flow_turnover_large",
-        "filters.large_pond",
-    ),
-    "lip": (
-        "waterfalls.sheet_flow_per_width",
-        "waterfalls.sheet_low_factor",
-        "waterfalls.sheet_high_factor",
-    ),
-    "skimmer": (
-        "filters.skimmer_flow_min",
-        "filters.skimmer_flow_target",
-        "filters.skimmer_flow_max",
-    ),
-    "jet": (),
-    "pump": ("filters.turnover_whole", "filters.turnover_most"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +30,7 @@ def _in_words(value: float, unit: str) -> Message:
 
 
 def rules_behind(pond: Pond, kind: str) -> tuple[RuleBehind, ...]:
-    """The rules behind the band of a feature of this kind, as they are in force for a pond.
+    """The rules behind the band of a feature of this kind or of a pump, as they are in force.
 
     Raises:
         PondError: A changed rule is outside its range; the message says which.
@@ -69,5 +44,5 @@ def rules_behind(pond: Pond, kind: str) -> tuple[RuleBehind, ...]:
             source=known[key].source,
             changed=key in pond.assumptions,
         )
-        for key in KEYS[kind]
+        for key in (PUMP_RULES if kind == PUMP else KINDS[kind].rules)
     )

@@ -2,38 +2,24 @@
 
 from dataclasses import dataclass, field
 from functools import partial
-from typing import Literal
 
-from pondapp import units
+from pondapp.answers.features.kinds import PUMP as PUMP
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.rules.working import Working, no_steps
 from pondapp.answers.water.volume import water_volume
-from pondapp.answers.waterfall.waterfall import lip_band, lip_steps
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.filters import PER_HOUR
 from pondapp.core.base.messages import Amount, Message, phrase
-from pondapp.core.base.working import ARITHMETIC, COMMON_PRACTICE, ENTERED, Step, Term
+from pondapp.core.base.working import ARITHMETIC, ENTERED, Step, Term
 from pondapp.core.filters.bands import FlowBand as FlowBand
-from pondapp.core.filters.bands import bog_band, high_flow_band, whole_pond_band
-from pondapp.core.filters.bog import bog_flow
-from pondapp.core.filters.high_flow import high_flow, least_turnover
-from pondapp.core.filters.skimmer import skimmer_flow
+from pondapp.core.filters.bands import whole_pond_band
 from pondapp.core.filters.turnover import whole_pond_flow
 from pondapp.models.circuit import Aim as Aim
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Lip, WaterFeature
+from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
+from pondapp.units import significant
 from pondapp.words import t
-
-PlaceKind = Literal["bog", "high_flow", "lip", "jet", "skimmer", "pump"]
-JET_SPAN = 0.10  # a jet is content within a tenth of what its maker prints
-PUMP = "pump"
-USUAL_AIM: dict[PlaceKind, Aim] = {
-    "bog": "least",
-    "high_flow": "least",
-    "skimmer": "least",
-    "lip": "good",
-    "jet": "good",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +29,7 @@ class Target:
     Attributes:
         place_id: Id of the feature or the pump.
         name: Its name.
-        kind: What it is.
+        kind: The kind of feature, or "pump".
         band: Its least, good and most flow [m3/s].
         rule: The rule that these are from.
         aim: Which of the first two the plan gives it.
@@ -52,7 +38,7 @@ class Target:
 
     place_id: str
     name: str
-    kind: PlaceKind
+    kind: str
     band: FlowBand
     rule: Message
     aim: Aim = "least"
@@ -86,12 +72,8 @@ def band_of(stored: Band) -> FlowBand:
 
 
 def aim_of(pond: Pond, feature: WaterFeature) -> Aim:
-    """Which flow a feature is to have: its own choice, else the pond's, else by its kind.
-
-    What is looked at has its good flow to begin with; filters have the least that the rules call
-    sufficient, since fewer watts is what a builder wants.
-    """
-    return feature.aim or pond.aim or USUAL_AIM[feature.kind]
+    """Which flow a feature is to have: its own choice, else the pond's, else by its kind."""
+    return feature.aim or pond.aim or kind_of(feature).aim
 
 
 def with_aim(pond: Pond, aim: Aim | None) -> Pond:
@@ -112,83 +94,12 @@ def too_much(flow: float, volume: float, rules: Assumptions) -> Message | None:
     )
 
 
-def _number(rate: float) -> str:
-    """Turnovers an hour."""
-    return units.significant(rate / PER_HOUR, 2)
-
-
 def _times(rate: float) -> str:
     """Turnovers an hour, in words."""
+    an_hour = rate / PER_HOUR
     return (
-        "once" if abs(rate / PER_HOUR - 1.0) < 1e-9 else t("{number} times", number=_number(rate))
+        "once" if abs(an_hour - 1.0) < 1e-9 else t("{number} times", number=significant(an_hour, 2))
     )
-
-
-def _least_turnover(volume: float, rules: Assumptions) -> float:
-    f = rules.filters
-    return least_turnover(
-        volume, f.high_flow_turnover_min, f.high_flow_turnover_large, f.large_pond
-    )
-
-
-def rule_band(feature: WaterFeature, volume: float, rules: Assumptions) -> tuple[FlowBand, Message]:
-    """The band that the rules give a feature in a pond of this volume [m3], and the rule."""
-    f = rules.filters
-    if isinstance(feature, BogFilter):
-        band = bog_band(
-            feature.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
-        )
-        return band, Message(
-            "Water takes {short} to {long} through the bed; slower is better.",
-            {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
-        )
-    if isinstance(feature, HighFlowFilter):
-        least = _least_turnover(volume, rules)
-        return high_flow_band(volume, least, f.high_flow_turnover_target), Message(
-            "The pond's water {low} to {high} times an hour.",
-            {"low": _number(least), "high": _number(f.high_flow_turnover_target)},
-        )
-    if isinstance(feature, Lip):
-        per_width = rules.waterfalls.sheet_flow_per_width
-        return lip_band(feature.width_m, rules.waterfalls), Message(
-            "About {flow} of lip.", {"flow": Amount(per_width, "m2/s")}
-        )
-    if isinstance(feature, Jet):
-        flow = feature.flow_m3_s
-        return FlowBand(flow * (1 - JET_SPAN), flow, flow * (1 + JET_SPAN)), Message(
-            "What its maker prints, give or take a tenth."
-        )
-    found = skimmer_flow(
-        feature.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
-    )
-    return found.band, Message("By the width of its opening.")
-
-
-def rule_steps(feature: WaterFeature, volume: float, rules: Assumptions) -> tuple[Step, ...]:
-    """The working of rule_band."""
-    f = rules.filters
-    if isinstance(feature, BogFilter):
-        return bog_flow(
-            feature.bed_volume_m3, f.bog_retention_min, f.bog_retention_target, f.bog_retention_max
-        ).steps()
-    if isinstance(feature, HighFlowFilter):
-        least = _least_turnover(volume, rules)
-        return high_flow(volume, least, f.high_flow_turnover_target).steps()
-    if isinstance(feature, Lip):
-        return lip_steps(feature.width_m, rules.waterfalls)
-    if isinstance(feature, Jet):
-        printed = Term("Qj", "flow that its maker prints", feature.flow_m3_s, "m3/s")
-        give = Term("g", "either way", JET_SPAN, "-")
-        return tuple(
-            Step(Term("Q", name, flow, "m3/s"), formula, (printed, give), COMMON_PRACTICE)
-            for name, flow, formula in (
-                ("least flow", feature.flow_m3_s * (1 - JET_SPAN), "Q = Qj (1 - g)"),
-                ("most flow", feature.flow_m3_s * (1 + JET_SPAN), "Q = Qj (1 + g)"),
-            )
-        )
-    return skimmer_flow(
-        feature.opening_m, f.skimmer_flow_min, f.skimmer_flow_target, f.skimmer_flow_max
-    ).steps()
 
 
 def own_steps(band: FlowBand) -> tuple[Step, ...]:
@@ -224,8 +135,9 @@ def targets(pond: Pond) -> Targets:
     volume = water_volume(pond)
     places: list[Target] = []
     for feature in pond.fed:
-        band, rule = rule_band(feature, volume, rules)
-        working: Working = partial(rule_steps, feature, volume, rules)
+        kind = kind_of(feature)
+        band, rule = kind.band(feature, volume, rules), kind.rule(feature, volume, rules)
+        working: Working = partial(kind.steps, feature, volume, rules)
         if feature.band:
             band, rule = band_of(feature.band), Message("Your own band.")
             working = partial(own_steps, band)
@@ -241,5 +153,5 @@ def targets(pond: Pond) -> Targets:
     needs = [(place.name, place.asked) for place in places]
     working = partial(pump_steps, volume, rules.filters.turnover_whole, needs)
     band = FlowBand(wanted, wanted, None)
-    places.append(Target(PUMP, name, "pump", band, rule, working=working))
+    places.append(Target(PUMP, name, PUMP, band, rule, working=working))
     return Targets(volume, tuple(places))

@@ -4,6 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.answers.features.bog import gravel_surface
+from pondapp.answers.features.kinds import KINDS, kind_of
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import pump_of
@@ -16,17 +18,16 @@ from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount
 from pondapp.core.base.messages import Message as Message
 from pondapp.core.base.working import Step as Step
-from pondapp.core.filters.bed import specific_surface
 from pondapp.core.stock.ammonia import AmmoniaReading as AmmoniaReading
 from pondapp.core.stock.ammonia import flow_to_hold_ammonia, unionised_share
 from pondapp.core.stock.balance import SHORT, StockBalance, StockedPond, stock_balance
 from pondapp.core.stock.balance import Fit as Fit
 from pondapp.core.stock.balance import Lever as Lever
 from pondapp.core.stock.biomass import FishGroup
-from pondapp.core.stock.nitrification import MEDIA, MediaBed
+from pondapp.core.stock.nitrification import MediaBed
 from pondapp.core.stock.oxygen import TALLEST_FALL
 from pondapp.core.stock.span import Span as Span
-from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, WaterFeature
+from pondapp.models.circuit import Branch, Line, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.words import t
@@ -185,13 +186,6 @@ def _not_known(filters: Fit, oxygen: Fit) -> str:
     return "Whether the oxygen is enough for these fish is not known yet."
 
 
-def _gravel(rules: Assumptions) -> Span:
-    """Area over volume of the gravel of the rules [m2/m3]."""
-    likely = specific_surface(rules.filters.gravel_grain, rules.filters.porosity)
-    give = rules.filters.gravel_surface_tolerance
-    return Span(likely * (1 - give), likely, likely * (1 + give))
-
-
 @dataclass(frozen=True, slots=True)
 class _Supply:
     """What a place gets: its flow [m3/s], and how that is known."""
@@ -235,7 +229,7 @@ class _Reckoned:
     """Media, falls and what is said of them, gathered along the water's path."""
 
     def __init__(self, rules: Assumptions) -> None:
-        self.gravel = _gravel(rules)
+        self.rules = rules
         self.beds: list[MediaBed] = []
         self.passed: dict[str, float] = {}
         self.falls: list[tuple[float, float]] = []
@@ -243,43 +237,42 @@ class _Reckoned:
         self.left_out: list[Message] = []
         self.all_beds = self.all_air = True
 
-    def add_bed(self, feature: BogFilter | HighFlowFilter, branch: Branch, supply: _Supply) -> None:
+    def add_bed(self, feature: WaterFeature, branch: Branch, supply: _Supply) -> None:
         """Count the media of a filter."""
+        kind = kind_of(feature)
         if supply.flow <= 0.0:
             self._leave(feature, NO_WATER[supply.how])
             return
         self.passed[branch.id] = max(self.passed.get(branch.id, 0.0), supply.flow)
-        if isinstance(feature, BogFilter):
-            volume, surface = feature.bed_volume_m3, self.gravel
-        elif feature.media_volume_m3 is None:
+        volume = kind.media_volume(feature)
+        if volume is None:
             self.all_beds = False
             self._leave(feature, "give the volume of its media")
             return
-        else:
-            volume, surface = feature.media_volume_m3, MEDIA["plastic"].surface
-        self.beds.append(MediaBed(volume, surface))
+        self.beds.append(MediaBed(volume, kind.media_surface(self.rules)))
         self.counted.append(
             Message("{name}: {volume} of media", {"name": feature.name,
                                                   "volume": Amount(volume, "m3")})
         )  # fmt: skip
 
-    def add_falls(self, lips: list[tuple[Lip, _Supply]]) -> None:
+    def add_falls(self, falls: list[tuple[WaterFeature, _Supply]]) -> None:
         """Count the falls of one branch: the same water goes over one after the other."""
-        heights = []
-        for lip, _ in lips:
-            if lip.fall_m is None:
+        heights, falling = [], []
+        for feature, supply in falls:
+            height = kind_of(feature).fall(feature)
+            if height is None:
                 self.all_air = False
-                self._leave(lip, "give the height of its fall")
+                self._leave(feature, "give the height of its fall")
             else:
-                heights.append(lip.fall_m)
-        falling = [(lip, supply) for lip, supply in lips if lip.fall_m is not None]
+                heights.append(height)
+                falling.append((feature, supply))
         if not falling:
             return
         measured = [supply for _, supply in falling if supply.how == "measured"]
         supply = min(measured or [one for _, one in falling], key=lambda one: one.flow)
         height = min(sum(heights), TALLEST_FALL)
         self.falls.append((supply.flow, height))
-        names = t(" and ").join(lip.name for lip, _ in falling)
+        names = t(" and ").join(feature.name for feature, _ in falling)
         self.counted.append(
             Message(FALLS[supply.how], {"name": names, "height": Amount(height, "m"),
                                         "flow": Amount(supply.flow, "m3/s")})
@@ -312,6 +305,12 @@ NO_WATER = {
 }
 
 
+def _useful(feature: WaterFeature) -> bool:
+    """Whether it does something for the fish: it cleans their water, or brings air into it."""
+    kind = kind_of(feature)
+    return kind.alive or kind.falls
+
+
 def _gathered(worked: WorkedPond, flows: Mapping[str, float]) -> _Reckoned:
     pond, rules = worked.pond, worked.rules
     found = _Reckoned(rules)
@@ -325,23 +324,24 @@ def _gathered(worked: WorkedPond, flows: Mapping[str, float]) -> _Reckoned:
                 features[key] for key in branch.feeds if key in features and key not in placed
             ]
             placed.update(feature.id for feature in passed)
-            useful = [t for t in passed if isinstance(t, BogFilter | HighFlowFilter | Lip)]
+            useful = [feature for feature in passed if _useful(feature)]
             if line.hours_per_day < ALL_DAY:
                 for feature in useful:
                     found.rests_at_night(feature)
                 continue
-            for feature in useful:
-                if not isinstance(feature, Lip):
-                    found.add_bed(feature, branch, supplies.at(feature, branch, share))
-            found.add_falls(
-                [(t, supplies.at(t, branch, share)) for t in useful if isinstance(t, Lip)]
-            )
+            supplied = [(one, supplies.at(one, branch, share)) for one in useful]
+            for feature, supply in supplied:
+                if kind_of(feature).alive:
+                    found.add_bed(feature, branch, supply)
+            found.add_falls([one for one in supplied if kind_of(one[0]).falls])
     for fed in pond.fed:
-        if fed.id not in placed and isinstance(fed, BogFilter | HighFlowFilter | Lip):
+        if fed.id not in placed and _useful(fed):
             found.left_out.append(Message("{name}: no branch brings it water", {"name": fed.name}))
-    bogs = sum(feature.bed_volume_m3 for feature in pond.fed if isinstance(feature, BogFilter))
-    if bogs > 0.0:
-        found.counted.append(_bog_size(bogs / worked.targets.volume, rules))
+    for kind in KINDS.values():
+        alike = [feature for feature in pond.fed if kind_of(feature) is kind]
+        words = kind.stock_words(alike, worked.targets.volume, rules) if alike else None
+        if words is not None:
+            found.counted.append(words)
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
     area = volume_of(pond.water, measured).area
     if area is None:
@@ -350,18 +350,6 @@ def _gathered(worked: WorkedPond, flows: Mapping[str, float]) -> _Reckoned:
     else:
         found.counted.append(Message("Open water: {area}", {"area": Amount(area, "m2")}))
     return found
-
-
-def _bog_size(share: float, rules: Assumptions) -> Message:
-    """The bog's size against the rule of the trade."""
-    return Message(
-        "The bog is {share} of the pond's volume; {least} or more is usual, {heavy} for many fish",
-        {
-            "share": Amount(share, "share"),
-            "least": Amount(rules.filters.bog_share, "share"),
-            "heavy": Amount(rules.filters.bog_share_heavy, "share"),
-        },
-    )
 
 
 def _through_filters(
@@ -429,7 +417,7 @@ def _judged(
         FishGroup(group.count, (grown and group.grown_length_m) or group.length_m)
         for group in pond.fish
     )
-    spare = found.beds[0].surface if found.beds else found.gravel
+    spare = found.beds[0].surface if found.beds else gravel_surface(rules)
     balance = stock_balance(
         StockedPond(
             groups=groups,

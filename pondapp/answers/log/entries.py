@@ -32,7 +32,7 @@ WATER = {
     "salt_level": "salt_kg_m3",
 }
 """Field of a water test by the name of its value."""
-PARTS = ("pump", "filter", "skimmer", "all")
+FIRST_PART = "pump"
 CHANGES = ("added", "lost")
 MOST_NOTE = 4000
 
@@ -66,7 +66,7 @@ def _what(kind: str, values: Mapping[str, float], words: Mapping[str, str]) -> W
             }
         )
     if kind == "cleaning":
-        return Cleaning.model_validate({"part": words.get("part", PARTS[0])})
+        return Cleaning.model_validate({"part": words.get("part", FIRST_PART)})
     if kind == "pump_change":
         return PumpChange(what=words["what"])
     if kind == "photo":

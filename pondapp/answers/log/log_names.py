@@ -1,5 +1,7 @@
 """What the kinds of log entries, their choices and their values are called."""
 
+from pondapp.answers.features.kinds import KINDS
+
 TITLES = {
     "flow": "Flow reading",
     "water_test": "Water test",
@@ -12,12 +14,7 @@ TITLES = {
     "photo": "Photo",
     "note": "Note",
 }
-PARTS = {
-    "pump": "Pump and its foam",
-    "filter": "Filter",
-    "skimmer": "Skimmer",
-    "all": "Everything",
-}
+PARTS = {"pump": "Pump and its foam", "filter": "Filter", "all": "Everything"}
 CHANGES = {"added": "Added", "lost": "Lost"}
 # Value of a water test: label, kind of quantity.
 WATER_VALUES = {
@@ -31,3 +28,15 @@ WATER_VALUES = {
     "oxygen": ("Oxygen", "concentration"),
     "salt_level": ("Salt", "salt"),
 }
+
+
+def parts() -> dict[str, str]:
+    """What may be cleaned, each with what it is called: all of it comes last."""
+    apart = {key: kind.title for key, kind in KINDS.items() if kind.cleaned_apart}
+    first = {key: title for key, title in PARTS.items() if key != "all"}
+    return {**first, **apart, "all": PARTS["all"]}
+
+
+def part_title(part: str) -> str:
+    """What something that was cleaned is called."""
+    return PARTS[part] if part in PARTS else KINDS[part].title

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from pondapp import units
 from pondapp.answers.log.entries import values_in, words_of
 from pondapp.answers.log.log import LogItem, kind_of, moment
-from pondapp.answers.log.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
+from pondapp.answers.log.log_names import CHANGES, TITLES, WATER_VALUES, part_title
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import NAMES, MeasuringAssumptions, measured_reading
 from pondapp.core.base.errors import PondError
@@ -134,7 +134,7 @@ def _of_entry(entry: Entry, system: str) -> tuple[dict[str, str], dict[str, str]
     """The texts and the numbers of anything else."""
     words = words_of(entry.what)
     if "part" in words:
-        words["what"] = t(PARTS[words.pop("part")])
+        words["what"] = t(part_title(words.pop("part")))
     if "change" in words:
         words["how"] = t(CHANGES[words.pop("change")])
     return words, {

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import pi
 from typing import Literal
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.measuring.aims import guarded
 from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.answers.plumbing.path import feature_of
@@ -16,7 +17,7 @@ from pondapp.answers.water.volume import volume_of
 from pondapp.core.assumptions import Assumptions as Assumptions
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.measuring.verdict import FillWindow, fill_time_window
-from pondapp.models.circuit import BogFilter, Lip
+from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.models.reading import (
     Bucket,
@@ -75,14 +76,15 @@ def usual_amounts(kind: MethodKind, rules: Assumptions) -> Known:
 def known_here(pond: Pond | None, place_id: str, kind: MethodKind, rules: Assumptions) -> Known:
     """What the pond's drawing and the rules already say, to begin with."""
     feature = feature_of(pond, place_id) if pond else None
+    seen = kind_of(feature).measures(feature) if feature else {}
     if kind == "lip_depth":
-        return {"lip_width": feature.width_m} if isinstance(feature, Lip) else {}
+        return {key: value for key, value in seen.items() if key == "lip_width"}
     if kind == "level_drop" and pond and feature is None:
         area = volume_of(pond.water).area
         return {"water_area": area} if area else {}
     if kind == "filling":
         gaps = {"gaps": rules.filters.porosity}
-        return {**gaps, "space": feature.bed_volume_m3} if isinstance(feature, BogFilter) else gaps
+        return gaps | {key: value for key, value in seen.items() if key == "space"}
     return {}
 
 
@@ -91,12 +93,16 @@ def sides_here(pond: Pond | None, place_id: str, kind: MethodKind) -> Sides:
     feature = feature_of(pond, place_id) if pond else None
     if kind == "level_drop" and pond and feature is None and isinstance(pond.water, Drawn):
         return "known"  # at a pump it is the pond itself that falls
-    return "known" if kind == "filling" and isinstance(feature, BogFilter) else "box"
+    return "known" if kind == "filling" and _gravel(feature) else "box"
 
 
 def gravel_here(pond: Pond | None, place_id: str) -> bool:
     """Whether the place is a bed of gravel."""
-    return isinstance(feature_of(pond, place_id) if pond else None, BogFilter)
+    return _gravel(feature_of(pond, place_id) if pond else None)
+
+
+def _gravel(feature: WaterFeature | None) -> bool:
+    return feature is not None and kind_of(feature).gravel
 
 
 def _area(known: Known, sides: Sides) -> float | None:

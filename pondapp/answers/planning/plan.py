@@ -10,6 +10,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from pondapp.answers.care.severity import Severity
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.features.targets import FlowBand, Target, Targets, aim_of, targets, too_much
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
@@ -17,7 +18,6 @@ from pondapp.answers.plumbing.path_edits import MOST_BRANCHES, MOST_LINES
 from pondapp.answers.plumbing.path_names import Names as Names
 from pondapp.answers.plumbing.path_names import names_of as names_of
 from pondapp.answers.pumps.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
-from pondapp.answers.water.volume import widest_lip
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import require_within
 from pondapp.core.base.messages import Amount, Message, phrase
@@ -27,19 +27,15 @@ from pondapp.core.circuit.answer import Conflict, Plan
 from pondapp.core.circuit.answer import WayOut as WayOut
 from pondapp.core.circuit.edits import free_name
 from pondapp.core.circuit.planner import plan_circuit
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip, WaterFeature
+from pondapp.models.circuit import Branch, Line, WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
 TURNOVER_RULE = "filters.turnover_whole"
-KINDS: dict[str, core.Kind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
 LONGEST_MADE = 76  # letters of a name; a number still fits behind
-MOST_BED, WIDEST_LIP = 1e4, 50.0  # m3, m; as the model holds them
-LEAST_BED, NARROWEST_LIP = 0.01, 0.05  # m3, m; smaller ones nobody builds
 SLACK = 0.01  # a share of a flow or head that no hose or pump is known better than
 Networks = Callable[[Line, Mapping[str, float]], LineNetwork]
 """The circuit behind a line at the flows of its branches [m3/s], given by id."""
-ALIVE = ("bog", "high_flow")  # what bacteria live in needs water round the clock
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,30 +130,22 @@ class PondConflict:
         return self.conflict.steps()
 
 
-def _size(thing: WaterFeature) -> float | None:
-    """The size that a thing's wishes grow with; none where its user set them."""
-    if thing.band:
-        return None
-    if isinstance(thing, BogFilter):
-        return thing.bed_volume_m3
-    return thing.width_m if isinstance(thing, Lip) else None
-
-
 def _want(pond: Pond, thing: WaterFeature, name: str, found: Targets) -> core.Want:
     target = next(place for place in found.places if place.place_id == thing.id)
-    lip = isinstance(thing, Lip)
-    return core.Want(
+    kind = kind_of(thing)
+    want = core.Want(
         name=name,
         low=target.band.low,
         high=target.band.high,
         target=target.band.target,
-        kind=KINDS.get(thing.kind, "other"),
-        size=_size(thing),
-        all_day=thing.kind in ALIVE,
+        kind=kind.planner,
+        size=kind.size_of(thing),
+        all_day=kind.alive,
         aim=target.aim,
-        least_size=NARROWEST_LIP if lip else LEAST_BED,
-        most_size=widest_lip(pond, found.volume) if lip else found.volume,
     )
+    if kind.size is None:
+        return want
+    return replace(want, least_size=kind.size.least, most_size=kind.size.most(pond, found.volume))
 
 
 def _branch(pond: Pond, branch: Branch, names: Names, found: Targets) -> core.Branch:
@@ -440,10 +428,8 @@ def _changed(pond: Pond, thing: WaterFeature, want: core.Want | None) -> WaterFe
         return thing
     if want.aim != aim_of(pond, thing):
         thing = thing.model_copy(update={"aim": want.aim})
-    if want.size is None or want.size == _size(thing):
+    kind = kind_of(thing)
+    if want.size is None or want.size == kind.size_of(thing):
         return thing
-    if isinstance(thing, BogFilter):
-        require_within(phrase("volume of {name}", name=thing.name), want.size, 0.0, MOST_BED, "m3")
-        return thing.model_copy(update={"bed_volume_m3": want.size})
-    require_within(phrase("width of {name}", name=thing.name), want.size, 0.0, WIDEST_LIP, "width")
-    return thing.model_copy(update={"width_m": want.size})
+    resized: WaterFeature = kind.resized(thing, want.size)
+    return resized

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 
-from pondapp.answers.features.targets import PUMP
+from pondapp.answers.features.kinds import PUMP, kind_of
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.messages import Amount, Message
 from pondapp.models.circuit import Branch as Branch
-from pondapp.models.circuit import HighFlowFilter, Lip
 from pondapp.models.circuit import Line as Line
 from pondapp.models.circuit import Pump as Pump
 from pondapp.models.circuit import WaterFeature as WaterFeature
@@ -25,8 +24,8 @@ def lines_of(pond: Pond) -> tuple[Line, ...]:
     """
     if pond.lines:
         return pond.lines
-    box = next((feature for feature in pond.fed if isinstance(feature, HighFlowFilter)), None)
-    falls = [feature for feature in pond.fed if isinstance(feature, Lip)] if box else []
+    box = next((feature for feature in pond.fed if kind_of(feature).takes_falls), None)
+    falls = [feature for feature in pond.fed if kind_of(feature).falls] if box else []
     branches = [
         Branch(
             id=f"to-{feature.id}",
@@ -73,7 +72,8 @@ def left_dry(pond: Pond) -> tuple[WaterFeature, ...]:
 def fall_height(pond: Pond, branch: Branch) -> float | None:
     """Height [m] of the highest fall that a branch feeds; none where no fall's height is known."""
     features = (feature_of(pond, item) for item in branch.feeds)
-    return max((t.fall_m for t in features if isinstance(t, Lip) and t.fall_m), default=None)
+    heights = (kind_of(feature).fall(feature) for feature in features if feature)
+    return max((height for height in heights if height), default=None)
 
 
 def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.network import LineNetwork as LineNetwork
 from pondapp.answers.plumbing.network import doubt_of
 from pondapp.answers.pond import WorkedPond
@@ -18,8 +19,9 @@ from pondapp.core.hydraulics.energy import power_for
 from pondapp.core.hydraulics.network import OperatingPoint, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import ESTIMATED as ESTIMATED
 from pondapp.core.hydraulics.pump_curve import PumpCurve, at_speed
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Line, Pump, Skimmer
+from pondapp.models.circuit import Branch, Line, Pump
 from pondapp.models.pond import Pond
+from pondapp.words import t
 
 TARIFF = "pumps.tariff"
 YEARS = "pumps.cost_years"
@@ -295,8 +297,14 @@ def _option(parts: Sequence[PumpAnswer]) -> Option:
 
 def _all_day(pond: Pond, feeds: Sequence[str]) -> bool:
     """Whether something with living bacteria, or the pond itself, needs this water all day."""
-    filters = {t.id for t in pond.fed if isinstance(t, BogFilter | HighFlowFilter | Skimmer)}
-    return not feeds or bool(filters & set(feeds))
+    here = [feature for feature in pond.fed if feature.id in feeds]
+    return not here or any(kind_of(feature).alive for feature in here)
+
+
+def _fed_by(pond: Pond, branches: Sequence[Branch]) -> str:
+    """The names of what some branches feed."""
+    fed = {item for branch in branches for item in branch.feeds}
+    return t(" and ").join(feature.name for feature in pond.fed if feature.id in fed)
 
 
 def _none_enough(what: str, network: LineNetwork) -> Message:
@@ -312,7 +320,7 @@ def _none_enough(what: str, network: LineNetwork) -> Message:
 
 
 def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Comparison | Message:
-    """One pump round the clock against two, of which the waterfall's runs on a timer.
+    """One pump round the clock against two, of which one feeds what may rest, on a timer.
 
     A sentence instead where there is nothing to put on a timer, or nothing else.
 
@@ -328,12 +336,12 @@ def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Compa
             "branch of its own before it can go on a timer."
         )
     if not others:
-        return Message("there is only the waterfall here, so one pump on a timer is enough")
+        return Message("nothing here needs water day and night, so one pump on a timer is enough")
     hours = min(24.0 * rules.waterfall_share, line.hours_per_day)
     parts = (
         ("all of it", line.branches, line.hours_per_day),
         ("the filters", tuple(others), line.hours_per_day),
-        ("the waterfall", tuple(falls), hours),
+        (_fed_by(pond, falls), tuple(falls), hours),
     )
     found: list[PumpAnswer | Message] = []
     for what, branches, time in parts:

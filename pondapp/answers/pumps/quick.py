@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.features.targets import Target
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.shop import Judge, Way, circuit_of
@@ -12,7 +13,6 @@ from pondapp.core.base.messages import Message
 from pondapp.core.base.working import Step
 from pondapp.core.circuit.answer import Conflict, Plan
 from pondapp.core.circuit.model import Aim, Branch, Circuit, Pump, Want
-from pondapp.core.circuit.model import Kind as WantKind
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.filters.bands import whole_pond_band
 from pondapp.core.filters.bog import BogSize, bog_size
@@ -30,7 +30,6 @@ from pondapp.words import t
 FilterChoice = Literal["bog", "high_flow", "both", "none"]
 MOST_WATER = 5e3  # m3; more than that is no home pond and beyond any pump that the core knows
 ONE_RUN = "main run"
-WANT_KINDS: dict[str, WantKind] = {"bog": "bed", "high_flow": "box", "lip": "lip"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,15 +83,9 @@ def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple
 
 
 def _want(place: Target, feature: WaterFeature, aim: Aim) -> Want:
-    size = None
-    if isinstance(feature, BogFilter):
-        size = feature.bed_volume_m3
-    elif isinstance(feature, Lip):
-        size = feature.width_m
-    band = place.band
-    kind = WANT_KINDS[feature.kind]
-    all_day = not isinstance(feature, Lip)
-    return Want(place.name, band.low, band.high, band.target, kind, size, all_day, aim)
+    band, kind = place.band, kind_of(feature)
+    size = kind.size_of(feature)
+    return Want(place.name, band.low, band.high, band.target, kind.planner, size, kind.alive, aim)
 
 
 def _keeping_the_wishes(conflict: Conflict) -> Plan:

@@ -5,6 +5,7 @@ from datetime import datetime
 from html import escape
 
 from pondapp import units
+from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
@@ -102,7 +103,7 @@ def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[st
         own = asked.place(place.place_id) or place
         least, good = (units.show(flow, "flow", system) for flow in (own.band.low, own.band.target))
         high = own.band.high
-        if place.kind == "pump":
+        if place.kind == PUMP:
             band = t("{low} or more", low=least)
         elif high is None:
             band = t("least {least}, good {good}", least=least, good=good)

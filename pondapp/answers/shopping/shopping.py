@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.shopping.to_buy import Group as Group
-from pondapp.answers.shopping.to_buy import Needed, named, needed
-from pondapp.answers.shopping.to_buy import Unit as Unit
+from pondapp.answers.shopping.needed import Group as Group
+from pondapp.answers.shopping.needed import Needed, named
+from pondapp.answers.shopping.needed import Unit as Unit
+from pondapp.answers.shopping.to_buy import needed
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.core.base.working import Step

@@ -2,47 +2,28 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.network import TEES, VALVE_PARTS, bore
 from pondapp.answers.plumbing.path import line_name, pump_of
 from pondapp.answers.plumbing.pipe_names import pipe_title
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.rules.working import Working, no_steps
+from pondapp.answers.rules.working import Working
+from pondapp.answers.shopping.needed import Needed, named, planted
 from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.hydraulics.fittings import FITTINGS
-from pondapp.core.materials.gravel import gravel_order
-from pondapp.core.materials.plants import PlantCount, plants_for_area, shaded_area
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Line, Pipe, Skimmer
+from pondapp.core.materials.plants import plants_for_area, shaded_area
+from pondapp.models.circuit import Line, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.water import Drawn
 
-Group = Literal["pump", "pipe", "parts", "filters", "liner", "plants", "own"]
-Unit = Literal["-", "m", "m2", "m3"]
-
 # Counted as a loss of head, but nothing that a shop sells.
 NOT_SOLD = frozenset({"inlet", "outlet"})
-
-
-@dataclass(frozen=True, slots=True)
-class Needed:
-    """One thing to buy, as it follows from the pond."""
-
-    key: str
-    """The same as long as it is the same thing, whatever its quantity."""
-    group: Group
-    name: Message
-    quantity: float
-    unit: Unit = "-"
-    remark: Message | None = None
-    price: float | None = None
-    """Price of one SI unit, where it was entered elsewhere."""
-    working: Working = field(default=no_steps, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +34,6 @@ class _Bought:
     name: str
     assumed: bool
     parts: Mapping[str, int]
-
-
-def named(name: str) -> Message:
-    """A name that the user gave, whatever signs it holds."""
-    return Message("{name}", {"name": name})
 
 
 def _pumps(worked: WorkedPond) -> Iterator[Needed]:
@@ -162,41 +138,9 @@ def _fittings(worked: WorkedPond) -> Iterator[Needed]:
         yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
 
 
-def _filters(worked: WorkedPond) -> Iterator[Needed]:
-    materials = worked.rules.materials
+def _features(worked: WorkedPond) -> Iterator[Needed]:
     for feature in worked.pond.fed:
-        if isinstance(feature, BogFilter):
-            order = gravel_order(
-                feature.bed_volume_m3,
-                materials.gravel_bulk_density,
-                materials.bag_mass,
-                materials.gravel_spare,
-            )
-            yield Needed(
-                f"gravel.{feature.id}",
-                "filters",
-                Message("Bags of gravel for {filter}", {"filter": feature.name}),
-                float(order.bags),
-                remark=Message(
-                    "{mass} in bags of {bag}, or {volume} loose. Washed, of one size.",
-                    {
-                        "mass": Amount(order.mass, "kg"),
-                        "bag": Amount(order.bag_mass, "kg"),
-                        "volume": Amount(order.volume, "m3"),
-                    },
-                ),
-                working=order.steps,
-            )
-        elif isinstance(feature, HighFlowFilter):
-            yield Needed(f"box.{feature.id}", "filters", named(feature.name), 1.0)
-            if feature.media_volume_m3:
-                name = Message("Media for {filter}", {"filter": feature.name})
-                yield Needed(
-                    f"media.{feature.id}", "filters", name, feature.media_volume_m3, "m3",
-                    remark=Message("Foam and loose media."),
-                )  # fmt: skip
-        elif isinstance(feature, Jet | Skimmer):
-            yield Needed(f"thing.{feature.id}", "filters", named(feature.name), 1.0)
+        yield from kind_of(feature).to_buy(feature, worked.rules)
 
 
 def _liners(worked: WorkedPond) -> Iterator[Needed]:
@@ -216,20 +160,9 @@ def _liners(worked: WorkedPond) -> Iterator[Needed]:
             )  # fmt: skip
 
 
-def _planted(key: str, name: Message, count: PlantCount, words: str = "For {area}.") -> Needed:
-    remark = Message(words, {"area": Amount(count.area, "m2")})
-    return Needed(key, "plants", name, float(count.count), remark=remark, working=count.steps)
-
-
 def _plants(worked: WorkedPond) -> Iterator[Needed]:
     pond, rules = worked.pond, worked.rules
     materials = rules.materials
-    for feature in pond.fed:
-        if isinstance(feature, BogFilter):
-            area = feature.bed_volume_m3 / rules.filters.bog_depth
-            name = Message("Plants for {filter}", {"filter": feature.name})
-            plants = plants_for_area(area, materials.plants_per_bog_area)
-            yield _planted(f"plants.{feature.id}", name, plants)
     if isinstance(pond.water, Drawn) and not _plants_are_eaten(pond, materials.plant_eater_length):
         for basin in pond.water.basins:
             surface = found_basin(basin).area
@@ -241,7 +174,7 @@ def _plants(worked: WorkedPond) -> Iterator[Needed]:
             name = Message("Bunches of submerged plants for {basin}", {"basin": basin.name})
             bunches = plants_for_area(open_water, materials.bunches_per_area)
             words = "For the {area} that floating leaves leave open; fewer will do."
-            yield _planted(f"bunches.{basin.id}", name, bunches, words)
+            yield planted(f"bunches.{basin.id}", name, bunches, words)
 
 
 def _plants_are_eaten(pond: Pond, length: float) -> bool:
@@ -250,7 +183,7 @@ def _plants_are_eaten(pond: Pond, length: float) -> bool:
 
 
 SOURCES: tuple[Callable[[WorkedPond], Iterator[Needed]], ...] = (
-    _pumps, _pipes, _fittings, _filters, _liners, _plants,
+    _pumps, _pipes, _fittings, _features, _liners, _plants,
 )  # fmt: skip
 
 

@@ -57,8 +57,8 @@ def _branch_names(circuit: Circuit) -> list[str]:
 
 
 def _new_pump(circuit: Circuit, wants: tuple[Want, ...], like: Pump, timer_duty: float) -> Pump:
-    """A pump yet to be chosen for some things; only a waterfall may wait for its timer."""
-    on_timer = any(want.kind == "lip" for want in wants) and not any(w.all_day for w in wants)
+    """A pump yet to be chosen for some things; it has a timer if none of them needs it all day."""
+    on_timer = bool(wants) and not any(want.all_day for want in wants)
     duty = min(like.duty, timer_duty) if on_timer else 1.0
     branch = Branch(free_name("branch of the second pump", _branch_names(circuit)), wants)
     name = free_name("second pump", [pump.name for pump in circuit.pumps])

@@ -5,6 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.features.kinds import PUMP, kind_of
 from pondapp.answers.features.rules_behind import rules_behind
 from pondapp.answers.planning.plan import PondPlan, names_of
 from pondapp.answers.plumbing.path import feature_of, lines_of
@@ -46,7 +47,7 @@ def _facts(pond: Pond, place_id: str, system: str) -> list[ft.Control]:
     if target:
         rule = units.tell(target.rule, system)
         facts.append(layout.fact(t("Wanted"), band_text(target.band, system), rule))
-        if target.kind != "pump":
+        if target.kind != PUMP:
             facts.append(layout.small(aim_text(target, system)))
         facts.append(ShowWorking(target.name, target.steps, system))
     if not isinstance(plan, PondPlan):
@@ -98,8 +99,8 @@ def AtPlacePage() -> Any:
                 ]
             )
         )
-    kind = feature.kind if feature else "pump"
-    if kind != "jet" and not (feature and feature.band):
+    kind = feature.kind if feature else PUMP
+    if (feature is None or kind_of(feature).rules) and not (feature and feature.band):
         controls.append(rule_card(pond, kind, system))
     readings = [one for one in session.logs.readings_of(pond.id) if one.place_id == place_id]
     if readings:

@@ -5,6 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import targets
 from pondapp.answers.planning.plan import names_of
 from pondapp.answers.plumbing.path import (
@@ -28,21 +29,22 @@ from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.features.at_place import rule_card
 from pondapp.ui.features.feature_form import (
-    HOSE,
+    BAND_AND_HOSE,
+    OWN_BAND,
     USUAL,
-    Asked,
-    asked_about,
+    form_of,
     hose_texts,
     read_feature,
     read_hose,
     texts_of,
 )
-from pondapp.ui.features.kinds import ICONS, TITLES, WHAT
+from pondapp.ui.features.looks import LOOKS
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card, three_flows
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
 from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.plumbing.hose_fields import HOSE
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
@@ -70,7 +72,7 @@ def FeaturesPage() -> Any:
         names = names_of(pond).features
         for target in worked_now(pond).targets.places[:-1]:
             rows: list[ft.Control] = [
-                layout.titled(ICONS[target.kind], names[target.place_id]),
+                layout.titled(LOOKS[target.kind].icon, names[target.place_id]),
                 layout.body(layout.sentence(three_flows(target.band, session.system))),
                 layout.small(units.tell(target.rule, session.system)),
             ]
@@ -84,24 +86,19 @@ def FeaturesPage() -> Any:
             layout.tile(
                 [
                     layout.card_button(
-                        [layout.titled(ICONS[kind], t(title)), layout.small(t(WHAT[kind]))],
+                        [
+                            layout.titled(look.icon, t(KINDS[kind].title)),
+                            layout.small(t(look.line)),
+                        ],
                         go(f"{here}/{NEW}{kind}"),
                     )
                 ]
             )
-            for kind, title in TITLES.items()
+            for kind, look in LOOKS.items()
         ]
     else:
         controls.append(layout.body(t("{most} are as many as fit.", most=MOST_FEATURES)))
     return layout.screen(here, t("Filters, lips, jets"), controls)
-
-
-def _amount(asked: Asked, typed: Typed, errors: dict[str, str], system: str) -> ft.Control:
-    return fields.quantity_field(
-        t(asked.label), typed.text(asked.key), typed.note(asked.key),
-        unit=units.unit_for(asked.kind, system), error=errors.get(asked.key),
-        helper=t(asked.helper) if asked.helper else "",
-    )  # fmt: skip
 
 
 def _hose_fields(
@@ -109,7 +106,7 @@ def _hose_fields(
     errors: dict[str, str], system: str,
 ) -> list[ft.Control]:  # fmt: skip
     """Lift and hose of what is entered, what counts while they are empty, and its hose's form."""
-    lift, length, bore = (_amount(one, typed, errors, system) for one in HOSE)
+    lift, length, bore = (BAND_AND_HOSE.draw(typed, one.key, errors) for one in HOSE)
     told = [t("Lift is the height of the outlet above the pond's water.")]
     if not typed.text("lift").strip():
         feeds = (made.id,) if made else ()
@@ -157,12 +154,13 @@ def FeaturePage() -> Any:
     if feature:
         begin = texts_of(feature, system) | hose_texts(branch, system)
         begin |= seen(feature, branch and branch.lift_m)
-    typed = use_draft(draft_name("thing", params.get("pond_id", ""), feature_id), begin)
     kind = feature.kind if feature else feature_id.removeprefix(NEW)
+    form = form_of(kind) if kind in KINDS else BAND_AND_HOSE
+    typed = use_draft(draft_name("thing", params.get("pond_id", ""), feature_id), begin, form)
     if pond is None:
         return layout.no_pond()
     here = f"/pond/{pond.id}/things"
-    if kind not in TITLES:
+    if kind not in KINDS:
         gone = [layout.body(t("This is not among the pond's things any more."))]
         return layout.screen(f"{here}/{feature_id}", t("Not there"), gone)
     made, errors = read_feature(typed.texts, kind, feature.id if feature else TRIED, system)
@@ -191,16 +189,16 @@ def FeaturePage() -> Any:
         what = t("{thing} is removed.", thing=feature.name)
         await save_change(remove_feature(pond, feature.id, new_id), what)
 
-    asked = asked_about(kind, whose)
-    own = [one for one in asked if one.key.startswith("band_")]
+    size, own = LOOKS[kind].form.fields, OWN_BAND if whose == "own" else ()
+    title_of_kind = t(KINDS[kind].title)
     controls: list[ft.Control] = [
         fields.text_field(t("Name (optional)"), typed.text("name"), typed.note("name"),
                           error=errors.get("name"), helper=t("Empty: {title}",
-                          title=t(TITLES[kind]))),
-        *[_amount(one, typed, errors, system) for one in asked if one not in own],
+                          title=title_of_kind)),
+        *[form.draw(typed, one.key, errors) for one in size],
         layout.choice(t("Wanted flow"), [(key, t(text)) for key, text in WHOSE], whose,
                       typed.note("whose")),
-        *[_amount(one, typed, errors, system) for one in own],
+        *[form.draw(typed, one.key, errors) for one in own],
         layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
                       typed.text("aim", USUAL), typed.note("aim")),
         *_wanted(pond, made, system),
@@ -208,9 +206,9 @@ def FeaturePage() -> Any:
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)
     controls += saved_by(button, typed, begin) if feature else [button]
-    if whose == "rule" and kind != "jet":
+    if whose == "rule" and KINDS[kind].rules:
         controls.append(rule_card(pond, kind, system))
     if feature:
         controls.append(layout.quiet_button(t("Remove {thing}", thing=feature.name), remove))
-    title = feature.name if feature else t("Add: {what}", what=t(TITLES[kind]))
+    title = feature.name if feature else t("Add: {what}", what=title_of_kind)
     return layout.screen(f"{here}/{feature_id}", title, controls)

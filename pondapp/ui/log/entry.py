@@ -9,7 +9,7 @@ from pondapp import units
 from pondapp.answers.log.corrected import corrected
 from pondapp.answers.log.entries import MOST_NOTE
 from pondapp.answers.log.log import FLOW, KINDS, LogItem
-from pondapp.answers.log.log_names import CHANGES, PARTS, TITLES
+from pondapp.answers.log.log_names import CHANGES, TITLES, parts
 from pondapp.answers.log.water_tests import read_test
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
@@ -139,9 +139,9 @@ def _fields(kind: str, typed: Typed, errors: dict[str, str]) -> list[ft.Control]
     """The fields of a kind: choices, words, amounts."""
     found: list[ft.Control] = []
     if kind == "cleaning":
-        parts = [(key, t(text)) for key, text in PARTS.items()]
+        cleaned = [(key, t(text)) for key, text in parts().items()]
         found.append(
-            layout.choice(t("What was cleaned"), parts, typed.text("part", "pump"),
+            layout.choice(t("What was cleaned"), cleaned, typed.text("part", "pump"),
                           typed.note("part"))
         )  # fmt: skip
     if kind == "fish":

@@ -6,7 +6,7 @@ from pondapp import units
 from pondapp.answers.log.dates import moment_text, month_and_year
 from pondapp.answers.log.entries import values_in
 from pondapp.answers.log.log import LogItem, kind_of, moment
-from pondapp.answers.log.log_names import CHANGES, PARTS, TITLES, WATER_VALUES
+from pondapp.answers.log.log_names import CHANGES, TITLES, WATER_VALUES, part_title
 from pondapp.answers.log.trend import flow_of
 from pondapp.answers.log.water_tests import read_test
 from pondapp.models.entry import Cleaning, Dose, Entry, Feed, FishChange, PumpChange, WaterChange
@@ -78,7 +78,7 @@ def _said(entry: Entry, system: str) -> str:
         return t("{change}: {count} {fish}", change=t(CHANGES[what.change]), count=what.count,
                  fish=what.what)  # fmt: skip
     if isinstance(what, Cleaning):
-        return t(PARTS[what.part])
+        return t(part_title(what.part))
     if isinstance(what, PumpChange):
         return what.what
     values = values_in(what)

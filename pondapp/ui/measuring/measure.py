@@ -24,12 +24,12 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading, Steadiness
 from pondapp.state.ids import NO_POND, OUTLET, new_id
+from pondapp.ui.features.looks import outlet_of
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.compared import compared_card
 from pondapp.ui.measuring.method_drawing import method_drawing
 from pondapp.ui.measuring.method_fields import FORM, MethodForm, method_form
 from pondapp.ui.measuring.method_words import GUIDES
-from pondapp.ui.measuring.places import OUTLETS
 from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text, flow_card
@@ -221,7 +221,7 @@ def MeasurePage() -> Any:
     if trouble:
         controls.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if target and pond:
-        controls.append(layout.small(f"{pond.name}, {t(OUTLETS[target.kind])}"))
+        controls.append(layout.small(f"{pond.name}, {t(outlet_of(target.kind))}"))
     if kind != "bucket":
         controls.append(layout.heading(t(NAMES[kind])))
     nothing = layout.quiet_button(

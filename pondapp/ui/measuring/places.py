@@ -16,14 +16,6 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
-OUTLETS = {
-    "bog": "outlet of the bog filter",
-    "high_flow": "outlet of the high-flow filter",
-    "lip": "waterfall lip",
-    "jet": "jet",
-    "skimmer": "skimmer return",
-    "pump": "pump outlet",
-}
 SHOWN = 3  # readings without a pond
 
 

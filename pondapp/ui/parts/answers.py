@@ -3,6 +3,7 @@
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.features.targets import FlowBand, Target
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import NAMES, MeasuringAssumptions, rules_for
@@ -95,7 +96,7 @@ def target_card(target: Target, system: str) -> ft.Control:
         units.tell(target.rule, system),
     )
     lines: list[ft.Control] = [wants]
-    if target.kind != "pump":
+    if target.kind != PUMP:
         lines.append(layout.small(aim_text(target, system)))
     lines.append(ShowWorking(target.name, target.steps, system))
     return layout.card(lines)

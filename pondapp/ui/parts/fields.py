@@ -1,12 +1,11 @@
 """Text fields that keep what was typed and say what is wrong beside it."""
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
-from pondapp.core.base.errors import PondError
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.words import t
@@ -95,55 +94,3 @@ def quantity_field(
         data=on_change,  # called by ui/keys.py
     )
     return _field(f"{label} ({unit})" if unit else label, field, error, helper)
-
-
-def read_quantity(
-    text: str,
-    kind: str,
-    system: str,
-    low: float = 0.0,
-    high: float = 1e12,
-    *,
-    zero: bool = False,
-) -> tuple[float | None, str | None]:
-    """The amount in SI and no error, or no amount and what is wrong; empty text is neither.
-
-    Zero says whether nothing is an amount too.
-    """
-    if not text.strip():
-        return None, None
-    try:
-        value = units.parse(text, kind, system)
-    except PondError as problem:
-        return None, units.tell(problem.message, system)
-    if value <= 0 and not zero:
-        return None, t("{text} is nothing; write an amount above zero", text=text.strip())
-    if value > high:
-        most = units.show(high, kind, system)
-        return None, t("Write an amount of at most {most}", most=most)
-    if value < low:
-        least = units.show(low, kind, system)
-        return None, t("Write an amount of at least {least}", least=least)
-    return value, None
-
-
-def read_quantities(
-    texts: Mapping[str, str],
-    asked: Mapping[str, tuple[str, float, float]],
-    system: str,
-    *,
-    zero: Collection[str] = (),
-) -> tuple[dict[str, float], dict[str, str]]:
-    """The amounts of several fields in SI, and what is wrong with the others, by field.
-
-    Each field is asked for by its kind, least and most; zero names those that may be nothing.
-    """
-    values: dict[str, float] = {}
-    errors: dict[str, str] = {}
-    for key, (kind, low, high) in asked.items():
-        value, error = read_quantity(texts.get(key, ""), kind, system, low, high, zero=key in zero)
-        if error:
-            errors[key] = error
-        elif value is not None:
-            values[key] = value
-    return values, errors

@@ -5,6 +5,7 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.planning.plan import Names, names_of
 from pondapp.answers.plumbing.path import WaterFeature, branch_of, lines_of
 from pondapp.answers.plumbing.path_edits import (
@@ -80,7 +81,7 @@ def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
         rows.insert(0, layout.body(t("No branch feeds it yet.")))
         return [layout.card(rows)]
     label = t("Bypass?")
-    if feature.kind == "bog":
+    if kind_of(feature).has_top:
         label = t("May water run over its top?")
     chosen = "yes" if feature.id in branch.bypass else "no"
     rows.append(layout.choice(label, [(key, t(text)) for key, text in YES_NO], chosen, lead_round))

@@ -5,6 +5,7 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.planning.plan import Names, names_of
 from pondapp.answers.plumbing.path import (
     Branch,
@@ -31,13 +32,14 @@ from pondapp.answers.plumbing.path_edits import (
 from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
-from pondapp.ui.features.kinds import ICONS, VALVES
+from pondapp.ui.features.looks import icon_of
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import save_change, undo_button
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.on_path import changing
+from pondapp.ui.plumbing.path_drawing import VALVES
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
@@ -86,7 +88,7 @@ def _line(pond: Pond, line: Line, names: Names) -> ft.Control:
     hours = t("Round the clock")
     if line.hours_per_day < 24.0:
         hours = t("{hours} hours a day", hours=units.significant(line.hours_per_day))
-    pump: list[ft.Control] = [layout.titled(ICONS["pump"], name), layout.small(hours)]
+    pump: list[ft.Control] = [layout.titled(icon_of(PUMP), name), layout.small(hours)]
     rows: list[ft.Control] = [
         layout.tile([layout.card_button(pump, go(f"/pond/{pond.id}/path/{line.id}"))]),
         layout.pipe([_branch_row(pond, branch, names) for branch in line.branches]),
@@ -108,7 +110,7 @@ def PathPage() -> Any:
     controls: list[ft.Control] = [_line(pond, line, names) for line in lines_of(pond)]
     for feature in left_dry(pond):
         rows: list[ft.Control] = [
-            layout.titled(ICONS[feature.kind], names.features[feature.id]),
+            layout.titled(icon_of(feature.kind), names.features[feature.id]),
             layout.small(t("No branch feeds it yet.")),
         ]
         opens = go(f"/pond/{pond.id}/at/{feature.id}")

@@ -8,6 +8,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import flow_stands
+from pondapp.answers.features.kinds import KINDS, PUMP
 from pondapp.answers.features.targets import Target, Targets
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
@@ -15,7 +16,7 @@ from pondapp.answers.planning.plan import Names, PondConflict, PondPlan, names_o
 from pondapp.answers.plumbing.path import Branch, Line, assumed_lift, feature_of, left_dry, lines_of
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.ui.features.kinds import ICONS, VALVES
+from pondapp.ui.features.looks import icon_of
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text, flow_text, mark_of, rules_at
@@ -25,6 +26,7 @@ from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.words import t, within
 
+VALVES = {"none": "No valve", "ball": "Ball valve", "gate": "Gate valve"}
 WORDS = {
     "within": "Right",
     "below": "Too little",
@@ -126,11 +128,11 @@ def point(scene: Scene, place_id: str, kind: str, name: str) -> ft.Control:
     if target:
         facts.append(_fact(t("Wanted"), band_text(target.band, scene.system)))
     planned = scene.planned(place_id)
-    if planned and kind != "pump":
+    if planned and kind != PUMP:
         facts.append(_fact(t("Planned"), planned))
     if state.flow:
         facts.append(_fact(t("Last measured"), state.flow))
-    title = layout.titled(ICONS[kind], name)
+    title = layout.titled(icon_of(kind), name)
     opener = layout.card_button(
         [title, ft.Row(facts, spacing=theme.GAP + 4, run_spacing=4, wrap=True)],
         go(f"/pond/{pond_id}/at/{place_id}"),
@@ -177,7 +179,7 @@ def _way_round(scene: Scene, feature_id: str, kind: str) -> str:
     if not past:
         return t("A way round it, for what is too much")
     flow = units.show(past, "flow", scene.system)
-    if kind == "bog":
+    if KINDS[kind].has_top:
         return t("{flow} runs over its top", flow=flow)
     return t("{flow} is led round it", flow=flow)
 
@@ -212,7 +214,7 @@ def _branch(scene: Scene, branch: Branch, name: str) -> ft.Control:
 
 
 def _line(scene: Scene, line: Line) -> ft.Control:
-    rows: list[ft.Control] = [point(scene, line.id, "pump", scene.names.lines[line.id])]
+    rows: list[ft.Control] = [point(scene, line.id, PUMP, scene.names.lines[line.id])]
     if line.hours_per_day < 24.0:
         hours = units.significant(line.hours_per_day)
         rows.append(_mark(ft.Icons.SCHEDULE, t("Runs {hours} hours a day", hours=hours)))

@@ -4,11 +4,12 @@ import pytest
 from ponds import BARE as POND
 
 from pondapp import units
-from pondapp.answers.features.rules_behind import KEYS, rules_behind
+from pondapp.answers.features.kinds import KINDS, PUMP
+from pondapp.answers.features.rules_behind import rules_behind
 from pondapp.core.base.errors import PondError
 
 
-@pytest.mark.parametrize("kind", KEYS)
+@pytest.mark.parametrize("kind", [*KINDS, PUMP])
 def test_each_kind_tells_its_rules_in_the_readers_units(kind: str) -> None:
     for rule in rules_behind(POND, kind):
         assert rule.label

@@ -165,7 +165,7 @@ def test_nothing_to_put_on_a_timer() -> None:
     )
     assert isinstance(compare(WorkedPond(box), line, FLOWS), Message)
     fall = LINE.model_copy(update={"branches": (LINE.branches[1],)})
-    assert "only the waterfall" in str(compare(WorkedPond(POND), fall, FLOWS))
+    assert "nothing here needs water day and night" in str(compare(WorkedPond(POND), fall, FLOWS))
 
 
 def test_no_pump_is_enough_for_two() -> None:

@@ -422,13 +422,13 @@ def test_what_a_way_out_changes_is_in_its_circuit_with_its_unit() -> None:
     assert units == ["width", "m3"]
 
 
-def test_new_pumps_and_branches_have_names_and_only_a_fall_waits_for_a_timer() -> None:
+def test_new_pumps_have_names_and_only_what_may_rest_waits_for_a_timer() -> None:
     conflict = in_conflict(one_pump(Branch("filter", (the_bog(),)), turnover=2000 / HOUR))
     back = way(conflict, "straight back to the pond by")
     assert [b.name for b in back.circuit.pumps[0].branches] == ["filter", "straight return"]
     stir = way(conflict, "stir the pond").circuit.pumps[1]
     assert (stir.name, [b.name for b in stir.branches]) == ("second pump", ["straight return"])
-    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None)
+    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None, all_day=True)
     tight = in_conflict(one_pump(Branch("main", (the_bog(), box))), timer_duty=0.5)
     second = way(tight, "second pump").circuit.pumps[1]
     assert (second.duty, second.branches[0].name) == (1.0, "branch of the second pump")

@@ -4,9 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp.answers.features.kinds import KINDS
 from pondapp.models.circuit import (
     BogFilter,
     Branch,
+    Feature,
     HighFlowFilter,
     Jet,
     Lip,
@@ -14,10 +16,10 @@ from pondapp.models.circuit import (
     Skimmer,
     WaterFeature,
 )
-from pondapp.models.migrate import early_kinds
 from pondapp.models.reading import Band
-from pondapp.ui.features.feature_form import ASKED, hose_texts, read_feature, read_hose, texts_of
+from pondapp.ui.features.feature_form import hose_texts, read_feature, read_hose, texts_of
 from pondapp.ui.features.features import TRIED
+from pondapp.ui.features.looks import LOOKS
 
 OWN = Band(low_m3_s=1e-4, target_m3_s=2e-4, high_m3_s=3e-4)
 OPEN = Band(low_m3_s=1e-4, target_m3_s=1e-4, high_m3_s=None)
@@ -52,10 +54,12 @@ def test_a_feature_as_typed_is_the_feature(feature: WaterFeature, system: str) -
     assert close(made.model_dump(), feature.model_dump())
 
 
-@pytest.mark.parametrize("kind", ASKED)
-def test_each_amount_that_is_asked_is_known_to_drafts_and_says_what_is_wrong(kind: str) -> None:
-    for asked in ASKED[kind]:
-        assert early_kinds({asked.key: ""})[asked.key] == asked.kind
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_amount_that_is_asked_is_stored_and_says_what_is_wrong(kind: str) -> None:
+    assert set(KINDS) == set(LOOKS)
+    stored = set(KINDS[kind].stored.model_fields) - set(Feature.model_fields) - {"kind"}
+    assert set(LOOKS[kind].stored_names().values()) == stored
+    for asked in LOOKS[kind].form.fields:
         made, errors = read_feature({asked.key: "wet"}, kind, "a", "metric")
         assert made is None
         assert set(errors) == {asked.key}

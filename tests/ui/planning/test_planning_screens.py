@@ -12,8 +12,8 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.water import TypedVolume
 from pondapp.ui.features.at_place import AtPlacePage
-from pondapp.ui.features.feature_form import ASKED
 from pondapp.ui.features.features import FeaturePage, FeaturesPage
+from pondapp.ui.features.looks import LOOKS
 from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.planning.plan import PlanPage
 from pondapp.ui.plumbing.path import PathPage, PathPartPage
@@ -84,7 +84,7 @@ def test_the_water_path_says_lift_and_hose_of_each_branch(screen: Screen) -> Non
     assert "Lift 0.9 m; 4 m of 40 mm hose" in screen.text()
 
 
-@pytest.mark.parametrize("kind", ASKED)
+@pytest.mark.parametrize("kind", LOOKS)
 def test_each_new_feature_asks_lift_and_hose(screen: Screen, kind: str) -> None:
     sizes = {"bog": "100", "lip": "30", "fall_height": "60", "jet": "500", "opening": "20"}
     type_draft(screen, draft_name("thing", "p", f"new-{kind}"), {"whose": "rule", **sizes})

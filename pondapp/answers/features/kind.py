@@ -1,0 +1,142 @@
+"""What there is to know of one kind of water feature.
+
+Each kind is described once, in the module of this folder that bears its name; everything else looks
+it up in `kinds.py`. How a kind is drawn and entered is in the module of that name in `ui/features`.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import ClassVar, Generic, TypeVar
+
+from pondapp.answers.shopping.needed import Needed, named
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.errors import require_within
+from pondapp.core.base.messages import Message, phrase
+from pondapp.core.base.working import Step
+from pondapp.core.circuit.model import Kind as PlannerKind
+from pondapp.core.filters.bands import FlowBand
+from pondapp.core.stock.span import Span
+from pondapp.models.base import limits_of
+from pondapp.models.circuit import Aim, Feature
+from pondapp.models.pond import Pond
+
+F = TypeVar("F", bound=Feature)
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """The size that the flows of a feature grow with, and that a resolution may change.
+
+    Attributes:
+        field: Its name in the stored class.
+        label: What it is called, with a place for the feature's `{name}`.
+        unit: Its unit.
+        least: Below this [unit] nobody builds one.
+        most: The largest [unit] that fits a pond of a volume [m3].
+    """
+
+    field: str
+    label: str
+    unit: str
+    least: float
+    most: Callable[[Pond, float], float]
+
+
+class FeatureKind(Generic[F]):
+    """One kind of water feature: what it is, what it asks for, what it does for the pond.
+
+    Attributes:
+        stored: The class that is stored.
+        title: What it is called.
+        outlet: What its outlet is called, where a flow is measured.
+        aim: Which of its flows the plan gives it while nobody chose: filters have the least that
+            the rules call sufficient, since fewer watts is what a builder wants; what is looked at
+            has its good flow.
+        rules: Keys of the rules of thumb that its band follows from.
+        planner: How water can be led past it: over the top of a bed, round a box, beside a lip.
+        size: The size that its flows grow with.
+        alive: Whether bacteria live in it: it cleans the water, and needs water round the clock.
+            All else may rest with a timer.
+        falls: Whether water falls from it and takes up air.
+        takes_falls: Whether a waterfall usually starts at it.
+        gravel: Whether gravel fills it, so that water has the gaps only.
+        cleaned_apart: Whether the log knows its cleaning apart from that of the filters.
+    """
+
+    stored: type[F]
+    title: ClassVar[str]
+    outlet: ClassVar[str]
+    aim: ClassVar[Aim]
+    rules: ClassVar[tuple[str, ...]] = ()
+    planner: ClassVar[PlannerKind] = "other"
+    size: ClassVar[Size | None] = None
+    alive: ClassVar[bool] = False
+    falls: ClassVar[bool] = False
+    takes_falls: ClassVar[bool] = False
+    gravel: ClassVar[bool] = False
+    cleaned_apart: ClassVar[bool] = False
+
+    def band(self, feature: F, volume: float, rules: Assumptions, /) -> FlowBand:
+        """The flows [m3/s] that the rules give it in a pond of this volume [m3]."""
+        raise NotImplementedError
+
+    def rule(self, feature: F, volume: float, rules: Assumptions, /) -> Message:
+        """The rule that its band follows from, in a sentence."""
+        raise NotImplementedError
+
+    def steps(self, feature: F, volume: float, rules: Assumptions, /) -> tuple[Step, ...]:
+        """The working of its band."""
+        raise NotImplementedError
+
+    def media_volume(self, feature: F, /) -> float | None:
+        """Volume [m3] of what bacteria live on in it; None while it is not entered."""
+        raise NotImplementedError
+
+    def media_surface(self, rules: Assumptions, /) -> Span:
+        """Area over volume [m2/m3] of what bacteria live on in it."""
+        raise NotImplementedError
+
+    def stock_words(
+        self, _features: Sequence[F], _volume: float, _rules: Assumptions, /
+    ) -> Message | None:
+        """What all of this kind are, beside a pond of this volume [m3] with fish in it."""
+        return None
+
+    def fall(self, _feature: F, /) -> float | None:
+        """How far [m] its water falls; None while it is not entered."""
+        return None
+
+    def to_buy(self, feature: F, _rules: Assumptions, /) -> Iterator[Needed]:
+        """What is bought for it: one of it, as long as a kind says nothing else."""
+        yield Needed(f"thing.{feature.id}", "filters", named(feature.name), 1.0)
+
+    def measures(self, _feature: F, /) -> Mapping[str, float]:
+        """What of its size a way of measuring can begin with, by the names of its amounts."""
+        return {}
+
+    @property
+    def key(self) -> str:
+        """By this it is stored."""
+        return str(self.stored.model_fields["kind"].default)
+
+    @property
+    def has_top(self) -> bool:
+        """Whether what is too much can run over its top."""
+        return self.planner == "bed"
+
+    def size_of(self, feature: F) -> float | None:
+        """The size that its flows grow with; none where its user set them."""
+        return None if self.size is None or feature.band else getattr(feature, self.size.field)
+
+    def resized(self, feature: F, size: float) -> F:
+        """The feature with another size.
+
+        Raises:
+            OutOfRange: It cannot be that large.
+        """
+        if self.size is None:
+            return feature
+        label = phrase(self.size.label, name=feature.name)
+        most = limits_of(self.stored, self.size.field).high
+        require_within(label, size, 0.0, most, self.size.unit)
+        return feature.model_copy(update={self.size.field: size})

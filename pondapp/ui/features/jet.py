@@ -1,0 +1,17 @@
+"""How a jet is shown and entered."""
+
+import flet as ft
+
+from pondapp.models.base import limits_of
+from pondapp.models.circuit import Jet
+from pondapp.ui.features.look import FeatureLook
+from pondapp.ui.parts.form import Form, QuantityField
+
+FORM = Form(
+    (
+        QuantityField(
+            "jet", "Flow that its maker prints", "flow", limits_of(Jet, "flow_m3_s"), needed=True
+        ),
+    )
+)
+LOOK = FeatureLook(ft.Icons.SHOWER, "A jet, spitter or fountain", FORM)
