@@ -4,7 +4,6 @@ import os
 import sys
 from pathlib import Path
 
-from pondapp.store.folder_store import FolderStore
 from pondapp.store.key_value_store import KeyValueStore
 
 
@@ -25,4 +24,6 @@ async def this_device() -> KeyValueStore:
         from pondapp.store.browser.browser_store import BrowserStore
 
         return BrowserStore()
+    from pondapp.store.folder_store import FolderStore  # only here: the browser never needs it
+
     return FolderStore(home_folder())

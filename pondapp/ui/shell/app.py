@@ -16,7 +16,7 @@ from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import cleared, framework_patches, theme, touch
+from pondapp.ui.shell import framework_patches, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import routes
 from pondapp.ui.shell.session_context import session_now, set_session
@@ -58,6 +58,8 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
 
 def _tell_cleared(page: ft.Page, session: Session) -> None:
     async def tell() -> None:
+        from pondapp.ui.shell import cleared  # only here: it hardly ever happens
+
         cleared.tell(page, session)
 
     page.run_task(tell)  # told from outside the framework
