@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from kept import kept
 from phones import PATIENCE, Phone, give_file, go, load_again, open_app, press, shows
 from playwright.sync_api import Page, expect
 
@@ -19,30 +20,9 @@ from pondapp.store import link
 
 DEEP = "[" * 9000 + "]" * 9000
 
-PUT = """(texts) => new Promise((done, failed) => {
-  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
-    const deed = target.result.transaction("texts", "readwrite");
-    for (const [key, text] of texts) deed.objectStore("texts").put(text, key);
-    deed.oncomplete = () => { target.result.close(); done(true); };
-    deed.onabort = () => failed(deed.error);
-  };
-})"""
-TEXTS = """() => new Promise((done) => {
-  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
-    const texts = target.result.transaction("texts").objectStore("texts");
-    const found = {};
-    texts.openCursor().onsuccess = ({ target: { result } }) => {
-      if (!result) { target.result.close(); return done(found); }
-      found[result.key] = result.value;
-      result.continue();
-    };
-  };
-})"""
-
 
 def stored(page: Page) -> dict[str, str]:
-    found: dict[str, str] = page.evaluate(TEXTS)
-    return {key: text for key, text in found.items() if not key.startswith("before/")}
+    return {key: text for key, text in kept(page).items() if not key.startswith("before/")}
 
 
 def well_packed(text: str) -> str:
@@ -111,15 +91,15 @@ def test_brackets_without_end_end_nothing(used_phone: Phone, site_address: str) 
     press(page, "Restore", exact=True)
     shows(page, "Take back the restore")
 
-    page.evaluate(PUT, [["draft/deep", DEEP], [f"reading/{EXAMPLE}/deep", f'{{"a":{DEEP}}}']])
+    kept(page, {"draft/deep": DEEP, f"reading/{EXAMPLE}/deep": f'{{"a":{DEEP}}}'})
     go(page, "/")
     load_again(page)
     shows(page, "draft/deep could not be read and was set aside")
     shows(page, "pond/deep could not be read and was set aside")
     shows(page, f"reading/{EXAMPLE}/deep could not be read and was set aside")
     expect(page.get_by_role("button", name="Whole")).to_be_attached()
-    kept = stored(page)
-    assert kept["draft/deep"] == kept["quarantine/draft/deep/1"] == DEEP
+    found = stored(page)
+    assert found["draft/deep"] == found["quarantine/draft/deep/1"] == DEEP
 
 
 @pytest.mark.slow
@@ -137,7 +117,7 @@ def test_a_date_at_the_end_of_the_calendar_blocks_nothing(
         note("last", "2199-12-31T23:59:59Z", "the last day"),
         note("first", "1970-01-01T00:00:00Z", "the first day"),
     )
-    page.evaluate(PUT, [far, last, first])
+    kept(page, dict((far, last, first)))
     go(page, "/")
     load_again(page)
     shows(page, "entry/invented-example/far could not be read and was set aside")
@@ -175,11 +155,11 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
     page.wait_for_url(f"**/pond/{EXAMPLE}")
     loose = json.loads(note("loose", "2026-05-06T07:08:00Z", "of no pond")[1])
     draft = {"schema_version": 1, "id": "entry-else-new-note", "texts": {"note": "typed"}}
-    mine = [
-        ["entry/none/loose", json.dumps({**loose, "pond_id": "none"})],
-        ["draft/entry-else-new-note", json.dumps(draft)],
-    ]
-    page.evaluate(PUT, mine)
+    mine = {
+        "entry/none/loose": json.dumps({**loose, "pond_id": "none"}),
+        "draft/entry-else-new-note": json.dumps(draft),
+    }
+    kept(page, mine)
     for word in ("none", "e"):
         page.goto("about:blank")
         if way == "link":
@@ -196,7 +176,7 @@ def test_deleting_a_pond_from_outside_deletes_nothing_else(
         be_at(page, f"/pond/{taken}")
         shows(page, f"Foreign {word}")
         before = stored(page)
-        assert {f"pond/{taken}", *(key for key, _ in mine)} <= before.keys()
+        assert {f"pond/{taken}", *mine} <= before.keys()
         assert "pond/none" not in before
         press(page, "Delete this pond")
         deadline = time.monotonic() + PATIENCE / 1000
@@ -214,8 +194,8 @@ def test_files_of_the_safe_start_and_of_an_early_version_are_taken_in(
     open_app(page, site_address)
     press(page, "Look round an example pond")
     page.wait_for_url(f"**/pond/{EXAMPLE}")
-    kept = {key: text for key, text in stored(page).items() if EXAMPLE in key}
-    assert len(kept) == 8
+    mine = {key: text for key, text in stored(page).items() if EXAMPLE in key}
+    assert len(mine) == 8
     page.goto(f"{site_address}?safe")
     page.wait_for_selector("html[data-app=safe]", state="attached")
     with page.expect_download() as download:
@@ -223,7 +203,7 @@ def test_files_of_the_safe_start_and_of_an_early_version_are_taken_in(
     safe, early = tmp_path / "safe.json", tmp_path / "early.json"
     download.value.save_as(safe)
     documents: dict[str, list[Any]] = {"pond": [], "reading": []}
-    for key, text in kept.items():
+    for key, text in mine.items():
         documents[key.partition("/")[0]].append(json.loads(text))
     head = {"format": "pondapp-backup", "format_version": 1, "holds": "everything"}
     whole = {**head, "saved_at": "2026-05-06T07:08:00Z", "documents": documents, "as_stored": {}}
@@ -236,10 +216,10 @@ def test_files_of_the_safe_start_and_of_an_early_version_are_taken_in(
         press(page, "Restore", exact=True)
         shows(page, "Take back the restore")
         restored = stored(page)
-        assert {key: json.loads(restored[key]) for key in kept} == {
-            key: json.loads(text) for key, text in kept.items()
+        assert {key: json.loads(restored[key]) for key in mine} == {
+            key: json.loads(text) for key, text in mine.items()
         }
         press(page, "Take back the restore")
         shows(page, "Everything is as it was before")
-        assert not kept.keys() & stored(page).keys()
+        assert not mine.keys() & stored(page).keys()
     assert used_phone.errors == []

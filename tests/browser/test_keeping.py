@@ -4,6 +4,7 @@ import re
 from datetime import UTC, datetime
 
 import pytest
+from kept import kept
 from phones import Phone, go, load_again, open_app, press, save_reading, shows, touch, wait_true
 
 from pondapp.answers.sharing.example import EXAMPLE, example_readings
@@ -12,14 +13,6 @@ BROWSER = """
 window.asked = 0;
 navigator.storage.persist = async () => { window.asked += 1; return false; };
 """
-PUT = """(texts) => new Promise((done, failed) => {
-  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
-    const deed = target.result.transaction("texts", "readwrite");
-    for (const [key, text] of texts) deed.objectStore("texts").put(text, key);
-    deed.oncomplete = () => { target.result.close(); done(true); };
-    deed.onabort = () => failed(deed.error);
-  };
-})"""
 
 
 @pytest.mark.slow
@@ -56,7 +49,7 @@ def test_asked_and_reminded_when_there_is_something_to_lose(
 
     one = example_readings(datetime.now(UTC))[0]
     more = [one.model_copy(update={"id": f"own{n}", "pond_id": "none"}) for n in range(5)]
-    page.evaluate(PUT, [[f"reading/{own.storage_key()}", own.model_dump_json()] for own in more])
+    kept(page, {f"reading/{own.storage_key()}": own.model_dump_json() for own in more})
     go(page, "/")
     load_again(page)
     shows(page, "6 entries of your logs are on this device only")

@@ -3,9 +3,9 @@
 import re
 from datetime import UTC, datetime, timedelta
 from statistics import quantiles
-from typing import Any
 
 import pytest
+from kept import kept
 from phones import (
     BOOT,
     Phone,
@@ -168,26 +168,6 @@ def test_a_kill_in_mid_fill_loses_nothing(phone: Phone, site_address: str) -> No
     time_a_fill(page, 3)
     press(page, "Strike fill 2")
     there(page, "Take fill 2 back")
-
-
-KEPT = """(change) => new Promise((done) => {
-  indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
-    const texts = target.result.transaction("texts", "readwrite").objectStore("texts");
-    for (const [key, text] of Object.entries(change)) texts.put(text, key);
-    const keys = texts.getAllKeys();
-    const all = texts.getAll();
-    all.onsuccess = () => {
-      target.result.close();
-      done(Object.fromEntries(keys.result.map((key, i) => [key, all.result[i]])));
-    };
-  };
-})"""
-
-
-def kept(page: Page, change: dict[str, str] | None = None) -> dict[str, Any]:
-    """All that lies on the device, after putting something there."""
-    found: dict[str, Any] = page.evaluate(KEPT, change or {})
-    return found
 
 
 @pytest.mark.parametrize(("width", "height"), [(390, 844), (320, 568)])

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from kept import kept
 from phones import (
     BOOT,
     Host,
@@ -135,15 +136,7 @@ def test_a_clock_that_is_set_back(phone: Phone, copy: Host) -> None:
     start(page)
     stop(page, 2)
     save_reading(page)
-    keys = page.evaluate(
-        """() => new Promise((done) => {
-          indexedDB.open(pondappName("data")).onsuccess = ({ target }) => {
-            const asked = target.result.transaction("texts").objectStore("texts").getAllKeys();
-            asked.onsuccess = () => done(asked.result);
-          };
-        })"""
-    )
-    assert len([key for key in keys if key.startswith("reading/none/")]) == 2
+    assert len([key for key in kept(page) if key.startswith("reading/none/")]) == 2
 
 
 # In front of a program: its clock is set while it runs, by whoever tells it on a channel.

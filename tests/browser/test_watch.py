@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from kept import kept
 from phones import (
     BOOT,
     PREFIX,
@@ -57,16 +58,6 @@ window.Worker = class extends Worker {
   constructor(...args) { super(...args); workers.push(this); }
 };
 """
-PUT = """([key, text]) => new Promise((done, failed) => {
-  const asked = indexedDB.open(pondappName("data"));
-  asked.onupgradeneeded = () => asked.result.createObjectStore("texts"); // before Python did
-  asked.onsuccess = ({ target }) => {
-    const deed = target.result.transaction("texts", "readwrite");
-    deed.objectStore("texts").put(text, key);
-    deed.oncomplete = () => { target.result.close(); done(true); };
-    deed.onabort = () => failed(deed.error);
-  };
-})"""
 ASK = """(url) => new Promise((done) => {
   const ear = new BroadcastChannel("test-fault");
   ear.onmessage = ({ data }) => { ear.close(); done(data); };
@@ -153,7 +144,7 @@ def test_a_link_that_kills_python_is_left_out_of_the_next_start(phone: Phone, de
 def test_a_document_that_kills_python_is_left_out_and_stays(phone: Phone, deadly: Host) -> None:
     page = phone.start()
     open_app(page, deadly.address)
-    page.evaluate(PUT, ["pond/deep", DEEP])
+    kept(page, {"pond/deep": DEEP})
     page.reload()
     halted(page, "python")
     expect(page.get_by_text("while reading pond/deep")).to_be_visible()
@@ -277,7 +268,7 @@ def test_two_starts_without_a_screen_lead_to_the_safe_start_with_its_backup(
     type_into(page, "Volume", "1000")
     press(page, "Save the pond")
     shows(page, "No readings yet")
-    page.evaluate(PUT, ["pond/deep", DEEP])
+    kept(page, {"pond/deep": DEEP})
     session = page.context.new_cdp_session(page)
     session.send("ServiceWorker.enable")
     session.send("ServiceWorker.unregister", {"scopeURL": deadly.address})
