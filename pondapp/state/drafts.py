@@ -1,6 +1,8 @@
 """What is half done: texts that are typed and fills that are timed, and not saved for good yet."""
 
-from collections.abc import Callable, Iterable
+import math
+import time
+from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import UTC, datetime
 
 from pondapp.models.base import Stored
@@ -37,21 +39,28 @@ def is_about(draft: Draft, pond_id: str, others: Iterable[str] = ()) -> bool:
     return max(filter(named, (*others, pond_id)), key=len, default=None) == pond_id
 
 
-def joined(known: Draft | None, theirs: Draft, mine: Draft) -> Draft:
-    """A draft that two tabs changed at once: every fill of both, and the text typed last."""
+def joined(known: Draft | None, theirs: Draft, mine: Draft, *, waited: bool = False) -> Draft:
+    """A draft that two tabs changed at once: every fill of both, and the text typed last.
+
+    Given whether what is in hand here had to wait: the storage was full, or a tab was put away.
+    """
     before = len(known.fills) if known else 0
+    timed = {fill.seconds for fill in theirs.fills if not fill.typed}  # none comes twice
+    fills = [fill for fill in mine.fills[before:] if fill.typed or fill.seconds not in timed]
     began = known.texts if known else {}
     texts = {**theirs.texts, **mine.texts}
-    if theirs.changed_at and mine.changed_at and theirs.changed_at > mine.changed_at:
-        # What is in hand here waited longer: the storage was full, or a tab was put away.
+    if waited:
         texts |= {key: text for key, text in theirs.texts.items() if began.get(key) != text}
     return mine.model_copy(
         update={
             "texts": texts,
             "kinds": theirs.kinds | mine.kinds,
-            "fills": (*theirs.fills, *mine.fills[before:]),
+            "fills": (*theirs.fills, *fills),
         }
     )
+
+
+PROMPT = 2.0  # seconds; what is held longer and not saved yet had to wait
 
 
 class Drafts(ById[Draft]):
@@ -65,14 +74,29 @@ class Drafts(ById[Draft]):
         """As this tab last saw them on the device."""
         self.remote_revisions: dict[str, int] = {}
         """How often another tab changed a draft: screens that hold its texts look at them anew."""
+        self.on_first_saved: Callable[[str], Awaitable[None]] | None = None
+        """Called with the pond of a draft that was not on the device before."""
         self.failure_told = False
+        self._held_since: dict[str, float] = {}
+        """When it was last typed or timed, by a clock that nobody can set."""
 
-    def show(self, drafts: Iterable[Draft]) -> None:
-        """Hold what was read from the device."""
+    def show(self, drafts: Iterable[Draft], unsaved: Mapping[str, Draft]) -> None:
+        """Hold what was read from the device, and what is not saved there yet."""
         self.stored = {draft.id: draft for draft in drafts}
+        shown = {draft.id: draft for draft in self.stored.values() if draft is not None}
         self._held = {
-            draft.id: self._in_use(draft) for draft in self.stored.values() if draft is not None
+            draft_id: self._in_use(draft) for draft_id, draft in {**shown, **unsaved}.items()
         }
+
+    def unsaved(self, drafts: Iterable[Draft]) -> dict[str, Draft]:
+        """What is in hand and on no device, together with what was read of the same drafts."""
+        there = {draft.id: draft for draft in drafts}
+        found = {
+            draft_id: self._with_unsaved(draft_id, there.get(draft_id))
+            for draft_id in self
+            if self._is_unsaved(draft_id)
+        }
+        return {draft_id: draft for draft_id, draft in found.items() if draft is not None}
 
     def _in_use(self, draft: Draft) -> Draft:
         return in_units(draft, self._system())
@@ -86,6 +110,7 @@ class Drafts(ById[Draft]):
         """Take what is half done in hand at once: the next key or press adds to it."""
         kinds = early_kinds(draft.texts) | draft.kinds
         draft = draft.model_copy(update={"kinds": kinds})
+        self._held_since[draft.id] = time.monotonic()
         changed = {"changed_at": datetime.now(UTC)}
         self._held[draft.id] = self._in_use(draft).model_copy(update=changed)
 
@@ -114,25 +139,39 @@ class Drafts(ById[Draft]):
             before = known and self._in_use(known)
             if draft is None or draft in (known, before):  # deleted, or saved with a later key
                 return
+            first = known is None
             try:
                 await save(self._device.store, "draft", draft, over=known)
             except Changed:
-                draft = await self._save_joined(draft_id, draft, before)
+                draft, first = await self._save_joined(draft_id, draft, before)
             self.stored[draft_id] = draft
+            if first and draft.pond_id is not None and self.on_first_saved is not None:
+                await self.on_first_saved(draft.pond_id)
 
-    async def _save_joined(self, draft_id: str, draft: Draft, before: Draft | None) -> Draft:
-        """Save a draft together with what another tab has just saved of it."""
+    async def _save_joined(
+        self, draft_id: str, draft: Draft, before: Draft | None
+    ) -> tuple[Draft, bool]:
+        """Save a draft together with what another tab has just saved of it.
+
+        Returns:
+            What was saved, and whether nothing was there: another tab deleted it.
+        """
         text = await self._device.store.get(f"draft/{draft_id}")
         theirs = read_text("draft", draft_id, Draft, text) if text else None
         theirs = theirs and self._in_use(theirs)
         held = self.get(draft_id, draft)
-        both = joined(before, theirs, held) if theirs else held
+        waited = self._waited(draft_id)
+        both = joined(before, theirs, held, waited=waited) if theirs else held
         await save(self._device.store, "draft", both)
         newest = self.get(draft_id, held)
         self._held[draft_id] = both if newest is held else joined(held, both, newest)
         self._note_remote_revision(draft_id)
         self._device.on_change()
-        return both
+        return both, theirs is None
+
+    def _waited(self, draft_id: str) -> bool:
+        """Whether what is in hand was typed or timed some time ago: then another tab was later."""
+        return time.monotonic() - self._held_since.get(draft_id, -math.inf) > PROMPT
 
     async def delete(self, draft_id: str) -> None:
         """Delete what was half done, once it is saved for good or given up."""
@@ -191,16 +230,21 @@ class Drafts(ById[Draft]):
             self._held[draft_id] = shown
         self._note_remote_revision(draft_id)
 
+    def _is_unsaved(self, draft_id: str) -> bool:
+        """Whether something was typed or timed here that is not on the device yet."""
+        known, held = self.stored.get(draft_id), self.get(draft_id)
+        return held is not None and held != (known and self._in_use(known))
+
     def _with_unsaved(self, draft_id: str, found: Draft | None) -> Draft | None:
         """A draft from another tab, with what was typed or timed here and is not saved yet."""
-        known, held = self.stored.get(draft_id), self.get(draft_id)
         theirs = found and self._in_use(found)
-        mine = known and self._in_use(known)
-        if held is None or held == mine:
+        if not self._is_unsaved(draft_id):
             return theirs
+        known, held = self.stored.get(draft_id), self[draft_id]
         if theirs is None:
             return held
-        both = joined(mine, theirs, held)
+        mine = known and self._in_use(known)
+        both = joined(mine, theirs, held, waited=self._waited(draft_id))
         return theirs if (both.texts, both.fills) == (theirs.texts, theirs.fills) else both
 
     def _note_remote_revision(self, draft_id: str) -> None:

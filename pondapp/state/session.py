@@ -25,6 +25,7 @@ class Session:
         self.settings = Settings(self.device)
         self.drafts = self.settings.drafts
         self.ponds = Ponds(self.device)
+        self.drafts.on_first_saved = self.ponds.save_if_missing
         self.logs = Logs(self.device, self.ponds)
         self.deletion = PondDeletion(self.device, self.ponds, self.logs, self.drafts)
         self._asking: asyncio.Future[bool] | None = None
@@ -46,7 +47,14 @@ class Session:
         return self.preferences.units
 
     async def load(self) -> None:
-        """Read all but the logs from the device; what can't be read is reported, not lost."""
+        """Read all but the logs from the device; what can't be read is reported, not lost.
+
+        What is typed or timed and not saved yet stays in hand.
+        """
+        async with self.device.writing:
+            await self._load()
+
+    async def _load(self) -> None:
         try:
             await free_reserved(self.store)
             ponds = await list_all(self.store, "pond", Pond)
@@ -58,8 +66,9 @@ class Session:
         preferences = await list_all(self.store, "preferences", Preferences)
         self.ponds.show(ponds.documents)
         self.logs.forget()
-        self.settings.show(preferences.documents)  # the units come before what is typed in them
-        self.drafts.show(drafts.documents)
+        unsaved = self.drafts.unsaved(drafts.documents)  # before other units come
+        self.settings.show(preferences.documents)
+        self.drafts.show(drafts.documents, unsaved)
         self.device.load_errors = [
             error for part in (ponds, drafts, preferences) for error in part.errors
         ]
@@ -78,6 +87,8 @@ class Session:
             self.ponds.apply_remote_change(document_id, found)
             self.logs.sort_all_anew()
         elif kind == "draft":
+            if isinstance(found, Draft) and found != self.drafts.stored.get(document_id):
+                self.deletion.restore_for(found)
             self.drafts.apply_remote_change(document_id, found)
         elif kind == "preferences":
             self.settings.apply_remote_change(document_id, found)

@@ -1,6 +1,7 @@
 """What the user chose for the whole app."""
 
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import datetime
 
 from pondapp.models.base import Stored
@@ -9,6 +10,7 @@ from pondapp.models.reading import Container
 from pondapp.state.device import Device
 from pondapp.state.drafts import Drafts
 from pondapp.store.documents import Step, take_steps
+from pondapp.store.key_value_store import Changed
 from pondapp.words import nearest_language, set_language, t
 
 
@@ -43,15 +45,17 @@ class Settings:
     def show(self, found: Iterable[Preferences]) -> None:
         """Use what was read from the device."""
         self._stored = {one.id: one for one in found}
-        self.current = next(
-            (one for one in reversed(self._stored.values()) if one is not None), self.current
-        )
+        self._use(next(reversed(self._stored.values()), None))
+
+    def _use(self, found: Preferences | None) -> None:
+        """Go on with what is chosen on the device: by now, maybe nothing."""
+        self.current = found or first_preferences(self.current.language)
         set_language(self.current.language)
 
     @property
     def first_start(self) -> bool:
         """Whether nothing was ever chosen on this device."""
-        return not self._stored
+        return not any(self._stored.values())
 
     def greet(self, language: str | None) -> None:
         """Begin in the language that the device is set to; nothing is saved until one chooses."""
@@ -67,6 +71,8 @@ class Settings:
         if (before.units, before.language) != (preferences.units, preferences.language):
             await self.drafts.save_all_held()  # what another tab typed meanwhile joins first
         async with self._device.exclusive(t("the settings")):
+            if self.current != before:
+                raise Changed("{key} was changed in another tab", key=preferences.id)
             set_language(preferences.language)
             known = self._stored.get(preferences.id)
             chosen = Step("preferences", preferences.id, Preferences, preferences, known)
@@ -87,13 +93,15 @@ class Settings:
             "backed_up_readings": readings,
             "backed_up_entries": entries,
         }
+        with suppress(Changed):
+            await self.save(self.current.model_copy(update=noted))
+            return
+        # What another tab chose a moment ago is in use by now, and stays.
         await self.save(self.current.model_copy(update=noted))
 
     def apply_remote_change(self, preferences_id: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""
         theirs = found if isinstance(found, Preferences) else None
         self._stored[preferences_id] = theirs
-        if theirs is not None:
-            self.current = theirs
-            set_language(theirs.language)
-            self.drafts.convert_held()
+        self._use(theirs)
+        self.drafts.convert_held()

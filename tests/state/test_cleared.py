@@ -7,9 +7,9 @@ from memory_store import MemoryStore
 
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
-from pondapp.models.reading import MeterReading, Reading
+from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
-from pondapp.state.cleared import save_again, texts_in_memory
+from pondapp.state.cleared import in_memory, save_again
 from pondapp.state.session import Session
 
 
@@ -22,7 +22,7 @@ def test_everything_in_hand_is_on_the_device_again() -> None:
         store = MemoryStore()
         session = Session(store)
         await session.load()
-        assert texts_in_memory(session) == {}  # the settings that nobody chose are not kept
+        assert in_memory(session) == {}  # the settings that nobody chose are not kept
         await session.settings.save(session.preferences)
         await session.ponds.save(pond("here"))
         await session.ponds.save(pond("leaving"))
@@ -41,5 +41,20 @@ def test_everything_in_hand_is_on_the_device_again() -> None:
         assert await save_again(session) == len(before) - 1
         assert store.texts == {**before, "draft/d": newer}
         assert await save_again(session) == 0
+
+    asyncio.run(run())
+
+
+def test_what_was_not_saved_before_is_known_to_be_saved_then() -> None:
+    async def run() -> None:
+        store = MemoryStore()
+        here, there = Session(store), Session(MemoryStore(beside=store))
+        fill = Fill(seconds=209.595)
+        here.drafts.hold(Draft(id="d", fills=(fill,)))  # there was no room for it
+        assert await save_again(here) == 1
+        await there.load()
+        await there.drafts.save(there.drafts["d"].model_copy(update={"texts": {"note": "windy"}}))
+        await here.drafts.save(here.drafts["d"].model_copy(update={"started_at": 5.0}))
+        assert here.drafts["d"].fills == (fill,)
 
     asyncio.run(run())

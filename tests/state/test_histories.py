@@ -30,7 +30,7 @@ def test_a_loss_would_be_seen() -> None:
     model.begun(["pond", "a", "second"])
     model.compare({"pond/a": "second", "reading/a/r": "note"}, "whichever")
     assert model.lost == []
-    model.done(["draft", "x", 1000])
+    model.done(["draft", "x", 1000, None])
     model.done(["delete", "a"])
     model.compare({"draft/x": 264.2, "reading/a/r": "note", "troubles": ["t"]}, "then")
     assert [one.split(" is ")[0] for one in model.lost] == [

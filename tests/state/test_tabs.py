@@ -2,7 +2,8 @@
 
 import asyncio
 from collections.abc import Callable, Coroutine
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill, MeterReading, Reading
 from pondapp.models.water import TypedVolume
+from pondapp.state import drafts
 from pondapp.state.drafts import joined
 from pondapp.state.session import Session
 from pondapp.state.tabs import MANY, Follower
@@ -204,6 +206,11 @@ def test_joined_drafts_keep_the_text_typed_last() -> None:
     assert joined(None, theirs, mine) == Draft(
         id="d", texts={"a": "mine", "b": "theirs"}, started_at=5.0
     )
+    known = Draft(id="d", texts={"a": "known", "b": "theirs"})
+    assert joined(known, theirs, mine, waited=True).texts == {"a": "theirs", "b": "theirs"}
+    twice, typed = Fill(seconds=138.632), Fill(seconds=9.5, typed=True)
+    both = joined(None, Draft(id="d", fills=(twice, typed)), Draft(id="d", fills=(twice, typed)))
+    assert both.fills == (twice, typed, typed)  # no stopwatch shows the same twice
 
 
 def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> None:
@@ -225,21 +232,30 @@ def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> N
     asyncio.run(run())
 
 
-def test_a_reading_brings_back_the_pond_that_another_tab_has_just_deleted() -> None:
+@pytest.mark.parametrize("half_done", ["nothing", "a form", "a new form"])
+def test_what_is_saved_brings_back_the_pond_that_another_tab_has_just_deleted(
+    half_done: str,
+) -> None:
     async def run() -> None:
         one, other = await two()
         await one.ponds.save(pond("Shared"))
+        draft = Draft(id="health", pond_id="p", texts={"note": "windy"})
+        if half_done == "a form":
+            await other.drafts.save(draft)
         await heard()
         gone = one.deletion.mark_deleted("p")
         assert gone is not None
         await one.deletion.delete(gone)
         assert "p" in other.ponds  # it has not heard of it yet
-        await other.logs.save_reading(reading_of("note"))
+        if half_done == "nothing":
+            await other.logs.save_reading(reading_of("note"))
+        else:
+            await other.drafts.save(draft.model_copy(update={"texts": {"note": "calm"}}))
         found = Session(other.store)
         await found.load()
         await found.logs.read_all()
         assert list(found.ponds) == ["p"]
-        assert len(found.logs.readings) == 1
+        assert len(found.logs.readings) + len(found.drafts) == 1
 
     asyncio.run(run())
 
@@ -278,3 +294,71 @@ def test_after_very_many_changes_everything_is_read_anew() -> None:
         assert (len(other.drafts), list(other.ponds)) == (MANY + 1, ["p"])
 
     asyncio.run(run())
+
+
+def test_the_text_typed_last_stays_where_the_clock_was_set_back(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    class Clock(datetime):
+        shown = datetime(2026, 5, 6, tzinfo=UTC)
+
+        @classmethod
+        def now(cls, *_: object) -> datetime:  # type: ignore[override]
+            return cls.shown
+
+    monkeypatch.setattr(drafts, "datetime", Clock)
+    ticks = [100.0]
+    monkeypatch.setattr(drafts, "time", SimpleNamespace(monotonic=lambda: ticks[0]))
+
+    async def use() -> None:
+        one, two_ = await two()
+        deaf(two_)
+        await one.drafts.save(Draft(id="d", texts={"n": "before"}))
+        Clock.shown -= timedelta(days=400)
+        ticks[0] += 30
+        await two_.drafts.save(Draft(id="d", texts={"n": "last"}))
+        await heard()
+        assert two_.drafts["d"].texts == one.drafts["d"].texts == {"n": "last"}
+        two_.drafts.hold(two_.drafts["d"].model_copy(update={"texts": {"n": "had no room"}}))
+        ticks[0] += 30
+        await one.drafts.save(one.drafts["d"].model_copy(update={"texts": {"n": "typed since"}}))
+        await two_.drafts.save_held("d")
+        assert two_.drafts["d"].texts == {"n": "typed since"}
+
+    asyncio.run(use())
+
+
+def test_what_had_no_room_stays_in_hand_when_everything_is_loaded_anew() -> None:
+    async def use() -> None:
+        one, _ = await two()
+        await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
+        await one.drafts.save(Draft(id="saved", texts={"volume": "100"}))
+        one.drafts.hold(Draft(id="held", texts={"volume": "264.172"}))
+        await one.store.delete("preferences/app")
+        await one.store.delete("draft/saved")
+        await one.reload()
+        assert one.system == "metric"  # as a new start would have it
+        assert {name: held.texts for name, held in one.drafts.items()} == {
+            "held": {"volume": "1000"}
+        }
+
+    asyncio.run(use())
+
+
+def test_a_backup_that_is_noted_changes_no_choice_of_another_tab() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.settings.save(one.preferences)
+        await heard()
+        async with two_.device.writing:  # as while this tab saves something
+            noting = asyncio.ensure_future(two_.settings.note_backup(datetime.now(UTC), 1, 0))
+            await asyncio.sleep(0)
+            chosen = one.preferences.model_copy(update={"units": "us"})
+            await one.settings.save(chosen)
+            two_.apply_remote_change("preferences", "app", chosen)
+        await noting
+        await heard()
+        for session in (one, two_):
+            assert (session.system, session.preferences.backed_up_readings) == ("us", 1)
+
+    asyncio.run(use())

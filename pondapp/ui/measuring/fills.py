@@ -136,19 +136,20 @@ class FillEntry:
         now = self.newest
         if now.started_at is None:
             return
-        by_clock = time.time() - (touch.tick() - pressed) - now.started_at
+        # Rounded before it is judged: a time of 0 could not be read again.
+        by_clock = round(time.time() - (touch.tick() - pressed) - now.started_at, 1)
         done: dict[str, Any] = {"started_at": None, "started_on": None, "started_tick": None}
         if now.started_tick is not None and now.started_on == touch.run():
-            seconds = pressed - now.started_tick
+            seconds = round(pressed - now.started_tick, 3)
             slept = touch.away_since(now.started_tick) and abs(by_clock - seconds) > DISAGREE
             if not slept:
                 if 0.0 < seconds <= SECONDS.high:
-                    done["fills"] = (*now.fills, Fill(seconds=round(seconds, 3)))[-MOST_FILLS:]
+                    done["fills"] = (*now.fills, Fill(seconds=seconds))[-MOST_FILLS:]
                     self.keep(**done)
                     return
-                by_clock = seconds
+                by_clock = round(seconds, 1)
         if 0.0 < by_clock <= SECONDS.high:
-            self.keep(**done, by_clock=round(by_clock, 1))
+            self.keep(**done, by_clock=by_clock)
             return
         self.keep(**done)
         say(t("This fill is not counted: it ran for over a day, or this device's clock was set."))

@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.state.cleared import save_again, texts_in_memory
+from pondapp.state.cleared import in_memory, save_again
 from pondapp.state.session import Session
 from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
@@ -13,7 +13,7 @@ from pondapp.words import t, tn
 
 def tell(page: ft.Page, session: Session) -> None:
     """Say that it is gone, and offer to save it again."""
-    count = len(texts_in_memory(session))
+    count = len(in_memory(session))
     if not count:
         return
     told = ft.Text(

@@ -128,6 +128,18 @@ def test_a_fill_that_cannot_be_is_not_counted(
     assert not now(entry).running
 
 
+def test_no_time_is_kept_that_could_not_be_read_again(
+    clocks: Clocks, entry: fills.FillEntry
+) -> None:
+    entry.keep(started_at=clocks.time - 0.04, started_on="another", started_tick=1.0)
+    now(entry).stopped(clocks.tick)  # the clock was set to just after the start
+    assert (seconds(entry), entry.newest.by_clock) == ([], None)
+    entry.started(clocks.tick)
+    now(entry).stopped(clocks.tick + 0.0004)
+    assert seconds(entry) == []
+    assert Draft.model_validate_json(entry.newest.model_dump_json()) == entry.newest
+
+
 @pytest.mark.usefixtures("clocks")
 def test_the_times_before_a_turn_stay_in_sight_and_come_back(entry: fills.FillEntry) -> None:
     for text in ("9.52", "7.27"):
