@@ -13,6 +13,17 @@ from pathlib import Path
 
 import pytest
 
+from pondapp.core.base.constants import HOUR, ZERO_CELSIUS
+
+# Units in which the rows are printed, in SI.
+FOOT = 0.3048  # m
+INCH = FOOT / 12.0
+CUBIC_FOOT = FOOT**3
+US_GALLON = 231.0 * INCH**3
+GRAM = 1e-3  # kg
+POUND = 0.45359237  # kg
+LITRE_AN_HOUR = 1e-3 / HOUR  # m3/s
+MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 TABLE = Path(__file__).with_name("check_values.csv")
 
 
@@ -61,6 +72,11 @@ def all_rows() -> tuple[Row, ...]:
 def rows(topic: str) -> list[Row]:
     """The rows of a topic ("1 volume"), in file order."""
     return [row for row in all_rows() if row.topic == topic]
+
+
+def kelvin(row: Row) -> float:
+    """Temperature of a row."""
+    return row.numbers()["T_C"] + ZERO_CELSIUS
 
 
 Found = float | tuple[float, float] | str

@@ -15,7 +15,7 @@ HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE))
 
 from rows import all_rows  # noqa: E402
-from topics import topics  # noqa: E402
+from topics import KINDS, topics  # noqa: E402
 from verified import CONSTANTS, VERIFIED  # noqa: E402
 
 import pondapp.answers  # noqa: E402
@@ -114,7 +114,7 @@ def page() -> str:
     known, total = topics(), Counter[str]()
     for topic in dict.fromkeys(row.topic for row in all_rows()):
         module = known[topic]
-        counts = [len(getattr(module, k)) for k in ("FORMULAS", "TABLES", "NOT_APPLICABLE")]
+        counts = [len(getattr(module, k)) for k in KINDS]
         total.update(dict(zip(("f", "t", "n"), counts, strict=True)))
         lines.append(f"| {topic} | " + " | ".join(map(str, counts)) + " |")
     lines.append(f"| all | {total['f']} | {total['t']} | {total['n']} |")

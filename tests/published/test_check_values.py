@@ -2,10 +2,9 @@
 
 import pytest
 from rows import Check, Row, all_rows, assert_row
-from topics import topics
+from topics import KINDS, topics
 
 TOPICS = topics()
-KINDS = ("FORMULAS", "TABLES", "NOT_APPLICABLE")
 
 
 def checks(kind: str) -> list[object]:

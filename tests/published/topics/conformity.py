@@ -18,5 +18,3 @@ def inside(row: Row) -> float:
 
 
 FORMULAS: dict[int, Check] = dict.fromkeys(range(505, 509), inside)
-TABLES: dict[int, Check] = {}
-NOT_APPLICABLE: dict[int, str] = {}

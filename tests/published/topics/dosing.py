@@ -1,6 +1,6 @@
 """Dosing: every row of the topic, found by the core or excused."""
 
-from rows import Check, Row
+from rows import GRAM, MILLIGRAM_A_LITRE, POUND, US_GALLON, Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
 from pondapp.core.dosing.dechlorinator import (
@@ -14,10 +14,6 @@ from pondapp.core.dosing.water_change import remaining_batch, remaining_continuo
 
 TOPIC = "10 dosing"
 RULES = StockAssumptions()
-POUND = 0.45359237  # kg
-GALLON = 231.0 * 0.0254**3  # m3, US
-MILLIGRAM_A_LITRE = 1e-3  # kg/m3
-GRAM = 1e-3  # kg
 
 
 def salt(volume: float, rise: float) -> float:
@@ -37,7 +33,7 @@ def top_up(row: Row) -> float:
 
 FORMULAS: dict[int, Check] = {
     449: lambda row: salt(row.numbers()["V"], row.numbers()["dC"]),
-    451: lambda _: salt(100.0 * GALLON, 1.0) / POUND,
+    451: lambda _: salt(100.0 * US_GALLON, 1.0) / POUND,
     453: batch,
     454: batch,
     455: lambda row: remaining_continuous(1.0, 1e-3, 1e3 * row.numbers()["exchanged_volumes"]),

@@ -1,9 +1,9 @@
 """Evaporation: every row of the topic, found by the core."""
 
-from rows import Check, Row
+from rows import INCH, Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import DAY, ZERO_CELSIUS
 from pondapp.core.base.working import ENTERED
 from pondapp.core.dosing.evaporation import (
     evaporation_in_month,
@@ -14,9 +14,8 @@ from pondapp.core.dosing.evaporation import (
 from pondapp.core.stock.span import exactly
 
 TOPIC = "9 evaporation"
-INCH = 0.0254  # m
-MILLIMETRE_A_DAY = 1e-3 / 86400.0  # m/s
-LITRE_A_DAY = 1e-3 / 86400.0  # m3/s
+MILLIMETRE_A_DAY = 1e-3 / DAY  # m/s
+LITRE_A_DAY = 1e-3 / DAY  # m3/s
 
 
 def month(row: Row) -> float:
@@ -53,5 +52,3 @@ FORMULAS: dict[int, Check] = {
 TABLES: dict[int, Check] = {
     445: lambda _: StockAssumptions().pan_likely,
 }
-
-NOT_APPLICABLE: dict[int, str] = {}

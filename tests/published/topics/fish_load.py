@@ -1,9 +1,9 @@
 """Fish load: every row of the topic, found by the core or excused."""
 
-from rows import Check, Row
+from rows import GRAM, LITRE_AN_HOUR, Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.base.constants import ZERO_CELSIUS
+from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.dosing.molar_masses import CARBON, OXYGEN_GAS
 from pondapp.core.stock.ammonia import (
     ammonia_pka,
@@ -21,10 +21,7 @@ from pondapp.core.stock.span import exactly
 
 TOPIC = "7 fish load"
 RULES = StockAssumptions()
-DAY = 86400.0  # s
-GRAM = 1e-3  # kg
-LITRE_AN_HOUR = 1e-3 / 3600.0  # m3/s
-MILLIGRAM_AN_HOUR = 1e-6 / 3600.0  # kg/s
+MILLIGRAM_AN_HOUR = 1e-6 / HOUR  # kg/s
 
 
 def production(row: Row) -> float:

@@ -1,13 +1,12 @@
 """Materials: every row of the topic, found by the core or excused."""
 
-from rows import Check, Row
+from rows import FOOT, Check, Row
 
 from pondapp.core.assumptions.materials import MaterialAssumptions
 from pondapp.core.materials.gravel import gravel_order
 from pondapp.core.volume.liner import liner_size, sloped_liner_size
 
 TOPIC = "11 materials"
-FOOT = 0.3048  # m
 RULES = MaterialAssumptions()
 
 

@@ -1,8 +1,7 @@
 """Oxygen: every row of the topic, found by the core."""
 
-from rows import Check, Row
+from rows import MILLIGRAM_A_LITRE, Check, Row, kelvin
 
-from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.stock.air import SEA_LEVEL_PRESSURE, standard_pressure
 from pondapp.core.stock.oxygen import (
     fall_aeration,
@@ -12,13 +11,8 @@ from pondapp.core.stock.oxygen import (
 )
 
 TOPIC = "8 oxygen"
-MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 MILLIMETRE_OF_MERCURY = SEA_LEVEL_PRESSURE / 760.0  # Pa
 KILOPASCAL = 1e3  # Pa
-
-
-def kelvin(row: Row) -> float:
-    return row.numbers()["T_C"] + ZERO_CELSIUS
 
 
 def at_sea(row: Row) -> float:
@@ -58,7 +52,3 @@ FORMULAS: dict[int, Check] = {
     **dict.fromkeys((437, 438), at_mercury),
     1021: deficit_ratio,
 }
-
-TABLES: dict[int, Check] = {}
-
-NOT_APPLICABLE: dict[int, str] = {}

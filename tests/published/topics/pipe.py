@@ -2,7 +2,7 @@
 
 from math import pi
 
-from rows import Check, Row
+from rows import LITRE_AN_HOUR, Check, Row, kelvin
 
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.hydraulics import fittings
@@ -15,13 +15,8 @@ from pondapp.core.hydraulics.valves import VALVES
 from pondapp.core.hydraulics.water import density, dynamic_viscosity, kinematic_viscosity
 
 TOPIC = "4 pipe"
-LITRE_AN_HOUR = 1e-3 / 3600.0  # m3/s
 MILLI = 1000.0
 G_PRINTED = 9.80665 / 9.81  # for the row that was worked with 9.81
-
-
-def kelvin(row: Row) -> float:
-    return row.numbers()["T_C"] + 273.15
 
 
 def milli_viscosity(row: Row) -> float:

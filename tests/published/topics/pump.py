@@ -3,10 +3,10 @@
 from math import pi
 
 import fluids
-from rows import Check, Row
+from rows import FOOT, LITRE_AN_HOUR, US_GALLON, Check, Row
 
 from pondapp.core.assumptions.pumps import KILOWATT_HOUR
-from pondapp.core.base.constants import GRAVITY
+from pondapp.core.base.constants import GRAVITY, HOUR
 from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.fittings import FITTINGS
@@ -22,10 +22,7 @@ from pondapp.core.hydraulics.run import Run
 from pondapp.core.hydraulics.water import kinematic_viscosity
 
 TOPIC = "5 pump"
-HOUR = 3600.0  # s
-LITRE_AN_HOUR = 1e-3 / 3600.0  # m3/s
-GALLON_A_MINUTE = 3.785411784e-3 / 60.0  # m3/s
-FOOT = 0.3048  # m
+GALLON_A_MINUTE = US_GALLON / 60.0  # m3/s
 HORSEPOWER = 745.6998715822702  # W
 
 
@@ -140,8 +137,6 @@ FORMULAS: dict[int, Check] = {
     307: yearly_energy,
     308: yearly_cost,
 }
-TABLES: dict[int, Check] = {}
-
 NOT_APPLICABLE: dict[int, str] = {
     309: "a range from memory; it is the default of pumps.efficiency_low and efficiency_high",
 }

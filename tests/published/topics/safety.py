@@ -1,12 +1,6 @@
 """Safety: facts that the screens tell; the core finds none of them."""
 
-from rows import Check
-
 TOPIC = "12 safety"
-
-FORMULAS: dict[int, Check] = {}
-
-TABLES: dict[int, Check] = {}
 
 NOT_APPLICABLE: dict[int, str] = {
     478: "what a standard asks of a wiring device; told where mains power is met, not computed",

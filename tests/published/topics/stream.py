@@ -1,10 +1,6 @@
 """Streams: the core has none."""
 
-from rows import Check
-
 TOPIC = "14 stream"
 NO_STREAM = "a stream in a channel of stones; the core has no stream yet, only lips and falls"
 
-FORMULAS: dict[int, Check] = {}
-TABLES: dict[int, Check] = {}
 NOT_APPLICABLE: dict[int, str] = dict.fromkeys(range(497, 505), NO_STREAM)

@@ -3,7 +3,7 @@
 from math import sqrt
 
 from iapws import IAPWS95
-from rows import Check, Row
+from rows import US_GALLON, Check, Row
 
 from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
@@ -18,7 +18,6 @@ from pondapp.core.measuring.uncertainty import (
 from pondapp.core.measuring.verdict import fill_time_window
 
 TOPIC = "2 timed flow"
-US_GALLON = 3.785411784e-3  # m3
 RULES = MeasuringAssumptions()
 EXPECTED = expected_scatter(RULES)
 

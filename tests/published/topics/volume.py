@@ -1,6 +1,6 @@
 """Volume: every row of the topic, found by the core or excused."""
 
-from rows import Check, Row
+from rows import CUBIC_FOOT, US_GALLON, Check, Row
 
 from pondapp.core.volume.basin import basin
 from pondapp.core.volume.fill_methods import volume_by_salt, volume_by_timed_filling
@@ -12,8 +12,6 @@ from pondapp.core.volume.layers import (
 from pondapp.core.volume.outline import area_by_simpson
 
 TOPIC = "1 volume"
-CUBIC_FOOT = 0.3048**3  # m3
-US_GALLON = 3.785411784e-3  # m3
 
 
 def tank(row: Row) -> float:
@@ -87,8 +85,6 @@ FORMULAS: dict[int, Check] = {
     25: lambda row: salt(row) / US_GALLON,
     26: filling,
 }
-
-TABLES: dict[int, Check] = {}
 
 NOT_APPLICABLE: dict[int, str] = {
     11: "the mean of two end areas; the app takes the prismoidal rule",

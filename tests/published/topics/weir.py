@@ -22,8 +22,6 @@ FORMULAS: dict[int, Check] = {
     118: lambda row: head_over_lip(row.numbers()["q"], 1.0, row.numbers()["h2"]).head,
 }
 
-TABLES: dict[int, Check] = {}
-
 REHBOCK_ONLY = "another formula for a sharp edge; the app computes Rehbock's alone"
 BROAD = "a broad crest, where water clings to a long stone; the app has a sharp edge only"
 NOT_APPLICABLE: dict[int, str] = {
