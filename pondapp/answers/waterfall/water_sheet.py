@@ -12,8 +12,13 @@ from pondapp.core.base.working import COMMON_PRACTICE, Source, Step, Term
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.measuring.spread import Spread as Spread
 from pondapp.core.measuring.verdict import decide
-from pondapp.core.spillway.band import width_fed
-from pondapp.core.spillway.sheet import BRINK_SHARE, brink_depth, critical_depth, head_over_lip
+from pondapp.core.spillway.sheet import (
+    BRINK_SHARE,
+    brink_depth,
+    critical_depth,
+    head_over_lip,
+    width_fed,
+)
 from pondapp.core.spillway.weirs import WeirFlow
 
 SheetKind = Literal["within", "below", "above", "undecided"]

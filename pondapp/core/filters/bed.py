@@ -25,7 +25,7 @@ def porosity_of(grain: float) -> float:
 
     Source:
         US EPA 832-R-93-008, Subsurface Flow Constructed Wetlands for Wastewater Treatment (1993),
-        table of media, from memory. Filling a bucket of the gravel with water tells better.
+        table of media, from memory. Filling a bucket of the gravel with water is more accurate.
 
     Example:
         Gravel of 16 mm:

@@ -1,8 +1,8 @@
 """Flow that was lost since the valves were set: at the pump's side of the tee, or in a branch?
 
-With its valve untouched a branch tells the head at the tee by its flow. A blocked branch tells too
-little, an open one the truth, so the highest head told is the one to believe. Pump and main run
-both act on that head and on nothing else, so flows behind the tee never tell these two apart.
+With its valve untouched, the flow of a branch gives the head at the tee. A blocked branch gives
+too low a head, an open one the right one, so the highest of them is taken. Pump and main run
+both act on that head and on nothing else, so flows behind the tee cannot distinguish the two.
 """
 
 from collections.abc import Mapping
@@ -22,7 +22,7 @@ Where = Literal["nowhere", "pump side", "branch", "both", "either"]
 
 _SLOWEST, _FASTEST = 0.01, 3.0
 _LEAST_SHARE = 1e-3
-"""A flow that is not told from none counts as so much of itself: it must stay above 0."""
+"""A flow that is not distinguished from none counts as so much of itself: it must stay above 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +30,9 @@ class LostFlow:
     """Where flow was lost since the valves were set.
 
     Attributes:
-        where: "nowhere" if it cannot be told from none, "either" if one branch is all there is.
+        where: "nowhere" if it may be none, "either" if one branch is all there is.
         blocked: Branches that take more head than they did.
-        told: Head at the tee that each branch tells [m].
+        heads: Head at the tee by the flow of each branch [m].
         head: The head to believe [m].
         head_before: Head there by the pump as it was, at the flow of now [m].
         speed_left: Speed at which the pump as it was would give the flow of now, as a share of its
@@ -41,7 +41,7 @@ class LostFlow:
 
     where: Where
     blocked: tuple[str, ...]
-    told: Mapping[str, float]
+    heads: Mapping[str, float]
     head: float
     head_before: float
     speed_left: float
@@ -50,7 +50,7 @@ class LostFlow:
         """The working."""
         heads = tuple(
             Term("H_b", phrase("head at the T-piece as {name} tells it", name=name), head, "m")
-            for name, head in self.told.items()
+            for name, head in self.heads.items()
         )
         head = Term("H_t", "head at the T-piece, the highest told", self.head, "m")
         before = Term("H_0", "head there by the pump as it was", self.head_before, "m")
@@ -113,7 +113,7 @@ def lost_flow(
             phrase("uncertainty of the flow of {name}", name=name), doubt, 0.0, MOST_FLOW, "m3/s"
         )
 
-    told: dict[str, tuple[float, float, float]] = {}
+    found: dict[str, tuple[float, float, float]] = {}
     for outlet in outlets:
         flow, doubt = now[outlet.name]
         least = max(_LEAST_SHARE * flow, flow - doubt)
@@ -121,10 +121,10 @@ def lost_flow(
             outlet.lift + outlet.run.loss(q, viscosity, outlet.valve)
             for q in (least, flow, flow + doubt)
         )
-        told[outlet.name] = (low, middle, high)
-    head = max(middle for _, middle, _ in told.values())
-    low = max(low for low, _, _ in told.values())
-    high = max(high for _, _, high in told.values())
+        found[outlet.name] = (low, middle, high)
+    head = max(middle for _, middle, _ in found.values())
+    low = max(low for low, _, _ in found.values())
+    high = max(high for _, _, high in found.values())
     total = sum(flow for flow, _ in now.values())
     doubt = sqrt(sum(doubt * doubt for _, doubt in now.values()))
 
@@ -141,7 +141,7 @@ def lost_flow(
             )
         return root(excess, _SLOWEST, _FASTEST, 0.0)
 
-    blocked = tuple(name for name, (_, _, most) in told.items() if most < low)
+    blocked = tuple(name for name, (_, _, most) in found.items() if most < low)
     slower = speed(high, total + doubt) < 1.0
     where: Where = "nowhere"
     if len(outlets) == 1:
@@ -153,7 +153,7 @@ def lost_flow(
     return LostFlow(
         where,
         blocked,
-        {name: middle for name, (_, middle, _) in told.items()},
+        {name: middle for name, (_, middle, _) in found.items()},
         head,
         curve.head_at(total) - on_main(total),
         speed(head, total),

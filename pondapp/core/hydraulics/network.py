@@ -122,7 +122,7 @@ class OperatingPoint:
         head: Head of the pump [m].
         main_loss: Head lost in the main run [m].
         branches: What happens in each branch.
-        warnings: Dry outlets, a guessed curve; mostly empty.
+        warnings: Dry outlets, an estimated curve; mostly empty.
         source: Where the pump's curve is from.
     """
 
@@ -290,7 +290,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     Source:
         One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; the pump's curve
         equals H_t and the loss of the main run. Darcy-Weisbach, h = (f L / D + ΣK) v² / 2g; any
-        textbook of hydraulics. Bracketed roots, so that nothing depends on a first guess.
+        textbook of hydraulics. Bracketed roots, so that nothing depends on a first estimate.
 
     Example:
         A pump of 10 m³/h and 4 m on a fall and a bog:

@@ -335,7 +335,7 @@ def delivery(
         heads: Head that the wanted flows take in each case [m].
         targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
-        rules: How far curves, pumps and dirt differ, and from which odds a word is due.
+        rules: How far curves, pumps and dirt differ, and the odds from which a pump is enough.
         read_at: Flow [m3/s] at which the curve is read in place of the wanted one: the end of its
             points, whose head is a bound of that at the wanted flow.
 

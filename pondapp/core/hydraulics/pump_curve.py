@@ -63,7 +63,7 @@ class PumpCurve(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class LabelCurve:
-    """Curve guessed from the two numbers on the label: H = H0 (1 - (Q/Qmax)^n).
+    """Curve estimated from the two numbers on the label: H = H0 (1 - (Q/Qmax)^n).
 
     Attributes:
         max_head: Head at no flow [m], above 0 to 500.

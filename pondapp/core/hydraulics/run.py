@@ -194,7 +194,7 @@ def run_loss(run: Run, flow: float, viscosity: float, velocity_max: float) -> Ru
         run: The run.
         flow: Flow [m3/s], 0 to 10, and a Reynolds number up to 1e8.
         viscosity: Kinematic viscosity [m2/s], 1e-7 to 1e-5.
-        velocity_max: Speed from which a word is due [m/s], 0.01 to 20.
+        velocity_max: Speed above which a warning is given [m/s], 0.01 to 20.
 
     Returns:
         Losses [m], speed [m/s], with warnings.

@@ -84,7 +84,7 @@ def rising_root(
         function: Value and slope at a number; the value rises and is finite.
         low: Lower end of the bracket; the value there is not above 0.
         high: Upper end of the bracket; the value there is not below 0.
-        start: First guess, in the bracket.
+        start: First estimate, in the bracket.
         closeness: Last step allowed as a share of the root [-]; the error is about its square.
         tolerance: Last step allowed besides, in the unit of the root.
 

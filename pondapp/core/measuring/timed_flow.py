@@ -28,7 +28,7 @@ class TimedFlow:
         low: Lower end of the interval [m3/s], never negative.
         high: Upper end of the interval [m3/s].
         mean_time: Mean fill time [s].
-        expanded: Half width of the interval before its lower end is kept from below 0 [m3/s].
+        expanded: Half width of the interval before its lower end is cut off at 0 [m3/s].
         timing: The scatter of one fill.
         times: The fill times [s].
         volume: What the container holds [m3].

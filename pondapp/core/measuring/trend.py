@@ -191,7 +191,7 @@ def leaving(line: Trend, limit: float) -> Leaving | None:
 
     Returns:
         The times [s], from the readings' start; none when the slope's interval holds 0, for
-        then no date can be told. A time before the last reading says that the limit is passed.
+        then no date can be given. A time before the last reading says that the limit is passed.
 
     Raises:
         OutOfRange: The limit is outside its range.

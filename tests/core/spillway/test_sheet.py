@@ -6,11 +6,11 @@ from hypothesis import strategies as st
 
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.base.errors import NoSolution, OutOfRange
-from pondapp.core.spillway.band import width_fed
 from pondapp.core.spillway.sheet import (
     brink_depth,
     critical_depth,
     head_over_lip,
+    width_fed,
 )
 from pondapp.core.spillway.weirs import weir_flow_rehbock
 
