@@ -102,9 +102,24 @@ def early_kinds(texts: Mapping[str, str]) -> dict[str, str]:
     }
 
 
+EARLY_TOLERANCE, TOLERANCE = "_give", "_tolerance"
+"""How the name of a text ended, and ends, that says how far an amount may be off."""
+
+
 def _draft_says_its_kinds(draft: Plain) -> Plain:
-    """Version 1 knew its amounts by the names of their fields only."""
-    draft["kinds"] = early_kinds(draft.get("texts", {}))
+    """Version 1 knew its amounts by the names of their fields only, some of which were others."""
+
+    def renamed(texts: Mapping[str, str]) -> dict[str, str]:
+        return {
+            key.removesuffix(EARLY_TOLERANCE) + TOLERANCE
+            if key.endswith(EARLY_TOLERANCE)
+            else key: text
+            for key, text in texts.items()
+        }
+
+    texts = draft.get("texts", {})
+    draft["kinds"] = renamed(early_kinds(texts))
+    draft["texts"] = renamed(texts)
     return draft
 
 

@@ -81,3 +81,14 @@ def test_a_draft_of_version_1_says_what_its_amounts_are() -> None:
         "rule_": "",
     }  # fmt: skip
     assert draft.texts == early["texts"]
+
+
+def test_a_draft_of_version_1_keeps_its_tolerances_under_their_names_of_now() -> None:
+    early = {
+        "schema_version": 1,
+        "id": "fills-p-lip",
+        "texts": {"scale_give": "5", "empty_weight": "400", "note": "a give"},
+    }
+    draft = Draft.model_validate(migrated("draft", early, 2))
+    assert draft.texts == {"scale_tolerance": "5", "empty_weight": "400", "note": "a give"}
+    assert draft.kinds == {"scale_tolerance": "mass", "empty_weight": "mass"}

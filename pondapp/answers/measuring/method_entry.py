@@ -61,15 +61,15 @@ def usual_amounts(kind: MethodKind, rules: Assumptions) -> Known:
     """What the rules assume where nobody says otherwise, mostly how far an amount may be off."""
     m = rules.measuring
     return {
-        "weighed": {"scale_give": m.scale_tolerance},
-        "level_drop": {"area_give": m.area_tolerance, "level_give": m.level_tolerance},
-        "filling": {"space_give": m.space_tolerance, "gaps_give": m.porosity_tolerance},
+        "weighed": {"scale_tolerance": m.scale_tolerance},
+        "level_drop": {"area_tolerance": m.area_tolerance, "level_tolerance": m.level_tolerance},
+        "filling": {"space_tolerance": m.space_tolerance, "gaps_tolerance": m.porosity_tolerance},
         "lip_depth": {
-            "depth_give": m.level_tolerance,
-            "lip_give": m.lip_width_tolerance,
+            "depth_tolerance": m.level_tolerance,
+            "lip_tolerance": m.lip_width_tolerance,
             "crest": rules.waterfalls.crest_height,
         },
-        "meter": {"meter_give": m.flow_meter_tolerance},
+        "meter": {"meter_tolerance": m.flow_meter_tolerance},
     }.get(kind, {})
 
 
@@ -152,11 +152,11 @@ def window_of(
     amount = amount_timed(kind, entered)
     if not amount:
         return None
-    gives = {
+    shares = {
         "level_drop": rules.measuring.area_tolerance,
         "filling": rules.measuring.space_tolerance,
     }
-    tolerance = gives.get(kind, rules.measuring.container_tolerance)
+    tolerance = shares.get(kind, rules.measuring.container_tolerance)
     expected = expected_scatter(rules.measuring)
     aim = guarded(band, amount, tolerance, expected, rules.measuring, fills=1)
     return fill_time_window(amount, band.low, aim.flow, band.high)
@@ -180,9 +180,9 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
             return None
         return LevelDrop(
             area_m2=area,
-            area_tolerance_m2=known["area_give"] * area,
+            area_tolerance_m2=known["area_tolerance"] * area,
             drop_m=drop,
-            level_tolerance_m=known["level_give"],
+            level_tolerance_m=known["level_tolerance"],
             fills=fills,
         )
     if kind == "filling":
@@ -191,9 +191,9 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
             return None
         return FilledSpace(
             volume_m3=space,
-            volume_tolerance_m3=known["space_give"] * space,
+            volume_tolerance_m3=known["space_tolerance"] * space,
             porosity=gaps,
-            porosity_tolerance=min(known["gaps_give"], gaps) if entered.gravel else 0.0,
+            porosity_tolerance=min(known["gaps_tolerance"], gaps) if entered.gravel else 0.0,
             fills=fills,
         )
     if kind == "lip_depth":
@@ -201,9 +201,9 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
             return None
         return LipDepth(
             head_m=known["depth_over_lip"],
-            head_tolerance_m=known["depth_give"],
+            head_tolerance_m=known["depth_tolerance"],
             width_m=known["lip_width"],
-            width_tolerance_m=known["lip_give"],
+            width_tolerance_m=known["lip_tolerance"],
             crest_height_m=known["crest"],
         )
     shown = known.get("meter_flow")
@@ -211,7 +211,7 @@ def entered_method(kind: MethodKind, entered: Entered, rules: Assumptions) -> Me
         return None
     if shown == 0.0:
         return NothingComes(seen="meter")
-    return MeterReading(flow_m3_s=shown, tolerance=known["meter_give"])
+    return MeterReading(flow_m3_s=shown, tolerance=known["meter_tolerance"])
 
 
 def _weighed(entered: Entered, known: Known) -> WeighedBucket | None:
@@ -221,7 +221,7 @@ def _weighed(entered: Entered, known: Known) -> WeighedBucket | None:
         return None
     return WeighedBucket(
         empty_kg=empty,
-        scale_tolerance_kg=known["scale_give"],
+        scale_tolerance_kg=known["scale_tolerance"],
         fills=tuple(
             WeighedFill(
                 seconds=fill.seconds, typed=fill.typed, excluded=fill.excluded, full_kg=full[i]

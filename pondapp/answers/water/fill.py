@@ -28,12 +28,12 @@ def filled_by_clock(
         PondError: A number is outside its range.
     """
     last = before if after is None else after
-    give = rectangular(rules.measuring.hose_flow_tolerance)
-    return volume_by_timed_filling(before, give * before, last, give * last, time, 0.0)
+    share = rectangular(rules.measuring.hose_flow_tolerance)
+    return volume_by_timed_filling(before, share * before, last, share * last, time, 0.0)
 
 
 def salted(
-    mass: float, before: float, after: float, meter_give: float | None, rules: Assumptions
+    mass: float, before: float, after: float, meter_tolerance: float | None, rules: Assumptions
 ) -> FoundVolume:
     """Volume [m3] from salt [kg] and the meter's readings [kg/m3] before and after.
 
@@ -42,13 +42,13 @@ def salted(
     Raises:
         PondError: A number is outside its range, or the rise is lost in the meter's doubt.
     """
-    give = rules.measuring.salt_meter_tolerance if meter_give is None else meter_give
+    usual = rules.measuring.salt_meter_tolerance
     return volume_by_salt(
         mass,
         mass * rectangular(rules.measuring.salt_mass_tolerance),
         before,
         after,
-        rectangular(give),
+        rectangular(usual if meter_tolerance is None else meter_tolerance),
         rules.filters.salt_rise_min,
     )
 

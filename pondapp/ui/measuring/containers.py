@@ -33,12 +33,14 @@ def _of_water(volume: Limits) -> Limits:
 FORM = Form(
     (
         QuantityField("holds", HOLDS, "volume", AMOUNT),
-        QuantityField("holds_give", GIVE, "volume", TOLERANCE, MAY_BE_OFF, zero=False),
+        QuantityField("holds_tolerance", GIVE, "volume", TOLERANCE, MAY_BE_OFF, zero=False),
         QuantityField("weighs", HOLDS, "mass", _of_water(AMOUNT), "Weight of the water alone"),
-        QuantityField("weighs_give", GIVE, "mass", _of_water(TOLERANCE), MAY_BE_OFF, zero=False),
+        QuantityField(
+            "weighs_tolerance", GIVE, "mass", _of_water(TOLERANCE), MAY_BE_OFF, zero=False
+        ),
     )
 )
-WHAT_IS_TYPED = {"printed": ("holds", "holds_give"), "weighed": ("weighs", "weighs_give")}
+WHAT_IS_TYPED = {"printed": ("holds", "holds_tolerance"), "weighed": ("weighs", "weighs_tolerance")}
 DRAFT = "container"
 
 
@@ -52,14 +54,15 @@ def ContainersPage() -> Any:
     how = typed.get("how", "printed")
     keys = WHAT_IS_TYPED[how]
     read = FORM.read(typed, system, only=keys)
-    amount, give = (read.values.get(key) for key in keys)
+    amount, tolerance = (read.values.get(key) for key in keys)
 
-    if amount and give and give > amount / 2:
-        give, read.errors[keys[1]] = None, t("That is more than half of what it holds; write less")
-    volume, half_width = amount, give
+    if amount and tolerance and tolerance > amount / 2:
+        tolerance = None
+        read.errors[keys[1]] = t("That is more than half of what it holds; write less")
+    volume, half_width = amount, tolerance
     if how == "weighed":
         volume = None if amount is None else volume_of_water(amount)
-        half_width = None if give is None else volume_of_water(give)
+        half_width = None if tolerance is None else volume_of_water(tolerance)
     ready = bool(typed.get("name", "").strip() and volume and half_width)
 
     async def add(_: Any) -> None:

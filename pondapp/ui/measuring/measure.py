@@ -108,7 +108,7 @@ def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: st
         note = fields.text_field(
             t("Note"), entry.text("note"), entry.note("note"), multiline=True
         )  # fmt: skip
-        return [*timed, *container, *form.gives, note]
+        return [*timed, *container, *form.tolerances, note]
 
     title = {
         "bucket": t("Container, typed time, note"),

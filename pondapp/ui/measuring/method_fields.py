@@ -75,41 +75,42 @@ NEEDED: Mapping[MethodKind, Sequence[QuantityField]] = {
     "lip_depth": (DEPTH, LIP_WIDTH),
     "meter": (METER,),
 }
-GIVES: Mapping[MethodKind, Sequence[QuantityField]] = {
+TOLERANCES: Mapping[MethodKind, Sequence[QuantityField]] = {
     "weighed": (
         QuantityField(
-            "scale_give", "The scale may be off by", "mass",
+            "scale_tolerance", "The scale may be off by", "mass",
             limits_of(WeighedBucket, "scale_tolerance_kg"),
         ),
     ),
     "level_drop": (
         QuantityField(
-            "level_give", "Each mark may be off by", "small",
+            "level_tolerance", "Each mark may be off by", "small",
             limits_of(LevelDrop, "level_tolerance_m"),
         ),
-        QuantityField("area_give", "The area may be off by", "share", SHARE),
+        QuantityField("area_tolerance", "The area may be off by", "share", SHARE),
     ),
     "filling": (
-        QuantityField("space_give", "The space may be off by", "share", SHARE),
+        QuantityField("space_tolerance", "The space may be off by", "share", SHARE),
         QuantityField(
-            "gaps_give", "The gaps may be off by", "share",
+            "gaps_tolerance", "The gaps may be off by", "share",
             limits_of(FilledSpace, "porosity_tolerance"),
         ),
     ),
     "lip_depth": (
         QuantityField(
-            "depth_give", "The depth may be off by", "small",
+            "depth_tolerance", "The depth may be off by", "small",
             limits_of(LipDepth, "head_tolerance_m"),
         ),
         QuantityField(
-            "lip_give", "The width may be off by", "width",
+            "lip_tolerance", "The width may be off by", "width",
             limits_of(LipDepth, "width_tolerance_m"),
         ),
         CREST,
     ),
     "meter": (
         QuantityField(
-            "meter_give", "The meter may be off by", "share", limits_of(MeterReading, "tolerance")
+            "meter_tolerance", "The meter may be off by", "share",
+            limits_of(MeterReading, "tolerance"),
         ),
     ),
 }  # fmt: skip
@@ -121,7 +122,7 @@ FILL = Form((WEIGHT,))
 FORM = Form(
     (
         *fills.FORM.fields, BOX_LENGTH, BOX_WIDTH, ACROSS, RISE, AREA, SPACE, DROP, GAPS,
-        *(one for group in (*NEEDED.values(), *GIVES.values()) for one in group),
+        *(one for group in (*NEEDED.values(), *TOLERANCES.values()) for one in group),
     ),
     lists={"fills": FILL, fills.BEFORE: Form(lists={"fills": FILL})},
 )  # fmt: skip
@@ -141,7 +142,7 @@ class MethodForm:
     """Whether a field holds something that is no amount."""
     fields: Sequence[ft.Control]
     """What the method cannot do without."""
-    gives: Sequence[ft.Control]
+    tolerances: Sequence[ft.Control]
     """How far each amount may be off."""
 
 
@@ -164,9 +165,9 @@ def method_form(
     begins_with_gravel = "yes" if gravel_here(pond, place_id) else "no"
     gravel = kind == "filling" and draft.text("gravel", begins_with_gravel) == "yes"
     needed = _needed(kind, sides, gravel)
-    gives = [one for one in GIVES.get(kind, ()) if gravel or one.key != "gaps_give"]
+    tolerances = [one for one in TOLERANCES.get(kind, ()) if gravel or one.key != "gaps_tolerance"]
     texts = {**FORM.write(begin, system), **draft.draft.texts}
-    read = FORM.read(texts, system, only=[one.key for one in (*needed, *gives)])
+    read = FORM.read(texts, system, only=[one.key for one in (*needed, *tolerances)])
 
     def field(one: QuantityField) -> ft.Control:
         helper = None
@@ -201,4 +202,4 @@ def method_form(
             key = key_of(str(index), WEIGHT.key)
             drawn.append(FORM.draw(draft, key, weight.errors, number=index + 1))
     entered = Entered(read.values, sides, gravel, draft.fills, full, container)
-    return MethodForm(entered, wrong, drawn, [field(one) for one in gives])
+    return MethodForm(entered, wrong, drawn, [field(one) for one in tolerances])

@@ -135,7 +135,7 @@ FORM = Form(
                       Limits(0.0, LONGEST_FILLING, above=True), needed=True),
         QuantityField("salt_mass", "Salt put in", "mass", Limits(0.0, MOST_SALT, above=True),
                       needed=True),
-        QuantityField("salt_give", "Give or take", "salt",
+        QuantityField("salt_tolerance", "Give or take", "salt",
                       Limits(0.0, WORST_SALT_METER, above=True)),
         QuantityField("salt_before", "Meter before", "salt", Limits(0.0, SALTIEST), needed=True),
         QuantityField("salt_after", "Meter after", "salt", Limits(0.0, SALTIEST, above=True),
@@ -149,7 +149,7 @@ FORM = Form(
 )  # fmt: skip
 MEASURED_FIELDS = {
     "filling": ("fill_flow_before", "fill_flow_after", "fill_time"),
-    "salt": ("salt_mass", "salt_give", "salt_before", "salt_after"),
+    "salt": ("salt_mass", "salt_tolerance", "salt_before", "salt_after"),
     "meter": ("meter_first", "meter_last"),
 }
 WHOLE: dict[str, type[Rectangle | Circle | Ellipse | LShape]] = {
@@ -388,5 +388,5 @@ def _found(values: Mapping[str, float], how: str, rules: Assumptions) -> FoundVo
         return filled_by_clock(before, after, values["fill_time"], rules)
     if how == "salt":
         first, last = values["salt_before"], values["salt_after"]
-        return salted(values["salt_mass"], first, last, values.get("salt_give"), rules)
+        return salted(values["salt_mass"], first, last, values.get("salt_tolerance"), rules)
     return metered(values["meter_first"], values["meter_last"], rules)

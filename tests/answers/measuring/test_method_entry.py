@@ -72,7 +72,7 @@ def test_a_weighed_fill_waits_for_its_weight_but_a_struck_one_does_not() -> None
 
 
 def test_what_is_typed_goes_before_the_rule() -> None:
-    entered = Entered({"meter_flow": 600 * LPH, "meter_give": 0.02})
+    entered = Entered({"meter_flow": 600 * LPH, "meter_tolerance": 0.02})
     assert entered_method("meter", entered, RULES) == MeterReading(
         flow_m3_s=600 * LPH, tolerance=0.02
     )
