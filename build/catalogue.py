@@ -1,7 +1,9 @@
 """Bring the catalogues up to the texts of the sources: .venv/bin/python build/catalogue.py.
 
 Texts that are new come in untranslated, those that no source holds any more go out, and all others
-stay as they are. Babel extracts, merges and writes; what it is told here is where texts stand.
+stay as they are. Babel merges, orders and writes; what it is told here is where texts stand: in
+calls, by Babel's own table of keywords, and in tables and answers that are looked up later. The
+latter carry no mark that somebody could forget: whatever looks like words is taken for a text.
 """
 
 import ast
