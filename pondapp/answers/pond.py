@@ -13,8 +13,7 @@ from pondapp.answers.features.targets import Targets, targets, with_aim
 from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.answers.planning.planned import Planned, planned_flows, without_pumps
 from pondapp.answers.plumbing.network import LineNetwork, network_of
-from pondapp.answers.plumbing.path import lines_of
-from pondapp.answers.plumbing.path_names import Names, names_of
+from pondapp.answers.plumbing.path import Names, lines_of, names_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.models.circuit import Aim, Line
 from pondapp.models.pond import Pond

@@ -188,17 +188,17 @@ def planner() -> None:
     """The least flow for three branches, one with a way round, against a linear programme."""
     litres = 1e-3 * HOUR  # m3/s in L/h
     lows, highs = (1000, 4000, 3000), (3000, 9000, 8000)
-    wants = [
-        plan_model.Want(name, low * litres, high * litres, 0.5 * (low + high) * litres)
+    demands = [
+        plan_model.FlowDemand(name, low * litres, high * litres, 0.5 * (low + high) * litres)
         for name, low, high in zip(("bog", "box", "lip"), lows, highs, strict=True)
     ]
-    circuit = plan_model.Circuit(
+    circuit = plan_model.DemandCircuit(
         (
-            plan_model.Pump(
+            plan_model.DemandPump(
                 "pump",
                 tuple(
-                    plan_model.Branch(w.name, (w,), ("bog",) if w.name == "bog" else ())
-                    for w in wants
+                    plan_model.DemandBranch(w.key, (w,), ("bog",) if w.key == "bog" else ())
+                    for w in demands
                 ),
                 20000 * litres,
             ),

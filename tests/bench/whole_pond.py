@@ -83,27 +83,31 @@ def volume(shown: Shown, stretch: float) -> Drawn:
 
 
 def planned(shown: Shown, found: Targets) -> None:
-    """The least flow of one pump for a bog with a way round, a box and a lip; and a clash."""
+    """The least flow of one pump for a bog with a way round, a box and a lip; and a conflict."""
     bog, box, lip, _ = found.places
-    wants = tuple(
-        plan_model.Want(part.name, part.band.low, part.band.high, part.band.target, kind, size)
+    demands = tuple(
+        plan_model.FlowDemand(
+            part.name, part.band.low, part.band.high, part.band.target, kind, size
+        )
         for part, kind, size in ((bog, "bed", 0.25), (box, "box", None), (lip, "lip", 0.3))
     )
     apart = tuple(
-        plan_model.Branch(f"to {want.name}", (want,), (want.name,) if want.kind == "bed" else ())
-        for want in wants
+        plan_model.DemandBranch(
+            f"to {demand.key}", (demand,), (demand.key,) if demand.kind == "bed" else ()
+        )
+        for demand in demands
     )
-    together = (plan_model.Branch("in line", wants),)
+    together = (plan_model.DemandBranch("in line", demands),)
     turnover = found.volume * HOUR
     for branches in (apart, together):
-        pump = plan_model.Pump("Pump", branches, 20 * HOUR)
-        answer = plan_circuit(plan_model.Circuit((pump,), turnover), 0.5)
+        pump = plan_model.DemandPump("Pump", branches, 20 * HOUR)
+        answer = plan_circuit(plan_model.DemandCircuit((pump,), turnover), 0.5)
         shown.steps += answer.steps()
         if isinstance(answer, Plan):
             shown.say(answer.reason)
             continue
-        shown.say(*answer.clashes)
-        for way in answer.ways_out:
+        shown.say(*answer.conflicts)
+        for way in answer.resolutions:
             shown.say(*way.changes)
 
 

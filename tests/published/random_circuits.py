@@ -3,7 +3,7 @@
 from hypothesis import strategies as st
 
 from pondapp.core.circuit.answer import Plan
-from pondapp.core.circuit.model import Branch, Circuit, Kind, Pump, Want
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand, Kind
 
 UNIT = 1e-4  # m3/s; even multiples of it, so that bounds meet exactly or miss by far
 
@@ -11,19 +11,19 @@ UNIT = 1e-4  # m3/s; even multiples of it, so that bounds meet exactly or miss b
 @st.composite
 def circuits(
     draw: st.DrawFn, branches: int = 4, greatest: int = 20, all_day: bool = False
-) -> Circuit:
-    """One or two pumps with a few branches of up to three things, with and without clashes."""
+) -> DemandCircuit:
+    """One or two pumps with a few branches of up to three things, with and without conflicts."""
     count = draw(st.integers(1, branches))
     even = st.integers(0, greatest // 2).map(lambda n: 2 * n)
     made = []
     for number in range(count):
-        wants = []
+        demands = []
         for place in range(draw(st.integers(0, 3 if branches > 2 else 2))):
             low, target, high = sorted(draw(st.tuples(even, even, even)))
             target = max(target, 2)
             kind: Kind = draw(st.sampled_from(("bed", "box", "lip", "other")))
-            wants.append(
-                Want(
+            demands.append(
+                FlowDemand(
                     f"thing {number}.{place}",
                     low * UNIT,
                     max(high, target) * UNIT if draw(st.integers(0, 3)) else None,
@@ -34,21 +34,21 @@ def circuits(
                     draw(st.sampled_from(("least", "good"))),
                 )
             )
-        names = [want.name for want in wants]
+        names = [demand.key for demand in demands]
         bypass = tuple(draw(st.lists(st.sampled_from(names), unique=True))) if names else ()
-        made.append(Branch(f"branch {number}", tuple(wants), bypass))
+        made.append(DemandBranch(f"branch {number}", tuple(demands), bypass))
     cut = draw(st.integers(0, count - 1))
     pumps = []
     for number, own in enumerate((made[:cut], made[cut:])):
         if own:
             most = draw(st.none() | even.map(lambda n: (n + 2) * UNIT))
             pumps.append(
-                Pump(f"pump {number}", tuple(own), most, draw(st.sampled_from((1.0, 0.5))))
+                DemandPump(f"pump {number}", tuple(own), most, draw(st.sampled_from((1.0, 0.5))))
             )
-    return Circuit(tuple(pumps), draw(even) * 1.5 * UNIT)
+    return DemandCircuit(tuple(pumps), draw(even) * 1.5 * UNIT)
 
 
-def broken_rule(circuit: Circuit, plan: Plan) -> str | None:
+def broken_rule(circuit: DemandCircuit, plan: Plan) -> str | None:
     """The first rule that a plan breaks, written from the rules and not from the planner."""
     slack = 1e-8  # of a flow; the planner forgives 1e-9
     if len(plan.pumps) != len(circuit.pumps):
@@ -61,17 +61,17 @@ def broken_rule(circuit: Circuit, plan: Plan) -> str | None:
         for branch, run in zip(pump.branches, flows.branches, strict=True):
             if run.flow < 0.0:
                 return f"{branch.name} flows backwards"
-            for want, thing in zip(branch.wants, run.things, strict=True):
+            for demand, thing in zip(branch.demands, run.features, strict=True):
                 if abs(thing.through + thing.bypass - run.flow) > 1e-12:
-                    return f"water is lost at {want.name}"
-                if thing.bypass != 0.0 and want.name not in branch.bypass:
-                    return f"{want.name} has no bypass"
-                if thing.bypass < 0.0 or thing.through < want.asked * (1 - slack):
-                    return f"{want.name} is short"
-                if want.high is not None and thing.through > want.high * (1 + slack):
-                    return f"{want.name} is flooded"
-                if want.all_day and pump.duty < 1.0:
-                    return f"{want.name} falls dry"
+                    return f"water is lost at {demand.name}"
+                if thing.bypass != 0.0 and demand.key not in branch.bypass:
+                    return f"{demand.name} has no bypass"
+                if thing.bypass < 0.0 or thing.through < demand.asked * (1 - slack):
+                    return f"{demand.name} is short"
+                if demand.high is not None and thing.through > demand.high * (1 + slack):
+                    return f"{demand.name} is flooded"
+                if demand.all_day and pump.duty < 1.0:
+                    return f"{demand.name} falls dry"
     if plan.daily_mean < circuit.turnover * (1 - slack):
         return "the pond's turnover is missed"
     mean = sum(flows.pump.duty * flows.flow for flows in plan.pumps)

@@ -195,7 +195,7 @@ class _Measured:
     def right(self) -> bool:
         """Whether a reading that stands is within what is wanted."""
         return (
-            self.place.clash is None
+            self.place.conflict is None
             and self.stands
             and self.seen is not None
             and self.seen.found.kind == "within"
@@ -211,7 +211,7 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
         [one for one in every if one.seen is not None and not one.stands],
     )
     for one in every:
-        if one.place.clash is None and one.seen is not None and one.stands and not one.right:
+        if one.place.conflict is None and one.seen is not None and one.stands and not one.right:
             yield _off(of.pond, one.place, one.seen)
     if every and all(one.right for one in every):
         yield Matter("right", Message("Every flow is as wanted."), "log")
@@ -269,7 +269,7 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
         yield Matter("wrong", words, "path")
     plan = of.worked.plan
     if isinstance(plan, PondConflict):
-        yield from (Matter("wrong", clash, "plan") for clash in plan.clashes)
+        yield from (Matter("wrong", conflict, "plan") for conflict in plan.conflicts)
     else:
         severity, told = verdict_of(of.pond, plan)
         if severity != "wrong":  # what does not arrive is told with the pumps

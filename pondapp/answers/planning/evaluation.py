@@ -129,7 +129,7 @@ def evaluation(worked: WorkedPond, aim: Aim) -> Evaluation:
     asked, weak = worked.with_aim(aim), None
     plan = asked.plan
     if isinstance(plan, PondConflict):
-        weak = plan.clashes[0]
+        weak = plan.conflicts[0]
         asked = asked.without_pumps
         plan = asked.plan
     if isinstance(plan, PondConflict):

@@ -1,38 +1,28 @@
-"""The least flow that is enough for a pond's water path, or the conflict and its ways out.
+"""The least flow that is enough for a pond's water path, or the conflicts and their resolutions.
 
-The planner tells things by name, and says its sentences with them. Two things of a pond may have
-the same name, so each gets one that no other has, and the flows come back by id.
+The planner goes by the ids of what is stored; its sentences get the names.
 """
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Any, TypeVar
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
-from pondapp.answers.features.targets import FlowBand, Target, Targets, aim_of, targets, too_much
+from pondapp.answers.features.targets import FlowBand, Target, Targets, too_much
 from pondapp.answers.plumbing.network import LineNetwork
-from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
-from pondapp.answers.plumbing.path_edits import MOST_BRANCHES, MOST_LINES
-from pondapp.answers.plumbing.path_names import Names as Names
-from pondapp.answers.plumbing.path_names import names_of as names_of
+from pondapp.answers.plumbing.path import Names, assumed_of, feature_of, lines_of, names_of, pump_of
 from pondapp.answers.pumps.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.base.errors import require_within
 from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
-from pondapp.core.circuit import model as core
-from pondapp.core.circuit.answer import Conflict, Plan
-from pondapp.core.circuit.answer import WayOut as WayOut
-from pondapp.core.circuit.edits import free_name
+from pondapp.core.circuit.answer import Infeasible, Plan
+from pondapp.core.circuit.answer import Resolution as Resolution
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.models.circuit import Branch, Line, WaterFeature
 from pondapp.models.pond import Pond
-from pondapp.words import t
 
-TURNOVER_RULE = "filters.turnover_whole"
-LONGEST_MADE = 76  # letters of a name; a number still fits behind
 SLACK = 0.01  # a share of a flow or head that no hose or pump is known better than
 Networks = Callable[[Line, Mapping[str, float]], LineNetwork]
 """The circuit behind a line at the flows of its branches [m3/s], given by id."""
@@ -108,52 +98,54 @@ class PondConflict:
     """No flow is enough for everything.
 
     Attributes:
-        conflict: What the planner found: the clashes, and ways out that were planned again.
+        found: What the planner found: conflicts, and resolutions that were planned again.
         notes: What stands in the way besides.
     """
 
-    conflict: Conflict
+    found: Infeasible
     notes: tuple[Message, ...]
 
     @property
-    def clashes(self) -> tuple[Message, ...]:
+    def conflicts(self) -> tuple[Message, ...]:
         """What excludes each other, each with its numbers."""
-        return self.conflict.clashes
+        return self.found.conflicts
 
     @property
-    def ways_out(self) -> tuple[WayOut, ...]:
-        """What settles it, the least effort first."""
-        return self.conflict.ways_out
+    def resolutions(self) -> tuple[Resolution, ...]:
+        """What resolves it, the least effort first."""
+        return self.found.resolutions
 
     def steps(self) -> tuple[Step, ...]:
         """The working: the bounds that exclude each other."""
-        return self.conflict.steps()
+        return self.found.steps()
 
 
-def _want(pond: Pond, thing: WaterFeature, name: str, found: Targets) -> core.Want:
-    target = next(place for place in found.places if place.place_id == thing.id)
-    kind = kind_of(thing)
-    want = core.Want(
+def _demand(pond: Pond, feature: WaterFeature, name: str, found: Targets) -> FlowDemand:
+    target = next(place for place in found.places if place.place_id == feature.id)
+    kind = kind_of(feature)
+    demand = FlowDemand(
+        key=feature.id,
         name=name,
         low=target.band.low,
         high=target.band.high,
         target=target.band.target,
         kind=kind.planner,
-        size=kind.size_of(thing),
+        size=kind.size_of(feature),
         all_day=kind.alive,
         aim=target.aim,
     )
     if kind.size is None:
-        return want
-    return replace(want, least_size=kind.size.least, most_size=kind.size.most(pond, found.volume))
+        return demand
+    return replace(demand, least_size=kind.size.least, most_size=kind.size.most(pond, found.volume))
 
 
-def _branch(pond: Pond, branch: Branch, names: Names, found: Targets) -> core.Branch:
-    things = [thing for item in branch.feeds if (thing := feature_of(pond, item)) is not None]
-    return core.Branch(
+def _branch(pond: Pond, branch: Branch, names: Names, found: Targets) -> DemandBranch:
+    fed = [one for item in branch.feeds if (one := feature_of(pond, item)) is not None]
+    return DemandBranch(
+        branch.id,
+        tuple(_demand(pond, one, names.features[one.id], found) for one in fed),
+        tuple(one.id for one in fed if one.id in branch.bypass),
         names.branches[branch.id],
-        tuple(_want(pond, thing, names.features[thing.id], found) for thing in things),
-        tuple(names.features[thing.id] for thing in things if thing.id in branch.bypass),
     )
 
 
@@ -174,22 +166,23 @@ def _most(pond: Pond, line: Line) -> tuple[float | None, tuple[Message, ...]]:
     return most, ()
 
 
-def circuit_of(pond: Pond, found: Targets) -> tuple[core.Circuit, tuple[Message, ...]]:
+def circuit_of(pond: Pond, found: Targets) -> tuple[DemandCircuit, tuple[Message, ...]]:
     """The pond's water path as the planner takes it, and what stands in its way besides.
 
     Raises:
         PondError: A number is beyond what the planner takes; the message says which.
     """
     names = names_of(pond)
-    pumps: list[core.Pump] = []
+    pumps: list[DemandPump] = []
     notes: list[Message] = []
     for line in lines_of(pond):
         most, words = _most(pond, line)
         notes += words
         branches = tuple(_branch(pond, branch, names, found) for branch in line.branches)
-        pumps.append(core.Pump(names.lines[line.id], branches, most, line.hours_per_day / 24.0))
+        duty, name = line.hours_per_day / 24.0, names.lines[line.id]
+        pumps.append(DemandPump(line.id, branches, most, duty, name))
     rate = Assumptions().with_overrides(pond.assumptions).filters.turnover_whole
-    return core.Circuit(tuple(pumps), found.volume * rate), tuple(notes)
+    return DemandCircuit(tuple(pumps), found.volume * rate), tuple(notes)
 
 
 def _undelivered(
@@ -235,18 +228,16 @@ def _planned(
     pond: Pond, plan: Plan, volume: float, notes: tuple[Message, ...], network_at: Networks
 ) -> PondPlan:
     """The planner's flows by id."""
-    names = names_of(pond)
-    lines = {key: plan.pump_flow(name).flow for key, name in names.lines.items()}
-    branches = {key: plan.branch_flow(name).flow for key, name in names.branches.items()}
-    on_path = {key for line in lines_of(pond) for branch in line.branches for key in branch.feeds}
-    things = {key: plan.thing_flow(name) for key, name in names.features.items() if key in on_path}
+    lines = {one.pump.key: one.flow for one in plan.pumps}
+    branches = {one.branch.key: one.flow for one in plan.branches}
+    features = {one.demand.key: one for one in plan.features}
     caution = too_much(plan.total, volume, Assumptions().with_overrides(pond.assumptions))
     return PondPlan(
         plan=plan,
         lines=lines,
         branches=branches,
-        through={key: thing.through for key, thing in things.items()},
-        past={key: thing.bypass for key, thing in things.items() if thing.bypass > 0.0},
+        through={key: one.through for key, one in features.items()},
+        past={key: one.bypass for key, one in features.items() if one.bypass > 0.0},
         notes=(*notes, *_undelivered(pond, lines, branches, network_at)),
         cautions=(caution,) if caution else (),
     )
@@ -266,7 +257,7 @@ def plan_of(pond: Pond, asked: Targets, network_at: Networks) -> PondPlan | Pond
     circuit, notes = circuit_of(pond, asked)
     share = Assumptions().with_overrides(pond.assumptions).pumps.waterfall_share
     found = plan_circuit(circuit, share)
-    if isinstance(found, Conflict):
+    if isinstance(found, Infeasible):
         return PondConflict(found, notes)
     return _planned(pond, found, asked.volume, notes, network_at)
 
@@ -348,88 +339,3 @@ def _pump_targets(
                 pump, place_id=line.id, name=names[line.id], band=band, rule=rule,
                 working=plan.steps,
             )  # fmt: skip
-
-
-def settled(pond: Pond, way: WayOut, new_id: Callable[[], str]) -> Pond:
-    """The pond with a way out applied to it.
-
-    A stronger pump has still to be chosen, so its line is left without one.
-
-    Raises:
-        PondError: The changed pond is more than a pond may have; the message says what.
-    """
-    found = targets(pond)
-    circuit, _ = circuit_of(pond, found)
-    before = {pump.name: pump for pump in circuit.pumps}
-    names = names_of(pond)
-    lines = _by_name(names.lines, {line.id: line for line in lines_of(pond)})
-    branches = _by_name(names.branches, {b.id: b for line in lines_of(pond) for b in line.branches})
-    thing_ids = {name: key for key, name in names.features.items()}
-
-    def branch(changed: core.Branch) -> Branch:
-        feeds = tuple(thing_ids[want.name] for want in changed.wants)
-        bypass = tuple(thing_ids[name] for name in changed.bypass)
-        known = branches.get(changed.name)
-        if known is None:
-            name = _title(changed.name, [one.name for one in branches.values()])
-            return Branch(id=new_id(), name=name, valve="ball", feeds=feeds, bypass=bypass)
-        return known.model_copy(update={"feeds": feeds, "bypass": bypass})
-
-    def line(changed: core.Pump) -> Line:
-        known = lines.get(changed.name)
-        update: dict[str, Any] = {"branches": tuple(branch(part) for part in changed.branches)}
-        if known is None:
-            name = _title(changed.name, [one.name for one in lines.values()])
-            known = Line(id=new_id(), name=name, branches=update["branches"])
-        elif changed.most != before[changed.name].most:
-            update["pump_id"] = None
-        if known.hours_per_day / 24.0 != changed.duty:
-            update["hours_per_day"] = 24.0 * changed.duty
-        return known.model_copy(update=update)
-
-    wants = {want.name: want for p in way.circuit.pumps for b in p.branches for want in b.wants}
-    assumptions = dict(pond.assumptions)
-    if way.circuit.turnover != circuit.turnover:
-        assumptions[TURNOVER_RULE] = way.circuit.turnover / found.volume
-        Assumptions().with_overrides(assumptions)
-    made = tuple(line(pump) for pump in way.circuit.pumps)
-    require_within("number of pumps", len(made), 1, MOST_LINES, "-")
-    for one in made:
-        require_within(
-            phrase("branches of {name}", name=one.name), len(one.branches), 1, MOST_BRANCHES, "-"
-        )
-    return pond.model_copy(
-        update={
-            "lines": made,
-            "fed": tuple(
-                _changed(pond, thing, wants.get(names.features[thing.id])) for thing in pond.fed
-            ),
-            "assumptions": assumptions,
-        }
-    )
-
-
-Item = TypeVar("Item")
-
-
-def _by_name(names: Mapping[str, str], items: Mapping[str, Item]) -> dict[str, Item]:
-    return {names[key]: item for key, item in items.items()}
-
-
-def _title(name: str, taken: list[str]) -> str:
-    """A name that the planner made up, as a heading that no other has, in the reader's language."""
-    told = t(name)[:LONGEST_MADE]
-    return str(free_name(told[0].upper() + told[1:], taken))
-
-
-def _changed(pond: Pond, thing: WaterFeature, want: core.Want | None) -> WaterFeature:
-    """A thing with the aim and of the size that a way out gave it."""
-    if want is None:
-        return thing
-    if want.aim != aim_of(pond, thing):
-        thing = thing.model_copy(update={"aim": want.aim})
-    kind = kind_of(thing)
-    if want.size is None or want.size == kind.size_of(thing):
-        return thing
-    resized: WaterFeature = kind.resized(thing, want.size)
-    return resized

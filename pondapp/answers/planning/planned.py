@@ -55,6 +55,6 @@ def planned_flows(
         return Planned(plan.branches, None)
     without = without_pumps()
     if not isinstance(without, PondConflict):
-        return Planned(without.branches, None, weak=plan.clashes[0])
+        return Planned(without.branches, None, weak=plan.conflicts[0])
     flows = {branch.id: _most_asked(branch, wants) for line in lines for branch in line.branches}
-    return Planned(flows, without.clashes[0])
+    return Planned(flows, without.conflicts[0])

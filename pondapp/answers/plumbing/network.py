@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from pondapp.answers.plumbing.path import assumed_lift
-from pondapp.answers.plumbing.path_names import names_of
+from pondapp.answers.plumbing.path import assumed_lift, names_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS

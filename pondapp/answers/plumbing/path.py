@@ -1,10 +1,12 @@
 """The water path: the lines as drawn, or the ones to assume while none is drawn."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from pondapp.answers.features.kinds import PUMP, kind_of
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.messages import Amount, Message
+from pondapp.core.circuit.edits import free_name
 from pondapp.models.circuit import Branch as Branch
 from pondapp.models.circuit import Line as Line
 from pondapp.models.circuit import Pump as Pump
@@ -130,3 +132,32 @@ def assumed_of(pond: Pond, line: Line) -> tuple[Assumed, ...]:
         told = Message("{pump}: its watts are not entered", {"pump": pump.name})
         found.append(Assumed(line.id, pump.id, "power", told))
     return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What sentences and screens call the parts of a water path, by id; nothing goes by them."""
+
+    lines: Mapping[str, str]
+    branches: Mapping[str, str]
+    features: Mapping[str, str]
+
+
+def _told_apart(pairs: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """Names by id; where two of a sort have one name, the second is told by a number behind it."""
+    given: dict[str, str] = {}
+    for item_id, name in pairs:
+        given[item_id] = free_name(name, given.values())
+    return given
+
+
+def names_of(pond: Pond) -> Names:
+    """What to call everything on a pond's water path, so that its owner knows which is meant."""
+    lines = lines_of(pond)
+    return Names(
+        lines=_told_apart((line.id, line_name(pond, line)) for line in lines),
+        branches=_told_apart(
+            (branch.id, branch.name) for line in lines for branch in line.branches
+        ),
+        features=_told_apart((feature.id, feature.name) for feature in pond.fed),
+    )

@@ -11,8 +11,9 @@ from pondapp.answers.pumps.shop import Judge, Way, circuit_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Message
 from pondapp.core.base.working import Step
-from pondapp.core.circuit.answer import Conflict, Plan
-from pondapp.core.circuit.model import Aim, Branch, Circuit, Pump, Want
+from pondapp.core.circuit.answer import Infeasible, Plan
+from pondapp.core.circuit.edits import AddBranch, AddBypass, MergeBranches, ReplacePump
+from pondapp.core.circuit.model import Aim, DemandBranch, DemandCircuit, DemandPump, FlowDemand
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.filters.bands import whole_pond_band
 from pondapp.core.filters.bog import BogSize, bog_size
@@ -30,10 +31,12 @@ from pondapp.words import t
 FilterChoice = Literal["bog", "high_flow", "both", "none"]
 MOST_WATER = 5e3  # m3; more than that is no home pond and beyond any pump that the core knows
 ONE_RUN = "main run"
+KEEPING = (AddBypass, AddBranch, MergeBranches, ReplacePump)
+"""Edits of one pump's pipes, which leave what is asked for as it is."""
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class QuickResolution:
     """One way to settle a conflict, and the flow [m3/s] that the pump then delivers."""
 
     changes: tuple[Message, ...]
@@ -55,7 +58,7 @@ class QuickPond:
     bog_heavy: BogSize | None
     """The bog for many or large fish."""
     conflict: Message | None
-    ways_out: tuple[Settled, ...]
+    resolutions: tuple[QuickResolution, ...]
     plan: Plan
     good_plan: Plan
 
@@ -82,22 +85,18 @@ def parts(volume: float, choice: FilterChoice, lip_width: float | None) -> tuple
     return tuple(fed)
 
 
-def _want(place: Target, feature: WaterFeature, aim: Aim) -> Want:
+def _demand(place: Target, feature: WaterFeature, aim: Aim) -> FlowDemand:
     band, kind = place.band, kind_of(feature)
-    size = kind.size_of(feature)
-    return Want(place.name, band.low, band.high, band.target, kind.planner, size, kind.alive, aim)
+    return FlowDemand(
+        place.place_id, band.low, band.high, band.target, kind.planner, kind.size_of(feature),
+        kind.alive, aim, name=place.name,
+    )  # fmt: skip
 
 
-def _keeping_the_wishes(conflict: Conflict) -> Plan:
-    """The plan of least flow among the ways out that change no wish, else of the first one."""
-
-    def wishes(circuit: Circuit) -> tuple[float, set[Want], int]:
-        wants = {w for pump in circuit.pumps for branch in pump.branches for w in branch.wants}
-        return circuit.turnover, wants, len(circuit.pumps)
-
-    asked = wishes(conflict.circuit)
-    kept = [way.plan for way in conflict.ways_out if wishes(way.circuit) == asked]
-    return min(kept, key=lambda plan: plan.total) if kept else conflict.ways_out[0].plan
+def _keeping_the_demands(found: Infeasible) -> Plan:
+    """The plan of least flow among the resolutions that change no demand, else of the first."""
+    kept = [one.plan for one in found.resolutions if all(isinstance(e, KEEPING) for e in one.edits)]
+    return min(kept, key=lambda plan: plan.total) if kept else found.resolutions[0].plan
 
 
 def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> QuickPond:
@@ -113,13 +112,14 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
     places = worked.targets.places[:-1]
     turnover = whole_pond_band(volume, rules.turnover_whole).target
 
-    def planned(aim: Aim) -> tuple[Plan, Conflict | None]:
-        wants = tuple(
-            _want(place, feature, aim) for place, feature in zip(places, fed, strict=True)
+    def planned(aim: Aim) -> tuple[Plan, Infeasible | None]:
+        demands = tuple(
+            _demand(place, feature, aim) for place, feature in zip(places, fed, strict=True)
         )
-        answer = plan_circuit(Circuit((Pump("the pump", (Branch(ONE_RUN, wants),)),), turnover))
-        if isinstance(answer, Conflict):
-            return _keeping_the_wishes(answer), answer
+        pump = DemandPump("the pump", (DemandBranch(ONE_RUN, demands),))
+        answer = plan_circuit(DemandCircuit((pump,), turnover))
+        if isinstance(answer, Infeasible):
+            return _keeping_the_demands(answer), answer
         return answer, None
 
     plan, conflict = planned("least")
@@ -137,7 +137,7 @@ def quick_pond(volume: float, choice: FilterChoice, lip_width: float | None) -> 
         bog=bog if has_bog else None,
         bog_heavy=heavy if has_bog else None,
         conflict=conflict.message if conflict else None,
-        ways_out=tuple(Settled(w.changes, w.plan.total) for w in conflict.ways_out)
+        resolutions=tuple(QuickResolution(w.changes, w.plan.total) for w in conflict.resolutions)
         if conflict
         else (),
         plan=plan,

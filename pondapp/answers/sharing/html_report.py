@@ -93,7 +93,7 @@ def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[st
         parts.append(_line(t("Planned: {total} in all", total=total)))
         notes: tuple[Message, ...] = (*plan.notes, *plan.cautions)
     else:
-        notes = (*plan.clashes, *plan.notes)
+        notes = (*plan.conflicts, *plan.notes)
     parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
     asked = worked.targets

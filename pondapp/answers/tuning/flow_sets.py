@@ -23,7 +23,7 @@ from pondapp.models.reading import Container, Reading
 from pondapp.models.tuned import FlowAt as FlowAt
 from pondapp.models.tuned import FlowSet as FlowSet
 
-CLASH = Message("What this branch feeds cannot all be pleased by one flow.")
+CONFLICT = Message("What this branch feeds cannot all be pleased by one flow.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class BranchPlace:
     """By which a flow there is judged."""
     sure: bool = True
     """Whether a few fills can tell any flow there right; else the band is too narrow for them."""
-    clash: Message | None = None
+    conflict: Message | None = None
     """What excludes each other on this branch: then no flow is right."""
 
 
@@ -122,7 +122,7 @@ def branch_places(
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
             band = _band(branch, planned, worked.targets)
-            clash = None if band else plan.conflict or CLASH
+            conflict = None if band else plan.conflict or CONFLICT
             band = band or FlowBand(planned, planned, None)
             aim = aimed(band, in_hand(place_id) if in_hand else None, rules)
             found.append(
@@ -139,7 +139,7 @@ def branch_places(
                     valve=branch.valve if pond.lines else "unknown",
                     rules=rules,
                     sure=aim.sure,
-                    clash=clash,
+                    conflict=conflict,
                 )
             )  # fmt: skip
     return tuple(found)

@@ -37,7 +37,7 @@ from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
-State = Literal["to do", "off", "again", "old", "open", "clash", "in"]
+State = Literal["to do", "off", "again", "old", "open", "conflict", "in"]
 SEE_PLAN = Message("See the flow plan for a way out before you set this valve.")
 
 WAYS: Mapping[tuple[str, str], str] = {
@@ -90,7 +90,7 @@ class TuningOrder:
 class Deviation:
     """A flow against the aim of its branch."""
 
-    state: Literal["in", "off", "open", "clash"]
+    state: Literal["in", "off", "open", "conflict"]
     """Right, wrong, not decided, or nothing can be right here."""
     sentence: Message
     turn: Message
@@ -136,8 +136,8 @@ def deviation(found: Measured, place: BranchPlace) -> Deviation:
     if found.dry:
         sentence = Message("Nothing comes out; the aim is {aim}.", _aim(aim))
         return Deviation("off", sentence, Message(DRY_WAYS[place.valve]))
-    if place.clash is not None:
-        return Deviation("clash", place.clash, SEE_PLAN)
+    if place.conflict is not None:
+        return Deviation("conflict", place.conflict, SEE_PLAN)
     if found.kind == "within":
         return _right(found, aim)
     if found.kind == "undecided":

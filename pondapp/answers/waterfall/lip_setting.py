@@ -126,7 +126,7 @@ def lip_setting(worked: WorkedPond, lip: Lip) -> LipSetting:
 def _inside(worked: WorkedPond, line: Line, branch: Branch, flow: float) -> float:
     """A flow of a branch, so far inside what is fine there that fills can tell it is right."""
     place = next((one for one in branch_places(worked, line) if one.branch.id == branch.id), None)
-    if place is None or place.clash is not None:
+    if place is None or place.conflict is not None:
         return flow
     return aimed(replace(place.band, target=flow), None, place.rules).flow
 

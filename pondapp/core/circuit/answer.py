@@ -1,4 +1,4 @@
-"""What the planner answers: a plan, or a conflict with ways out."""
+"""What the planner answers: a plan, or conflicts with their resolutions."""
 
 from dataclasses import dataclass
 
@@ -6,41 +6,42 @@ from pondapp.core.base.errors import OutOfRange
 from pondapp.core.base.messages import Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.circuit.bounds import bound_steps, least_of_pump
-from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.edits import Edit
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand
 
 
 @dataclass(frozen=True, slots=True)
-class ThingFlow:
-    """Flow through one thing.
+class FeatureFlow:
+    """Flow through one feature.
 
     Attributes:
-        want: The thing.
+        demand: The feature.
         through: Flow through it [m3/s].
         bypass: Flow round it, or over its top [m3/s].
     """
 
-    want: Want
+    demand: FlowDemand
     through: float
     bypass: float
 
 
 @dataclass(frozen=True, slots=True)
-class BranchFlow:
+class PlannedBranch:
     """Flow in one branch while its pump runs.
 
     Attributes:
         branch: The branch.
         flow: Flow at its start and at its end [m3/s].
-        things: Flow through each thing, in order.
+        features: Flow through each feature, in order.
     """
 
-    branch: Branch
+    branch: DemandBranch
     flow: float
-    things: tuple[ThingFlow, ...]
+    features: tuple[FeatureFlow, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class PumpFlow:
+class PlannedPump:
     """Flow of one pump while it runs.
 
     Attributes:
@@ -49,14 +50,14 @@ class PumpFlow:
         branches: Flow in each of its branches.
     """
 
-    pump: Pump
+    pump: DemandPump
     flow: float
-    branches: tuple[BranchFlow, ...]
+    branches: tuple[PlannedBranch, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The least flow that is enough for everything.
+    """The least flow that is enough for everyfeature.
 
     Attributes:
         circuit: What was asked.
@@ -66,47 +67,54 @@ class Plan:
         reason: What holds the flow up.
     """
 
-    circuit: Circuit
+    circuit: DemandCircuit
     total: float
     daily_mean: float
-    pumps: tuple[PumpFlow, ...]
+    pumps: tuple[PlannedPump, ...]
     reason: Message
 
-    def pump_flow(self, name: str) -> PumpFlow:
-        """Flow of the pump of that name [m3/s].
+    def pump_flow(self, key: str) -> PlannedPump:
+        """Flow of the pump of that key [m3/s].
 
         Raises:
             OutOfRange: There is none.
         """
         for pump in self.pumps:
-            if pump.pump.name == name:
+            if pump.pump.key == key:
                 return pump
-        raise OutOfRange("there is no pump called {name}", name=name)
+        raise OutOfRange("there is no pump called {name}", name=key)
 
-    def branch_flow(self, name: str) -> BranchFlow:
-        """Flow in the branch of that name [m3/s].
-
-        Raises:
-            OutOfRange: There is none.
-        """
-        for pump in self.pumps:
-            for branch in pump.branches:
-                if branch.branch.name == name:
-                    return branch
-        raise OutOfRange("there is no branch called {name}", name=name)
-
-    def thing_flow(self, name: str) -> ThingFlow:
-        """Flow through and round the thing of that name [m3/s].
+    def branch_flow(self, key: str) -> PlannedBranch:
+        """Flow in the branch of that key [m3/s].
 
         Raises:
             OutOfRange: There is none.
         """
-        for pump in self.pumps:
-            for branch in pump.branches:
-                for thing in branch.things:
-                    if thing.want.name == name:
-                        return thing
-        raise OutOfRange("there is nothing called {name}", name=name)
+        for branch in self.branches:
+            if branch.branch.key == key:
+                return branch
+        raise OutOfRange("there is no branch called {name}", name=key)
+
+    def feature_flow(self, key: str) -> FeatureFlow:
+        """Flow through and round the feature of that key [m3/s].
+
+        Raises:
+            OutOfRange: There is none.
+        """
+        for feature in self.features:
+            if feature.demand.key == key:
+                return feature
+        raise OutOfRange("there is nothing called {name}", name=key)
+
+    @property
+    def branches(self) -> tuple[PlannedBranch, ...]:
+        """Flow in the branches of all pumps."""
+        return tuple(branch for pump in self.pumps for branch in pump.branches)
+
+    @property
+    def features(self) -> tuple[FeatureFlow, ...]:
+        """Flow through the features on all branches."""
+        return tuple(feature for branch in self.branches for feature in branch.features)
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -128,22 +136,25 @@ class Plan:
                 run = Term(
                     "Q", phrase("flow in {name}", name=branch.branch.name), branch.flow, "m3/s"
                 )
-                for thing in branch.things:
-                    if thing.want.name in branch.branch.bypass:
+                for feature in branch.features:
+                    if feature.demand.key in branch.branch.bypass:
                         bed = Term(
                             "Qb",
-                            phrase("through {name}", name=thing.want.name),
-                            thing.through,
+                            phrase("through {name}", name=feature.demand.name),
+                            feature.through,
                             "m3/s",
                         )
                         best = Term(
                             "Qo",
-                            phrase("good flow for {name}", name=thing.want.name),
-                            thing.want.target,
+                            phrase("good flow for {name}", name=feature.demand.name),
+                            feature.demand.target,
                             "m3/s",
                         )
                         past = Term(
-                            "Qp", phrase("round {name}", name=thing.want.name), thing.bypass, "m3/s"
+                            "Qp",
+                            phrase("round {name}", name=feature.demand.name),
+                            feature.bypass,
+                            "m3/s",
                         )
                         steps.append(Step(bed, "Qb = min(Q, Qo)", (run, best), ARITHMETIC))
                         steps.append(Step(past, "Qp = Q - Qb", (run, bed), ARITHMETIC))
@@ -157,18 +168,20 @@ class Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class WayOut:
-    """One way to settle a conflict.
+class Resolution:
+    """One way to resolve a conflict.
 
     Attributes:
         changes: What to do, each with its numbers; all of them together are needed.
-        circuit: The circuit with the changes made.
+        edits: The same for a circuit or a stored pond to apply, in order.
+        circuit: The circuit with the edits applied.
         plan: The plan of that circuit: the proof that the changes are enough.
         effort: About how much work the changes are [h].
     """
 
     changes: tuple[Message, ...]
-    circuit: Circuit
+    edits: tuple[Edit, ...]
+    circuit: DemandCircuit
     plan: Plan
     effort: float
 
@@ -178,23 +191,23 @@ class WayOut:
 
 
 @dataclass(frozen=True, slots=True)
-class Conflict:
-    """No flow is enough for everything.
+class Infeasible:
+    """No flow is enough for everyfeature.
 
     Attributes:
         circuit: What was asked.
-        clashes: Which wishes exclude each other, each with its numbers; at least one.
-        ways_out: What settles all of them: the least effort first.
+        conflicts: Which demands exclude each other, each with its numbers; at least one.
+        resolutions: What resolves all of them: the least effort first.
     """
 
-    circuit: Circuit
-    clashes: tuple[Message, ...]
-    ways_out: tuple[WayOut, ...]
+    circuit: DemandCircuit
+    conflicts: tuple[Message, ...]
+    resolutions: tuple[Resolution, ...]
 
     @property
     def message(self) -> Message:
-        """The first clash."""
-        return self.clashes[0]
+        """The first conflict."""
+        return self.conflicts[0]
 
     def steps(self) -> tuple[Step, ...]:
         """The working: the bounds that exclude each other."""

@@ -4,7 +4,7 @@ from math import inf
 
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
-from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand
 
 ROUNDING = 1e-9
 """Two bounds closer than this share of themselves are equal [-]: floats round, pipes do not mind.
@@ -29,41 +29,43 @@ def exceeds(value: float, limit: float | None) -> bool:
     return limit is not None and value > limit * (1.0 + ROUNDING)
 
 
-def thirstiest(branch: Branch) -> Want | None:
-    """The thing on a branch that asks for the most water.
+def most_demanding(branch: DemandBranch) -> FlowDemand | None:
+    """The feature on a branch that asks for the most water.
 
     Args:
         branch: The branch [any].
 
     Returns:
-        The thing that asks for the most by its aim [any], the first of equals; None on a bare
+        The feature that asks for the most by its aim [any], the first of equals; None on a bare
         branch.
 
     Source:
         Arithmetic.
     """
-    return max(branch.wants, key=lambda want: want.asked, default=None)
+    return max(branch.demands, key=lambda demand: demand.asked, default=None)
 
 
-def tightest(branch: Branch) -> Want | None:
-    """The thing on a branch that stands the least water and has no way round.
+def most_restrictive(branch: DemandBranch) -> FlowDemand | None:
+    """The feature on a branch that stands the least water and has no way round.
 
     Args:
         branch: The branch [any].
 
     Returns:
-        The thing with the smallest most flow [any], the first of equals; None if nothing limits.
+        The feature with the smallest most flow [any], the first of equals; None if nothing limits.
 
     Source:
         Arithmetic.
     """
     limiting = [
-        want for want in branch.wants if want.high is not None and want.name not in branch.bypass
+        demand
+        for demand in branch.demands
+        if demand.high is not None and demand.key not in branch.bypass
     ]
-    return min(limiting, key=lambda want: want.high or inf, default=None)
+    return min(limiting, key=lambda demand: demand.high or inf, default=None)
 
 
-def least_flow(branch: Branch) -> float:
+def least_flow(branch: DemandBranch) -> float:
     """Least flow in a branch that leaves nothing on it short.
 
     Args:
@@ -73,13 +75,13 @@ def least_flow(branch: Branch) -> float:
         Greatest of the flows asked for, each by its aim [m3/s]; 0 on a bare branch.
 
     Source:
-        Arithmetic: things in order share one flow, so their bands intersect.
+        Arithmetic: features in order share one flow, so their bands intersect.
     """
-    want = thirstiest(branch)
-    return 0.0 if want is None else want.asked
+    demand = most_demanding(branch)
+    return 0.0 if demand is None else demand.asked
 
 
-def most_flow(branch: Branch) -> float | None:
+def most_flow(branch: DemandBranch) -> float | None:
     """Most flow in a branch that drowns nothing on it.
 
     Args:
@@ -89,13 +91,13 @@ def most_flow(branch: Branch) -> float | None:
         Smallest of the most flows without a way round [m3/s]; None if nothing limits.
 
     Source:
-        Arithmetic: things in order share one flow, so their bands intersect.
+        Arithmetic: features in order share one flow, so their bands intersect.
     """
-    want = tightest(branch)
-    return None if want is None else want.high
+    demand = most_restrictive(branch)
+    return None if demand is None else demand.high
 
 
-def least_of_pump(pump: Pump) -> float:
+def least_of_pump(pump: DemandPump) -> float:
     """Least flow of a pump that leaves nothing short.
 
     Args:
@@ -110,7 +112,7 @@ def least_of_pump(pump: Pump) -> float:
     return sum(least_flow(branch) for branch in pump.branches)
 
 
-def most_of_pump(pump: Pump) -> float | None:
+def most_of_pump(pump: DemandPump) -> float | None:
     """Most flow of a pump that drowns nothing.
 
     Args:
@@ -132,7 +134,7 @@ def most_of_pump(pump: Pump) -> float | None:
     return total if pump.most is None else min(total, pump.most)
 
 
-def most_of_day(circuit: Circuit) -> float | None:
+def most_of_day(circuit: DemandCircuit) -> float | None:
     """Most flow through all pumps, as the mean of a day.
 
     Args:
@@ -153,7 +155,7 @@ def most_of_day(circuit: Circuit) -> float | None:
     return total
 
 
-def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
+def bound_steps(circuit: DemandCircuit) -> tuple[Step, ...]:
     """The working of the bounds: branch by branch, then pump by pump.
 
     Args:
@@ -170,7 +172,7 @@ def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
         for branch in pump.branches:
             lows = tuple(
                 Term("Qmin", phrase(ASKED[w.aim], name=w.name), w.asked, "m3/s")
-                for w in branch.wants
+                for w in branch.demands
             )
             least = Term(
                 "Qmin", phrase("least in {name}", name=branch.name), least_flow(branch), "m3/s"
@@ -178,9 +180,9 @@ def bound_steps(circuit: Circuit) -> tuple[Step, ...]:
             if lows:
                 steps.append(Step(least, "greatest of the flows in order", lows, ARITHMETIC))
             highs = tuple(
-                Term("Qmax", phrase("most for {name}", name=want.name), want.high, "m3/s")
-                for want in branch.wants
-                if want.high is not None and want.name not in branch.bypass
+                Term("Qmax", phrase("most for {name}", name=demand.name), demand.high, "m3/s")
+                for demand in branch.demands
+                if demand.high is not None and demand.key not in branch.bypass
             )
             limit = most_flow(branch)
             if limit is not None:

@@ -1,29 +1,29 @@
-"""The least flow of a circuit without clashes, and how it splits."""
+"""The least flow of a circuit without conflicts, and how it splits."""
 
 from pondapp.core.base.errors import NoSolution
 from pondapp.core.base.messages import Amount, Message
-from pondapp.core.circuit.answer import BranchFlow, Plan, PumpFlow, ThingFlow
+from pondapp.core.circuit.answer import FeatureFlow, Plan, PlannedBranch, PlannedPump
 from pondapp.core.circuit.bounds import (
     least_flow,
     least_of_pump,
+    most_demanding,
     most_flow,
-    thirstiest,
 )
-from pondapp.core.circuit.clashes import find_clashes
-from pondapp.core.circuit.model import Branch, Circuit, Pump
+from pondapp.core.circuit.conflicts import find_conflicts
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump
 
 # A branch's flow at levels 0 to 3, straight between them: first everything goes from what is asked
-# for to its good flow, then bare returns to the pond take what they can, then things go beyond.
+# for to its good flow, then bare returns to the pond take what they can, then features go beyond.
 Ramp = tuple[float, float, float, float]
 TOP = 3
 
 
-def _ramp(branch: Branch, spare: float) -> Ramp:
+def _ramp(branch: DemandBranch, spare: float) -> Ramp:
     """A branch's flow at each level; the spare flow stands in where nothing limits."""
-    if not branch.wants:
+    if not branch.demands:
         return 0.0, 0.0, spare, spare
     low = least_flow(branch)
-    best = max(want.target for want in branch.wants)
+    best = max(demand.target for demand in branch.demands)
     most = max(best, low + spare)
     limit = most_flow(branch)
     if limit is not None:
@@ -50,7 +50,7 @@ def _full_level(ramps: list[Ramp], limit: float | None) -> float:
     return float(TOP)
 
 
-def _levels(circuit: Circuit, ramps: list[list[Ramp]]) -> list[float]:
+def _levels(circuit: DemandCircuit, ramps: list[list[Ramp]]) -> list[float]:
     """One level for all pumps that brings the pond its turnover, less for a pump at its limit.
 
     The mean flow of the day rises with the level in straight pieces, so the level is found
@@ -75,10 +75,10 @@ def _levels(circuit: Circuit, ramps: list[list[Ramp]]) -> list[float]:
     return [min(below, top) for top in full]
 
 
-def _flows(pump: Pump, ramps: list[Ramp], level: float) -> list[float]:
+def _flows(pump: DemandPump, ramps: list[Ramp], level: float) -> list[float]:
     """Flow of each branch of a pump at a level, never more together than it delivers.
 
-    Where a pump is tiny beside its wishes the level loses digits, so the rest is trimmed.
+    Where a pump is tiny beside its demands the level loses digits, so the rest is trimmed.
     """
     flows = [_at(ramp, level) for ramp in ramps]
     lows = [ramp[0] for ramp in ramps]
@@ -89,23 +89,23 @@ def _flows(pump: Pump, ramps: list[Ramp], level: float) -> list[float]:
     return [low + share * (flow - low) for low, flow in zip(lows, flows, strict=True)]
 
 
-def _branch_flow(branch: Branch, flow: float) -> BranchFlow:
-    """Flow through each thing of a branch: a bypass lets the thing have its best flow."""
-    things = []
-    for want in branch.wants:
-        through = min(flow, want.target) if want.name in branch.bypass else flow
-        things.append(ThingFlow(want, through, flow - through))
-    return BranchFlow(branch, flow, tuple(things))
+def _branch_flow(branch: DemandBranch, flow: float) -> PlannedBranch:
+    """Flow through each feature of a branch: a bypass lets it have its best flow."""
+    features = []
+    for demand in branch.demands:
+        through = min(flow, demand.target) if demand.key in branch.bypass else flow
+        features.append(FeatureFlow(demand, through, flow - through))
+    return PlannedBranch(branch, flow, tuple(features))
 
 
-def _pump_flow(pump: Pump, flows: list[float]) -> PumpFlow:
+def _pump_flow(pump: DemandPump, flows: list[float]) -> PlannedPump:
     """Flow of a pump from the flows in its branches."""
     branches = zip(pump.branches, flows, strict=True)
-    return PumpFlow(pump, sum(flows), tuple(_branch_flow(branch, q) for branch, q in branches))
+    return PlannedPump(pump, sum(flows), tuple(_branch_flow(branch, q) for branch, q in branches))
 
 
-def _reason(circuit: Circuit, least: float) -> Message:
-    """What holds the flow up: the pond's turnover or the things in the branches."""
+def _reason(circuit: DemandCircuit, least: float) -> Message:
+    """What holds the flow up: the pond's turnover or the features in the branches."""
     if circuit.turnover > least:
         return Message(
             "the whole pond asks for {turnover}; everything in the branches together needs only "
@@ -113,9 +113,14 @@ def _reason(circuit: Circuit, least: float) -> Message:
             {"turnover": Amount(circuit.turnover, "m3/s"), "least": Amount(least, "m3/s")},
         )
     thirsty = [
-        thirstiest(branch) for pump in circuit.pumps for branch in pump.branches if branch.wants
+        most_demanding(branch)
+        for pump in circuit.pumps
+        for branch in pump.branches
+        if branch.demands
     ]
-    names = ", ".join(want.name for want in thirsty if want is not None and want.asked > 0.0)
+    names = ", ".join(
+        demand.name for demand in thirsty if demand is not None and demand.asked > 0.0
+    )
     if not names:
         return Message("nothing on the water path asks for water")
     return Message(
@@ -124,7 +129,7 @@ def _reason(circuit: Circuit, least: float) -> Message:
     )
 
 
-def least_plan(circuit: Circuit) -> Plan:
+def least_plan(circuit: DemandCircuit) -> Plan:
     """The least flow that is enough for everything, where there is one.
 
     The mean flow of the day is the least possible. Flow that only the pond's turnover asks for is
@@ -136,18 +141,18 @@ def least_plan(circuit: Circuit) -> Plan:
         circuit: The circuit [any].
 
     Returns:
-        Flow of every pump, branch, thing and bypass [m3/s].
+        Flow of every pump, branch, feature and bypass [m3/s].
 
     Raises:
-        NoSolution: Wishes exclude each other; the first clash is the message.
+        NoSolution: Demands exclude each other; the first conflict is the message.
 
     Source:
         Arithmetic: a linear programme whose constraints are intervals and sums of them; its
         optimum is the greater of the turnover and the sum of the lower ends.
     """
-    clashes = find_clashes(circuit)
-    if clashes:
-        message = clashes[0].message
+    conflicts = find_conflicts(circuit)
+    if conflicts:
+        message = conflicts[0].message
         raise NoSolution(message.template, **message.values)
     least = sum(pump.duty * least_of_pump(pump) for pump in circuit.pumps)
     short = max(0.0, circuit.turnover - least)

@@ -7,8 +7,8 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.features.kinds import PUMP, kind_of
 from pondapp.answers.features.rules_behind import rules_behind
-from pondapp.answers.planning.plan import PondPlan, names_of
-from pondapp.answers.plumbing.path import feature_of, lines_of
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.plumbing.path import feature_of, lines_of, names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.readings import reading_card

@@ -7,7 +7,6 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import targets
-from pondapp.answers.planning.plan import names_of
 from pondapp.answers.plumbing.path import (
     Branch,
     assumed_length,
@@ -15,6 +14,7 @@ from pondapp.answers.plumbing.path import (
     branch_of,
     feature_of,
     lines_of,
+    names_of,
 )
 from pondapp.answers.plumbing.path_edits import (
     MOST_FEATURES,

@@ -5,7 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.answers.log.log import LogItem
-from pondapp.answers.planning.plan import names_of
+from pondapp.answers.plumbing.path import names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Reading

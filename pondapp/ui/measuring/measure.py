@@ -19,7 +19,7 @@ from pondapp.answers.measuring.method_entry import (
     window_of,
 )
 from pondapp.answers.measuring.methods import NAMES, measured_by, rules_for
-from pondapp.answers.planning.plan import names_of
+from pondapp.answers.plumbing.path import names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading, Steadiness

@@ -7,16 +7,9 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
-from pondapp.answers.planning.plan import (
-    Names,
-    PondConflict,
-    PondPlan,
-    WayOut,
-    names_of,
-    settled,
-    verdict_of,
-)
-from pondapp.answers.plumbing.path import Branch, Line, lines_of
+from pondapp.answers.planning.plan import PondConflict, PondPlan, Resolution, verdict_of
+from pondapp.answers.planning.resolve import apply
+from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
@@ -184,12 +177,14 @@ def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Contro
     return [layout.card(lines)]
 
 
-def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
+def _way(pond: Pond, way: Resolution, number: int, system: str) -> ft.Control:
     """A way out with its numbers, and the touch that takes it."""
     changes = [layout.sentence(units.tell(change, system)) for change in way.changes]
 
     async def take(_: Any) -> None:
-        await save_change(settled(pond, way, new_id), t("Done: {change}", change=changes[0]))
+        await save_change(
+            apply(worked_now(pond), way, new_id), t("Done: {change}", change=changes[0])
+        )
 
     total = units.show(way.plan.total, "flow", system)
     rows: list[ft.Control] = [layout.body(change) for change in changes]
@@ -201,14 +196,16 @@ def _way(pond: Pond, way: WayOut, number: int, system: str) -> ft.Control:
 
 
 def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
-    head = [layout.body(layout.sentence(units.tell(clash, system))) for clash in plan.clashes]
+    head = [
+        layout.body(layout.sentence(units.tell(conflict, system))) for conflict in plan.conflicts
+    ]
     head.append(ShowWorking(t("the conflict"), plan.steps, system))
     controls = [severity.card("wrong", t("This can't all work"), head)]
     controls += [_note(units.tell(note, system)) for note in plan.notes]
-    if plan.ways_out:
+    if plan.resolutions:
         controls.append(layout.heading(t("What settles it")))
     controls += [
-        _way(pond, way, number, system) for number, way in enumerate(plan.ways_out, start=1)
+        _way(pond, way, number, system) for number, way in enumerate(plan.resolutions, start=1)
     ]
     return controls
 

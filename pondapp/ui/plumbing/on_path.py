@@ -6,8 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.answers.features.kinds import kind_of
-from pondapp.answers.planning.plan import Names, names_of
-from pondapp.answers.plumbing.path import WaterFeature, branch_of, lines_of
+from pondapp.answers.plumbing.path import Names, WaterFeature, branch_of, lines_of, names_of
 from pondapp.answers.plumbing.path_edits import (
     MOST_BRANCHES,
     earlier,

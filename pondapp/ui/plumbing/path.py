@@ -6,15 +6,16 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.features.kinds import PUMP
-from pondapp.answers.planning.plan import Names, names_of
 from pondapp.answers.plumbing.path import (
     Branch,
     Line,
+    Names,
     assumed_length,
     assumed_lift,
     feature_of,
     left_dry,
     lines_of,
+    names_of,
 )
 from pondapp.answers.plumbing.path_edits import (
     MOST_BRANCHES,

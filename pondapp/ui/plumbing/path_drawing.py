@@ -12,8 +12,17 @@ from pondapp.answers.features.kinds import KINDS, PUMP
 from pondapp.answers.features.targets import Target, Targets
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
-from pondapp.answers.planning.plan import Names, PondConflict, PondPlan, names_of
-from pondapp.answers.plumbing.path import Branch, Line, assumed_lift, feature_of, left_dry, lines_of
+from pondapp.answers.planning.plan import PondConflict, PondPlan
+from pondapp.answers.plumbing.path import (
+    Branch,
+    Line,
+    Names,
+    assumed_lift,
+    feature_of,
+    left_dry,
+    lines_of,
+    names_of,
+)
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.features.looks import icon_of

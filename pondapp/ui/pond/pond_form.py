@@ -206,8 +206,8 @@ def PondFormPage() -> Any:
             controls += [target_card(place, system) for place in places]
             if planned.conflict:
                 told = layout.sentence(units.tell(planned.conflict, system))
-                clash = severity.card("wrong", t("This can't all work"), [layout.body(told)])
-                controls += [target_card(pump, system), clash]
+                conflict = severity.card("wrong", t("This can't all work"), [layout.body(told)])
+                controls += [target_card(pump, system), conflict]
             else:
                 controls.append(layout.card([_pump_fact(planned, system)]))
         except PondError as problem:

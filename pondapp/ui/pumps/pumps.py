@@ -269,10 +269,13 @@ def PumpsPage() -> Any:
     controls.append(layout.card(_asked(found, system), strong=True))
     controls += assumed_links(tried, (line,), system)
     if planned.conflict:
-        clash = layout.sentence(units.tell(planned.conflict, system))
+        conflict = layout.sentence(units.tell(planned.conflict, system))
         controls.append(
             layout.small(
-                t("This can't all work; each part gets its least here. {conflict}", conflict=clash)
+                t(
+                    "This can't all work; each part gets its least here. {conflict}",
+                    conflict=conflict,
+                )
             )
         )
     if not found.answers:

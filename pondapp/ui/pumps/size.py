@@ -241,7 +241,7 @@ def _pond_part(
                     flow=units.show(way.pump, "flow", system),
                 )
             )
-            for way in found.ways_out
+            for way in found.resolutions
             if len(way.changes) == 1
         ]
         lines.append(

@@ -31,7 +31,7 @@ MARKS = {
     "to do": (ft.Icons.RADIO_BUTTON_UNCHECKED, "Not timed yet"),
     "off": (ft.Icons.BUILD_CIRCLE, "Not right yet"),
     "open": (ft.Icons.HELP_OUTLINE, "Not decided yet"),
-    "clash": (ft.Icons.CALL_SPLIT, "This can't all work"),
+    "conflict": (ft.Icons.CALL_SPLIT, "This can't all work"),
     "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
     "old": (ft.Icons.UPDATE, "Time it again: measured too long ago"),
     "in": (ft.Icons.CHECK_CIRCLE, "Right"),
@@ -47,8 +47,8 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
         said = f"{said}, {flow_text(state.seen.found, system)}, {when(state.seen.reading)}"
         mark = DRY if state.seen.found.dry else mark
     aim = (
-        layout.sentence(units.tell(place.clash, system))
-        if place.clash
+        layout.sentence(units.tell(place.conflict, system))
+        if place.conflict
         else t(
             "Aim: {aim}. Fine: {band}.",
             aim=units.show(place.band.target, "flow", system),

@@ -45,7 +45,7 @@ def fill_times(
     found: Measured, place: BranchPlace, method: Method, system: str
 ) -> list[ft.Control]:
     """How long a fill takes and is to take, where a container was filled."""
-    if not isinstance(method, Bucket) or place.clash is not None:
+    if not isinstance(method, Bucket) or place.conflict is not None:
         return []
     told = t(
         "A fill takes {mean}; the aim is {aim}.",
@@ -59,7 +59,7 @@ MARKS = {
     "in": ft.Icons.CHECK_CIRCLE,
     "off": ft.Icons.BUILD_CIRCLE,
     "open": ft.Icons.HELP_OUTLINE,
-    "clash": ft.Icons.CALL_SPLIT,
+    "conflict": ft.Icons.CALL_SPLIT,
 }
 
 
@@ -133,8 +133,8 @@ def effects(
 
 def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
     """The fill time to aim for, or the flow where there is nothing to fill."""
-    if place.clash is not None:
-        return layout.caution(layout.sentence(units.tell(place.clash, system)))
+    if place.conflict is not None:
+        return layout.caution(layout.sentence(units.tell(place.conflict, system)))
     if container is not None:
         return layout.body(fills.aim_text(container, place.band, place.rules, system))
     return layout.body(

@@ -7,8 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.log.dates import day_text
-from pondapp.answers.planning.plan import names_of
-from pondapp.answers.plumbing.path import Line, lines_of
+from pondapp.answers.plumbing.path import Line, lines_of, names_of
 from pondapp.answers.tuning.flow_sets import Change, FlowAt
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout

@@ -15,7 +15,7 @@ from pondapp.answers.pumps.pumps import Comparison, compare
 from pondapp.answers.pumps.quick import parts, quick_pond
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.shopping.shopping import bill
-from pondapp.core.circuit.model import Want
+from pondapp.core.circuit.model import FlowDemand
 from pondapp.models.circuit import FEATURES, Branch, Feature, Jet, Line
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
@@ -45,7 +45,7 @@ def test_each_stored_class_has_its_kind_and_its_sample() -> None:
 def told_to_rest(pond: Pond) -> bool:
     """Whether the plan has nothing against a pump that runs part of the day only."""
     plan = WorkedPond(pond).plan
-    return not (isinstance(plan, PondConflict) and "round the clock" in plan.clashes[0].template)
+    return not (isinstance(plan, PondConflict) and "round the clock" in plan.conflicts[0].template)
 
 
 def rests_at_the_pump(kind: str) -> bool:
@@ -67,9 +67,9 @@ def rests_on_a_pump_of_its_own(kind: str) -> bool:
     assert isinstance(found, PondConflict)
     duties = {
         pump.duty
-        for way in found.ways_out
+        for way in found.resolutions
         for pump in way.circuit.pumps
-        if [want.name for branch in pump.branches for want in branch.wants] == [tight.name]
+        if [demand.name for branch in pump.branches for demand in branch.demands] == [tight.name]
     }
     assert len(duties) == 1
     return duties.pop() < 1.0
@@ -106,13 +106,13 @@ def test_who_may_rest_with_a_timer_has_one_answer(kind: str) -> None:
 
 def test_quick_sizing_asks_as_a_saved_pond_does() -> None:
     found = quick_pond(1.0, "both", 0.3)
-    wants: tuple[Want, ...] = tuple(
-        want for branch in found.plan.pumps[0].branches for want in branch.branch.wants
+    demands: tuple[FlowDemand, ...] = tuple(
+        demand for branch in found.plan.pumps[0].branches for demand in branch.branch.demands
     )
     fed = parts(1.0, "both", 0.3)
-    assert [want.all_day for want in wants] == [KINDS[one.kind].alive for one in fed]
-    assert [want.kind for want in wants] == [KINDS[one.kind].planner for one in fed]
-    assert [want.size for want in wants] == [KINDS[one.kind].size_of(one) for one in fed]
+    assert [demand.all_day for demand in demands] == [KINDS[one.kind].alive for one in fed]
+    assert [demand.kind for demand in demands] == [KINDS[one.kind].planner for one in fed]
+    assert [demand.size for demand in demands] == [KINDS[one.kind].size_of(one) for one in fed]
 
 
 @every_kind

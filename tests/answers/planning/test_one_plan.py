@@ -7,7 +7,8 @@ from ponds import LPH
 from ponds import invented as pond
 
 from pondapp.answers.features.targets import with_aim
-from pondapp.answers.planning.plan import PondConflict, PondPlan, settled
+from pondapp.answers.planning.plan import PondConflict, PondPlan
+from pondapp.answers.planning.resolve import apply
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import line_answer
 from pondapp.answers.pond import WorkedPond
@@ -153,14 +154,14 @@ def test_the_plan_gives_each_place_what_was_chosen_for_it() -> None:
     assert mixed.through == pytest.approx({"bog": 600 * LPH, "lip": 2000 * LPH})
 
 
-def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_way_out() -> None:
+def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_resolution() -> None:
     of = pond(Lip(id="lip", name="Lip", width_m=0.3), pumps=(pump("P", 3000, 3.0),), volume=1.0)
     found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
     number = count()
-    first = found.ways_out[0]
+    first = found.resolutions[0]
     assert str(first.changes[0]).startswith("let Lip have its least flow")
-    after = settled(of, first, lambda: f"new{next(number)}")
+    after = apply(WorkedPond(of), first, lambda: f"new{next(number)}")
     assert after.fed[0].aim == "least"
     assert planned(after).through["lip"] == pytest.approx(2000 * LPH)
 
@@ -173,16 +174,16 @@ def test_no_lip_is_made_too_small_to_build_or_too_wide_for_the_pond() -> None:
               lines=(Line(id="l", name="Pump", branches=(branch,)),), volume=1.0)  # fmt: skip
     found = WorkedPond(of).plan
     assert isinstance(found, PondConflict)
-    told = [str(change) for way in found.ways_out for change in way.changes]
+    told = [str(change) for way in found.resolutions for change in way.changes]
     assert told
     assert not any("narrower" in line for line in told)
     large = of.model_copy(update={"water": TypedVolume(volume_m3=60.0)})
     again = WorkedPond(large).plan
     assert isinstance(again, PondConflict)
-    for way in again.ways_out:
-        for line in lines_of(settled(large, way, lambda: "extra")):
+    for way in again.resolutions:
+        for line in lines_of(apply(WorkedPond(large), way, lambda: "extra")):
             assert line.branches
-        widths = [want.size for p in way.circuit.pumps for b in p.branches for want in b.wants
+        widths = [want.size for p in way.circuit.pumps for b in p.branches for want in b.demands
                   if want.kind == "lip"]  # fmt: skip
         assert all(0.05 <= width <= 60.0**0.5 for width in widths if width is not None)
 
@@ -198,8 +199,8 @@ def test_where_a_good_flow_conflicts_no_branch_can_be_right() -> None:
     )
     assert isinstance(WorkedPond(of).plan, PondConflict)
     (place,) = branch_places(WorkedPond(of), of.lines[0])
-    assert place.clash is not None
+    assert place.conflict is not None
     least = with_aim(of, "least")
     (place,) = branch_places(WorkedPond(least), least.lines[0])
-    assert place.clash is None
+    assert place.conflict is None
     assert place.band.low == pytest.approx(2000 * LPH)

@@ -1,4 +1,4 @@
-"""The plan of a pond by id, its conflicts, and ways out that really settle them."""
+"""The plan of a pond by id, its conflicts, and resolutions that really resolve them."""
 
 from itertools import count
 
@@ -10,11 +10,10 @@ from ponds import invented as pond
 
 from pondapp import units, words
 from pondapp.answers.planning.plan import (
-    TURNOVER_RULE,
     PondConflict,
     PondPlan,
-    settled,
 )
+from pondapp.answers.planning.resolve import TURNOVER_RULE, apply
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_at_lift
@@ -78,24 +77,24 @@ def test_two_things_of_one_name_keep_their_own_flows() -> None:
     assert found.total == pytest.approx(1000 * LPH)
 
 
-def test_bog_before_a_lip_conflicts_and_every_way_out_settles_it() -> None:
+def test_bog_before_a_lip_conflicts_and_every_resolution_resolves_it() -> None:
     wide = pond(BOG, LIP, lines=one_branch("bog", "lip"))
     found = conflict(wide)
-    assert "Lip needs at least" in found.clashes[0].template.format_map(
+    assert "Lip needs at least" in found.conflicts[0].template.format_map(
         {"branch": "", "thirsty": "Lip", "low": "", "tight": "", "high": ""}
     )
-    assert len(found.ways_out) >= 4
-    for way in found.ways_out:
-        after = Pond.model_validate(settled(wide, way, ids()).model_dump())
+    assert len(found.resolutions) >= 4
+    for way in found.resolutions:
+        after = Pond.model_validate(apply(WorkedPond(wide), way, ids()).model_dump())
         again = planned(after)
         assert again.total == pytest.approx(way.plan.total)
         assert again.daily_mean == pytest.approx(way.plan.daily_mean)
 
 
-def test_a_bypass_is_the_first_way_out_and_leads_the_rest_over_the_top() -> None:
+def test_a_bypass_is_the_first_resolution_and_leads_the_rest_over_the_top() -> None:
     wide = pond(BOG, LIP, lines=one_branch("bog", "lip"))
-    way = next(w for w in conflict(wide).ways_out if w.circuit.pumps[0].branches[0].bypass)
-    after = settled(wide, way, ids())
+    way = next(w for w in conflict(wide).resolutions if w.circuit.pumps[0].branches[0].bypass)
+    after = apply(WorkedPond(wide), way, ids())
     assert after.lines[0].branches[0].bypass == ("bog",)
     found = planned(after)
     assert found.past["bog"] == pytest.approx((2000 - 600) * LPH)
@@ -104,7 +103,9 @@ def test_a_bypass_is_the_first_way_out_and_leads_the_rest_over_the_top() -> None
 
 def test_a_narrower_lip_keeps_its_id_and_its_rule() -> None:
     wide = pond(BOG, LIP, lines=one_branch("bog", "lip"))
-    widths = [settled(wide, way, ids()).fed[1].width_m for way in conflict(wide).ways_out]  # type: ignore[union-attr]
+    widths = [
+        apply(WorkedPond(wide), way, ids()).fed[1].width_m for way in conflict(wide).resolutions
+    ]  # type: ignore[union-attr]
     assert min(widths) == pytest.approx(0.30 * 1200 / 2000)
 
 
@@ -112,14 +113,16 @@ def test_a_band_of_ones_own_is_no_size_to_change() -> None:
     band = Band(low_m3_s=2000 * LPH, target_m3_s=3000 * LPH, high_m3_s=None)
     own = LIP.model_copy(update={"band": band})
     before = pond(BOG, own, lines=one_branch("bog", "lip"))
-    assert all(settled(before, way, ids()).fed[1] == own for way in conflict(before).ways_out)
+    assert all(
+        apply(WorkedPond(before), way, ids()).fed[1] == own for way in conflict(before).resolutions
+    )
 
 
 def test_a_weak_pump_conflicts_and_a_stronger_one_is_left_to_choose() -> None:
     pump = Pump(id="weak", name="Weak", max_flow_m3_s=1500 * LPH, max_head_m=2.0)
     before = pond(BOG, BOX, pumps=(pump,))
     found = conflict(before)
-    stronger = [settled(before, way, ids()) for way in found.ways_out]
+    stronger = [apply(WorkedPond(before), way, ids()) for way in found.resolutions]
     assert any(after.lines[0].pump_id is None for after in stronger)
     assert lines_of(before)[0].pump_id == "weak"
 
@@ -144,13 +147,13 @@ def test_most_at_lift_runs_down_the_curve() -> None:
 
 def test_a_bed_on_a_timer_conflicts() -> None:
     night = pond(BOG, lines=one_branch("bog", hours_per_day=12.0))
-    ways = [settled(night, way, ids()) for way in conflict(night).ways_out]
+    ways = [apply(WorkedPond(night), way, ids()) for way in conflict(night).resolutions]
     assert any(after.lines[0].hours_per_day == 24.0 for after in ways)
 
 
 def test_less_turnover_is_written_as_a_rule_of_this_pond() -> None:
     tiny = pond(BogFilter(id="bog", name="Bog", bed_volume_m3=0.02))
-    ways = [settled(tiny, way, ids()) for way in conflict(tiny).ways_out]
+    ways = [apply(WorkedPond(tiny), way, ids()) for way in conflict(tiny).resolutions]
     less = [after for after in ways if TURNOVER_RULE in after.assumptions]
     assert less
     assert less[0].assumptions[TURNOVER_RULE] == pytest.approx(240 * LPH)
@@ -170,9 +173,9 @@ def test_a_second_pump_has_a_name_in_the_readers_language_that_no_other_has(
 ) -> None:
     tight = pond(BOG, LIP, lines=one_branch("bog", "lip", name=there))
     words.set_language("de")
-    way = next(way for way in conflict(tight).ways_out if len(way.circuit.pumps) == 2)
+    way = next(way for way in conflict(tight).resolutions if len(way.circuit.pumps) == 2)
     said = " ".join(units.tell(change, "metric") for change in way.changes)
-    names = [line.name for line in settled(tight, way, ids()).lines]
+    names = [line.name for line in apply(WorkedPond(tight), way, ids()).lines]
     assert told in said
     assert "second pump" not in said
     assert names == [there, made]
@@ -189,10 +192,10 @@ def test_too_many_pumps_are_refused() -> None:
         for n in range(6)
     )
     full = pond(*small, lines=lines, volume=5.0)
-    seventh = [way for way in conflict(full).ways_out if len(way.circuit.pumps) == 7]
+    seventh = [way for way in conflict(full).resolutions if len(way.circuit.pumps) == 7]
     assert seventh
     with pytest.raises(PondError):
-        settled(full, seventh[0], ids())
+        apply(WorkedPond(full), seventh[0], ids())
 
 
 @settings(max_examples=40)
@@ -203,7 +206,7 @@ def test_too_many_pumps_are_refused() -> None:
     jet=st.floats(100.0, 3000.0),
     together=st.booleans(),
 )
-def test_flows_add_up_and_ways_out_settle(
+def test_flows_add_up_and_resolutions_resolve(
     volume: float, bed: float, width: float, jet: float, together: bool
 ) -> None:
     things = (
@@ -215,7 +218,7 @@ def test_flows_add_up_and_ways_out_settle(
     before = pond(*things, volume=volume, lines=lines)
     found = WorkedPond(before).plan
     if isinstance(found, PondConflict):
-        found = planned(settled(before, found.ways_out[0], ids()))
+        found = planned(apply(WorkedPond(before), found.resolutions[0], ids()))
     assert sum(found.branches.values()) == pytest.approx(found.total)
     assert sum(found.lines.values()) == pytest.approx(found.total)
 

@@ -173,10 +173,10 @@ def test_planned_flows_come_from_the_plan_whatever_the_pump() -> None:
 
 
 def test_while_wishes_conflict_each_branch_has_its_neediest_thing() -> None:
-    clash = Line(id="l", name="P", branches=(Branch(id="a", name="A", feeds=("bog", "lip")),))
+    at_odds = Line(id="l", name="P", branches=(Branch(id="a", name="A", feeds=("bog", "lip")),))
     wide = POND.model_copy(
         update={
-            "lines": (clash,),
+            "lines": (at_odds,),
             "fed": (POND.fed[0], Lip(id="lip", name="Lip", width_m=0.6)),
         }
     )

@@ -29,12 +29,12 @@ def test_rules_of_the_trade() -> None:
     assert found.conflict is None
 
 
-def test_slow_and_fast_on_one_run_conflict_and_each_way_out_has_its_flow() -> None:
+def test_slow_and_fast_on_one_run_conflict_and_each_resolution_has_its_flow() -> None:
     found = quick_pond(1.0, "bog", 0.30)
     assert found.conflict is not None
     assert "Bog filter" in str(found.conflict)
     assert "Waterfall lip" in str(found.conflict)
-    assert found.ways_out
+    assert found.resolutions
     assert found.pump == pytest.approx(2000 * LPH)  # over the bog's top, on to the lip
 
 
@@ -59,7 +59,7 @@ def test_the_pump_turns_the_pond_over_whatever_hangs_on_it(
     found = quick_pond(volume, choice, lip)  # type: ignore[arg-type]
     assert found.pump >= volume / 3600 * (1 - 1e-9)
     assert all(step.result.value >= 0 for step in found.steps())
-    assert found.conflict is None or found.ways_out
+    assert found.conflict is None or found.resolutions
     assert found.good >= found.pump
 
 

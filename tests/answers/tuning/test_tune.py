@@ -353,11 +353,11 @@ def test_where_the_wishes_of_a_branch_conflict_no_flow_is_right() -> None:
     (place,) = branch_places(WorkedPond(pond), line)
     assert place.place_id == "lip"
     assert place.band.low >= 4000 * LPH
-    assert place.clash is not None
-    assert place.clash == WorkedPond(pond).planned.conflict
+    assert place.conflict is not None
+    assert place.conflict == WorkedPond(pond).planned.conflict
     for lph in (1000, 4200, 8000):
         (state,) = states(WorkedPond(pond), line, [meter("lip", lph * LPH)], {}, NOW)
-        assert state.state == "clash"
+        assert state.state == "conflict"
         assert state.seen is not None
         off = deviation(state.seen.found, place)
         assert "flow plan" in str(off.turn)

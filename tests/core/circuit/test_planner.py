@@ -1,4 +1,4 @@
-"""The planner: least flow, conflicts, ways out."""
+"""The planner: least flow, conflicts, resolutions."""
 
 from dataclasses import replace
 from itertools import product
@@ -12,8 +12,8 @@ from pondapp.core.assumptions.filters import FilterAssumptions
 from pondapp.core.assumptions.waterfalls import WaterfallAssumptions
 from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.base.messages import Amount
-from pondapp.core.circuit.answer import Conflict, Plan, WayOut
-from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.answer import Infeasible, Plan, Resolution
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.circuit.split import least_plan
 from pondapp.core.filters.bands import bog_band, whole_pond_band
@@ -21,7 +21,7 @@ from pondapp.core.filters.bands import bog_band, whole_pond_band
 HOUR = 3.6e6  # L/h in one m3/s
 
 
-def the_bog(litres: float = 100.0, all_day: bool = True) -> Want:
+def the_bog(litres: float = 100.0, all_day: bool = True) -> FlowDemand:
     rules = FilterAssumptions()
     band = bog_band(
         litres / 1000,
@@ -29,43 +29,45 @@ def the_bog(litres: float = 100.0, all_day: bool = True) -> Want:
         rules.bog_retention_target,
         rules.bog_retention_max,
     )
-    return Want("bog", band.low, band.high, band.target, "bed", litres / 1000, all_day)
+    return FlowDemand("bog", band.low, band.high, band.target, "bed", litres / 1000, all_day)
 
 
-def the_lip(width: float = 0.30) -> Want:
+def the_lip(width: float = 0.30) -> FlowDemand:
     rules = WaterfallAssumptions()
     best = width * rules.sheet_flow_per_width
     low, high = rules.sheet_low_factor * best, rules.sheet_high_factor * best
-    return Want("lip", low, high, best, "lip", width)
+    return FlowDemand("lip", low, high, best, "lip", width)
 
 
 TURNOVER = whole_pond_band(1.0, FilterAssumptions().turnover_whole).low
 
 
-def one_pump(*branches: Branch, most: float | None = None, turnover: float = TURNOVER) -> Circuit:
-    return Circuit((Pump("pump", branches, most),), turnover)
+def one_pump(
+    *branches: DemandBranch, most: float | None = None, turnover: float = TURNOVER
+) -> DemandCircuit:
+    return DemandCircuit((DemandPump("pump", branches, most),), turnover)
 
 
-def planned(circuit: Circuit) -> Plan:
+def planned(circuit: DemandCircuit) -> Plan:
     answer = plan_circuit(circuit)
     assert isinstance(answer, Plan)
     assert broken_rule(circuit, answer) is None
     return answer
 
 
-def in_conflict(circuit: Circuit, timer_duty: float = 1.0) -> Conflict:
+def in_conflict(circuit: DemandCircuit, timer_duty: float = 1.0) -> Infeasible:
     answer = plan_circuit(circuit, timer_duty)
-    assert isinstance(answer, Conflict)
+    assert isinstance(answer, Infeasible)
     return answer
 
 
-def way(conflict: Conflict, word: str) -> WayOut:
-    found = [w for w in conflict.ways_out if len(w.changes) == 1 and word in str(w.changes[0])]
-    assert len(found) == 1, [str(change) for w in conflict.ways_out for change in w.changes]
+def way(conflict: Infeasible, word: str) -> Resolution:
+    found = [w for w in conflict.resolutions if len(w.changes) == 1 and word in str(w.changes[0])]
+    assert len(found) == 1, [str(change) for w in conflict.resolutions for change in w.changes]
     return found[0]
 
 
-def amount(one: WayOut, place: str) -> float:
+def amount(one: Resolution, place: str) -> float:
     value = one.changes[0].values[place]
     assert isinstance(value, Amount)
     return value.value
@@ -75,8 +77,8 @@ def amount(one: WayOut, place: str) -> float:
 # from half of it), all on one pump. The expected numbers follow from those by hand.
 
 
-def test_bog_before_the_lip_names_the_conflict_and_five_ways_out() -> None:
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+def test_bog_before_the_lip_names_the_conflict_and_five_resolutions() -> None:
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), the_lip()))))
     assert "lip needs at least" in str(conflict.message)
     assert "bog can take at most" in str(conflict.message)
 
@@ -102,12 +104,12 @@ def test_bog_before_the_lip_names_the_conflict_and_five_ways_out() -> None:
     second = way(conflict, "second pump")
     assert amount(second, "own") * HOUR == pytest.approx(2000)
     assert amount(second, "rest") * HOUR == pytest.approx(400)
-    assert len(conflict.ways_out) == 5
+    assert len(conflict.resolutions) == 5
 
 
 def test_lip_at_its_full_rule() -> None:
     lip = replace(the_lip(), low=4000 / HOUR)
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), lip))))
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), lip))))
     assert amount(way(conflict, "narrower"), "size") == pytest.approx(0.09)
     assert amount(way(conflict, "over the top"), "past") * HOUR == pytest.approx(3400)
     assert amount(way(conflict, "volume"), "size") * 1000 == pytest.approx(333.3, abs=0.1)
@@ -115,7 +117,7 @@ def test_lip_at_its_full_rule() -> None:
 
 
 def test_second_pump_rests_while_nobody_looks() -> None:
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))), timer_duty=0.5)
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), the_lip()))), timer_duty=0.5)
     second = way(conflict, "second pump")
     assert amount(second, "duty") == 0.5 * 86400
     assert second.plan.total * HOUR == pytest.approx(2400)
@@ -123,17 +125,17 @@ def test_second_pump_rests_while_nobody_looks() -> None:
 
 
 def test_with_the_bypass_there_is_a_plan() -> None:
-    plan = planned(one_pump(Branch("main", (the_bog(), the_lip()), ("bog",))))
+    plan = planned(one_pump(DemandBranch("main", (the_bog(), the_lip()), ("bog",))))
     assert plan.total * HOUR == pytest.approx(2000)
-    assert plan.thing_flow("bog").through * HOUR == pytest.approx(600)
-    assert plan.thing_flow("bog").bypass * HOUR == pytest.approx(1400)
-    assert plan.thing_flow("lip").through * HOUR == pytest.approx(2000)
+    assert plan.feature_flow("bog").through * HOUR == pytest.approx(600)
+    assert plan.feature_flow("bog").bypass * HOUR == pytest.approx(1400)
+    assert plan.feature_flow("lip").through * HOUR == pytest.approx(2000)
     assert "bog" not in str(plan.reason)  # the lip alone holds the flow up
     assert "lip" in str(plan.reason)
 
 
 def test_branches_add_and_the_pond_takes_them_to_their_best() -> None:
-    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    branches = (DemandBranch("filter", (the_bog(),)), DemandBranch("fall", (the_lip(),)))
     least = planned(one_pump(*branches))
     assert least.total * HOUR == pytest.approx(2400)
     # 1100 L/h more, halfway from the least (400 + 2000) to the best (600 + 4000)
@@ -145,33 +147,35 @@ def test_branches_add_and_the_pond_takes_them_to_their_best() -> None:
 
 
 def test_straight_return_takes_what_is_beyond_the_best() -> None:
-    circuit = one_pump(Branch("filter", (the_bog(),)), Branch("return", ()), turnover=5000 / HOUR)
+    circuit = one_pump(
+        DemandBranch("filter", (the_bog(),)), DemandBranch("return", ()), turnover=5000 / HOUR
+    )
     plan = planned(circuit)
-    assert plan.thing_flow("bog").through * HOUR == pytest.approx(600)
+    assert plan.feature_flow("bog").through * HOUR == pytest.approx(600)
     assert plan.branch_flow("return").flow * HOUR == pytest.approx(4400)
 
 
 def test_pond_that_asks_for_more_than_the_bog_stands() -> None:
-    conflict = in_conflict(one_pump(Branch("filter", (the_bog(),)), turnover=2000 / HOUR))
+    conflict = in_conflict(one_pump(DemandBranch("filter", (the_bog(),)), turnover=2000 / HOUR))
     assert "whole pond asks" in str(conflict.message)
     back = way(conflict, "straight back to the pond")
     assert amount(back, "past") * HOUR == pytest.approx(1400)
     assert way(conflict, "over the top").plan.total * HOUR == pytest.approx(2000)
     assert amount(way(conflict, "volume"), "size") * 1000 == pytest.approx(166.67, abs=0.01)
-    less = conflict.ways_out[-1]
+    less = conflict.resolutions[-1]
     assert amount(less, "flow") * HOUR == pytest.approx(1200)
     assert amount(less, "missing") * HOUR == pytest.approx(800)
 
 
 def test_pump_on_a_timer_may_run_longer() -> None:
-    fall = Pump("fall", (Branch("run", (the_lip(),)),), most=4000 / HOUR, duty=0.5)
-    conflict = in_conflict(Circuit((fall,), 3000 / HOUR))
+    fall = DemandPump("fall", (DemandBranch("run", (the_lip(),)),), most=4000 / HOUR, duty=0.5)
+    conflict = in_conflict(DemandCircuit((fall,), 3000 / HOUR))
     assert amount(way(conflict, "instead of"), "duty") == pytest.approx(0.75 * 86400)
 
 
 def test_lip_on_a_timer_must_be_wider_for_the_hours_that_it_rests() -> None:
-    fall = Pump("fall", (Branch("run", (the_lip(),)),), duty=0.5)
-    conflict = in_conflict(Circuit((fall,), 5000 / HOUR))  # 8000 L/h at most, half of the day
+    fall = DemandPump("fall", (DemandBranch("run", (the_lip(),)),), duty=0.5)
+    conflict = in_conflict(DemandCircuit((fall,), 5000 / HOUR))  # 8000 L/h at most, half of the day
     wider = way(conflict, "wider")
     assert amount(wider, "size") == pytest.approx(0.30 * 10000 / 8000)
     assert wider.plan.total * HOUR == pytest.approx(10000)
@@ -179,7 +183,7 @@ def test_lip_on_a_timer_must_be_wider_for_the_hours_that_it_rests() -> None:
 
 
 def test_pump_too_weak_for_its_branches() -> None:
-    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
+    branches = (DemandBranch("filter", (the_bog(),)), DemandBranch("fall", (the_lip(),)))
     conflict = in_conflict(one_pump(*branches, most=2200 / HOUR))
     assert amount(way(conflict, "stronger pump"), "flow") * HOUR == pytest.approx(2400)
     assert amount(way(conflict, "narrower"), "change") == pytest.approx(0.03)
@@ -191,62 +195,64 @@ def test_pump_too_weak_for_its_branches() -> None:
     assert amount(on, "past") * HOUR == pytest.approx(1400)
 
 
-def test_bog_on_a_timer_is_refused_with_its_ways_out() -> None:
-    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
-    conflict = in_conflict(Circuit((Pump("pump", branches, duty=0.5),), TURNOVER))
+def test_bog_on_a_timer_is_refused_with_its_resolutions() -> None:
+    branches = (DemandBranch("filter", (the_bog(),)), DemandBranch("fall", (the_lip(),)))
+    conflict = in_conflict(DemandCircuit((DemandPump("pump", branches, duty=0.5),), TURNOVER))
     assert "round the clock" in str(conflict.message)
     assert way(conflict, "run pump").plan.daily_mean * HOUR == pytest.approx(2400)
     split = way(conflict, "second pump")
-    assert split.plan.pump_flow("second pump").flow * HOUR == pytest.approx(400)
+    assert split.plan.pumps[1].flow * HOUR == pytest.approx(400)
     assert split.plan.daily_mean * HOUR == pytest.approx(1400)
 
 
-def test_a_way_out_may_need_two_changes() -> None:
-    circuit = one_pump(Branch("main", (the_bog(), the_lip())), most=1500 / HOUR)
+def test_a_resolution_may_need_two_changes() -> None:
+    circuit = one_pump(DemandBranch("main", (the_bog(), the_lip())), most=1500 / HOUR)
     conflict = in_conflict(circuit)
-    assert len(conflict.ways_out[0].changes) == 1  # the narrower lip needs no other pump
-    both = [w for w in conflict.ways_out if "over the top" in str(w.changes[0])]
+    assert len(conflict.resolutions[0].changes) == 1  # the narrower lip needs no other pump
+    both = [w for w in conflict.resolutions if "over the top" in str(w.changes[0])]
     assert len(both) == 1
     assert "stronger pump" in str(both[0].changes[1])
 
 
 def test_a_tiny_pump_beside_a_great_wish_is_not_asked_for_more_than_it_has() -> None:
-    drop = Want("drop", 1e-9, None, 1e-9)
-    tiny = Pump("tiny", (Branch("a", (drop,)), Branch("b", ())), most=3.3e-9, duty=0.001)
-    planned(Circuit((tiny, Pump("great", (Branch("c", ()),))), 10.0))
+    drop = FlowDemand("drop", 1e-9, None, 1e-9)
+    tiny = DemandPump(
+        "tiny", (DemandBranch("a", (drop,)), DemandBranch("b", ())), most=3.3e-9, duty=0.001
+    )
+    planned(DemandCircuit((tiny, DemandPump("great", (DemandBranch("c", ()),))), 10.0))
 
 
 def test_nothing_to_do_is_a_plan_without_flow() -> None:
-    plan = planned(one_pump(Branch("return", ()), turnover=0.0))
+    plan = planned(one_pump(DemandBranch("return", ()), turnover=0.0))
     assert plan.total == 0.0
     assert "nothing" in str(plan.reason)
 
 
 def test_working_shows_how_the_total_came_about() -> None:
-    plan = planned(one_pump(Branch("main", (the_bog(), the_lip()), ("bog",))))
+    plan = planned(one_pump(DemandBranch("main", (the_bog(), the_lip()), ("bog",))))
     by_meaning = {step.result.meaning: step.result.value * HOUR for step in plan.steps()}
     assert by_meaning["least in main"] == pytest.approx(2000)
     assert by_meaning["most in main"] == pytest.approx(8000)
     assert by_meaning["all pumps, mean of a day"] == pytest.approx(2000)
     assert by_meaning["round bog"] == pytest.approx(1400)
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), the_lip()))))
     bounds = {step.result.meaning: step.result.value * HOUR for step in conflict.steps()}
     assert bounds["least in main"] > bounds["most in main"]
-    assert conflict.ways_out[0].steps()
+    assert conflict.resolutions[0].steps()
 
 
-def brute_force(circuit: Circuit, greatest: int) -> float | None:
+def brute_force(circuit: DemandCircuit, greatest: int) -> float | None:
     """Least mean flow of the day in units, over every whole number of units in every branch."""
     branches = [(pump, branch) for pump in circuit.pumps for branch in pump.branches]
     best: float | None = None
     for flows in product(range(greatest + 1), repeat=len(branches)):
         fits = all(
             any(
-                want.asked / UNIT - 0.1 <= through <= (want.high or 1e9) / UNIT + 0.1
-                for through in (range(flow + 1) if want.name in branch.bypass else (flow,))
+                demand.asked / UNIT - 0.1 <= through <= (demand.high or 1e9) / UNIT + 0.1
+                for through in (range(flow + 1) if demand.key in branch.bypass else (flow,))
             )
             for (_, branch), flow in zip(branches, flows, strict=True)
-            for want in branch.wants
+            for demand in branch.demands
         )
         for pump in circuit.pumps:
             own = sum(q for (p, _), q in zip(branches, flows, strict=True) if p is pump)
@@ -259,12 +265,12 @@ def brute_force(circuit: Circuit, greatest: int) -> float | None:
 
 @settings(max_examples=80)
 @given(circuits(branches=2, greatest=8))
-def test_least_flow_agrees_with_trying_everything(circuit: Circuit) -> None:
+def test_least_flow_agrees_with_trying_everything(circuit: DemandCircuit) -> None:
     # No branch needs more than the greatest wish or twice the turnover at half a day.
     expected = brute_force(circuit, 26)
     answer = plan_circuit(circuit)
     if expected is None:
-        assert isinstance(answer, Conflict)
+        assert isinstance(answer, Infeasible)
     else:
         assert isinstance(answer, Plan)
         assert answer.daily_mean / UNIT == pytest.approx(expected)
@@ -272,14 +278,16 @@ def test_least_flow_agrees_with_trying_everything(circuit: Circuit) -> None:
 
 @settings(max_examples=200)
 @given(circuits(all_day=True), st.sampled_from((1.0, 0.5)))
-def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: float) -> None:
+def test_plans_keep_every_rule_and_so_does_each_resolution(
+    circuit: DemandCircuit, duty: float
+) -> None:
     answer = plan_circuit(circuit, duty)
     if isinstance(answer, Plan):
         assert broken_rule(circuit, answer) is None
         answer.steps()
         return
-    assert answer.ways_out
-    for one in answer.ways_out:
+    assert answer.resolutions
+    for one in answer.resolutions:
         assert one.circuit != circuit
         assert broken_rule(one.circuit, one.plan) is None
         assert plan_circuit(one.circuit) == one.plan
@@ -294,7 +302,7 @@ def test_plans_keep_every_rule_and_so_does_each_way_out(circuit: Circuit, duty: 
 
 @settings(max_examples=100)
 @given(circuits(), st.integers(0, 30), st.integers(0, 30))
-def test_a_larger_turnover_never_needs_less(circuit: Circuit, one: int, other: int) -> None:
+def test_a_larger_turnover_never_needs_less(circuit: DemandCircuit, one: int, other: int) -> None:
     lower, higher = sorted((one, other))
     small = plan_circuit(replace(circuit, turnover=lower * UNIT))
     large = plan_circuit(replace(circuit, turnover=higher * UNIT))
@@ -307,12 +315,12 @@ def test_a_larger_turnover_never_needs_less(circuit: Circuit, one: int, other: i
 
 @settings(max_examples=60)
 @given(circuits())
-def test_a_bypass_never_needs_more(circuit: Circuit) -> None:
+def test_a_bypass_never_needs_more(circuit: DemandCircuit) -> None:
     pumps = tuple(
         replace(
             pump,
             branches=tuple(
-                replace(branch, bypass=tuple(want.name for want in branch.wants))
+                replace(branch, bypass=tuple(demand.key for demand in branch.demands))
                 for branch in pump.branches
             ),
         )
@@ -326,62 +334,66 @@ def test_a_bypass_never_needs_more(circuit: Circuit) -> None:
 
 @pytest.mark.parametrize("bad", [-1.0, 11.0, float("nan"), float("inf")])
 def test_numbers_out_of_range_are_refused(bad: float) -> None:
-    branch = Branch("main", (the_bog(),))
+    branch = DemandBranch("main", (the_bog(),))
     for call in (
-        lambda: Want("bog", bad, 2.0, 1.0),
-        lambda: Want("bog", 0.5, bad, 1.0) if bad != 11.0 else Want("bog", 0.5, 0.9, 1.0),
-        lambda: Want("bog", 0.0, None, bad),
-        lambda: Circuit((Pump("pump", (branch,)),), bad),
-        lambda: Pump("pump", (branch,), duty=bad),
+        lambda: FlowDemand("bog", bad, 2.0, 1.0),
+        lambda: (
+            FlowDemand("bog", 0.5, bad, 1.0) if bad != 11.0 else FlowDemand("bog", 0.5, 0.9, 1.0)
+        ),
+        lambda: FlowDemand("bog", 0.0, None, bad),
+        lambda: DemandCircuit((DemandPump("pump", (branch,)),), bad),
+        lambda: DemandPump("pump", (branch,), duty=bad),
         lambda: plan_circuit(one_pump(branch), bad),
     ):
         with pytest.raises(OutOfRange):
             call()
     if bad != 11.0:
         with pytest.raises(OutOfRange, match="most flow of pump"):
-            Pump("pump", (branch,), bad)
+            DemandPump("pump", (branch,), bad)
     if not bad > 0.0 or bad == float("inf"):
         with pytest.raises(OutOfRange, match="size of lip"):
-            Want("lip", 0.0, None, 1.0, "lip", bad)
+            FlowDemand("lip", 0.0, None, 1.0, "lip", bad)
 
 
 def test_names_that_do_not_fit_are_refused() -> None:
     with pytest.raises(OutOfRange, match="two things are called bog: give one"):
-        one_pump(Branch("a", (the_bog(),)), Branch("b", (the_bog(),)))
+        one_pump(DemandBranch("a", (the_bog(),)), DemandBranch("b", (the_bog(),)))
     with pytest.raises(OutOfRange, match="two branches are called a"):
-        one_pump(Branch("a", (the_bog(),)), Branch("a", ()))
+        one_pump(DemandBranch("a", (the_bog(),)), DemandBranch("a", ()))
     with pytest.raises(OutOfRange, match="two pumps are called a"):
-        Circuit((Pump("a", (Branch("b", ()),)), Pump("a", (Branch("c", ()),))))
+        DemandCircuit(
+            (DemandPump("a", (DemandBranch("b", ()),)), DemandPump("a", (DemandBranch("c", ()),)))
+        )
     with pytest.raises(OutOfRange, match="which is not on it"):
-        Branch("a", (the_bog(),), ("lip",))
+        DemandBranch("a", (the_bog(),), ("lip",))
     with pytest.raises(OutOfRange, match="feeds no branch"):
-        Pump("a", ())
+        DemandPump("a", ())
     with pytest.raises(OutOfRange, match="no pump"):
-        Circuit(())
-    plan = planned(one_pump(Branch("main", (the_bog(),))))
-    for ask in (plan.pump_flow, plan.branch_flow, plan.thing_flow):
+        DemandCircuit(())
+    plan = planned(one_pump(DemandBranch("main", (the_bog(),))))
+    for ask in (plan.pump_flow, plan.branch_flow, plan.feature_flow):
         with pytest.raises(OutOfRange, match="nowhere"):
             ask("nowhere")
 
 
-def test_split_alone_refuses_a_circuit_with_a_clash() -> None:
+def test_split_alone_refuses_a_circuit_with_a_conflict() -> None:
     with pytest.raises(NoSolution, match="lip needs at least"):
-        least_plan(one_pump(Branch("main", (the_bog(), the_lip()))))
+        least_plan(one_pump(DemandBranch("main", (the_bog(), the_lip()))))
 
 
-def names_in(one: WayOut) -> str:
-    """The things, or the thing, that a way out is about."""
+def names_in(one: Resolution) -> str:
+    """The things, or the thing, that a resolution is about."""
     values = one.changes[0].values
     return str(values.get("things", values.get("thing")))
 
 
-def test_each_way_out_names_what_it_moves() -> None:
-    order = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+def test_each_resolution_names_what_it_moves() -> None:
+    order = in_conflict(one_pump(DemandBranch("main", (the_bog(), the_lip()))))
     assert names_in(way(order, "branch of its own")) == "lip"
     assert names_in(way(order, "second pump")) == "lip"
 
-    branches = (Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)))
-    timer = in_conflict(Circuit((Pump("pump", branches, duty=0.5),), TURNOVER))
+    branches = (DemandBranch("filter", (the_bog(),)), DemandBranch("fall", (the_lip(),)))
+    timer = in_conflict(DemandCircuit((DemandPump("pump", branches, duty=0.5),), TURNOVER))
     assert names_in(way(timer, "second pump")) == "filter"
 
     weak = in_conflict(one_pump(*branches, most=2200 / HOUR))
@@ -395,27 +407,30 @@ def test_each_way_out_names_what_it_moves() -> None:
 
 
 def test_a_filter_that_is_too_tight_moves_where_no_lip_can() -> None:
-    # A box that wants 2000 L/h behind a bog that stands 1200: the bog gets a branch of its own.
-    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None)
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), box))))
+    # A box that demands 2000 L/h behind a bog that stands 1200: the bog gets a branch of its own.
+    box = FlowDemand("box", 2000 / HOUR, None, 2000 / HOUR, "box", None)
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), box))))
     assert names_in(way(conflict, "branch of its own")) == "bog"
     assert names_in(way(conflict, "second pump")) == "bog"
 
 
 def test_of_two_lips_the_narrow_one_moves() -> None:
-    # 10 cm stand 2667 L/h at most by the rule, 60 cm want 4000 at least.
-    narrow, wide = replace(the_lip(0.10), name="narrow"), replace(the_lip(0.60), name="wide")
-    conflict = in_conflict(one_pump(Branch("main", (narrow, wide))))
+    # 10 cm stand 2667 L/h at most by the rule, 60 cm demand 4000 at least.
+    narrow, wide = (
+        replace(the_lip(0.10), key="narrow", name="narrow"),
+        replace(the_lip(0.60), key="wide"),
+    )
+    conflict = in_conflict(one_pump(DemandBranch("main", (narrow, wide))))
     assert names_in(way(conflict, "branch of its own")) == "narrow"
     assert names_in(way(conflict, "second pump")) == "narrow"
 
 
-def test_what_a_way_out_changes_is_in_its_circuit_with_its_unit() -> None:
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(), the_lip()))))
+def test_what_a_resolution_changes_is_in_its_circuit_with_its_unit() -> None:
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(), the_lip()))))
     # 18 of 30 cm stand 0.6 of 16 000 L/h at most; a bog for 2000 L/h instead of 1200 takes 0.1667.
     narrower, bigger = way(conflict, "narrower"), way(conflict, "volume")
-    lip = narrower.circuit.pumps[0].branches[0].wants[1]
-    bog = bigger.circuit.pumps[0].branches[0].wants[0]
+    lip = narrower.circuit.pumps[0].branches[0].demands[1]
+    bog = bigger.circuit.pumps[0].branches[0].demands[0]
     assert (lip.size, lip.high) == (pytest.approx(0.18), pytest.approx(0.6 * the_lip().high))
     assert (bog.size, bog.high) == (pytest.approx(0.1 / 0.6), pytest.approx(2000 / HOUR))
     units = [one.changes[0].values["size"].unit for one in (narrower, bigger)]
@@ -423,13 +438,13 @@ def test_what_a_way_out_changes_is_in_its_circuit_with_its_unit() -> None:
 
 
 def test_new_pumps_have_names_and_only_what_may_rest_waits_for_a_timer() -> None:
-    conflict = in_conflict(one_pump(Branch("filter", (the_bog(),)), turnover=2000 / HOUR))
+    conflict = in_conflict(one_pump(DemandBranch("filter", (the_bog(),)), turnover=2000 / HOUR))
     back = way(conflict, "straight back to the pond by")
     assert [b.name for b in back.circuit.pumps[0].branches] == ["filter", "straight return"]
     stir = way(conflict, "stir the pond").circuit.pumps[1]
     assert (stir.name, [b.name for b in stir.branches]) == ("second pump", ["straight return"])
-    box = Want("box", 2000 / HOUR, None, 2000 / HOUR, "box", None, all_day=True)
-    tight = in_conflict(one_pump(Branch("main", (the_bog(), box))), timer_duty=0.5)
+    box = FlowDemand("box", 2000 / HOUR, None, 2000 / HOUR, "box", None, all_day=True)
+    tight = in_conflict(one_pump(DemandBranch("main", (the_bog(), box))), timer_duty=0.5)
     second = way(tight, "second pump").circuit.pumps[1]
     assert (second.duty, second.branches[0].name) == (1.0, "branch of the second pump")
 
@@ -438,7 +453,7 @@ def test_half_of_what_is_wanted_beyond_the_least_is_shared_by_halves() -> None:
     # The least is 400 and 2000, the best 600 and 4000: 3500 L/h are half way between.
     found = planned(
         one_pump(
-            Branch("filter", (the_bog(),)), Branch("fall", (the_lip(),)),
+            DemandBranch("filter", (the_bog(),)), DemandBranch("fall", (the_lip(),)),
             most=3500 / HOUR, turnover=3500 / HOUR,
         )
     )  # fmt: skip
@@ -446,35 +461,37 @@ def test_half_of_what_is_wanted_beyond_the_least_is_shared_by_halves() -> None:
     assert found.branch_flow("fall").flow * HOUR == pytest.approx(3000)
 
 
-def test_ways_out_come_by_work_and_by_what_the_flow_costs() -> None:
+def test_resolutions_come_by_work_and_by_what_the_flow_costs() -> None:
     """Of ways that need the same flow the lighter work comes first; ten times the flow comes last.
 
     60 m3 are to be turned over once an hour past a bog that can take 5280 L/h: every way that keeps
     this wish needs 60000 L/h, so they stand in the order of their work, and less comes at the end.
     """
-    conflict = in_conflict(one_pump(Branch("main", (the_bog(440.0),)), turnover=60000 / HOUR))
-    efforts = [way.effort for way in conflict.ways_out[:-1]]
+    conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(440.0),)), turnover=60000 / HOUR))
+    efforts = [way.effort for way in conflict.resolutions[:-1]]
     assert efforts == sorted(efforts)
-    assert "be content with" in str(conflict.ways_out[-1].changes[0])
-    for way in conflict.ways_out[:-1]:
+    assert "be content with" in str(conflict.resolutions[-1].changes[0])
+    for way in conflict.resolutions[:-1]:
         assert way.plan.total == pytest.approx(60000 / HOUR)
 
 
 def test_a_way_of_little_more_work_beats_one_of_much_more_flow() -> None:
     """A lip of 40 cm behind a bog for 2400 L/h: a narrower lip runs on 2400, a branch on 6133."""
     bog, lip = the_bog(200.0), replace(the_lip(0.4), aim="good")
-    conflict = in_conflict(one_pump(Branch("main", (bog, lip)), turnover=0.0))
-    told = [str(way.changes[0]) for way in conflict.ways_out]
+    conflict = in_conflict(one_pump(DemandBranch("main", (bog, lip)), turnover=0.0))
+    told = [str(way.changes[0]) for way in conflict.resolutions]
     narrower = next(n for n, text in enumerate(told) if "narrower" in text)
     own = next(n for n, text in enumerate(told) if "branch of its own" in text)
     assert narrower < own
 
 
 def test_content_with_less_is_said_for_all_that_give_way() -> None:
-    jet = Want("jet", 100 / HOUR, None, 1000 / HOUR, aim="good")
+    jet = FlowDemand("jet", 100 / HOUR, None, 1000 / HOUR, aim="good")
     lip = replace(the_lip(0.3), aim="good")
-    circuit = one_pump(Branch("a", (jet,)), Branch("b", (lip,)), most=3000 / HOUR, turnover=0.0)
-    ways = in_conflict(circuit).ways_out
+    circuit = one_pump(
+        DemandBranch("a", (jet,)), DemandBranch("b", (lip,)), most=3000 / HOUR, turnover=0.0
+    )
+    ways = in_conflict(circuit).resolutions
     found = [way for way in ways if "least that is sufficient" in str(way.changes[0])]
     assert len(found) == 1
     assert amount(found[0], "less") == pytest.approx((900 + 2000) / HOUR)
@@ -482,11 +499,16 @@ def test_content_with_less_is_said_for_all_that_give_way() -> None:
 
 
 def test_a_pump_that_gives_exactly_the_least_flows_may_miss_them_by_rounding() -> None:
-    beds = [Want(f"bed {low}", low, None, low, "bed", None, False) for low in (0.0001, 0.0002)]
-    branches = [Branch(f"branch {bed.name}", (bed,)) for bed in beds]
+    beds = [
+        FlowDemand(f"bed {low}", low, None, low, "bed", None, False) for low in (0.0001, 0.0002)
+    ]
+    branches = [DemandBranch(f"branch {bed.name}", (bed,)) for bed in beds]
     most = 0.0003
     assert sum(bed.low for bed in beds) > most  # only by rounding
-    free = Want("free", 0.0001, None, 0.0001, "bed", None, False)
-    pumps = Pump("full", tuple(branches), most), Pump("other", (Branch("free", (free,)),), None)
-    plan = planned(Circuit(pumps, turnover=0.0006))
+    free = FlowDemand("free", 0.0001, None, 0.0001, "bed", None, False)
+    pumps = (
+        DemandPump("full", tuple(branches), most),
+        DemandPump("other", (DemandBranch("free", (free,)),), None),
+    )
+    plan = planned(DemandCircuit(pumps, turnover=0.0006))
     assert [pump.flow for pump in plan.pumps] == pytest.approx([most, 0.0003])

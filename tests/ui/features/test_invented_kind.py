@@ -18,7 +18,8 @@ from pondapp.answers.features.rules_behind import rules_behind
 from pondapp.answers.features.targets import targets
 from pondapp.answers.fish.stock import stock
 from pondapp.answers.log.log_names import parts
-from pondapp.answers.planning.plan import PondConflict, PondPlan, settled
+from pondapp.answers.planning.plan import PondConflict, PondPlan
+from pondapp.answers.planning.resolve import apply
 from pondapp.answers.plumbing.path import assumed_lift, lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import Comparison, compare
@@ -161,9 +162,9 @@ def test_a_conflict_is_resolved_by_its_size() -> None:
     found = WorkedPond(IN_A_ROW).plan
     assert isinstance(found, PondConflict)
     narrower = next(
-        way for way in found.ways_out if "wide, {change} narrower" in way.changes[0].template
+        way for way in found.resolutions if "wide, {change} narrower" in way.changes[0].template
     )
-    changed = settled(IN_A_ROW, narrower, iter("xyz").__next__)
+    changed = apply(WorkedPond(IN_A_ROW), narrower, iter("xyz").__next__)
     assert changed.fed[1].width_m < RILL.width_m
     assert isinstance(WorkedPond(changed).plan, PondPlan)
 

@@ -1,4 +1,4 @@
-"""Which wishes of a circuit exclude each other."""
+"""Which demands of a circuit exclude each other."""
 
 from dataclasses import dataclass
 
@@ -7,25 +7,25 @@ from pondapp.core.base.messages import Amount, Message
 from pondapp.core.circuit.bounds import (
     exceeds,
     least_of_pump,
+    most_demanding,
     most_of_day,
-    thirstiest,
-    tightest,
+    most_restrictive,
 )
-from pondapp.core.circuit.model import Branch, Circuit, Pump, Want
+from pondapp.core.circuit.model import DemandBranch, DemandCircuit, DemandPump, FlowDemand
 
 
 @dataclass(frozen=True, slots=True)
-class OrderClash:
-    """Two things in order on one branch: one wants more than the other stands."""
+class OrderConflict:
+    """Two features in order on one branch: one demands more than the other stands."""
 
-    pump: Pump
-    branch: Branch
-    thirsty: Want
-    tight: Want
+    pump: DemandPump
+    branch: DemandBranch
+    demanding: FlowDemand
+    restrictive: FlowDemand
 
     @property
     def message(self) -> Message:
-        """The clash in words."""
+        """The conflict in words."""
         asks = {
             "least": "on the branch {branch}, {thirsty} needs at least {low} and {tight} can take "
             "at most {high}",
@@ -33,32 +33,32 @@ class OrderClash:
             "can take at most {high}",
         }
         return Message(
-            asks[self.thirsty.aim],
+            asks[self.demanding.aim],
             {
                 "branch": self.branch.name,
-                "thirsty": self.thirsty.name,
-                "low": Amount(self.thirsty.asked, "m3/s"),
-                "tight": self.tight.name,
-                "high": Amount(self.tight.high or 0.0, "m3/s"),
+                "thirsty": self.demanding.name,
+                "low": Amount(self.demanding.asked, "m3/s"),
+                "tight": self.restrictive.name,
+                "high": Amount(self.restrictive.high or 0.0, "m3/s"),
             },
         )
 
 
 @dataclass(frozen=True, slots=True)
-class TimerClash:
-    """A thing that needs water round the clock hangs on a pump with a timer."""
+class TimerConflict:
+    """A feature that needs water round the clock hangs on a pump with a timer."""
 
-    pump: Pump
-    branch: Branch
-    want: Want
+    pump: DemandPump
+    branch: DemandBranch
+    demand: FlowDemand
 
     @property
     def message(self) -> Message:
-        """The clash in words."""
+        """The conflict in words."""
         return Message(
             "{want} needs water round the clock, and {pump} runs only {duty} of the day",
             {
-                "want": self.want.name,
+                "want": self.demand.name,
                 "pump": self.pump.name,
                 "duty": Amount(self.pump.duty * DAY, "s"),
             },
@@ -66,15 +66,15 @@ class TimerClash:
 
 
 @dataclass(frozen=True, slots=True)
-class PumpClash:
-    """The branches of a pump want more than it delivers."""
+class PumpConflict:
+    """The branches of a pump demand more than it delivers."""
 
-    pump: Pump
+    pump: DemandPump
     most: float
 
     @property
     def message(self) -> Message:
-        """The clash in words."""
+        """The conflict in words."""
         return Message(
             "what {pump} feeds needs at least {low}, and it delivers at most {most}",
             {
@@ -86,58 +86,62 @@ class PumpClash:
 
 
 @dataclass(frozen=True, slots=True)
-class TurnoverClash:
-    """The pond wants more than everything in it stands or the pumps deliver."""
+class TurnoverConflict:
+    """The pond demands more than everything in it stands or the pumps deliver."""
 
-    reach: float
+    most: float
     turnover: float
 
     @property
     def message(self) -> Message:
-        """The clash in words."""
+        """The conflict in words."""
         return Message(
             "the whole pond asks for {turnover}, and no more than {most} can pass without "
             "flooding something or asking too much of a pump",
             {
                 "turnover": Amount(self.turnover, "m3/s"),
-                "most": Amount(self.reach, "m3/s"),
+                "most": Amount(self.most, "m3/s"),
             },
         )
 
 
-Clash = OrderClash | TimerClash | PumpClash | TurnoverClash
+Conflict = OrderConflict | TimerConflict | PumpConflict | TurnoverConflict
 
 
-def find_clashes(circuit: Circuit) -> tuple[Clash, ...]:
-    """The wishes that exclude each other.
+def find_conflicts(circuit: DemandCircuit) -> tuple[Conflict, ...]:
+    """The demands that exclude each other.
 
     First within branches and timers; where these agree, at the pumps; where these agree too, of
-    the whole pond: a sum has no meaning before its parts are settled.
+    the whole pond: a sum has no meaning before its parts agree.
 
     Args:
         circuit: The circuit [any].
 
     Returns:
-        The clashes [any]; none if a plan exists.
+        The conflicts [any]; none if a plan exists.
 
     Source:
         Arithmetic: intervals that do not meet.
     """
-    found: list[Clash] = []
+    found: list[Conflict] = []
     for pump in circuit.pumps:
         for branch in pump.branches:
-            thirsty, tight = thirstiest(branch), tightest(branch)
-            if thirsty and tight and exceeds(thirsty.asked, tight.high):
-                found.append(OrderClash(pump, branch, thirsty, tight))
+            demanding, restrictive = most_demanding(branch), most_restrictive(branch)
+            if demanding and restrictive and exceeds(demanding.asked, restrictive.high):
+                found.append(OrderConflict(pump, branch, demanding, restrictive))
             if pump.duty < 1.0:
-                found += [TimerClash(pump, branch, want) for want in branch.wants if want.all_day]
+                found += [
+                    TimerConflict(pump, branch, demand)
+                    for demand in branch.demands
+                    if demand.all_day
+                ]
     if not found:
         found += [
-            PumpClash(pump, pump.most)
+            PumpConflict(pump, pump.most)
             for pump in circuit.pumps
             if pump.most is not None and exceeds(least_of_pump(pump), pump.most)
         ]
-    reach = most_of_day(circuit)
-    if not found and reach is not None and exceeds(circuit.turnover, reach):
-        found.append(TurnoverClash(reach, circuit.turnover))
+    most = most_of_day(circuit)
+    if not found and most is not None and exceeds(circuit.turnover, most):
+        found.append(TurnoverConflict(most, circuit.turnover))
     return tuple(found)
