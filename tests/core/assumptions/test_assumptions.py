@@ -2,7 +2,7 @@
 
 import pytest
 
-from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions import RETIRED, Assumptions
 from pondapp.core.assumptions.rule import rule
 from pondapp.core.base.errors import OutOfRange
 from pondapp.core.base.working import COMMON_PRACTICE
@@ -28,3 +28,12 @@ def test_a_default_outside_its_own_range_is_found_at_once() -> None:
             rule("Depth", wrong, "m", 0.0, 2.0, COMMON_PRACTICE)
     for right in (0.0, 2.0):
         rule("Depth", right, "m", 0.0, 2.0, COMMON_PRACTICE)
+
+
+@pytest.mark.parametrize("key", sorted(RETIRED))
+def test_a_rule_that_is_gone_changes_nothing_and_refuses_no_pond(key: str) -> None:
+    rules = Assumptions()
+    assert key not in {item.key for item in rules.known()}
+    assert rules.with_overrides({key: 1.0, "filters.bog_share": 0.2}) == rules.with_overrides(
+        {"filters.bog_share": 0.2}
+    )
