@@ -1,6 +1,6 @@
 """Flow as measured, by any of the ways in which a pond builder can measure it."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import AliasChoices, Field, model_validator
 
@@ -119,6 +119,10 @@ Method = Annotated[
     Bucket | WeighedBucket | LevelDrop | FilledSpace | LipDepth | MeterReading | NothingComes,
     Field(discriminator="kind"),
 ]
+METHODS: tuple[str, ...] = tuple(
+    stored.model_fields["kind"].default for stored in get_args(get_args(Method)[0])
+)
+"""Every way of measuring, in the order in which they are offered."""
 
 
 class Band(Document):

@@ -13,7 +13,8 @@ from pondapp.answers.log.entries import values_in, words_of
 from pondapp.answers.log.log import LogItem, kind_of, moment
 from pondapp.answers.log.log_names import CHANGES, TITLES, WATER_VALUES, part_title
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.measuring.methods import NAMES, MeasuringAssumptions, measured_reading
+from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
+from pondapp.answers.methods.kinds import METHODS
 from pondapp.core.base.errors import PondError
 from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
@@ -112,7 +113,7 @@ def _of_reading(
     reading: Reading, rules: MeasuringAssumptions | None, system: str
 ) -> tuple[dict[str, str], dict[str, str]]:
     """The texts and the numbers of a flow."""
-    texts = {"place": reading.place_name, "how": t(NAMES[reading.method.kind])}
+    texts = {"place": reading.place_name, "how": t(METHODS[reading.method.kind].name)}
     flows: dict[str, float | None] = {}
     coverage = ""
     if band := reading.band:

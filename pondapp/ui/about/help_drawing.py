@@ -7,7 +7,7 @@ import flet as ft
 import flet.canvas as cv
 
 from pondapp.ui.about.help_texts import GUIDES, Topic
-from pondapp.ui.measuring.method_drawing import bucket
+from pondapp.ui.methods.bucket import bucket
 from pondapp.ui.parts import sketch
 from pondapp.words import t
 

@@ -10,8 +10,8 @@ from pondapp.models.entry import EarlierEntry, Entry
 from pondapp.models.reading import EarlierReading, Reading
 from pondapp.state.ids import NO_POND
 from pondapp.ui.log.log_words import headline, shortened
+from pondapp.ui.methods.looks import LOOKS
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import how_measured
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -34,7 +34,7 @@ def _was(item: LogItem, one: EarlierReading | EarlierEntry, system: str) -> Iter
         if one.method is not None:
             then = item.model_copy(update={"method": one.method, "band": None})
             yield headline(then, system).removeprefix(f"{item.place_name}: ")
-            yield how_measured(one.method, system)
+            yield LOOKS[one.method.kind].how(one.method, system)
         if one.taken_at is not None:
             yield moment_text(one.taken_at)
     elif isinstance(one, EarlierEntry) and isinstance(item, Entry):

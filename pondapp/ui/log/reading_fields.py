@@ -1,26 +1,15 @@
 """What was measured, to be put right: its times and amounts as they would be typed."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 import flet as ft
 from pydantic import ValidationError
 
 from pondapp.models.base import limits_of
-from pondapp.models.reading import Container, Fill, Method
-from pondapp.ui.measuring.method_fields import (
-    AREA,
-    CREST,
-    DEPTH,
-    DROP,
-    EMPTY,
-    GAPS,
-    LIP_WIDTH,
-    METER,
-    SPACE,
-    WEIGHT,
-)
+from pondapp.models.reading import Bucket, Container, Fill, Method
+from pondapp.ui.measuring.method_fields import WEIGHT
+from pondapp.ui.methods.looks import LOOKS
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.form import Form, QuantityField, key_of
@@ -30,37 +19,23 @@ from pondapp.words import t
 OWN = "own"  # the container as it was when the reading was taken
 TIME = QuantityField("seconds", "Time of fill {number}", "duration", limits_of(Fill, "seconds"))
 FILL = Form((TIME, WEIGHT))
-AMOUNTS: Mapping[str, Sequence[QuantityField]] = {
-    "weighed": (EMPTY,),
-    "level_drop": (AREA, DROP),
-    "filling": (SPACE, GAPS),
-    "lip_depth": (DEPTH, LIP_WIDTH, CREST),
-    "meter": (replace(METER, zero=None),),
-}
 FORM = Form(
-    tuple(one for group in AMOUNTS.values() for one in group),
+    tuple(one for look in LOOKS.values() for one in look.corrected),
     lists={"fills": FILL},
     days=("date",),
 )
-SCALED = {"area_m2": "area_tolerance_m2", "volume_m3": "volume_tolerance_m3"}
-"""What a tolerance is a share of, and so grows with."""
-
-
-def amounts_of(method: Method) -> dict[str, QuantityField]:
-    """The fields of its amounts, by the names that these are stored under."""
-    asked = AMOUNTS.get(method.kind, ())
-    return {one.limits.stored[1]: one for one in asked if one.limits.stored}
 
 
 def texts_of_method(method: Method, system: str) -> dict[str, str]:
     """A measurement as it would be typed."""
-    amounts = {one.key: getattr(method, name) for name, one in amounts_of(method).items()}
+    look = LOOKS[method.kind]
+    amounts = {one.key: getattr(method, name) for name, one in look.named_fields().items()}
     texts = FORM.write(amounts, system)
     for number, fill in enumerate(getattr(method, "fills", ())):
-        full = fill.full_kg if method.kind == "weighed" else None
+        full = fill.full_kg if look.weighs else None
         texts |= FILL.write({"seconds": fill.seconds, "full_weight": full}, system, str(number))
         texts[f"{number}.struck"] = "yes" if fill.excluded else "no"
-    if method.kind == "bucket":
+    if look.chooses_container:
         texts["container"] = OWN
     return texts
 
@@ -72,7 +47,7 @@ def read_method(
 
     What was left alone stays exact.
     """
-    begin = texts_of_method(method, system)
+    begin, look = texts_of_method(method, system), LOOKS[method.kind]
     errors: dict[str, str] = {}
 
     def read(key: str, one: QuantityField, was: float) -> float:
@@ -86,11 +61,12 @@ def read_method(
         return value
 
     changed: dict[str, Any] = {}
-    for name, one in amounts_of(method).items():
+    for name, one in look.named_fields().items():
         was = getattr(method, name)
         changed[name] = read(one.key, one, was)
-        if name in SCALED and changed[name] != was:
-            changed[SCALED[name]] = getattr(method, SCALED[name]) * changed[name] / was
+        if name in look.spreads and changed[name] != was:
+            spread = look.spreads[name]
+            changed[spread] = getattr(method, spread) * changed[name] / was
     fills = []
     for number, fill in enumerate(getattr(method, "fills", ())):
         seconds = read(f"{number}.seconds", TIME, fill.seconds)
@@ -100,12 +76,12 @@ def read_method(
             "excluded": excluded,
             "typed": fill.typed or seconds != fill.seconds,
         }
-        if method.kind == "weighed":
+        if look.weighs:
             put["full_kg"] = read(f"{number}.full_weight", WEIGHT, fill.full_kg)
         fills.append(fill.model_copy(update=put))
     if fills:
         changed["fills"] = tuple(fills)
-    if method.kind == "bucket":
+    if isinstance(method, Bucket):
         chosen = texts.get("container", OWN)
         changed["container"] = next((c for c in containers if c.id == chosen), method.container)
     if errors:
@@ -144,7 +120,7 @@ def method_parts(
     """The fields of what was measured."""
     begin = texts_of_method(method, system)
     found: list[ft.Control] = []
-    if method.kind == "bucket":
+    if isinstance(method, Bucket):
         own = t("{container}, as measured", container=method.container.name)
         known = [(one.id, one.name) for one in session_now().preferences.containers]
         found.append(
@@ -155,7 +131,7 @@ def method_parts(
         )  # fmt: skip
     found += [
         FORM.draw(typed, one.key, errors, begin=begin[one.key])
-        for one in AMOUNTS.get(method.kind, ())
+        for one in LOOKS[method.kind].corrected
     ]
     for number in range(len(getattr(method, "fills", ()))):
         found += _fill_part(typed, begin, errors, number)

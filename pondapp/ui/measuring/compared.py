@@ -7,8 +7,8 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.flow import FlowBand, Measured
-from pondapp.answers.measuring.method_entry import Assumptions
-from pondapp.answers.measuring.methods import NAMES
+from pondapp.answers.measuring.methods import Assumptions
+from pondapp.answers.methods.kinds import METHODS
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import MARKS, interval_text, spread_text
 from pondapp.ui.shell.session_context import session_now
@@ -28,7 +28,7 @@ def compared_card(
         return []
     lines: list[ft.Control] = [
         layout.fact(
-            t("{method}, at this place", method=t(NAMES[other.reading.method.kind])),
+            t("{method}, at this place", method=t(METHODS[other.reading.method.kind].name)),
             units.show(other.other.flow.flow, "flow", system),
             interval_text(other.other, system),
         ),

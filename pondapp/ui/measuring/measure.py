@@ -1,24 +1,18 @@
 """Measure a flow at one place by any method, and hold it against what is wanted."""
 
 from datetime import UTC, datetime
-from typing import Any, cast
+from typing import Any
 
 import flet as ft
 from pydantic import ValidationError
 
 from pondapp import units
 from pondapp.answers.features.targets import FlowBand, Target
-from pondapp.answers.measuring.certainty import steadiness_at
 from pondapp.answers.measuring.flow import Measured, Message
-from pondapp.answers.measuring.method_entry import (
-    TIMED,
-    Assumptions,
-    Entered,
-    MethodKind,
-    entered_method,
-    window_of,
-)
-from pondapp.answers.measuring.methods import NAMES, measured_by, rules_for
+from pondapp.answers.measuring.methods import Assumptions, measured_by, rules_for
+from pondapp.answers.measuring.steadiness import steadiness_at
+from pondapp.answers.methods.kinds import BUCKET, METHODS, NOTHING
+from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -27,10 +21,9 @@ from pondapp.state.ids import NO_POND, OUTLET, new_id
 from pondapp.ui.features.looks import outlet_of
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.compared import compared_card
-from pondapp.ui.measuring.method_drawing import method_drawing
 from pondapp.ui.measuring.method_fields import FORM, MethodForm, method_form
-from pondapp.ui.measuring.method_words import GUIDES
 from pondapp.ui.measuring.stopwatch import bounced
+from pondapp.ui.methods.looks import LOOKS
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.fold import fold
@@ -42,27 +35,25 @@ from pondapp.ui.waterfall.waterfall_link import OTHER, lip_key, put_to_check
 from pondapp.words import t
 
 
-def _guide(kind: MethodKind) -> list[ft.Control]:
+def _guide(kind: str) -> list[ft.Control]:
     """The drawing and its two steps."""
-    guide = GUIDES[kind]
-    steps = [
-        layout.body(f"{number}. {t(step)}") for number, step in enumerate(guide.steps, start=1)
-    ]
-    controls: list[ft.Control] = [layout.pictured(method_drawing(kind), steps)]
-    if guide.caution:
-        controls.append(layout.caution(t(guide.caution)))
+    look = LOOKS[kind]
+    steps = [layout.body(f"{number}. {t(step)}") for number, step in enumerate(look.steps, start=1)]
+    controls: list[ft.Control] = [layout.pictured(look.drawing(), steps)]
+    if look.caution:
+        controls.append(layout.caution(t(look.caution)))
     return controls
 
 
 def _aim(
-    kind: MethodKind, entered: Entered, target: Target, rules: Assumptions, system: str
+    kind: str, entered: Entered, target: Target, rules: Assumptions, system: str
 ) -> ft.Control:
     """What to aim for: a time where one can be told, else the flow itself."""
-    if kind == "bucket" and entered.container:
+    if LOOKS[kind].chooses_container and entered.container:
         return layout.body(fills.aim_text(entered.container, target.band, rules.measuring, system))
     band = band_text(target.band, system)
     try:
-        window = window_of(kind, entered, target.band, rules)
+        window = METHODS[kind].window(entered, target.band, rules)
     except PondError:
         window = None  # the result says what is wrong
     if window is None:
@@ -71,17 +62,17 @@ def _aim(
     return layout.body(t("Aim for {time}. Wanted here: {band}.", time=time, band=band))
 
 
-def _other_ways(kind: MethodKind, entry: fills.FillEntry) -> Any:
+def _other_ways(kind: str, entry: fills.FillEntry) -> Any:
     """All methods, each with what it is good for."""
 
     def ways() -> list[ft.Control]:
-        names = [(key, t(name)) for key, name in NAMES.items()]
+        names = [(key, look.name) for key, look in LOOKS.items()]
         return [
             layout.choice(t("Measure by"), names, kind, entry.note("method")),
-            layout.small(t(GUIDES[kind].when)),
+            layout.small(t(LOOKS[kind].when)),
         ]
 
-    title = t("Other ways to measure") if kind == "bucket" else t("Measure another way")
+    title = t("Other ways to measure") if kind == BUCKET else t("Measure another way")
     return fold(f"ways-{kind}", title, ways)
 
 
@@ -99,25 +90,18 @@ def _how_sure(found: Measured, system: str) -> Any:
     return fold("sure", t("How sure is this, and what would be better"), lines)
 
 
-def _more(entry: fills.FillEntry, kind: MethodKind, form: MethodForm, system: str) -> Any:
+def _more(entry: fills.FillEntry, kind: str, form: MethodForm, system: str) -> Any:
     """What is seldom needed."""
 
     def parts() -> list[ft.Control]:
-        timed = fills.typed_time(entry, system) if kind in TIMED else []
-        container = fills.container_choice(entry) if kind == "bucket" else []
+        timed = fills.typed_time(entry, system) if METHODS[kind].timed else []
+        container = fills.container_choice(entry) if LOOKS[kind].chooses_container else []
         note = fields.text_field(
             t("Note"), entry.text("note"), entry.note("note"), multiline=True
         )  # fmt: skip
         return [*timed, *container, *form.tolerances, note]
 
-    title = {
-        "bucket": t("Container, typed time, note"),
-        "weighed": t("Typed time, scale, note"),
-        "level_drop": t("Typed time, give or take, note"),
-        "filling": t("Typed time, give or take, note"),
-        "nothing": t("Note"),
-    }
-    return fold(f"more-{kind}", title.get(kind, t("Give or take, note")), parts)
+    return fold(f"more-{kind}", t(LOOKS[kind].more), parts)
 
 
 def _no_water(place: str, yes: Any, no: Any) -> ft.Control:
@@ -172,7 +156,7 @@ def _target(pond: Pond | None, place_id: str) -> tuple[Target | None, Message | 
 
 
 def _found(
-    kind: MethodKind,
+    kind: str,
     form: MethodForm,
     pond: Pond | None,
     band: FlowBand | None,
@@ -184,7 +168,7 @@ def _found(
         return None, None, ""
     try:
         rules = rules_for(pond)
-        method = entered_method(kind, form.entered, rules)
+        method = METHODS[kind].entered(form.entered, rules)
         found = measured_by(method, band, rules.measuring, steady) if method else None
         return method, found, ""
     except PondError as problem:
@@ -205,7 +189,7 @@ def MeasurePage() -> Any:
     target, trouble = ft.use_memo(lambda: _target(pond, place_id), [pond, place_id])
     pond_id = pond.id if pond else NO_POND
     first = fills.use_fills(fills.fills_draft_id(pond_id, place_id), FORM)
-    kind = cast("MethodKind", first.text("method", "bucket"))
+    kind = first.text("method", BUCKET)
     entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind), FORM)
     container = entry.container
     title = target.name if target else t("Measure")
@@ -222,17 +206,18 @@ def MeasurePage() -> Any:
         controls.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if target and pond:
         controls.append(layout.small(f"{pond.name}, {t(outlet_of(target.kind))}"))
-    if kind != "bucket":
-        controls.append(layout.heading(t(NAMES[kind])))
+    look = LOOKS[kind]
+    if kind != BUCKET:
+        controls.append(layout.heading(look.name))
     nothing = layout.quiet_button(
-        t("Nothing comes out here"), lambda _: first.note("method")("nothing")
+        t("Nothing comes out here"), lambda _: first.note("method")(NOTHING)
     )
-    if kind == "bucket" and container is None:
+    if look.chooses_container and container is None:
         controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
         return layout.screen(route, title, controls)
     if target and not entry.running:
         controls.append(_aim(kind, form.entered, target, rules_for(pond), system))
-    elif container and kind == "bucket":
+    elif container and look.chooses_container:
         controls.append(layout.body(t("You fill: {container}.", container=container.name)))
     if entry.left:
         controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
@@ -240,9 +225,8 @@ def MeasurePage() -> Any:
     if not entry.fills and not entry.running:
         controls += _guide(kind)
     foot: ft.Container | None = None
-    if kind in TIMED:
-        guide = GUIDES[kind]
-        foot = fills.stopwatch(entry, to_start=t(guide.to_start), to_stop=t(guide.to_stop))
+    if METHODS[kind].timed:
+        foot = fills.stopwatch(entry, to_start=t(look.to_start), to_stop=t(look.to_stop))
     controls += fills.fill_rows(entry, system)
     controls += fills.before_turn(entry, system)
     if entry.running:
@@ -269,14 +253,14 @@ def MeasurePage() -> Any:
 
         await session.logs.save_reading(reading)
         await entry.saved()
-        if kind == "nothing":  # the next time there may be water
-            first.note("method")("bucket")
+        if kind == NOTHING:  # the next time there may be water
+            first.note("method")(BUCKET)
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(after)
 
     def water_comes(_: Any) -> None:
-        if kind == "nothing":
-            first.note("method")("bucket")
+        if kind == NOTHING:
+            first.note("method")(BUCKET)
         else:
             entry.note("meter_flow")("")
 
@@ -296,7 +280,7 @@ def MeasurePage() -> Any:
         beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
         controls += beside
         controls.append(_how_sure(found, system))
-    if kind in TIMED and not entry.fills:
+    if METHODS[kind].timed and not entry.fills:
         controls.append(nothing)
     controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
     if pond is None and session.logs.readings_of(NO_POND):

@@ -4,11 +4,13 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.log.dates import moment_text
-from pondapp.answers.measuring.methods import NAMES, measured_reading
+from pondapp.answers.measuring.methods import measured_reading
+from pondapp.answers.methods.kinds import METHODS, NOTHING
 from pondapp.core.base.errors import PondError
 from pondapp.models.reading import Reading
+from pondapp.ui.methods.looks import LOOKS
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import flow_text, how_measured, interval_text, rules_at, verdict_row
+from pondapp.ui.parts.answers import flow_text, interval_text, rules_at, verdict_row
 from pondapp.ui.shell.navigate import go
 from pondapp.words import t
 
@@ -21,7 +23,7 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
         return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
     if found is None:
         return [layout.body(t("Every fill was struck out."))]
-    said = t(NAMES["nothing"])
+    said = t(METHODS[NOTHING].name)
     if not found.dry:
         said = f"{flow_text(found, system)}: {interval_text(found, system)}"
     lines: list[ft.Control] = [layout.body(said)]
@@ -44,9 +46,13 @@ def when(reading: Reading) -> str:
     return moment_text(reading.taken_at)
 
 
+def _how(reading: Reading, system: str) -> str:
+    return LOOKS[reading.method.kind].how(reading.method, system)
+
+
 def when_and_how(reading: Reading, system: str) -> str:
     """When a reading was taken and what was read."""
-    return f"{when(reading)}. {how_measured(reading.method, system)}"
+    return f"{when(reading)}. {_how(reading, system)}"
 
 
 def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
@@ -54,7 +60,7 @@ def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
     lines = [
         layout.small(f"{when(reading)}, {reading.place_name}"),
         *result_lines(reading, system),
-        layout.small(how_measured(reading.method, system)),
+        layout.small(_how(reading, system)),
     ]
     if reading.note:
         lines.append(layout.small(reading.note))

@@ -6,17 +6,9 @@ from pondapp import units
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.features.targets import FlowBand, Target
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.measuring.methods import NAMES, MeasuringAssumptions, rules_for
+from pondapp.answers.measuring.methods import MeasuringAssumptions, rules_for
+from pondapp.answers.methods.kinds import METHODS, NOTHING
 from pondapp.core.base.errors import PondError
-from pondapp.models.reading import (
-    Bucket,
-    LevelDrop,
-    LipDepth,
-    MeterReading,
-    Method,
-    NothingComes,
-    WeighedBucket,
-)
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.parts.written import written
@@ -32,7 +24,6 @@ MARKS = {
     "undecided": ft.Icons.HELP_OUTLINE,
 }
 DRY = ft.Icons.FORMAT_COLOR_RESET
-SEEN = {"outlet": "Seen at the open end", "meter": "The flow meter stands still"}
 
 
 def rules_at(pond_id: str) -> MeasuringAssumptions:
@@ -113,36 +104,6 @@ def spread_text(low: float, high: float, coverage: float, system: str) -> str:
     return t("{span} ({share} interval)", span=span, share=units.show(coverage, "share", system))
 
 
-def how_measured(method: Method, system: str) -> str:
-    """A line on what was read, for the log."""
-    if isinstance(method, NothingComes):
-        return t(SEEN[method.seen])
-    name = t(NAMES[method.kind])
-    if isinstance(method, LipDepth):
-        return t(
-            "{method}: {head} over {width} of lip",
-            method=name,
-            head=units.show(method.head_m, "small", system),
-            width=units.show(method.width_m, "width", system),
-        )
-    if isinstance(method, MeterReading):
-        share = units.show(method.tolerance, "share", system)
-        return t("{method}: give or take {share}", method=name, share=share)
-    times = ", ".join(_time_text(fill.seconds, fill.excluded, system) for fill in method.fills)
-    if isinstance(method, Bucket):
-        return f"{method.container.name}: {times}"
-    if isinstance(method, WeighedBucket):
-        return f"{name}: {times}"
-    if isinstance(method, LevelDrop):
-        return f"{name}, {units.show(method.drop_m, 'small', system)}: {times}"
-    return f"{name}, {units.show(method.volume_m3, 'volume', system)}: {times}"
-
-
-def _time_text(seconds: float, excluded: bool, system: str) -> str:
-    time = units.show(seconds, "duration", system)
-    return t("{time} (struck out)", time=time) if excluded else time
-
-
 def verdict_row(found: Measured, system: str) -> ft.Control:
     """The verdict: a mark and its words."""
     return layout.marked(mark_of(found, MARKS["undecided"]), units.tell(found.verdict, system))
@@ -150,7 +111,7 @@ def verdict_row(found: Measured, system: str) -> ft.Control:
 
 def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
-    flow = t(NAMES["nothing"]) if found.dry else flow_text(found, system)
+    flow = t(METHODS[NOTHING].name) if found.dry else flow_text(found, system)
     lines: list[ft.Control] = [
         written(flow, size=theme.figure(theme.FIGURE), weight=ft.FontWeight.W_600)
     ]

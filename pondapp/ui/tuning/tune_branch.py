@@ -6,9 +6,10 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.measuring.certainty import steadiness_at
 from pondapp.answers.measuring.flow import Measured, fill_time
 from pondapp.answers.measuring.methods import measured_by
+from pondapp.answers.measuring.steadiness import steadiness_at
+from pondapp.answers.methods.kinds import NOTHING
 from pondapp.answers.plumbing.path import Line, lines_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
 from pondapp.answers.tuning.tune import deviation, standing, state_of, valve_effect
@@ -219,7 +220,7 @@ def TuneBranchPage() -> Any:
             note_turn()
 
     def nothing_comes(_: Any) -> None:
-        entry.note("method")("nothing")
+        entry.note("method")(NOTHING)
         ft.context.page.navigate(another_way)
 
     controls: list[ft.Control] = [_aim(container, place, system)]

@@ -6,8 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.measuring.method_entry import Assumptions
-from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.measuring.methods import Assumptions, rules_for
 from pondapp.answers.waterfall.lip_setting import (
     LipOfPond,
     LipSetting,

@@ -5,8 +5,9 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from pondapp.answers.measuring.certainty import expected_scatter, steadiness_at
+from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.answers.measuring.methods import measured_by, measured_reading
+from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.models.reading import (
     Bucket,

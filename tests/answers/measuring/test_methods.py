@@ -9,7 +9,8 @@ from ponds import LPH
 
 from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.flow import FlowBand
-from pondapp.answers.measuring.methods import NAMES, measured_by, measured_reading, rules_for
+from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
+from pondapp.answers.methods.kinds import METHODS as KINDS
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -69,7 +70,7 @@ def test_every_method_says_a_flow_and_what_limits_it(method: Method) -> None:
     assert "of the doubt" in str(found.accuracy.limits)
     assert found.advice
     assert found.flow.steps()
-    assert method.kind in NAMES
+    assert method.kind in KINDS
 
 
 def test_known_answers() -> None:

@@ -18,8 +18,8 @@ from pondapp.answers.log.trend import place_trend
 from pondapp.answers.log.water_tests import read_test
 from pondapp.answers.measuring.aims import aimed, fill_aim
 from pondapp.answers.measuring.compare import beside
-from pondapp.answers.measuring.method_entry import usual_amounts
 from pondapp.answers.measuring.methods import measured_by, rules_for
+from pondapp.answers.methods.kinds import METHODS
 from pondapp.answers.planning.evaluation import evaluations
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.plumbing import line_answer
@@ -143,8 +143,7 @@ def _measuring(pond: Pond) -> object:
                              width_tolerance_m=0.005, crest_height_m=0.1), band, rules.measuring)
         for head, width in lips
     ]  # fmt: skip
-    kinds = ("weighed", "level_drop", "filling", "lip_depth", "meter")
-    found += [usual_amounts(kind, rules) for kind in kinds]  # type: ignore[arg-type]
+    found += [kind.usual(rules) for kind in METHODS.values()]
     found += [fill_aim(BUCKET, band, rules.measuring), aimed(band, None, rules.measuring)]
     meter = Reading(
         id="m", pond_id=pond.id, place_id="bog", place_name="Bog", band=None,

@@ -18,8 +18,9 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.answers.log.trend import place_trend
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.compare import beside
-from pondapp.answers.measuring.method_entry import Entered, entered_method
 from pondapp.answers.measuring.methods import measured_by, measured_reading
+from pondapp.answers.methods.kinds import METHODS
+from pondapp.answers.methods.method import Entered
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health
 from pondapp.answers.tuning.flow_sets import (
@@ -71,12 +72,12 @@ def test_without_a_wish_it_is_only_told() -> None:
 
 
 def test_a_meter_that_shows_nothing_is_no_water_and_may_miss_a_trickle() -> None:
-    method = entered_method("meter", Entered({"meter_flow": 0.0}), RULES)
+    method = METHODS["meter"].entered(Entered({"meter_flow": 0.0}), RULES)
     assert method == NothingComes(seen="meter")
     found = measured_by(method, None)
     assert found is not None
     assert "trickle" in str(found.limits[0])
-    assert entered_method("nothing", Entered({}), RULES) == NothingComes()
+    assert METHODS["nothing"].entered(Entered({}), RULES) == NothingComes()
 
 
 def test_it_is_stored_and_read_back() -> None:

@@ -1,0 +1,1 @@
+"""Ways of measuring a flow, each described once."""

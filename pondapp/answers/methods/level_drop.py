@@ -1,0 +1,75 @@
+"""The level of a basin falls between two marks, with nothing running in."""
+
+from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.methods.estimates import judged, mean_of
+from pondapp.answers.methods.method import Entered, Known, MethodKind, Place, Sides
+from pondapp.answers.methods.sides import area_of
+from pondapp.answers.water.volume import volume_of
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.assumptions.measuring import MeasuringAssumptions
+from pondapp.core.filters.bands import FlowBand
+from pondapp.core.measuring.other_methods import flow_by_level_drop
+from pondapp.models.reading import LevelDrop, Steadiness
+from pondapp.models.water import Drawn
+
+
+class _LevelDrop(MethodKind[LevelDrop]):
+    stored = LevelDrop
+    name = "Falling level"
+    timed = True
+
+    def measured(
+        self, method: LevelDrop, band: FlowBand | None, rules: MeasuringAssumptions,
+        _steadiness: Steadiness | None, /,
+    ) -> Measured | None:  # fmt: skip
+        time = mean_of(method.fills, rules)
+        if time is None:
+            return None
+        flow = flow_by_level_drop(
+            method.area_m2,
+            method.area_tolerance_m2,
+            method.drop_m,
+            method.level_tolerance_m,
+            time.mean,
+            time.uncertainty,
+            rules.coverage,
+        )
+        return judged(flow, band, rules, len(time.times))
+
+    def usual(self, rules: Assumptions, /) -> Known:
+        m = rules.measuring
+        return {"area_tolerance": m.area_tolerance, "level_tolerance": m.level_tolerance}
+
+    def begins(self, place: Place, _rules: Assumptions, /) -> Known:
+        if place.pond is None or place.feature is not None:
+            return {}
+        area = volume_of(place.pond.water).area
+        return {"water_area": area} if area else {}
+
+    def sides_at(self, place: Place, /) -> Sides:
+        if place.pond is None or place.feature is not None:
+            return "box"
+        # At a pump it is the pond itself that falls.
+        return "known" if isinstance(place.pond.water, Drawn) else "box"
+
+    def made(self, entered: Entered, known: Known, /) -> LevelDrop | None:
+        area, drop = area_of(known, entered.sides), known.get("drop")
+        if area is None or drop is None:
+            return None
+        return LevelDrop(
+            area_m2=area,
+            area_tolerance_m2=known["area_tolerance"] * area,
+            drop_m=drop,
+            level_tolerance_m=known["level_tolerance"],
+            fills=tuple(entered.fills),
+        )
+
+    def amount_timed(self, entered: Entered, /) -> float | None:
+        area, drop = area_of(entered.known, entered.sides), entered.known.get("drop")
+        return None if area is None or drop is None else area * drop
+
+    def amount_tolerance(self, rules: MeasuringAssumptions, /) -> float:
+        return rules.area_tolerance
+
+
+KIND = _LevelDrop()

@@ -1,0 +1,1 @@
+"""How each way of measuring is shown and entered."""
