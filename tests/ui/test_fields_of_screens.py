@@ -1,0 +1,160 @@
+"""Every amount that a screen asks for: its draft knows what it is, and none ends the screen."""
+
+import asyncio
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+import pytest
+from drawn import METHODS, Screen
+
+from pondapp import units
+from pondapp.answers.rules.rules import rules_of
+from pondapp.answers.sharing.example import example_pond
+from pondapp.models.fish import FishGroup
+from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill, Reading
+from pondapp.state.ids import NO_POND
+from pondapp.ui.about.rules import RulePage
+from pondapp.ui.care.care import CarePage
+from pondapp.ui.features.features import FeaturePage
+from pondapp.ui.fish.fish import FishPage
+from pondapp.ui.log.entry import EntryPage
+from pondapp.ui.log.entry_form import AMOUNTS
+from pondapp.ui.measuring.containers import ContainersPage
+from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.parts import fold
+from pondapp.ui.parts.form import QuantityField
+from pondapp.ui.plumbing.path import PathPartPage
+from pondapp.ui.plumbing.run_form import RunFormPage
+from pondapp.ui.pond.pond_form import NEW_POND, PondFormPage
+from pondapp.ui.pumps.pump_form import PumpFormPage
+from pondapp.ui.pumps.pumps import PumpsPage
+from pondapp.ui.pumps.size import SizePage
+from pondapp.ui.shopping.shopping import ShoppingPage
+from pondapp.ui.water.water import WaterPage
+from pondapp.ui.water.water_form import SHAPES
+from pondapp.ui.waterfall.waterfall import WaterfallPage
+
+POND = example_pond()
+ID = POND.id
+LINE = POND.lines[0]
+BASIN = {"b0.name": "Pond", "basins": "b0", "b0.shelves": "s0", "b0.slope": "0",
+         "b0.widths": "r0 r1 r2", "b0.points": "r0 r1 r2"}  # fmt: skip
+Asked = tuple[Any, Mapping[str, str], str, Mapping[str, str]]
+
+
+def screens() -> dict[str, Asked]:
+    """Each screen with fields: its component, address, draft, and what is chosen on it."""
+    pond = {"pond_id": ID}
+    rule = rules_of(POND)[0]
+    found: dict[str, Asked] = {
+        "new pond": (PondFormPage, {}, NEW_POND, {"name": "A"}),
+        "new pond by sides": (PondFormPage, {}, NEW_POND, {"name": "A", "shape": "ellipse"}),
+        "size of a pump": (SizePage, {}, "size", {"volume": "5000", "lift_by": "other"}),
+        "size, the label": (SizePage, {}, "size", {
+            "ask": "pump", "pump_flow": "6000", "pump_head": "3", "pump_watts": "40"}),
+        "known water": (WaterPage, pond, f"water-{ID}", {"how": "typed"}),
+        "fish": (FishPage, pond, f"fish-{ID}", {"fed": "weighed"}),
+        "run": (RunFormPage, {**pond, "line_id": LINE.id, "run_key": LINE.branches[0].id}, "", {}),
+        "main run": (RunFormPage, {**pond, "line_id": LINE.id, "run_key": "main"}, "", {}),
+        "a pump's place": (PathPartPage, {**pond, "part_id": LINE.id}, "", {}),
+        "a pump": (PumpFormPage, {**pond, "pump_id": "new"}, f"pump-new-{ID}", {
+            "pump_flow": "6000", "pump_head": "3"}),
+        "a pump by points": (PumpFormPage, {**pond, "pump_id": "new"}, f"pump-new-{ID}", {
+            "known_by": "points"}),
+        "costs": (PumpsPage, pond, f"pumps-{ID}", {"tariff": "0.3", "years": "5", "hours": "12"}),
+        "reminders": (CarePage, pond, "", {}),
+        "shopping": (ShoppingPage, pond, f"shopping-{ID}", {"open": "liner.basin"}),
+        "a rule": (RulePage, {**pond, "rule_key": rule.key}, "", {}),
+        "containers": (ContainersPage, {}, "container", {}),
+        "containers, weighed": (ContainersPage, {}, "container", {"how": "weighed"}),
+        "waterfall": (WaterfallPage, {}, "waterfall", {"which": "other", "lip": "30"}),
+    }  # fmt: skip
+    for shape, _ in SHAPES:
+        chosen = {"how": "drawn", **BASIN, "b0.shape": shape}
+        found[f"water, {shape}"] = (WaterPage, pond, f"water-{ID}", chosen)
+    for how in ("filling", "salt", "meter"):
+        found[f"water by {how}"] = (WaterPage, pond, f"water-{ID}", {"measured": how})
+    for kind in ("bog", "high_flow", "lip", "jet", "skimmer"):
+        address = {**pond, "thing_id": f"new-{kind}"}
+        found[f"new {kind}"] = (FeaturePage, address, f"thing-{ID}-new-{kind}", {"whose": "own"})
+    for kind in AMOUNTS:
+        found[f"log, {kind}"] = (EntryPage, {**pond, "item_id": f"new-{kind}"}, "", {})
+    for method in METHODS[:-1]:
+        found[f"reading, {method.kind}"] = (EntryPage, {"item_id": f"r-{method.kind}"}, "", {})
+        sized = method.kind in ("level_drop", "filling")
+        for sides in ("box", "round", "known") if sized else ("box",):
+            found[f"measure by {method.kind}, {sides}"] = (
+                MeasurePage, {}, f"fills-none-outlet-{method.kind}",
+                {"sides": sides, "gravel": "yes"},
+            )  # fmt: skip
+    return found
+
+
+SCREENS = screens()
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    made = Screen(monkeypatch)
+    fish = FishGroup(id="g", name="Fish", count=3, length_m=0.2)
+    asyncio.run(made.session.ponds.save(POND.model_copy(update={"fish": (fish,)})))
+    for method in METHODS[:-1]:
+        reading = Reading(id=f"r-{method.kind}", pond_id=NO_POND, place_id="outlet",
+                          place_name="Outlet", taken_at=datetime(2026, 5, 6, tzinfo=UTC),
+                          method=method, band=None)  # fmt: skip
+        asyncio.run(made.session.logs.save_reading(reading))
+    unfolded: Any = lambda _, controls, **__: ft.Column(list(controls()))  # noqa: E731
+    monkeypatch.setattr(fold, "Fold", unfolded)
+    return made
+
+
+Typing = Callable[[str], Any]
+
+
+@pytest.fixture
+def drawn(monkeypatch: pytest.MonkeyPatch) -> list[tuple[QuantityField, str, Typing]]:
+    """The fields that were drawn: each with its text, and what a key in it does."""
+    found: list[tuple[QuantityField, str, Typing]] = []
+    draw = QuantityField.draw
+
+    def noted(self: QuantityField, text: str, on_change: Typing, *rest: Any, **more: Any) -> Any:
+        found.append((self, text, on_change))
+        return draw(self, text, on_change, *rest, **more)
+
+    monkeypatch.setattr(QuantityField, "draw", noted)
+    return found
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_what_is_typed_on_a_screen_is_known_and_never_ends_it(
+    screen: Screen, drawn: list[tuple[QuantityField, str, Typing]], name: str
+) -> None:
+    page, address, draft_id, chosen = SCREENS[name]
+    if draft_id:
+        fills = (Fill(seconds=10.0), Fill(seconds=10.2)) if draft_id.startswith("fills") else ()
+        screen.session.drafts.hold(Draft(id=draft_id, texts=dict(chosen), fills=fills))
+    method = draft_id.rpartition("-")[2]
+    if draft_id.startswith("fills") and method != "bucket":
+        screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
+    screen.open(page, **address)
+    asked = list(drawn)
+    assert asked, "this screen asks for no amount"
+    for one, begin, typing in asked:
+        most, least = (
+            f"{units.value_in(value, one.kind, 'metric'):.15f}"
+            for value in (one.limits.high * (1 - 1e-9), max(one.limits.low, 1e-9))
+        )
+        for text in (most, least):
+            typing(text)
+            typed = [
+                draft.kinds.get(key)
+                for draft in screen.session.drafts.values()
+                for key, now in draft.texts.items()
+                if now == text
+            ]
+            assert typed == [one.kind], one.key
+            screen.look()
+        typing(begin)
