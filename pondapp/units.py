@@ -550,3 +550,8 @@ def tell(message: Message, system: str) -> str:
     if message.many:
         return tn(message.template, message.many, message.count, **filled)
     return t(message.template, **filled)
+
+
+def explain(problem: PondError, system: str) -> str:
+    """What is wrong, as a sentence in the reader's own units and language."""
+    return words.sentence(tell(problem.message, system))

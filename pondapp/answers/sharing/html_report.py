@@ -43,7 +43,7 @@ def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now:
     try:
         parts += _flows(worked, last, system)
     except PondError as problem:
-        parts.append(_line(sentence(units.tell(problem.message, system))))
+        parts.append(_line(units.explain(problem, system)))
     parts += _paths(pond, system)
     parts += _shopping(worked, system)
     parts.append(

@@ -58,7 +58,7 @@ def LicencePage() -> Any:
             set_texts(await texts_of(part))
         except (StoreError, OSError) as problem:
             system = session_now().system
-            tell(units.tell(problem.message, system) if isinstance(problem, StoreError)
+            tell(units.explain(problem, system) if isinstance(problem, StoreError)
                  else t("This text could not be read. Try again with a connection."))  # fmt: skip
 
     ft.use_effect(load, [key])

@@ -130,7 +130,7 @@ def RulePage() -> Any:
         try:
             changed = with_rule(session.ponds[pond_id], key, value)
         except PondError as problem:
-            refuse(layout.sentence(units.tell(problem.message, system)))
+            refuse(units.explain(problem, system))
             return
         await save_change(changed, t("The rule is changed."))
         typed.put({})

@@ -138,7 +138,7 @@ def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> 
     try:
         found = stock(worked_now(pond), grown=grown, flows=flows)
     except PondError as problem:
-        return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
+        return [layout.caution(units.explain(problem, system))]
     shown = found.worse
     balance = shown.balance
     advice = layout.sentence(units.tell(found.usual.balance.feeding.advice, system))

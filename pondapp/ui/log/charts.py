@@ -156,5 +156,5 @@ def ChartsPage() -> Any:
     try:
         controls += chart_controls(pond, key, options[key], log, days, system)
     except PondError as problem:
-        controls.append(layout.caution(units.tell(problem.message, system)))
+        controls.append(layout.caution(units.explain(problem, system)))
     return layout.screen(here, t("Charts and trends"), controls)

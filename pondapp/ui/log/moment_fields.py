@@ -37,11 +37,11 @@ def read_moment(
     try:
         day = read_date(texts.get("date", preset["date"]), system, local(now).date())
     except PondError as problem:
-        errors["date"] = layout.sentence(units.tell(problem.message, system))
+        errors["date"] = units.explain(problem, system)
     try:
         clock = read_time(texts.get("time", preset["time"]))
     except PondError as problem:
-        errors["time"] = layout.sentence(units.tell(problem.message, system))
+        errors["time"] = units.explain(problem, system)
     return (at(day, clock) if day and clock else None), errors
 
 

@@ -43,7 +43,7 @@ def PhotoPart(typed: Typed, new: bool) -> Any:
         try:
             small = await small_photo(await whole(file.pieces()))
         except StoreError as error:
-            set_problem(layout.sentence(units.tell(error.message, session_now().system)))
+            set_problem(units.explain(error, session_now().system))
             return
         set_problem("")
         typed.put({**typed.newest(), "jpeg": small})

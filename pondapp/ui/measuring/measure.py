@@ -172,7 +172,7 @@ def _found(
         found = measured_by(method, band, rules.measuring, steady) if method else None
         return method, found, ""
     except PondError as problem:
-        return None, None, layout.sentence(units.tell(problem.message, system))
+        return None, None, units.explain(problem, system)
     except ValidationError:  # sides that are each possible and together are not
         return None, None, layout.sentence(t("These amounts do not fit together"))
 

@@ -24,7 +24,7 @@ def _places(pond: Pond, system: str) -> ft.Control:
     try:
         places = worked_now(pond).wanted.places
     except PondError as problem:
-        return layout.caution(units.tell(problem.message, system))
+        return layout.caution(units.explain(problem, system))
     return layout.links(
         [
             (

@@ -20,7 +20,7 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
     try:
         found = measured_reading(reading, rules_at(reading.pond_id))
     except PondError as problem:
-        return [layout.caution(layout.sentence(units.tell(problem.message, system)))]
+        return [layout.caution(units.explain(problem, system))]
     if found is None:
         return [layout.body(t("Every fill was struck out."))]
     said = t(METHODS[NOTHING].name)

@@ -165,7 +165,7 @@ def difference_text(found: Evaluations, system: str) -> str:
 def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Control]:
     """The least and the good plan, and what the difference costs a year."""
     if isinstance(found, PondError):
-        return [layout.caution(units.tell(found.message, system))]
+        return [layout.caution(units.explain(found, system))]
     sides = [
         ft.Column(_evaluation(title, one, system), col={"xs": 12, "pair": 6})
         for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
@@ -237,7 +237,7 @@ def PlanPage() -> Any:
         controls.append(_chooser(pond))
         controls += _side_by_side(found, system) if found else []
     except PondError as problem:
-        controls = [layout.caution(units.tell(problem.message, system))]
+        controls = [layout.caution(units.explain(problem, system))]
     controls += assumed_links(pond, lines_of(pond), system)
     controls += undo_button(pond.id)
     return layout.screen(f"/pond/{pond.id}/plan", t("Flow plan"), controls)

@@ -58,7 +58,7 @@ def _line_part(pond: Pond, line: Line, several: bool) -> list[ft.Control]:
         worked = worked_now(pond)
         answer = line_answer(worked, line, worked.planned.flows)
     except PondError as problem:
-        told = layout.sentence(units.tell(problem.message, system))
+        told = units.explain(problem, system)
         return [*controls, layout.card([layout.body(told)])]
     needs = answer.network.needs
     head = layout.fact(

@@ -142,7 +142,7 @@ def _judged(pond: Pond, line: Line, key: str, system: str) -> list[ft.Control]:
         worked = worked_now(pond)
         whole = line_answer(worked, tried, worked.planned.flows)
     except PondError as problem:
-        return [layout.body(layout.sentence(units.tell(problem.message, system)))]
+        return [layout.body(units.explain(problem, system))]
     answer = whole.run(key)
     lines = run_lines(answer, whole, system) if answer else []
     head = units.show(whole.head, "head", system)

@@ -46,7 +46,7 @@ def drawing_of(pond: Pond) -> list[ft.Control]:
         scene = Scene(pond, worked.wanted, worked.plan, last, session.system, now)
         return [path_drawing(scene)]
     except PondError as problem:
-        return [layout.caution(units.tell(problem.message, session.system))]
+        return [layout.caution(units.explain(problem, session.system))]
 
 
 @ft.component

@@ -211,7 +211,7 @@ def PondFormPage() -> Any:
             else:
                 controls.append(layout.card([_pump_fact(planned, system)]))
         except PondError as problem:
-            controls.append(layout.caution(units.tell(problem.message, system)))
+            controls.append(layout.caution(units.explain(problem, system)))
     missing = "" if made or errors else t("A name and the amount of water are enough to begin.")
     if missing:
         controls.append(layout.small(missing))

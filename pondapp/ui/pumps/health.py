@@ -141,7 +141,7 @@ def HealthPage() -> Any:
             return layout.screen(route, title, [*which, *_to_measure(pond, line, log)])
         found = health(worked, line, log, valves)
     except PondError as problem:
-        said = layout.caution(units.tell(problem.message, system))
+        said = layout.caution(units.explain(problem, system))
         return layout.screen(route, title, [*which, said])
 
     async def mark_clean(_: Any) -> None:

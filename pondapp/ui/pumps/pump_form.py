@@ -98,7 +98,7 @@ def read_pump(
         try:
             curve_of(pump)
         except PondError as problem:
-            errors["points"] = layout.sentence(units.tell(problem.message, system))
+            errors["points"] = units.explain(problem, system)
             return None, errors
     return pump, errors
 
@@ -148,7 +148,7 @@ def _judged(pond: Pond, pump: Pump, system: str) -> list[ft.Control]:
             worked_now(put_pump(pond, pump)), line_asked(pond), worked_now(pond).planned.flows
         )
     except PondError as problem:
-        return [layout.body(layout.sentence(units.tell(problem.message, system)))]
+        return [layout.body(units.explain(problem, system))]
     answer = next(answer for answer in found.answers if answer.pump.id == pump.id)
     return answer_lines(answer, found, system)
 

@@ -264,7 +264,7 @@ def PumpsPage() -> Any:
         planned = worked.planned
         found = shelf(worked, line, planned.flows)
     except PondError as problem:
-        told = layout.body(layout.sentence(units.tell(problem.message, system)))
+        told = layout.body(units.explain(problem, system))
         return layout.screen(route, title, [*controls, told, pipes, add, cautions.mains()])
     controls.append(layout.card(_asked(found, system), strong=True))
     controls += assumed_links(tried, (line,), system)

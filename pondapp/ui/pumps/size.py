@@ -185,7 +185,7 @@ def _box_card(
         try:
             box = box_numbers(here, flow, system)
         except PondError as problem:
-            told = layout.sentence(units.tell(problem.message, system))
+            told = units.explain(problem, system)
             lines.append(layout.fact(name, t("No pump for a pond"), told))
             continue
         probably = units.show(box.probable_flow, "flow", system)
@@ -227,7 +227,7 @@ def _pond_part(
     if {"lip", "lift"} & errors.keys():
         return lines
     if isinstance(found, PondError):
-        return [*lines, layout.caution(layout.sentence(units.tell(found.message, system)))]
+        return [*lines, layout.caution(units.explain(found, system))]
     if found is None:
         return [*lines, layout.small(t("The amount of water is enough to begin."))]
     lines.append(_box_card(typed.texts, values, found, system))
@@ -300,7 +300,7 @@ def _pump_part(
     try:
         answered = pump_answer(typed.texts, values, errors, known, system)
     except PondError as problem:
-        told = layout.sentence(units.tell(problem.message, system))
+        told = units.explain(problem, system)
         return [*lines, layout.card([layout.body(told)], strong=True), cautions.mains()]
     if answered is None:
         lines.append(layout.small(t("The two numbers on the label are enough to begin.")))

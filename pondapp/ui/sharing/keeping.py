@@ -13,7 +13,7 @@ from pondapp.words import t
 
 
 def _refused_words(refused: StoreError) -> str:
-    reason = layout.sentence(units.tell(refused.message, session_now().system))
+    reason = units.explain(refused, session_now().system)
     rest = t("You can measure and size up, but what you enter is gone once this page is closed.")
     return f"{reason} {rest}"
 

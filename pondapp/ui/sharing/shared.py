@@ -28,7 +28,7 @@ def SharedPage() -> Any:
     try:
         pond = link.unpacked(text)
     except PondError as problem:
-        said = layout.sentence(units.tell(problem.message, system))
+        said = units.explain(problem, system)
         home = layout.main_button(t("To the first screen"), go("/"))
         return layout.screen(route, title, [layout.body(said), home])
     mine = session.ponds.get(pond.id)
@@ -82,7 +82,7 @@ def plan_lines(pond: Pond, system: str) -> list[ft.Control]:
     try:
         found = targets(pond)
     except PondError as problem:
-        return [*lines, layout.body(layout.sentence(units.tell(problem.message, system)))]
+        return [*lines, layout.body(units.explain(problem, system))]
     lines.append(layout.fact(t("The pond holds"), units.show(found.volume, "volume", system)))
     lines += [layout.fact(place.name, band_text(place.band, system)) for place in found.places]
     if pond.pumps:

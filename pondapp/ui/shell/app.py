@@ -47,7 +47,7 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
     """A failure must be loud, but it must not take the screen and what was typed with it."""
     if isinstance(error, PondError):
         title = t("That did not work")
-        text = layout.sentence(units.tell(error.message, session_now().system))
+        text = units.explain(error, session_now().system)
     else:
         traceback.print_exception(error)
         title = t("Something went wrong in the app")

@@ -32,7 +32,7 @@ def tell(page: ft.Page, session: Session) -> None:
         try:
             saved = await save_again(session)
         except StoreError as error:
-            told.value = layout.sentence(units.tell(error.message, session.system))
+            told.value = units.explain(error, session.system)
             told.update()
             return
         page.pop_dialog()

@@ -88,7 +88,7 @@ def _ordered(found: Sequence[BranchState], first: TuningOrder | None) -> list[Br
 def _why(first: TuningOrder | None, trouble: PondError | None, system: str) -> list[ft.Control]:
     """Why in this order."""
     if trouble is not None:
-        said = layout.sentence(units.tell(trouble.message, system))
+        said = units.explain(trouble, system)
         return [layout.body(t("Which valve comes first is not known: {why}", why=said))]
     return [layout.body(units.tell(line, system)) for line in (first.why if first else ())]
 
@@ -128,7 +128,7 @@ def TunePage() -> Any:
             lambda place_id: fills.container_at(pond.id, place_id),
         )  # fmt: skip
     except PondError as problem:
-        said = units.tell(problem.message, system)
+        said = units.explain(problem, system)
         return layout.screen(route, t("Tune"), [*which, layout.caution(said)])
     first: TuningOrder | None = None
     trouble: PondError | None = None

@@ -96,7 +96,7 @@ def effects(
             found.flow.flow, datetime.now(UTC), lambda _: container,
         )  # fmt: skip
     except PondError as problem:
-        said = layout.sentence(units.tell(problem.message, system))
+        said = units.explain(problem, system)
         return [layout.card([layout.heading(t("By the pipes as entered")), layout.body(said)])]
     lines: list[ft.Control] = []
     if moved.opening.template:

@@ -96,7 +96,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     try:
         rules = Assumptions().with_overrides(pond.assumptions)
     except PondError as problem:
-        told = layout.sentence(units.tell(problem.message, system))
+        told = units.explain(problem, system)
         return layout.screen(f"/pond/{pond.id}/water", pond.name, [layout.caution(told)])
     texts = typed.texts
     read = form.read_water(texts, system)
@@ -123,7 +123,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     if whole and read.water:
         answer.append(_whole(whole, read.water, measured.volume, system))
     elif trouble:
-        answer.append(layout.caution(layout.sentence(units.tell(trouble.message, system))))
+        answer.append(layout.caution(units.explain(trouble, system)))
     else:
         answer.append(layout.small(_waiting(read, measured)))
     button = layout.main_button(t("Save"), keep, disabled=whole is None)

@@ -106,7 +106,7 @@ def _details(drawn: Basin, rules: Assumptions, system: str) -> list[ft.Control]:
     try:
         sheet = basin_liner(drawn, rules)
     except PondError as trouble:
-        return [layout.small(layout.sentence(units.tell(trouble.message, system)))]
+        return [layout.small(units.explain(trouble, system))]
     length, width = (units.show(side, "length", system) for side in (sheet.length, sheet.width))
     return [
         layout.card(
@@ -130,7 +130,7 @@ def _picture(read: form.BasinRead, wrong: bool, system: str) -> list[ft.Control]
         return [drawing, _answer(read.basin, system)]
     words = t("The drawing appears here as soon as its sides and its depth are filled in.")
     if read.trouble:
-        words = layout.sentence(units.tell(read.trouble.message, system))
+        words = units.explain(read.trouble, system)
     elif wrong:
         words = t("Correct what is marked, and the drawing is back.")
     return [BasinDrawing(None, words, system)]

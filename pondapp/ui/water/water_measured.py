@@ -72,7 +72,7 @@ def measured_part(
         entries = [form.FORM.draw(typed, key, read.errors) for key in form.MEASURED_FIELDS[how]]
         lines += [layout.small(t(HINTS[how])), layout.pairs(entries), *_notes(how, rules, system)]
     if read.trouble:
-        lines.append(layout.caution(layout.sentence(units.tell(read.trouble.message, system))))
+        lines.append(layout.caution(units.explain(read.trouble, system)))
     if read.volume:
         lines.append(found_card(read.volume, read, system))
     return lines

@@ -98,9 +98,7 @@ def _feeds(flow: float, rules: Assumptions, system: str) -> list[ft.Control]:
 def _setting(chosen: LipOfPond, setting: LipSetting | PondError, system: str) -> ft.Control:
     """What pump and valve give the lip its full sheet."""
     if isinstance(setting, PondError):
-        told: Sequence[ft.Control] = [
-            layout.body(layout.sentence(units.tell(setting.message, system)))
-        ]
+        told: Sequence[ft.Control] = [layout.body(units.explain(setting, system))]
         return layout.card([layout.heading(t("Pump and valve")), *told])
     flow = units.show(setting.flow, "flow", system)
     told = [layout.body(layout.sentence(units.tell(line, system))) for line in setting.advice]
@@ -185,7 +183,7 @@ def WaterfallPage() -> Any:
         elif flow is not None and "lip" not in read.errors:
             controls += _feeds(flow, rules, system)
     except PondError as problem:
-        controls.append(layout.caution(units.tell(problem.message, system)))
+        controls.append(layout.caution(units.explain(problem, system)))
     if chosen and given:
         controls.append(_setting(chosen, given, system))
     place = f"{chosen.pond.id}/{chosen.lip.id}" if chosen else "none/outlet"
