@@ -91,7 +91,7 @@ EARLY_RULE = "rule_"
 """Begins the key of the value of a rule; what follows is its kind."""
 
 
-def early_kinds(texts: Mapping[str, str]) -> dict[str, str]:
+def _early_kinds(texts: Mapping[str, str]) -> dict[str, str]:
     """The kind of each text of a draft of version 1 that is an amount or a day."""
     known = {name: kind for kind, names in EARLY_KINDS.items() for name in names}
     named = {key: key.rpartition(".")[2] for key in texts}
@@ -118,7 +118,7 @@ def _draft_says_its_kinds(draft: Plain) -> Plain:
         }
 
     texts = draft.get("texts", {})
-    draft["kinds"] = renamed(early_kinds(texts))
+    draft["kinds"] = renamed(_early_kinds(texts))
     draft["texts"] = renamed(texts)
     return draft
 

@@ -6,7 +6,6 @@ from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import UTC, datetime
 
 from pondapp.models.base import Stored
-from pondapp.models.migrate import early_kinds
 from pondapp.models.preferences import Draft
 from pondapp.state.by_id import ById
 from pondapp.state.device import Device
@@ -108,8 +107,6 @@ class Drafts(ById[Draft]):
 
     def hold(self, draft: Draft) -> None:
         """Take what is half done in hand at once: the next key or press adds to it."""
-        kinds = early_kinds(draft.texts) | draft.kinds
-        draft = draft.model_copy(update={"kinds": kinds})
         self._held_since[draft.id] = time.monotonic()
         changed = {"changed_at": datetime.now(UTC)}
         self._held[draft.id] = self._in_use(draft).model_copy(update=changed)

@@ -61,7 +61,10 @@ async def do(session: Session, deed: list[Any]) -> Any:
     elif kind == "draft":
         draft_id, litres, pond_id = rest
         text = units.edit_text(litres / 1000, "volume", session.system)
-        await session.drafts.save(Draft(id=draft_id, pond_id=pond_id, texts={"volume": text}))
+        draft = Draft(
+            id=draft_id, pond_id=pond_id, texts={"volume": text}, kinds={"volume": "volume"}
+        )
+        await session.drafts.save(draft)
         _require_kept(session, draft_id)
     elif kind == "drop draft":
         if rest[0] not in session.drafts:

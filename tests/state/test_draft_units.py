@@ -21,6 +21,7 @@ from pondapp.store.key_value_store import StoreError
 
 NOW = datetime(2026, 5, 6, tzinfo=UTC)
 NAMES = [f"form{number}" for number in range(8)]
+VOLUME = {"volume": "volume"}
 
 
 def litres(session: Session, name: str) -> float:
@@ -46,7 +47,9 @@ def test_a_switch_of_units_cut_off_anywhere_changes_no_meaning(tmp_path: Path, w
         session = Session(store)
         await session.load()
         for name in NAMES:
-            await session.drafts.save(Draft(id=name, texts={"volume": "1000", "name": "1000"}))
+            await session.drafts.save(
+                Draft(id=name, texts={"volume": "1000", "name": "1000"}, kinds=VOLUME)
+            )
         store.left = writes
         wanted = session.preferences.model_copy(update={"units": "us"})
         if writes < 9:
@@ -83,7 +86,7 @@ def test_a_switch_is_one_step_of_the_box() -> None:
     async def use() -> None:
         session = Session(Counting())
         for name in NAMES:
-            await session.drafts.save(Draft(id=name, texts={"volume": "1000"}))
+            await session.drafts.save(Draft(id=name, texts={"volume": "1000"}, kinds=VOLUME))
         steps.clear()
         await session.settings.save(session.preferences.model_copy(update={"units": "us"}))
         assert steps == [{"preferences/app", *(f"draft/{name}" for name in NAMES)}]
@@ -98,7 +101,7 @@ def test_a_draft_of_a_backup_in_gallons_is_merged_into_litres(says: bool) -> Non
     async def use() -> None:
         theirs = Session(MemoryStore())
         await theirs.settings.save(Preferences(units="us"))
-        await theirs.drafts.save(Draft(id="form", texts={"volume": "500"}))
+        await theirs.drafts.save(Draft(id="form", texts={"volume": "500"}, kinds=VOLUME))
         file = await whole(everything(theirs.store, NOW))
         if not says:
             assert b'"units":"us","decimal"' in file
@@ -148,7 +151,7 @@ def test_two_tabs_switch_together_whatever_is_heard_first() -> None:
         tasks: list[asyncio.Future[None]] = []
         Follower(two, lambda do: tasks.append(asyncio.ensure_future(do())) or tasks[-1])  # type: ignore[func-returns-value]
         await one.settings.save(one.preferences)
-        await one.drafts.save(Draft(id="form", texts={"volume": "1000"}))
+        await one.drafts.save(Draft(id="form", texts={"volume": "1000"}, kinds=VOLUME))
         await asyncio.gather(*tasks)
         store.tabs[1].deaf = True
         await one.settings.save(one.preferences.model_copy(update={"units": "us"}))

@@ -35,7 +35,9 @@ def test_a_chosen_language_is_kept_and_spoken_again(tmp_path: Path) -> None:
     async def use() -> None:
         session = Session(FolderStore(tmp_path))
         await session.load()
-        await session.drafts.save(Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}))
+        await session.drafts.save(
+            Draft(id="pond", texts={"length": "1.234", "name": "A.1.2"}, kinds={"length": "length"})
+        )
         await session.settings.save(session.preferences.model_copy(update={"language": "de"}))
         assert current_language().code == "de"
         assert session.drafts["pond"].texts == {"length": "1,234", "name": "A.1.2"}

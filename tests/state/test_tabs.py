@@ -21,6 +21,8 @@ from pondapp.state.session import Session
 from pondapp.state.tabs import MANY, Follower
 from pondapp.store.key_value_store import Changed
 
+VOLUME = {"volume": "volume"}
+
 
 def pond(name: str) -> Pond:
     return Pond(id="p", name=name, water=TypedVolume(volume_m3=1))
@@ -332,8 +334,8 @@ def test_what_had_no_room_stays_in_hand_when_everything_is_loaded_anew() -> None
     async def use() -> None:
         one, _ = await two()
         await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
-        await one.drafts.save(Draft(id="saved", texts={"volume": "100"}))
-        one.drafts.hold(Draft(id="held", texts={"volume": "264.172"}))
+        await one.drafts.save(Draft(id="saved", texts={"volume": "100"}, kinds=VOLUME))
+        one.drafts.hold(Draft(id="held", texts={"volume": "264.172"}, kinds=VOLUME))
         await one.store.delete("preferences/app")
         await one.store.delete("draft/saved")
         await one.reload()

@@ -81,7 +81,7 @@ def AtPlacePage() -> Any:
     try:
         controls.append(layout.card(_facts(pond, place_id, system), strong=True))
     except PondError as problem:
-        controls.append(layout.caution(units.tell(problem.message, system)))
+        controls.append(layout.caution(units.explain(problem, system)))
     measure = go(f"/pond/{pond.id}/measure/{place_id}")
     controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
     if feature:

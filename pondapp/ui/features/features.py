@@ -79,7 +79,7 @@ def FeaturesPage() -> Any:
             opens = go(f"{here}/{target.place_id}")
             controls.append(layout.tile([layout.card_button(rows, opens)]))
     except PondError as problem:
-        controls.append(layout.caution(units.tell(problem.message, session.system)))
+        controls.append(layout.caution(units.explain(problem, session.system)))
     controls.append(layout.heading(t("Add")))
     if len(pond.fed) < MOST_FEATURES:
         controls += [
@@ -137,7 +137,7 @@ def _wanted(pond: Pond, made: WaterFeature | None, system: str) -> list[ft.Contr
     try:
         target = targets(put_feature(pond, made, new_id)).place(made.id)
     except PondError as problem:
-        return [layout.caution(units.tell(problem.message, system))]
+        return [layout.caution(units.explain(problem, system))]
     return [target_card(target, system)] if target else []
 
 
