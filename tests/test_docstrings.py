@@ -19,8 +19,6 @@ from pondapp import units
 
 # Data and plumbing of the core itself: these hold no formula.
 WITHOUT_FORMULA = ("base", "assumptions")
-# What a planner decides shows on a whole circuit: see tests/core/circuit.
-WITHOUT_EXAMPLE = ("circuit",)
 # Tools for numbers of any unit, which the result then has too.
 IN_ANY_UNIT = ("hydraulics.solve", "measuring.uncertainty", "stock.span", "stock.balance.fit")
 
@@ -70,7 +68,7 @@ def test_docstring_gives_units_and_source(name: str) -> None:
     doc = inspect.getdoc(FUNCTIONS[name]) or ""
     assert "Returns:" in doc, "say what comes back"
     for unit in units_in(doc.partition("Example:")[0]):
-        if unit not in ("-", "any"):
+        if unit != "-":
             UNITS.parse_units(re.sub(r"([a-z])([23])\b", r"\1**\2", unit))
     if has_amounts(name) and not name.startswith(IN_ANY_UNIT):
         assert units_in(doc), "give each quantity its unit in brackets, [-] for none"
@@ -87,7 +85,7 @@ def test_docstring_names_what_it_raises(name: str) -> None:
 @pytest.mark.parametrize("name", FUNCTIONS)
 def test_docstring_of_a_formula_has_an_example(name: str) -> None:
     doc = inspect.getdoc(FUNCTIONS[name]) or ""
-    if units_in(returned(doc)) and not name.startswith(WITHOUT_EXAMPLE):
+    if units_in(returned(doc)):
         assert re.search(r"\n +>>> .+\n +[^>\s]", doc.partition("Example:")[2]), "show a use"
 
 

@@ -25,6 +25,10 @@ def exceeds(value: float, limit: float | None) -> bool:
 
     Source:
         Arithmetic.
+
+    Example:
+        >>> exceeds(1.0001, 1.0), exceeds(1.0, None)
+        (True, False)
     """
     return limit is not None and value > limit * (1.0 + ROUNDING)
 
@@ -33,10 +37,10 @@ def most_demanding(branch: DemandBranch) -> FlowDemand | None:
     """The feature on a branch that asks for the most water.
 
     Args:
-        branch: The branch [any].
+        branch: The branch.
 
     Returns:
-        The feature that asks for the most by its aim [any], the first of equals; None on a bare
+        The feature that asks for the most by its aim, the first of equals; None on a bare
         branch.
 
     Source:
@@ -49,10 +53,10 @@ def most_restrictive(branch: DemandBranch) -> FlowDemand | None:
     """The feature on a branch that stands the least water and has no way round.
 
     Args:
-        branch: The branch [any].
+        branch: The branch.
 
     Returns:
-        The feature with the smallest most flow [any], the first of equals; None if nothing limits.
+        The feature with the smallest most flow, the first of equals; None if nothing limits.
 
     Source:
         Arithmetic.
@@ -69,13 +73,22 @@ def least_flow(branch: DemandBranch) -> float:
     """Least flow in a branch that leaves nothing on it short.
 
     Args:
-        branch: The branch [any].
+        branch: The branch.
 
     Returns:
         Greatest of the flows asked for, each by its aim [m3/s]; 0 on a bare branch.
 
     Source:
         Arithmetic: features in order share one flow, so their bands intersect.
+
+    Example:
+        A branch with a bog and a box carries what the box needs:
+
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> round(least_flow(DemandBranch("a", (bog, box))) / litre)
+        2000
     """
     demand = most_demanding(branch)
     return 0.0 if demand is None else demand.asked
@@ -85,13 +98,24 @@ def most_flow(branch: DemandBranch) -> float | None:
     """Most flow in a branch that drowns nothing on it.
 
     Args:
-        branch: The branch [any].
+        branch: The branch.
 
     Returns:
         Smallest of the most flows without a way round [m3/s]; None if nothing limits.
 
     Source:
         Arithmetic: features in order share one flow, so their bands intersect.
+
+    Example:
+        It carries no more than the bog can take, unless there is a way round it:
+
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> straight = DemandBranch("a", (bog, box))
+        >>> round_it = DemandBranch("a", (bog, box), ("bog",))
+        >>> round(most_flow(straight) / litre), most_flow(round_it)
+        (1200, None)
     """
     demand = most_restrictive(branch)
     return None if demand is None else demand.high
@@ -101,13 +125,21 @@ def least_of_pump(pump: DemandPump) -> float:
     """Least flow of a pump that leaves nothing short.
 
     Args:
-        pump: The pump [any].
+        pump: The pump.
 
     Returns:
         Sum of the least flows of its branches [m3/s].
 
     Source:
         Arithmetic: branches add at a tee.
+
+    Example:
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> pump = DemandPump("pump", (DemandBranch("a", (bog,)), DemandBranch("b", (box,))))
+        >>> round(least_of_pump(pump) / litre)
+        2400
     """
     return sum(least_flow(branch) for branch in pump.branches)
 
@@ -116,7 +148,7 @@ def most_of_pump(pump: DemandPump) -> float | None:
     """Most flow of a pump that drowns nothing.
 
     Args:
-        pump: The pump [any].
+        pump: The pump.
 
     Returns:
         Sum of the most flows of its branches, or what it can deliver if that is less [m3/s];
@@ -124,6 +156,16 @@ def most_of_pump(pump: DemandPump) -> float | None:
 
     Source:
         Arithmetic: branches add at a tee.
+
+    Example:
+        A pump that gives 3000 L/h at most:
+
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> branches = DemandBranch("a", (bog,)), DemandBranch("b", (box,))
+        >>> round(most_of_pump(DemandPump("pump", branches, 3000 * litre)) / litre)
+        3000
     """
     total = 0.0
     for branch in pump.branches:
@@ -138,13 +180,22 @@ def most_of_day(circuit: DemandCircuit) -> float | None:
     """Most flow through all pumps, as the mean of a day.
 
     Args:
-        circuit: The circuit [any].
+        circuit: The circuit.
 
     Returns:
         Sum of each pump's most flow times its share of the day [m3/s]; None if nothing limits.
 
     Source:
         Arithmetic: mean over time.
+
+    Example:
+        A pump of 3000 L/h that runs half the day:
+
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> pump = DemandPump("pump", (DemandBranch("b", (box,)),), 3000 * litre, duty=0.5)
+        >>> round(most_of_day(DemandCircuit((pump,), 1000 * litre)) / litre)
+        1500
     """
     total = 0.0
     for pump in circuit.pumps:
@@ -159,13 +210,21 @@ def bound_steps(circuit: DemandCircuit) -> tuple[Step, ...]:
     """The working of the bounds: branch by branch, then pump by pump.
 
     Args:
-        circuit: The circuit [any].
+        circuit: The circuit.
 
     Returns:
         Steps in the order of calculation, flows in [m3/s]; no step where nothing limits.
 
     Source:
         Arithmetic.
+
+    Example:
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> pump = DemandPump("pump", (DemandBranch("a", (bog,)),))
+        >>> steps = bound_steps(DemandCircuit((pump,), 300 * litre))
+        >>> [round(step.result.value / litre) for step in steps]
+        [400, 1200, 400]
     """
     steps = []
     for pump in circuit.pumps:

@@ -115,10 +115,10 @@ def find_conflicts(circuit: DemandCircuit) -> tuple[Conflict, ...]:
     the whole pond: a sum has no meaning before its parts agree.
 
     Args:
-        circuit: The circuit [any].
+        circuit: The circuit.
 
     Returns:
-        The conflicts [any]; none if a plan exists.
+        The conflicts; none if a plan exists.
 
     Source:
         Arithmetic: intervals that do not meet.

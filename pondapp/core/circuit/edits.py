@@ -370,9 +370,6 @@ def free_key(circuit: DemandCircuit) -> str:
 
     Returns:
         "new-1" or the first that no pump and no branch has.
-
-    Source:
-        None needed: no formula.
     """
     used = {pump.key for pump in circuit.pumps} | {branch.key for branch in circuit.branches}
     number = 1
@@ -391,9 +388,6 @@ def free_name(wish: str, taken: Iterable[str]) -> str:
     Returns:
         The wish, or the wish with the first free number from 2 behind it; capitals make no other
         name.
-
-    Source:
-        None needed: no formula.
     """
     used = {name.casefold() for name in taken}
     name, number = wish, 2

@@ -110,6 +110,18 @@ def plan_circuit(circuit: DemandCircuit, timer_duty: float = 1.0) -> Plan | Infe
     Source:
         Arithmetic: a linear programme whose constraints are intervals and sums of them. The
         proposals are common practice; their numbers follow from the bounds that conflict.
+
+    Example:
+        A bog and a box, each on its own branch, and a pond that wants 3000 L/h:
+
+        >>> from pondapp.core.circuit.model import DemandBranch, DemandPump, FlowDemand
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> box = FlowDemand("box", 2000 * litre, None, 4000 * litre)
+        >>> branches = DemandBranch("a", (bog,)), DemandBranch("b", (box,))
+        >>> plan = plan_circuit(DemandCircuit((DemandPump("pump", branches),), 3000 * litre))
+        >>> {one.branch.key: round(one.flow / litre) for one in plan.pumps[0].branches}
+        {'a': 455, 'b': 2545}
     """
     require_within("share of the day that a waterfall runs", timer_duty, 0.001, 1.0, "-")
     conflicts = find_conflicts(circuit)

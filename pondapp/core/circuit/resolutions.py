@@ -417,12 +417,12 @@ def proposals(circuit: DemandCircuit, conflict: Conflict, timer_duty: float) -> 
     """What may resolve a conflict; the first always does.
 
     Args:
-        circuit: The circuit [any].
-        conflict: One of its conflicts [any].
+        circuit: The circuit.
+        conflict: One of its conflicts.
         timer_duty: Share of the day that a second pump for a waterfall alone would run [-].
 
     Returns:
-        Edits [any], each still to be applied and planned.
+        Edits, each still to be applied and planned.
 
     Source:
         Common practice for what may be changed; the sizes follow from the bounds that exclude

@@ -138,7 +138,7 @@ def least_plan(circuit: DemandCircuit) -> Plan:
     same part of the way from their good to their most flow.
 
     Args:
-        circuit: The circuit [any].
+        circuit: The circuit.
 
     Returns:
         Flow of every pump, branch, feature and bypass [m3/s].
@@ -149,6 +149,14 @@ def least_plan(circuit: DemandCircuit) -> Plan:
     Source:
         Arithmetic: a linear programme whose constraints are intervals and sums of them; its
         optimum is the greater of the turnover and the sum of the lower ends.
+
+    Example:
+        >>> from pondapp.core.circuit.model import FlowDemand
+        >>> litre = 1e-3 / 3600  # m3/s in L/h
+        >>> bog = FlowDemand("bog", 400 * litre, 1200 * litre, 600 * litre)
+        >>> pump = DemandPump("pump", (DemandBranch("a", (bog,)),))
+        >>> round(least_plan(DemandCircuit((pump,), 300 * litre)).total / litre)
+        400
     """
     conflicts = find_conflicts(circuit)
     if conflicts:
