@@ -1,7 +1,9 @@
-"""Kill the browser at random moments while it saves, and count what was acknowledged and is lost.
+"""Kill the browser at random moments, and count what was acknowledged and is lost.
 
-Run from the project's folder: `.venv/bin/python tests/bench/kills.py [kills] [seed]`. One profile
-is kept through all kills, as one phone would; the exit status is 1 if anything is lost.
+Run from the project's folder: `.venv/bin/python tests/bench/kills.py [kills] [seed]`. It is killed
+while it saves; with `--switch` while it switches the units of forms that are half typed, and then
+half of the times only its worker. One profile is kept through all kills, as one phone would; the
+exit status is 1 if anything is lost.
 """
 
 import random
@@ -11,10 +13,13 @@ import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
+sys.path.insert(0, str(Path(__file__).parent.parent / "store"))
 
 from phones import Phone
 from playwright.sync_api import sync_playwright
 from saver import Tally, host_of_saver, kill_often
+from switches import switch_often
+from there import There, host_of_deeds
 
 from pondapp.web import compiled
 
@@ -29,28 +34,33 @@ def tell(tally: Tally) -> None:
 
 def main() -> int:
     """Print the figures."""
-    kills = int(sys.argv[1]) if len(sys.argv) > 1 else 200
-    seed = int(sys.argv[2]) if len(sys.argv) > 2 else random.randrange(10**6)
+    numbers = [int(word) for word in sys.argv[1:] if not word.startswith("--")]
+    switch = "--switch" in sys.argv
+    kills = numbers[0] if numbers else 20 if switch else 200
+    seed = numbers[1] if len(numbers) > 1 else random.randrange(10**6)
     program = compiled.browser()
     if program is None:
         sys.exit("no browser found: install chromium")
     begun = time.monotonic()
     with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
-        host = host_of_saver(Path(name) / "site")
+        host = (host_of_deeds if switch else host_of_saver)(Path(name) / "site")
         phone = Phone(playwright, program, Path(name) / "profile")
         phone.profile.mkdir()
         try:
-            tally = kill_often(phone, host, kills, seed, tell)
+            if switch:
+                switched = switch_often(There(phone, host), kills, seed)
+                told, lost = str(switched), switched.wrong
+            else:
+                tally = kill_often(phone, host, kills, seed, tell)
+                told = f"{tally}; {len(tally.readings)} of the saves were readings"
+                lost = tally.lost
         finally:
             phone.kill()
             host.stop()
-    minutes = (time.monotonic() - begun) / 60
-    print(
-        f"{tally}; {len(tally.readings)} of the saves were readings; {minutes:.0f} min, seed {seed}"
-    )
-    for one in tally.lost:
+    print(f"{told}; {(time.monotonic() - begun) / 60:.0f} min, seed {seed}")
+    for one in lost:
         print("LOST:", one)
-    return 1 if tally.lost else 0
+    return 1 if lost else 0
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ import asyncio
 import random
 import socket
 import time
+from collections import Counter
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack, contextmanager, suppress
@@ -28,6 +29,10 @@ PONDS, READINGS, DRAFTS = "abc", [f"r{n}" for n in range(8)], "xyz"
 ABOUT = {"z": "c"}  # a draft that goes with its pond
 SYSTEMS = ("metric", "us", "imperial")
 JUMPS = (3.0, 30.0, -3.0, -30.0, -400 * 86_400.0)  # seconds by which a clock is set
+FAULTS = (
+    "none", "Python ended", "browser ended", "no room", "no network", "clock set",
+    "deleted under it",
+)  # fmt: skip
 GONE = None
 ANY = "any"
 """Of something that was not acknowledged: it may be whatever it is."""
@@ -115,6 +120,8 @@ class Model:
     """Whether the device's clock was set since a fill was begun last."""
     away_since: bool = False
     """Whether a page was put away since then."""
+    tried: Counter[tuple[str, str]] = field(default_factory=Counter)
+    """How often each deed met each fault, where the screen offered the deed."""
 
     def alternatives(self, key: str) -> list[Any]:
         """All that may lie under a key."""
@@ -256,10 +263,11 @@ class Model:
             if GONE in (there := self.alternatives(key)):
                 self.be(key, [*there, *self.names.get(deed[2], [])])
 
-    def heard(self, deed: list[Any], said: Any) -> None:
-        """What the app said of a deed."""
+    def heard(self, deed: list[Any], said: Any, fault: str) -> None:
+        """What the app said of a deed that met a fault."""
         if said is None:
             return
+        self.tried[deed[0], fault] += 1
         if isinstance(said, dict):
             self.pressed(deed[0], said)
         if said is False or (isinstance(said, dict) and not said["kept"]):
@@ -301,9 +309,9 @@ def deed_of(chance: random.Random, number: int, files: list[str]) -> list[Any]:
     file = chance.choice(files[-3:]) if files else ""
     return chance.choice(
         [
-            ["pond", pond, f"name {number}"],
+            *[["pond", pond, f"name {number}"]] * 3,
             ["reading", reading, its_pond, f"note {number}", chance.choice([0, 0, -400, 400, 0.5])],
-            ["reading", reading, its_pond, f"note {number}", 0],
+            *[["reading", reading, its_pond, f"note {number}", 0]] * 2,
             ["strike", reading],
             ["draft", draft, chance.randint(1, 5000), ABOUT.get(draft)],
             ["draft", draft, chance.randint(1, 5000), ABOUT.get(draft)],
@@ -317,7 +325,7 @@ def deed_of(chance: random.Random, number: int, files: list[str]) -> list[Any]:
             ["stop"],
             ["stop"],
             [chance.choice(["count", "put away"])],
-            ["log fills", reading, its_pond, f"note {number}"],
+            *[["log fills", reading, its_pond, f"note {number}"]] * 2,
             ["backup"],
             ["restore", chance.choice(["merge", "merge", "replace"]), file] if file else ["backup"],
             ["take back"],
@@ -340,11 +348,12 @@ def live(device: Device, chance: random.Random, steps: int) -> Model:
             device.rest()
         if fate < 0.06:
             model.begun(deed)
+            model.tried[deed[0], "browser ended" if fate < 0.04 else "Python ended"] += 1
             device.cut(tab, deed, fate < 0.04, chance)
             model.compare(device.held(), f"{_told(number, deed)}, ended in the middle")
         elif fate < 0.12:
             device.fill_up(True)
-            model.heard(deed, device.do(tab, deed))
+            model.heard(deed, device.do(tab, deed), "no room")
             device.fill_up(False)
             device.wait(2.5, 60.0)  # nobody makes room sooner
         elif fate < 0.15:
@@ -352,17 +361,18 @@ def live(device: Device, chance: random.Random, steps: int) -> Model:
             device.clear()
             model.undo = None
             if device.do(tab, ["save again"]):
+                model.tried["save again", "deleted under it"] += 1
                 when = f"{_told(number, deed)}, deleted under it"
                 model.compare(device.held(), when, living=True)
         elif fate < 0.20:
             device.unplug(True)
-            model.heard(deed, device.do(tab, deed))
+            model.heard(deed, device.do(tab, deed), "no network")
             device.unplug(False)
         else:
             if fate < 0.35:
                 device.set_clock(chance.choice(JUMPS))
                 model.set_since = True
-            model.heard(deed, device.do(tab, deed))
+            model.heard(deed, device.do(tab, deed), "clock set" if fate < 0.35 else "none")
     device.rest()
     model.compare(device.held(), "at the end")
     return model
