@@ -258,10 +258,10 @@ class Model:
 
     def bring_back(self, deed: list[Any]) -> None:
         """What is saved in a pond that the other tab has just deleted brings the pond back."""
-        if deed[0] in ("reading", "log fills"):
-            key = f"pond/{deed[2]}"
-            if GONE in (there := self.alternatives(key)):
-                self.be(key, [*there, *self.names.get(deed[2], [])])
+        at = {"reading": 2, "log fills": 2, "draft": 3}.get(deed[0])
+        pond = deed[at] if at else None
+        if pond is not None and GONE in (there := self.alternatives(f"pond/{pond}")):
+            self.be(f"pond/{pond}", [*there, *self.names.get(pond, [])])
 
     def heard(self, deed: list[Any], said: Any, fault: str) -> None:
         """What the app said of a deed that met a fault."""

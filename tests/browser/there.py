@@ -30,7 +30,7 @@ import deeds
 from pondapp.core.base.errors import PondError
 from pondapp.state import tabs
 from pondapp.state.session import Session
-from pondapp.store.browser_store import BrowserStore
+from pondapp.store.browser.browser_store import BrowserStore
 from pondapp.ui.shell import touch
 
 session = Session(BrowserStore())
