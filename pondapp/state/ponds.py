@@ -1,12 +1,14 @@
 """The ponds that are open, and what each was before its last changes."""
 
 from collections.abc import Iterable
+from contextlib import suppress
 
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.state.by_id import ById
 from pondapp.state.device import Device
 from pondapp.store.documents import save
+from pondapp.store.key_value_store import Changed
 
 
 class Ponds(ById[Pond]):
@@ -56,7 +58,8 @@ class Ponds(ById[Pond]):
         """What was saved of a pond must be seen: another tab may have deleted it a moment ago."""
         pond = self.get(pond_id)
         if pond is not None and await self._device.store.get(f"pond/{pond_id}") is None:
-            await save(self._device.store, "pond", pond, over=None)
+            with suppress(Changed):  # it is there by now
+                await save(self._device.store, "pond", pond, over=None)
 
     def mark_deleted(self, pond_id: str) -> Pond | None:
         """Take a pond off the screens; what is on the device stays."""
