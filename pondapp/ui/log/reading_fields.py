@@ -1,6 +1,7 @@
 """What was measured, to be put right: its times and amounts as they would be typed."""
 
 from collections.abc import Mapping, Sequence
+from math import isclose
 from typing import Any
 
 import flet as ft
@@ -19,6 +20,7 @@ from pondapp.words import t
 OWN = "own"  # the container as it was when the reading was taken
 TIME = QuantityField("seconds", "Time of fill {number}", "duration", limits_of(Fill, "seconds"))
 FILL = Form((TIME, WEIGHT))
+LAST_DIGIT = 1e-5  # of an amount that is written as a text, and read again
 FORM = Form(
     tuple(one for look in LOOKS.values() for one in look.corrected),
     lists={"fills": FILL},
@@ -58,7 +60,8 @@ def read_method(
         if value is None:
             errors[key] = error or t("Write an amount, or delete the reading")
             return was
-        return value
+        # Left alone while the units were switched, it is the same but for its last digit.
+        return was if isclose(value, was, rel_tol=LAST_DIGIT) else value
 
     changed: dict[str, Any] = {}
     for name, one in look.named_fields().items():

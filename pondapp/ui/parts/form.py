@@ -24,7 +24,7 @@ Texts = dict[str, str]
 WHOLE = "12"  # an example of a whole number
 
 
-class Typed(Protocol):
+class HasTexts(Protocol):
     """The texts of a screen as they are typed."""
 
     def text(self, key: str, default: str = "", /) -> str:
@@ -184,7 +184,7 @@ class Form:
         return draft.model_copy(update={"texts": texts, "kinds": known | self.kinds(texts)})
 
     def draw(
-        self, typed: Typed, key: str, errors: Mapping[str, str] | None = None, *,
+        self, typed: HasTexts, key: str, errors: Mapping[str, str] | None = None, *,
         begin: str = "", helper: str | None = None, **words: object,
     ) -> ft.Control:  # fmt: skip
         """The field of a text, with what is typed or what it begins with."""

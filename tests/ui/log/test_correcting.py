@@ -16,6 +16,7 @@ from pondapp.answers.log.log import LogItem
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.models.entry import Entry, FreeNote
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import (
     Band,
     Bucket,
@@ -54,6 +55,21 @@ def test_what_is_left_alone_stays_exact(method: Method, system: str) -> None:
     texts = texts_of_method(method, system)
     assert read_method(texts, method, system, [PAIL]) == (method, {})
     assert read_method({}, method, system, [PAIL]) == (method, {})
+
+
+def test_what_is_left_alone_stays_exact_through_other_units() -> None:
+    rough = LevelDrop(area_m2=1.23456789, area_tolerance_m2=0.1, drop_m=0.0123456789,
+                      level_tolerance_m=0.002, fills=FILLS)  # fmt: skip
+
+    async def use() -> Mapping[str, str]:
+        session = Session(MemoryStore())
+        await session.drafts.save(FORM.filled(Draft(id="d"), texts_of_method(rough, "metric")))
+        await session.settings.save(session.preferences.model_copy(update={"units": "us"}))
+        return session.drafts["d"].texts
+
+    texts = asyncio.run(use())
+    assert texts != texts_of_method(rough, "us")
+    assert read_method(texts, rough, "us", []) == (rough, {})
 
 
 def test_every_amount_can_be_put_right() -> None:

@@ -1,9 +1,11 @@
 """Every field of every form: its limits are those of what is stored, its text keeps its meaning."""
 
+import ast
 import asyncio
 import pkgutil
 from collections.abc import Iterator, Mapping
 from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -226,3 +228,14 @@ def test_a_draft_keeps_the_kind_of_a_text_that_another_screen_wrote() -> None:
                         {"length": "1", "depth": "2", "name": "3"})  # fmt: skip
     assert draft.kinds == {"length": "length", "depth": "width"}
     assert Form().filled(draft, {"length": "4"}).kinds == {"length": "length"}
+
+
+def test_nobody_else_reads_or_draws_an_amount() -> None:
+    """One notation: whoever asks for an amount asks a field of a form."""
+    found = set()
+    for path in Path(pondapp.ui.__path__[0]).rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            called = ast.unparse(node.func) if isinstance(node, ast.Call) else ""
+            if called in ("units.parse", "fields.quantity_field", "quantity_field"):
+                found.add(path.name)
+    assert found == {"form.py"}
