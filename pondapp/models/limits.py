@@ -19,14 +19,14 @@ FINEST_CODE = 25
 """Version of the finest QR code that phones read from another phone's screen."""
 
 # ---- backups
-MOST_DOCUMENTS = 200_000
-"""In one file: a reading every hour for twenty years."""
+MOST_DOCUMENTS = 500_000
+"""In one file: a reading every hour for fifty years; more than that no file is begun."""
 LARGEST_FILE = 1_000_000_000
-"""Bytes of a file that is read piece by piece: more than a device can hold of everything."""
+"""Bytes of a file, which is written and read piece by piece; more than that no file is begun."""
 MOST_TAKEN_IN = 300_000_000
-"""Letters of all that is new in it, which are held until one says how to take them in."""
+"""Letters that are taken in at once; of a file with more that is new, the rest the next time."""
 LARGEST_LINE = 64_000_000
-"""Bytes of one line of it: a damaged text is kept as it is, however large it became."""
+"""Bytes of one line of it: a damaged text that makes a longer one stays on its device."""
 LARGEST_FIRST_FORMAT = 150_000_000
 """Bytes of a file of the first format, which can only be read whole."""
 

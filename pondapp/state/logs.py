@@ -1,10 +1,11 @@
 """The logs of ponds: each is read by itself, on the first look or in the background."""
 
 import asyncio
+from collections.abc import Iterable
 from contextlib import suppress
 from typing import Any
 
-from pondapp.answers.log.log import LogItem, newest_first
+from pondapp.answers.log.log import Item, LogItem, newest_first
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import Stored
 from pondapp.models.entry import Entry
@@ -46,12 +47,14 @@ class Logs:
         self._sorting: asyncio.Task[list[LoadError]] | None = None
         self._read: set[str] = set()
         self._asked: set[str] = set()
+        self._gone: set[str] = set()
+        """Storage keys of what was deleted since: a log that is being read may bring it back."""
         self._sorted: dict[str, list[LogItem]] = {}
 
     def forget(self) -> None:
         """Hold nothing: everything is to be read anew."""
         self.readings, self.entries, self._sorted = {}, {}, {}
-        self._reads, self._read, self._sorting = {}, set(), None
+        self._reads, self._read, self._sorting, self._gone = {}, set(), None, set()
 
     # ---- reading
 
@@ -92,8 +95,8 @@ class Logs:
                 return
             found += [*readings.errors, *entries.errors]
             # What was saved meanwhile is newer than what was read.
-            self.readings = {item.id: item for item in readings.documents} | self.readings
-            self.entries = {item.id: item for item in entries.documents} | self.entries
+            self.readings = self._still_there(readings.documents) | self.readings
+            self.entries = self._still_there(entries.documents) | self.entries
         except StoreError as failure:
             if self._device.refused is None:  # else it is said already
                 found.append(LoadError(f"reading/{pond_id}", str(failure)))
@@ -102,6 +105,9 @@ class Logs:
         self._sort_anew(pond_id)
         if found or pond_id in self._asked:
             self._device.on_change()
+
+    def _still_there(self, found: Iterable[Item]) -> dict[str, Item]:
+        return {item.id: item for item in found if item.storage_key() not in self._gone}
 
     def is_read(self, pond_id: str) -> bool:
         """Whether a pond's log is all there; until then it looks empty."""
@@ -181,6 +187,7 @@ class Logs:
             over = self.newest(item) or ANYTHING
             await delete(self._device.store, _kind(item), item.storage_key(), type(item), over=over)
             self._held(item).pop(item.id, None)
+            self._gone.add(item.storage_key())
         self._changed(item.pond_id)
 
     async def _read_again(self, item: LogItem) -> None:
@@ -189,14 +196,17 @@ class Logs:
         text = await self._device.store.get(f"{kind}/{storage_key}")
         with suppress(PondError):  # what a newer app wrote is reported at the next start
             found = read_text(kind, storage_key, type(item), text) if text else None
-            self.apply_remote_change(kind, item.id, found)
+            self.apply_remote_change(kind, storage_key, found)
         self._device.on_change()
 
-    def apply_remote_change(self, kind: str, item_id: str, found: Stored | None) -> None:
+    def apply_remote_change(self, kind: str, storage_key: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""
         held: dict[str, Any] = self.readings if kind == "reading" else self.entries
+        item_id = storage_key.rpartition("/")[2]
         if found is None:
-            held.pop(item_id, None)
+            self._gone.add(storage_key)
+            if (mine := held.get(item_id)) and mine.storage_key() == storage_key:
+                del held[item_id]  # else it was moved, and lies elsewhere by now
         else:
             held[item_id] = found
         if isinstance(found, Reading | Entry) and found.pond_id in self._ponds.pending_deletion:

@@ -93,7 +93,7 @@ class Session:
         elif kind == "preferences":
             self.settings.apply_remote_change(document_id, found)
         else:
-            self.logs.apply_remote_change(kind, document_id, found)
+            self.logs.apply_remote_change(kind, storage_key, found)
 
     def _ask_to_stay(self, pond_id: str) -> None:
         """Ask the browser to keep everything once there is something of one's own to lose."""

@@ -8,7 +8,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.backup import KINDS
 from pondapp.state.session import Session
 from pondapp.store.documents import read_text
-from pondapp.store.key_value_store import KEY
+from pondapp.store.key_value_store import AT_ONCE, KEY, MANY_KEYS
 
 
 class Running(Protocol):
@@ -19,8 +19,7 @@ class Running(Protocol):
 
 
 Run = Callable[[Callable[[], Coroutine[Any, Any, None]]], Running]
-PAUSE = 0.05  # seconds in which changes are gathered: a restore makes thousands at once
-MANY = 200  # changes from which it is quicker to load everything anew
+PAUSE = 0.05  # seconds in which changes are gathered
 
 
 class Follower:
@@ -34,8 +33,8 @@ class Follower:
         session.store.listen(self.on_key_changed)
 
     def on_key_changed(self, key: str) -> None:
-        """Another tab changed what lies under the key; whatever else is said is no key."""
-        if not KEY.fullmatch(key):
+        """Another tab changed what lies under the key, or very much."""
+        if key != MANY_KEYS and not KEY.fullmatch(key):  # nothing that this app says
             return
         self._keys.add(key)
         if self._task is None or self._task.done():
@@ -45,7 +44,7 @@ class Follower:
         while self._keys:
             await asyncio.sleep(PAUSE)
             keys, self._keys = self._keys, set()
-            if len(keys) > MANY:
+            if MANY_KEYS in keys or len(keys) > AT_ONCE:  # quicker than one by one
                 await self._session.reload()
             else:
                 await apply_changes(self._session, keys)

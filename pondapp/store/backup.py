@@ -8,7 +8,7 @@ much, and what is kept.
 import asyncio
 import json
 from collections import Counter
-from collections.abc import AsyncIterable, AsyncIterator, Iterable
+from collections.abc import AsyncIterable, AsyncIterator, Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -31,17 +31,20 @@ from pondapp.store.backup_file import (
     Written,
     pieces_of,
     read,
-    read_all,
     written,
 )
 from pondapp.store.documents import QUARANTINES, own_id, read_text, reason_of
 from pondapp.store.json_text import parsed
-from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
+from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError, read_all
 
 COPY = f"{BEFORE}/restore"
 """Says of when and where the texts are kept that the last restore took the place of."""
 KEPT = '{"kept"'
 """How it begins; early versions kept a whole backup file there."""
+NEW = BEFORE
+"""The kind, beside copies of documents, of lists of keys under which nothing lay."""
+KEYS_AT_ONCE = 2000
+"""In one such list."""
 LOOSE = "none"
 """The pond id of readings without a pond."""
 MOST_NAMED = 200
@@ -87,6 +90,8 @@ class Preview:
     """What replacing removes."""
     photos: list[tuple[datetime, str]] = field(default_factory=list)
     """New photos and their keys."""
+    later: int = 0
+    """How many more are new or differ than are taken in at once: they come the next time."""
     photos_here: Counter[bool] = field(default_factory=Counter)
     """How many photos the device has; those under True are removed by replacing."""
 
@@ -97,6 +102,11 @@ class Preview:
             for (one, its), number in self.counts.items()
             if its == state and kind in (None, one)
         )
+
+    @property
+    def may_replace(self) -> bool:
+        """Whether all of the file is known: else nothing may be removed for its sake."""
+        return self.complete and not self.later
 
     def too_many_photos(self, how: How) -> list[str]:
         """Keys of the photos that find no room beside those that stay: the oldest of the file."""
@@ -235,7 +245,8 @@ class _Look:
         self.found.counts[kind, state] += 1
         if state == "same":
             return
-        self._hold(self.found.incoming, key, made)
+        if not self._hold(self.found.incoming, key, made, len(mine or "")):
+            return
         self.found.here[key] = mine
         if isinstance(document, Entry) and document.what.kind == "photo" and mine is None:
             self.found.photos.append((document.when, key))
@@ -244,14 +255,16 @@ class _Look:
         if (name := parsed(text).get("name")) and isinstance(name, str):
             self.found.ponds.append(name[:80])
 
-    def _hold(self, held: dict[str, str], key: str, text: str) -> None:
-        self.size += len(text)
-        if self.size > MOST_TAKEN_IN:
-            raise StoreError(
-                "the file holds more that is new than can be taken in at once: {most} MB",
-                most=Amount(MOST_TAKEN_IN // 1_000_000, "-"),
-            )
+    def _hold(self, held: dict[str, str], key: str, text: str, beside: int = 0) -> bool:
+        """Keep what is new until one says how to take it in, while there is room for that."""
+        # The first always fits: each time that a file is taken in brings some more of it.
+        fits = not self.size or self.size + len(text) + beside <= MOST_TAKEN_IN
+        if self.found.later or not fits:
+            self.found.later += 1
+            return False
+        self.size += len(text) + beside
         held[key] = text
+        return True
 
     def _keep_as_it_is(self, key: str, text: str, mine: str | None) -> None:
         if mine is None:
@@ -273,7 +286,7 @@ class _Look:
             except PondError:
                 continue  # what cannot be read is never removed
             self.found.counts[kind, "only here"] += 1
-            if self.found.complete:
+            if self.found.may_replace:
                 going.add(key)
                 self.found.only_here[key] = text
         if self.found.photos:
@@ -317,18 +330,25 @@ def _with_own_ids(item: Item) -> Item:
 
 
 async def restore(
-    store: KeyValueStore, look: Preview, how: How, now: datetime, *, keep_copy: bool = True
-) -> None:
+    store: KeyValueStore,
+    look: Preview,
+    how: How,
+    now: datetime,
+    *,
+    keep_copy: bool = True,
+    done: Callable[[int], None] = lambda _: None,
+) -> bool:
     """Take a file in: merge adds and updates, replace also removes what the file does not have.
 
     What it takes the place of is kept, so that `take_back` can return to it, unless there is no
-    room for that. Nothing is removed that cannot be read here.
+    room for that. Nothing is removed that cannot be read here. `done` hears how far it is [%].
+    False if all of it is as in the file already: then the restore before can still be taken back.
 
     Raises:
         Changed: Another tab has written since the file was looked at; nothing was done.
         StoreError: There is no room, or the file is not complete and was to replace.
     """
-    if how == "replace" and not look.complete:
+    if how == "replace" and not look.may_replace:
         raise StoreError("the file is not complete, so nothing may be removed for its sake")
     left_out = set(look.too_many_photos(how))
     changes: dict[str, str | None] = {
@@ -342,13 +362,17 @@ async def restore(
         changes.update(dict.fromkeys(look.only_here))
         here.update(look.only_here)
     changes = {key: text for key, text in changes.items() if text != here[key]}
+    if not changes:
+        return False
     try:
-        await _apply(store, changes, {key: here[key] for key in changes}, now, keep_copy=keep_copy)
+        before = {key: here[key] for key in changes}
+        await _apply(store, changes, before, now, done, keep_copy=keep_copy)
     except Changed as error:
         raise Changed(
             "Another tab or window changed what is here since the file was looked at, so nothing "
             "was taken in. Choose the file again."
         ) from error
+    return True
 
 
 async def _apply(
@@ -356,6 +380,7 @@ async def _apply(
     changes: dict[str, str | None],
     here: dict[str, str | None],
     now: datetime,
+    done: Callable[[int], None],
     *,
     keep_copy: bool = True,
 ) -> None:
@@ -365,15 +390,21 @@ async def _apply(
     step: dict[str, str | None] = {}
     if keep_copy:
         step[COPY] = json.dumps({"kept": number, "saved_at": now.isoformat()})
-        for key, text in here.items():
-            if key.count("/") < 3:  # what was set aside is only ever added
-                step[f"{BEFORE}/{number}/{key}"] = text or ""
+        # What was set aside is only ever added.
+        ours = {key: text for key, text in here.items() if key.count("/") < 3}
+        new = [key for key, text in ours.items() if text is None]
+        for at in range(0, len(new), KEYS_AT_ONCE):
+            step[f"{BEFORE}/{number}/{NEW}/{at}"] = json.dumps(new[at : at + KEYS_AT_ONCE])
+        for key, text in ours.items():
+            if text is not None:
+                step[f"{BEFORE}/{number}/{key}"] = text
     else:
         step[COPY] = None
     step.update(changes)
     step.update(dict.fromkeys(earlier))
     # Another tab may have written since: then nothing is done, and one looks anew.
-    await store.apply(step, here)
+    steps = len(here) + len(step)
+    await store.apply(step, here, lambda number: done(100 * number // steps))
 
 
 async def can_take_back(store: KeyValueStore) -> datetime | None:
@@ -397,10 +428,12 @@ def _kept(text: str) -> tuple[int, datetime]:
         raise StoreError("its text is damaged") from error
 
 
-async def take_back(store: KeyValueStore, now: datetime) -> None:
+async def take_back(
+    store: KeyValueStore, now: datetime, *, done: Callable[[int], None] = lambda _: None
+) -> None:
     """Undo the last restore; that can be taken back too.
 
-    What was done since to other documents stays.
+    What was done since to other documents stays. `done` hears how far it is [%].
     """
     text = await store.get(COPY)
     if text is None:
@@ -410,9 +443,15 @@ async def take_back(store: KeyValueStore, now: datetime) -> None:
         return
     start = f"{BEFORE}/{_kept(text)[0]}/"
     kept = [found async for found in read_all(store, await store.keys(start))]
-    changes = {key.removeprefix(start): text or None for key, text in kept}
+    changes: dict[str, str | None] = {}
+    for kept_key, kept_text in kept:
+        key = kept_key.removeprefix(start)
+        if key.startswith(f"{NEW}/"):
+            changes.update(dict.fromkeys(parsed(kept_text)))
+        else:
+            changes[key] = kept_text or None  # early versions kept an empty text for nothing
     there = dict([found async for found in read_all(store, list(changes))])
-    await _apply(store, changes, {key: there.get(key) for key in changes}, now)
+    await _apply(store, changes, {key: there.get(key) for key in changes}, now, done)
 
 
 def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSystem | None) -> str:

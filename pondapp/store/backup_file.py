@@ -17,19 +17,22 @@ from pydantic import ValidationError
 from pondapp.core.base.messages import Amount
 from pondapp.models.backup import FORMAT, FORMAT_VERSION, KINDS, End, Head, Holds
 from pondapp.models.base import StoredOfPond
-from pondapp.models.limits import LARGEST_FIRST_FORMAT, LARGEST_LINE
+from pondapp.models.limits import (
+    LARGEST_FILE,
+    LARGEST_FIRST_FORMAT,
+    LARGEST_LINE,
+    MOST_DOCUMENTS,
+)
 from pondapp.models.migrate import TooNew
 from pondapp.models.pond import Pond
 from pondapp.store.documents import QUARANTINES
 from pondapp.store.json_text import check, parsed
-from pondapp.store.key_value_store import KEY, KeyValueStore, StoreError
+from pondapp.store.key_value_store import AT_ONCE, KEY, KeyValueStore, StoreError, read_all
 
 BEFORE = "before"
 """The kind of what is kept so that a restore can be taken back; it is in no backup."""
 PIECE = 1_000_000
 """Bytes that are written or looked at in one go."""
-AT_ONCE = 200
-"""Documents that are read from the device in one go."""
 MOST_HEAD = 10_000
 """Bytes of the first line."""
 PHOTO = '"kind":"photo"'
@@ -45,6 +48,15 @@ class Written:
     of_pond: Counter[tuple[str, str]] = field(default_factory=Counter)
     too_large: list[str] = field(default_factory=list)
     """Keys of texts that no file can hold; they stay on the device."""
+    of: int = 0
+    """How many there are to write."""
+    size: int = 0
+    """Bytes of all lines so far."""
+
+    @property
+    def share(self) -> int:
+        """How much of them is written [%]."""
+        return 100 * self.counts.total() // max(1, self.of)
 
 
 async def pieces_of(data: bytes) -> AsyncIterator[bytes]:
@@ -58,17 +70,17 @@ async def whole(pieces: AsyncIterable[bytes]) -> bytes:
     return b"".join([piece async for piece in pieces])
 
 
-async def read_all(store: KeyValueStore, keys: list[str]) -> AsyncIterator[tuple[str, str]]:
-    """The texts under these keys, so many at once as fit."""
-    for at in range(0, len(keys), AT_ONCE):
-        for item in (await store.get_many(keys[at : at + AT_ONCE])).items():
-            yield item
-
-
 async def written(
     store: KeyValueStore, keys: list[str], holds: Holds, now: datetime, tally: Written
 ) -> AsyncIterator[bytes]:
-    """A file of what lies under the keys, in pieces; photos come last."""
+    """A file of what lies under the keys, in pieces; photos come last.
+
+    Raises:
+        StoreError: There is more than a file can hold that is to be read again.
+    """
+    tally.of = len(keys)
+    if len(keys) > MOST_DOCUMENTS:
+        raise _too_much()
     digest = hashlib.sha256()
     piece = bytearray(_head(holds, now))
     photos: list[str] = []
@@ -77,13 +89,17 @@ async def written(
             if not last and PHOTO in text:
                 photos.append(key)
                 continue
-            if len(text) > LARGEST_LINE // 2:
+            line = _line(key, text) if len(text) < LARGEST_LINE else b""
+            if not 0 < len(line) <= LARGEST_LINE:
                 tally.too_large.append(key)
                 continue
             kind, _, storage_key = key.partition("/")
             tally.counts[kind] += 1
             tally.of_pond[kind, storage_key.rpartition("/")[0]] += 1
-            piece += _line(key, text)
+            piece += line
+            tally.size += len(line)
+            if tally.size > LARGEST_FILE - 2 * MOST_HEAD:  # head and end have room beside
+                raise _too_much()
             if len(piece) >= PIECE:
                 digest.update(piece)
                 yield bytes(piece)
@@ -91,6 +107,15 @@ async def written(
     digest.update(piece)
     end = End(end=dict(tally.counts), sha256=digest.hexdigest())
     yield bytes(piece) + end.model_dump_json().encode() + b"\n"
+
+
+def _too_much() -> StoreError:
+    return StoreError(
+        "there is more here than one file can hold: {most} documents and {size} MB are the most; "
+        "save each pond by itself, on its screen for sharing",
+        most=Amount(MOST_DOCUMENTS, "-"),
+        size=Amount(LARGEST_FILE // 1_000_000, "-"),
+    )
 
 
 def plan_file(pond: Pond, now: datetime) -> bytes:
@@ -111,7 +136,11 @@ def _line(key: str, text: str) -> bytes:
                 return f'{{"key":"{key}","document":{text}}}\n'.encode()
         except (StoreError, UnicodeError):
             pass  # it is kept as it is
-    return json.dumps({"key": key, "text": text}).encode() + b"\n"
+    line = {"key": key, "text": text}
+    try:
+        return json.dumps(line, ensure_ascii=False).encode() + b"\n"
+    except UnicodeError:  # halves of characters have no bytes of their own
+        return json.dumps(line).encode() + b"\n"
 
 
 @dataclass

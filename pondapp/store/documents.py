@@ -23,7 +23,7 @@ from pondapp.models.migrate import TooNew, migrated, version_of
 from pondapp.models.pond import Pond
 from pondapp.store.browser.page import SMALL, reading
 from pondapp.store.json_text import check, parsed
-from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
+from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError, read_all
 
 QUARANTINE = "quarantine"
 EARLY_QUARANTINE = "aside"
@@ -109,7 +109,7 @@ async def list_all(
     documents: list[Model] = []
     errors: list[LoadError] = []
     within = f"{kind}/" if pond_id is None else f"{kind}/{pond_id}/"
-    for key, text in await store.items(within):
+    async for key, text in read_all(store, await store.keys(within)):
         try:
             documents.append(read_text(kind, key.removeprefix(f"{kind}/"), model, text))
         except PondError as error:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from pondapp.store.key_value_store import KEY, StoreError, check_key, require_expected
+from pondapp.store.key_value_store import AT_ONCE, KEY, StoreError, check_key, require_expected
 
 ENDING = ".json"
 
@@ -78,18 +78,21 @@ class FolderStore:
                 _sync_folder(self.folder)
 
     async def apply(
-        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+        self,
+        changes: Mapping[str, str | None],
+        expected: Mapping[str, str | None] | None = None,
+        done: Callable[[int], None] = lambda _: None,
     ) -> None:
         """All texts are kept before anything is forgotten, so a cut leaves too much, not less."""
         names = [check_key(key) for key in changes]
-        require_expected({key: self._read(key) for key in expected or {}}, expected or {})
-        for key in names:
+        for key, text in (expected or {}).items():
+            require_expected({key: self._read(key)}, {key: text})
+        # False before True: what is kept before what is forgotten.
+        for number, key in enumerate(sorted(names, key=lambda key: changes[key] is None)):
             text = changes[key]
-            if text is not None:
-                await self.put(key, text)
-        for key in names:
-            if changes[key] is None:
-                await self.delete(key)
+            await (self.delete(key) if text is None else self.put(key, text))
+            if number % AT_ONCE == 0:
+                done(len(expected or {}) + number)
 
     async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
         """The texts under the keys that are there."""

@@ -40,7 +40,7 @@ class Memory:
     async def get_many(self, keys: list[str]) -> dict[str, str]:
         return {key: self.texts[key] for key in keys if key in self.texts}
 
-    async def apply(self, changes: dict[str, str | None], expected: Any = None) -> None:
+    async def apply(self, changes: dict[str, str | None], expected: Any = None, *_: Any) -> None:
         assert all(self.texts.get(key) == text for key, text in (expected or {}).items())
         for key, text in changes.items():
             if text is None:

@@ -405,9 +405,9 @@ class FaultyStore(MemoryStore):
         self._strike()
         return await super().get(key)
 
-    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+    async def keys(self, prefix: str = "") -> list[str]:
         self._strike()
-        return await super().items(prefix)
+        return await super().keys(prefix)
 
     async def put(self, key: str, text: str) -> None:
         await self.apply({key: text})
@@ -415,11 +415,11 @@ class FaultyStore(MemoryStore):
     async def delete(self, key: str) -> None:
         await self.apply({key: None})
 
-    async def apply(self, changes: Any, expected: Any = None) -> None:
+    async def apply(self, changes: Any, expected: Any = None, *more: Any) -> None:
         self._strike()
         if self.full and any(changes.values()):
             raise StoreError("no room")
-        await super().apply(changes, expected)
+        await super().apply(changes, expected, *more)
         self._strike()
 
 

@@ -82,10 +82,10 @@ class RefusingStore(FolderStore):
 
     refuses = True
 
-    async def items(self, prefix: str = "") -> list[tuple[str, str]]:
+    async def keys(self, prefix: str = "") -> list[str]:
         if self.refuses:
             raise StoreError("no")
-        return await super().items(prefix)
+        return await super().keys(prefix)
 
     async def get(self, key: str) -> str | None:
         if self.refuses:

@@ -1,7 +1,7 @@
 """Two tabs over one storage: each sees the other's changes, neither overwrites them silently."""
 
 import asyncio
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Sequence
 from datetime import UTC, datetime, timedelta
 from types import SimpleNamespace
 from typing import Any
@@ -18,8 +18,8 @@ from pondapp.models.water import TypedVolume
 from pondapp.state import drafts
 from pondapp.state.drafts import joined
 from pondapp.state.session import Session
-from pondapp.state.tabs import MANY, Follower
-from pondapp.store.key_value_store import Changed
+from pondapp.state.tabs import Follower
+from pondapp.store.key_value_store import AT_ONCE, Changed
 
 VOLUME = {"volume": "volume"}
 
@@ -202,6 +202,48 @@ def test_what_is_deleted_in_one_is_gone_in_the_other() -> None:
     asyncio.run(use())
 
 
+def test_what_another_tab_deletes_while_a_log_is_read_is_gone() -> None:
+    async def use() -> None:
+        one, two_ = await two()
+        await one.ponds.save(pond("First"))
+        first, second = (reading_of(n).model_copy(update={"id": n}) for n in ("a", "b"))
+        for reading in (first, second):
+            await one.logs.save_reading(reading)
+        await heard()
+        again = Session(two_.store)
+        await again.load()
+        plain = again.store.get_many
+
+        async def get_many(keys: Sequence[str]) -> dict[str, str]:
+            found = await plain(keys)
+            if any(key.startswith("reading/") for key in keys):
+                again.apply_remote_change(
+                    "reading", first.storage_key(), None
+                )  # it was there a moment ago
+            return found
+
+        again.store.get_many = get_many  # type: ignore[method-assign]
+        await again.logs.read_all()
+        assert again.logs.items_of("p") == [second]
+
+    asyncio.run(use())
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_an_item_that_another_tab_moves_is_where_it_was_moved_to(order: int) -> None:
+    async def use() -> None:
+        one, _ = await two()
+        here = reading_of("moved")
+        await one.logs.save_reading(here)
+        there = here.model_copy(update={"pond_id": "q"})
+        told = [(here.storage_key(), None), (there.storage_key(), there)]
+        for storage_key, found in told[::order]:
+            one.apply_remote_change("reading", storage_key, found)
+        assert list(one.logs.readings.values()) == [there]
+
+    asyncio.run(use())
+
+
 def test_joined_drafts_keep_the_text_typed_last() -> None:
     theirs = Draft(id="d", texts={"a": "theirs", "b": "theirs"})
     mine = Draft(id="d", texts={"a": "mine"}, started_at=5.0)
@@ -290,10 +332,10 @@ def test_what_a_newer_app_saved_in_another_tab_leaves_this_one_as_it_is() -> Non
 def test_after_very_many_changes_everything_is_read_anew() -> None:
     async def run() -> None:
         one, other = await two()
-        many = {f"draft/d{n}": Draft(id=f"d{n}").model_dump_json() for n in range(MANY + 1)}
+        many = {f"draft/d{n}": Draft(id=f"d{n}").model_dump_json() for n in range(AT_ONCE + 1)}
         await one.store.apply({**many, "pond/p": pond("First").model_dump_json()})
         await heard()
-        assert (len(other.drafts), list(other.ponds)) == (MANY + 1, ["p"])
+        assert (len(other.drafts), list(other.ponds)) == (AT_ONCE + 1, ["p"])
 
     asyncio.run(run())
 

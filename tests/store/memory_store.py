@@ -3,7 +3,7 @@
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
 
-from pondapp.store.key_value_store import check_key, require_expected
+from pondapp.store.key_value_store import AT_ONCE, MANY_KEYS, check_key, require_expected
 
 
 class MemoryStore:
@@ -28,23 +28,35 @@ class MemoryStore:
         self._change(check_key(key), None)
 
     async def apply(
-        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+        self,
+        changes: Mapping[str, str | None],
+        expected: Mapping[str, str | None] | None = None,
+        done: Callable[[int], None] = lambda _: None,
     ) -> None:
         for key in changes:
             check_key(key)
         await asyncio.sleep(0)
         require_expected(self.texts, expected or {})
+        done(len(expected or {}))
         for key, text in changes.items():
-            self._change(key, text)
+            self._write(key, text)
+        self._tell(list(changes) if len(changes) <= AT_ONCE else [MANY_KEYS])
 
     def _change(self, key: str, text: str | None) -> None:
+        self._write(key, text)
+        self._tell([key])
+
+    def _write(self, key: str, text: str | None) -> None:
         if text is None:
             self.texts.pop(key, None)
         else:
             self.texts[key] = text
+
+    def _tell(self, keys: Sequence[str]) -> None:
         for tab in self.tabs:
             if tab is not self and not tab.deaf:
-                tab.told(key)
+                for key in keys:
+                    tab.told(key)
 
     async def get_many(self, keys: Sequence[str]) -> dict[str, str]:
         await asyncio.sleep(0)

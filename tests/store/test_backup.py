@@ -182,6 +182,20 @@ def test_a_second_restore_is_what_is_taken_back(store: KeyValueStore) -> None:
     assert len(kept) == 2  # that of the restore before is gone
 
 
+def test_the_same_file_twice_leaves_what_can_be_taken_back(store: KeyValueStore) -> None:
+    fill(store)
+    data = file_of(store)
+    asyncio.run(save(store, "pond", pond("Renamed")))
+    before = texts(store)
+    assert asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW))
+    later = NOW + timedelta(hours=1)
+    for how in ("merge", "replace"):
+        assert not asyncio.run(backup.restore(store, look_at(store, data), how, later))
+    assert asyncio.run(backup.can_take_back(store)) == NOW
+    asyncio.run(backup.take_back(store, later))
+    assert texts(store) == before
+
+
 def test_without_room_for_a_copy_the_restore_goes_without_and_offers_nothing(
     store: KeyValueStore,
 ) -> None:
@@ -252,7 +266,7 @@ class Failing(FolderStore):
         await super().put(key, text)
 
 
-@pytest.mark.parametrize("writes", range(14))
+@pytest.mark.parametrize("writes", range(12))
 def test_an_interrupted_restore_loses_nothing(tmp_path: Path, writes: int) -> None:
     source = FolderStore(tmp_path / "source")
     fill(source)
@@ -435,15 +449,83 @@ def test_a_file_of_more_than_anyone_has_is_refused(
 ) -> None:
     fill(store)
     data = file_of(store)
-    monkeypatch.setattr(backup, "MOST_TAKEN_IN", 1000)
-    with pytest.raises(StoreError, match="more that is new than can be taken in"):
-        look_at(MemoryStore(), data)
     monkeypatch.setattr(backup, "MOST_DOCUMENTS", 1)
     with pytest.raises(StoreError, match="more documents than a backup can"):
         look_at(store, data)
     monkeypatch.setattr(backup_file, "LARGEST_LINE", 50)
     look = look_at(store, data[: data.index(b"\n") + 1] + b"x" * 200 + b"\n")
     assert look.troubles[0].reason == "a line of the file is too long to be read"
+
+
+@pytest.mark.parametrize(("limit", "most"), [("MOST_DOCUMENTS", 7), ("LARGEST_FILE", 1500)])
+def test_what_no_file_could_bring_back_is_told_before_it_is_written(
+    store: KeyValueStore, monkeypatch: pytest.MonkeyPatch, limit: str, most: int
+) -> None:
+    fill(store)
+    assert len(file_of(store)) > 1500
+    for name, value in (("MOST_HEAD", 100), (limit, most)):
+        monkeypatch.setattr(backup_file, name, value)
+    with pytest.raises(StoreError, match="more here than one file can hold"):
+        file_of(store)
+    assert file_of(store, "q")  # each pond by itself
+
+
+@pytest.mark.parametrize("letter", ["x", "ü", "\x00", "\n", "水", '"', "\udc80"])
+@pytest.mark.parametrize("count", [900, 160, 440])
+def test_what_is_written_is_read_however_many_bytes_its_letters_take(
+    monkeypatch: pytest.MonkeyPatch, letter: str, count: int
+) -> None:
+    store = MemoryStore()
+    asyncio.run(store.put("pond/large", letter * count))
+    asyncio.run(save(store, "pond", pond("Small")))
+    for module in (backup_file, backup):
+        monkeypatch.setattr(module, "LARGEST_LINE", 1000, raising=False)
+    tally = backup_file.Written()
+    data = asyncio.run(whole(backup.everything(store, NOW, tally)))
+    look = look_at(MemoryStore(), data)
+    assert (look.complete, look.touched) == (True, False)
+    assert [one for one in look.troubles if not one.name] == []  # no line is too long
+    fits = "pond/large" not in tally.too_large
+    assert look.as_stored == ({"pond/large": backup_file._whole(letter * count)} if fits else {})
+    assert fits or count > 160
+
+
+@pytest.mark.parametrize("most", [300, 900, 1700])
+def test_more_than_fits_at_once_is_taken_in_part_by_part(
+    store: KeyValueStore, monkeypatch: pytest.MonkeyPatch, most: int
+) -> None:
+    fill(store)
+    data = file_of(store)
+    other = MemoryStore()
+    asyncio.run(save(other, "pond", pond("Only here", "z")))
+    monkeypatch.setattr(backup, "MOST_TAKEN_IN", most)
+    waiting = [9]
+    while waiting[-1]:
+        before = texts(other)
+        look = look_at(other, data)
+        assert look.later < waiting[-1]  # each time brings some more
+        waiting.append(look.later)
+        assert not (look.later and look.only_here)
+        if look.later:
+            with pytest.raises(StoreError):
+                asyncio.run(backup.restore(other, look, "replace", NOW))
+            assert texts(other) == before
+        asyncio.run(backup.restore(other, look, "merge", NOW))
+        assert texts(other).items() >= before.items()
+    assert len(waiting) > 3 or most > 300
+    asyncio.run(backup.restore(other, look_at(other, data), "replace", NOW))
+    assert texts(other) == texts(store)
+
+
+def test_how_far_a_restore_is_can_be_told(store: KeyValueStore) -> None:
+    fill(store)
+    data = file_of(store)
+    asyncio.run(save(store, "pond", pond("Renamed")))
+    far: list[int] = []
+    asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW, done=far.append))
+    asyncio.run(backup.take_back(store, NOW, done=far.append))
+    assert far
+    assert all(0 <= share <= 100 for share in far)
 
 
 def photo(number: int, pond_id: str = "p") -> Entry:

@@ -1,6 +1,7 @@
 """A KeyValueStore in the browser: IndexedDB, one record per key."""
 
 import asyncio
+import itertools
 import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
@@ -9,7 +10,13 @@ import js
 from pyodide.ffi import JsException, create_proxy, jsnull, to_js
 
 from pondapp.store.browser import page
-from pondapp.store.key_value_store import StoreError, check_key, require_expected
+from pondapp.store.key_value_store import (
+    AT_ONCE,
+    MANY_KEYS,
+    StoreError,
+    check_key,
+    require_expected,
+)
 
 VERSION = 1
 TEXTS = "texts"
@@ -68,6 +75,67 @@ async def _first_event(target: Any, *names: str) -> str:
         listener.destroy()
 
 
+class _Turns:
+    """One transaction in many turns: looks at what is expected to be there, then writes.
+
+    The last answer of each turn asks for the next; between two of them the worker does other work.
+    """
+
+    def __init__(
+        self,
+        changes: Mapping[str, str | None],
+        expected: Mapping[str, str | None],
+        done: Callable[[int], None],
+    ) -> None:
+        self.failure: StoreError | None = None
+        self._looks, self._writes = iter(expected.items()), iter(changes.items())
+        self._looked: list[tuple[str, str | None, Any]] = []
+        self._done, self._count = done, 0
+        self._proxy = create_proxy(self._turn)
+        self._texts: Any = None
+
+    def begin(self, texts: Any) -> list[Any]:
+        """Ask for the first; the others follow."""
+        self._texts = texts
+        self._turn()
+        return []
+
+    def end(self) -> None:
+        """Nothing is answered any more."""
+        self._proxy.destroy()
+
+    def _turn(self, _event: Any = None) -> None:
+        # An exception would end in the browser's console, not where it is waited for.
+        try:
+            for key, text, request in self._looked:
+                held = request.result
+                require_expected({key: None if _is_nothing(held) else _text(held)}, {key: text})
+            self._done(self._count)
+            last = self._look() or self._write()
+            if last is not None:
+                last.addEventListener("success", self._proxy)
+        except (StoreError, JsException) as error:
+            self.failure = error if isinstance(error, StoreError) else _failure(error)
+            self._texts.transaction.abort()
+
+    def _look(self) -> Any:
+        ask = self._texts
+        self._looked = [
+            # Of one that is to be missing, its text need not be fetched.
+            (key, text, ask.getKey(key) if text is None else ask.get(key))
+            for key, text in itertools.islice(self._looks, AT_ONCE)
+        ]
+        self._count += len(self._looked)
+        return self._looked[-1][2] if self._looked else None
+
+    def _write(self) -> Any:
+        last = None
+        for key, text in itertools.islice(self._writes, AT_ONCE):
+            last = self._texts.delete(key) if text is None else self._texts.put(text, key)
+            self._count += 1
+        return last
+
+
 class BrowserStore:
     """Records in one object store; other tabs hear of each change by its key."""
 
@@ -102,45 +170,22 @@ class BrowserStore:
         self._channel.postMessage(key)
 
     async def apply(
-        self, changes: Mapping[str, str | None], expected: Mapping[str, str | None] | None = None
+        self,
+        changes: Mapping[str, str | None],
+        expected: Mapping[str, str | None] | None = None,
+        done: Callable[[int], None] = lambda _: None,
     ) -> None:
         """All of it or nothing, in one transaction that no other tab can write into."""
         for key in changes:
             check_key(key)
-        look_at = list(expected or {})
-        failures: list[Exception] = []
-        proxies: list[Any] = []
-
-        def ask(texts: Any) -> list[Any]:
-            found = [texts.get(key) for key in look_at]
-
-            def write(_event: Any = None) -> None:
-                # An exception would end in the browser's console, not where it is waited for.
-                try:
-                    held = [None if _is_nothing(one.result) else _text(one.result) for one in found]
-                    require_expected(dict(zip(look_at, held, strict=True)), expected or {})
-                    for key, text in changes.items():
-                        texts.delete(key) if text is None else texts.put(text, key)
-                except (StoreError, JsException) as error:
-                    failures.append(error if isinstance(error, StoreError) else _failure(error))
-                    texts.transaction.abort()
-
-            if found:
-                # Requests are answered in order, so the last answer has all before it.
-                proxies.append(create_proxy(write))
-                found[-1].addEventListener("success", proxies[0])
-            else:
-                write()
-            return []
-
+        turns = _Turns(changes, expected or {}, done)
         try:
-            await self._run("readwrite", ask)
+            await self._run("readwrite", turns.begin)
         except StoreError as error:
-            raise (failures[0] if failures else error) from error
+            raise (turns.failure or error) from error
         finally:
-            for proxy in proxies:
-                proxy.destroy()
-        for key in changes:
+            turns.end()
+        for key in changes if len(changes) <= AT_ONCE else (MANY_KEYS,):
             self._channel.postMessage(key)
 
     async def get_many(self, keys: Sequence[str]) -> dict[str, str]:

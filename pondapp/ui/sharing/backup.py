@@ -1,6 +1,7 @@
 """Save everything to a file, and take a file back in."""
 
-from collections.abc import AsyncIterator
+import asyncio
+from collections.abc import AsyncIterator, Callable, Coroutine
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
@@ -36,6 +37,9 @@ class Shown:
     """What is under way and takes a while."""
 
 
+LOOK = 0.3  # seconds between two looks at how far something is
+
+
 def _today() -> str:
     return datetime.now().astimezone().strftime("%Y-%m-%d")
 
@@ -61,15 +65,24 @@ def BackupPage() -> Any:
 
     ft.use_effect(begin, [])
 
+    async def telling(doing: Coroutine[Any, Any, Any], words: Callable[[], str]) -> Any:
+        """What comes of it; until then the screen says how far it is."""
+        task = asyncio.ensure_future(doing)
+        try:
+            while not task.done():
+                show(busy=words())
+                await asyncio.wait({task}, timeout=LOOK)
+            return await task
+        finally:
+            show(busy="")
+
     async def save_all(_: Any) -> None:
         now = datetime.now(UTC)
         tally = Written()
-        show(busy=t("The file is being written."))
-        try:
-            pieces = backup.everything(session.store, now, tally)
-            saved = await save_pieces(f"pondapp-{_today()}.jsonl", pieces)
-        finally:
-            show(busy="")
+        saved = await telling(
+            save_pieces(f"pondapp-{_today()}.jsonl", backup.everything(session.store, now, tally)),
+            lambda: t("The file is being written: {share} %", share=tally.share),
+        )
         if not saved:
             return
         readings, entries = (own_in_file(tally.of_pond, kind) for kind in ("reading", "entry"))
@@ -116,24 +129,38 @@ def BackupPage() -> Any:
     async def take_in(_: Any) -> None:
         if preview is None:
             return
-        show(busy=t("The file is being taken in."))
+        now, far = datetime.now(UTC), [0]
         try:
-            await backup.restore(
-                session.store, preview, state.how, datetime.now(UTC), keep_copy=copied
+            anything = await telling(
+                backup.restore(
+                    session.store, preview, state.how, now, keep_copy=copied, done=far.append
+                ),
+                lambda: t("The file is being taken in: {share} %", share=far[-1]),
             )
-            await session.reload()
+            await reload()
         except Changed:
             show(preview=None)
             raise
-        finally:
-            show(busy="")
         show(preview=None)
         await look()
-        say(t("Restored. You can take it back on this screen.") if copied else t("Restored."))
+        if not anything:
+            say(t("Nothing of the file is new here."))
+        elif preview.later:
+            say(t("Taken in. Choose the file again for the rest."))
+        else:
+            say(t("Restored. You can take it back on this screen.") if copied else t("Restored."))
+
+    async def reload() -> None:
+        words = t("What is here now is being read.")
+        await telling(session.reload(), lambda: words)
 
     async def take_back(_: Any) -> None:
-        await backup.take_back(session.store, datetime.now(UTC))
-        await session.reload()
+        far = [0]
+        await telling(
+            backup.take_back(session.store, datetime.now(UTC), done=far.append),
+            lambda: t("It is being taken back: {share} %", share=far[-1]),
+        )
+        await reload()
         await look()
         say(t("Everything is as it was before."))
 
@@ -155,6 +182,7 @@ def BackupPage() -> Any:
                 layout.caution(no_room),
                 layout.second_button(t("Save a backup file"), save_all, disabled=busy),
             ]
+        leave = layout.quiet_button(t("Leave everything as it is"), lambda _: show(preview=None))
         return layout.screen(
             "/backup",
             t("Restore"),
@@ -164,11 +192,12 @@ def BackupPage() -> Any:
                 *incoming.trouble_lines(preview),
                 *incoming.how_choice(preview, state.how, lambda how: show(how=how)),
                 *incoming.photo_caution(preview, state.how),
+                *incoming.later_caution(preview),
                 *([] if copied else back),
                 layout.main_button(t("Restore"), take_in, disabled=busy),
                 *(back if copied else []),
                 *under_way,
-                layout.quiet_button(t("Leave everything as it is"), lambda _: show(preview=None)),
+                *([] if busy else [leave]),
             ],
         )
     last = session.preferences.backed_up_at
@@ -191,7 +220,9 @@ def BackupPage() -> Any:
     if state.undo is not None:
         controls.append(
             layout.second_button(
-                t("Take back the restore of {when}", when=moment_text(state.undo)), take_back
+                t("Take back the restore of {when}", when=moment_text(state.undo)),
+                take_back,
+                disabled=busy,
             )
         )
     if session.logs.readings or session.logs.entries:

@@ -6,7 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.answers.log.dates import moment_text
-from pondapp.models.limits import MOST_PHOTOS
+from pondapp.models.limits import MOST_PHOTOS, MOST_TAKEN_IN
 from pondapp.store.backup import How, Preview
 from pondapp.store.browser.room import Room
 from pondapp.ui.parts import layout
@@ -98,6 +98,22 @@ def photo_caution(preview: Preview, how: How) -> list[ft.Control]:
     ]  # fmt: skip
 
 
+def later_caution(preview: Preview) -> list[ft.Control]:
+    """That not all of it can be taken in at once, said before."""
+    if not preview.later:
+        return []
+    return [
+        layout.caution(
+            t(
+                "More is new in this file than can be taken in at once ({most} MB). Documents "
+                "that have to wait: {count}. Take this in, then choose the file again, until none "
+                "waits. Only what came last can be taken back.",
+                most=MOST_TAKEN_IN // 1_000_000, count=preview.later,
+            )
+        )
+    ]  # fmt: skip
+
+
 def room_for_copy(preview: Preview, how: How, room: Room | None) -> bool:
     """Whether what is here fits a second time, so that a restore can be taken back."""
     if room is None:
@@ -109,7 +125,7 @@ def room_for_copy(preview: Preview, how: How, room: Room | None) -> bool:
 def how_choice(preview: Preview, how: How, choose: Callable[[Any], Any]) -> list[ft.Control]:
     """Merge or replace, with what each does."""
     options = [("merge", t("Add to what is here"))]
-    if preview.complete:
+    if preview.may_replace:
         options.append(("replace", t("Replace what is here")))
     if how == "merge":
         told = t("Nothing is removed. Where both differ, the file's version is taken.")

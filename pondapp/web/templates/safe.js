@@ -57,39 +57,71 @@ window.pondappBooted = true;
     "liegt. Sichere es zuerst in eine Datei und starte die App dann neu.")));
 
   // ---- a backup: every text as it is, which a restore looks at as it looks at any other
+  const AT_ONCE = 200; // texts that are read in one go
+  const LARGEST_LINE = 64e6; // bytes of a line that a restore reads
+  const line = (value) => `${JSON.stringify(value)}\n`;
+
+  async function read(some) { // what cannot be read of them is null and hides no other
+    const store = texts();
+    try {
+      return await Promise.all(some.map((key) => answered(store.get(key))));
+    } catch {
+      const found = [];
+      for (const key of some) found.push(await answered(texts().get(key)).catch(() => null));
+      return found;
+    }
+  }
+
   async function backUp() {
     const now = new Date().toISOString();
-    const lines = [{ format: "pondapp-backup", format_version: 2, holds: "everything",
-      saved_at: now }];
+    const parts = [line({ format: "pondapp-backup", format_version: 2, holds: "everything",
+      saved_at: now })]; // the browser holds what is in a Blob where it likes
     const photos = []; // they come last
     const end = {};
-    let unread = 0;
-    for (const key of keys.map(String)) {
-      const kind = key.split("/")[0];
-      if (kind === "before") continue; // a copy of copies
-      try {
-        const text = String(await answered(texts().get(key)));
-        (text.includes('"kind":"photo"') ? photos : lines).push({ key, text });
+    let [count, unread, large] = [0, 0, 0];
+    const mine = keys.map(String).filter((key) => !key.startsWith("before/")); // copies of copies
+    for (let at = 0; at < mine.length; at += AT_ONCE) {
+      said.textContent = say(`Read: ${at} of ${mine.length}`, `Gelesen: ${at} von ${mine.length}`);
+      const some = mine.slice(at, at + AT_ONCE);
+      const [lines, pictures] = [[], []];
+      for (const [number, found] of (await read(some)).entries()) {
+        if (found === undefined) continue; // deleted meanwhile
+        if (found === null) {
+          unread += 1;
+          continue;
+        }
+        const [key, text] = [some[number], String(found)];
+        const made = line({ key, text });
+        // At most three bytes are made of a letter.
+        if (made.length > LARGEST_LINE / 3 && new Blob([made]).size > LARGEST_LINE) {
+          large += 1;
+          continue;
+        }
+        (text.includes('"kind":"photo"') ? pictures : lines).push(made);
+        const kind = key.split("/")[0];
         end[kind] = (end[kind] || 0) + 1;
-      } catch {
-        unread += 1;
+        count += 1;
       }
+      parts.push(new Blob(lines));
+      photos.push(new Blob(pictures));
     }
-    const line = (value) => `${JSON.stringify(value)}\n`;
-    const body = new Blob([...lines, ...photos].map(line));
+    const body = new Blob([...parts, ...photos]);
     const digest = await crypto.subtle.digest("SHA-256", await body.arrayBuffer());
     const sha256 = Array.from(new Uint8Array(digest), (byte) =>
       byte.toString(16).padStart(2, "0")).join("");
     const file = new Blob([body, line({ end, sha256 })], { type: "application/json" });
-    const count = lines.length - 1 + photos.length;
     const link = make("a");
     link.href = URL.createObjectURL(file);
     link.download = `pondapp-${now.slice(0, 10)}.json`;
     link.click();
-    said.textContent = say(`Given to the browser: ${link.download}, ${count} documents.`,
-      `Dem Browser übergeben: ${link.download}, ${count} Dokumente.`) + (unread
-      ? say(` ${unread} could not be read from the device.`,
-        ` ${unread} ließen sich nicht vom Gerät lesen.`) : "");
+    said.textContent = [
+      say(`Given to the browser: ${link.download}, ${count} documents.`,
+        `Dem Browser übergeben: ${link.download}, ${count} Dokumente.`),
+      unread && say(`${unread} could not be read from the device.`,
+        `${unread} ließen sich nicht vom Gerät lesen.`),
+      large && say(`${large} are too large for it and stay on this device only.`,
+        `${large} sind zu groß dafür und bleiben nur auf diesem Gerät.`),
+    ].filter(Boolean).join(" ");
   }
 
   // ---- documents that the next starts leave out
