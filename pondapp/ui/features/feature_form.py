@@ -3,8 +3,8 @@
 from pondapp import units
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.plumbing.typed_hose import TypedHose
-from pondapp.models.base import Limits
-from pondapp.models.circuit import Branch, WaterFeature
+from pondapp.models.base import limits_of
+from pondapp.models.circuit import Branch, Jet, WaterFeature
 from pondapp.models.reading import Band
 from pondapp.ui.features.looks import LOOKS
 from pondapp.ui.parts import fields
@@ -13,7 +13,7 @@ from pondapp.ui.plumbing.hose_fields import BORE, HOSE, HOSE_LENGTH, LIFT, half_
 from pondapp.words import t
 
 USUAL = "usual"  # no aim of its own
-FLOW = Limits(1e-7, 1.0)
+FLOW = limits_of(Jet, "flow_m3_s")  # of a band as of every flow on the water path
 OWN_BAND = (
     QuantityField("band_low", "Least", "flow", FLOW, needed=True),
     QuantityField("band_best", "Good", "flow", FLOW, "Leave empty if the least is also good"),

@@ -133,7 +133,7 @@ def method_parts(
             )
         )  # fmt: skip
     found += [
-        FORM.draw(typed, one.key, errors, begin=begin[one.key])
+        FORM.draw(typed, one.key, errors, begin=begin[one.key], helper="")
         for one in LOOKS[method.kind].corrected
     ]
     for number in range(len(getattr(method, "fills", ()))):
