@@ -97,7 +97,7 @@ def dangerous_when_dry(kind: str) -> bool:
 def test_who_may_rest_with_a_timer_has_one_answer(kind: str) -> None:
     """Common practice: what bacteria live in needs water round the clock, and all else may rest."""
     may_rest = not KINDS[kind].alive
-    assert may_rest == (kind in ("lip", "jet", "skimmer"))
+    assert may_rest == (kind not in ("bog", "high_flow"))
     assert told_to_rest(pond_with(SAMPLES[kind], hours=8.0)) == may_rest
     assert rests_at_the_pump(kind) == may_rest
     assert rests_on_a_pump_of_its_own(kind) == may_rest

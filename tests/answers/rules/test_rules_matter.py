@@ -7,9 +7,11 @@ from functools import cache
 
 import pytest
 from pydantic import BaseModel
+from samples_of_kinds import SAMPLES
 
 from pondapp.answers.care.due import due
 from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import FlowBand, targets
 from pondapp.answers.fish.stock import stock
 from pondapp.answers.log.charts import water_range
@@ -35,7 +37,7 @@ from pondapp.answers.waterfall.lip_setting import lip_setting
 from pondapp.answers.waterfall.water_sheet import sheet_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Jet, Skimmer
+from pondapp.models.circuit import BogFilter, HighFlowFilter
 from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
@@ -73,8 +75,8 @@ LARGE = Pond(
     id="large", name="Large", water=TypedVolume(volume_m3=60), fish=(KOI,),
     fed=(HighFlowFilter(id="box", name="Box", media_volume_m3=0.2),
          BogFilter(id="bog", name="Bog", bed_volume_m3=3),
-         Skimmer(id="skim", name="Skimmer", opening_m=0.3),
-         Jet(id="jet", name="Jet", flow_m3_s=5e-4)),
+         *(sample.model_copy(update={"id": kind}) for kind, sample in SAMPLES.items()
+           if not KINDS[kind].alive)),
 )  # fmt: skip
 WARMTHS = (3.0, 8.0, 11.0, 14.0, 18.0, 22.0, 29.0)
 PONDS = (

@@ -4,7 +4,9 @@ import asyncio
 
 import pytest
 from drawn import Screen
+from samples_of_kinds import SAMPLES
 
+from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.plumbing.path import branch_of
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip
@@ -86,12 +88,12 @@ def test_the_water_path_says_lift_and_hose_of_each_branch(screen: Screen) -> Non
 
 @pytest.mark.parametrize("kind", LOOKS)
 def test_each_new_feature_asks_lift_and_hose(screen: Screen, kind: str) -> None:
-    sizes = {"bog": "100", "lip": "30", "fall_height": "60", "jet": "500", "opening": "20"}
+    sizes = LOOKS[kind].texts_of(SAMPLES[kind], "metric")
     type_draft(screen, draft_name("thing", "p", f"new-{kind}"), {"whose": "rule", **sizes})
     screen.open(FeaturePage, pond_id="p", thing_id=f"new-{kind}")
     told = screen.text()
     assert "Lift and hose" in told
-    assert f"Lift empty: assuming {'0.6' if kind == 'lip' else '1'} m." in told
+    assert f"Lift empty: assuming {KINDS[kind].fall(SAMPLES[kind]) or 1:g} m." in told
     assert "the plan gives its" in told
 
 
