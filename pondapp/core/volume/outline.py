@@ -1,6 +1,6 @@
 """Area of a free outline: widths measured at equal steps, or the corner points."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from math import hypot, sqrt
@@ -145,7 +145,7 @@ def area_by_corners(corners: Sequence[Point]) -> float:
 
 
 SLABS = 64
-"""Number of slabs that the area of a moved outline is summed over."""
+"""Least number of slabs that the area of a moved outline is summed over."""
 GAUSS = 0.5 - sqrt(3.0) / 6.0
 """Place of the first of two Gauss points in a slab, as a share of it."""
 
@@ -196,6 +196,30 @@ def _left(corners: Sequence[Point], y: float, distance: float) -> float:
     return total
 
 
+def _bends(corners: Sequence[Point], distance: float) -> Iterator[float]:
+    """Heights at which the length left may change its slope, so that no slab lies across one.
+
+    Those are of the corners, of the corners of the moved sides, and of the ends of an arc.
+    """
+    around = sum(_turn(corners[0], b, c) for b, c in pairwise(corners))
+    side = distance if around > 0.0 else -distance
+    for a, b, c in zip(
+        corners, (*corners[1:], corners[0]), (*corners[2:], *corners[:2]), strict=True
+    ):
+        moves = []
+        for (x0, y0), (x1, y1) in ((a, b), (b, c)):
+            long = hypot(x1 - x0, y1 - y0)
+            if long > 0.0:
+                moves.append(((y0 - y1) / long, (x1 - x0) / long))
+        yield from (b[1], b[1] - distance, b[1] + distance)
+        yield from (b[1] + side * y for _, y in moves)
+        if len(moves) == 2:
+            (x1, y1), (x2, y2) = moves
+            along = 1.0 + x1 * x2 + y1 * y2
+            if along > 1e-9:  # else the sides turn back on each other
+                yield b[1] + side * (y1 + y2) / along
+
+
 @lru_cache(maxsize=256)
 def area_set_back(corners: tuple[Point, ...], distance: float) -> float:
     """Area left inside straight sides that have all moved in by the same distance.
@@ -217,8 +241,8 @@ def area_set_back(corners: tuple[Point, ...], distance: float) -> float:
             area_by_corners to say.
 
     Source:
-        Geometry: the length left of each line across, summed over slabs by Gauss's rule of two
-        points (any textbook of numerical analysis).
+        Geometry: the length left of each line across, summed over slabs between the heights of all
+        corners by Gauss's rule of two points (any textbook of numerical analysis).
 
     Example:
         A square of 4 m whose sides have come in by 0.5 m:
@@ -233,9 +257,10 @@ def area_set_back(corners: tuple[Point, ...], distance: float) -> float:
     if max(ys) - min(ys) <= 2.0 * distance:
         return 0.0
     low, high = min(ys) + distance, max(ys) - distance
-    thick = (high - low) / SLABS
+    even = [low + (high - low) * number / SLABS for number in range(SLABS + 1)]
+    bends = (y for y in _bends(corners, distance) if low < y < high)
     return sum(
-        0.5 * thick * _left(corners, low + (number + share) * thick, distance)
-        for number in range(SLABS)
+        0.5 * (top - start) * _left(corners, start + share * (top - start), distance)
+        for start, top in pairwise(sorted({*even, *bends}))
         for share in (GAUSS, 1.0 - GAUSS)
     )

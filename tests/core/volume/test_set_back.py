@@ -22,7 +22,13 @@ def test_a_rectangle_loses_twice_the_distance_each_way(
     turned = tuple((x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)) for x, y in plain)
     expected = max(0.0, length - 2 * distance) * max(0.0, width - 2 * distance)
     found = area_set_back(turned, distance)
-    assert found == pytest.approx(expected, abs=2e-3 * length * width)
+    assert found == pytest.approx(expected, abs=1e-9 * length * width)
+
+
+def test_sides_that_lie_almost_level_are_no_less_exact() -> None:
+    """A square turned by a sixth of a degree is still one, not 3 in a thousand more."""
+    c, s = cos(0.003), sin(0.003)
+    assert area_set_back(((0.0, 0.0), (c, s), (c - s, s + c), (-s, c)), 0.0) == pytest.approx(1.0)
 
 
 @pytest.mark.parametrize("distance", [0.0, 0.3, 0.9, 1.0, 1.5])
