@@ -40,8 +40,6 @@ class Measured:
     kind: Kind
     verdict: Message
     advice: tuple[Message, ...]
-    outlier: int | None
-    """Place among all fills of the one that looks like an outlier."""
     accuracy: Accuracy | None
     """What limits it, and what would halve the doubt."""
     limits: tuple[Message, ...] = ()
@@ -140,7 +138,6 @@ def judged_fills(
         kind=kind,
         verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
-        outlier=outlier,
         accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
         decision=decision,
         coverage=rules.coverage,

@@ -48,7 +48,6 @@ def judged(
         kind=kind,
         verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
-        outlier=None,
         accuracy=accuracy,
         limits=flow.warnings,
         decision=decision,

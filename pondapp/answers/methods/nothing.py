@@ -39,7 +39,6 @@ class _Nothing(MethodKind[NothingComes]):
             kind=decision.kind if decision else "no target",
             verdict=verdict,
             advice=(WHERE_TO_LOOK,),
-            outlier=None,
             accuracy=None,
             limits=(Message(SEEN[method.seen]),),
             decision=decision,

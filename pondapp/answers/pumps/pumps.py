@@ -90,12 +90,6 @@ class Shelf:
     """Watts [W] that a usual small pump takes for this."""
     answers: tuple[PumpAnswer, ...]
 
-    @property
-    def best(self) -> PumpAnswer | None:
-        """The cheapest that is enough, surely or else probably, as far as costs are known."""
-        first = self.answers[0] if self.answers else None
-        return first if first and first.does_it and first.pump.power_w else None
-
 
 def curve_of(pump: Pump) -> PumpCurve:
     """The pump's curve: through its printed points if there are any, else by its label.

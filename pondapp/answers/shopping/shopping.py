@@ -63,10 +63,6 @@ class Bill:
         """The lines of one group."""
         return tuple(item for item in self.items if item.need.group == group)
 
-    def item(self, key: str) -> Item | None:
-        """The line of that key, left out or not."""
-        return next((item for item in (*self.items, *self.left_out) if item.key == key), None)
-
 
 def _own(item: OwnItem) -> Needed:
     return Needed(OWN + item.id, "own", named(item.name), item.quantity)

@@ -20,7 +20,6 @@ class Basin:
         volume: Water in it [m3].
         area: Area of the water's surface [m2].
         depth: Depth at the deepest place [m].
-        mean_depth: Volume over area [m].
         layers: The layers from the top down.
         warnings: What looks like a slip; mostly empty.
     """
@@ -28,7 +27,6 @@ class Basin:
     volume: float
     area: float
     depth: float
-    mean_depth: float
     layers: tuple[Layer, ...]
     warnings: tuple[Message, ...]
 
@@ -82,8 +80,8 @@ def basin(layers: Sequence[Layer]) -> Basin:
         >>> from pondapp.core.volume.layers import Layer
         >>> upper, deep = Layer(12.0, 12.0, 12.0, 0.3), Layer(5.0, 5.0, 5.0, 0.7)
         >>> found = basin([upper, deep])
-        >>> round(found.volume, 2), round(found.mean_depth, 2)
-        (7.1, 0.59)
+        >>> round(found.volume, 2), round(found.depth, 2)
+        (7.1, 1.0)
     """
     if not layers:
         raise NotEnoughReadings("a basin needs at least one layer of water")
@@ -106,7 +104,7 @@ def basin(layers: Sequence[Layer]) -> Basin:
     )
     area = layers[0].area_top
     depth = sum(part.thickness for part in layers)
-    return Basin(volume, area, depth, volume / area, tuple(layers), warnings)
+    return Basin(volume, area, depth, tuple(layers), warnings)
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,7 +58,6 @@ def test_order_and_what_each_gives() -> None:
     assert names == ["Thrifty", "Thirsty", "No watts", "Weak", "No head"]
     assert [a.state for a in found.answers] == ["enough", "enough", "enough", "weak", "unknown"]
     assert [a.place for a in found.answers] == [1, 2, 3, 4, 5]
-    assert found.best is found.answers[0]
     network = found.network
     direct = operating_point(LabelCurve(4.0, 6000 * LPH), network.circuit, network.viscosity)
     assert found.answers[0].delivered == pytest.approx(direct.flow, rel=1e-12)
@@ -92,7 +91,6 @@ def test_a_missing_price_is_said() -> None:
 def test_without_watts_nothing_is_said_of_power() -> None:
     lone = POND.model_copy(update={"pumps": (NO_WATTS,)})
     found = shelf(WorkedPond(lone), LINE, FLOWS)
-    assert found.best is None
     assert not any("power" in str(note) for note in found.answers[0].notes)
 
 
@@ -183,8 +181,7 @@ def test_tariff_years_and_hours_are_the_ponds_own() -> None:
     changed = with_assumption(changed, "pumps.waterfall_share", 0.25)
     assert tariff_of(changed) == pytest.approx(0.5 / 3.6e6)
     assert (years_counted(changed), fall_time(changed)) == pytest.approx((10, 6 * 3600))
-    best = shelf(WorkedPond(changed), LINE, FLOWS).best
-    assert best
+    best = shelf(WorkedPond(changed), LINE, FLOWS).answers[0]
     assert best.total == pytest.approx(150 + 10 * 40 * 8.760 * 0.5)
     with pytest.raises(OutOfRange):
         with_assumption(POND, "pumps.cost_years", limits("pumps.cost_years")[1] * 2)
