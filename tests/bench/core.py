@@ -28,7 +28,7 @@ from pondapp.core.circuit import model as plan_model
 from pondapp.core.circuit.answer import Plan
 from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.hydraulics.friction import friction_factor
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import Run
 
@@ -107,10 +107,10 @@ def hose() -> None:
     bore, length, k, lift, head, most = 0.0381, 6.0, 3.0, 1.0, 5.0, 12.0 * HOUR
 
     def ours() -> float:
-        circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
+        circuit = PipeNetwork(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
         return operating_point(LabelCurve(head, most, 2.0), circuit, epanet.NU).flow
 
-    circuit = Circuit(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
+    circuit = PipeNetwork(None, (Outlet("end", Run(length, bore, 4e-5, k), lift),))
     curve = LabelCurve(head, most, 2.0)
 
     def excess(flow: float) -> float:

@@ -20,7 +20,7 @@ from pondapp.core.circuit.planner import plan_circuit
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.candidates import Candidate, ranking
 from pondapp.core.hydraulics.fittings import fittings_loss
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point, valve_settings
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point, valve_settings
 from pondapp.core.hydraulics.pump_curve import LabelCurve, curve_through
 from pondapp.core.hydraulics.run import Run, run_loss
 from pondapp.core.hydraulics.water import density, kinematic_viscosity
@@ -126,13 +126,13 @@ def plumbed(shown: Shown, found: Targets, rules: Assumptions, stretch: float) ->
         outlets.append(Outlet(name, run, lift))
     bore = bore_of("hose, in", "2 in")
     main = Run(2.0, bore, plumbing.smooth_roughness / bore, fittings_loss({"inlet": 1}))
-    circuit = Circuit(main, tuple(outlets))
+    circuit = PipeNetwork(main, tuple(outlets))
     own = curve_through(tuple((2.0 * flow, head) for flow, head in PRINTED))
     point = operating_point(own, circuit, nu)
     shown.say(*point.warnings)
     shown.steps += point.steps()
     for outlet in outlets:
-        flow = point.flow_in(outlet.name)
+        flow = point.flow_in(outlet.key)
         shown.steps += run_loss(outlet.run, flow, nu, plumbing.velocity_max).steps()
     wanted = {part.name: part.band.target for part in found.places[:-1]}
     wanted["Box"] = 2.0 * wanted["Lip"]

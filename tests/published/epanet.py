@@ -3,7 +3,7 @@
 import warnings
 from typing import Any
 
-from pondapp.core.hydraulics.network import Circuit, Outlet
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import Run
 
@@ -38,11 +38,13 @@ def network(branches: tuple[Branch, ...], head: float, most: float) -> Any:
     return net
 
 
-def circuit(branches: tuple[Branch, ...], head: float, most: float) -> tuple[Circuit, LabelCurve]:
+def circuit(
+    branches: tuple[Branch, ...], head: float, most: float
+) -> tuple[PipeNetwork, LabelCurve]:
     """The same for the core; each outlet is called like its pipe."""
     outlets = tuple(
         Outlet(f"b{number}", Run(length, bore, ROUGHNESS / bore, k), lift)
         for number, (bore, length, k, lift) in enumerate(branches)
     )
     bore, length, k = MAIN
-    return Circuit(Run(length, bore, ROUGHNESS / bore, k), outlets), LabelCurve(head, most, 2.0)
+    return PipeNetwork(Run(length, bore, ROUGHNESS / bore, k), outlets), LabelCurve(head, most, 2.0)

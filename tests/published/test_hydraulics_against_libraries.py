@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from pondapp.core.base.constants import GRAVITY
 from pondapp.core.hydraulics.friction import friction_factor
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, curve_through
 from pondapp.core.hydraulics.run import Run
 from pondapp.core.hydraulics.solve import root
@@ -120,7 +120,7 @@ def test_three_branches_agree_with_epanet(
     circuit, curve = epanet.circuit(branches, head, flow * HOUR)
     point = operating_point(curve, circuit, epanet.NU)
     for branch in circuit.branches:
-        assert point.flow_in(branch.name) == pytest.approx(flows[branch.name], rel=0.01)
+        assert point.flow_in(branch.key) == pytest.approx(flows[branch.key], rel=0.01)
     assert point.flow == pytest.approx(flows["pump"], rel=0.01)
 
 
@@ -138,7 +138,7 @@ def test_operating_point_agrees_with_fluids_and_scipy(
         lost = (f * length / bore + k) * speed**2 / (2.0 * GRAVITY)
         return head * (1.0 - (flow / most) ** 2) - lift - lost
 
-    circuit = Circuit(None, (Outlet("o", Run(length, bore, 1e-4, k), lift),))
+    circuit = PipeNetwork(None, (Outlet("o", Run(length, bore, 1e-4, k), lift),))
     found = operating_point(LabelCurve(head, most, 2.0), circuit, nu).flow
     assert 4.0 * found / (math.pi * bore * nu) > 4000.0
     assert found == pytest.approx(scipy.optimize.brentq(excess, 1e-7, most, xtol=1e-15), rel=1e-7)

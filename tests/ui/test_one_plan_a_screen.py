@@ -79,7 +79,7 @@ class Calls:
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.plans: Counter[Any] = Counter()
         self.networks: Counter[Any] = Counter()
-        plan_circuit, head_for_targets = plan.plan_circuit, network.head_for_targets
+        plan_circuit, duty_for = plan.plan_circuit, network.duty_for
 
         def planned(circuit: Any, share: float) -> Any:
             self.plans[circuit] += 1
@@ -87,12 +87,12 @@ class Calls:
 
         def built(circuit: Any, wanted: Mapping[str, float], viscosity: float) -> Any:
             self.networks[circuit, tuple(wanted.items())] += 1
-            return head_for_targets(circuit, wanted, viscosity)
+            return duty_for(circuit, wanted, viscosity)
 
         monkeypatch.setattr(matters, "_kept", {})
         monkeypatch.setattr(worked, "_kept", [])
         monkeypatch.setattr(plan, "plan_circuit", planned)
-        monkeypatch.setattr(network, "head_for_targets", built)
+        monkeypatch.setattr(network, "duty_for", built)
 
     def again(self) -> list[Any]:
         """What was worked out more than once."""

@@ -217,7 +217,7 @@ def _undelivered(
                 "head, {missing} more than the pump makes then",
                 {
                     "pump": pump.name,
-                    "branch": network.needs.neediest,
+                    "branch": network.needs.neediest.name,
                     "head": Amount(network.needs.head, "m"),
                     "missing": Amount(missing, "m"),
                 },

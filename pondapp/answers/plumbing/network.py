@@ -10,7 +10,7 @@ from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.errors import NoSolution
 from pondapp.core.hydraulics.bores import SERIES, bore_of, size_for, sizes
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
-from pondapp.core.hydraulics.network import Circuit, Outlet, Targets, head_for_targets
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, PumpDuty, duty_for
 from pondapp.core.hydraulics.odds import MAIN as MAIN_RUN
 from pondapp.core.hydraulics.odds import Doubt
 from pondapp.core.hydraulics.run import Run, bore_for
@@ -58,10 +58,10 @@ class LineNetwork:
     line: Line
     main: CountedRun | None
     branches: tuple[CountedRun, ...]
-    circuit: Circuit
+    circuit: PipeNetwork
     flows: Mapping[str, float]
-    """Planned flow [m3/s] of each branch by its name in the circuit."""
-    needs: Targets
+    """Planned flow [m3/s] of each branch by its id."""
+    needs: PumpDuty
     viscosity: float
     density: float
     rules: Assumptions
@@ -180,14 +180,14 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
         own = dict(line.main.fittings)
         run = _run(line.main, own, rules.plumbing)
         main = CountedRun(MAIN, t("Main run"), line.main, False, own, {}, {}, run, 0.0, total)
-    circuit = Circuit(
+    circuit = PipeNetwork(
         main.run if main else None,
-        tuple(Outlet(b.name, b.run, b.lift) for b in branches),
+        tuple(Outlet(b.key, b.run, b.lift, name=b.name) for b in branches),
     )
     temperature = ZERO_CELSIUS + pond.water_temperature_c
     viscosity = kinematic_viscosity(temperature)
-    wanted = {b.name: b.flow for b in branches}
-    needs = head_for_targets(circuit, wanted, viscosity)
+    wanted = {b.key: b.flow for b in branches}
+    needs = duty_for(circuit, wanted, viscosity)
     return LineNetwork(
         line, main, branches, circuit, wanted, needs, viscosity, density(temperature), rules
     )  # fmt: skip
@@ -198,8 +198,8 @@ def doubt_of(network: LineNetwork) -> Doubt:
     rules = network.rules.pumps
     lift, loss = {}, {}
     for counted in network.branches:
-        lift[counted.name] = rules.assumed_lift_doubt if counted.lift_assumed else rules.lift_doubt
-        loss[counted.name] = rules.assumed_loss_doubt if counted.assumed else rules.loss_doubt
+        lift[counted.key] = rules.assumed_lift_doubt if counted.lift_assumed else rules.lift_doubt
+        loss[counted.key] = rules.assumed_loss_doubt if counted.assumed else rules.loss_doubt
     loss[MAIN_RUN] = rules.loss_doubt
-    assumed = tuple(run.name for run in network.branches if run.assumed or run.lift_assumed)
+    assumed = tuple(run.key for run in network.branches if run.assumed or run.lift_assumed)
     return Doubt(lift, loss, assumed)

@@ -125,8 +125,8 @@ class LineAnswer:
         """The working: every run, then the neediest way back to the pump."""
         found = [step for run in self.runs for step in run.steps()]
         at_tee = Term(
-            "H_b", phrase("head of {name}", name=self.network.needs.neediest),
-            self.network.needs.at_start[self.network.needs.neediest], "m",
+            "H_b", phrase("head of {name}", name=self.network.needs.neediest.name),
+            self.network.needs.at_start[self.network.needs.neediest.key], "m",
         )  # fmt: skip
         main = self.run(MAIN)
         lost = Term("h_m", "loss in the main run", main.head if main else 0.0, "m")
@@ -243,7 +243,7 @@ def line_answer(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> L
                 counted,
                 loss,
                 _parts(counted, loss),
-                counted.name == network.needs.neediest,
+                counted.key == network.needs.neediest.key,
                 _wider(worked.pond, network, counted, loss),
             )
         )

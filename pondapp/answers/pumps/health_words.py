@@ -124,7 +124,7 @@ def _judged_since(since: Since, worn_share: float) -> Verdict:
     change = since.change
     values = {
         "share": _percent(change.share),
-        "names": ", ".join(since.blocked),
+        "names": since.blocked,
         "day": day_text(since.kept.at),
     }
     left = Message("{share} % of the flow on {day}.", values)
@@ -173,7 +173,7 @@ def tells(
             Message(
                 "At {names}: look for clogged foam or gravel, roots, a kink, or a valve that was "
                 "touched.",
-                {"names": ", ".join(since.blocked)},
+                {"names": since.blocked},
             )
         )
         return tuple(tells)

@@ -64,7 +64,8 @@ class Since:
     change: Change
     where: Where | None
     """Where flow was lost; none where the branches were not measured one by one."""
-    blocked: tuple[str, ...]
+    blocked: str
+    """What the branches that are blocked are called; empty where none is."""
     working: tuple[Step, ...]
 
 
@@ -114,11 +115,6 @@ def missing_places(
     return tuple(place for place in places if newest_at(log, place.everywhere, place.rules) is None)
 
 
-def _by_branch(places: Sequence[BranchPlace], names: Mapping[str, str]) -> dict[str, str]:
-    """Name in the circuit by the place where a branch is caught."""
-    return {place.place_id: names[place.branch.id] for place in places}
-
-
 def _where(
     parts: Pumped,
     was: Mapping[str, float],
@@ -134,7 +130,7 @@ def _where(
         stand = as_found(curve, parts.circuit, was, parts.viscosity)
         found.append(lost_flow(curve, stand.circuit, now, parts.viscosity))
     # A branch that only lags behind the others did not lose: a valve elsewhere was turned.
-    blocked = tuple(name for name in found[0].blocked if name in found[1].blocked and name in less)
+    blocked = tuple(key for key in found[0].blocked if key in found[1].blocked and key in less)
     sides = [one.where for one in found]
     steps = found[0].steps()
     where: Where = "unclear"
@@ -176,19 +172,19 @@ def since(
     here = {one.reading.place_id: one for one in now.seen}
     dry = any(one.found.dry for one in now.seen)  # that says enough about where to look
     if parts is None or not now.summed or dry or was.keys() != here.keys():
-        return Since(kept, clean, change, None, (), ())
-    names = _by_branch(places, parts.names)
+        return Since(kept, clean, change, None, "", ())
+    branch_at = {place.place_id: place.branch.id for place in places}
     flows: dict[str, tuple[float, float]] = {}
     less: set[str] = set()
     for place_id, one in here.items():
         old = was[place_id]
         each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt, rule)
         if each.told and each.share < 1.0:
-            less.add(names[place_id])
-        flows[names[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
+            less.add(branch_at[place_id])
+        flows[branch_at[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
     try:
-        before = {names[place_id]: place.flow_m3_s for place_id, place in was.items()}
+        before = {branch_at[place_id]: place.flow_m3_s for place_id, place in was.items()}
         where, blocked, steps = _where(parts, before, flows, less)
     except PondError:
-        return Since(kept, clean, change, None, (), ())
-    return Since(kept, clean, change, where, blocked, steps)
+        return Since(kept, clean, change, None, "", ())
+    return Since(kept, clean, change, where, parts.names(blocked), steps)

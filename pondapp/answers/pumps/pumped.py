@@ -1,6 +1,6 @@
 """A line with its pump: the curve, and a circuit in which what rests behind a valve is shut."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from pondapp.answers.plumbing.network import LineNetwork, doubt_of
@@ -10,7 +10,7 @@ from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.errors import NoSolution
 from pondapp.core.base.messages import Amount, Message
-from pondapp.core.hydraulics.network import Circuit, Outlet
+from pondapp.core.hydraulics.network import PipeNetwork
 from pondapp.core.hydraulics.odds import bounds_as_new
 from pondapp.core.hydraulics.pump_curve import PumpCurve
 from pondapp.models.circuit import Line
@@ -22,7 +22,7 @@ class Pumped:
 
     curve: PumpCurve
     network: LineNetwork
-    circuit: Circuit
+    circuit: PipeNetwork
     adjustable: bool
 
     @property
@@ -30,10 +30,10 @@ class Pumped:
         """Kinematic viscosity of the water [m2/s]."""
         return self.network.viscosity
 
-    @property
-    def names(self) -> Mapping[str, str]:
-        """Name of a branch in the circuit, by its id."""
-        return {counted.key: counted.name for counted in self.network.branches}
+    def names(self, keys: Iterable[str]) -> str:
+        """What to call the branches of these ids."""
+        called = {counted.key: counted.name for counted in self.network.branches}
+        return ", ".join(called[key] for key in keys)
 
     def as_new(self) -> tuple[float, float]:
         """Least and most flow [m3/s] that it may give as new, by all that is known of it.
@@ -92,8 +92,8 @@ def pumped(worked: WorkedPond, line: Line, places: Sequence[BranchPlace]) -> Pum
     network = worked.network(line, worked.planned.flows)
     wet = {place.branch.id for place in places}
     outlets = []
-    for branch, counted in zip(line.branches, network.branches, strict=True):
+    for branch, outlet in zip(line.branches, network.circuit.branches, strict=True):
         shut = branch.id not in wet and branch.valve != "none"
-        outlets.append(Outlet(counted.name, counted.run, counted.lift, closed=shut))
+        outlets.append(replace(outlet, closed=shut))
     circuit = replace(network.circuit, branches=tuple(outlets))
     return Pumped(curve_of(pump), network, circuit, pump.adjustable)

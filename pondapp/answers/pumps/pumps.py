@@ -13,7 +13,6 @@ from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange, PondError
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Step
-from pondapp.core.circuit.edits import free_name
 from pondapp.core.hydraulics.candidates import DOES_IT, ORDER, Candidate, Ranked, State, ranking
 from pondapp.core.hydraulics.energy import power_for
 from pondapp.core.hydraulics.network import OperatingPoint, operating_point, system_head
@@ -103,14 +102,16 @@ def curve_of(pump: Pump) -> PumpCurve:
     return curve
 
 
-def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) -> list[PumpAnswer]:
+def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, PumpCurve]]) -> list[PumpAnswer]:
     """Pumps with a curve, in core's order; places are given later."""
-    by_name = {name: pump for pump, name, _ in pumps}
+    by_key = {pump.id: pump for pump, _ in pumps}
     doubt = doubt_of(network)
     found = ranking(
         [
-            Candidate(name, curve, pump.power_w or 0.0, pump.price or 0.0, pump.adjustable)
-            for pump, name, curve in pumps
+            Candidate(
+                pump.id, curve, pump.power_w or 0.0, pump.price or 0.0, pump.adjustable, pump.name
+            )
+            for pump, curve in pumps
         ],
         network.circuit,
         network.flows,
@@ -122,7 +123,7 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
     )
     answers = []
     for ranked in found:
-        pump = by_name[ranked.candidate.name]
+        pump = by_key[ranked.candidate.key]
         reason, notes = ranked.reason, list(ranked.warnings)
         if not pump.power_w:
             # With no watts there is nothing to say of power and costs.
@@ -143,13 +144,10 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, str, PumpCurve]]) 
 
 def answers_for(network: LineNetwork, pumps: Sequence[Pump]) -> tuple[PumpAnswer, ...]:
     """All pumps, best first: by how sure they are enough, then by cost or by what they bring."""
-    names: dict[str, str] = {}
-    for pump in pumps:
-        names[pump.id] = free_name(pump.name, list(names.values()))
     known, unknown = [], []
     for pump in pumps:
         try:
-            known.append((pump, names[pump.id], curve_of(pump)))
+            known.append((pump, curve_of(pump)))
         except PondError as problem:
             unknown.append(PumpAnswer(pump, 0, "unknown", 0.0, problem.message))
     # Ranked apart: a pump whose watts are not known would seem to run for nothing.

@@ -14,7 +14,7 @@ from pondapp.core.base.errors import NoSolution
 from pondapp.core.base.messages import Amount
 from pondapp.core.hydraulics.bores import Size, size_for, sizes
 from pondapp.core.hydraulics.fittings import fittings_loss
-from pondapp.core.hydraulics.network import Circuit, Outlet, head_for_targets
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, duty_for
 from pondapp.core.hydraulics.odds import (
     CASE_LIST,
     Delivery,
@@ -131,14 +131,14 @@ def way(
     )
 
 
-def circuit_of(way: Way) -> Circuit:
+def circuit_of(way: Way) -> PipeNetwork:
     """One hose with an open end as a circuit."""
     plumbing = Assumptions().plumbing
     rough = plumbing.smooth_roughness / way.bore
     if way.ribbed:
         rough = plumbing.ribbed_relative_roughness
     run = Run(way.length, way.bore, rough, fittings_loss({"outlet": 1}))
-    return Circuit(None, (Outlet(END, run, way.lift),))
+    return PipeNetwork(None, (Outlet(END, run, way.lift),))
 
 
 class Judge:
@@ -154,7 +154,7 @@ class Judge:
         self._targets = {END: flow}
         self._cases = tuple(circuit_in(circuit, doubt, case) for case in CASE_LIST)
         self._heads = needed_heads(self._cases, self._targets, self._viscosity)
-        self.head = head_for_targets(circuit, self._targets, self._viscosity).head
+        self.head = duty_for(circuit, self._targets, self._viscosity).head
 
     def of(self, max_flow: float, max_head: float) -> Delivery:
         """What a pump of this label [m3/s], [m] gives, and how sure that is."""

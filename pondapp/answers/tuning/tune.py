@@ -258,12 +258,11 @@ def order(worked: WorkedPond, line: Line) -> TuningOrder:
     """
     places = branch_places(worked, line)
     parts = pumped(worked, line, places)
-    names = parts.names
-    by_name = {names[place.branch.id]: place for place in places}
+    by_key = {place.branch.id: place for place in places}
     # Whether the pump can is a matter of the plan; the aims lie a little above it, to be told.
-    wanted = {name: place.planned for name, place in by_name.items()}
+    wanted = {key: place.planned for key, place in by_key.items()}
     turns = order_of_setting(parts.curve, parts.circuit, wanted, parts.viscosity)
-    return TuningOrder(tuple((by_name[turn.name], turn) for turn in turns), _why(turns))
+    return TuningOrder(tuple((by_key[turn.key], turn) for turn in turns), _why(turns))
 
 
 def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
@@ -275,7 +274,7 @@ def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
             Message(
                 "Begin with {name}: with every valve open it would take {before}, and keep it from "
                 "the others.",
-                {"name": first.name, "before": Amount(first.before, "m3/s")},
+                {"name": first.branch.name, "before": Amount(first.before, "m3/s")},
             )
         )
         drift = first.after / first.wanted - 1.0
@@ -293,7 +292,7 @@ def _why(turns: Sequence[Turn]) -> tuple[Message, ...]:
                 "{name} needs its valve wide open, and still gets only {before} of its {wanted}: "
                 "the pump is short of that by this model.",
                 {
-                    "name": last.name,
+                    "name": last.branch.name,
                     "before": Amount(last.after, "m3/s"),
                     "wanted": Amount(last.wanted, "m3/s"),
                 },
@@ -327,33 +326,33 @@ def valve_effect(
     """
     places = branch_places(worked, line, in_hand)
     parts = pumped(worked, line, places)
-    curve, circuit, nu, names = parts.curve, parts.circuit, parts.viscosity, parts.names
+    curve, circuit, nu = parts.curve, parts.circuit, parts.viscosity
     fresh = worked.rules.measuring.same_setting
-    measured = {names[branch_id]: flow}
+    measured = {branch_id: flow}
     assumed = []
     for place in places:
         if place.branch.id == branch_id:
             continue
         seen = newest_at(log, place.everywhere, place.rules)
         if seen and (now - seen.reading.taken_at).total_seconds() <= fresh:
-            measured[names[place.branch.id]] = seen.flow
+            measured[place.branch.id] = seen.flow
         else:
             assumed.append(place.name)
     mine = next(place for place in places if place.branch.id == branch_id)
     stand = as_found(curve, circuit, measured, nu)
     wanted = mine.band.target
     try:
-        after = turned(curve, stand.circuit, names[branch_id], wanted, nu)
+        after = turned(curve, stand.circuit, branch_id, wanted, nu)
     except NoSolution:
-        if names[branch_id] in stand.beyond:  # more than that was just measured there
-            too_much = _beyond(stand)
+        if branch_id in stand.beyond:  # more than that was just measured there
+            too_much = _beyond(parts, stand)
             raise NoSolution(too_much.template, **too_much.values) from None
         raise
     ends, valves = [(stand.flows, after.flows)], [after.valve]
     try:
         weak = SlowedCurve(curve, least_speed(curve, circuit, measured, nu))
         weak_stand = as_found(weak, circuit, measured, nu)
-        weak_after = turned(weak, weak_stand.circuit, names[branch_id], wanted, nu)
+        weak_after = turned(weak, weak_stand.circuit, branch_id, wanted, nu)
         ends.append((weak_stand.flows, weak_after.flows))
         valves.append(weak_after.valve)
     except NoSolution:
@@ -362,11 +361,11 @@ def valve_effect(
         pass
     others = []
     for place in places:
-        name = names[place.branch.id]
-        if place.branch.id != branch_id and all(before[name] > 0.0 for before, _ in ends):
-            now_there = measured.get(name, stand.flows[name])
+        key = place.branch.id
+        if key != branch_id and all(before[key] > 0.0 for before, _ in ends):
+            now_there = measured.get(key, stand.flows[key])
             # What is beyond the model keeps its own flow, and moves by the model's share.
-            then = [now_there * later[name] / before[name] for before, later in ends]
+            then = [now_there * later[key] / before[key] for before, later in ends]
             others.append(BranchEffect(place.name, now_there, min(then), max(then)))
     return ValveEffect(
         others=tuple(others),
@@ -379,15 +378,15 @@ def valve_effect(
 
 def _doubts(parts: Pumped, stand: AsFound) -> tuple[Message, ...]:
     """What makes this rougher than it looks."""
-    return (*parts.doubts(), _beyond(stand)) if stand.beyond else parts.doubts()
+    return (*parts.doubts(), _beyond(parts, stand)) if stand.beyond else parts.doubts()
 
 
-def _beyond(stand: AsFound) -> Message:
+def _beyond(parts: Pumped, stand: AsFound) -> Message:
     """What was measured is more than what is entered allows."""
     return Message(
         "More than this pump and these hoses could give was measured at {names}: check what is "
         "entered.",
-        {"names": ", ".join(stand.beyond)},
+        {"names": parts.names(stand.beyond)},
     )
 
 

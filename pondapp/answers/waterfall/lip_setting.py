@@ -153,8 +153,7 @@ def _advice(network: LineNetwork, branch: Branch, pump: Pump | None) -> Iterator
         return
     if doubt:
         yield doubt
-    name = next(run.name for run in network.branches if run.key == branch.id)
-    loss = next(setting.loss for setting in settings if setting.name == name)
+    loss = next(setting.loss for setting in settings if setting.key == branch.id)
     yield _valve(branch, loss, pump)
 
 

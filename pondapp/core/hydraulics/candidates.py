@@ -11,9 +11,9 @@ from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.base.working import Step
 from pondapp.core.hydraulics.energy import Costs, costs, hydraulic_power
 from pondapp.core.hydraulics.network import (
-    Circuit,
-    Targets,
-    head_for_targets,
+    PipeNetwork,
+    PumpDuty,
+    duty_for,
     operating_flow,
     operating_point,
     speed_for,
@@ -41,20 +41,23 @@ class Candidate:
     """A pump that could be bought.
 
     Attributes:
-        name: Its name, unlike any other's.
+        key: What it goes by, unlike any other's.
         curve: Its curve at full speed.
         power: Power from the mains at full speed [W], 0 to 1e6.
         price: Price in the owner's currency [-], 0 to 1e9.
         adjustable: Whether its speed can be set.
+        name: What sentences call it; its key where none is given.
     """
 
-    name: str
+    key: str
     curve: PumpCurve
     power: float
     price: float
     adjustable: bool = False
+    name: str = ""
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "name", self.name or self.key)
         require_within(phrase("power of {name}", name=self.name), self.power, 0.0, 1e6, "W")
         require_within(phrase("price of {name}", name=self.name), self.price, 0.0, 1e9, "-")
 
@@ -117,10 +120,10 @@ class _Judged:
 class _Asked:
     """What is asked of every pump, worked out once."""
 
-    circuit: Circuit
-    cases: tuple[Circuit, ...]
+    circuit: PipeNetwork
+    cases: tuple[PipeNetwork, ...]
     heads: tuple[float, ...]
-    needs: Targets
+    needs: PumpDuty
     targets: Mapping[str, float]
     doubt: Doubt
     held: bool
@@ -131,7 +134,7 @@ class _Asked:
 
 def ranking(
     candidates: Sequence[Candidate],
-    circuit: Circuit,
+    circuit: PipeNetwork,
     targets: Mapping[str, float],
     viscosity: float,
     density: float,
@@ -143,9 +146,9 @@ def ranking(
     """Order pumps: those that are enough by purchase and energy over the years, then the others.
 
     Args:
-        candidates: The pumps, each name once.
+        candidates: The pumps, each key once.
         circuit: Everything behind the pump.
-        targets: Wanted flow of every end by name [m3/s], 0 to 10.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
         density: Density of the water [kg/m3], 900 to 1100.
         rules: Tariff, running time, years, slowest speed and how far anything may be off.
@@ -156,7 +159,7 @@ def ranking(
         All candidates, best first, with flow [m3/s], spare head [m], costs [-] and the reason.
 
     Raises:
-        OutOfRange: A number is outside its range, or two pumps share a name.
+        OutOfRange: A number is outside its range, or two pumps share a key.
         NoSolution: No flow is wanted anywhere.
 
     Source:
@@ -169,21 +172,21 @@ def ranking(
         >>> from pondapp.core.hydraulics.network import Outlet
         >>> from pondapp.core.hydraulics.run import Run
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
-        >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
         >>> shelf = (
         ...     Candidate("weak", LabelCurve(0.3, 4e-3), 60.0, 50.0),
         ...     Candidate("strong", LabelCurve(2.0, 4e-3), 60.0, 90.0),
         ... )
         >>> wanted, rules = {"fall": 1.94444e-3}, PumpAssumptions()
         >>> found = ranking(shelf, circuit, wanted, 1e-6, 998.2, rules)
-        >>> [(one.candidate.name, one.state) for one in found]
+        >>> [(one.candidate.key, one.state) for one in found]
         [('strong', 'enough'), ('weak', 'weak')]
     """
-    names = [candidate.name for candidate in candidates]
-    for name in names:
-        if names.count(name) > 1:
-            raise OutOfRange("two pumps are called {name}", name=name)
-    needs = head_for_targets(circuit, targets, viscosity)
+    keys = [candidate.key for candidate in candidates]
+    for candidate in candidates:
+        if keys.count(candidate.key) > 1:
+            raise OutOfRange("two pumps are called {name}", name=candidate.name)
+    needs = duty_for(circuit, targets, viscosity)
     cases = tuple(circuit_in(circuit, doubt, case) for case in CASE_LIST)
     heads = needed_heads(cases, targets, viscosity)
     asked = _Asked(
@@ -360,7 +363,7 @@ def _too_weak(judged: _Judged, asked: _Asked) -> Message:
     if judged.given.high == 0.0 or judged.delivered >= needs.flow:
         return Message(
             "too weak for {name}: {head} are needed, and the other branches take the water first",
-            {"name": needs.neediest, "head": Amount(needs.head, "m")},
+            {"name": needs.neediest.name, "head": Amount(needs.head, "m")},
         )
     return Message(
         "too weak: {missing} short of the {flow} that are wanted",

@@ -13,7 +13,7 @@ from typing import Literal
 from pondapp.core.base.errors import NoSolution, OutOfRange, require_above, require_within
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import Step, Term
-from pondapp.core.hydraulics.network import BALANCE, Circuit
+from pondapp.core.hydraulics.network import BALANCE, PipeNetwork
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
 from pondapp.core.hydraulics.solve import root
@@ -31,8 +31,8 @@ class LostFlow:
 
     Attributes:
         where: "nowhere" if it may be none, "either" if one branch is all there is.
-        blocked: Branches that take more head than they did.
-        heads: Head at the tee by the flow of each branch [m].
+        blocked: Keys of the branches that take more head than they did.
+        heads: Head at the tee by the flow of each branch [m], by its name for the working.
         head: The head to believe [m].
         head_before: Head there by the pump as it was, at the flow of now [m].
         speed_left: Speed at which the pump as it was would give the flow of now, as a share of its
@@ -41,7 +41,7 @@ class LostFlow:
 
     where: Where
     blocked: tuple[str, ...]
-    heads: Mapping[str, float]
+    heads: tuple[tuple[str, float], ...]
     head: float
     head_before: float
     speed_left: float
@@ -50,7 +50,7 @@ class LostFlow:
         """The working."""
         heads = tuple(
             Term("H_b", phrase("head at the T-piece as {name} tells it", name=name), head, "m")
-            for name, head in self.heads.items()
+            for name, head in self.heads
         )
         head = Term("H_t", "head at the T-piece, the highest told", self.head, "m")
         before = Term("H_0", "head there by the pump as it was", self.head_before, "m")
@@ -63,7 +63,7 @@ class LostFlow:
 
 def lost_flow(
     curve: PumpCurve,
-    circuit: Circuit,
+    circuit: PipeNetwork,
     now: Mapping[str, tuple[float, float]],
     viscosity: float,
 ) -> LostFlow:
@@ -94,7 +94,7 @@ def lost_flow(
         >>> from pondapp.core.hydraulics.network import Outlet
         >>> from pondapp.core.hydraulics.run import Run
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
-        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> from pondapp.core.hydraulics.network import operating_flow
         >>> was = operating_flow(pump, circuit, 1.0034e-6)
@@ -103,11 +103,13 @@ def lost_flow(
     """
     check_viscosity(viscosity)
     outlets = [outlet for outlet in circuit.branches if not outlet.closed]
-    for name in sorted({outlet.name for outlet in outlets} ^ now.keys()):
-        raise OutOfRange("{name} was not measured, or is not there", name=name)
+    names = {outlet.key: outlet.name for outlet in outlets}
+    for key in sorted(names.keys() ^ now.keys()):
+        raise OutOfRange("{name} was not measured, or is not there", name=names.get(key, key))
     if not outlets:
         raise NoSolution("every valve is closed: there is nothing to compare")
-    for name, (flow, doubt) in now.items():
+    for key, (flow, doubt) in now.items():
+        name = names[key]
         require_above(phrase("flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
         require_within(
             phrase("uncertainty of the flow of {name}", name=name), doubt, 0.0, MOST_FLOW, "m3/s"
@@ -115,13 +117,13 @@ def lost_flow(
 
     found: dict[str, tuple[float, float, float]] = {}
     for outlet in outlets:
-        flow, doubt = now[outlet.name]
+        flow, doubt = now[outlet.key]
         least = max(_LEAST_SHARE * flow, flow - doubt)
         low, middle, high = (
             outlet.lift + outlet.run.loss(q, viscosity, outlet.valve)
             for q in (least, flow, flow + doubt)
         )
-        found[outlet.name] = (low, middle, high)
+        found[outlet.key] = (low, middle, high)
     head = max(middle for _, middle, _ in found.values())
     low = max(low for low, _, _ in found.values())
     high = max(high for _, _, high in found.values())
@@ -141,7 +143,7 @@ def lost_flow(
             )
         return root(excess, _SLOWEST, _FASTEST, 0.0)
 
-    blocked = tuple(name for name, (_, _, most) in found.items() if most < low)
+    blocked = tuple(key for key, (_, _, most) in found.items() if most < low)
     slower = speed(high, total + doubt) < 1.0
     where: Where = "nowhere"
     if len(outlets) == 1:
@@ -153,7 +155,7 @@ def lost_flow(
     return LostFlow(
         where,
         blocked,
-        {name: middle for name, (_, middle, _) in found.items()},
+        tuple((names[key], middle) for key, (_, middle, _) in found.items()),
         head,
         curve.head_at(total) - on_main(total),
         speed(head, total),

@@ -49,20 +49,23 @@ class Outlet:
     """A branch that ends over the pond.
 
     Attributes:
-        name: Its name, unlike any other's.
+        key: What it goes by, unlike any other's.
         run: Pipe and fittings from the tee to the end, the exit loss among them.
         lift: Height of its end, or of the water it lets out into, over the pond's [m], -5 to 200.
         valve: Loss coefficient of its valve on the speed in its run [-], 0 to 1e12.
         closed: Whether its valve is shut.
+        name: What sentences call it; its key where none is given.
     """
 
-    name: str
+    key: str
     run: Run
     lift: float
     valve: float = 0.0
     closed: bool = False
+    name: str = ""
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "name", self.name or self.key)
         require_within(phrase("lift of {name}", name=self.name), self.lift, -5.0, 200.0, "m")
         require_within(phrase("valve loss of {name}", name=self.name), self.valve, 0.0, 1e12, "-")
         if self.run.length == 0.0 and self.run.fittings + self.valve == 0.0:
@@ -72,7 +75,7 @@ class Outlet:
 
 
 @dataclass(frozen=True, slots=True)
-class Circuit:
+class PipeNetwork:
     """Everything behind one pump.
 
     Attributes:
@@ -86,10 +89,9 @@ class Circuit:
     def __post_init__(self) -> None:
         if not self.branches:
             raise OutOfRange("the main run leads nowhere: it has no branch")
-        names = [branch.name for branch in self.branches]
-        for name, following in pairwise(sorted(names)):
-            if name == following:
-                raise OutOfRange("two branches are called {name}", name=name)
+        for one, other in pairwise(sorted(self.branches, key=lambda branch: branch.key)):
+            if one.key == other.key:
+                raise OutOfRange("two branches are called {name}", name=one.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,20 +99,28 @@ class BranchFlow:
     """What happens in one branch.
 
     Attributes:
-        name: The branch.
+        branch: The branch.
         flow: Flow [m3/s].
         velocity: Speed of the water [m/s].
         head: Head where the branch starts [m].
         loss: Head lost in its run and valve [m].
-        lift: Height of its end [m].
     """
 
-    name: str
+    branch: Outlet
     flow: float
     velocity: float
     head: float
     loss: float
-    lift: float
+
+    @property
+    def key(self) -> str:
+        """Key of the branch."""
+        return self.branch.key
+
+    @property
+    def lift(self) -> float:
+        """Height of its end [m]."""
+        return self.branch.lift
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,16 +143,16 @@ class OperatingPoint:
     warnings: tuple[Message, ...]
     source: Source
 
-    def flow_in(self, name: str) -> float:
-        """Flow [m3/s] in a branch by its name.
+    def flow_in(self, key: str) -> float:
+        """Flow [m3/s] in a branch by its key.
 
         Raises:
             OutOfRange: There is no such branch.
         """
-        for branch in self.branches:
-            if branch.name == name:
-                return branch.flow
-        raise OutOfRange("there is no branch called {name}", name=name)
+        for found in self.branches:
+            if found.key == key:
+                return found.flow
+        raise OutOfRange("there is no branch called {name}", name=key)
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -154,12 +164,11 @@ class OperatingPoint:
             Step(head, "H of the pump's curve at Q", (flow,), self.source),
             Step(at_tee, "H_t = H - h_m", (head, main), ARITHMETIC),
         ]
-        for branch in self.branches:
-            end = Term("z", phrase("lift of {name}", name=branch.name), branch.lift, "m")
-            start = Term(
-                "H_b", phrase("head at the start of {name}", name=branch.name), branch.head, "m"
-            )
-            result = Term("Q_b", phrase("flow in {name}", name=branch.name), branch.flow, "m3/s")
+        for one in self.branches:
+            name = one.branch.name
+            end = Term("z", phrase("lift of {name}", name=name), one.lift, "m")
+            start = Term("H_b", phrase("head at the start of {name}", name=name), one.head, "m")
+            result = Term("Q_b", phrase("flow in {name}", name=name), one.flow, "m3/s")
             found.append(Step(result, "h(Q_b) = H_b - z, 0 if below 0", (start, end), BALANCE))
         return tuple(found)
 
@@ -188,10 +197,10 @@ def _branch_flow(branch: Outlet, head: float, nu: float) -> BranchFlow:
         loss = head - branch.lift
         flow = flow_and_slope(branch.run, loss, nu, branch.valve)[0]
     speed = 4.0 * flow / (pi * branch.run.bore**2)
-    return BranchFlow(branch.name, flow, speed, head, loss, branch.lift)
+    return BranchFlow(branch, flow, speed, head, loss)
 
 
-def _require_open(circuit: Circuit) -> float:
+def _require_open(circuit: PipeNetwork) -> float:
     """Least lift of the open ends, or an error if there is none."""
     low = min((branch.lift for branch in circuit.branches if not branch.closed), default=inf)
     if low == inf:
@@ -199,7 +208,7 @@ def _require_open(circuit: Circuit) -> float:
     return low
 
 
-def _dry(circuit: Circuit, found: Sequence[BranchFlow]) -> list[Message]:
+def _dry(circuit: PipeNetwork, found: Sequence[BranchFlow]) -> list[Message]:
     """A word for each open end that stays dry."""
     return [
         Message(
@@ -216,7 +225,7 @@ def _dry(circuit: Circuit, found: Sequence[BranchFlow]) -> list[Message]:
     ]
 
 
-def _balance(curve: PumpCurve, circuit: Circuit, low: float, nu: float) -> tuple[float, float]:
+def _balance(curve: PumpCurve, circuit: PipeNetwork, low: float, nu: float) -> tuple[float, float]:
     """Flow where the pump's curve meets that of the circuit, and the head at the tee there."""
     main = circuit.main
 
@@ -234,7 +243,7 @@ def _balance(curve: PumpCurve, circuit: Circuit, low: float, nu: float) -> tuple
     return _drawn(circuit.branches, at_tee, nu)[0], at_tee
 
 
-def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> float:
+def operating_flow(curve: PumpCurve, circuit: PipeNetwork, viscosity: float) -> float:
     """Flow of a pump in a circuit, also where there is no operating point on its known curve.
 
     Args:
@@ -259,7 +268,7 @@ def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> floa
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> round(3.6e6 * operating_flow(pump, circuit, 1.0034e-6), -1)  # L/h
         7760.0
@@ -271,7 +280,7 @@ def operating_flow(curve: PumpCurve, circuit: Circuit, viscosity: float) -> floa
     return min(curve.most_flow, _balance(curve, circuit, low, viscosity)[0])
 
 
-def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> OperatingPoint:
+def operating_point(curve: PumpCurve, circuit: PipeNetwork, viscosity: float) -> OperatingPoint:
     """Where a pump and a circuit settle, with the flow in each branch.
 
     Args:
@@ -298,7 +307,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> point = operating_point(LabelCurve(4.0, 10.0 / 3600), circuit, 1.0034e-6)
         >>> [round(3.6e6 * branch.flow, -1) for branch in point.branches], round(point.head, 2)
         ([4510.0, 3250.0], 1.26)
@@ -342,7 +351,7 @@ def operating_point(curve: PumpCurve, circuit: Circuit, viscosity: float) -> Ope
     return OperatingPoint(flow, at_tee + main_loss, main_loss, found, tuple(warnings), curve.source)
 
 
-def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
+def system_head(circuit: PipeNetwork, flow: float, viscosity: float) -> float:
     """Head that a circuit wants for a total flow, its valves as they are.
 
     Args:
@@ -366,7 +375,7 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
 
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> round(system_head(circuit, 6.0 / 3600, 1.0034e-6), 2)
         1.12
     """
@@ -395,28 +404,28 @@ def system_head(circuit: Circuit, flow: float, viscosity: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Targets:
+class PumpDuty:
     """What wanted flows ask of a pump.
 
     Attributes:
         flow: Total flow [m3/s].
         head: Least head at the pump [m]: what the neediest end takes with its valve open.
         neediest: The end that sets the head.
-        at_start: Head [m] that each branch would need at its start, by name.
+        at_start: Head [m] that each branch would need at its start, by key.
     """
 
     flow: float
     head: float
-    neediest: str
+    neediest: Outlet
     at_start: Mapping[str, float]
 
 
-def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: float) -> Targets:
+def duty_for(circuit: PipeNetwork, targets: Mapping[str, float], viscosity: float) -> PumpDuty:
     """The least head with which every end gets its wanted flow, the neediest one's valve open.
 
     Args:
         circuit: Everything behind the pump; its valve settings do not matter.
-        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10, one of them above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
     Returns:
@@ -435,31 +444,32 @@ def head_for_targets(circuit: Circuit, targets: Mapping[str, float], viscosity: 
 
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
-        >>> need = head_for_targets(circuit, {"fall": 4.0 / 3600, "bog": 1.0 / 3600}, 1.0034e-6)
-        >>> round(need.head, 2), need.neediest
+        >>> circuit = PipeNetwork(None, (fall, bog))
+        >>> need = duty_for(circuit, {"fall": 4.0 / 3600, "bog": 1.0 / 3600}, 1.0034e-6)
+        >>> round(need.head, 2), need.neediest.key
         (1.21, 'fall')
     """
     check_viscosity(viscosity)
-    names = {branch.name for branch in circuit.branches}
-    for name in sorted(names ^ set(targets)):
-        if name in names:
-            raise OutOfRange("no flow is given for {name}", name=name)
-        raise OutOfRange("there is no end called {name}", name=name)
-    for name, flow in targets.items():
-        require_within(phrase("wanted flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
+    ends = {branch.key: branch for branch in circuit.branches}
+    for key in sorted(ends.keys() ^ set(targets)):
+        if key in ends:
+            raise OutOfRange("no flow is given for {name}", name=ends[key].name)
+        raise OutOfRange("there is no end called {name}", name=key)
+    for key, flow in targets.items():
+        what = phrase("wanted flow of {name}", name=ends[key].name)
+        require_within(what, flow, 0.0, MOST_FLOW, "m3/s")
     at_start = {
-        branch.name: branch.lift + branch.run.loss(targets[branch.name], viscosity)
-        for branch in circuit.branches
-        if targets[branch.name]
+        key: branch.lift + branch.run.loss(targets[key], viscosity)
+        for key, branch in ends.items()
+        if targets[key]
     }
     flow = sum(targets.values())
     if flow == 0.0:
         raise NoSolution("no flow is wanted anywhere")
     require_within("total flow", flow, 0.0, MOST_FLOW, "m3/s")
-    neediest = max(at_start, key=lambda name: at_start[name])
+    neediest = max(at_start, key=lambda key: at_start[key])
     main_loss = circuit.main.loss(flow, viscosity) if circuit.main else 0.0
-    return Targets(flow, at_start[neediest] + main_loss, neediest, at_start)
+    return PumpDuty(flow, at_start[neediest] + main_loss, ends[neediest], at_start)
 
 
 @dataclass(frozen=True, slots=True)
@@ -467,7 +477,7 @@ class ValveSetting:
     """How far to shut the valve of one end.
 
     Attributes:
-        name: The end.
+        branch: The end.
         flow: Its wanted flow [m3/s].
         loss: Loss coefficient its valve must have on the speed in its run [-]; 0 wide open.
         head: Head the valve must take [m].
@@ -475,37 +485,39 @@ class ValveSetting:
         closed: Whether it is to be shut, since no flow is wanted.
     """
 
-    name: str
+    branch: Outlet
     flow: float
     loss: float
     head: float
     velocity: float
     closed: bool
 
+    @property
+    def key(self) -> str:
+        """Key of the end."""
+        return self.branch.key
+
     def steps(self) -> tuple[Step, ...]:
         """The working; empty for a shut valve."""
         if self.closed:
             return ()
-        head = Term(
-            "h_V", phrase("head the valve of {name} must take", name=self.name), self.head, "m"
-        )
+        name = self.branch.name
+        head = Term("h_V", phrase("head the valve of {name} must take", name=name), self.head, "m")
         speed = Term("v", "speed of the water", self.velocity, "m/s")
         gravity = Term("g", "gravity", GRAVITY, "m/s2")
-        k = Term(
-            "K", phrase("loss coefficient of the valve of {name}", name=self.name), self.loss, "-"
-        )
+        k = Term("K", phrase("loss coefficient of the valve of {name}", name=name), self.loss, "-")
         return (Step(k, "K = 2 g h_V / v²", (head, speed, gravity), MINOR),)
 
 
 def valve_settings(
-    curve: PumpCurve, circuit: Circuit, targets: Mapping[str, float], viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, targets: Mapping[str, float], viscosity: float
 ) -> tuple[ValveSetting, ...]:
     """How far to shut the valve of each end so that all get their wanted flow.
 
     Args:
         curve: The pump's curve.
         circuit: Everything behind the pump; its valve settings do not matter.
-        targets: Wanted flow of every end by name [m3/s], 0 to 10.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
     Returns:
@@ -525,14 +537,14 @@ def valve_settings(
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> wanted = {"fall": 4.0 / 3600, "bog": 1.0 / 3600}
         >>> found = valve_settings(pump, circuit, wanted, 1.0034e-6)
-        >>> [(valve.name, round(valve.head, 2)) for valve in found]
+        >>> [(valve.key, round(valve.head, 2)) for valve in found]
         [('fall', 1.38), ('bog', 2.18)]
     """
-    wanted = head_for_targets(circuit, targets, viscosity)
+    wanted = duty_for(circuit, targets, viscosity)
     if not curve.least_flow <= wanted.flow <= curve.most_flow:
         raise NoSolution(
             "{flow} is wanted in all; the pump's known curve goes from {start} to {end}",
@@ -547,21 +559,21 @@ def valve_settings(
             "valve open; {missing} are missing",
             flow=Amount(wanted.flow, "m3/s"),
             given=Amount(given, "m"),
-            name=wanted.neediest,
+            name=wanted.neediest.name,
             need=Amount(wanted.head, "m"),
             missing=Amount(wanted.head - given, "m"),
         )
     at_tee = given - (circuit.main.loss(wanted.flow, viscosity) if circuit.main else 0.0)
     found: list[ValveSetting] = []
     for branch in circuit.branches:
-        flow = targets[branch.name]
+        flow = targets[branch.key]
         if flow == 0.0:
-            found.append(ValveSetting(branch.name, 0.0, 0.0, 0.0, 0.0, True))
+            found.append(ValveSetting(branch, 0.0, 0.0, 0.0, 0.0, True))
             continue
-        left = max(0.0, at_tee - wanted.at_start[branch.name])
+        left = max(0.0, at_tee - wanted.at_start[branch.key])
         speed = velocity_in(branch.run.bore, flow)
         loss = 2.0 * GRAVITY * left / speed**2
-        found.append(ValveSetting(branch.name, flow, loss, left, speed, False))
+        found.append(ValveSetting(branch, flow, loss, left, speed, False))
     return tuple(found)
 
 

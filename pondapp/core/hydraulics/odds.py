@@ -13,9 +13,9 @@ from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import Source, Step, Term
 from pondapp.core.hydraulics.network import (
-    Circuit,
     Outlet,
-    head_for_targets,
+    PipeNetwork,
+    duty_for,
     operating_flow,
 )
 from pondapp.core.hydraulics.pump_curve import (
@@ -32,7 +32,7 @@ Odds = Literal["enough", "probably", "open", "weak"]
 
 CASES = 100
 MAIN = ""
-"""Stands for the main run among the names of the ends."""
+"""Stands for the main run among the keys of the ends."""
 _FEW = 20
 """Cases that are solved one by one where none of all is enough."""
 _SPREAD = 1.0 / 1.1347241384  # the root of x⁶ = x + 1: its powers fill five directions evenly
@@ -65,10 +65,10 @@ class Doubt:
     """How far a circuit may be from what was entered.
 
     Attributes:
-        lift: How far the lift of an end may be off either way [m], by name; 0 if not named.
-        loss: Times by which the loss of a run may be more or less [-], 1 to 10, by the end's name
-            or MAIN; 1 if not named.
-        assumed: Ends of which lift or hose was not entered at all.
+        lift: How far the lift of an end may be off either way [m], by key; 0 if not given.
+        loss: Times by which the loss of a run may be more or less [-], 1 to 10, by the end's key
+            or MAIN; 1 if not given.
+        assumed: Keys of the ends of which lift or hose was not entered at all.
     """
 
     lift: Mapping[str, float] = field(default_factory=dict)
@@ -91,7 +91,7 @@ def _run(run: Run, times: float, share: float) -> Run:
     return replace(run, length=run.length * factor, fittings=run.fittings * factor)
 
 
-def circuit_in(circuit: Circuit, doubt: Doubt, case: Case) -> Circuit:
+def circuit_in(circuit: PipeNetwork, doubt: Doubt, case: Case) -> PipeNetwork:
     """The circuit as it may be in one case.
 
     Args:
@@ -112,20 +112,20 @@ def circuit_in(circuit: Circuit, doubt: Doubt, case: Case) -> Circuit:
     Example:
         The case in the middle is the circuit as it was entered:
 
-        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
         >>> doubt = Doubt(lift={"fall": 0.2}, loss={"fall": 1.5})
         >>> circuit_in(circuit, doubt, Case(0.5, 0.5, 0.5, 1.0, 0.5)).branches[0].lift
         1.2
     """
-    return Circuit(
+    return PipeNetwork(
         _run(circuit.main, doubt.loss.get(MAIN, 1.0), case.loss) if circuit.main else None,
         tuple(_branch(branch, doubt, case) for branch in circuit.branches),
     )
 
 
 def _branch(branch: Outlet, doubt: Doubt, case: Case) -> Outlet:
-    off = doubt.lift.get(branch.name, 0.0) * (2.0 * case.lift - 1.0)
-    run = _run(branch.run, doubt.loss.get(branch.name, 1.0), case.loss)
+    off = doubt.lift.get(branch.key, 0.0) * (2.0 * case.lift - 1.0)
+    run = _run(branch.run, doubt.loss.get(branch.key, 1.0), case.loss)
     # A lift below the water would be another pond than the one that was entered.
     return replace(branch, run=run, lift=max(min(0.0, branch.lift), branch.lift + off))
 
@@ -247,42 +247,42 @@ class Delivery:
 
 
 def needed_heads(
-    circuits: Sequence[Circuit], targets: Mapping[str, float], viscosity: float
+    circuits: Sequence[PipeNetwork], targets: Mapping[str, float], viscosity: float
 ) -> tuple[float, ...]:
     """Head at the pump that the wanted flows take in each case.
 
     Args:
         circuits: The circuit in each case.
-        targets: Wanted flow of every end by name [m3/s], 0 to 10.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
     Returns:
-        Heads [m], as head_for_targets.
+        Heads [m], as duty_for.
 
     Raises:
         OutOfRange: A number is outside its range, or an end is missing or unknown.
         NoSolution: No flow is wanted anywhere.
 
     Source:
-        As head_for_targets, in each case.
+        As duty_for, in each case.
 
     Example:
-        >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
         >>> [round(head, 2) for head in needed_heads([circuit], {"fall": 1.94444e-3}, 1e-6)]
         [0.7]
     """
-    return tuple(head_for_targets(one, targets, viscosity).head for one in circuits)
+    return tuple(duty_for(one, targets, viscosity).head for one in circuits)
 
 
 def shared_flow(
-    curve: PumpCurve, circuit: Circuit, targets: Mapping[str, float], viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, targets: Mapping[str, float], viscosity: float
 ) -> float:
     """Most that a pump gives with valves set so that all ends get the same share of their wish.
 
     Args:
         curve: The pump's curve.
         circuit: Everything behind the pump; its valve settings do not matter.
-        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10, one of them above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
     Returns:
@@ -294,12 +294,12 @@ def shared_flow(
         NoSolution: No flow is wanted anywhere.
 
     Source:
-        Head of the curve equals that of head_for_targets; bracketed root.
+        Head of the curve equals that of duty_for; bracketed root.
 
     Example:
         A pump that gives 1.94 L/s at 0.7 m, on a fall that takes just that:
 
-        >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
         >>> pump = LabelCurve(1.4, 2.0**0.5 * 1.94444e-3, 2.0)
         >>> round(1e3 * shared_flow(pump, circuit, {"fall": 1.94444e-3}, 1e-6), 2)  # L/s
         1.94
@@ -308,7 +308,7 @@ def shared_flow(
 
     def spare(share: float) -> float:
         part = {name: share * flow for name, flow in targets.items()}
-        return curve.head_at(share * total) - head_for_targets(circuit, part, viscosity).head
+        return curve.head_at(share * total) - duty_for(circuit, part, viscosity).head
 
     least, most = 1e-6, curve.most_flow / total if total else 1.0
     if spare(least) <= 0.0:
@@ -320,7 +320,7 @@ def shared_flow(
 
 def delivery(
     curve: PumpCurve,
-    circuits: Sequence[Circuit],
+    circuits: Sequence[PipeNetwork],
     heads: Sequence[float],
     targets: Mapping[str, float],
     viscosity: float,
@@ -333,7 +333,7 @@ def delivery(
         curve: By its label or its printed points.
         circuits: The circuit in each case.
         heads: Head that the wanted flows take in each case [m].
-        targets: Wanted flow of every end by name [m3/s], 0 to 10, one of them above 0.
+        targets: Wanted flow of every end by key [m3/s], 0 to 10, one of them above 0.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
         rules: How far curves, pumps and dirt differ, and the odds from which a pump is enough.
         read_at: Flow [m3/s] at which the curve is read in place of the wanted one: the end of its
@@ -352,7 +352,7 @@ def delivery(
     Example:
         A pump that is far too weak, and one that is strong:
 
-        >>> circuit = Circuit(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(0.0, 0.050, 0.0, 4.0), 0.5),))
         >>> wanted, rules = {"fall": 1.94444e-3}, PumpAssumptions()
         >>> heads = needed_heads([circuit] * CASES, wanted, 1e-6)
         >>> pumps = LabelCurve(0.4, 4e-3), LabelCurve(4.0, 8e-3)
@@ -389,7 +389,7 @@ def _odds(share: float, rules: PumpAssumptions) -> Odds:
 
 
 def bounds_as_new(
-    curve: PumpCurve, circuit: Circuit, doubt: Doubt, viscosity: float, rules: PumpAssumptions
+    curve: PumpCurve, circuit: PipeNetwork, doubt: Doubt, viscosity: float, rules: PumpAssumptions
 ) -> tuple[float, float]:
     """Least and most that a clean new pump gives in a circuit, but for the rarest cases.
 
@@ -411,7 +411,7 @@ def bounds_as_new(
         As delivery.
 
     Example:
-        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
         >>> pump, rules = LabelCurve(4.0, 2e-3), PumpAssumptions()
         >>> low, high = bounds_as_new(pump, circuit, Doubt(), 1e-6, rules)
         >>> round(3.6e6 * low, -1), round(3.6e6 * high, -1)  # L/h

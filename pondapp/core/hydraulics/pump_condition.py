@@ -6,7 +6,7 @@ from typing import Literal
 from pondapp.core.base.errors import NoSolution, require_above, require_within
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
-from pondapp.core.hydraulics.network import Circuit, operating_point, system_head
+from pondapp.core.hydraulics.network import PipeNetwork, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW
 from pondapp.core.hydraulics.solve import root
@@ -70,7 +70,7 @@ class PumpCondition:
 
 def pump_condition(
     curve: PumpCurve,
-    circuit: Circuit,
+    circuit: PipeNetwork,
     viscosity: float,
     flow: Spread,
     worn_share: float,
@@ -107,7 +107,7 @@ def pump_condition(
         >>> from pondapp.core.hydraulics.network import Outlet
         >>> from pondapp.core.hydraulics.run import Run
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
-        >>> circuit = Circuit(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
+        >>> circuit = PipeNetwork(None, (Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0),))
         >>> pump, rule = LabelCurve(4.0, 10.0 / 3600), Certainty(0.95, 0.10, 0.95)
         >>> new = operating_point(pump, circuit, 1.0034e-6).flow
         >>> measured = Spread(0.5 * new, 0.01 * new)

@@ -11,7 +11,7 @@ from pondapp.core.base.constants import GRAVITY
 from pondapp.core.base.errors import NoSolution, OutOfRange, require_within
 from pondapp.core.base.messages import Amount, phrase
 from pondapp.core.base.working import Step, Term
-from pondapp.core.hydraulics.network import BALANCE, Circuit, Outlet
+from pondapp.core.hydraulics.network import BALANCE, Outlet, PipeNetwork
 from pondapp.core.hydraulics.pump_curve import PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import (
     MOST_FLOW,
@@ -38,7 +38,7 @@ class AsFound:
         beyond: Branches in which more was measured than the model gives with the valve wide open.
     """
 
-    circuit: Circuit
+    circuit: PipeNetwork
     head: float
     flows: Mapping[str, float]
     beyond: tuple[str, ...]
@@ -49,15 +49,15 @@ class Turned:
     """A circuit after one valve was turned until its branch had a wanted flow.
 
     Attributes:
-        name: The branch whose valve was turned.
+        key: The branch whose valve was turned, by its key.
         circuit: The circuit with that valve as it stands then.
         valve: Loss coefficient of that valve [-].
         flows: Flow of every branch then [m3/s].
         head: Head at the tee then [m].
     """
 
-    name: str
-    circuit: Circuit
+    key: str
+    circuit: PipeNetwork
     valve: float
     flows: Mapping[str, float]
     head: float
@@ -70,7 +70,7 @@ class Turned:
                 Term(
                     "Q_b",
                     phrase("flow in {name}", name=outlet.name),
-                    self.flows[outlet.name],
+                    self.flows[outlet.key],
                     "m3/s",
                 ),
                 "h(Q_b) = H_t - z, 0 if below 0",
@@ -86,16 +86,21 @@ class Turn:
     """One valve in the order in which to set them.
 
     Attributes:
-        name: The branch.
+        branch: The branch.
         before: Its flow [m3/s] when its turn comes, its own valve still wide open.
         wanted: Its wanted flow [m3/s].
         after: Its flow [m3/s] once all valves were set one time.
     """
 
-    name: str
+    branch: Outlet
     before: float
     wanted: float
     after: float
+
+    @property
+    def key(self) -> str:
+        """Key of the branch."""
+        return self.branch.key
 
     @property
     def throttles(self) -> bool:
@@ -138,22 +143,22 @@ def _valve(outlet: Outlet, flow: float, head: float, nu: float) -> float:
     return min(_MOST_VALVE, 2.0 * GRAVITY * spare / speed**2)
 
 
-def _with(circuit: Circuit, outlets: Iterable[Outlet]) -> Circuit:
-    return Circuit(circuit.main, tuple(outlets))
+def _with(circuit: PipeNetwork, outlets: Iterable[Outlet]) -> PipeNetwork:
+    return PipeNetwork(circuit.main, tuple(outlets))
 
 
-def _require_names(outlets: Sequence[Outlet], flows: Mapping[str, float], what: str) -> None:
-    names = {outlet.name for outlet in outlets}
-    for name, flow in flows.items():
-        if name not in names:
-            raise OutOfRange("there is no end called {name}", name=name)
+def _require_keys(outlets: Sequence[Outlet], flows: Mapping[str, float], what: str) -> None:
+    names = {outlet.key: outlet.name for outlet in outlets}
+    for key, flow in flows.items():
+        if key not in names:
+            raise OutOfRange("there is no end called {name}", name=key)
         require_within(
-            phrase("{what} of {name}", what=what, name=name), flow, 0.0, MOST_FLOW, "m3/s"
+            phrase("{what} of {name}", what=what, name=names[key]), flow, 0.0, MOST_FLOW, "m3/s"
         )
 
 
 def as_found(
-    curve: PumpCurve, circuit: Circuit, measured: Mapping[str, float], viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, measured: Mapping[str, float], viscosity: float
 ) -> AsFound:
     """How the valves stand, from the flows that were measured behind them.
 
@@ -170,7 +175,7 @@ def as_found(
         know of the circuit or the pump is put down to the valves.
 
     Raises:
-        OutOfRange: A number is outside its range, or a name is unknown.
+        OutOfRange: A number is outside its range, or a key is unknown.
 
     Source:
         One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; K = 2 g (H_t - z
@@ -183,7 +188,7 @@ def as_found(
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> found = as_found(pump, circuit, {"fall": 5.0 / 3600, "bog": 1.0 / 3600}, 1.0034e-6)
         >>> [round(branch.valve, 1) for branch in found.circuit.branches]
@@ -191,13 +196,13 @@ def as_found(
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
-    _require_names(outlets, measured, "measured flow")
-    free = [outlet for outlet in outlets if outlet.name not in measured]
+    _require_keys(outlets, measured, "measured flow")
+    free = [outlet for outlet in outlets if outlet.key not in measured]
     head = _head_at_tee(curve, circuit.main, free, sum(measured.values()), viscosity)
     found: list[Outlet] = []
     beyond: list[str] = []
     for outlet in outlets:
-        flow = measured.get(outlet.name)
+        flow = measured.get(outlet.key)
         if flow is None:
             found.append(outlet)
         elif flow == 0.0:
@@ -205,16 +210,16 @@ def as_found(
         else:
             valve = _valve(outlet, flow, head, viscosity)
             if valve < 0.0:
-                beyond.append(outlet.name)
+                beyond.append(outlet.key)
             found.append(replace(outlet, valve=max(0.0, valve), closed=False))
     if beyond:
         head = _head_at_tee(curve, circuit.main, found, 0.0, viscosity)
-    flows = {outlet.name: _drawn(outlet, head, viscosity) for outlet in found}
+    flows = {outlet.key: _drawn(outlet, head, viscosity) for outlet in found}
     return AsFound(_with(circuit, found), head, flows, tuple(beyond))
 
 
 def least_speed(
-    curve: PumpCurve, circuit: Circuit, measured: Mapping[str, float], viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, measured: Mapping[str, float], viscosity: float
 ) -> float:
     """The slowest that the pump can be and still give the measured flows.
 
@@ -232,7 +237,7 @@ def least_speed(
         Share of the pump's speed [-]; 1 where even the whole pump is not enough.
 
     Raises:
-        OutOfRange: A number is outside its range, or a name is unknown.
+        OutOfRange: A number is outside its range, or a key is unknown.
         NoSolution: No flow was measured.
 
     Source:
@@ -244,23 +249,23 @@ def least_speed(
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> round(least_speed(pump, circuit, measured, 1.0034e-6), 2)
         0.78
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
-    _require_names(outlets, measured, "measured flow")
+    _require_keys(outlets, measured, "measured flow")
     needs = [
         outlet.lift + outlet.run.loss(flow, viscosity)
         for outlet in outlets
-        if (flow := measured.get(outlet.name, 0.0))
+        if (flow := measured.get(outlet.key, 0.0))
     ]
     if not needs:
         raise NoSolution("no flow was measured")
     head = max(needs)
-    free = [outlet for outlet in outlets if outlet.name not in measured]
+    free = [outlet for outlet in outlets if outlet.key not in measured]
     total = sum(measured.values()) + sum(_drawn(outlet, head, viscosity) for outlet in free)
     wanted = head + _loss(circuit.main, total, viscosity)
 
@@ -273,14 +278,14 @@ def least_speed(
 
 
 def turned(
-    curve: PumpCurve, circuit: Circuit, name: str, wanted: float, viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, key: str, wanted: float, viscosity: float
 ) -> Turned:
     """What all branches carry once one valve is turned until its branch has a wanted flow.
 
     Args:
         curve: The pump's curve.
         circuit: Main run and branches, valves as they stand.
-        name: The branch whose valve is turned.
+        key: The branch whose valve is turned, by its key.
         wanted: Its wanted flow [m3/s], above 0 to 10.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
@@ -301,36 +306,37 @@ def turned(
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> found = turned(pump, circuit, "bog", 1.0 / 3600, 1.0034e-6)
-        >>> {name: round(3.6e6 * flow, -1) for name, flow in found.flows.items()}  # L/h
+        >>> {key: round(3.6e6 * flow, -1) for key, flow in found.flows.items()}  # L/h
         {'fall': 6310.0, 'bog': 1000.0}
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
-    require_within(phrase("wanted flow of {name}", name=name), wanted, 1e-9, MOST_FLOW, "m3/s")
-    _require_names(outlets, {name: wanted}, "wanted flow")
-    others = [outlet for outlet in outlets if outlet.name != name]
+    _require_keys(outlets, {key: wanted}, "wanted flow")
+    mine = next(outlet for outlet in outlets if outlet.key == key)
+    what = phrase("wanted flow of {name}", name=mine.name)
+    require_within(what, wanted, 1e-9, MOST_FLOW, "m3/s")
+    others = [outlet for outlet in outlets if outlet is not mine]
     head = _head_at_tee(curve, circuit.main, others, wanted, viscosity)
-    mine = next(outlet for outlet in outlets if outlet.name == name)
     valve = _valve(mine, wanted, head, viscosity)
     if valve < 0.0:
         wide = [replace(o, valve=0.0, closed=False) if o is mine else o for o in outlets]
         most = _head_at_tee(curve, circuit.main, wide, 0.0, viscosity)
         raise NoSolution(
             "even with its valve wide open {name} gets only {most}: close another branch a little",
-            name=name,
+            name=mine.name,
             most=Amount(_drawn(replace(mine, valve=0.0, closed=False), most, viscosity), "m3/s"),
         )
     after = [replace(o, valve=valve, closed=False) if o is mine else o for o in outlets]
-    flows = {outlet.name: _drawn(outlet, head, viscosity) for outlet in after}
-    flows[name] = wanted
-    return Turned(name, _with(circuit, after), valve, flows, head)
+    flows = {outlet.key: _drawn(outlet, head, viscosity) for outlet in after}
+    flows[key] = wanted
+    return Turned(key, _with(circuit, after), valve, flows, head)
 
 
 def order_of_setting(
-    curve: PumpCurve, circuit: Circuit, wanted: Mapping[str, float], viscosity: float
+    curve: PumpCurve, circuit: PipeNetwork, wanted: Mapping[str, float], viscosity: float
 ) -> tuple[Turn, ...]:
     """In which order to set the valves, and how far the first ones drift while the last are set.
 
@@ -340,14 +346,14 @@ def order_of_setting(
     Args:
         curve: The pump's curve.
         circuit: Main run and branches; all valves count as open.
-        wanted: Wanted flow by branch [m3/s], 0 to 10; one that is not named, or wants 0, is shut.
+        wanted: Wanted flow by branch [m3/s], 0 to 10; one that is not given, or wants 0, is shut.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
 
     Returns:
         Each branch that wants water, in order, with its flows [m3/s].
 
     Raises:
-        OutOfRange: A number is outside its range, or a name is unknown.
+        OutOfRange: A number is outside its range, or a key is unknown.
 
     Source:
         Each valve set in turn to its wish with the model of as_found; the order is this project's
@@ -359,33 +365,33 @@ def order_of_setting(
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)
         >>> bog = Outlet("bog", Run(3.0, 0.025, 6e-5, 3.0), 0.3)
-        >>> circuit = Circuit(None, (fall, bog))
+        >>> circuit = PipeNetwork(None, (fall, bog))
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> wanted = {"fall": 4.5 / 3600, "bog": 1.0 / 3600}
-        >>> [turn.name for turn in order_of_setting(pump, circuit, wanted, 1.0034e-6)]
+        >>> [turn.key for turn in order_of_setting(pump, circuit, wanted, 1.0034e-6)]
         ['bog', 'fall']
     """
     check_viscosity(viscosity)
     outlets = circuit.branches
-    _require_names(outlets, wanted, "wanted flow")
+    _require_keys(outlets, wanted, "wanted flow")
     state = {
-        outlet.name: replace(outlet, valve=0.0, closed=not wanted.get(outlet.name))
+        outlet.key: replace(outlet, valve=0.0, closed=not wanted.get(outlet.key))
         for outlet in outlets
     }
-    waiting = [name for name, outlet in state.items() if not outlet.closed]
+    waiting = [key for key, outlet in state.items() if not outlet.closed]
     done: list[tuple[str, float]] = []
     while waiting:
         head = _head_at_tee(curve, circuit.main, tuple(state.values()), 0.0, viscosity)
-        flows = {name: _drawn(state[name], head, viscosity) for name in waiting}
-        name = max(waiting, key=lambda key: flows[key] / wanted[key])
-        waiting.remove(name)
-        done.append((name, flows[name]))
-        if flows[name] > wanted[name]:
+        flows = {key: _drawn(state[key], head, viscosity) for key in waiting}
+        first = max(waiting, key=lambda key: flows[key] / wanted[key])
+        waiting.remove(first)
+        done.append((first, flows[first]))
+        if flows[first] > wanted[first]:
             now = _with(circuit, state.values())
-            after = turned(curve, now, name, wanted[name], viscosity).circuit
-            state = {outlet.name: outlet for outlet in after.branches}
+            after = turned(curve, now, first, wanted[first], viscosity).circuit
+            state = {outlet.key: outlet for outlet in after.branches}
     head = _head_at_tee(curve, circuit.main, tuple(state.values()), 0.0, viscosity)
     return tuple(
-        Turn(name, before, wanted[name], _drawn(state[name], head, viscosity))
-        for name, before in done
+        Turn(state[key], before, wanted[key], _drawn(state[key], head, viscosity))
+        for key, before in done
     )

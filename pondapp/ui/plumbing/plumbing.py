@@ -64,7 +64,7 @@ def _line_part(pond: Pond, line: Line, several: bool) -> list[ft.Control]:
     head = layout.fact(
         t("Head at the pump"),
         units.show(answer.head, "head", system),
-        t("At {flow} in all; the branch {name} sets it.", name=needs.neediest,
+        t("At {flow} in all; the branch {name} sets it.", name=needs.neediest.name,
           flow=units.show(answer.flow, "flow", system)),
     )  # fmt: skip
     working = ShowWorking(t("the head at the pump"), answer.steps, system)

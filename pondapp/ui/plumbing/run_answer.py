@@ -102,6 +102,6 @@ def run_lines(answer: RunAnswer, whole: LineAnswer, system: str) -> list[ft.Cont
     ]
     lines += [layout.small(layout.sentence(units.tell(w, system))) for w in answer.warnings]
     if answer.wider:
-        neediest = whole.network.needs.neediest
+        neediest = whole.network.needs.neediest.name
         lines.append(layout.small(wider_text(answer.wider, neediest, system)))
     return lines

@@ -43,7 +43,7 @@ def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
     wanted = units.show(shelf.network.needs.flow, "flow", system)
     low, high = answer.span
     if high == 0.0:
-        end = shelf.network.needs.neediest
+        end = shelf.network.needs.neediest.name
         return t("Gives nothing at {end}; {wanted} wanted", end=end, wanted=wanted)
     if answer.state == "unknown":
         gives = units.show(low, "flow", system)

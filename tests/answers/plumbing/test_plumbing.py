@@ -128,7 +128,7 @@ def test_refusals() -> None:
 
 def test_a_resting_branch_does_not_set_the_head() -> None:
     answer = line_answer(WorkedPond(POND), LINE, {"a": 600 * LPH, "b": 0.0})
-    assert answer.network.needs.neediest == "To bog"
+    assert answer.network.needs.neediest.name == "To bog"
     assert answer.runs[2].loss.total == 0.0
 
 

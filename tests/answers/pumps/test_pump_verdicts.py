@@ -13,7 +13,7 @@ from pondapp.answers.plumbing.network import doubt_of, network_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_at_lift
 from pondapp.answers.pumps.pumps import PumpAnswer, shelf
-from pondapp.core.hydraulics.network import head_for_targets, operating_flow
+from pondapp.core.hydraulics.network import duty_for, operating_flow
 from pondapp.core.hydraulics.odds import Case, circuit_in, curve_in
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.models.circuit import Branch, Line, Pipe, Pump
@@ -182,7 +182,7 @@ def test_the_hundred_cases_are_as_good_as_thousands_by_chance(
     for number in range(tries):
         case = Case(*(throw.random() for _ in range(5)))
         circuit, real = circuit_in(network.circuit, doubt, case), curve_in(curve, case, rules)
-        need = head_for_targets(circuit, network.flows, network.viscosity).head
+        need = duty_for(circuit, network.flows, network.viscosity).head
         enough += real.head_at(wanted * LPH) >= need
         if number % 4 == 0:
             flows.append(operating_flow(real, circuit, network.viscosity))

@@ -13,7 +13,7 @@ from pondapp.core.assumptions.pumps import KILOWATT_HOUR, PumpAssumptions
 from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.candidates import Candidate, Ranked, ranking
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_condition import PumpCondition, pump_condition
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed, curve_through
 from pondapp.core.hydraulics.run import Run
@@ -24,7 +24,7 @@ NU = 1.0034e-6
 RHO = 998.2
 HOUR = 1.0 / 3600.0
 CURVE = LabelCurve(4.0, 10 * HOUR)
-FALL = Circuit(Run(2.0, 0.04, 1e-4, 2.0), (Outlet("fall", Run(4.0, 0.04, 1e-4, 2.0), 1.0),))
+FALL = PipeNetwork(Run(2.0, 0.04, 1e-4, 2.0), (Outlet("fall", Run(4.0, 0.04, 1e-4, 2.0), 1.0),))
 RULES = PumpAssumptions()
 
 
@@ -47,7 +47,7 @@ def test_a_slowed_pump_is_found_out(speed: float) -> None:
 @settings(max_examples=40)
 def test_lift_that_was_not_entered_is_found_out(more: float) -> None:
     outlet = FALL.branches[0]
-    real = Circuit(FALL.main, (replace(outlet, lift=outlet.lift + more),))
+    real = PipeNetwork(FALL.main, (replace(outlet, lift=outlet.lift + more),))
     found = condition(operating_point(CURVE, real, NU).flow)
     assert found.head_missing == pytest.approx(more, abs=1e-7)
     assert [step.result.symbol for step in found.steps()] == ["s", "H_new", "ΔH", "n"]
@@ -129,7 +129,7 @@ def test_enough_and_cheap_first_then_the_least_weak() -> None:
         Candidate("thrifty", CURVE, 60.0, 150.0),
         Candidate("huge", LabelCurve(8.0, 30 * HOUR), 400.0, 90.0),
     )
-    assert [r.candidate.name for r in found] == [
+    assert [r.candidate.key for r in found] == [
         "thrifty", "dear to run", "huge", "weak", "weakest"
     ]  # fmt: skip
     assert [r.place for r in found] == [1, 2, 3, 4, 5]
@@ -145,7 +145,7 @@ def test_an_adjustable_pump_is_counted_at_the_speed_it_needs() -> None:
     fixed, free = shelf(
         Candidate("fixed", CURVE, 100.0, 100.0), Candidate("free", CURVE, 100.0, 100.0, True)
     )[::-1]
-    assert (fixed.candidate.name, free.candidate.name) == ("fixed", "free")
+    assert (fixed.candidate.key, free.candidate.key) == ("fixed", "free")
     assert free.speed < 1.0 == fixed.speed
     # A tenth of its watts stays however slow it turns.
     assert free.costs.power == pytest.approx(100.0 * (0.1 + 0.9 * free.speed**3))
@@ -189,7 +189,7 @@ def test_what_costs_more_says_how_much_more() -> None:
     # The same pump, one of them 50 dearer to buy: 50 more over any number of years.
     second = shelf(Candidate("cheap", CURVE, 100.0, 100.0), Candidate("dear", CURVE, 100.0, 150.0),
                    flow=4 * HOUR)[1]  # fmt: skip
-    assert second.candidate.name == "dear"
+    assert second.candidate.key == "dear"
     assert str(second.reason) == "enough, but costs 50 more over 5 years"
 
 

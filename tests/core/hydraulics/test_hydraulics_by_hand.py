@@ -13,8 +13,8 @@ from pondapp.core.hydraulics.candidates import Candidate, ranking
 from pondapp.core.hydraulics.energy import energy_per_year
 from pondapp.core.hydraulics.lost_flow import lost_flow
 from pondapp.core.hydraulics.network import (
-    Circuit,
     Outlet,
+    PipeNetwork,
     operating_point,
     speed_for,
     system_head,
@@ -70,7 +70,7 @@ def test_the_parts_of_a_loss_are_kept_as_they_went_in() -> None:
     assert run_loss(Run(1.0, 0.04, 0.0, 2.0), 0.0, 1e-6, 1.5).friction_factor == 0.0
 
 
-FITTINGS = Circuit(None, (Outlet("a", Run(0.0, 0.05, 0.0, 4.0), 0.5),))
+FITTINGS = PipeNetwork(None, (Outlet("a", Run(0.0, 0.05, 0.0, 4.0), 0.5),))
 
 
 def test_a_pump_with_half_a_metre_to_spare_is_enough_and_one_that_lacks_it_says_so() -> None:
@@ -105,13 +105,13 @@ def test_a_branch_that_wants_nothing_is_shut_and_the_others_are_set_all_the_same
     # 2 g 0.5 / v2 = 10 at 0.99029 m/s.
     flow = 1.94444e-3
     idle = Outlet("idle", Run(0.0, 0.05, 0.0, 4.0), 0.1)
-    circuit = Circuit(None, (idle, *FITTINGS.branches))
+    circuit = PipeNetwork(None, (idle, *FITTINGS.branches))
     curve = LabelCurve(1.6, 2 * flow, 2.0)
     shut, open_ = valve_settings(curve, circuit, {"a": flow, "idle": 0.0}, NU)
-    assert (shut.name, shut.flow, shut.loss, shut.head, shut.velocity, shut.closed) == (
+    assert (shut.key, shut.flow, shut.loss, shut.head, shut.velocity, shut.closed) == (
         "idle", 0.0, 0.0, 0.0, 0.0, True
     )  # fmt: skip
-    assert (open_.name, open_.flow, open_.closed) == ("a", flow, False)
+    assert (open_.key, open_.flow, open_.closed) == ("a", flow, False)
     assert open_.head == pytest.approx(0.5, abs=1e-4)
     assert open_.loss == pytest.approx(10.0, rel=1e-3)
     assert open_.velocity == pytest.approx(0.99029, rel=1e-4)
@@ -134,7 +134,7 @@ def test_what_a_circuit_takes_is_lift_and_losses() -> None:
     assert system_head(FITTINGS, 0.0, NU) == 0.5
 
 
-HALF = Circuit(
+HALF = PipeNetwork(
     Run(0.0, 0.05, 0.0, 2.0),
     (Outlet("a", Run(0.0, 0.05, 0.0, 4.0), 0.5), Outlet("b", Run(0.0, 0.05, 0.0, 4.0), 0.5)),
 )
@@ -161,7 +161,7 @@ def test_a_branch_that_cannot_get_so_much_is_told_what_it_can() -> None:
     assert isinstance(most, Amount)
     assert most.value == pytest.approx(EVEN, rel=1e-4)
     shut = turned(JUST, HALF, "a", 0.5 * EVEN, NU)
-    assert shut.name == "a"
+    assert shut.key == "a"
     # Half the flow takes a quarter of the fittings' head, 0.05 m; the valve takes the rest:
     # (H - 0.5 - 0.05) 2g / v2 at 0.495145 m/s, where a head of 0.0125 m is one of valve.
     assert shut.valve == pytest.approx((shut.head - 0.55) / 0.0125, rel=1e-3)
@@ -171,10 +171,10 @@ def test_a_branch_that_cannot_get_so_much_is_told_what_it_can() -> None:
 
 def test_the_order_of_setting_begins_with_all_valves_open_however_they_stand() -> None:
     wanted = {"a": 0.5 * EVEN, "b": 0.9 * EVEN}
-    turned_in = Circuit(HALF.main, tuple(replace(o, valve=7.0) for o in HALF.branches))
+    turned_in = PipeNetwork(HALF.main, tuple(replace(o, valve=7.0) for o in HALF.branches))
     for circuit in (HALF, turned_in):
         first, second = order_of_setting(JUST, circuit, wanted, NU)
-        assert (first.name, second.name) == ("a", "b")
+        assert (first.key, second.key) == ("a", "b")
         assert first.before == pytest.approx(EVEN, rel=1e-4)
 
 
@@ -184,7 +184,7 @@ def test_heads_behind_lost_flow_in_round_numbers() -> None:
     assert found.head == pytest.approx(0.7, abs=1e-4)
     assert found.head_before == pytest.approx(0.7, abs=1e-4)
     assert found.speed_left == pytest.approx(1.0, abs=1e-4)
-    bare = Circuit(None, HALF.branches)
+    bare = PipeNetwork(None, HALF.branches)
     weaker = lost_flow(
         LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0), bare, {"a": (EVEN, 0), "b": (EVEN, 0)}, NU
     )
@@ -212,7 +212,7 @@ def test_where_a_pump_settles_each_branch_has_its_flow_speed_and_heads() -> None
     assert found.flow == pytest.approx(2 * EVEN, rel=1e-4)
     assert found.head == pytest.approx(1.1, abs=1e-4)
     for one, name in zip(found.branches, ("a", "b"), strict=True):
-        assert one.name == name
+        assert one.key == name
         assert one.flow == pytest.approx(EVEN, rel=1e-4)
         assert one.velocity == pytest.approx(0.99029, rel=1e-4)
         assert one.head == pytest.approx(0.7, abs=1e-4)
@@ -220,13 +220,13 @@ def test_where_a_pump_settles_each_branch_has_its_flow_speed_and_heads() -> None
 
 
 def test_without_a_main_run_the_pump_s_head_is_the_tee_s() -> None:
-    bare, curve = Circuit(None, HALF.branches), LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0)
+    bare, curve = PipeNetwork(None, HALF.branches), LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0)
     assert as_found(curve, bare, {"a": EVEN, "b": EVEN}, NU).head == pytest.approx(0.7, abs=1e-4)
 
 
 def test_a_shut_branch_that_gives_water_is_open_and_one_that_is_turned_opens() -> None:
     a, b = HALF.branches
-    shut = Circuit(HALF.main, (replace(a, closed=True), b))
+    shut = PipeNetwork(HALF.main, (replace(a, closed=True), b))
     found = as_found(JUST, shut, {"a": EVEN, "b": EVEN}, NU)
     assert [outlet.closed for outlet in found.circuit.branches] == [False, False]
     after = turned(JUST, shut, "a", 0.5 * EVEN, NU)
@@ -237,8 +237,8 @@ def test_a_shut_branch_that_gives_water_is_open_and_one_that_is_turned_opens() -
 def test_what_a_branch_can_get_is_with_its_own_valve_open_and_the_others_as_they_stand() -> None:
     a, b = HALF.branches
     for other in (0.0, 7.0):
-        stand = Circuit(HALF.main, (replace(a, valve=7.0), replace(b, valve=other)))
-        wide = Circuit(HALF.main, (a, replace(b, valve=other)))
+        stand = PipeNetwork(HALF.main, (replace(a, valve=7.0), replace(b, valve=other)))
+        wide = PipeNetwork(HALF.main, (a, replace(b, valve=other)))
         with pytest.raises(NoSolution) as refused:
             turned(JUST, stand, "a", 3.0 * EVEN, NU)
         most = refused.value.message.values["most"]
@@ -272,7 +272,7 @@ def test_the_cheapest_says_what_it_costs_and_a_curve_that_begins_too_late_says_s
     )
     # 1.1 m at half as much again: heads fall with the flow, so there is more than the 0.7 m needed.
     late_one, good = ranking(shelf, FITTINGS, {"a": flow}, NU, 1000.0, PumpAssumptions())
-    assert (late_one.candidate.name, late_one.state) == ("late", "enough")
+    assert (late_one.candidate.key, late_one.state) == ("late", "enough")
     assert late_one.reason.values["total"] == Amount(late_one.costs.total, "-")
     assert late_one.reason.values["years"] == Amount(5.0, "-")
     assert good.reason.values["more"] == Amount(49.0, "-")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from pondapp.core.base.errors import NoSolution, OutOfRange
 from pondapp.core.hydraulics.lost_flow import lost_flow
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
 from pondapp.core.hydraulics.run import Run
 
@@ -16,22 +16,22 @@ NU = 1.0e-6
 HOUR = 1.0 / 3600.0
 CURVE = LabelCurve(3.5, 5.0 * HOUR)
 HOSE = Run(3.0, 0.025, 1e-4, 3.0)
-SET = Circuit(
+SET = PipeNetwork(
     Run(2.0, 0.032, 1e-4, 1.5),
     (Outlet("bog", HOSE, 0.3, valve=150.0), Outlet("fall", HOSE, 1.0)),
 )
 DOUBT = 0.02
 
 
-def now(circuit: Circuit, curve: PumpCurve = CURVE) -> dict[str, tuple[float, float]]:
+def now(circuit: PipeNetwork, curve: PumpCurve = CURVE) -> dict[str, tuple[float, float]]:
     found = operating_point(curve, circuit, NU)
-    return {b.name: (b.flow, DOUBT * b.flow) for b in found.branches if b.flow}
+    return {b.key: (b.flow, DOUBT * b.flow) for b in found.branches if b.flow}
 
 
-def blocked(name: str, more: float) -> Circuit:
-    return Circuit(
+def blocked(name: str, more: float) -> PipeNetwork:
+    return PipeNetwork(
         SET.main,
-        tuple(replace(o, valve=o.valve + more) if o.name == name else o for o in SET.branches),
+        tuple(replace(o, valve=o.valve + more) if o.key == name else o for o in SET.branches),
     )
 
 
@@ -53,7 +53,7 @@ def test_a_tired_pump_is_told(speed: float) -> None:
 
 def test_a_kink_in_the_main_run_looks_like_a_tired_pump() -> None:
     assert SET.main is not None
-    kinked = Circuit(replace(SET.main, fittings=30.0), SET.branches)
+    kinked = PipeNetwork(replace(SET.main, fittings=30.0), SET.branches)
     assert lost_flow(CURVE, SET, now(kinked), NU).where == "pump side"
 
 
@@ -73,7 +73,7 @@ def test_both_at_once() -> None:
 
 
 def test_a_lone_branch_cannot_tell() -> None:
-    alone = Circuit(SET.main, SET.branches[1:])
+    alone = PipeNetwork(SET.main, SET.branches[1:])
     assert lost_flow(CURVE, alone, now(alone, at_speed(CURVE, 0.8)), NU).where == "either"
     assert lost_flow(CURVE, alone, now(alone), NU).where == "nowhere"
 
@@ -89,6 +89,6 @@ def test_a_branch_that_is_not_there_is_refused_by_name() -> None:
     now = {"bog": (1e-4, 1e-6), "fall": (1e-4, 1e-6), "brook": (1e-4, 1e-6)}
     with pytest.raises(OutOfRange, match="brook was not measured, or is not there"):
         lost_flow(CURVE, SET, now, NU)
-    shut = Circuit(SET.main, tuple(replace(o, closed=True) for o in SET.branches))
+    shut = PipeNetwork(SET.main, tuple(replace(o, closed=True) for o in SET.branches))
     with pytest.raises(NoSolution, match="every valve is closed"):
         lost_flow(CURVE, shut, {}, NU)

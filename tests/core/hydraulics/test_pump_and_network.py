@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange
 from pondapp.core.hydraulics.network import (
-    Circuit,
     Outlet,
-    head_for_targets,
+    PipeNetwork,
+    duty_for,
     operating_point,
     speed_for,
     system_head,
@@ -42,8 +42,8 @@ label = st.builds(LabelCurve, st.floats(0.5, 10.0), st.floats(HOUR, 30 * HOUR))
 
 
 circuit = st.builds(
-    lambda main, ends: Circuit(
-        main, tuple(replace(end, name=str(number)) for number, end in enumerate(ends))
+    lambda main, ends: PipeNetwork(
+        main, tuple(replace(end, key=str(number), name="") for number, end in enumerate(ends))
     ),
     st.one_of(st.none(), run),
     st.lists(outlet, min_size=1, max_size=5),
@@ -53,33 +53,35 @@ circuit = st.builds(
 @given(label, circuit)
 @settings(max_examples=150)
 def test_flows_add_at_the_tee_and_heads_close_every_loop(
-    curve: LabelCurve, system: Circuit
+    curve: LabelCurve, system: PipeNetwork
 ) -> None:
     if not [o for o in system.branches if not o.closed and o.lift < curve.max_head]:
         with pytest.raises(NoSolution):
             operating_point(curve, system, NU)
         return
     point = operating_point(curve, system, NU)
-    flows = {b.name: b for b in point.branches}
+    flows = {b.key: b for b in point.branches}
     assert point.head == pytest.approx(curve.head_at(point.flow), rel=1e-8, abs=1e-9)
     lost = system.main.loss(point.flow, NU) if system.main else 0.0
     assert sum(b.flow for b in point.branches) == pytest.approx(point.flow, rel=1e-8, abs=1e-13)
     for end in system.branches:
-        found = flows[end.name]
+        found = flows[end.key]
         assert found.head == pytest.approx(point.head - lost, rel=1e-8, abs=1e-9)
         if found.flow:
             assert not end.closed
             assert found.head - found.loss == pytest.approx(end.lift, rel=1e-8, abs=1e-8)
         else:
             assert end.closed or found.head <= end.lift + 1e-9
-    dry = [o for o in system.branches if not o.closed and not flows[o.name].flow]
+    dry = [o for o in system.branches if not o.closed and not flows[o.key].flow]
     assert sum("stays dry" in str(m) for m in point.warnings) == len(dry)
     assert len(point.steps()) == 2 + len(point.branches)
 
 
 @given(label, circuit)
 @settings(max_examples=60)
-def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: Circuit) -> None:
+def test_system_head_meets_the_pump_where_it_settles(
+    curve: LabelCurve, system: PipeNetwork
+) -> None:
     try:
         point = operating_point(curve, system, NU)
     except NoSolution:
@@ -92,33 +94,33 @@ def test_system_head_meets_the_pump_where_it_settles(curve: LabelCurve, system: 
 @given(circuit, st.lists(st.floats(0.02, 3.0), min_size=15, max_size=15), st.floats(1.0, 2.0))
 @settings(max_examples=100)
 def test_valves_as_told_give_the_flows_as_wanted(
-    system: Circuit, cubic_metres: list[float], spare: float
+    system: PipeNetwork, cubic_metres: list[float], spare: float
 ) -> None:
     open_ends = tuple(replace(end, valve=0.0, closed=False) for end in system.branches)
-    system = Circuit(system.main, open_ends)
-    wanted = {o.name: q * HOUR for o, q in zip(system.branches, cubic_metres, strict=False)}
-    need = head_for_targets(system, wanted, NU)
+    system = PipeNetwork(system.main, open_ends)
+    wanted = {o.key: q * HOUR for o, q in zip(system.branches, cubic_metres, strict=False)}
+    need = duty_for(system, wanted, NU)
     assume(0.0 < need.head < 100.0)
     # A pump that gives the head wanted, with some to spare, at the flow wanted.
     curve = LabelCurve(2.0 * spare * need.head, math.sqrt(2.0) * need.flow, 2.0)
-    settings_ = {v.name: v for v in valve_settings(curve, system, wanted, NU)}
+    settings_ = {v.key: v for v in valve_settings(curve, system, wanted, NU)}
     assert min(v.loss for v in settings_.values()) >= 0.0
-    assert settings_[need.neediest].head == pytest.approx(
+    assert settings_[need.neediest.key].head == pytest.approx(
         (spare - 1.0) * need.head, rel=1e-6, abs=1e-6
     )
 
     assume(all(v.loss < 1e12 for v in settings_.values()))
-    ends = tuple(replace(end, valve=settings_[end.name].loss) for end in system.branches)
-    point = operating_point(curve, Circuit(system.main, ends), NU)
+    ends = tuple(replace(end, valve=settings_[end.key].loss) for end in system.branches)
+    point = operating_point(curve, PipeNetwork(system.main, ends), NU)
     for name, flow in wanted.items():
         assert point.flow_in(name) == pytest.approx(flow, rel=1e-6)
     assert all(v.steps()[0].result.value == v.loss for v in settings_.values())
 
 
-def bog_and_fall(**changes: object) -> Circuit:
+def bog_and_fall(**changes: object) -> PipeNetwork:
     fall = Outlet("fall", Run(4.0, 0.04, 1e-4, 2.0), 1.0)
     bog = Outlet("bog", Run(3.0, 0.025, 1e-4, 2.0), 0.3)
-    return Circuit(Run(2.0, 0.04, 1e-4, 2.0), (replace(fall, **changes), bog))  # type: ignore[arg-type]
+    return PipeNetwork(Run(2.0, 0.04, 1e-4, 2.0), (replace(fall, **changes), bog))  # type: ignore[arg-type]
 
 
 def test_closing_a_valve_sends_the_water_elsewhere() -> None:
@@ -148,7 +150,7 @@ def test_colder_water_flows_slower() -> None:
 
 def test_no_solution_says_why() -> None:
     system = bog_and_fall()
-    shut = Circuit(None, tuple(replace(o, closed=True) for o in system.branches))
+    shut = PipeNetwork(None, tuple(replace(o, closed=True) for o in system.branches))
     weak = LabelCurve(0.25, HOUR)
     with pytest.raises(NoSolution, match="every valve is closed"):
         operating_point(weak, shut, NU)
@@ -157,25 +159,25 @@ def test_no_solution_says_why() -> None:
     with pytest.raises(NoSolution, match=r"bog ends .* take a pump that lifts more"):
         operating_point(weak, system, NU)
     with pytest.raises(NoSolution, match="does not fit"):
-        system_head(Circuit(None, (Outlet("pin", Run(10.0, 0.001, 0.0), 0.0),)), 0.1, NU)
+        system_head(PipeNetwork(None, (Outlet("pin", Run(10.0, 0.001, 0.0), 0.0),)), 0.1, NU)
     with pytest.raises(NoSolution, match="fall takes"):
         valve_settings(weak, system, {"fall": 0.5 * HOUR, "bog": 0.1 * HOUR}, NU)
     with pytest.raises(NoSolution, match="known curve goes"):
         valve_settings(weak, system, {"fall": 5 * HOUR, "bog": 0.1 * HOUR}, NU)
     with pytest.raises(NoSolution, match="no flow is wanted"):
-        head_for_targets(system, {"fall": 0.0, "bog": 0.0}, NU)
+        duty_for(system, {"fall": 0.0, "bog": 0.0}, NU)
 
 
 def test_beyond_the_printed_points_nothing_is_guessed() -> None:
     part = curve_through([(2 * HOUR, 4.8), (3 * HOUR, 4.7), (4 * HOUR, 4.5)])
     with pytest.raises(NoSolution, match="beyond the end"):
-        operating_point(part, Circuit(None, (Outlet("a", Run(1.0, 0.08, 0.0, 1.0), 0.0),)), NU)
+        operating_point(part, PipeNetwork(None, (Outlet("a", Run(1.0, 0.08, 0.0, 1.0), 0.0),)), NU)
     with pytest.raises(NoSolution, match="before the start"):
-        operating_point(part, Circuit(None, (Outlet("a", Run(1.0, 0.01, 0.0, 1.0), 0.0),)), NU)
+        operating_point(part, PipeNetwork(None, (Outlet("a", Run(1.0, 0.01, 0.0, 1.0), 0.0),)), NU)
 
 
 def test_an_end_below_the_pond_may_pull_more_than_the_pump_is_known_for() -> None:
-    below = Circuit(None, (Outlet("ditch", Run(1.0, 0.0625, 0.0), -0.125),))
+    below = PipeNetwork(None, (Outlet("ditch", Run(1.0, 0.0625, 0.0), -0.125),))
     with pytest.raises(NoSolution, match="beyond the end"):
         operating_point(LabelCurve(1.0, 0.0078125), below, NU)
 
@@ -184,7 +186,7 @@ def test_an_unwanted_end_is_shut() -> None:
     found = valve_settings(
         LabelCurve(4.0, 10 * HOUR), bog_and_fall(), {"fall": 2 * HOUR, "bog": 0.0}, NU
     )
-    assert [(v.name, v.closed) for v in found] == [("fall", False), ("bog", True)]
+    assert [(v.key, v.closed) for v in found] == [("fall", False), ("bog", True)]
     assert found[1].steps() == ()
 
 
@@ -197,13 +199,13 @@ A = Outlet("a", Run(1.0, 0.04, 0.0), 0.0)
         lambda: Outlet("a", Run(1.0, 0.04, 0.0), 300.0),
         lambda: Outlet("a", Run(1.0, 0.04, 0.0), 0.0, -1.0),
         lambda: Outlet("a", Run(0.0, 0.04, 0.0), 0.0),
-        lambda: Circuit(None, ()),
-        lambda: Circuit(None, (A, A)),
-        lambda: operating_point(LabelCurve(1.0, HOUR), Circuit(None, (A,)), 1.0),
-        lambda: system_head(Circuit(None, (A,)), -1.0, NU),
-        lambda: head_for_targets(Circuit(None, (A,)), {}, NU),
-        lambda: head_for_targets(Circuit(None, (A,)), {"a": HOUR, "b": HOUR}, NU),
-        lambda: head_for_targets(Circuit(None, (A,)), {"a": math.nan}, NU),
+        lambda: PipeNetwork(None, ()),
+        lambda: PipeNetwork(None, (A, A)),
+        lambda: operating_point(LabelCurve(1.0, HOUR), PipeNetwork(None, (A,)), 1.0),
+        lambda: system_head(PipeNetwork(None, (A,)), -1.0, NU),
+        lambda: duty_for(PipeNetwork(None, (A,)), {}, NU),
+        lambda: duty_for(PipeNetwork(None, (A,)), {"a": HOUR, "b": HOUR}, NU),
+        lambda: duty_for(PipeNetwork(None, (A,)), {"a": math.nan}, NU),
         lambda: LabelCurve(0.0, HOUR),
         lambda: LabelCurve(1.0, math.inf),
         lambda: at_speed(LabelCurve(1.0, HOUR), 0.0),
@@ -287,7 +289,7 @@ def test_speed_at_its_ends() -> None:
 @settings(max_examples=40)
 def test_a_pump_set_to_be_just_enough_is_enough(fall: float, bog: float) -> None:
     curve, wanted = LabelCurve(6.0, 12 * HOUR), {"fall": fall * HOUR, "bog": bog * HOUR}
-    need = head_for_targets(bog_and_fall(), wanted, NU)
+    need = duty_for(bog_and_fall(), wanted, NU)
     speed = speed_for(curve, need.flow, need.head, 0.05).speed
     found = valve_settings(at_speed(curve, speed), bog_and_fall(), wanted, NU)
     assert min(v.head for v in found) == pytest.approx(0.0, abs=1e-8)

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pondapp.core.base.errors import NoSolution, OutOfRange
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, at_speed
 from pondapp.core.hydraulics.run import Run
 from pondapp.core.hydraulics.tuning import as_found, least_speed, order_of_setting, turned
@@ -16,20 +16,20 @@ NU = 1.0e-6
 HOUR = 1.0 / 3600.0
 CURVE = LabelCurve(3.5, 5.0 * HOUR)
 HOSE = Run(3.0, 0.025, 1e-4, 3.0)
-CIRCUIT = Circuit(
+CIRCUIT = PipeNetwork(
     Run(2.0, 0.032, 1e-4, 1.5),
     (Outlet("bog", HOSE, 0.3), Outlet("fall", HOSE, 0.6), Outlet("jet", HOSE, 0.2)),
 )
 VALVES = st.floats(0.0, 500.0)
 
 
-def with_valves(*valves: float) -> Circuit:
+def with_valves(*valves: float) -> PipeNetwork:
     outlets = (replace(o, valve=v) for o, v in zip(CIRCUIT.branches, valves, strict=True))
-    return Circuit(CIRCUIT.main, tuple(outlets))
+    return PipeNetwork(CIRCUIT.main, tuple(outlets))
 
 
-def flows(circuit: Circuit) -> dict[str, float]:
-    return {b.name: b.flow for b in operating_point(CURVE, circuit, NU).branches}
+def flows(circuit: PipeNetwork) -> dict[str, float]:
+    return {b.key: b.flow for b in operating_point(CURVE, circuit, NU).branches}
 
 
 @given(VALVES, VALVES, VALVES)
@@ -80,7 +80,7 @@ def test_more_than_the_model_gives_is_named() -> None:
 def test_the_slowest_pump_that_fits_has_a_valve_wide_open(speed: float, valve: float) -> None:
     real = with_valves(valve, 0.0, 0.0)
     found = operating_point(at_speed(CURVE, speed), real, NU)
-    measured = {b.name: b.flow for b in found.branches if b.flow}
+    measured = {b.key: b.flow for b in found.branches if b.flow}
     least = least_speed(CURVE, CIRCUIT, measured, NU)
     assert least == pytest.approx(speed, rel=1e-4) or measured.keys() != {"bog", "fall", "jet"}
     stand = as_found(at_speed(CURVE, least), CIRCUIT, measured, NU)
@@ -90,7 +90,7 @@ def test_the_slowest_pump_that_fits_has_a_valve_wide_open(speed: float, valve: f
 def test_the_greediest_comes_first_and_the_first_drift_up() -> None:
     wanted = {"bog": 0.4 * HOUR, "fall": 1.0 * HOUR, "jet": 0.2 * HOUR}
     turns = order_of_setting(CURVE, CIRCUIT, wanted, NU)
-    assert [turn.name for turn in turns] == ["jet", "bog", "fall"]
+    assert [turn.key for turn in turns] == ["jet", "bog", "fall"]
     excess = [turn.before / turn.wanted for turn in turns]
     assert excess[0] == max(excess)
     assert all(turn.after >= min(turn.before, turn.wanted) * (1 - 1e-6) for turn in turns)
@@ -99,7 +99,7 @@ def test_the_greediest_comes_first_and_the_first_drift_up() -> None:
 
 def test_what_wants_nothing_is_shut_and_what_is_short_stays_open() -> None:
     turns = order_of_setting(CURVE, CIRCUIT, {"bog": 0.0, "fall": 4.5 * HOUR}, NU)
-    assert [turn.name for turn in turns] == ["fall"]
+    assert [turn.key for turn in turns] == ["fall"]
     assert not turns[0].throttles
     assert turns[0].after == pytest.approx(turns[0].before)
 
@@ -113,8 +113,8 @@ def test_wrong_questions_are_refused() -> None:
 
 def test_a_branch_that_was_measured_dry_counts_as_shut() -> None:
     real = with_valves(5.0, 5.0, 5.0)
-    shut = Circuit(
-        real.main, tuple(replace(o, closed=o.name == "jet") for o in real.branches)
+    shut = PipeNetwork(
+        real.main, tuple(replace(o, closed=o.key == "jet") for o in real.branches)
     )  # fmt: skip
     found = as_found(CURVE, CIRCUIT, flows(shut), NU)
     assert flows(shut)["jet"] == 0.0

@@ -8,7 +8,7 @@ from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.hydraulics import fittings
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.friction import friction_factor
-from pondapp.core.hydraulics.network import Circuit, Outlet, operating_point, system_head
+from pondapp.core.hydraulics.network import Outlet, PipeNetwork, operating_point, system_head
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.core.hydraulics.run import Run, RunLoss, run_loss, velocity_in
 from pondapp.core.hydraulics.valves import VALVES
@@ -68,14 +68,14 @@ def valve_head(row: Row) -> float:
     return run_loss(run, given["v"] * pi * 0.05**2 / 4.0, 1e-6, 5.0).fittings
 
 
-def three_pipes(row: Row) -> tuple[Circuit, float]:
+def three_pipes(row: Row) -> tuple[PipeNetwork, float]:
     """Pipes whose friction factor is given: their wall counts as one fitting."""
     given = row.numbers()
     pipes = tuple(
         Outlet(name, Run(0.0, float(name), 0.0, given["f"] * given["L"] / float(name)), 0.0)
         for name in row.given()["D"].split("|")
     )
-    circuit = Circuit(None, pipes)
+    circuit = PipeNetwork(None, pipes)
     return circuit, system_head(circuit, given["Q"], 1e-6)
 
 
@@ -89,7 +89,7 @@ def flow_share(row: Row) -> float:
 def two_branches(row: Row) -> float:
     total = row.numbers()["Q_L_per_h"] * LITRE_AN_HOUR
     nu = kinematic_viscosity(293.15)
-    circuit = Circuit(
+    circuit = PipeNetwork(
         None,
         (
             Outlet("1", Run(6.0, 0.040, 1.5e-6 / 0.040, 3.0), 0.0),

@@ -11,9 +11,9 @@ from pondapp.core.hydraulics import energy
 from pondapp.core.hydraulics.bores import bore_of
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.hydraulics.network import (
-    Circuit,
     OperatingPoint,
     Outlet,
+    PipeNetwork,
     operating_point,
     system_head,
 )
@@ -36,7 +36,7 @@ def quadratic(row: Row) -> OperatingPoint:
     given, bore = row.numbers(), 0.04
     area = pi * bore**2 / 4.0
     loss = given["k"] * HOUR**2 * 2.0 * GRAVITY * area**2
-    circuit = Circuit(None, (Outlet("out", Run(0.0, bore, 0.0, loss), given["Hs"]),))
+    circuit = PipeNetwork(None, (Outlet("out", Run(0.0, bore, 0.0, loss), given["Hs"]),))
     return operating_point(label(row), circuit, 1e-6)
 
 
@@ -46,7 +46,7 @@ def real_hose(row: Row) -> float:
     # EPANET's own viscosity where the row names it.
     nu = given.get("viscosity", 1.022e-6) if row.id == 295 else kinematic_viscosity(293.15)
     run = Run(given["L"], bore, given["roughness"] / bore, given["K"])
-    circuit = Circuit(None, (Outlet("out", run, given["Hs"]),))
+    circuit = PipeNetwork(None, (Outlet("out", run, given["Hs"]),))
     return operating_point(label(row), circuit, nu).flow * HOUR
 
 
@@ -94,7 +94,7 @@ def crane_7_15(row: Row) -> float:
     check_valve = (600.0 * turbulent + beta * step) / beta**4
     loss = (4 * 30 + 8) * turbulent + check_valve + FITTINGS["outlet"].loss
     steel = Run(given["L"], bore, 0.0022 * 0.0254 / bore, loss)
-    circuit = Circuit(None, (Outlet("out", steel, given["H_static"]),))
+    circuit = PipeNetwork(None, (Outlet("out", steel, given["H_static"]),))
     return system_head(circuit, given["Q"], kinematic_viscosity(294.26)) / FOOT  # 70 °F
 
 
