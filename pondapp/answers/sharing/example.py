@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from pondapp.answers.features.targets import targets
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pipe, Pump
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import OwnItem, Pond, Shopping
@@ -95,6 +94,8 @@ def example_pond() -> Pond:
 
 def example_readings(now: datetime) -> tuple[Reading, ...]:
     """What was measured there in the weeks before `now`, equally invented."""
+    from pondapp.answers.features.targets import targets  # the first screen does not wait for it
+
     found = targets(example_pond())
     readings: list[Reading] = []
     for number, (days, place_id, container, times, note) in enumerate(_TAKEN):

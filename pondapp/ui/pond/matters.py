@@ -1,20 +1,28 @@
-"""What is open about a pond, on the first screen and on its own."""
+"""What is open about a pond, on the first screen and on its own.
+
+Nearly all answers are asked for it. Their code is read with the first log, behind the first screen,
+which would else come that much later.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.care.open_matters import Goal, Matter, OpenMatters, open_matters
 from pondapp.answers.log.log import LogItem
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
-from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
+
+if TYPE_CHECKING:
+    from pondapp.answers.care.open_matters import Goal, Matter, OpenMatters
 
 ROUTES: dict[Goal, str] = {
     "new_test": "log/new-water_test",
@@ -33,8 +41,7 @@ ROUTES: dict[Goal, str] = {
 AT_ONCE = 3  # matters in sight; the rest is folded
 KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
 
-_Kept = tuple[Pond, Sequence[LogItem], int, OpenMatters]
-_kept: dict[str, _Kept] = {}
+_kept: dict[str, tuple[Pond, Sequence[LogItem], int, OpenMatters]] = {}
 
 
 def matters_of(pond: Pond) -> OpenMatters | None:
@@ -48,6 +55,9 @@ def matters_of(pond: Pond) -> OpenMatters | None:
     known = _kept.get(pond.id)
     if known and known[0] is pond and known[1] is log and known[2] == age:
         return known[3]
+    from pondapp.answers.care.open_matters import open_matters
+    from pondapp.ui.shell.worked import worked_now
+
     found = open_matters(worked_now(pond), log, now)
     _kept[pond.id] = (pond, log, age, found)
     return found
