@@ -7,7 +7,7 @@ import json
 from pathlib import Path
 
 import pytest
-from largest import Kept, give_path, kept_on, put, texts, word_shown
+from largest import give_path, kept_on, put, texts, word_shown
 from phones import Phone, go, gone, open_app, press, shows
 from playwright.sync_api import Page, expect
 
@@ -76,16 +76,15 @@ def test_a_large_backup_comes_back_whole(phone: Phone, site_address: str, tmp_pa
 
     # Cut in the middle of a line: what is left may be added, and nothing is removed.
     data = file.read_bytes()
-    cut = data.index(b"\n", len(data) // 8) + 100
+    cut = data.index(b"reading/p/r7") + 100
     file.write_bytes(data[:cut])
     look_at(page, file)
     shows(page, "The file is damaged or cut off")
     expect(page.get_by_role("radio", name="Replace what is here")).to_have_count(0)
     press(page, "Restore", exact=True)
     shows(page, "Take back the restore")
-    lines = [json.loads(line) for line in data[:cut].splitlines()[1:-1]]
-    left = Kept.of({line["key"]: json.dumps(line["document"]) for line in lines})
-    assert kept_on(page).documents == left.documents + before.documents
+    left = {json.loads(line)["key"] for line in data[:cut].splitlines()[1:-1]}
+    assert kept_on(page).documents == len({*left, "pond/own"}) > 500
     go(page, "/")
     shows(page, "Here before")
 
