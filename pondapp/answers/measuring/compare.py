@@ -13,7 +13,7 @@ from pondapp.models.reading import Reading
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class MethodComparison:
     """A flow beside an earlier one at the same place."""
 
     reading: Reading
@@ -35,7 +35,7 @@ def beside(
     now: datetime,
     band: FlowBand | None,
     rules: MeasuringAssumptions,
-) -> Comparison | None:
+) -> MethodComparison | None:
     """The newest reading at this place by another method, if it is fresh enough to compare.
 
     No water at all is compared with nothing: it is a fault of the pond, not of a method.
@@ -57,10 +57,10 @@ def beside(
 def _compared(
     flow: AnyFlow, reading: Reading, other: Measured, band: FlowBand | None,
     rules: MeasuringAssumptions,
-) -> Comparison:  # fmt: skip
+) -> MethodComparison:  # fmt: skip
     first, second = flow.standard_uncertainty, other.flow.standard_uncertainty
     if differ(flow.flow, first, other.flow.flow, second, rules.coverage):
-        return Comparison(
+        return MethodComparison(
             reading, other, together=None, kind="no target",
             sentence=Message(
                 "They differ by more than their doubt explains: one of them holds a mistake, or "
@@ -71,7 +71,7 @@ def _compared(
     together = pooled((flow.flow, other.flow.flow), (first, second), rules.coverage)
     decision = decision_of(together, band, rules)
     kind: Kind = decision.kind if decision else "no target"
-    return Comparison(
+    return MethodComparison(
         reading, other, together=together, kind=kind,
         sentence=Message("They agree, so they count together."),
         verdict=verdict_words(together, band, decision),

@@ -80,7 +80,7 @@ class PumpAnswer:
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
+class PumpRanking:
     """All pumps to choose from, best first, and what is asked of them."""
 
     network: LineNetwork
@@ -165,7 +165,7 @@ def _merit(answer: PumpAnswer) -> tuple[int, float]:
     return ORDER.index(answer.state), -brings
 
 
-def shelf(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Shelf:
+def shelf(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> PumpRanking:
     """The pond's pumps in a line's circuit at its planned flows [m3/s], given by branch id.
 
     Raises:
@@ -178,7 +178,7 @@ def shelf(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Shelf:
         power_for(network.needs.flow, head, network.density, share)
         for share in (rules.efficiency_high, rules.efficiency_low)
     )
-    return Shelf(network, low, high, answers_for(network, worked.pond.pumps))
+    return PumpRanking(network, low, high, answers_for(network, worked.pond.pumps))
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,7 +246,7 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class PumpComparison:
     """One pump for all, against two with the waterfall on a timer."""
 
     one: Option | Message
@@ -311,7 +311,7 @@ def _none_enough(what: str, network: LineNetwork) -> Message:
     )
 
 
-def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Comparison | Message:
+def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> PumpComparison | Message:
     """One pump round the clock against two, of which one feeds what may rest, on a timer.
 
     A sentence instead where there is nothing to put on a timer, or nothing else.
@@ -355,7 +355,7 @@ def compare(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> Compa
     if any(answer.pump.price is None for answer in chosen):
         notes.append(Message("a price is missing: only its energy is counted"))
     resting = sum(flows[b.id] for b in falls)
-    return Comparison(
+    return PumpComparison(
         one=one,
         two=two,
         on_timer=tuple(b.name for b in falls),

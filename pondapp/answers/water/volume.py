@@ -7,9 +7,8 @@ from math import cos, hypot, pi, sin, sqrt
 from pondapp.core.assumptions import Assumptions as Assumptions
 from pondapp.core.base.errors import OutOfRange
 from pondapp.core.base.messages import Amount
-from pondapp.core.volume.basin import Basin as FoundBasin
+from pondapp.core.volume.basin import BasinVolume, basin, pond_volume
 from pondapp.core.volume.basin import PondVolume as PondVolume
-from pondapp.core.volume.basin import basin, pond_volume
 from pondapp.core.volume.layers import Layer, ellipse_layer, rectangle_layer
 from pondapp.core.volume.outline import area_by_corners, area_by_simpson, area_set_back
 from pondapp.core.volume.plan_shapes import l_shape_area
@@ -141,7 +140,7 @@ def basin_levels(drawn: Basin) -> list[tuple[float, float]]:
     return [*levels, (drawn.depth_m, inset + drawn.side_slope * (drawn.depth_m - depth))]
 
 
-def found_basin(drawn: Basin) -> FoundBasin:
+def found_basin(drawn: Basin) -> BasinVolume:
     """Volume [m3], surface [m2] and depth [m] of one basin.
 
     Raises:

@@ -13,7 +13,7 @@ SAME_AREA = 1.001
 
 
 @dataclass(frozen=True, slots=True)
-class Basin:
+class BasinVolume:
     """A body of water with shelves or without.
 
     Attributes:
@@ -56,7 +56,7 @@ class Basin:
         return (*parts, whole)
 
 
-def basin(layers: Sequence[Layer]) -> Basin:
+def basin(layers: Sequence[Layer]) -> BasinVolume:
     """Stack layers into a basin; a shelf is the step from one layer to a smaller one below.
 
     Args:
@@ -104,7 +104,7 @@ def basin(layers: Sequence[Layer]) -> Basin:
     )
     area = layers[0].area_top
     depth = sum(part.thickness for part in layers)
-    return Basin(volume, area, depth, tuple(layers), warnings)
+    return BasinVolume(volume, area, depth, tuple(layers), warnings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ class PondVolume:
     computed: float | None
     measured: float | None
     area: float | None
-    basins: tuple[Basin, ...]
+    basins: tuple[BasinVolume, ...]
     warnings: tuple[Message, ...]
 
     def steps(self) -> tuple[Step, ...]:
@@ -148,7 +148,9 @@ class PondVolume:
         return tuple(found)
 
 
-def pond_volume(basins: Sequence[Basin], measured: float | None, mismatch: float) -> PondVolume:
+def pond_volume(
+    basins: Sequence[BasinVolume], measured: float | None, mismatch: float
+) -> PondVolume:
     """Water of a pond of several basins; a measured volume overrides the computed one.
 
     Args:

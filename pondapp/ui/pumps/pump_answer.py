@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.pumps.pumps import ESTIMATED, PumpAnswer, Shelf
+from pondapp.answers.pumps.pumps import ESTIMATED, PumpAnswer, PumpRanking
 from pondapp.ui.parts import layout
 from pondapp.ui.shell import theme
 from pondapp.words import t
@@ -38,7 +38,7 @@ def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:
     )
 
 
-def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
+def gives_text(answer: PumpAnswer, shelf: PumpRanking, system: str) -> str:
     """What it really gives, as far as that can be known, against what is wanted."""
     wanted = units.show(shelf.network.needs.flow, "flow", system)
     low, high = answer.span
@@ -52,7 +52,7 @@ def gives_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str:
     return t("Gives {gives} here; {wanted} wanted", gives=gives, wanted=wanted)
 
 
-def cost_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str | None:
+def cost_text(answer: PumpAnswer, shelf: PumpRanking, system: str) -> str | None:
     """Watts and money; none while its watts are not known."""
     if answer.power is None or answer.per_year is None or answer.total is None:
         return None
@@ -65,7 +65,9 @@ def cost_text(answer: PumpAnswer, shelf: Shelf, system: str) -> str | None:
     )
 
 
-def answer_lines(answer: PumpAnswer, shelf: Shelf, system: str, name: str = "") -> list[ft.Control]:
+def answer_lines(
+    answer: PumpAnswer, shelf: PumpRanking, system: str, name: str = ""
+) -> list[ft.Control]:
     """All of it, for a card."""
     lines: list[ft.Control] = [state_row(answer, name)]
     if answer.ranked:

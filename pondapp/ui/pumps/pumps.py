@@ -12,10 +12,10 @@ from pondapp.answers.pumps.pumps import (
     ESTIMATED,
     TARIFF,
     YEARS,
-    Comparison,
     Option,
     PumpAnswer,
-    Shelf,
+    PumpComparison,
+    PumpRanking,
     compare,
     curves,
     fall_time,
@@ -71,7 +71,7 @@ def counted_with(pond: Pond, texts: Mapping[str, str], system: str) -> tuple[Pon
     return pond, read.errors
 
 
-def _asked(found: Shelf, system: str) -> list[ft.Control]:
+def _asked(found: PumpRanking, system: str) -> list[ft.Control]:
     """What the circuit asks of its pump."""
     needs = found.network.needs
     watts = units.show_range(found.power_low, found.power_high, "power", system)
@@ -101,7 +101,7 @@ def _option_lines(title: str, option: Option, years: float) -> list[ft.Control]:
     ]
 
 
-def _compared(found: Comparison, system: str) -> list[ft.Control]:
+def _compared(found: PumpComparison, system: str) -> list[ft.Control]:
     """One pump for all beside two, of which one rests."""
     lines: list[ft.Control] = []
     for title, option in (
@@ -186,7 +186,7 @@ def _costing(
 
 
 def _pump_card(
-    answer: PumpAnswer, found: Shelf, pond: Pond, line: Line, opened: bool, on_open: Any
+    answer: PumpAnswer, found: PumpRanking, pond: Pond, line: Line, opened: bool, on_open: Any
 ) -> ft.Control:
     """One pump on the shelf: what it gives, what it costs, and what can be done with it."""
     system = session_now().system
@@ -296,7 +296,7 @@ def PumpsPage() -> Any:
     compared = compare(worked, line, planned.flows)
     lines = (
         _compared(compared, system)
-        if isinstance(compared, Comparison)
+        if isinstance(compared, PumpComparison)
         else [layout.body(layout.sentence(units.tell(compared, system)))]
     )
     beside = [

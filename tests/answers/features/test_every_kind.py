@@ -11,7 +11,7 @@ from pondapp.answers.fish.stock import stock
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.pumps import Comparison, compare
+from pondapp.answers.pumps.pumps import PumpComparison, compare
 from pondapp.answers.pumps.quick import parts, quick_pond
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.shopping.shopping import bill
@@ -54,7 +54,7 @@ def rests_at_the_pump(kind: str) -> bool:
     pond = pond_with(SAMPLES[kind], filters)
     (line,) = lines_of(pond)
     found = compare(WorkedPond(pond), line, {"to-one": 1e-4, "to-other": 1e-3})
-    return isinstance(found, Comparison) and f"To {SAMPLES[kind].name}" in found.on_timer
+    return isinstance(found, PumpComparison) and f"To {SAMPLES[kind].name}" in found.on_timer
 
 
 def rests_on_a_pump_of_its_own(kind: str) -> bool:

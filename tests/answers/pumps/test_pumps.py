@@ -9,8 +9,8 @@ from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import (
-    Comparison,
     Option,
+    PumpComparison,
     compare,
     curve_of,
     curves,
@@ -137,7 +137,7 @@ def test_curves_meet_where_the_core_says() -> None:
 def test_the_waterfall_on_a_timer_against_one_pump() -> None:
     pond = POND.model_copy(update={"pumps": (THRIFTY, SMALL)})
     found = compare(WorkedPond(pond), LINE, FLOWS)
-    assert isinstance(found, Comparison)
+    assert isinstance(found, PumpComparison)
     assert isinstance(found.one, Option)
     assert isinstance(found.two, Option)
     assert [p.name for p in found.one.pumps] == ["Thrifty"]
@@ -168,7 +168,7 @@ def test_nothing_to_put_on_a_timer() -> None:
 
 def test_no_pump_is_enough_for_two() -> None:
     found = compare(WorkedPond(POND.model_copy(update={"pumps": (WEAK,)})), LINE, FLOWS)
-    assert isinstance(found, Comparison)
+    assert isinstance(found, PumpComparison)
     assert isinstance(found.one, Message)
     assert isinstance(found.two, Message)
     assert "none of your pumps" in str(found.one)
@@ -214,13 +214,13 @@ def test_a_stronger_pump_never_gives_less(factor: float, lph: float, head: float
 
 def test_what_two_pumps_save_is_the_difference() -> None:
     found = compare(WorkedPond(POND.model_copy(update={"pumps": (THRIFTY, SMALL)})), LINE, FLOWS)
-    assert isinstance(found, Comparison)
+    assert isinstance(found, PumpComparison)
     assert isinstance(found.one, Option)
     assert isinstance(found.two, Option)
     assert found.saved_per_year == pytest.approx(found.one.per_year - found.two.per_year)
     assert found.saved_in_all == pytest.approx(found.one.total - found.two.total)
     weak = compare(WorkedPond(POND.model_copy(update={"pumps": (WEAK,)})), LINE, FLOWS)
-    assert isinstance(weak, Comparison)
+    assert isinstance(weak, PumpComparison)
     assert weak.saved_per_year is None
 
 

@@ -22,7 +22,7 @@ from pondapp.answers.planning.plan import PondConflict, PondPlan
 from pondapp.answers.planning.resolve import apply
 from pondapp.answers.plumbing.path import assumed_lift, lines_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.pumps import Comparison, compare
+from pondapp.answers.pumps.pumps import PumpComparison, compare
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.answers.shopping.shopping import bill
 from pondapp.core.assumptions import Assumptions
@@ -173,7 +173,7 @@ def test_it_rests_with_a_timer_falls_and_is_bought() -> None:
     line = lines_of(POND)[0]
     flows = {branch.id: 5e-4 for branch in line.branches}
     found = compare(WorkedPond(POND), line, flows)
-    assert isinstance(found, Comparison)
+    assert isinstance(found, PumpComparison)
     assert found.on_timer == ("To Brook",)
     to_brook = next(branch for branch in line.branches if branch.feeds == ("rill",))
     assert assumed_lift(POND, to_brook) == (0.5, True)
