@@ -36,8 +36,8 @@ class PondPlan:
         plan: What the planner found.
         lines: Flow of each line's pump while it runs [m3/s], by the line's id.
         branches: Flow in each branch [m3/s], by id.
-        through: Flow through each thing [m3/s], by id.
-        past: Flow led past each thing that has a way round [m3/s], by id.
+        through: Flow through each feature [m3/s], by id.
+        past: Flow led past each feature that has a way round [m3/s], by id.
         notes: Where a chosen pump cannot deliver this; empty where each can or none is chosen.
         cautions: What to think of besides.
     """
@@ -66,7 +66,7 @@ class PondPlan:
         return self.plan.reason
 
     def at(self, place_id: str) -> float | None:
-        """Flow [m3/s] at a thing, a pump or a branch."""
+        """Flow [m3/s] at a feature, a pump or a branch."""
         for flows in (self.through, self.lines, self.branches):
             if place_id in flows:
                 return flows[place_id]
@@ -272,16 +272,19 @@ def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets
         found: What its places want by rules or by its owner's band.
         plan: Its plan.
     """
-    *things, pump = found.places
+    *features, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
     if isinstance(plan, PondConflict):
         if len(lines) == 1:
             pump = replace(pump, place_id=lines[0].id, name=names[lines[0].id])
-            return Targets(found.volume, (*things, pump))
-        return Targets(found.volume, (*things, *_pumps_at_odds(pump, lines, names, found)))
+            return Targets(found.volume, (*features, pump))
+        return Targets(found.volume, (*features, *_pumps_at_odds(pump, lines, names, found)))
     return Targets(
         found.volume,
-        (*(_aimed(thing, plan) for thing in things), *_pump_targets(pump, lines, names, plan)),
+        (
+            *(_aimed(feature, plan) for feature in features),
+            *_pump_targets(pump, lines, names, plan),
+        ),
     )
 
 
@@ -314,7 +317,7 @@ def _sum_steps(least: float, needs: list[tuple[str, float]]) -> tuple[Step, ...]
 
 
 def _aimed(target: Target, plan: PondPlan) -> Target:
-    """A thing's target with the plan's flow as the good one."""
+    """A feature's target with the plan's flow as the good one."""
     flow = plan.through.get(target.place_id)
     if flow is None:
         return target
