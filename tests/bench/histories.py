@@ -27,6 +27,7 @@ from pondapp.state import tabs
 from pondapp.web import compiled
 
 STEPS, STEPS_THERE = 60, 14
+EVERY = 10  # histories between two lines
 
 
 def here(tell: Callable[[int, Model], None], seeds: range) -> None:
@@ -73,6 +74,8 @@ def main() -> int:
         lost += bool(model.lost)
         for one in model.lost:
             print(f"LOST in history {seed}, {one}", flush=True)
+        if (seed + 1 - first) % EVERY == 0:
+            print(f"{seed + 1 - first} histories, {acknowledged} deeds acknowledged", flush=True)
 
     (there if in_browser else here)(tell, range(first, first + histories))
     print("tried: | deed |", " | ".join(FAULTS), "|")
