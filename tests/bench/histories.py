@@ -27,7 +27,7 @@ from pondapp.state import tabs
 from pondapp.web import compiled
 
 STEPS, STEPS_THERE = 60, 14
-EVERY = 10  # histories between two lines
+EVERY, EVERY_THERE = 100, 10  # histories between two lines
 
 
 def here(tell: Callable[[int, Model], None], seeds: range) -> None:
@@ -74,7 +74,7 @@ def main() -> int:
         lost += bool(model.lost)
         for one in model.lost:
             print(f"LOST in history {seed}, {one}", flush=True)
-        if (seed + 1 - first) % EVERY == 0:
+        if (seed + 1 - first) % (EVERY_THERE if in_browser else EVERY) == 0:
             print(f"{seed + 1 - first} histories, {acknowledged} deeds acknowledged", flush=True)
 
     (there if in_browser else here)(tell, range(first, first + histories))

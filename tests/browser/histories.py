@@ -165,7 +165,9 @@ class Model:
         if kind == "log fills":
             place = f"{rest[1]}/{rest[0]}"
             timed = [value for value in self.alternatives(fills) if value is not GONE]
-            return {f"reading/{place}": [rest[2]], f"timed/{place}": timed, fills: [[]]}
+            # What the other tab could not save is not in the log, and stays in its hand.
+            left = [[one for one in a if one not in b] for a in timed for b in timed]
+            return {f"reading/{place}": [rest[2]], f"timed/{place}": timed, fills: [[], *left]}
         if kind == "backup":  # noted in the settings, which are saved with it
             there = self.alternatives("units")
             return {"units": [*there, "metric"]} if GONE in there else {}

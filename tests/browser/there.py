@@ -33,7 +33,8 @@ from pondapp.state.session import Session
 from pondapp.store.browser.browser_store import BrowserStore
 from pondapp.ui.shell import touch
 
-session = Session(BrowserStore())
+store = BrowserStore()
+session, changes, marks = Session(store), store._channel, set()
 channel = js.BroadcastChannel.new("deeds")
 tasks = set()
 
@@ -56,6 +57,14 @@ async def switch_for_ever(number):
         tell(number, done)
 
 
+async def rest(mark):
+    """Hear all that the other tab has told, which comes before its mark, and take it over."""
+    changes.postMessage(mark)
+    while mark not in marks or any(task is not asyncio.current_task() for task in tasks):
+        await asyncio.sleep(tabs.PAUSE)
+    return True
+
+
 def tell(number, said):
     channel.postMessage(json.dumps({"of": flet_js.tab, "number": number, "said": said}))
 
@@ -66,11 +75,8 @@ async def answer(number, deed, at):
     try:
         if deed == ["held"]:
             said = await deeds.held(Session(BrowserStore()))
-        elif deed == ["rest"]:
-            await asyncio.sleep(2 * tabs.PAUSE)
-            while any(task is not asyncio.current_task() for task in tasks):
-                await asyncio.sleep(tabs.PAUSE)
-            said = True
+        elif deed[0] == "rest":
+            said = await rest(f"mark/{deed[1]}")
         elif deed == ["forms"]:
             said = await deeds.forms(Session(BrowserStore()))
         elif deed == ["switch for ever"]:
@@ -95,6 +101,7 @@ async def begin():
     await session.load()
     await session.logs.read_all()
     tabs.Follower(session, run)
+    changes.addEventListener("message", create_proxy(lambda event: marks.add(event.data)))
     channel.onmessage = create_proxy(heard)
     tell(0, "ready")
 
@@ -256,7 +263,9 @@ class There:
         return {document["units"] for document in documents if "units" in document}
 
     def rest(self) -> None:
-        numbers = [self.tell(tab, ["rest"]) for tab in (0, 1)]
+        self.number += 1
+        mark = self.number
+        numbers = [self.tell(tab, ["rest", mark]) for tab in (0, 1)]
         for tab in (0, 1):
             self.said(tab, numbers[tab])
 
