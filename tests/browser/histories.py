@@ -165,9 +165,8 @@ class Model:
         if kind == "log fills":
             place = f"{rest[1]}/{rest[0]}"
             timed = [value for value in self.alternatives(fills) if value is not GONE]
-            # What the other tab could not save is not in the log, and stays in its hand.
-            left = [[one for one in a if one not in b] for a in timed for b in timed]
-            return {f"reading/{place}": [rest[2]], f"timed/{place}": timed, fills: [[], *left]}
+            after = [[], *self.left()]
+            return {f"reading/{place}": [rest[2]], f"timed/{place}": timed, fills: after}
         if kind == "backup":  # noted in the settings, which are saved with it
             there = self.alternatives("units")
             return {"units": [*there, "metric"]} if GONE in there else {}
@@ -181,6 +180,11 @@ class Model:
     def dropped(self, key: str) -> dict[str, list[Any]]:
         """Another tab may have a draft in hand, saved or not, and bring it back: no loss."""
         return {key: [GONE, *self.alternatives(key)]}
+
+    def left(self) -> list[list[Any]]:
+        """Fills that a tab may have in hand because there was no room to save them."""
+        timed = [value or [] for value in self.alternatives(f"draft/{deeds.FILLS}")]
+        return [[one for one in a if one not in b] for a in timed for b in timed]
 
     def restored(self, how: str, file: str) -> dict[str, list[Any]]:
         """What may be there after a file was taken in."""
@@ -196,6 +200,8 @@ class Model:
                 after.setdefault(key, [GONE])
                 if key.startswith("draft/"):
                     after[key] += self.alternatives(key)
+                if key == f"draft/{deeds.FILLS}":
+                    after[key] += [[*found.get(key, []), *left] for left in self.left()]
         for key in found:
             if key.startswith("reading/"):
                 after.setdefault(key.replace("reading", "timed"), [GONE])
