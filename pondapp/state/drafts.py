@@ -75,7 +75,7 @@ class Drafts(ById[Draft]):
         """How often another tab changed a draft: screens that hold its texts look at them anew."""
         self.on_first_saved: Callable[[str], Awaitable[None]] | None = None
         """Called with the pond of a draft that was not on the device before."""
-        self.failure_told = False
+        self.failure_reported = False
         self._held_since: dict[str, float] = {}
         """When it was last typed or timed, by a clock that nobody can set."""
 
@@ -119,16 +119,16 @@ class Drafts(ById[Draft]):
     async def save_held(self, draft_id: str) -> None:
         """Save what is held by then, together with what another tab adds to it meanwhile.
 
-        A StoreError is told at the first key that is not saved, not at each.
+        A StoreError is raised at the first key that is not saved, not at each.
         """
         try:
             await self._save_held(draft_id)
         except StoreError:
-            if not self.failure_told:
-                self.failure_told = True
+            if not self.failure_reported:
+                self.failure_reported = True
                 raise
         else:
-            self.failure_told = False
+            self.failure_reported = False
 
     async def _save_held(self, draft_id: str) -> None:
         async with self._device.writing:

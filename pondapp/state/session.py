@@ -59,7 +59,7 @@ class Session:
             await free_reserved(self.store)
             ponds = await list_all(self.store, "pond", Pond)
         except StoreError as failure:
-            self.device.refused, self.drafts.failure_told = failure, True
+            self.device.refused, self.drafts.failure_reported = failure, True
             raise
         self.device.refused = None
         drafts = await list_all(self.store, "draft", Draft)

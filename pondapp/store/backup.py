@@ -79,7 +79,7 @@ class Preview:
     """Names of the ponds in the file."""
     units: UnitSystem | None = None
     """What was chosen where the file was written."""
-    troubles: list[Found] = field(default_factory=list)
+    problems: list[Found] = field(default_factory=list)
     incoming: dict[str, str] = field(default_factory=dict)
     """By key: the documents that are new or differ."""
     as_stored: dict[str, str] = field(default_factory=dict)
@@ -179,12 +179,12 @@ class _Look:
         for item in items:
             kind, _, storage_key = item.key.partition("/")
             if not item.key or kind == BEFORE:
-                reason = item.trouble or "it has no place on a device"
-                self._trouble(kind, storage_key, "unreadable", reason)
+                reason = item.problem or "it has no place on a device"
+                self._problem(kind, storage_key, "unreadable", reason)
                 continue
             renamed = _with_own_ids(item)
             if renamed.key in self.seen:
-                self._trouble(kind, storage_key, "unreadable", "the file holds it twice")
+                self._problem(kind, storage_key, "unreadable", "the file holds it twice")
                 continue
             self.seen |= {item.key, renamed.key}
             usable.append((renamed, kind))
@@ -216,14 +216,14 @@ class _Look:
             return
         if kind not in KINDS:
             self._keep_as_it_is(key, text, mine)
-            self._trouble(kind, key, "newer", "this version of the app does not know it")
+            self._problem(kind, key, "newer", "this version of the app does not know it")
             return
         try:
             document = read_text(kind, storage_key, KINDS[kind], text)
         except PondError as error:
             self._keep_as_it_is(key, text, mine)
             state: State = "newer" if isinstance(error, TooNew) else "unreadable"
-            self._trouble(kind, storage_key, state, reason_of(error))
+            self._problem(kind, storage_key, state, reason_of(error))
             return
         if isinstance(document, Pond):
             self.found.ponds.append(document.name)
@@ -236,7 +236,7 @@ class _Look:
                 if read_text(kind, storage_key, KINDS[kind], mine) == document:
                     state = "same"
             except TooNew:  # what a newer app saved here stays as it is
-                self._trouble(
+                self._problem(
                     kind, storage_key, "newer", "a newer version of the app saved it here"
                 )
                 return
@@ -270,10 +270,10 @@ class _Look:
         if mine is None:
             self._hold(self.found.as_stored, key, text)
 
-    def _trouble(self, kind: str, name: str, state: State, reason: str) -> None:
+    def _problem(self, kind: str, name: str, state: State, reason: str) -> None:
         self.found.counts[kind, state] += 1
-        if len(self.found.troubles) < MOST_NAMED:
-            self.found.troubles.append(Found(kind[:40], name[:80], state, reason))
+        if len(self.found.problems) < MOST_NAMED:
+            self.found.problems.append(Found(kind[:40], name[:80], state, reason))
 
     async def end(self) -> None:
         """What is on the device only, and whether its photos leave room for more."""
@@ -340,7 +340,7 @@ async def restore(
 ) -> bool:
     """Take a file in: merge adds and updates, replace also removes what the file does not have.
 
-    What it takes the place of is kept, so that `take_back` can return to it, unless there is no
+    What it takes the place of is kept, so that `undo_restore` can return to it, unless there is no
     room for that. Nothing is removed that cannot be read here. `done` hears how far it is [%].
     False if all of it is as in the file already: then the restore before can still be taken back.
 
@@ -407,7 +407,7 @@ async def _apply(
     await store.apply(step, here, lambda number: done(100 * number // steps))
 
 
-async def can_take_back(store: KeyValueStore) -> datetime | None:
+async def can_undo_restore(store: KeyValueStore) -> datetime | None:
     """Of when the last restore is that can be taken back; None if there is none."""
     text = await store.get(COPY)
     if text is None:
@@ -428,7 +428,7 @@ def _kept(text: str) -> tuple[int, datetime]:
         raise StoreError("its text is damaged") from error
 
 
-async def take_back(
+async def undo_restore(
     store: KeyValueStore, now: datetime, *, done: Callable[[int], None] = lambda _: None
 ) -> None:
     """Undo the last restore; that can be taken back too.

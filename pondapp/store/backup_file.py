@@ -163,7 +163,7 @@ class Item:
     text: str = ""
     as_stored: bool = False
     """Whether it comes back as it is: nobody could read it when it was written."""
-    trouble: str = ""
+    problem: str = ""
 
 
 async def read(pieces: AsyncIterable[bytes], about: About) -> AsyncIterator[list[Item]]:
@@ -253,7 +253,7 @@ async def _of_lines(
             line = bytes(left)
             left.clear()
             if skipped:
-                items.append(Item("", trouble="a line of the file is too long to be read"))
+                items.append(Item("", problem="a line of the file is too long to be read"))
                 skipped, damaged = 0, True
             elif about.ended or head or not line.strip():
                 pass
@@ -284,23 +284,23 @@ def _item_of(line: bytes) -> Item:
     try:
         text = line.decode()
     except UnicodeError:
-        return Item("", trouble="a line of the file is damaged")
+        return Item("", problem="a line of the file is damaged")
     if (found := _LINE.fullmatch(text)) and KEY.fullmatch(found[1]):
         return Item(found[1], found[2])
     try:
         plain = parsed(text, LARGEST_LINE)
     except StoreError:
-        return Item("", trouble="a line of the file is damaged")
+        return Item("", problem="a line of the file is damaged")
     if not isinstance(plain, dict):
-        return Item("", trouble="a line of the file is damaged")
+        return Item("", problem="a line of the file is damaged")
     key = plain.get("key")
     if not isinstance(key, str) or not KEY.fullmatch(key) or key.startswith(f"{BEFORE}/"):
-        return Item("", trouble="it has no place on a device")
+        return Item("", problem="it has no place on a device")
     if "document" in plain:
         return Item(key, json.dumps(plain["document"]))
     if isinstance(plain.get("text"), str):
         return Item(key, _whole(plain["text"]), as_stored=True)
-    return Item("", trouble="a line of the file is damaged")
+    return Item("", problem="a line of the file is damaged")
 
 
 def _of_first_format(data: bytes, about: About) -> Iterator[list[Item]]:
@@ -353,14 +353,14 @@ def _entry(kind: str, entry: Any) -> Item:
     if kind in KINDS and issubclass(KINDS[kind], StoredOfPond):
         key = f"{kind}/{plain.get('pond_id')}/{document_id}"
     if not isinstance(document_id, str) or not KEY.fullmatch(key) or kind in (*QUARANTINES, BEFORE):
-        return Item("", trouble="it has no id that can be used")
+        return Item("", problem="it has no id that can be used")
     return Item(key, json.dumps(entry))
 
 
 def _text(key: str, text: Any) -> Item:
     """A text of a file of the first format that the app could not read which wrote it."""
     if not KEY.fullmatch(key) or key.startswith(f"{BEFORE}/") or not isinstance(text, str):
-        return Item("", trouble="it has no place on a device")
+        return Item("", problem="it has no place on a device")
     return Item(key, _whole(text), as_stored=True)
 
 

@@ -120,8 +120,8 @@ async def report(store: Any, readings: int) -> dict[str, float]:
     note("restoring it")
     assert len(await store.keys("reading/")) == readings
     assert await store.get("pond/large") == DAMAGED
-    assert await backup.can_take_back(store) == NOW
-    await backup.take_back(store, NOW)
+    assert await backup.can_undo_restore(store) == NOW
+    await backup.undo_restore(store, NOW)
     note("taking it back")
     assert not [key for key in await store.keys() if not key.startswith("before/")]
     return found

@@ -101,9 +101,9 @@ async def do(session: Session, deed: list[Any]) -> Any:
         await backup.restore(session.store, look, how, datetime.now(UTC))
         await session.reload()
     elif kind == "take back":
-        if await backup.can_take_back(session.store) is None:
+        if await backup.can_undo_restore(session.store) is None:
             raise NotBegun
-        await backup.take_back(session.store, datetime.now(UTC))
+        await backup.undo_restore(session.store, datetime.now(UTC))
         await session.reload()
     elif kind in MEASURING:
         return await _measure(session, kind, rest)

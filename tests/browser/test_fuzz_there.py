@@ -49,7 +49,7 @@ async def take_in(file):
     await backup.restore(store, look, "merge", NOW)
     new = {key: text for key, text in store.texts.items() if BEGUN.get(key) != text}
     await use(other_with({key: text for key, text in new.items() if not key.startswith("before/")}))
-    await backup.take_back(store, NOW)
+    await backup.undo_restore(store, NOW)
     assert {key: store.texts[key] for key in BEGUN} == BEGUN
     return "taken in"
 

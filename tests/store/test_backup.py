@@ -148,7 +148,7 @@ def test_merging_removes_nothing_and_replacing_makes_it_as_in_the_file(
 
 
 def test_a_restore_can_be_taken_back_and_that_too(store: KeyValueStore) -> None:
-    assert asyncio.run(backup.can_take_back(store)) is None
+    assert asyncio.run(backup.can_undo_restore(store)) is None
     fill(store)
     data = file_of(store)
     asyncio.run(save(store, "pond", pond("Renamed")))
@@ -158,11 +158,11 @@ def test_a_restore_can_be_taken_back_and_that_too(store: KeyValueStore) -> None:
     asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW))
     restored = texts(store)
     assert restored != before
-    assert asyncio.run(backup.can_take_back(store)) == NOW
-    asyncio.run(backup.take_back(store, NOW))
+    assert asyncio.run(backup.can_undo_restore(store)) == NOW
+    asyncio.run(backup.undo_restore(store, NOW))
     assert texts(store) == before
     asyncio.run(save(store, "pond", pond("Since", "since")))
-    asyncio.run(backup.take_back(store, NOW))
+    asyncio.run(backup.undo_restore(store, NOW))
     after = texts(store)
     assert after.pop("pond/since")  # what was done since stays
     assert after == restored
@@ -176,7 +176,7 @@ def test_a_second_restore_is_what_is_taken_back(store: KeyValueStore) -> None:
     asyncio.run(save(store, "reading", reading("r1").model_copy(update={"note": "mine"})))
     before = texts(store)
     asyncio.run(backup.restore(store, look_at(store, data), "merge", NOW))
-    asyncio.run(backup.take_back(store, NOW))
+    asyncio.run(backup.undo_restore(store, NOW))
     assert texts(store) == before
     kept = asyncio.run(store.keys("before/"))
     assert len(kept) == 2  # that of the restore before is gone
@@ -191,8 +191,8 @@ def test_the_same_file_twice_leaves_what_can_be_taken_back(store: KeyValueStore)
     later = NOW + timedelta(hours=1)
     for how in ("merge", "replace"):
         assert not asyncio.run(backup.restore(store, look_at(store, data), how, later))
-    assert asyncio.run(backup.can_take_back(store)) == NOW
-    asyncio.run(backup.take_back(store, later))
+    assert asyncio.run(backup.can_undo_restore(store)) == NOW
+    asyncio.run(backup.undo_restore(store, later))
     assert texts(store) == before
 
 
@@ -206,7 +206,7 @@ def test_without_room_for_a_copy_the_restore_goes_without_and_offers_nothing(
     writes, keeps = look.needs("merge")
     assert (writes, keeps) == (len(texts(store)["pond/q"]) - 2, len(texts(store)["pond/p"]))
     asyncio.run(backup.restore(store, look, "merge", NOW, keep_copy=False))
-    assert asyncio.run(backup.can_take_back(store)) is None
+    assert asyncio.run(backup.can_undo_restore(store)) is None
     assert json.loads(texts(store)["pond/p"])["name"] == "Old"
 
 
@@ -215,12 +215,12 @@ def test_a_copy_that_an_early_version_kept_is_taken_back_too(store: KeyValueStor
     asyncio.run(save(store, "pond", pond("Restored")))
     asyncio.run(save(store, "pond", pond("Restored too", "z")))
     asyncio.run(store.put(backup.COPY, old.decode()))
-    assert asyncio.run(backup.can_take_back(store)) == NOW
-    asyncio.run(backup.take_back(store, NOW))
+    assert asyncio.run(backup.can_undo_restore(store)) == NOW
+    asyncio.run(backup.undo_restore(store, NOW))
     assert [one.name for one in asyncio.run(list_all(store, "pond", Pond)).documents] == [
         "As it was"
     ]
-    asyncio.run(backup.take_back(store, NOW))
+    asyncio.run(backup.undo_restore(store, NOW))
     assert len(asyncio.run(list_all(store, "pond", Pond)).documents) == 2
 
 
@@ -283,7 +283,7 @@ def test_an_interrupted_restore_loses_nothing(tmp_path: Path, writes: int) -> No
     store.left = -1
     assert texts(store).keys() >= before.keys()  # nothing is removed before all is written
     if writes:
-        asyncio.run(backup.take_back(store, NOW))
+        asyncio.run(backup.undo_restore(store, NOW))
     assert texts(store).items() >= before.items()
 
 
@@ -296,7 +296,7 @@ def test_a_change_in_another_tab_stops_a_restore(store: KeyValueStore) -> None:
     with pytest.raises(Changed):
         asyncio.run(backup.restore(store, look, "replace", NOW))
     assert "Theirs" in texts(store)["pond/p"]
-    assert asyncio.run(backup.can_take_back(store)) is None
+    assert asyncio.run(backup.can_undo_restore(store)) is None
 
 
 def test_newer_documents_are_kept_as_they_are(store: KeyValueStore) -> None:
@@ -304,7 +304,7 @@ def test_newer_documents_are_kept_as_they_are(store: KeyValueStore) -> None:
         documents={"pond": [json.loads(NEWER)], "something": [{"id": "s", "of": "later"}]},
     )
     look = look_at(store, data)
-    assert [one.state for one in look.troubles] == ["newer", "newer"]
+    assert [one.state for one in look.problems] == ["newer", "newer"]
     asyncio.run(backup.restore(store, look, "replace", NOW))
     kept = {"pond/far": json.loads(NEWER), "something/s": {"id": "s", "of": "later"}}
     assert {key: json.loads(text) for key, text in texts(store).items()} == kept
@@ -312,7 +312,7 @@ def test_newer_documents_are_kept_as_they_are(store: KeyValueStore) -> None:
     assert again.as_stored.keys() == kept.keys()
     mine = lines_of({"key": "pond/far", "document": plain(pond("Mine", "far"))})
     look = look_at(store, mine)
-    assert "newer version of the app saved it here" in look.troubles[0].reason
+    assert "newer version of the app saved it here" in look.problems[0].reason
     asyncio.run(backup.restore(store, look, "merge", NOW))
     assert json.loads(texts(store)["pond/far"]) == json.loads(NEWER)
 
@@ -325,7 +325,7 @@ def test_what_is_damaged_here_is_mended_by_the_file_and_can_be_had_back(
     asyncio.run(store.put("pond/p", '{"schema_version": 1, "id": "p", "na'))
     asyncio.run(backup.restore(store, look_at(store, data), "merge", NOW))
     assert [one.name for one in asyncio.run(list_all(store, "pond", Pond)).documents] == ["Whole"]
-    asyncio.run(backup.take_back(store, NOW))
+    asyncio.run(backup.undo_restore(store, NOW))
     assert texts(store)["pond/p"].endswith('"na')
 
 
@@ -454,7 +454,7 @@ def test_a_file_of_more_than_anyone_has_is_refused(
         look_at(store, data)
     monkeypatch.setattr(backup_file, "LARGEST_LINE", 50)
     look = look_at(store, data[: data.index(b"\n") + 1] + b"x" * 200 + b"\n")
-    assert look.troubles[0].reason == "a line of the file is too long to be read"
+    assert look.problems[0].reason == "a line of the file is too long to be read"
 
 
 @pytest.mark.parametrize(("limit", "most"), [("MOST_DOCUMENTS", 7), ("LARGEST_FILE", 1500)])
@@ -484,7 +484,7 @@ def test_what_is_written_is_read_however_many_bytes_its_letters_take(
     data = asyncio.run(whole(backup.everything(store, NOW, tally)))
     look = look_at(MemoryStore(), data)
     assert (look.complete, look.touched) == (True, False)
-    assert [one for one in look.troubles if not one.name] == []  # no line is too long
+    assert [one for one in look.problems if not one.name] == []  # no line is too long
     fits = "pond/large" not in tally.too_large
     assert look.as_stored == ({"pond/large": backup_file._whole(letter * count)} if fits else {})
     assert fits or count > 160
@@ -523,7 +523,7 @@ def test_how_far_a_restore_is_can_be_told(store: KeyValueStore) -> None:
     asyncio.run(save(store, "pond", pond("Renamed")))
     far: list[int] = []
     asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW, done=far.append))
-    asyncio.run(backup.take_back(store, NOW, done=far.append))
+    asyncio.run(backup.undo_restore(store, NOW, done=far.append))
     assert far
     assert all(0 <= share <= 100 for share in far)
 
@@ -555,7 +555,7 @@ def test_merging_keeps_to_the_limit_of_photos_and_says_so_before(store: KeyValue
     asyncio.run(backup.restore(store, look_at(store, data), "replace", NOW))
     assert asyncio.run(store.keys("entry/p/")) == []
     assert len(asyncio.run(store.keys("entry/q/"))) == MOST_PHOTOS
-    asyncio.run(backup.take_back(store, NOW))
+    asyncio.run(backup.undo_restore(store, NOW))
     assert len(asyncio.run(store.keys("entry/p/"))) == 40
 
 
@@ -586,12 +586,12 @@ def test_a_word_of_the_app_as_an_id_is_made_new(store: KeyValueStore, word: str)
 
 
 def test_a_copy_that_cannot_be_read_is_not_offered(store: KeyValueStore) -> None:
-    assert asyncio.run(backup.can_take_back(store)) is None
+    assert asyncio.run(backup.can_undo_restore(store)) is None
     with pytest.raises(StoreError, match="no restore to take back"):
-        asyncio.run(backup.take_back(store, NOW))
+        asyncio.run(backup.undo_restore(store, NOW))
     for damaged in ("{", '{"format": 5}', '{"kept": "x", "saved_at": 1}', "[" * 9000):
         asyncio.run(store.put(backup.COPY, damaged))
-        assert asyncio.run(backup.can_take_back(store)) is None
+        assert asyncio.run(backup.can_undo_restore(store)) is None
 
 
 def test_a_file_lists_what_of_each_pond_is_in_it(store: KeyValueStore) -> None:

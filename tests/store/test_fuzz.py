@@ -147,7 +147,7 @@ def take_in(data: bytes, how: backup.How) -> None:
     changed = {key for key, text in memory.texts.items() if TEXTS.get(key) != text}
     if any(key.partition("/")[0] in KINDS for key in changed):
         used(device({key: memory.texts[key] for key in memory.texts if "before/" not in key}))
-    asyncio.run(backup.take_back(memory, NOW))
+    asyncio.run(backup.undo_restore(memory, NOW))
     assert {key: memory.texts[key] for key in TEXTS} == TEXTS
 
 

@@ -58,7 +58,7 @@ def BackupPage() -> Any:
         set_state(lambda now: replace(now, **changes))
 
     async def look() -> None:
-        show(room=await room(), undo=await backup.can_take_back(session.store))
+        show(room=await room(), undo=await backup.can_undo_restore(session.store))
 
     def begin() -> None:
         ft.context.page.run_task(look)
@@ -154,10 +154,10 @@ def BackupPage() -> Any:
         words = t("What is here now is being read.")
         await telling(session.reload(), lambda: words)
 
-    async def take_back(_: Any) -> None:
+    async def undo_restore(_: Any) -> None:
         far = [0]
         await telling(
-            backup.take_back(session.store, datetime.now(UTC), done=far.append),
+            backup.undo_restore(session.store, datetime.now(UTC), done=far.append),
             lambda: t("It is being taken back: {share} %", share=far[-1]),
         )
         await reload()
@@ -189,7 +189,7 @@ def BackupPage() -> Any:
             [
                 incoming.preview_card(preview),
                 *incoming.file_cautions(preview),
-                *incoming.trouble_lines(preview),
+                *incoming.problem_lines(preview),
                 *incoming.how_choice(preview, state.how, lambda how: show(how=how)),
                 *incoming.photo_caution(preview, state.how),
                 *incoming.later_caution(preview),
@@ -221,7 +221,7 @@ def BackupPage() -> Any:
         controls.append(
             layout.second_button(
                 t("Take back the restore of {when}", when=moment_text(state.undo)),
-                take_back,
+                undo_restore,
                 disabled=busy,
             )
         )

@@ -49,11 +49,11 @@ def preview_card(preview: Preview) -> ft.Control:
     return layout.card(lines, strong=True)
 
 
-def trouble_lines(preview: Preview) -> list[ft.Control]:
+def problem_lines(preview: Preview) -> list[ft.Control]:
     """What of the file cannot be read here, and what becomes of it."""
     lines: list[ft.Control] = [
         layout.small(f"{one.kind} {one.name}: {t(one.reason)}" if one.kind else t(one.reason))
-        for one in preview.troubles[:MOST_LISTED]
+        for one in preview.problems[:MOST_LISTED]
     ]
     more = preview.count("unreadable") + preview.count("newer") - len(lines)
     if more > 0:
