@@ -135,7 +135,7 @@ def take_in(data: bytes, how: backup.How) -> None:
     assert memory.texts == TEXTS
     if not look.complete:
         how = "merge"
-    asyncio.run(backup.restore(memory, look, how, NOW))
+    changed_something = asyncio.run(backup.restore(memory, look, how, NOW))
     for key, text in memory.texts.items():
         kind, _, rest = key.partition("/")
         if key in look.as_stored:
@@ -147,7 +147,8 @@ def take_in(data: bytes, how: backup.How) -> None:
     changed = {key for key, text in memory.texts.items() if TEXTS.get(key) != text}
     if any(key.partition("/")[0] in KINDS for key in changed):
         used(device({key: memory.texts[key] for key in memory.texts if "before/" not in key}))
-    asyncio.run(backup.undo_restore(memory, NOW))
+    if changed_something:
+        asyncio.run(backup.undo_restore(memory, NOW))
     assert {key: memory.texts[key] for key in TEXTS} == TEXTS
 
 
