@@ -16,6 +16,7 @@ import pondapp.ui
 from pondapp import units, words
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.sharing.example import example_pond
+from pondapp.core.base.errors import PondError
 from pondapp.models.base import KELVIN, Limits
 from pondapp.models.preferences import Draft
 from pondapp.state.session import Session
@@ -57,6 +58,7 @@ FIELDS = [
 ] + [pytest.param(rule_field(rule), id=f"rules.{rule.key}") for rule in RULES]
 # Typed in metric units and English; a fraction, a unit, and a comma that some write too.
 TYPED = ("12.5", "1 1/2", "0.0625", "7,5", "12", "1.2")
+WITH_UNIT = "12.5 and its unit"
 NONSENSE = ("about 7,5 or 2.5", "12..5", "-3.5", "2.5 parsecs")
 
 
@@ -64,6 +66,16 @@ NONSENSE = ("about 7,5 or 2.5", "12..5", "-3.5", "2.5 parsecs")
 def english_afterwards() -> Iterator[None]:
     yield
     words.set_language("en")
+
+
+def with_unit(kind: str) -> str:
+    """An amount with the unit that its field shows, where that can be typed."""
+    typed = f"12.5 {units.unit_for(kind, 'metric')}"
+    try:
+        units.parse(typed, kind, "metric")
+    except PondError:
+        return "12.5"
+    return typed
 
 
 SWITCHES = (
@@ -80,23 +92,29 @@ def test_every_text_keeps_its_meaning_through_units_and_languages(form: Form) ->
 
     def texts_of(typed: str) -> dict[str, str]:
         days = dict.fromkeys(form.days, "2026-03-04")
-        return dict.fromkeys(asked, typed) | {"name": typed} | days
+        amounts = {key: with_unit(one.kind) if typed == WITH_UNIT else typed
+                   for key, one in asked.items()}  # fmt: skip
+        return amounts | {"name": typed} | days
 
-    def keeps_its_meaning(typed: str, now: dict[str, str], system: str) -> None:
-        assert (set(now), now["name"]) == (set(texts_of(typed)), typed)
+    every = {
+        f"form{number}": texts_of(typed)
+        for number, typed in enumerate((*TYPED, WITH_UNIT, *NONSENSE))
+    }
+
+    def keeps_its_meaning(typed: dict[str, str], now: dict[str, str], system: str) -> None:
+        assert (set(now), now["name"]) == (set(typed), typed["name"])
         for key, one in asked.items():
-            if typed in NONSENSE:
-                assert now[key] == typed
+            if typed[key] in NONSENSE:
+                assert now[key] == typed[key]
                 continue
-            value = units.parse(typed, one.kind, "metric", ".")
+            value = units.parse(typed[key], one.kind, "metric", ".")
             parsed = units.parse(now[key], one.kind, system)
             assert parsed == pytest.approx(value, rel=3e-5), (key, system, now[key])
 
     async def use() -> None:
         session = Session(MemoryStore())
-        every = {f"form{number}": typed for number, typed in enumerate((*TYPED, *NONSENSE))}
         for draft_id, typed in every.items():
-            await session.drafts.save(form.filled(Draft(id=draft_id), texts_of(typed)))
+            await session.drafts.save(form.filled(Draft(id=draft_id), typed))
             assert set(session.drafts[draft_id].kinds) == {*asked, *form.days}
         for system, language in SWITCHES:
             chosen = session.preferences.model_copy(update={"units": system, "language": language})
