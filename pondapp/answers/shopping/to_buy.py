@@ -133,7 +133,8 @@ def _fittings(worked: WorkedPond) -> Iterator[Needed]:
             widest = max((run.pipe for run in runs), key=bore)
             counts[("tee_branch", widest.series, widest.size)] += tees
     for (key, series, size), count in counts.items():
-        label = SOLD_AS.get(key, FITTINGS[key].label)
+        known = FITTINGS.get(key)  # a part that this version does not know goes by its own name
+        label = SOLD_AS.get(key) or (known.label if known else key)
         name = Message("{part}, for {size}", {"part": label, "size": size})
         yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
 

@@ -183,3 +183,14 @@ def test_submerged_plants_stand_in_open_water_and_not_before_koi() -> None:
     koi = small.model_copy(update={"name": "Koi", "grown_length_m": 0.6})
     assert line_of(bill(WorkedPond(drawn(koi))), "bunches.b") is None
     assert quantity(drawn(koi, plant_eater_length=1.0), "bunches.b") == 23
+
+
+def test_a_part_that_this_version_does_not_know_is_on_the_list_by_its_own_name() -> None:
+    line = POND.lines[0]
+    branch = line.branches[0]
+    assert branch.pipe is not None
+    pipe = branch.pipe.model_copy(update={"fittings": {"swirl": 2}})
+    branches = (branch.model_copy(update={"pipe": pipe}), *line.branches[1:])
+    pond = POND.model_copy(update={"lines": (line.model_copy(update={"branches": branches}),)})
+    parts = [item for item in bill(WorkedPond(pond)).group("parts") if "swirl" in item.key]
+    assert [item.need.quantity for item in parts] == [2.0]
