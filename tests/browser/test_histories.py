@@ -31,7 +31,7 @@ def driven(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Host]:
 
 
 @pytest.mark.slow
-@pytest.mark.timeout(900)
+@pytest.mark.timeout(1800)
 def test_nothing_acknowledged_is_lost(phone: Phone, driven: Host) -> None:
     device, lost, acknowledged = There(phone, driven), [], 0
     for seed in range(HISTORIES):
