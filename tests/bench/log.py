@@ -2,7 +2,7 @@
 
 Run from the project's folder: `.venv/bin/python tests/bench/log.py [repetitions]`. Both logs are
 put into the storage of a browser profile of their own; visits alternate, medians and their ratio
-are printed. Times run in the page, from the wish to the moment when what was wished for can be
+are printed. Times run in the page, from the touch to the moment when what was asked for can be
 read on the screen.
 """
 

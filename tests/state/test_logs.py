@@ -103,7 +103,7 @@ def test_refused_storage_is_told_once_and_what_is_typed_stays_in_hand(tmp_path: 
         await session.drafts.save(Draft(id="d", texts={"a": "1"}))  # said already
         assert session.drafts["d"].texts == {"a": "1"}
         with pytest.raises(StoreError):
-            await session.logs.save_reading(reading("a", 1))  # a wish to save is answered each time
+            await session.logs.save_reading(reading("a", 1))  # answered each time
         await settle(session, "p")
         assert session.device.load_errors == []
 

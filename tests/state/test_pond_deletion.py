@@ -105,7 +105,7 @@ def test_a_draft_of_an_early_version_opens() -> None:
     assert (found.texts, found.pond_id) == ({"note": "windy"}, None)
 
 
-def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_wish(session: Session) -> None:
+def test_a_pond_loaded_anew_is_not_forgotten_by_an_older_deletion(session: Session) -> None:
     pond = session.deletion.mark_deleted(EXAMPLE)
     assert pond is not None
     asyncio.run(session.ponds.save(example_pond()))

@@ -265,7 +265,7 @@ def plan_of(pond: Pond, asked: Targets, network_at: Networks) -> PondPlan | Pond
 def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets:
     """What is wanted at each place, with one place for each pump; good is what the plan gives.
 
-    While wishes conflict there is no plan, and each place keeps its own good flow by the rules.
+    While demands conflict there is no plan, and each place keeps its own good flow by the rules.
 
     Args:
         pond: The pond.
@@ -291,7 +291,7 @@ def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets
 def _pumps_at_odds(
     pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], found: Targets
 ) -> Iterator[Target]:
-    """What each of several pumps must deliver at least while the wishes conflict."""
+    """What each of several pumps must deliver at least while the demands conflict."""
     rule = Message("What its branches ask for; it can't all work, so see the plan.")
     lows = {place.place_id: place.asked for place in found.places}
     for line in lines:

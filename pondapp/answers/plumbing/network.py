@@ -167,7 +167,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
     total = sum(flows[branch.id] for branch in line.branches)
     if total <= 0.0:
         raise NoSolution(
-            "no flow is planned here: add what the pump feeds, or a wish for the whole pond"
+            "no flow is planned here: add what the pump feeds, or a flow for the whole pond"
         )
     names = names_of(pond.model_copy(update={"lines": (line,)})).branches
     divides = len(line.branches) > 1

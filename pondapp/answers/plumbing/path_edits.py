@@ -51,10 +51,10 @@ def with_branch(pond: Pond, branch_id: str, **changes: Any) -> Pond:
     )
 
 
-def _free(wish: str, taken: list[str]) -> str:
-    name, number = wish, 2
+def _free(wanted: str, taken: list[str]) -> str:
+    name, number = wanted, 2
     while name in taken:
-        name, number = f"{wish} {number}", number + 1
+        name, number = f"{wanted} {number}", number + 1
     return name
 
 

@@ -2,7 +2,7 @@
 
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import assumed_lift
-from pondapp.core.hydraulics.network import operating_flow as settled_flow
+from pondapp.core.hydraulics.network import operating_flow as flow_of
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
 from pondapp.core.hydraulics.solve import root
 from pondapp.models.circuit import Line, Pump
@@ -55,7 +55,7 @@ def operating_flow(network: LineNetwork, pump: Pump) -> float | None:
     curve = curve_of(pump)
     if curve is None:
         return None
-    return settled_flow(curve, network.circuit, network.viscosity)
+    return flow_of(curve, network.circuit, network.viscosity)
 
 
 def highest_outlet(pond: Pond, line: Line) -> float:

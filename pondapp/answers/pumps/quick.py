@@ -45,7 +45,7 @@ class QuickResolution:
 
 @dataclass(frozen=True, slots=True)
 class QuickPond:
-    """What one pump must deliver, what each part wants, and where the wishes conflict."""
+    """What one pump must deliver, what each part wants, and where the demands conflict."""
 
     pump: float
     """Least flow [m3/s] that one pump must deliver at its real head."""

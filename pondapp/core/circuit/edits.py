@@ -378,19 +378,19 @@ def free_key(circuit: DemandCircuit) -> str:
     return f"new-{number}"
 
 
-def free_name(wish: str, taken: Iterable[str]) -> str:
+def free_name(wanted: str, taken: Iterable[str]) -> str:
     """A name that nothing has yet.
 
     Args:
-        wish: The name to have if it is free.
+        wanted: The name to have if it is free.
         taken: Names in use.
 
     Returns:
-        The wish, or the wish with the first free number from 2 behind it; capitals make no other
+        That name, or that name with the first free number from 2 behind it; capitals make no other
         name.
     """
     used = {name.casefold() for name in taken}
-    name, number = wish, 2
+    name, number = wanted, 2
     while name.casefold() in used:
-        name, number = phrase("{name} {number}", name=wish, number=str(number)), number + 1
+        name, number = phrase("{name} {number}", name=wanted, number=str(number)), number + 1
     return name

@@ -74,9 +74,9 @@ def _flow(value: float) -> Amount:
 
 
 def _new_branch(
-    circuit: DemandCircuit, wish: str, key: str, features: tuple[str, ...] = ()
+    circuit: DemandCircuit, name: str, key: str, features: tuple[str, ...] = ()
 ) -> NewBranch:
-    return NewBranch(key, free_name(wish, (branch.name for branch in circuit.branches)), features)
+    return NewBranch(key, free_name(name, (branch.name for branch in circuit.branches)), features)
 
 
 def _new_pump_name(circuit: DemandCircuit) -> str:
@@ -176,8 +176,8 @@ def _resize(demand: FlowDemand, factor: float) -> Iterator[Proposal]:
 def _own_branch(circuit: DemandCircuit, conflict: OrderConflict, moved: FlowDemand) -> Proposal:
     """A branch of its own for one feature, on the same pump."""
     pump, branch = conflict.pump, conflict.branch
-    wish = phrase("branch of {name}", name=moved.name)
-    new = _new_branch(circuit, wish, free_key(circuit), (moved.key,))
+    name = phrase("branch of {name}", name=moved.name)
+    new = _new_branch(circuit, name, free_key(circuit), (moved.key,))
 
     def say(plan: Plan) -> Message:
         return Message(

@@ -277,7 +277,7 @@ def needed_heads(
 def shared_flow(
     curve: PumpCurve, circuit: PipeNetwork, targets: Mapping[str, float], viscosity: float
 ) -> float:
-    """Most that a pump gives with valves set so that all ends get the same share of their wish.
+    """Most that a pump gives with valves set so that all ends get the same share of their demand.
 
     Args:
         curve: The pump's curve.

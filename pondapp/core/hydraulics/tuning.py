@@ -340,7 +340,7 @@ def order_of_setting(
 ) -> tuple[Turn, ...]:
     """In which order to set the valves, and how far the first ones drift while the last are set.
 
-    The branch that takes most beyond its wish comes first, since it keeps the most from the
+    The branch that takes most beyond its demand comes first, since it keeps the most from the
     others; the one that is left at the end needs its valve wide open, or is short of water.
 
     Args:
@@ -356,11 +356,11 @@ def order_of_setting(
         OutOfRange: A number is outside its range, or a key is unknown.
 
     Source:
-        Each valve set in turn to its wish with the model of as_found; the order is this project's
+        Each valve set in turn to its demand with the model of as_found; the order is this project's
         own: the largest excess first.
 
     Example:
-        The branch that takes most beyond its wish comes first:
+        The branch that takes most beyond its demand comes first:
 
         >>> from pondapp.core.hydraulics.pump_curve import LabelCurve
         >>> fall = Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0)

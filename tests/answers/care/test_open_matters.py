@@ -161,7 +161,7 @@ def test_a_dry_filter_with_fish_is_danger_and_a_dry_lip_is_not_right() -> None:
     assert about(matters([flow("bog", None), *others], no_fish), "no water").severity == "wrong"
 
 
-def test_wishes_that_exclude_each_other_are_not_right() -> None:
+def test_demands_that_exclude_each_other_are_not_right() -> None:
     pond = Pond(
         id="p", name="Invented", water=TypedVolume(volume_m3=1.0),
         fed=(BogFilter(id="bog", name="Bog", bed_volume_m3=0.05),

@@ -65,7 +65,7 @@ def test_it_is_too_little_with_no_interval_and_says_how_it_was_seen() -> None:
     assert found.flow.steps() == ()
 
 
-def test_without_a_wish_it_is_only_told() -> None:
+def test_without_a_demand_it_is_only_told() -> None:
     found = measured_by(NothingComes(), None)
     assert found is not None
     assert (found.kind, found.verdict.template) == ("no target", "")

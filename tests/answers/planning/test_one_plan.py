@@ -122,7 +122,7 @@ def test_the_waterfall_is_set_by_all_that_its_branch_needs() -> None:
     assert setting.total == pytest.approx(setting.flow)
 
 
-def test_where_wishes_conflict_no_waterfall_is_set() -> None:
+def test_where_demands_conflict_no_waterfall_is_set() -> None:
     of = box_before_lip()
     narrow = of.model_copy(update={"fed": (of.fed[0], Lip(id="lip", name="Lip", width_m=0.2))})
     assert isinstance(WorkedPond(narrow).plan, PondConflict)

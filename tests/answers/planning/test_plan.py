@@ -223,13 +223,13 @@ def test_flows_add_up_and_resolutions_resolve(
     assert sum(found.lines.values()) == pytest.approx(found.total)
 
 
-def test_while_wishes_conflict_each_place_keeps_its_best_flow() -> None:
+def test_while_demands_conflict_each_place_keeps_its_best_flow() -> None:
     found = WorkedPond(pond(BOG, LIP, lines=one_branch("bog", "lip"))).wanted
     assert [place.place_id for place in found.places] == ["bog", "lip", "pump"]
     assert found.places[0].band.target == pytest.approx(600 * LPH)
 
 
-def test_each_of_several_pumps_keeps_a_place_while_wishes_conflict() -> None:
+def test_each_of_several_pumps_keeps_a_place_while_demands_conflict() -> None:
     first = one_branch("bog", "lip")[0]
     second = Line(id="two", name="Two", branches=(Branch(id="c", name="Other", feeds=("box",)),))
     at_odds = pond(BOG, LIP, BOX, lines=(first, second))

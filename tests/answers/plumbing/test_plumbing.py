@@ -68,7 +68,7 @@ def test_the_neediest_branch_and_the_main_run_set_the_head() -> None:
     assert answer.steps()[-1].result.value == pytest.approx(answer.head)
 
 
-def test_a_missing_pipe_is_supposed_and_said_so() -> None:
+def test_a_missing_pipe_is_assumed_and_said_so() -> None:
     counted = network_of(POND, LINE, FLOWS).branches[1]
     assert counted.assumed
     assert counted.run.length == 3.0
@@ -132,7 +132,7 @@ def test_a_resting_branch_does_not_set_the_head() -> None:
     assert answer.runs[2].loss.total == 0.0
 
 
-def test_a_change_draws_in_the_supposed_lines() -> None:
+def test_a_change_draws_in_the_assumed_lines() -> None:
     bare = POND.model_copy(update={"lines": ()})
     changed = put_pipe(bare, "pump", "to-bog", HOSE)
     assert [branch.pipe for branch in changed.lines[0].branches] == [HOSE, None]
@@ -172,7 +172,7 @@ def test_planned_flows_come_from_the_plan_whatever_the_pump() -> None:
     assert "delivers at most" in str(without.weak)
 
 
-def test_while_wishes_conflict_each_branch_has_its_neediest_thing() -> None:
+def test_while_demands_conflict_each_branch_has_its_neediest_thing() -> None:
     at_odds = Line(id="l", name="P", branches=(Branch(id="a", name="A", feeds=("bog", "lip")),))
     wide = POND.model_copy(
         update={

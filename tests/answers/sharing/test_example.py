@@ -14,7 +14,7 @@ def test_it_says_that_it_is_invented() -> None:
     assert "invented" in example_pond().name
 
 
-def test_its_wishes_go_together_and_its_own_pump_is_enough() -> None:
+def test_its_demands_go_together_and_its_own_pump_is_enough() -> None:
     pond = example_pond()
     planned = WorkedPond(pond).planned
     assert planned.conflict is None

@@ -103,7 +103,7 @@ def test_a_rule_that_cannot_be_is_told_in_place_of_flows() -> None:
     assert "Last measured" not in page.text
 
 
-def test_wishes_that_conflict_are_told_and_nothing_is_planned() -> None:
+def test_demands_that_conflict_are_told_and_nothing_is_planned() -> None:
     row = Branch(id="b", name="Row", feeds=("bog", "lip"))
     pond = Pond(
         id="p", name="Invented", water=TypedVolume(volume_m3=1.0),

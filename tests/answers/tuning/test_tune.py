@@ -230,7 +230,7 @@ def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
     assert change.low < 0.8 < change.high
 
 
-def test_while_the_path_is_only_supposed_a_valve_may_be_there() -> None:
+def test_while_the_path_is_only_assumed_a_valve_may_be_there() -> None:
     pond = POND.model_copy(update={"lines": ()})
     (line,) = lines_of(pond)
     place = branch_places(WorkedPond(pond), line)[0]
@@ -344,7 +344,7 @@ def test_a_branch_that_feeds_nothing_is_caught_at_its_own_end() -> None:
     ]
 
 
-def test_where_the_wishes_of_a_branch_conflict_no_flow_is_right() -> None:
+def test_where_the_demands_of_a_branch_conflict_no_flow_is_right() -> None:
     # 0.1 m3 of bog stand 1200 L/h at most, 0.6 m of lip want 4000 L/h at least.
     row = Branch(id="a", name="Row", pipe=HOSE, feeds=("bog", "lip"))
     line = LINE.model_copy(update={"branches": (row,)})

@@ -214,7 +214,7 @@ def test_a_resolution_may_need_two_changes() -> None:
     assert "stronger pump" in str(both[0].changes[1])
 
 
-def test_a_tiny_pump_beside_a_great_wish_is_not_asked_for_more_than_it_has() -> None:
+def test_a_tiny_pump_beside_a_great_demand_is_not_asked_for_more_than_it_has() -> None:
     drop = FlowDemand("drop", 1e-9, None, 1e-9)
     tiny = DemandPump(
         "tiny", (DemandBranch("a", (drop,)), DemandBranch("b", ())), most=3.3e-9, duty=0.001
@@ -266,7 +266,7 @@ def brute_force(circuit: DemandCircuit, greatest: int) -> float | None:
 @settings(max_examples=80)
 @given(circuits(branches=2, greatest=8))
 def test_least_flow_agrees_with_trying_everything(circuit: DemandCircuit) -> None:
-    # No branch needs more than the greatest wish or twice the turnover at half a day.
+    # No branch needs more than the greatest demand or twice the turnover at half a day.
     expected = brute_force(circuit, 26)
     answer = plan_circuit(circuit)
     if expected is None:
@@ -464,8 +464,8 @@ def test_half_of_what_is_wanted_beyond_the_least_is_shared_by_halves() -> None:
 def test_resolutions_come_by_work_and_by_what_the_flow_costs() -> None:
     """Of ways that need the same flow the lighter work comes first; ten times the flow comes last.
 
-    60 m3 are to be turned over once an hour past a bog that can take 5280 L/h: every way that keeps
-    this wish needs 60000 L/h, so they stand in the order of their work, and less comes at the end.
+    60 m3 are to be turned over once an hour past a bog that can take 5280 L/h: every way that
+    meets it needs 60000 L/h, so they stand in the order of their work, and less comes at the end.
     """
     conflict = in_conflict(one_pump(DemandBranch("main", (the_bog(440.0),)), turnover=60000 / HOUR))
     efforts = [way.effort for way in conflict.resolutions[:-1]]

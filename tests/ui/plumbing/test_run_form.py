@@ -58,7 +58,7 @@ def test_what_is_wrong_is_said_in_its_place(key: str, wrong: str) -> None:
     assert set(errors) == {key}
 
 
-def test_what_is_supposed_is_not_typed_for_the_reader() -> None:
+def test_what_is_assumed_is_not_typed_for_the_reader() -> None:
     pipe = assumed_pipe_of(WorkedPond(POND), LINE, BRANCH.id)
     assert "length" not in texts_of(BRANCH, pipe, False, "metric")
     inches = texts_of(BRANCH, pipe, False, "us")
