@@ -46,7 +46,6 @@ EXCEPTIONS = {
     ("pondapp/ui/shell/app.py", "start"): "called by the site's main.py",
     ("pondapp/web/check.py", "check_zipped"): "holds the browser tests' hasty site to its budget",
     ("pondapp/web/serve.py", "*"): FRAMEWORK,
-    ("pondapp/words/__init__.py", "tn"): "the plural of t, for the screens' next text with a count",
 }
 
 
