@@ -46,10 +46,11 @@ async def take_in(file):
         assert str(error)
         assert store.texts == BEGUN
         return "refused"
-    await backup.restore(store, look, "merge", NOW)
+    changed_something = await backup.restore(store, look, "merge", NOW)
     new = {key: text for key, text in store.texts.items() if BEGUN.get(key) != text}
     await use(other_with({key: text for key, text in new.items() if not key.startswith("before/")}))
-    await backup.undo_restore(store, NOW)
+    if changed_something:
+        await backup.undo_restore(store, NOW)
     assert {key: store.texts[key] for key in BEGUN} == BEGUN
     return "taken in"
 
