@@ -188,7 +188,7 @@ _GROUPS = {
 }
 _PIECE = re.compile(
     r"\s*(?P<number>\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)\s*"
-    r"(?P<unit>''|[^\d\s.]+(?:\s*/\s*[A-Za-z]+)?(?:\^?[23])?)?"
+    r"(?P<unit>''|[^\d\s.]+(?:\^?[23](?=\s*/\s*[A-Za-z]))?(?:\s*/\s*[A-Za-z]+)?(?:\^?[23])?)?"
 )
 
 
@@ -279,7 +279,7 @@ def _unit(word: str, system: str) -> str:
         return prefix + _GALLON_WORDS[head] + slash + rest
     if cleaned in ("K", "W", "N", "J", "L", "Pa", "kW", "kWh", "degC", "degF"):
         return cleaned
-    return re.sub(r"\^?([23])$", r"**\1", lower.replace("³", "3").replace("²", "2"))
+    return re.sub(r"\^?([23])(?=/|$)", r"**\1", lower.replace("³", "3").replace("²", "2"))
 
 
 def parse(text: str, kind: str, system: str, decimal: str | None = None) -> float:
