@@ -1,7 +1,7 @@
 """No key is lost, however fast it follows the one before and however slow the screen is drawn."""
 
-from phones import Phone, open_app
-from playwright.sync_api import expect
+from phones import Phone, choose, field_holds, open_app, press, shows, type_into
+from playwright.sync_api import Page, expect
 
 WORDS = ("abcdefghijklmnopqrstuvwxyz", "zyxwvutsrqponmlkjihgfedcba", "the quick brown heron looks")
 DELAYS = (0, 15)  # ms between two keys
@@ -19,3 +19,32 @@ def test_every_key_stays(used_phone: Phone, site_address: str) -> None:
             expect(field).to_have_value(text)
             page.wait_for_timeout(300)  # until what was drawn for the last keys has come
             expect(field).to_have_value(text)
+
+
+def test_a_field_stays_in_hand_when_an_answer_above_it_goes(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, f"{site_address}#/new")
+    choose(page, "Rectangle")
+    for name, text in (("Name", "Pool"), ("Length", "4"), ("Width", "3"), ("Mean depth", "0.8")):
+        type_into(page, name, text)
+    shows(page, "Save, and draw shelves and slopes")
+    slowly(page, "Hose length", "12")  # goes: a hose has a diameter too
+    type_into(page, "Hose, inside", "32")
+    press(page, "Save the pond")
+    press(page, "Filters, lips, jets")
+    press(page, "Jet")
+    type_into(page, "Flow that its maker prints", "400")
+    shows(page, "Jet wants")
+    slowly(page, "Hose length", "12")
+    slowly(page, "Hose, inside", "0.75 in")
+    field_holds(page, "Flow that its maker prints", "400")
+
+
+def slowly(page: Page, name: str, text: str) -> None:
+    """Type into a field once, so slowly that the screen is drawn for each key."""
+    page.get_by_role("textbox", name=name).first.focus()
+    page.wait_for_timeout(500)
+    page.keyboard.type(text, delay=500)
+    field_holds(page, name, text)

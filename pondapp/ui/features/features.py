@@ -114,7 +114,7 @@ def _hose_fields(
         other = branch or Branch(id=TRIED, name=TRIED, feeds=feeds)
         height, _ = assumed_lift(fed, other.model_copy(update={"lift_m": None}))
         told.append(t("Lift empty: assuming {lift}.", lift=units.show(height, "head", system)))
-    controls: list[ft.Control] = [layout.heading(t("Lift and hose")), lift]
+    controls: list[ft.Control] = [lift]
     line = next((line for line in lines_of(pond) if branch and branch in line.branches), None)
     if branch and branch.pipe and line:
         run = run_text(branch.pipe, system)
@@ -201,7 +201,9 @@ def FeaturePage() -> Any:
         *[form.draw(typed, one.key, errors) for one in own],
         layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
                       typed.text("aim", USUAL), typed.note("aim")),
-        *_wanted(pond, made, system),
+        # One control, whatever is in it: a field that moves up or down while one types in it would
+        # lose the focus, and the next key would go into another field.
+        layout.column([*_wanted(pond, made, system), layout.heading(t("Lift and hose"))]),
         *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)

@@ -158,8 +158,11 @@ def PondFormPage() -> Any:
     async def draw(_: Any) -> None:
         await save_and_open("/water")
 
-    def mean_depth() -> list[ft.Control]:
-        """What a mean depth is, and what there would be if it is not one."""
+    def mean_depth() -> ft.Control:
+        """What a mean depth is, and what there would be if it is not one.
+
+        One control, whatever is in it: fields that move while one types would lose the focus.
+        """
         told = t("Mean depth is volume over area, not the deepest place.")
         less = shelved_volume(made) if made else None
         if less is not None:
@@ -169,7 +172,7 @@ def PondFormPage() -> Any:
                 volume=units.show(less, "volume", system, 2),
             )
         drawn = layout.quiet_button(t("Save, and draw shelves and slopes"), draw)
-        return [layout.small(told), *([drawn] if made else [])]
+        return layout.column([layout.small(told), *([drawn] if made else [])])
 
     usual = units.show(USUAL_LIFT, "head", system)
     shape = texts.get("shape", "typed")
@@ -179,7 +182,7 @@ def PondFormPage() -> Any:
                           error=errors.get("name")),
         layout.choice(t("How much water"), layout.worded(SHAPES), shape, note("shape")),
         *[amount(key) for key in sizes],
-        *(mean_depth() if shape != "typed" else []),
+        *([mean_depth()] if shape != "typed" else []),
         layout.heading(t("What the pump feeds")),
         amount("bog"),
         layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
