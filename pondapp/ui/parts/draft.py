@@ -105,10 +105,11 @@ def use_draft(draft_id: str, begin: dict[str, str], form: Form = NO_AMOUNTS) -> 
     pond_id = use_pond_id()
     saved = session.drafts.get(draft_id)
     left = dict(saved.texts) if saved else begin
-    # What another tab typed since takes the place of what is held here.
-    revision = session.drafts.remote_revisions.get(draft_id, 0)
-    held, set_held = ft.use_state((revision, left))
-    texts = held[1] if held[0] == revision else left
+    # What another tab typed since takes the place of what is held here, and so do the texts of
+    # another thing: an address may lead from one to the next on the same screen.
+    of = (draft_id, session.drafts.remote_revisions.get(draft_id, 0))
+    held, set_held = ft.use_state((of, left))
+    texts = held[1] if held[0] == of else left
     began = ft.use_ref(begin)
     if saved is None and texts == began.current:
         texts = begin  # nothing is typed yet: what is saved now, by another tab too
@@ -119,7 +120,7 @@ def use_draft(draft_id: str, begin: dict[str, str], form: Form = NO_AMOUNTS) -> 
 
     def put(changed: dict[str, str]) -> None:
         latest.current = changed
-        set_held((session.drafts.remote_revisions.get(draft_id, 0), changed))
+        set_held(((draft_id, session.drafts.remote_revisions.get(draft_id, 0)), changed))
         kept = session.drafts.get(draft_id) or Draft(id=draft_id)
         now = form.filled(kept, changed)
         session.drafts.hold(now.model_copy(update={"pond_id": pond_id or kept.pond_id}))
