@@ -154,7 +154,8 @@ def FeaturePage() -> Any:
     if feature:
         begin = texts_of(feature, system) | hose_texts(branch, system)
         begin |= seen(feature, branch and branch.lift_m)
-    kind = feature.kind if feature else feature_id.removeprefix(NEW)
+    new = feature_id.removeprefix(NEW) if feature_id.startswith(NEW) else ""
+    kind = feature.kind if feature else new
     form = form_of(kind) if kind in KINDS else BAND_AND_HOSE
     typed = use_draft(draft_name("thing", params.get("pond_id", ""), feature_id), begin, form)
     if pond is None:
