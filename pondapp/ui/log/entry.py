@@ -268,7 +268,8 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
     note = fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                              error=errors.get("note"))  # fmt: skip
     controls: list[ft.Control] = [
-        *([left_card(typed, begin, new=entry is None)] if left else ()),
+        # One control, whatever is in it: fields that move while one types would lose the focus.
+        layout.column([left_card(typed, begin, new=entry is None)] if left else ()),
         *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
         *_fields(kind, typed, errors),
         *water_report(made, pond, system),
@@ -331,10 +332,13 @@ def ReadingForm(reading: Reading) -> Any:
     sound = method == reading.method or can_be(shown)
     return ft.Column(
         [
-            *([left_card(typed, begin, new=False)] if left else ()),
-            reading_card(shown, system),
+            # One control, whatever is in it: fields that move while one types would lose the focus.
+            layout.column(
+                [*([left_card(typed, begin, new=False)] if left else ()),
+                 reading_card(shown, system)]
+            ),
             fold("method", t("Correct what was measured"),
-                 lambda: method_parts(typed, reading.method, errors, system)),
+                 lambda: method_parts(typed, reading.method, errors, system), opened=bool(wrong)),
             *where_fields(reading, typed),
             *moment_fields(typed, errors, now),
             fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,

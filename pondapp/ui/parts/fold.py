@@ -9,20 +9,22 @@ from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 
 
-def fold(key: str, title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
+def fold(
+    key: str, title: str, controls: Callable[[], Sequence[ft.Control]], *, opened: bool = False
+) -> Any:
     """A button with a title that shows and hides what is below it; drawn only while shown.
 
     The key tells it from other folds of the screen, so that what is open stays open when something
-    above it comes or goes.
+    above it comes or goes. `opened` is how it begins: open where something in it is wrong.
     """
     keyed: Any = Fold
-    return keyed(title, controls, key=key)
+    return keyed(title, controls, opened, key=key)
 
 
 @ft.component
-def Fold(title: str, controls: Callable[[], Sequence[ft.Control]]) -> Any:
+def Fold(title: str, controls: Callable[[], Sequence[ft.Control]], opened: bool) -> Any:
     """What `fold` makes."""
-    shown, set_shown = ft.use_state(False)
+    shown, set_shown = ft.use_state(opened)
     head = ft.TextButton(
         content=ft.Row(
             [

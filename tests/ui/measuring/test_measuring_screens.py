@@ -1,9 +1,11 @@
 """The screens that measure, tune and log, drawn and pressed: nothing is stored by mistake."""
 
 import asyncio
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
+import flet as ft
 import pytest
 from drawn import METHODS, Screen, leave
 
@@ -195,6 +197,44 @@ def test_test_values_of_another_day_are_saved_as_of_that_day(screen: Screen) -> 
     assert isinstance(entry, Entry)
     assert isinstance(entry.what, WaterTest)
     assert abs(entry.when - OLD) < timedelta(minutes=1)
+
+
+def fields_at(screen: Screen) -> list[list[int]]:
+    """Where the fields of a screen stand: the way to each from the top."""
+
+    def within(control: Any, way: list[int]) -> Iterator[list[int]]:
+        if isinstance(control, ft.TextField):
+            yield way
+        held = getattr(control, "controls", None) or [getattr(control, "content", None)]
+        for number, one in enumerate(held):
+            if isinstance(one, ft.Control):
+                yield from within(one, [*way, number])
+
+    return list(within(screen.look(), []))
+
+
+@pytest.mark.parametrize("item", ["new-water_test", "new-note", "r"])
+def test_the_first_key_into_what_was_left_moves_no_field(screen: Screen, item: str) -> None:
+    stored(screen, loose())
+    pond = {} if item == "r" else {"pond_id": EXAMPLE}
+    name = "entry-none-r" if item == "r" else f"entry-{EXAMPLE}-{item[4:]}"
+    left = Draft(id=name, texts={"note": "half"}, changed_at=OLD)
+    leave(screen.session, left)
+    screen.open(EntryPage, **pond, item_id=item)
+    assert "not saved." in screen.text()
+    before = fields_at(screen)
+    assert before
+    leave(screen.session, left.model_copy(update={"changed_at": datetime.now(UTC)}))
+    screen.open(EntryPage, **pond, item_id=item)
+    assert "not saved." not in screen.text()
+    assert fields_at(screen) == before
+
+
+def test_a_correction_that_was_left_wrong_is_open(screen: Screen) -> None:
+    stored(screen, loose().model_copy(update={"method": METHODS[0]}))
+    leave(screen.session, Draft(id="entry-none-r", texts={"0.seconds": "x"}, changed_at=OLD))
+    screen.open(EntryPage, item_id="r")
+    assert "x is not an amount" in screen.text()
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
