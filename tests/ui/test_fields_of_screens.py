@@ -106,7 +106,7 @@ def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
                           place_name="Outlet", taken_at=datetime(2026, 5, 6, tzinfo=UTC),
                           method=method, band=None)  # fmt: skip
         asyncio.run(made.session.logs.save_reading(reading))
-    unfolded: Any = lambda _, controls, **__: ft.Column(list(controls()))  # noqa: E731
+    unfolded: Any = lambda _, controls, *__, **___: ft.Column(list(controls()))  # noqa: E731
     monkeypatch.setattr(fold, "Fold", unfolded)
     return made
 
