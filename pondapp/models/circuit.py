@@ -5,6 +5,7 @@ from typing import Annotated, Literal, get_args
 from pydantic import Field
 
 from pondapp.models.base import Document, Id, Name, PartId
+from pondapp.models.limits import MOST_BRANCHES
 from pondapp.models.reading import Band
 
 FlowAmount = Annotated[float, Field(gt=0, le=1)]
@@ -101,7 +102,7 @@ class Line(Document):
     pump_id: Id | None = None
     main: Pipe | None = None
     hours_per_day: Annotated[float, Field(gt=0, le=24)] = 24.0
-    branches: tuple[Branch, ...] = Field(min_length=1, max_length=12)
+    branches: tuple[Branch, ...] = Field(min_length=1, max_length=MOST_BRANCHES)
 
 
 class Pump(Document):

@@ -63,3 +63,9 @@ LONGEST_ID = 64
 RESERVED = frozenset({"none", "outlet", "new"})
 """Words of the app itself: readings without a pond lie under "none"."""
 RESERVED_START = "new-"
+
+# ---- a water path
+MOST_LINES = 6
+MOST_BRANCHES = 12
+"""Of one line."""
+MOST_FEATURES = 40

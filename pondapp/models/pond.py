@@ -7,6 +7,7 @@ from pydantic import Field
 from pondapp.models.base import Document, Id, Name, Stored
 from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
+from pondapp.models.limits import MOST_FEATURES, MOST_LINES
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
 
@@ -51,8 +52,8 @@ class Pond(Stored):
     altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
     fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None
-    fed: tuple[WaterFeature, ...] = Field(default=(), max_length=40)
-    lines: tuple[Line, ...] = Field(default=(), max_length=6)
+    fed: tuple[WaterFeature, ...] = Field(default=(), max_length=MOST_FEATURES)
+    lines: tuple[Line, ...] = Field(default=(), max_length=MOST_LINES)
     """Pumps in place; the first draft of a pond has none and one is assumed."""
     pumps: tuple[Pump, ...] = Field(default=(), max_length=30)
     """Pumps to choose from."""

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.planning.plan import Resolution
-from pondapp.answers.plumbing.path_edits import MOST_BRANCHES, MOST_LINES, with_branch, with_line
+from pondapp.answers.plumbing.path_edits import with_branch, with_line
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import require_within
@@ -24,6 +24,7 @@ from pondapp.core.circuit.edits import (
     free_name,
 )
 from pondapp.models.circuit import Branch, Line, WaterFeature
+from pondapp.models.limits import MOST_BRANCHES, MOST_LINES
 from pondapp.models.pond import Pond
 from pondapp.words import t
 

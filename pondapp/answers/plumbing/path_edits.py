@@ -8,14 +8,12 @@ from typing import Any, Literal
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.models.circuit import Branch, Line, WaterFeature
+from pondapp.models.limits import MOST_BRANCHES, MOST_LINES
 from pondapp.models.pond import Pond
 from pondapp.words import t
 
 NewId = Callable[[], str]
 Valve = Literal["none", "ball", "gate"]
-MOST_LINES = 6
-MOST_BRANCHES = 12
-MOST_FEATURES = 40
 
 
 def _with_lines(pond: Pond, lines: list[Line] | tuple[Line, ...]) -> Pond:

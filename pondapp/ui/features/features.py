@@ -17,7 +17,6 @@ from pondapp.answers.plumbing.path import (
     names_of,
 )
 from pondapp.answers.plumbing.path_edits import (
-    MOST_FEATURES,
     put_feature,
     remove_feature,
     with_branch,
@@ -25,6 +24,7 @@ from pondapp.answers.plumbing.path_edits import (
 from pondapp.answers.plumbing.typed_hose import with_hose
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
+from pondapp.models.limits import MOST_FEATURES
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.features.at_place import rule_card

@@ -8,12 +8,12 @@ import flet as ft
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.path import Names, WaterFeature, branch_of, lines_of, names_of
 from pondapp.answers.plumbing.path_edits import (
-    MOST_BRANCHES,
     earlier,
     feed_alone,
     feed_from,
     set_bypass,
 )
+from pondapp.models.limits import MOST_BRANCHES
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout

@@ -18,8 +18,6 @@ from pondapp.answers.plumbing.path import (
     names_of,
 )
 from pondapp.answers.plumbing.path_edits import (
-    MOST_BRANCHES,
-    MOST_LINES,
     Valve,
     add_branch,
     add_line,
@@ -31,6 +29,7 @@ from pondapp.answers.plumbing.path_edits import (
     with_line,
 )
 from pondapp.models.base import limits_of
+from pondapp.models.limits import MOST_BRANCHES, MOST_LINES
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.features.looks import icon_of
