@@ -1,6 +1,6 @@
 """A flow that is estimated once, from one formula: its verdict, and what to do next."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from pondapp.answers.measuring.accuracy import of_estimate
@@ -18,16 +18,8 @@ from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.base.messages import Message
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.measuring.estimate import FlowEstimate
-from pondapp.core.measuring.repeats import MeanTime, mean_time
+from pondapp.core.measuring.repeats import mean_time
 from pondapp.models.reading import Fill
-
-
-def mean_of(fills: Sequence[Fill], rules: MeasuringAssumptions) -> MeanTime | None:
-    """The mean of the times that count; none while none does."""
-    times = counted_times(fills)
-    # A level that falls for minutes evens out what differs from one bucket to the next.
-    by_hand = replace(expected_scatter(rules), variation=0.0)
-    return mean_time(times, by_hand, rules.coverage) if times else None
 
 
 def judged(
@@ -54,3 +46,23 @@ def judged(
         coverage=rules.coverage,
         rough=is_rough(flow, rules),
     )
+
+
+def judged_by_time(
+    fills: Sequence[Fill],
+    band: FlowBand | None,
+    rules: MeasuringAssumptions,
+    flow_of: Callable[[float, float, float], FlowEstimate],
+) -> Measured | None:
+    """What times of one volume say, by their mean; nothing while none counts.
+
+    `flow_of` makes the flow of the mean, its uncertainty and the share of cases an interval holds.
+    """
+    times = counted_times(fills)
+    if not times:
+        return None
+    # A level that falls for minutes evens out what differs from one bucket to the next.
+    by_hand = replace(expected_scatter(rules), variation=0.0)
+    time = mean_time(times, by_hand, rules.coverage)
+    flow = flow_of(time.mean, time.uncertainty, rules.coverage)
+    return judged(flow, band, rules, len(time.times))

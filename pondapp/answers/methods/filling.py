@@ -1,7 +1,9 @@
 """A box or bed of known size fills between two marks, with or without gravel in it."""
 
+from functools import partial
+
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.methods.estimates import judged, mean_of
+from pondapp.answers.methods.estimates import judged_by_time
 from pondapp.answers.methods.method import Entered, Known, MethodKind, Place, Sides
 from pondapp.answers.methods.sides import space_of
 from pondapp.core.assumptions import Assumptions
@@ -24,19 +26,14 @@ class _Filling(MethodKind[FilledSpace]):
         self, method: FilledSpace, band: FlowBand | None, rules: MeasuringAssumptions,
         _steadiness: Steadiness | None, /,
     ) -> Measured | None:  # fmt: skip
-        time = mean_of(method.fills, rules)
-        if time is None:
-            return None
-        flow = flow_by_filling(
+        flow_of = partial(
+            flow_by_filling,
             method.volume_m3,
             method.volume_tolerance_m3,
             method.porosity,
             method.porosity_tolerance,
-            time.mean,
-            time.uncertainty,
-            rules.coverage,
         )
-        return judged(flow, band, rules, len(time.times))
+        return judged_by_time(method.fills, band, rules, flow_of)
 
     def usual(self, rules: Assumptions, /) -> Known:
         m = rules.measuring

@@ -1,7 +1,9 @@
 """The level of a basin falls between two marks, with nothing running in."""
 
+from functools import partial
+
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.methods.estimates import judged, mean_of
+from pondapp.answers.methods.estimates import judged_by_time
 from pondapp.answers.methods.method import Entered, Known, MethodKind, Place, Sides
 from pondapp.answers.methods.sides import area_of
 from pondapp.answers.water.volume import volume_of
@@ -22,19 +24,14 @@ class _LevelDrop(MethodKind[LevelDrop]):
         self, method: LevelDrop, band: FlowBand | None, rules: MeasuringAssumptions,
         _steadiness: Steadiness | None, /,
     ) -> Measured | None:  # fmt: skip
-        time = mean_of(method.fills, rules)
-        if time is None:
-            return None
-        flow = flow_by_level_drop(
+        flow_of = partial(
+            flow_by_level_drop,
             method.area_m2,
             method.area_tolerance_m2,
             method.drop_m,
             method.level_tolerance_m,
-            time.mean,
-            time.uncertainty,
-            rules.coverage,
         )
-        return judged(flow, band, rules, len(time.times))
+        return judged_by_time(method.fills, band, rules, flow_of)
 
     def usual(self, rules: Assumptions, /) -> Known:
         m = rules.measuring
