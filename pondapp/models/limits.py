@@ -31,6 +31,8 @@ LARGEST_FIRST_FORMAT = 150_000_000
 """Bytes of a file of the first format, which can only be read whole."""
 
 # ---- what a log holds
+MOST_FILLS = 100
+"""Of one reading."""
 MOST_PHOTOS = 100
 """On one device: each of them is read with the log of its pond."""
 LARGEST_PHOTO = 90_000

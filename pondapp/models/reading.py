@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal, get_args
 from pydantic import AliasChoices, Field, model_validator
 
 from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
-from pondapp.models.limits import MOST_EARLIER
+from pondapp.models.limits import MOST_EARLIER, MOST_FILLS
 
 Seconds = Annotated[float, Field(gt=0, le=86_400)]
 Kilograms = Annotated[float, Field(ge=0, le=1e4)]
@@ -44,7 +44,7 @@ class WeighedFill(Fill):
     """What the scale showed, container and all."""
 
 
-Fills = Annotated[tuple[Fill, ...], Field(max_length=100)]
+Fills = Annotated[tuple[Fill, ...], Field(max_length=MOST_FILLS)]
 
 
 class Bucket(Document):
@@ -61,7 +61,7 @@ class WeighedBucket(Document):
     kind: Literal["weighed"] = "weighed"
     empty_kg: Kilograms
     scale_tolerance_kg: Annotated[float, Field(ge=0, le=100)]
-    fills: Annotated[tuple[WeighedFill, ...], Field(max_length=100)]
+    fills: Annotated[tuple[WeighedFill, ...], Field(max_length=MOST_FILLS)]
 
 
 class LevelDrop(Document):

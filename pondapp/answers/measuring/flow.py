@@ -84,15 +84,24 @@ def measured(
     steadiness: Steadiness | None = None,
 ) -> Measured | None:
     """The flow and the verdict, or nothing while no fill counts."""
+    rules = rules or Assumptions().measuring
+    flow = fills_flow(container, fills, rules, steadiness)
+    return judged_fills(flow, fills, band, rules, weighed=False) if flow else None
+
+
+def fills_flow(
+    container: Container,
+    fills: Sequence[Fill],
+    rules: MeasuringAssumptions,
+    steadiness: Steadiness | None = None,
+) -> TimedFlow | None:
+    """The flow of fills, not judged yet; nothing while none counts."""
     times = counted_times(fills)
     if not times:
         return None
-    rules = rules or Assumptions().measuring
     expected = expected_scatter(rules, steadiness)
-    flow = timed_flow(
-        times, container.volume_m3, container.tolerance_m3, expected, rules.coverage
-    )  # fmt: skip
-    return judged_fills(flow, fills, band, rules, weighed=False)
+    volume, tolerance = container.volume_m3, container.tolerance_m3
+    return timed_flow(times, volume, tolerance, expected, rules.coverage)
 
 
 def judged_fills(

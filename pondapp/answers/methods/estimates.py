@@ -48,13 +48,12 @@ def judged(
     )
 
 
-def judged_by_time(
+def flow_by_mean(
     fills: Sequence[Fill],
-    band: FlowBand | None,
     rules: MeasuringAssumptions,
     flow_of: Callable[[float, float, float], FlowEstimate],
-) -> Measured | None:
-    """What times of one volume say, by their mean; nothing while none counts.
+) -> FlowEstimate | None:
+    """The flow by the mean of times of one volume; nothing while none counts.
 
     `flow_of` makes the flow of the mean, its uncertainty and the share of cases an interval holds.
     """
@@ -64,5 +63,4 @@ def judged_by_time(
     # A level that falls for minutes evens out what differs from one bucket to the next.
     by_hand = replace(expected_scatter(rules), variation=0.0)
     time = mean_time(times, by_hand, rules.coverage)
-    flow = flow_of(time.mean, time.uncertainty, rules.coverage)
-    return judged(flow, band, rules, len(time.times))
+    return flow_of(time.mean, time.uncertainty, rules.coverage)

@@ -2,13 +2,14 @@
 
 from functools import partial
 
-from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.methods.estimates import judged_by_time
+from pondapp.answers.measuring.flow import Measured, counted_times
+from pondapp.answers.methods.estimates import flow_by_mean, judged
 from pondapp.answers.methods.method import Entered, Known, MethodKind, Place, Sides
 from pondapp.answers.methods.sides import space_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand
+from pondapp.core.measuring.estimate import FlowEstimate
 from pondapp.core.measuring.other_methods import flow_by_filling
 from pondapp.models.reading import FilledSpace, Steadiness
 
@@ -24,8 +25,14 @@ class _Filling(MethodKind[FilledSpace]):
 
     def measured(
         self, method: FilledSpace, band: FlowBand | None, rules: MeasuringAssumptions,
-        _steadiness: Steadiness | None, /,
+        steadiness: Steadiness | None, /,
     ) -> Measured | None:  # fmt: skip
+        flow = self.flow_by_times(method, rules, steadiness)
+        return judged(flow, band, rules, len(counted_times(method.fills))) if flow else None
+
+    def flow_by_times(
+        self, method: FilledSpace, rules: MeasuringAssumptions, _steadiness: Steadiness | None, /
+    ) -> FlowEstimate | None:
         flow_of = partial(
             flow_by_filling,
             method.volume_m3,
@@ -33,7 +40,7 @@ class _Filling(MethodKind[FilledSpace]):
             method.porosity,
             method.porosity_tolerance,
         )
-        return judged_by_time(method.fills, band, rules, flow_of)
+        return flow_by_mean(method.fills, rules, flow_of)
 
     def usual(self, rules: Assumptions, /) -> Known:
         m = rules.measuring

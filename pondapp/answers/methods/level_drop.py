@@ -2,14 +2,15 @@
 
 from functools import partial
 
-from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.methods.estimates import judged_by_time
+from pondapp.answers.measuring.flow import Measured, counted_times
+from pondapp.answers.methods.estimates import flow_by_mean, judged
 from pondapp.answers.methods.method import Entered, Known, MethodKind, Place, Sides
 from pondapp.answers.methods.sides import area_of
 from pondapp.answers.water.volume import volume_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.filters.bands import FlowBand
+from pondapp.core.measuring.estimate import FlowEstimate
 from pondapp.core.measuring.other_methods import flow_by_level_drop
 from pondapp.models.reading import LevelDrop, Steadiness
 from pondapp.models.water import Drawn
@@ -22,8 +23,14 @@ class _LevelDrop(MethodKind[LevelDrop]):
 
     def measured(
         self, method: LevelDrop, band: FlowBand | None, rules: MeasuringAssumptions,
-        _steadiness: Steadiness | None, /,
+        steadiness: Steadiness | None, /,
     ) -> Measured | None:  # fmt: skip
+        flow = self.flow_by_times(method, rules, steadiness)
+        return judged(flow, band, rules, len(counted_times(method.fills))) if flow else None
+
+    def flow_by_times(
+        self, method: LevelDrop, rules: MeasuringAssumptions, _steadiness: Steadiness | None, /
+    ) -> FlowEstimate | None:
         flow_of = partial(
             flow_by_level_drop,
             method.area_m2,
@@ -31,7 +38,7 @@ class _LevelDrop(MethodKind[LevelDrop]):
             method.drop_m,
             method.level_tolerance_m,
         )
-        return judged_by_time(method.fills, band, rules, flow_of)
+        return flow_by_mean(method.fills, rules, flow_of)
 
     def usual(self, rules: Assumptions, /) -> Known:
         m = rules.measuring

@@ -14,7 +14,7 @@ from typing import Any, ClassVar, Generic, Literal, TypeVar
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.measuring.aims import guarded
 from pondapp.answers.measuring.certainty import expected_scatter
-from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.measuring.flow import AnyFlow, Measured
 from pondapp.answers.plumbing.path import feature_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
@@ -90,6 +90,16 @@ class MethodKind(Generic[M]):
             PondError: The numbers cannot be; the message says why.
         """
         raise NotImplementedError
+
+    def flow_by_times(
+        self, _method: M, _rules: MeasuringAssumptions, _steadiness: Steadiness | None, /
+    ) -> AnyFlow | None:
+        """The flow of what was timed, not judged yet, where a time is all that each run adds.
+
+        Raises:
+            PondError: The numbers cannot be; the message says why.
+        """
+        return None
 
     def made(self, entered: Entered, known: Known, /) -> Method | None:
         """The measurement, or nothing while something that it needs is missing."""

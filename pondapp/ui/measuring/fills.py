@@ -15,6 +15,7 @@ from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
 from pondapp.models.base import limits_of
+from pondapp.models.limits import MOST_FILLS
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Container, Fill
 from pondapp.ui.measuring.stopwatch import Stopwatch, bounced, stopwatch_height
@@ -31,7 +32,6 @@ SECONDS = limits_of(Fill, "seconds")
 FORM = Form((QuantityField("seconds", "Or type a fill time", "duration", SECONDS),))
 DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
 BEFORE = "before."  # in front of texts of fills from before a valve was turned
-MOST_FILLS = 100  # of one reading, as it is stored
 # Texts of one reading; all others serve the next too.
 READ = ("seconds", "full_weight", "meter_flow", "depth_over_lip")
 SPENT = (*READ, "note")

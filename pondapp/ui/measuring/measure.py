@@ -10,6 +10,7 @@ from pondapp import units
 from pondapp.answers.features.targets import FlowBand, Target
 from pondapp.answers.measuring.flow import Measured, Message
 from pondapp.answers.measuring.methods import Assumptions, measured_by, rules_for
+from pondapp.answers.measuring.outlook import right_times
 from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, METHODS, NOTHING
 from pondapp.answers.methods.method import Entered
@@ -52,10 +53,7 @@ def _aim(
     if LOOKS[kind].chooses_container and entered.container:
         return layout.body(fills.aim_text(entered.container, target.band, rules.measuring, system))
     band = band_text(target.band, system)
-    try:
-        window = METHODS[kind].window(entered, target.band, rules)
-    except PondError:
-        window = None  # the result says what is wrong
+    window = right_times(kind, entered, target.band, rules)
     if window is None:
         return layout.body(t("Wanted here: {band}.", band=band))
     time = units.show(window.aim, "duration", system)
