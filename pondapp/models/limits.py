@@ -32,7 +32,9 @@ LARGEST_FIRST_FORMAT = 150_000_000
 
 # ---- what a log holds
 MOST_FILLS = 100
-"""Of one reading."""
+"""Of one reading, at one setting of the valve."""
+MOST_TURNS = 30
+"""Of a valve in one visit, of which what was timed before stays in sight: the newest."""
 MOST_PHOTOS = 100
 """On one device: each of them is read with the log of its pond."""
 LARGEST_PHOTO = 90_000

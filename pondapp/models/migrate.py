@@ -123,11 +123,18 @@ def _draft_says_its_kinds(draft: Plain) -> Plain:
     return draft
 
 
+def _fills_before_a_turn_are_sets(draft: Plain) -> Plain:
+    """Version 2 kept all fills from before a turn as one list, whichever turn it was."""
+    fills = draft.pop("before_turn", ())
+    draft["before_turn"] = [{"fills": fills}] if fills else []
+    return draft
+
+
 # By kind of document: the first step turns version 1 into 2, the next 2 into 3, and so on. A step
 # may change the dict it is given; the new schema_version is written for it.
 STEPS: dict[str, Sequence[Step]] = {
     "pond": (_lift_may_be_unknown, _rules_have_new_names),
-    "draft": (_draft_says_its_kinds,),
+    "draft": (_draft_says_its_kinds, _fills_before_a_turn_are_sets),
 }
 
 

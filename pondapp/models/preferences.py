@@ -6,7 +6,7 @@ from pydantic import Field
 
 from pondapp.models.base import Id, Moment, Stored
 from pondapp.models.limits import LATEST
-from pondapp.models.reading import Container, Fill, Fills, Seconds
+from pondapp.models.reading import Container, Fill, FillSets, Opening, Seconds
 
 UnitSystem = Literal["metric", "us", "imperial"]
 DAY = "date"
@@ -32,7 +32,7 @@ class Preferences(Stored):
 class Draft(Stored):
     """Text typed on a screen but not saved yet, and fills timed but not saved yet."""
 
-    schema_version: Literal[2] = 2
+    schema_version: Literal[3] = 3
     id: Id
     pond_id: Id | None = None
     """The pond that it is about, which goes with it; its name may be too long to say so."""
@@ -46,8 +46,10 @@ class Draft(Stored):
     changed_at: Moment | None = None
     """When it was last typed or timed."""
     fills: tuple[Fill, ...] = ()
-    before_turn: Fills = ()
-    """Fills timed before a valve was turned: still in sight, not counted."""
+    before_turn: FillSets = ()
+    """What was timed before each turn of a valve, oldest first: still in sight, not counted."""
+    opened: Opening | None = None
+    """Where the handle of the valve stands now, if that was noted."""
     started_at: Annotated[float, Field(ge=0, le=LATEST.timestamp())] | None = None
     """Start of a fill that is running, in seconds since the epoch."""
     started_on: Annotated[str, Field(max_length=64)] | None = None

@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal, get_args
 from pydantic import AliasChoices, Field, model_validator
 
 from pondapp.models.base import Document, Id, Moment, Name, Note, StoredOfPond
-from pondapp.models.limits import MOST_EARLIER, MOST_FILLS
+from pondapp.models.limits import MOST_EARLIER, MOST_FILLS, MOST_TURNS
 
 Seconds = Annotated[float, Field(gt=0, le=86_400)]
 Kilograms = Annotated[float, Field(ge=0, le=1e4)]
@@ -45,6 +45,23 @@ class WeighedFill(Fill):
 
 
 Fills = Annotated[tuple[Fill, ...], Field(max_length=MOST_FILLS)]
+Opening = Annotated[float, Field(gt=0, le=1)]
+"""How far a valve is open, as a share of the way of its handle."""
+
+
+class FillSet(Document):
+    """Fills of one setting of a valve, timed before it was turned."""
+
+    fills: Fills
+    container: Container | None = None
+    """What was filled; early versions did not note it."""
+    opened: Opening | None = None
+    """Where the handle stood, if that was noted."""
+    until: Moment | None = None
+    """When the valve was turned. Early versions kept the fills of several settings as one set."""
+
+
+FillSets = Annotated[tuple[FillSet, ...], Field(max_length=MOST_TURNS)]
 
 
 class Bucket(Document):
@@ -166,6 +183,10 @@ class Reading(StoredOfPond):
     earlier: Annotated[tuple[EarlierReading, ...], Field(max_length=MOST_EARLIER)] = ()
     """What it was before each correction, the oldest first."""
     steadiness: Steadiness | None = None
+    before_turn: FillSets = ()
+    """What was timed in the same visit before the valve was turned to where it stood then."""
+    opened: Opening | None = None
+    """Where its handle stood, if that was noted."""
 
     @model_validator(mode="before")
     @classmethod

@@ -4,9 +4,12 @@ import math
 import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
 from datetime import UTC, datetime
+from typing import Any
 
 from pondapp.models.base import Stored
+from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import Draft
+from pondapp.models.reading import Fill, FillSet
 from pondapp.state.by_id import ById
 from pondapp.state.device import Device
 from pondapp.state.draft_units import in_units
@@ -43,9 +46,6 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft, *, waited: bool = Fa
 
     Given whether what is in hand here had to wait: the storage was full, or a tab was put away.
     """
-    before = len(known.fills) if known else 0
-    timed = {fill.seconds for fill in theirs.fills if not fill.typed}  # none comes twice
-    fills = [fill for fill in mine.fills[before:] if fill.typed or fill.seconds not in timed]
     began = known.texts if known else {}
     texts = {**theirs.texts, **mine.texts}
     if waited:
@@ -54,9 +54,54 @@ def joined(known: Draft | None, theirs: Draft, mine: Draft, *, waited: bool = Fa
         update={
             "texts": texts,
             "kinds": theirs.kinds | mine.kinds,
-            "fills": (*theirs.fills, *fills),
+            **_joined_fills(known, theirs, mine),
         }
     )
+
+
+def _joined_fills(known: Draft | None, theirs: Draft, mine: Draft) -> dict[str, Any]:
+    """Every fill of both, each with the setting of the valve that it was timed at.
+
+    Where one tab turned the valve, what the other added was timed before that.
+    """
+    began = known.fills if known else ()
+    sets = known.before_turn if known else ()
+    ours, other = (_since_turned(one, sets) for one in (mine, theirs))
+    if not ours and not other:
+        fills = (*theirs.fills, *_new(mine.fills[len(began) :], theirs.fills))
+        kept = theirs if mine.before_turn == sets else mine  # who took a turn back
+        return {"fills": fills, "before_turn": kept.before_turn}
+    if ours and other:
+        # Both turned it: what they hold is of the same setting at best, and only one counts.
+        last = theirs.before_turn[-1].model_copy(update={"fills": theirs.fills, "until": None})
+        first = ours[0].model_copy(
+            update={"fills": _new(ours[0].fills[len(began) :], other[0].fills)}
+        )
+        more = [one for one in (last, first, *ours[1:]) if one.fills]
+        return _kept(mine, (*theirs.before_turn, *more))
+    turner, rest = (mine, theirs) if ours else (theirs, mine)
+    turns = ours or other
+    added = _new(rest.fills[len(began) :], turns[0].fills)
+    closed = turns[0].model_copy(update={"fills": (*turns[0].fills, *added)[-MOST_FILLS:]})
+    return _kept(turner, (*sets, closed, *turns[1:]))
+
+
+def _kept(turner: Draft, sets: tuple[FillSet, ...]) -> dict[str, Any]:
+    return {
+        "fills": turner.fills, "before_turn": sets[-MOST_TURNS:], "opened": turner.opened,
+    }  # fmt: skip
+
+
+def _since_turned(draft: Draft, before: tuple[FillSet, ...]) -> tuple[FillSet, ...]:
+    """The sets that turns of the valve closed since; none where it was not turned."""
+    sets = draft.before_turn
+    return sets[len(before) :] if sets[: len(before)] == before else ()
+
+
+def _new(fills: Iterable[Fill], there: Iterable[Fill]) -> tuple[Fill, ...]:
+    """The fills that are not there yet: no stopwatch shows the same time twice."""
+    timed = {fill.seconds for fill in there if not fill.typed}
+    return tuple(fill for fill in fills if fill.typed or fill.seconds not in timed)
 
 
 PROMPT = 2.0  # seconds; what is held longer and not saved yet had to wait
@@ -242,7 +287,10 @@ class Drafts(ById[Draft]):
             return held
         mine = known and self._in_use(known)
         both = joined(mine, theirs, held, waited=self._waited(draft_id))
-        return theirs if (both.texts, both.fills) == (theirs.texts, theirs.fills) else both
+        same = (both.texts, both.fills, both.before_turn) == (
+            theirs.texts, theirs.fills, theirs.before_turn
+        )  # fmt: skip
+        return theirs if same else both
 
     def _note_remote_revision(self, draft_id: str) -> None:
         self.remote_revisions[draft_id] = self.remote_revisions.get(draft_id, 0) + 1

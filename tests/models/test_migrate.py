@@ -75,7 +75,7 @@ def test_a_draft_of_version_1_says_what_its_amounts_are() -> None:
                   "rule_flow": "7", "rule_": "8"},
         "units": "us",
     }  # fmt: skip
-    draft = Draft.model_validate(migrated("draft", early, 2))
+    draft = Draft.model_validate(migrated("draft", early, 3))
     assert draft.kinds == {
         "volume": "volume", "a.s0.shelf_depth": "width", "date": "date", "rule_flow": "flow",
         "rule_": "",
@@ -89,6 +89,25 @@ def test_a_draft_of_version_1_keeps_its_tolerances_under_their_names_of_now() ->
         "id": "fills-p-lip",
         "texts": {"scale_give": "5", "empty_weight": "400", "note": "a give"},
     }
-    draft = Draft.model_validate(migrated("draft", early, 2))
+    draft = Draft.model_validate(migrated("draft", early, 3))
     assert draft.texts == {"scale_tolerance": "5", "empty_weight": "400", "note": "a give"}
     assert draft.kinds == {"scale_tolerance": "mass", "empty_weight": "mass"}
+
+
+def test_a_draft_of_version_2_has_its_fills_from_before_a_turn_as_one_set() -> None:
+    fills = [{"seconds": 9.52, "typed": False, "struck": False}, {"seconds": 7.27, "struck": True}]
+    early = {
+        "schema_version": 2,
+        "id": "fills-p-lip-bucket",
+        "texts": {"before.1.full_weight": "9.4"},
+        "fills": [{"seconds": 20.0}],
+        "before_turn": fills,
+    }
+    draft = Draft.model_validate(migrated("draft", early, 3))
+    (before,) = draft.before_turn
+    assert [(fill.seconds, fill.excluded) for fill in before.fills] == [(9.52, False), (7.27, True)]
+    assert (before.container, before.opened, before.until) == (None, None, None)
+    assert draft.texts == early["texts"]
+    for none in ({}, {"before_turn": []}):
+        bare = {"schema_version": 2, "id": "d", **none}
+        assert Draft.model_validate(migrated("draft", bare, 3)).before_turn == ()

@@ -7,13 +7,15 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from memory_store import MemoryStore
 
 from pondapp.answers.log.log import LogItem
 from pondapp.models.entry import Entry, FreeNote
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
-from pondapp.models.reading import Fill, MeterReading, Reading
+from pondapp.models.reading import Fill, FillSet, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.state import drafts
 from pondapp.state.drafts import joined
@@ -255,6 +257,54 @@ def test_joined_drafts_keep_the_text_typed_last() -> None:
     twice, typed = Fill(seconds=138.632), Fill(seconds=9.5, typed=True)
     both = joined(None, Draft(id="d", fills=(twice, typed)), Draft(id="d", fills=(twice, typed)))
     assert both.fills == (twice, typed, typed)  # no stopwatch shows the same twice
+
+
+A, B, C, D = (Fill(seconds=seconds) for seconds in (9.123, 9.234, 12.345, 12.456))
+
+
+def turned(*fills: Fill, opened: float | None = None) -> FillSet:
+    return FillSet(fills=fills, opened=opened)
+
+
+def test_a_fill_of_another_tab_goes_with_the_setting_that_it_was_timed_at() -> None:
+    known = Draft(id="d", fills=(A,))
+    timed = Draft(id="d", fills=(A, B))
+    turner = Draft(id="d", fills=(C,), before_turn=(turned(A, opened=0.5),), opened=0.4)
+    for theirs, mine in ((timed, turner), (turner, timed)):
+        both = joined(known, theirs, mine)
+        assert (both.fills, both.opened) == ((C,), 0.4)
+        assert both.before_turn == (turned(A, B, opened=0.5),)
+    other = Draft(id="d", fills=(D,), before_turn=(turned(A, B),))
+    both = joined(known, turner, other)  # both turned it: what is in hand here counts
+    assert both.fills == (D,)
+    assert [one.fills for one in both.before_turn] == [(A,), (C,), (B,)]
+    undone = Draft(id="d", fills=(A, C))
+    both = joined(turner, undone, turner.model_copy(update={"fills": (C, D)}))
+    assert (both.fills, both.before_turn) == ((A, C, D), ())  # it was not turned after all
+    assert joined(None, turner, Draft(id="d", fills=(D,))).fills == (C,)
+
+
+@given(st.data())
+def test_no_fill_of_two_tabs_is_lost_or_comes_twice(data: st.DataObject) -> None:
+    number = iter(range(1, 1000))
+
+    def grown(draft: Draft) -> Draft:
+        for turns in data.draw(st.lists(st.booleans(), max_size=6)):
+            if not turns:
+                fill = Fill(seconds=next(number) + 0.001)
+                draft = draft.model_copy(update={"fills": (*draft.fills, fill)})
+            elif draft.fills:
+                sets = (*draft.before_turn, turned(*draft.fills))
+                draft = draft.model_copy(update={"fills": (), "before_turn": sets})
+        return draft
+
+    def times(draft: Draft) -> list[float]:
+        sets = [*(one.fills for one in draft.before_turn), draft.fills]
+        return sorted(fill.seconds for fills in sets for fill in fills)
+
+    known = grown(Draft(id="d"))
+    theirs, mine = grown(known), grown(known)
+    assert times(joined(known, theirs, mine)) == sorted({*times(theirs), *times(mine)})
 
 
 def test_what_is_in_hand_is_not_wiped_by_what_another_tab_saved_before_it() -> None:

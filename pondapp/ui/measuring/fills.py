@@ -4,8 +4,9 @@ What is shared by the screens that time a container: each lays the parts out as 
 """
 
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
@@ -15,9 +16,9 @@ from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
 from pondapp.models.base import limits_of
-from pondapp.models.limits import MOST_FILLS
+from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import Draft
-from pondapp.models.reading import Container, Fill
+from pondapp.models.reading import Container, Fill, FillSet, Reading
 from pondapp.ui.measuring.stopwatch import Stopwatch, bounced, stopwatch_height
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import come_back, draft_name, left_long_ago, use_pond_id
@@ -158,21 +159,40 @@ class FillEntry:
         """The fill that runs is no fill."""
         self.keep(started_at=None, started_on=None, started_tick=None)
 
-    def turned(self) -> None:
-        """A valve was turned: what was timed before stays in sight and does not count."""
+    def turned(self, container: Container | None = None) -> None:
+        """A valve was turned: what was timed before stays in sight and does not count.
+
+        Args:
+            container: What was filled, where its content is what makes a flow of the times.
+        """
         now = self.newest
-        kept = (*now.before_turn, *now.fills)[-MOST_FILLS:]
-        dropped = len(now.before_turn) + len(now.fills) - len(kept)
-        texts = _moved(now.texts, "", BEFORE, len(now.before_turn) - dropped)
-        self.keep(fills=(), before_turn=kept, by_clock=None, texts=texts)
+        if not now.fills:
+            self.keep(by_clock=None, opened=None)
+            return
+        closed = FillSet(
+            fills=now.fills[-MOST_FILLS:], container=container, opened=now.opened,
+            until=datetime.now(UTC),
+        )  # fmt: skip
+        sets = (*now.before_turn, closed)
+        dropped = _count(sets[:-MOST_TURNS])
+        texts = _moved(now.texts, BEFORE, BEFORE, -dropped) if dropped else now.texts
+        texts = _moved(texts, "", BEFORE, _count(now.before_turn) - dropped)
+        self.keep(fills=(), before_turn=sets[-MOST_TURNS:], by_clock=None, opened=None, texts=texts)
 
     def not_turned(self, _: Any = None) -> None:
-        """No valve was turned after all: the fills from before count with the others."""
+        """The valve was not turned the last time: the fills before that count with the others."""
         now = self.newest
-        shift = len(now.before_turn)
-        own = _moved(now.texts, "", "", shift)
-        texts = _moved(own, BEFORE, "", 0)
-        self.keep(fills=(*now.before_turn, *now.fills)[-MOST_FILLS:], before_turn=(), texts=texts)
+        if not now.before_turn:
+            return
+        *sets, last = now.before_turn
+        earlier, both = _count(sets), len(last.fills) + len(now.fills)
+        dropped = max(0, both - MOST_FILLS)
+        own = _moved(now.texts, "", "", len(last.fills) - dropped)
+        texts = _moved(own, BEFORE, "", -earlier - dropped, start_at=earlier)
+        self.keep(
+            fills=(*last.fills, *now.fills)[-MOST_FILLS:], before_turn=tuple(sets),
+            opened=now.opened or last.opened, texts=texts,
+        )  # fmt: skip
 
     def strike(self, index: int) -> Callable[[Any], None]:
         """A click handler that strikes a fill out, or takes it back."""
@@ -220,9 +240,14 @@ class FillEntry:
         """Begin anew at this place; the container stays in hand."""
         anew = self._without_fills()
         self.keep(
-            fills=(), before_turn=(), started_at=None, started_on=None, started_tick=None,
-            by_clock=None, texts=anew.texts,
+            fills=(), before_turn=(), opened=None, started_at=None, started_on=None,
+            started_tick=None, by_clock=None, texts=anew.texts,
         )  # fmt: skip
+
+    def with_turns(self, reading: Reading) -> Reading:
+        """A reading of these fills, with what was timed before each turn of the valve."""
+        now = self.newest
+        return reading.model_copy(update={"before_turn": now.before_turn, "opened": now.opened})
 
     async def saved(self) -> None:
         """Forget the fills: they are in the log now."""
@@ -231,13 +256,20 @@ class FillEntry:
         await session_now().drafts.save(anew)
 
 
-def _moved(texts: Mapping[str, str], start: str, to: str, by: int) -> dict[str, str]:
-    """Texts of single fills, "<start><number>.<what>", under other numbers."""
+def _count(sets: Iterable[FillSet]) -> int:
+    return sum(len(one.fills) for one in sets)
+
+
+def _moved(
+    texts: Mapping[str, str], start: str, to: str, by: int, *, start_at: int = 0
+) -> dict[str, str]:
+    """Texts of single fills, "<start><number>.<what>", from a number on, under other numbers."""
     kept: dict[str, str] = {}
     moved: dict[str, str] = {}
     for key, text in texts.items():
         number, dot, what = key.removeprefix(start).partition(".")
-        if key.startswith(start) and dot and number.isdecimal():
+        mine = key.startswith(start) and dot and number.isdecimal()
+        if mine and int(number) >= start_at:
             if int(number) + by >= 0:
                 moved[f"{to}{int(number) + by}.{what}"] = text
         else:
@@ -402,24 +434,25 @@ def before_turn(entry: FillEntry, system: str) -> list[ft.Control]:
     """Fills from before a valve was turned: in sight, not counted."""
     if not entry.draft.before_turn:
         return []
-    times = ", ".join(
-        units.show(fill.seconds, "duration", system) for fill in entry.draft.before_turn
-    )
     again = layout.quiet_button(t("The valve was not turned: count them"), entry.not_turned)
+    times = "; ".join(
+        ", ".join(units.show(fill.seconds, "duration", system) for fill in one.fills)
+        for one in entry.draft.before_turn
+    )
     return [
         layout.small(t("Before the turn, not counted: {times}", times=times)),
         *([] if entry.running else [again]),
     ]
 
 
-def valve_turned(entry: FillEntry) -> list[ft.Control]:
+def valve_turned(entry: FillEntry, container: Container | None) -> list[ft.Control]:
     """The action after turning a valve: what was timed before does not count any more."""
     if not entry.fills or entry.running:
         return []
 
     async def turn(_: Any) -> None:
         if not await bounced():
-            entry.turned()
+            entry.turned(container)
 
     return [layout.second_button(t("I turned the valve: new fills"), turn)]
 

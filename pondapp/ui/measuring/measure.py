@@ -242,7 +242,9 @@ def MeasurePage() -> Any:
     async def save(_: Any) -> None:
         if method is None or found is None or await bounced():
             return
-        reading = _reading(pond, place_id, target, method, entry.text("note"), steady)
+        reading = entry.with_turns(
+            _reading(pond, place_id, target, method, entry.text("note"), steady)
+        )
         before = entry.newest
 
         async def undo() -> None:
@@ -271,7 +273,7 @@ def MeasurePage() -> Any:
         controls.append(_no_water(title, save, water_comes))
     elif found:
         controls.append(layout.main_button(t("Save in the log"), save))
-        controls += fills.valve_turned(entry)
+        controls += fills.valve_turned(entry, container if look.chooses_container else None)
     if found and not found.dry:
         if target is None or target.kind == "lip":
             controls.append(layout.second_button(t("Check this waterfall"), check))

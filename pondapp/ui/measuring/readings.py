@@ -6,6 +6,7 @@ from pondapp import units
 from pondapp.answers.log.dates import moment_text
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.methods.kinds import METHODS, NOTHING
+from pondapp.answers.tuning.turns import flow_of_set
 from pondapp.core.base.errors import PondError
 from pondapp.models.reading import Reading
 from pondapp.ui.methods.looks import LOOKS
@@ -50,6 +51,19 @@ def _how(reading: Reading, system: str) -> str:
     return LOOKS[reading.method.kind].how(reading.method, system)
 
 
+def _before_turn(reading: Reading, system: str) -> str:
+    """What was timed in the same visit before each turn of the valve, oldest first."""
+    told = []
+    for one in reading.before_turn:
+        found = flow_of_set(one, rules_at(reading.pond_id))
+        told.append(
+            flow_text(found, system)
+            if found
+            else ", ".join(units.show(fill.seconds, "duration", system) for fill in one.fills)
+        )
+    return t("Before the valve was turned: {flows}.", flows="; ".join(told))
+
+
 def when_and_how(reading: Reading, system: str) -> str:
     """When a reading was taken and what was read."""
     return f"{when(reading)}. {_how(reading, system)}"
@@ -62,6 +76,8 @@ def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
         *result_lines(reading, system),
         layout.small(_how(reading, system)),
     ]
+    if reading.before_turn and not opens:
+        lines.append(layout.small(_before_turn(reading, system)))
     if reading.note:
         lines.append(layout.small(reading.note))
     return layout.tile([layout.card_button(lines, go(opens))]) if opens else layout.card(lines)

@@ -205,7 +205,7 @@ def TuneBranchPage() -> Any:
             await session.drafts.save(before)
             await session.logs.delete(reading)
 
-        await session.logs.save_reading(reading)
+        await session.logs.save_reading(entry.with_turns(reading))
         await entry.saved()
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(f"/pond/{pond.id}/tune")
@@ -213,7 +213,7 @@ def TuneBranchPage() -> Any:
     def note_turn() -> None:
         stamp = datetime.now(UTC).isoformat()
         turned.put({**turned.texts, f"{TURNED}{branch_id}": stamp})
-        entry.turned()
+        entry.turned(container)
 
     async def anew(_: Any) -> None:
         if not await bounced():

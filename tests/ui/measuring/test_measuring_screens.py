@@ -7,7 +7,7 @@ from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, Screen, leave
+from drawn import METHODS, TUB, Screen, leave
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -22,7 +22,7 @@ from pondapp.models.entry import (
     FreeNote,
     WaterTest,
 )
-from pondapp.models.preferences import Draft
+from pondapp.models.preferences import Draft, Preferences
 from pondapp.models.reading import Fill, MeterReading, Method, NothingComes, Reading
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.entry import EntryPage
@@ -129,7 +129,7 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
     assert "First fill after the turn of the valve" in screen.text()
     screen.press("Start")
     held = screen.session.drafts[name]
-    assert (held.fills, held.before_turn) == ((), quick)
+    assert (held.fills, [one.fills for one in held.before_turn]) == ((), [quick])
     tick[0] += 60.0
     screen.press("Stop")
     held = screen.session.drafts[name]
@@ -137,6 +137,33 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
     assert "Before the turn, not counted: 4 s" in screen.text()
     screen.press("The valve was not turned")
     assert len(screen.session.drafts[name].fills) == 6
+
+
+def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_it_back(
+    screen: Screen, tick: list[float]
+) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB,))))
+    name = f"fills-{EXAMPLE}-bog-bucket"
+    quick = tuple(Fill(seconds=seconds) for seconds in (4.0, 4.05, 3.95))
+    screen.session.drafts.hold(Draft(id=name, pond_id=EXAMPLE, fills=quick))
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
+    screen.press("Start")
+    tick[0] += 60.0
+    screen.press("Stop")
+    tick[0] += 2.0
+    before = screen.session.drafts[name]
+    screen.press("Keep it as it is")
+    (reading,) = readings(screen)
+    (one,) = reading.before_turn
+    assert (one.fills, one.container) == (quick, TUB)
+    assert screen.session.drafts[name].before_turn == ()
+    screen.open(EntryPage, pond_id=EXAMPLE, item_id=reading.id)
+    assert "Before the valve was turned: 9000 L/h." in screen.text()
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
+    screen.undo()
+    assert readings(screen) == []
+    held = screen.session.drafts[name]
+    assert (held.fills, held.before_turn) == (before.fills, before.before_turn)
 
 
 def stored(screen: Screen, item: Any) -> None:

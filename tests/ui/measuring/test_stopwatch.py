@@ -6,9 +6,10 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from drawn import leave
+from drawn import PAIL, leave
 from memory_store import MemoryStore
 
+from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import Fill
 from pondapp.state.session import Session
@@ -54,6 +55,15 @@ def entry(monkeypatch: pytest.MonkeyPatch) -> fills.FillEntry:
 def now(entry: fills.FillEntry) -> fills.FillEntry:
     """The entry as it is drawn next."""
     return fills.FillEntry(entry.newest, entry.put)
+
+
+def before(entry: fills.FillEntry) -> list[list[float]]:
+    return [[fill.seconds for fill in one.fills] for one in entry.newest.before_turn]
+
+
+def weights(entry: fills.FillEntry) -> dict[str, str]:
+    texts = entry.newest.texts.items()
+    return {key.removesuffix(".full_weight"): text for key, text in texts if "weight" in key}
 
 
 def seconds(entry: fills.FillEntry) -> list[float]:
@@ -154,18 +164,61 @@ def test_the_times_before_a_turn_stay_in_sight_and_come_back(entry: fills.FillEn
     entry.note("seconds")("20")
     entry.add_typed("metric")
     entry.note("0.full_weight")("9.6")
-    assert [fill.seconds for fill in entry.newest.before_turn] == [9.52, 7.27]
+    assert before(entry) == [[9.52, 7.27]]
     entry.turned()  # and again
-    assert [fill.seconds for fill in entry.newest.before_turn] == [9.52, 7.27, 20.0]
+    assert before(entry) == [[9.52, 7.27], [20.0]]
     assert entry.newest.texts["before.2.full_weight"] == "9.6"
     entry.note("seconds")("30")
     entry.add_typed("metric")
     entry.note("0.full_weight")("9.7")
+    entry.not_turned()  # the last time
+    assert (before(entry), seconds(entry)) == ([[9.52, 7.27]], [20.0, 30.0])
+    assert weights(entry) == {
+        "before.0": "9.4", "before.1": "9.5", "0": "9.6", "1": "9.7"
+    }  # fmt: skip
+    entry.not_turned()  # nor before
+    assert (before(entry), seconds(entry)) == ([], [9.52, 7.27, 20.0, 30.0])
+    assert weights(entry) == {"0": "9.4", "1": "9.5", "2": "9.6", "3": "9.7"}
     entry.not_turned()
     assert seconds(entry) == [9.52, 7.27, 20.0, 30.0]
-    weights = [entry.newest.texts[f"{number}.full_weight"] for number in range(4)]
-    assert weights == ["9.4", "9.5", "9.6", "9.7"]
+
+
+@pytest.mark.usefixtures("clocks")
+def test_a_set_notes_what_was_filled_where_the_handle_stood_and_when_it_was_turned(
+    entry: fills.FillEntry,
+) -> None:
+    entry.turned()  # nothing was timed: no set
     assert entry.newest.before_turn == ()
+    entry.keep(fills=(Fill(seconds=9.5),))
+    entry.keep(opened=0.4)
+    now(entry).turned(PAIL)
+    (one,) = entry.newest.before_turn
+    assert (one.opened, one.container) == (0.4, PAIL)
+    assert one.until is not None
+    assert entry.newest.opened is None  # nobody said yet how far it was turned
+    entry.not_turned()
+    assert (entry.newest.opened, seconds(entry)) == (0.4, [9.5])
+    assert Draft.model_validate_json(entry.newest.model_dump_json()) == entry.newest
+
+
+@pytest.mark.usefixtures("clocks")
+def test_of_very_many_turns_and_fills_the_newest_stay_and_can_be_read_again(
+    entry: fills.FillEntry,
+) -> None:
+    for number in range(MOST_TURNS + 3):
+        entry.keep(fills=(Fill(seconds=number + 1), Fill(seconds=number + 1.5)))
+        entry.note("0.full_weight")(str(number))
+        now(entry).turned()
+    assert before(entry) == [[n + 1, n + 1.5] for n in range(3, MOST_TURNS + 3)]
+    weighed = {f"before.{2 * n}": str(n + 3) for n in range(MOST_TURNS)}
+    assert weights(entry) == weighed
+    many = tuple(Fill(seconds=100 + n) for n in range(MOST_FILLS))
+    entry.keep(fills=many)
+    entry.note("0.full_weight")("a")
+    entry.not_turned()
+    assert entry.newest.fills == many
+    assert weights(entry) == {**dict(list(weighed.items())[:-1]), "0": "a"}
+    assert Draft.model_validate_json(entry.newest.model_dump_json()) == entry.newest
 
 
 @pytest.mark.usefixtures("clocks")
