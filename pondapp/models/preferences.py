@@ -4,13 +4,26 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Id, Moment, Stored
+from pondapp.models.base import Document, Id, Moment, Stored
 from pondapp.models.limits import LATEST
 from pondapp.models.reading import Container, Fill, FillSets, Opening, Seconds
 
 UnitSystem = Literal["metric", "us", "imperial"]
 DAY = "date"
 """The kind of a text that is a day."""
+
+
+class StopwatchAids(Document):
+    """What helps with the stopwatch, each on or off."""
+
+    sound: bool = True
+    """A tone at start and stop, and at both ends of the right times."""
+    vibration: bool = True
+    """The same in the hand."""
+    countdown: bool = False
+    """A voice that counts down to the time to aim for."""
+    keys: bool = False
+    """Keys start and stop: those of the volume, of a remote shutter, space and enter."""
 
 
 class Preferences(Stored):
@@ -21,6 +34,7 @@ class Preferences(Stored):
     units: UnitSystem = "metric"
     language: Annotated[str, Field(max_length=20)] = "en"
     containers: tuple[Container, ...] = ()
+    aids: StopwatchAids = StopwatchAids()
     backed_up_at: Moment | None = None
     """When everything was last saved to a file."""
     backed_up_readings: Annotated[int, Field(ge=0)] = 0

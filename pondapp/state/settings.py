@@ -1,8 +1,10 @@
 """What the user chose for the whole app."""
 
-from collections.abc import Iterable
+import asyncio
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import datetime
+from typing import Any
 
 from pondapp.models.base import Stored
 from pondapp.models.preferences import Preferences
@@ -39,6 +41,7 @@ class Settings:
         self.drafts = Drafts(device, lambda: self.current.units)
         """What is half done is typed in the units and the language that are chosen here."""
         self.current = first_preferences()
+        self._choosing = asyncio.Lock()
         self._stored: dict[str, Preferences | None] = {}
         """As this tab last saw them on the device."""
 
@@ -85,6 +88,14 @@ class Settings:
             self.current = self._stored[preferences.id] = preferences
             self.drafts.converted(conversions)
         self._device.on_change()
+
+    async def change(self, chosen: Callable[[Preferences], dict[str, Any]]) -> None:
+        """Save one choice beside all others: of two quick ones, the second begins from the first.
+
+        It is asked, with what is in use by then, for the fields that become others.
+        """
+        async with self._choosing:
+            await self.save(self.current.model_copy(update=chosen(self.current)))
 
     async def note_backup(self, at: datetime, readings: int, entries: int) -> None:
         """Remember that everything is in a file now."""

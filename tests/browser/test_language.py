@@ -18,9 +18,9 @@ def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_add
     shows(page, "Für 1230 L/h oben")
     press(page, "Zurück")  # the client's own word
 
-    press(page, "Einheiten und Sprache")
+    press(page, "Einstellungen: Einheiten, Sprache, Stoppuhr")
     choose(page, "English")
-    shows(page, "Units and language")
+    shows(page, "Settings")
     expect(page.locator("html")).to_have_attribute("lang", "en")
     open_app(page, site_address)
     press(page, "Choose a pump")

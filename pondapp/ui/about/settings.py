@@ -1,11 +1,13 @@
-"""Units, language, and where the containers are."""
+"""Units, language, what helps with the stopwatch, and where the containers are."""
 
-from typing import Any, cast
+from collections.abc import Callable
+from typing import Any
 
 import flet as ft
 
-from pondapp.models.preferences import UnitSystem
+from pondapp.models.preferences import Preferences, StopwatchAids
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.switch import switch
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import LANGUAGES, t
@@ -15,34 +17,68 @@ SYSTEMS = (
     ("us", "US: US gallons, feet"),
     ("imperial", "Imperial: imperial gallons, feet"),
 )
+AIDS = (
+    (
+        "sound", "Sound",
+        "A tone at start and stop, and when a fill comes into the right time or runs past it. "
+        "Silent where the phone is set to silent.",
+    ),
+    (
+        "vibration", "Vibration",
+        "The same, felt in the hand. Some phones do not let a web page do this.",
+    ),
+    (
+        "countdown", "Count down aloud",
+        "Says 3, 2, 1 before the time to aim for. It needs a voice on this device that speaks "
+        "your language.",
+    ),
+    (
+        "keys", "Keys start and stop",
+        "Space, Enter, the volume keys and the button of a Bluetooth camera remote. Many phones "
+        "keep the volume keys for themselves, and with them such a remote: try it before you rely "
+        "on it.",
+    ),
+)  # fmt: skip
+
+
+def _change(chosen: Callable[[Preferences], dict[str, Any]]) -> None:
+    """Save what is chosen; it is asked with what is in use by then."""
+    ft.context.page.run_task(session_now().settings.change, chosen)
+
+
+def _aids(aids: StopwatchAids) -> list[ft.Control]:
+    """What helps with the stopwatch, each on or off."""
+
+    def turn(name: str) -> Callable[[bool], None]:
+        return lambda on: _change(lambda now: {"aids": now.aids.model_copy(update={name: on})})
+
+    return [
+        switch(t(label), getattr(aids, name), turn(name), t(helper)) for name, label, helper in AIDS
+    ]
 
 
 @ft.component
 def SettingsPage() -> Any:
     """Switch units and language at any time: what is stored does not change."""
     session = session_now()
-
-    def choose(system: str) -> None:
-        chosen = session.preferences.model_copy(update={"units": cast("UnitSystem", system)})
-        ft.context.page.run_task(session.settings.save, chosen)
-
-    def choose_language(language: str) -> None:
-        chosen = session.preferences.model_copy(update={"language": language})
-        ft.context.page.run_task(session.settings.save, chosen)
-
     return layout.screen(
         "/settings",
-        t("Units and language"),
+        t("Settings"),
         [
             layout.choice(
-                t("Show and read amounts in"), layout.worded(SYSTEMS), session.system, choose
+                t("Show and read amounts in"),
+                layout.worded(SYSTEMS),
+                session.system,
+                lambda system: _change(lambda _: {"units": system}),
             ),
             layout.choice(
                 t("Language"),
                 [(language.code, language.name) for language in LANGUAGES],
                 session.preferences.language,
-                choose_language,
+                lambda language: _change(lambda _: {"language": language}),
             ),
+            layout.heading(t("Stopwatch")),
+            *_aids(session.preferences.aids),
             layout.second_button(t("Your buckets and tubs"), go("/containers")),
             layout.second_button(t("Backup and restore"), go("/backup")),
             layout.small(t("Everything you enter stays on this device.")),

@@ -83,7 +83,7 @@ def HomePage() -> Any:
     controls += keeping.reminder()
     about = [
         (t("How this works"), go("/help")),
-        (t("Units and language"), go("/settings")),
+        (t("Settings: units, language, stopwatch"), go("/settings")),
         (t("Backup and restore"), go("/backup")),
     ]
     controls.append(layout.links(about))

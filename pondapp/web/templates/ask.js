@@ -27,8 +27,9 @@ function answerPython({ name, tab, spoken }) {
       spoken(language);
       return "done";
     },
-    async cue({ cue }) { // in the hand and in the ear
-      if (navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
+    async cue({ cue, sound, vibration }) { // in the hand and in the ear
+      if (vibration && navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
+      if (!sound) return "done";
       if (typeof AudioContext !== "function") return "impossible";
       tick(cue === "stop");
       return "done";
