@@ -68,6 +68,10 @@ RESERVED = frozenset({"none", "outlet", "new"})
 """Words of the app itself: readings without a pond lie under "none"."""
 RESERVED_START = "new-"
 
+# ---- what is timed
+MOST_FILLS = 100
+"""Of one setting of the valve, in one reading."""
+
 # ---- a water path
 MOST_LINES = 6
 MOST_BRANCHES = 12

@@ -72,3 +72,5 @@ class Draft(Stored):
     """What that stopwatch showed at the start [s]."""
     by_clock: Seconds | None = None
     """The time of a fill by this device's clock, which may have been set: not counted yet."""
+    taken: Annotated[str, Field(max_length=200)] | None = None
+    """The last press of the page's stopwatch that is in it: the page may hand it over twice."""

@@ -150,6 +150,12 @@ class Drafts(ById[Draft]):
         self.hold(draft)
         await self.save_held(draft.id)
 
+    async def save_unseen(self, draft: Draft) -> None:
+        """Save what no screen changed: one that holds its texts looks at them anew."""
+        self.hold(draft)
+        self._note_remote_revision(draft.id)
+        await self.save_held(draft.id)
+
     def hold(self, draft: Draft) -> None:
         """Take what is half done in hand at once: the next key or press adds to it."""
         self._held_since[draft.id] = time.monotonic()

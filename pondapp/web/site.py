@@ -81,7 +81,8 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
         files[f"icons/{icon.name}"] = icon.read_bytes()
     files["manifest.webmanifest"] = _template("manifest.webmanifest").encode()
     files["backup.schema.json"] = json.dumps(backup.schema(), indent=1).encode()
-    files["start.js"] = _template("start.js").encode()
+    for name in ("start.js", "pad.js"):
+        files[name] = _template(name).encode()
     files["index.html"] = precache.fill(
         "index.html", _template("index.html"), {"CSP": precache.POLICY}
     )

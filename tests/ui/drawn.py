@@ -72,6 +72,7 @@ class Screen:
             run_task=lambda work, *arguments: self._later.append((work, arguments)),
             navigate=self.went.append,
             show_dialog=self.notes.append,
+            width=390,
             height=844,
         )
 
@@ -148,7 +149,7 @@ class Screen:
         """Do what was put off."""
         while self._later:
             work, arguments = self._later.pop(0)
-            if getattr(work, "__name__", "") not in ("give", "tick", "stay_awake"):
+            if getattr(work, "__name__", "") != "tick":
                 await work(*arguments)
 
     def undo(self) -> None:

@@ -5,7 +5,7 @@ Python runs in a worker, which has neither a share sheet nor a window; `boot.js`
 
 import asyncio
 import itertools
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
 
@@ -17,6 +17,7 @@ SMALL = 1000  # letters of a text that cannot end Python, whatever it is
 _numbers = itertools.count(1)
 _waiting: dict[int, asyncio.Future[Any]] = {}
 _picked: list[Any] = []  # the file that was picked last
+_on_presses: list[Callable[[str], None]] = []
 _kept: list[Any] = []  # the channel and its callback live as long as the app
 
 
@@ -36,6 +37,10 @@ def _channel() -> Any:
             return
         if getattr(event.data, "picked", None) is not None:
             _picked[:] = [event.data.picked]
+            return
+        if getattr(event.data, "presses", None) is not None:
+            for hear in _on_presses:
+                hear(str(event.data.presses))
             return
         waiting = _waiting.pop(int(event.data.answers), None)
         if waiting is not None and not waiting.done():
@@ -100,6 +105,16 @@ async def ask(what: str, seconds: float = LONGEST, **values: Any) -> Any:
 def listen() -> None:
     """Hear from the page from now on, also before anything is asked of it."""
     _channel()
+
+
+def on_presses(hear: Callable[[str], None]) -> None:
+    """Hear of each press of the page's stopwatch, in JSON."""
+    _on_presses.append(hear)
+
+
+def has_pad() -> bool:
+    """Whether there is a page with a stopwatch of its own; a desktop has none."""
+    return _channel() is not None
 
 
 def last_picked() -> Any:

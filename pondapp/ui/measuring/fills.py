@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, Literal
 
 import flet as ft
 
@@ -15,11 +15,15 @@ from pondapp import units
 from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
+from pondapp.answers.methods.kinds import BUCKET
 from pondapp.models.base import limits_of
 from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import Draft
+from pondapp.models.press import Press
 from pondapp.models.reading import Container, Fill, FillSet, Reading
-from pondapp.ui.measuring.stopwatch import Stopwatch, bounced, stopwatch_height
+from pondapp.state import presses
+from pondapp.state.ids import new_id
+from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import come_back, draft_name, left_long_ago, use_pond_id
 from pondapp.ui.parts.form import Form, QuantityField
@@ -31,7 +35,6 @@ from pondapp.words import t, tn
 
 SECONDS = limits_of(Fill, "seconds")
 FORM = Form((QuantityField("seconds", "Or type a fill time", "duration", SECONDS),))
-DISAGREE = 0.5  # seconds between two clocks from which one of them stood still or was set
 BEFORE = "before."  # in front of texts of fills from before a valve was turned
 # Texts of one reading; all others serve the next too.
 READ = ("seconds", "full_weight", "meter_flow", "depth_over_lip")
@@ -120,40 +123,35 @@ class FillEntry:
             counted = (*self.newest.fills, fill)[-MOST_FILLS:]
             self.keep(fills=counted, texts={**texts, "seconds": ""})
 
-    def started(self, pressed: float) -> None:
-        """A fill began at this tick."""
-        self.keep(
-            started_at=time.time() - (touch.tick() - pressed),
-            started_on=touch.run(), started_tick=pressed, by_clock=None,
-        )  # fmt: skip
+    def started(self, pressed: float, *, anew: bool = False, method: str = "") -> None:
+        """A fill began at this tick of Python's own clock, perhaps of a new set."""
+        self.take(self._press("start", pressed, anew=anew, method=method))
 
     def stopped(self, pressed: float) -> None:
-        """A fill ended at this tick.
-
-        It counts where one stopwatch saw it begin and end without a stop between. Else there is
-        only the device's clock, which may have been set: whoever measures decides. A fill that
-        ran for over a day was forgotten, not timed.
-        """
+        """A fill ended at this tick."""
         now = self.newest
-        if now.started_at is None:
-            return
-        # Rounded before it is judged: a time of 0 could not be read again.
-        by_clock = round(time.time() - (touch.tick() - pressed) - now.started_at, 1)
-        done: dict[str, Any] = {"started_at": None, "started_on": None, "started_tick": None}
-        if now.started_tick is not None and now.started_on == touch.run():
-            seconds = round(pressed - now.started_tick, 3)
-            slept = touch.away_since(now.started_tick) and abs(by_clock - seconds) > DISAGREE
-            if not slept:
-                if 0.0 < seconds <= SECONDS.high:
-                    done["fills"] = (*now.fills, Fill(seconds=seconds))[-MOST_FILLS:]
-                    self.keep(**done)
-                    return
-                by_clock = round(seconds, 1)
-        if 0.0 < by_clock <= SECONDS.high:
-            self.keep(**done, by_clock=by_clock)
-            return
-        self.keep(**done)
-        say(t("This fill is not counted: it ran for over a day, or this device's clock was set."))
+        begun = now.started_tick if now.started_on == touch.run() else None
+        seconds = None if begun is None else pressed - begun
+        away = begun is not None and touch.away_since(begun)
+        self.take(self._press("stop", pressed, seconds=seconds, away=away))
+
+    def _press(self, kind: Literal["start", "stop"], pressed: float, **more: Any) -> Press:
+        wall = time.time() - (touch.tick() - pressed)
+        of: dict[str, Any] = {"route": "", "pond": "", "place": "", "method": "", **more}
+        return Press(id=new_id(), run=touch.run(), wall=wall, tick=pressed, kind=kind, **of)
+
+    def take(self, press: Press) -> None:
+        """Take a press of a stopwatch, and keep what it makes of the fills."""
+        if press.anew and self.newest.taken != press.id:
+            self.turned(self.container if press.method in ("", BUCKET) else None)
+        taken = presses.take(self.newest, press)
+        self.put(taken.draft)
+        ft.context.page.run_task(session_now().drafts.save_held, self.draft.id)
+        if not taken.counted:
+            told = t(
+                "This fill is not counted: it ran for over a day, or this device's clock was set."
+            )
+            say(told)
 
     def cancelled(self, _: Any = None) -> None:
         """The fill that runs is no fill."""
@@ -291,6 +289,18 @@ def use_fills(draft_id: str, form: Form = FORM) -> FillEntry:
     return FillEntry(kept.model_copy(update={"pond_id": pond_id or kept.pond_id}), put, form)
 
 
+def entry_of(pond_id: str, place_id: str, method: str) -> FillEntry:
+    """The fills at a place, for a press that no screen waits for."""
+    drafts = session_now().drafts
+    if not method:
+        first = drafts.get(fills_draft_id(pond_id, place_id))
+        method = first.texts.get("method", BUCKET) if first else BUCKET
+    draft_id = fills_draft_id(pond_id, place_id, method)
+    held = drafts.get(draft_id) or Draft(id=draft_id)
+    of = pond_id if pond_id in session_now().ponds else None
+    return FillEntry(held.model_copy(update={"pond_id": of or held.pond_id}), drafts.hold)
+
+
 def _chosen(draft: Draft) -> Container | None:
     containers = session_now().preferences.containers
     chosen = draft.texts.get("container", "")
@@ -353,31 +363,6 @@ def no_container() -> list[ft.Control]:
         layout.body(t("Add the bucket or tub that you will fill first.")),
         layout.main_button(t("Add a container"), go("/containers")),
     ]
-
-
-def stopwatch(
-    entry: FillEntry,
-    *,
-    to_start: str = "",
-    to_stop: str = "",
-    turned: Callable[[], Any] | None = None,
-) -> ft.Container:
-    """The big button for the foot of a screen.
-
-    Given what is to be done when a valve was turned, a start begins a new set of fills.
-    """
-
-    def start(pressed: float) -> None:
-        if turned is not None:
-            turned()
-        entry.started(pressed)
-
-    # Known by a key, the button keeps the keyboard's focus when what is above it comes or goes.
-    keyed: Any = Stopwatch
-    button = keyed(
-        entry.elapsed, start, entry.stopped, to_start=to_start, to_stop=to_stop, key="stopwatch"
-    )
-    return ft.Container(button, height=stopwatch_height())
 
 
 def while_running(entry: FillEntry) -> list[ft.Control]:

@@ -10,7 +10,7 @@ from pondapp import units
 from pondapp.answers.features.targets import FlowBand, Target
 from pondapp.answers.measuring.flow import Measured, Message
 from pondapp.answers.measuring.methods import Assumptions, measured_by, rules_for
-from pondapp.answers.measuring.outlook import right_times
+from pondapp.answers.measuring.outlook import outlook, right_times
 from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, METHODS, NOTHING
 from pondapp.answers.methods.method import Entered
@@ -20,7 +20,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Method, Reading, Steadiness
 from pondapp.state.ids import NO_POND, OUTLET, new_id
 from pondapp.ui.features.looks import outlet_of
-from pondapp.ui.measuring import fills
+from pondapp.ui.measuring import fills, pad
 from pondapp.ui.measuring.compared import compared_card
 from pondapp.ui.measuring.method_fields import FORM, MethodForm, method_form
 from pondapp.ui.measuring.stopwatch import bounced
@@ -46,18 +46,28 @@ def _guide(kind: str) -> list[ft.Control]:
     return controls
 
 
-def _aim(
-    kind: str, entered: Entered, target: Target, rules: Assumptions, system: str
-) -> ft.Control:
+def _right(
+    kind: str, entered: Entered, band: FlowBand | None, rules: Assumptions
+) -> tuple[float | None, float, float] | None:
+    """The times that are right, for the stopwatch."""
+    window = right_times(kind, entered, band, rules)
+    return (window.shortest, window.aim, window.longest) if window else None
+
+
+def _aim_text(
+    kind: str, entered: Entered, target: Target | None, rules: Assumptions, system: str
+) -> str:
     """What to aim for: a time where one can be told, else the flow itself."""
+    if target is None:
+        return ""
     if LOOKS[kind].chooses_container and entered.container:
-        return layout.body(fills.aim_text(entered.container, target.band, rules.measuring, system))
+        return fills.aim_text(entered.container, target.band, rules.measuring, system)
     band = band_text(target.band, system)
     window = right_times(kind, entered, target.band, rules)
     if window is None:
-        return layout.body(t("Wanted here: {band}.", band=band))
+        return t("Wanted here: {band}.", band=band)
     time = units.show(window.aim, "duration", system)
-    return layout.body(t("Aim for {time}. Wanted here: {band}.", time=time, band=band))
+    return t("Aim for {time}. Wanted here: {band}.", time=time, band=band)
 
 
 def _other_ways(kind: str, entry: fills.FillEntry) -> Any:
@@ -214,17 +224,29 @@ def MeasurePage() -> Any:
         controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
         return layout.screen(route, title, controls)
     if target and not entry.running:
-        controls.append(_aim(kind, form.entered, target, rules_for(pond), system))
+        controls.append(layout.body(_aim_text(kind, form.entered, target, rules_for(pond), system)))
     elif container and look.chooses_container:
         controls.append(layout.body(t("You fill: {container}.", container=container.name)))
+    foot = pad.no_stopwatch(route)
+    method, found, problem = _found(kind, form, pond, band, steady, system)
+    if METHODS[kind].timed:
+        foot = pad.stopwatch(
+            entry,
+            pad.Pad(
+                route, pond_id, place_id, kind, title,
+                _aim_text(kind, form.entered, target, rules_for(pond), system),
+                t(look.to_start), t(look.to_stop),
+                right=_right(kind, form.entered, band, rules_for(pond)),
+                volume=METHODS[kind].amount_timed(form.entered),
+                found=found,
+                outlook=lambda: outlook(kind, form.entered, band, rules_for(pond), steady),
+            ),
+        )  # fmt: skip
     if entry.left:
         controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
-        return layout.screen(route, title, controls)
+        return layout.screen(route, title, controls, foot=foot)
     if not entry.fills and not entry.running:
         controls += _guide(kind)
-    foot: ft.Container | None = None
-    if METHODS[kind].timed:
-        foot = fills.stopwatch(entry, to_start=t(look.to_start), to_stop=t(look.to_stop))
     controls += fills.fill_rows(entry, system)
     controls += fills.before_turn(entry, system)
     if entry.running:
@@ -233,7 +255,6 @@ def MeasurePage() -> Any:
 
     controls += fills.by_clock_card(entry, system)
     controls += form.fields
-    method, found, problem = _found(kind, form, pond, band, steady, system)
     if found:
         controls.append(flow_card(found, system, working=False))
     elif problem:

@@ -1,4 +1,4 @@
-"""The big button that starts and stops a time: at the foot of the screen, always in one place."""
+"""The big button that starts and stops a time, where there is no page that has one of its own."""
 
 import asyncio
 import math
@@ -8,14 +8,13 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import awake, feedback, theme, touch
+from pondapp.ui.shell import pad_room, theme, touch
 from pondapp.words import t
 
 DOUBLE_TAP = 0.4  # seconds; nobody fills a container so fast, but a wet thumb bounces
 QUIET = 1.0  # seconds after a stop in which a press is taken for a bounce too
 TICK = 0.1
 MINUTE = 60.0
-SHARE = 0.3  # of the height of the screen
 
 _stopped: list[float] = [-math.inf]  # tick of the last stop
 
@@ -24,6 +23,11 @@ def clock_text(seconds: float) -> str:
     """A running time as a stopwatch shows it."""
     minutes, rest = divmod(max(0.0, seconds), MINUTE)
     return f"{int(minutes)}:{int(rest):02d}" if minutes else f"{rest:.1f} s"
+
+
+def note_stop(tick: float) -> None:
+    """Take note that a fill was stopped at this tick."""
+    _stopped[:] = [tick]
 
 
 async def bounced() -> bool:
@@ -46,12 +50,10 @@ def Ticker(elapsed: Callable[[], float]) -> Any:
 
     def begin() -> None:
         task.current = page.run_task(tick)
-        page.run_task(awake.stay_awake, True)
 
     def end() -> None:
         if task.current is not None:
             task.current.cancel()
-        page.run_task(awake.stay_awake, False)
 
     ft.use_effect(begin, [], cleanup=end)
     # A button whose name changes ten times a second would be read again and again.
@@ -60,11 +62,6 @@ def Ticker(elapsed: Callable[[], float]) -> Any:
         size=theme.figure(theme.CLOCK),
         semantics_label=t("The time runs"),
     )
-
-
-def stopwatch_height() -> float:
-    """The same at rest, running and between fills, so that a thumb can stay where it is."""
-    return max(theme.full(theme.STOPWATCH), SHARE * (ft.context.page.height or 0.0))
 
 
 @ft.component
@@ -78,7 +75,6 @@ def Stopwatch(
 ) -> Any:
     """One button to start and to stop; both are told the tick of the press."""
     last: Any = ft.use_ref(-math.inf)
-    page = ft.context.page
 
     async def press(_: Any) -> None:
         pressed = await touch.pressed_at()
@@ -86,11 +82,9 @@ def Stopwatch(
             return
         last.current = pressed
         if elapsed is None:
-            page.run_task(feedback.give, "start")
             on_start(pressed)
         else:
-            _stopped[:] = [pressed]
-            page.run_task(feedback.give, "stop")
+            note_stop(pressed)
             on_stop(pressed)
 
     running = elapsed is not None
@@ -110,7 +104,7 @@ def Stopwatch(
             horizontal_alignment=ft.CrossAxisAlignment.CENTER,
             spacing=2,
         ),
-        height=stopwatch_height(),
+        height=pad_room.foot_height(),
         on_click=press,
         style=ft.ButtonStyle(shape=ft.RoundedRectangleBorder(radius=theme.RADIUS * 2)),
     )

@@ -1,6 +1,7 @@
 """The frame of a screen and its few building blocks."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import flet as ft
@@ -15,6 +16,16 @@ ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
 LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
 LONG_LARGE_TITLE = 14  # the same for large text, which the framework lets grow by a third
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """What stays at the foot of a screen, and the room that is kept for it."""
+
+    control: ft.Control
+    height: float
+    side: float = 0.0
+    """What it takes of the screen's right side."""
 
 
 def _title(text: str) -> ft.Control:
@@ -50,18 +61,19 @@ def screen(
     actions: Sequence[ft.Control] = (),
     *,
     wide: bool = False,
-    foot: ft.Container | None = None,
+    foot: Foot | None = None,
 ) -> ft.View:
     """A screen: title bar and one scrolling column, kept to a readable width on wide screens.
 
     A wide one takes all of the width: it puts things side by side itself. A foot stays in its
     place while the rest is scrolled.
     """
+    side = foot.side if foot else 0.0
     column = ft.Column(
         list(controls),
         spacing=theme.GAP,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        col=12 if wide else {"xs": 12, "md": 9, "lg": 7},
+        col=12 if wide or side else {"xs": 12, "md": 9, "lg": 7},
     )
     return ft.View(
         route=route,
@@ -71,7 +83,7 @@ def screen(
             toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
         ),
         bottom_appbar=_foot(foot) if foot else None,
-        padding=theme.EDGE,
+        padding=ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE + side, theme.EDGE),
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
         controls=[
@@ -84,14 +96,9 @@ def screen(
     )
 
 
-def _foot(control: ft.Container) -> ft.BottomAppBar:
-    control.col = {"xs": 12, "md": 9, "lg": 7}
+def _foot(foot: Foot) -> ft.BottomAppBar:
     return ft.BottomAppBar(
-        beside([control], alignment=ft.MainAxisAlignment.CENTER),
-        bgcolor=ft.Colors.SURFACE,
-        elevation=0,
-        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=theme.GAP / 2),
-        height=(control.height or 0.0) + theme.GAP,
+        foot.control, bgcolor=ft.Colors.SURFACE, elevation=0, padding=0, height=foot.height
     )
 
 

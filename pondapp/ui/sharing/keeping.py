@@ -7,6 +7,7 @@ from pondapp.answers.care.backup_due import backup_due, own_items
 from pondapp.store.browser.room import Room
 from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
+from pondapp.ui.shell import dialog
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -28,7 +29,7 @@ def tell_refused(page: ft.Page, refused: StoreError) -> None:
     """At the start, on whatever screen it is."""
     title, told = t("Nothing is kept here"), _refused_words(refused)
     close = layout.quiet_button(t("Close"), lambda _: page.pop_dialog())
-    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(told), actions=[close]))
+    dialog.show(page, ft.AlertDialog(title=ft.Text(title), content=ft.Text(told), actions=[close]))
 
 
 def reminder() -> list[ft.Control]:

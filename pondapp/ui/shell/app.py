@@ -1,6 +1,7 @@
 """The root of the interface: routes, themes, and the session that all screens share."""
 
 import asyncio
+import json
 import traceback
 from contextlib import suppress
 from typing import Any
@@ -11,12 +12,12 @@ from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.state.session import Session
 from pondapp.state.tabs import Follower
-from pondapp.store.browser.page import ask
+from pondapp.store.browser.page import ask, on_presses
 from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import framework_patches, theme, touch
+from pondapp.ui.shell import dialog, framework_patches, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import routes
 from pondapp.ui.shell.session_context import session_now, set_session
@@ -32,6 +33,7 @@ def App() -> Any:
     session_now().device.on_change = lambda: count(lambda n: n + 1)
     language = session_now().preferences.language
     page = ft.context.page
+    page.on_resize = lambda _: count(lambda n: n + 1)  # where the stopwatch is, and its room
 
     def tell() -> None:
         """The client and the page have words of their own, such as those of a calendar."""
@@ -53,7 +55,7 @@ def _tell_failure(page: ft.Page, error: BaseException) -> None:
         title = t("Something went wrong in the app")
         text = t("What you saved is safe. {error}", error=f"{type(error).__name__}: {error}")
     close = layout.quiet_button(t("Close"), lambda _: page.pop_dialog())
-    page.show_dialog(ft.AlertDialog(title=ft.Text(title), content=ft.Text(text), actions=[close]))
+    dialog.show(page, ft.AlertDialog(title=ft.Text(title), content=ft.Text(text), actions=[close]))
 
 
 def _tell_cleared(page: ft.Page, session: Session) -> None:
@@ -70,6 +72,26 @@ async def _keep_still(page: ft.Page) -> None:
     if await ask("motion") == "reduced":
         page.theme, page.dark_theme = theme.themes(still=True)
         page.update()
+
+
+def _hear_presses(page: ft.Page, session: Session) -> None:
+    """Take the presses of the page's stopwatch, also those from before Python was there."""
+
+    async def take(text: str) -> None:
+        from pondapp.ui.measuring import pad  # read only when something was pressed
+
+        await pad.take_presses(text)
+
+    async def begin() -> None:
+        waiting = await ask("presses", ponds=json.dumps(list(session.ponds)))
+        if waiting not in ("impossible", "[]"):
+            await take(waiting)
+
+    def hear(text: str) -> None:
+        page.run_task(take, text)
+
+    on_presses(hear)
+    page.run_task(begin)
 
 
 async def main(page: ft.Page) -> None:
@@ -96,6 +118,7 @@ async def main(page: ft.Page) -> None:
 
     session.store.cleared = lambda: _tell_cleared(page, session)
     page.render_views(App)
+    _hear_presses(page, session)
     page.run_task(_keep_still, page)
     if session.device.refused is not None:
         keeping.tell_refused(page, session.device.refused)

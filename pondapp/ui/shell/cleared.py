@@ -7,6 +7,7 @@ from pondapp.state.cleared import in_memory, save_again
 from pondapp.state.session import Session
 from pondapp.store.key_value_store import StoreError
 from pondapp.ui.parts import layout
+from pondapp.ui.shell import dialog
 from pondapp.ui.shell.navigate import say
 from pondapp.words import t, tn
 
@@ -38,7 +39,8 @@ def tell(page: ft.Page, session: Session) -> None:
         page.pop_dialog()
         say(tn("Saved again: {count} document.", "Saved again: {count} documents.", saved))
 
-    page.show_dialog(
+    dialog.show(
+        page,
         ft.AlertDialog(
             title=ft.Text(t("What was kept here is gone")),
             content=told,
@@ -47,5 +49,5 @@ def tell(page: ft.Page, session: Session) -> None:
                 layout.main_button(t("Save it again"), again),
                 layout.quiet_button(t("Leave it deleted"), lambda _: page.pop_dialog()),
             ],
-        )
+        ),
     )

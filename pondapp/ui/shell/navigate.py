@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts.written import written
+from pondapp.ui.shell import pad_room, theme
 from pondapp.words import t
 
 
@@ -23,10 +24,13 @@ def say(text: str, undo: Callable[[], Coroutine[Any, Any, None]] | None = None) 
     action = None
     if undo is not None:
         action = ft.SnackBarAction(label=t("Undo"), on_click=lambda _: page.run_task(undo))
+    taken = pad_room.taken_at_right()
     page.show_dialog(
         ft.SnackBar(
             written(text),
             action=action,
+            behavior=ft.SnackBarBehavior.FLOATING if taken else None,
+            margin=ft.Margin(theme.GAP, 0, theme.GAP + taken, theme.GAP) if taken else None,
             duration=ft.Duration(seconds=UNDO_SECONDS if undo else 4),
             persist=False,  # one that stays would offer an undo that has passed
         )

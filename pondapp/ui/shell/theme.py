@@ -13,7 +13,6 @@ RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
 CODE = 280  # as wide as the narrowest phone allows; the finest code has two pixels a dot
-STOPWATCH = 160  # least height of the button that times
 PIPE = 5
 SKETCH = (120, 96)  # a method's drawing
 
@@ -62,11 +61,6 @@ def widths() -> dict[ft.ResponsiveRowBreakpoint | str, float]:
 def tall(height: float) -> float:
     """A size that holds words, for the reader's text size; half of it is air and need not grow."""
     return height * max(1.0, (1.0 + text_scale()) / 2.0)
-
-
-def full(height: float) -> float:
-    """A height that holds words and has no air to spare, for the reader's text size."""
-    return height * max(1.0, text_scale())
 
 
 def figure(size: float) -> float:

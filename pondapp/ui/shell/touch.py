@@ -33,7 +33,10 @@ def tick() -> float:
 
 
 def run() -> str:
-    """Which clock this is: ticks of another start of the app cannot be compared with these."""
+    """Which clock this is: ticks of another start of the app cannot be compared with these.
+
+    The page's stopwatch counts by the page's own clock, and goes by the same name.
+    """
     if not _run:
         _run.append(uuid4().hex)
     return _run[0]
@@ -63,6 +66,7 @@ def listen() -> None:
     except ImportError:
         return
 
+    _run[:] = [str(flet_js.tab)]
     _now[:] = [lambda: float(js.performance.now()) / 1000]
     # Page and worker count from different beginnings, which never change.
     begin = float(js.performance.timeOrigin)

@@ -1,15 +1,19 @@
 """One branch: time its fills against the aim, see how far off it is and which way to turn."""
 
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.measuring.aims import fill_aim
 from pondapp.answers.measuring.flow import Measured, fill_time
-from pondapp.answers.measuring.methods import measured_by
+from pondapp.answers.measuring.methods import measured_by, rules_for
+from pondapp.answers.measuring.outlook import Outlook, outlook
 from pondapp.answers.measuring.steadiness import steadiness_at
-from pondapp.answers.methods.kinds import NOTHING
+from pondapp.answers.methods.kinds import BUCKET, NOTHING
+from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import Line, lines_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
 from pondapp.answers.tuning.tune import deviation, standing, state_of, valve_effect
@@ -17,9 +21,10 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
 from pondapp.state.ids import new_id
-from pondapp.ui.measuring import fills
+from pondapp.ui.measuring import fills, pad
 from pondapp.ui.measuring.readings import when_and_how
 from pondapp.ui.measuring.stopwatch import bounced
+from pondapp.ui.methods.looks import LOOKS
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import DRY, band_text, flow_text, interval_text
 from pondapp.ui.parts.fold import fold
@@ -132,6 +137,23 @@ def effects(
     return [layout.card([layout.heading(t("When this valve is at its aim")), *lines])]
 
 
+def _right(container: Container, place: BranchPlace) -> tuple[float | None, float, float] | None:
+    """The fill times that are right."""
+    if place.conflict is not None:
+        return None
+    window = fill_aim(container, place.band, place.rules)
+    return window.shortest, window.aim, window.longest
+
+
+def _outlook(pond: Pond, place: BranchPlace, entry: fills.FillEntry) -> Sequence[Outlook]:
+    """What the next fill can say."""
+    if place.conflict is not None:
+        return ()
+    entered = Entered({}, fills=entry.fills, container=entry.container)
+    steady = steadiness_at(session_now().logs.readings_of(pond.id), place.place_id, place.rules)
+    return outlook(BUCKET, entered, place.band, rules_for(pond), steady)
+
+
 def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
     """The fill time to aim for, or the flow where there is nothing to fill."""
     if place.conflict is not None:
@@ -164,6 +186,7 @@ def TuneBranchPage() -> Any:
     entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id))
     route = f"/pond/{pond_id}/tune/{branch_id}"
     another_way = f"{route}/measure/{place_id}"
+    look = LOOKS[BUCKET]
     if pond is None or at is None:
         gone = [layout.body(t("This branch carries no water by the plan."))]
         return layout.screen(route, t("Not there"), gone)
@@ -224,18 +247,28 @@ def TuneBranchPage() -> Any:
         ft.context.page.navigate(another_way)
 
     controls: list[ft.Control] = [_aim(container, place, system)]
-    if entry.left:
-        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
-        return layout.screen(route, place.name, controls)
-    foot: ft.Container | None = None
+    foot = pad.no_stopwatch(route)
     if container is not None:
         # After the advice to turn the valve, what is timed next is another flow.
         turn_first = bool(found and entry.fills and deviation(found, place).state == "off")
-        foot = fills.stopwatch(
+        foot = pad.stopwatch(
             entry,
-            to_start=t("First fill after the turn of the valve") if turn_first else "",
-            turned=note_turn if turn_first else None,
-        )
+            pad.Pad(
+                route, pond_id, place_id, BUCKET, place.name, "",
+                t("First fill after the turn of the valve") if turn_first else t(look.to_start),
+                t(look.to_stop),
+                right=_right(container, place),
+                volume=container.volume_m3,
+                found=found if entry.fills else None,
+                outlook=lambda: _outlook(pond, place, entry),
+                anew=turn_first,
+                branch_id=branch_id,
+            ),
+        )  # fmt: skip
+    if entry.left:
+        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
+        return layout.screen(route, place.name, controls, foot=foot)
+    if container is not None:
         controls += fills.fill_rows(entry, system)
         controls += fills.before_turn(entry, system)
     if entry.running:

@@ -8,30 +8,26 @@ function answerPython({ name, tab, spoken }) {
     if (data) shared.files = [new File([data], name, { type: "application/json" })];
     return shared;
   };
-  let sound = null;
-  const tick = (high) => {
-    sound ??= new AudioContext();
-    sound.resume().catch(() => {});
-    const tone = sound.createOscillator();
-    const volume = sound.createGain();
-    const now = sound.currentTime;
-    tone.frequency.value = high ? 880 : 660;
-    volume.gain.setValueAtTime(0.2, now);
-    volume.gain.exponentialRampToValueAtTime(0.001, now + 0.12);
-    tone.connect(volume).connect(sound.destination);
-    tone.start(now);
-    tone.stop(now + 0.12);
-  };
+  const { python } = window.pondappPad;
+  const heard = (presses) => asked.postMessage({ tab, presses });
   const abilities = {
     async speak({ language }) { // its first screen stands, in this language
       spoken(language);
       return "done";
     },
-    async cue({ cue, sound, vibration }) { // in the hand and in the ear
-      if (vibration && navigator.vibrate) navigator.vibrate(cue === "start" ? 40 : [40, 60, 40]);
-      if (!sound) return "done";
-      if (typeof AudioContext !== "function") return "impossible";
-      tick(cue === "stop");
+    async presses({ ponds }) { // made before Python was there, and from now on all others
+      return python.begin({ ponds: JSON.parse(ponds), heard });
+    },
+    async pad({ state }) {
+      python.show(JSON.parse(state));
+      return "done";
+    },
+    async cover({ on }) {
+      python.cover(on);
+      return "done";
+    },
+    async taken({ ids }) { // presses that are saved with what they are of
+      python.taken(JSON.parse(ids));
       return "done";
     },
     async motion() {

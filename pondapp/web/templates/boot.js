@@ -9,8 +9,7 @@ window.pondappBooted = true;
   const root = document.documentElement;
   const say = window.pondappSay;
   const name = window.pondappName;
-  const tab = Array.from(crypto.getRandomValues(new Uint8Array(8)), (b) =>
-    b.toString(16).padStart(2, "0")).join("");
+  const tab = window.pondappPad.run;
 
   const hasWebGl = () => {
     const canvas = document.createElement("canvas");
@@ -148,14 +147,20 @@ window.pondappBooted = true;
       return; // it is said already
     }
     if (window.pondappRefused) return;
+    document.querySelector("flutter-view")?.setAttribute("role", "main"); // for screen readers
+    settling ||= 10; // for an app that does not say when its first screen stands
+    keeper.keepOffline();
+    setTimeout(uncover, 5000);
+  }, { once: true });
+  // The start screen goes when the first screen of Python is drawn.
+  function uncover() {
+    if (shown) return;
     shown = true;
     watcher.disconnect();
     document.getElementById("start").hidden = true;
-    document.querySelector("flutter-view")?.setAttribute("role", "main"); // for screen readers
     root.dataset.app = "started";
-    settling ||= 10; // for an app that does not say when its first screen stands
-    keeper.keepOffline();
-  }, { once: true });
+  }
+  const afterDrawing = (act) => requestAnimationFrame(() => requestAnimationFrame(act));
   // Safari brings a page back from its memory with a screen that no longer draws.
   window.addEventListener("pageshow", (event) => {
     if (event.persisted && navigator.vendor.startsWith("Apple")) location.reload();
@@ -164,8 +169,9 @@ window.pondappBooted = true;
   // ---- when the screen was really touched: by the clock that nobody can set, whatever the time
   const touches = new BroadcastChannel(name("touch"));
   const stamp = (t, away) => touches.postMessage({ t, origin: performance.timeOrigin, away, tab });
-  window.addEventListener("pointerdown", (event) => stamp(event.timeStamp, false),
-    { capture: true, passive: true });
+  window.addEventListener("pointerdown", (event) => {
+    if (!window.pondappPad.holds(event.target)) stamp(event.timeStamp, false);
+  }, { capture: true, passive: true });
   document.addEventListener("visibilitychange", () => stamp(performance.now(), true));
 
   // ---- what Python asks
@@ -173,6 +179,7 @@ window.pondappBooted = true;
     name, tab,
     spoken(language) {
       root.lang = language;
+      afterDrawing(uncover);
       keeper.sayBar();
       if (restored) snapshots.restoring.count = 0;
       if (root.dataset.python === undefined) {

@@ -85,11 +85,21 @@
     };
     document.body.appendChild(script);
   }
+  // The stopwatch comes first, and is drawn: what follows keeps the processor busy for seconds.
+  function goSoon() {
+    var gone = false;
+    function once() {
+      if (!gone) go();
+      gone = true;
+    }
+    requestAnimationFrame(function () { setTimeout(once); });
+    setTimeout(once, 200); // a tab behind another draws nothing
+  }
   try {
     var request = indexedDB.open("pondapp-trial");
     request.onerror = refused;
     request.onsuccess = function () { request.result.close(); };
-    go();
+    document.addEventListener("DOMContentLoaded", goSoon);
   } catch (_) {
     refused();
   }

@@ -4,13 +4,10 @@ import asyncio
 from typing import Any
 
 import flet as ft
-import pytest
 from drawn import Screen, _below, words_of
 
 from pondapp.models.preferences import StopwatchAids
-from pondapp.store.browser import page
 from pondapp.ui.about.settings import AIDS, SettingsPage
-from pondapp.ui.shell import feedback
 
 
 def switches(screen: Screen) -> list[Any]:
@@ -39,21 +36,3 @@ def test_it_says_what_a_phone_may_keep_for_itself(screen: Screen) -> None:
     told = words_of(screen.look())
     assert "Many phones keep the volume keys for themselves" in told
     assert "Some phones do not let a web page do this" in told
-
-
-@pytest.mark.parametrize(("sound", "vibration"), [(True, False), (False, True), (False, False)])
-def test_what_is_off_is_not_asked_of_the_page(
-    screen: Screen, monkeypatch: pytest.MonkeyPatch, sound: bool, vibration: bool
-) -> None:
-    asked: list[dict[str, Any]] = []
-
-    async def ask(what: str, _seconds: float, **values: Any) -> str:
-        asked.append({"what": what, **values})
-        return "done"
-
-    monkeypatch.setattr(page, "ask", ask)
-    aids = StopwatchAids(sound=sound, vibration=vibration)
-    asyncio.run(screen.session.settings.change(lambda _: {"aids": aids}))
-    asyncio.run(feedback.give("start"))
-    told = {"what": "cue", "cue": "start", "sound": sound, "vibration": vibration}
-    assert asked == ([told] if sound or vibration else [])

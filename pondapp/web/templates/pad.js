@@ -1,0 +1,477 @@
+// The stopwatch of the page: it counts before Python is there, beside it, and after its end.
+//
+// A press is stamped by the page's own clock, which nobody can set, kept in a database of its own
+// at once, shown at once, and handed to Python when there is one. Python says what the pad shows;
+// the last of that is kept for each screen, so that the next start can show it without Python.
+window.pondappPad = (() => {
+  "use strict";
+  const DOUBLE_TAP = 400; // ms; nobody fills a container so fast, but a wet thumb bounces
+  const QUIET = 1000; // ms after a stop in which a press is taken for a bounce too
+  const OLD = 3_600_000; // ms after which fills that were left are not gone on with unasked
+  const NO_BAND = 30_000; // ms in which the button fills where no time is wanted
+  const FURTHER = 1.25; // times the slowest right fill: there the button is full
+  const MOST_PLACES = 50; // of which the last state is kept
+  const GENERIC = /^\/measure\/(none)\/(outlet)$/; // a screen that needs nothing to be known
+  const KEYS = new Set(["AudioVolumeUp", "AudioVolumeDown", "VolumeUp", "VolumeDown", "Camera",
+    "CameraFocus", "MediaPlayPause", "MediaTrackNext", "PageUp", "PageDown"]);
+
+  const root = document.documentElement;
+  const say = window.pondappSay;
+  const part = (id) => document.getElementById(id);
+  const pad = part("pad");
+  const button = part("pad-button");
+  const water = part("pad-water");
+  const still = matchMedia("(prefers-reduced-motion: reduce)");
+  const run = Array.from(crypto.getRandomValues(new Uint8Array(8)), (b) =>
+    b.toString(16).padStart(2, "0")).join("");
+
+  let places = new Map(); // route: what was last shown there
+  let shown = null; // of the screen that is open; null where it has no stopwatch
+  let waiting = []; // presses that Python has not acknowledged, the oldest first
+  const told = new Map(); // route: what Python said while it had not heard of the last presses
+  let live = false; // whether Python takes presses
+  let hand = () => {};
+  let count = 0;
+  let lastPress = -Infinity;
+  let lastStop = -Infinity;
+  let away = -Infinity; // when the page was last put away, or came back
+  let verdict = null; // of the fill just timed, until Python says more
+  let timers = [];
+  let ticking = 0;
+  const noted = []; // for whoever wants to know what counted: tests and measurements
+
+  // ---- what is kept
+  const done = (asked) => new Promise((good, bad) => {
+    asked.onsuccess = () => good(asked.result);
+    asked.onerror = () => bad(asked.error);
+  });
+  const database = new Promise((good) => {
+    const asked = indexedDB.open(window.pondappName("pad"), 1);
+    asked.onupgradeneeded = () => {
+      asked.result.createObjectStore("presses", { autoIncrement: true });
+      asked.result.createObjectStore("places", { keyPath: "route" });
+    };
+    asked.onsuccess = () => good(asked.result);
+    asked.onerror = () => good(null); // it is said elsewhere that nothing can be kept
+  });
+  async function change(act) {
+    const db = await database;
+    if (!db) return false;
+    try {
+      const step = db.transaction(["presses", "places"], "readwrite", { durability: "strict" });
+      const changed = act(step.objectStore("presses"), step.objectStore("places"));
+      await new Promise((good, bad) => {
+        step.oncomplete = good;
+        step.onabort = step.onerror = () => bad(step.error);
+      });
+      return changed?.result ?? true;
+    } catch (error) {
+      console.info(`not kept: ${error?.message}`);
+      return false;
+    }
+  }
+
+  // A page that lives holds its lock: the presses of all others are nobody's, and go to this one.
+  const mine = (id) => `${window.pondappName("pad")} ${id}`;
+  navigator.locks?.request(mine(run), () => new Promise(() => {}));
+  async function alive() {
+    try {
+      const { held } = await navigator.locks.query();
+      return new Set(held.map((one) => one.name));
+    } catch {
+      return new Set([mine(run)]);
+    }
+  }
+  const unhanded = (async () => {
+    const db = await database;
+    if (!db) return [];
+    try {
+      const step = db.transaction(["presses", "places"]);
+      const presses = step.objectStore("presses");
+      const [keys, values, states] = await Promise.all(
+        [presses.getAllKeys(), presses.getAll(), step.objectStore("places").getAll()].map(done));
+      for (const state of states) if (!places.has(state.route)) places.set(state.route, state);
+      const living = await alive();
+      return values.map((one, at) => ({ ...one, key: keys[at] }))
+        .filter((one) => one.run !== run && !living.has(mine(one.run)));
+    } catch (error) {
+      console.info(`not read: ${error?.message}`);
+      return [];
+    }
+  })();
+  unhanded.then((found) => {
+    waiting = [...found, ...waiting];
+    open();
+  });
+
+  // ---- which screen
+  const route = () => location.hash.slice(1) || "/";
+  function generic(address) {
+    const found = GENERIC.exec(address);
+    if (!found) return null;
+    return {
+      route: address, pond: found[1], place: found[2], method: "", title: say("Measure", "Messen"),
+      wanted: "", fills: [], since: null, band: null, result: null, outlook: [], asked: 3,
+      words: {}, aids: {}, decimal: root.lang === "de" ? "," : ".",
+    };
+  }
+  function left(state) { // what was timed here some time ago waits for a word of its user
+    return state.fills.length > 0 && !state.since && Date.now() - (state.at || 0) > OLD;
+  }
+  function open() {
+    const address = route();
+    let state = places.get(address);
+    if (state?.none) state = null;
+    else if (!state) state = generic(address);
+    else if (!live && left(state)) {
+      state = { ...state, fills: [], result: null, outlook: [], anew: true };
+    }
+    if (address !== shown?.route) verdict = null;
+    shown = state;
+    draw();
+  }
+  window.addEventListener("hashchange", open);
+  window.addEventListener("popstate", open);
+
+  // ---- words
+  const word = (key, english, german) => shown?.words?.[key] || say(english, german);
+  const seconds = (value) => {
+    const rounded = value < 100 ? value.toFixed(value < 10 ? 2 : 1) : value.toFixed(0);
+    return `${rounded.replace(".", shown?.decimal || ".")} s`;
+  };
+  function clock(value) {
+    const whole = Math.floor(Math.max(0, value));
+    if (whole >= 60) return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+    return `${Math.max(0, value).toFixed(1).replace(".", shown?.decimal || ".")} s`;
+  }
+  const counted = () => shown.fills.filter((one) => !one.excluded).length;
+
+  // ---- drawing: the boxes never move, only what is in them changes
+  const elapsed = () => {
+    const { since } = shown;
+    return since.run === run ? (performance.now() - since.t) / 1000
+      : Math.max(0, Date.now() / 1000 - since.wall);
+  };
+  const full = () => (shown.band ? shown.band.slowest * 1000 * FURTHER : NO_BAND);
+  const timedOut = (after, act) => {
+    if (after > 0) timers.push(setTimeout(act, after));
+  };
+
+  function draw() {
+    const on = shown !== null && location.search !== "?safe";
+    pad.hidden = !on;
+    timers.splice(0).forEach(clearTimeout);
+    clearInterval(ticking);
+    if (!on) {
+      delete root.dataset.pad;
+      stayAwake(false);
+      return;
+    }
+    const running = shown.since !== null;
+    root.dataset.pad = running ? "running" : verdict || shown.fills.length ? "timed" : "ready";
+    part("start-title").textContent = shown.title;
+    part("start-wanted").textContent = shown.wanted;
+    part("start-times").textContent = shown.fills.filter((one) => !one.excluded)
+      .map((one) => seconds(one.seconds)).join("  ·  ");
+    const enough = !running && counted() >= shown.asked;
+    button.className = running ? "running" : enough ? "enough" : "";
+    part("pad-do").textContent = running ? word("stop", "Stop", "Stopp")
+      : enough ? word("enough", "Enough fills", "Genug Füllungen")
+        : word("start", "Start", "Start");
+    part("pad-when").textContent = running
+      ? word("toStop", "Tap when the water reaches the mark",
+        "Tippe, wenn das Wasser die Marke erreicht")
+      : enough ? word("more", "Tap to time one more", "Tippe für noch eine")
+        : word("toStart", "Tap when water starts to fall in",
+          "Tippe, sobald Wasser hineinfällt");
+    drawDots(running);
+    drawGauge(running);
+    drawWater(running);
+    stayAwake(running);
+  }
+
+  function drawDots(running) {
+    const fills = counted();
+    const dots = part("pad-dots");
+    dots.replaceChildren();
+    for (let dot = 0; dot < Math.max(shown.asked, fills); dot += 1) {
+      const made = document.createElement("i");
+      if (dot < fills) made.className = "done";
+      dots.append(made);
+    }
+    const now = Math.min(fills + (running ? 1 : 0), Math.max(shown.asked, fills + 1));
+    part("pad-count").textContent = !fills && !running ? ""
+      : word("count", "Fill {n} of {m}", "Füllung {n} von {m}")
+        .replace("{n}", now).replace("{m}", Math.max(shown.asked, now));
+  }
+
+  // The bar is of flows, since these are wanted; a flow is as one over its time.
+  function placeOf(time) {
+    const { fastest, aim } = shown.band;
+    const most = fastest ? (1.5 * aim) / fastest : 2;
+    return `${100 * Math.min(1, aim / time / most)}%`;
+  }
+  function drawGauge(running) {
+    const number = part("pad-number");
+    const { result, band } = shown;
+    const one = running ? null : verdict || result;
+    if (running) {
+      const tick = () => { number.textContent = clock(elapsed()); };
+      tick();
+      ticking = setInterval(tick, 100);
+    } else number.textContent = one ? one.number : clock(0);
+    const said = part("pad-word");
+    said.className = one?.severity || "";
+    part("pad-said").textContent = one?.word || "";
+    part("pad-detail").textContent = one?.detail || (running || one ? "" : shown.wanted);
+    const bar = part("pad-bar");
+    bar.className = band ? "" : "none";
+    if (!band) return;
+    const right = part("pad-right").style;
+    right.left = placeOf(band.slowest || 1e9);
+    right.right = band.fastest ? `calc(100% - ${placeOf(band.fastest)})` : "0";
+    const needle = part("pad-needle");
+    needle.hidden = !one?.time;
+    if (one?.time) needle.style.left = placeOf(one.time);
+    const span = part("pad-span");
+    span.hidden = !one?.from;
+    if (one?.from) {
+      span.style.left = placeOf(one.to);
+      span.style.right = `calc(100% - ${placeOf(one.from)})`;
+    }
+  }
+
+  // Water rises in the button as in the bucket, drawn by the browser beside whatever else runs.
+  function drawWater(running) {
+    for (const old of water.getAnimations()) old.cancel();
+    const { band } = shown;
+    const marks = part("pad-band");
+    marks.hidden = !band || !running;
+    if (band) {
+      marks.style.bottom = `${band.fastest ? 100 * (1000 * band.fastest) / full() : 0}%`;
+      marks.style.top = `${100 - 100 * (1000 * band.slowest) / full()}%`;
+    }
+    button.dataset.level = "";
+    water.style.transform = "scaleY(0)";
+    if (!running) return;
+    const now = elapsed() * 1000;
+    if (!still.matches) {
+      const rise = water.animate([{ transform: "scaleY(0)" }, { transform: "scaleY(1)" }],
+        { duration: full(), fill: "forwards" });
+      rise.currentTime = now;
+    }
+    const level = (name) => {
+      button.dataset.level = name;
+      if (still.matches) water.style.transform = `scaleY(${
+        { early: 0, right: band?.fastest ? 1000 * band.fastest / full() : 0.5, late: 1 }[name]})`;
+    };
+    if (!band) return;
+    const edges = [[band.fastest ? 1000 * band.fastest : 0, "right"], [1000 * band.slowest, "late"]];
+    level(edges.filter(([at]) => at <= now).pop()?.[1] || "early");
+    for (const [at, name] of edges) {
+      timedOut(at - now, () => {
+        level(name);
+        give(name === "right" ? [30] : [60, 40, 60], name === "right" ? 990 : 520);
+      });
+    }
+    if (shown.aids?.countdown) countDown(1000 * band.aim - now);
+  }
+
+  // ---- in the hand and in the ear
+  let sound = null;
+  function give(buzz, tone) {
+    if (shown.aids?.vibration !== false && navigator.vibrate) navigator.vibrate(buzz);
+    if (shown.aids?.sound === false || typeof AudioContext !== "function") return;
+    sound ??= new AudioContext();
+    sound.resume().catch(() => {});
+    const made = sound.createOscillator();
+    const volume = sound.createGain();
+    const now = sound.currentTime;
+    made.frequency.value = tone;
+    volume.gain.setValueAtTime(0.2, now);
+    volume.gain.exponentialRampToValueAtTime(0.001, now + 0.12);
+    made.connect(volume).connect(sound.destination);
+    made.start(now);
+    made.stop(now + 0.12);
+  }
+  function countDown(left) {
+    for (const [before, text] of [[3, "3"], [2, "2"], [1, "1"],
+      [0, word("now", "now", "jetzt")]]) {
+      timedOut(left - 1000 * before, () => {
+        if (!window.speechSynthesis) return give([], 740);
+        const said = new SpeechSynthesisUtterance(text);
+        said.lang = root.lang;
+        said.rate = 1.4;
+        speechSynthesis.speak(said);
+      });
+    }
+  }
+  let lock = null;
+  let wanted = false;
+  async function stayAwake(on) {
+    if (on === wanted) return;
+    wanted = on;
+    try {
+      if (on) {
+        const held = await navigator.wakeLock?.request("screen");
+        if (wanted) lock = held;
+        else held?.release();
+      } else {
+        await lock?.release();
+        lock = null;
+      }
+    } catch {
+      // A browser that cannot is no reason to stop.
+    }
+  }
+
+  // ---- a press
+  function press(t) {
+    if (!shown || t - lastPress < DOUBLE_TAP || t - lastStop < QUIET) return;
+    lastPress = t;
+    const before = shown;
+    const { pond, place, method } = before;
+    const wall = (Date.now() - (performance.now() - t)) / 1000;
+    count += 1;
+    const one = {
+      id: `${run}-${count}`, run, route: before.route, pond, place, method, wall, tick: t / 1000,
+      kind: before.since ? "stop" : "start", seconds: null, away: false,
+      anew: Boolean(!before.since && before.anew), branch: before.branch || "",
+    };
+    const after = { ...before, at: Date.now(), anew: false };
+    if (one.kind === "start") {
+      verdict = null;
+      if (one.anew) Object.assign(after, { fills: [], result: null, outlook: [] });
+      after.since = { run, t, wall };
+      give([40], 660);
+    } else {
+      lastStop = t;
+      after.since = null;
+      const { since } = before;
+      const took = since.run === run ? (t - since.t) / 1000 : wall - since.wall;
+      if (since.run === run) {
+        one.seconds = Math.round(1000 * took) / 1000;
+        one.away = away >= since.t;
+        after.fills = [...before.fills, { seconds: one.seconds, excluded: false }];
+      }
+      const judged = since.run === run && before.outlook.length
+        ? before.outlook.find((part) => part.upTo === null || took <= part.upTo) : null;
+      verdict = {
+        number: seconds(took), word: judged?.word || "", severity: judged?.severity || "",
+        time: before.band && took > 0 ? took : null,
+      };
+      after.outlook = []; // it was of this fill
+      give([40, 60, 40], 880);
+    }
+    places.set(after.route, after);
+    shown = after;
+    draw();
+    const mark = { t, kind: one.kind, kept: false };
+    noted.push(mark);
+    waiting.push(one);
+    change((presses, states) => {
+      states.put(after);
+      return presses.add(one);
+    }).then((key) => {
+      mark.kept = key !== false;
+      one.key = key;
+      if (live && waiting.includes(one)) hand([one]);
+    });
+  }
+  button.addEventListener("pointerdown", (event) => {
+    if (event.button === 0) press(event.timeStamp);
+  });
+  // A click that no touch made: the keyboard's, or that of a screen reader.
+  let touched = -Infinity;
+  window.addEventListener("pointerdown", (event) => { touched = event.timeStamp; }, true);
+  button.addEventListener("click", (event) => {
+    if (event.timeStamp - touched > 2000 || event.detail === 0) press(event.timeStamp);
+  });
+  button.addEventListener("contextmenu", (event) => event.preventDefault());
+  window.addEventListener("keydown", (event) => {
+    if (!shown || event.repeat || !shown.aids?.keys) return;
+    const free = document.activeElement === document.body || document.activeElement === button;
+    if (!KEYS.has(event.key) && !(free && (event.key === "Enter" || event.key === " "))) return;
+    event.preventDefault();
+    event.stopPropagation();
+    press(event.timeStamp);
+  }, true);
+  document.addEventListener("visibilitychange", () => { away = performance.now(); });
+
+  // Beside each other where the window is wider than high; a keyboard on the screen does not count.
+  function lay() {
+    if (/^(input|textarea)$/i.test(document.activeElement?.tagName)) return;
+    root.dataset.wide = String(innerWidth > innerHeight);
+  }
+  window.addEventListener("resize", lay);
+  lay();
+
+  // ---- with Python
+  const json = (presses) => JSON.stringify(presses.map(({ key, ...one }) => one));
+  function accept(state) {
+    const last = waiting.filter((one) => one.route === state.route).pop();
+    const known = places.get(state.route);
+    if (last && state.taken !== last.id) { // it has not heard of that press yet
+      told.set(state.route, state);
+      if (!known) return;
+      const { fills, since, result, outlook, at, anew } = known;
+      state = { ...state, fills, since, result, outlook, at, anew };
+    } else {
+      told.delete(state.route);
+      if (state.result) verdict = null;
+    }
+    places.delete(state.route);
+    places.set(state.route, state);
+    change((_, states) => { states.put(state); });
+    if (state.route === route()) {
+      const { scrollTop } = part("start");
+      open();
+      part("start").scrollTop = scrollTop;
+    }
+  }
+  const python = {
+    // Python is there: what waits for it, and from now on each press as it comes.
+    async begin({ ponds, heard }) {
+      await unhanded;
+      hand = (presses) => heard(json(presses));
+      live = true;
+      const gone = [...places.values()].filter((one) => one.pond !== "none" && one.pond &&
+        !ponds.includes(one.pond)).map((one) => one.route);
+      const many = [...places.keys()].slice(0, Math.max(0, places.size - MOST_PLACES));
+      for (const address of [...gone, ...many]) places.delete(address);
+      if (gone.length + many.length) {
+        change((_, states) => { for (const one of [...gone, ...many]) states.delete(one); });
+      }
+      return json(waiting.filter((one) => one.key !== undefined));
+    },
+    show(state) { accept(state); },
+    cover(on) { root.dataset.covered = String(on); }, // but never while a fill runs
+    taken(ids) {
+      const known = new Set(ids);
+      const keys = waiting.filter((one) => known.has(one.id)).map((one) => one.key);
+      waiting = waiting.filter((one) => !known.has(one.id));
+      change((presses) => { for (const key of keys) if (key !== false) presses.delete(key); });
+      for (const state of [...told.values()]) accept(state);
+    },
+  };
+
+  // ---- from the start screen to a stopwatch
+  const measure = part("start-measure");
+  measure.textContent = say("Measure a flow", "Durchfluss messen");
+  measure.onclick = () => { location.hash = "#/measure/none/outlet"; };
+  unhanded.then(() => { // where it was measured before, the last place first
+    const known = [...places.values()].filter((one) => !one.none && one.pond !== "none");
+    known.sort((one, other) => (other.at || 0) - (one.at || 0));
+    for (const one of known.slice(0, 3)) {
+      const made = document.createElement("button");
+      made.type = "button";
+      made.className = "start-place";
+      made.textContent = one.title;
+      made.onclick = () => { location.hash = `#${one.route}`; };
+      part("start-ways").append(made);
+    }
+  });
+
+  open();
+  return { run, python, presses: noted, holds: (node) => pad.contains(node) };
+})();
