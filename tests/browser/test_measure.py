@@ -216,10 +216,10 @@ def test_no_water_is_asked_about_and_a_turned_valve_begins_anew(
     time_a_fill(page, 1)
     page.wait_for_timeout(1100)
     press(page, "I turned the valve: new fills")
-    shows(page, re.compile("Before the turn, not counted"))
+    shows(page, re.compile("Timed before, not counted"))
     gone(page, "Strike fill 1")
     time_a_fill(page, 1, 900)
-    press(page, "The valve was not turned")
+    press(page, "Nothing was turned")
     there(page, "Strike fill 2")
     assert used_phone.errors == []
 

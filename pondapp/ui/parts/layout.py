@@ -220,12 +220,12 @@ def card(controls: Sequence[ft.Control], *, strong: bool = False) -> ft.Control:
     )
 
 
-def marked(mark: ft.IconData, words: str) -> ft.Control:
+def marked(mark: ft.IconData, words: str, ink: ft.ColorValue | None = None) -> ft.Control:
     """A state by its mark and its words."""
     return ft.Row(
         [
-            ft.Icon(mark, size=theme.FIGURE),
-            written(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
+            ft.Icon(mark, size=theme.FIGURE, color=ink),
+            written(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, color=ink, expand=True),
         ],
         spacing=theme.GAP,
     )
