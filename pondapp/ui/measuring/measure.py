@@ -257,7 +257,7 @@ def MeasurePage() -> Any:
     if not entry.left:
         method, found, problem = _found(kind, form, pond, band, steady, system)
     foot = pad.no_stopwatch(route)
-    wanted = f"{container.name}. {aim}" if container and look.chooses_container else aim
+    wanted = f"{container.name}. {aim}" if aim and container and look.chooses_container else aim
     coming = replace(form.entered, fills=()) if entry.left else form.entered
     if METHODS[kind].timed:
         foot = pad.stopwatch(

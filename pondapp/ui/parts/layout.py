@@ -83,7 +83,10 @@ def screen(
             toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
         ),
         bottom_appbar=_foot(foot) if foot else None,
-        padding=ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE + side, theme.EDGE),
+        # Above a stopwatch there is little room.
+        padding=ft.Padding(
+            theme.EDGE, 0 if foot and foot.height else theme.EDGE, theme.EDGE + side, theme.EDGE
+        ),
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
         controls=[
