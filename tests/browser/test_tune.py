@@ -2,7 +2,7 @@
 
 import re
 
-from phones import MORE, Phone, choose, gone, open_app, press, shows, type_into, unfold
+from phones import Phone, choose, gone, open_app, press, shows, type_into, unfold
 from playwright.sync_api import Page, expect
 
 
@@ -44,23 +44,23 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     shows(page, "Close this branch's valve further")
     # Nobody entered a hose, and the one that is assumed could not carry what was measured.
     shows(page, "More than this pump and these hoses could give was measured at To Bog filter")
-    press(page, "I turned the valve")
+    press(page, "Valve turned")
     time_fills(page, "80", "62")
     shows(page, "Not decided yet: the fills differ by more than they should")
     shows(page, "These two differ by 25 %: time one more")
-    press(page, "I turned the valve")
+    press(page, "Valve turned")
     time_fills(page, "80", "80.3", "79.8")
     shows(page, "Not decided yet: the true flow may lie on either side of the limit")
-    press(page, "I turned the valve")
+    press(page, "Valve turned")
     time_fills(page, "76", "76.3", "75.8")
-    shows(page, "Right: at the aim of 423 L/h")
+    shows(page, "At the aim of 423 L/h")
     press(page, "Save this setting")
 
     shows(page, "Right so far: 1 of 2")
     press(page, re.compile("^1. To Waterfall"))
     shows(page, "Aim for 16.2 s in Bucket, 9 L mark. Anything from 8.35 to 31.5 s is fine")
     time_fills(page, "30", "30.2", "29.9")
-    shows(page, "Right: inside what is wanted here")
+    shows(page, "Inside what is wanted here")
     press(page, "Save this setting")
     shows(page, "Every branch is right. Keep this as tuned")
     press(page, "Save as tuned")
@@ -87,14 +87,14 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_add
     shows(page, "Nothing comes out; the aim is 423 L/h")
     shows(page, "See that the pump runs and that no valve is shut on the way")
 
-    press(page, "I turned the valve")
+    press(page, "Valve turned")
     gone(page, "Nothing comes out; the aim is 423 L/h")
     press(page, "Measure another way")
-    press(page, MORE)
+    press(page, "Other ways to measure")
     choose(page, "Flow meter")
     type_into(page, "The meter shows", "900")
     press(page, "Save in the log")
-    shows(page, "Right: inside what is wanted here")
+    shows(page, "Inside what is wanted here")
     press(page, "Back")
     shows(page, "Right so far: 1 of 2")
     assert used_phone.errors == []

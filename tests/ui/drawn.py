@@ -83,7 +83,6 @@ class Screen:
         monkeypatch.setattr(components, "current_renderer", lambda: renderer)
         monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
         monkeypatch.setattr(ft, "use_route_params", lambda: self.params)
-        monkeypatch.setattr(ft, "use_view_path", lambda: "/here")
         monkeypatch.setattr(ft, "use_state", self._use_state)
         monkeypatch.setattr(ft, "use_ref", self._use_ref)
         monkeypatch.setattr(ft, "use_memo", lambda make, _=None: make())
@@ -156,6 +155,11 @@ class Screen:
     def undo(self) -> None:
         """Take back what the last note told of."""
         asyncio.run(self._pressed(self.notes[-1].action.on_click))
+
+
+def parts_of(control: Any) -> Iterator[Any]:
+    """A control and all that is in it."""
+    return _below(control)
 
 
 def words_of(control: Any) -> str:

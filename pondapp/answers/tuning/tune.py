@@ -7,6 +7,7 @@ from typing import Literal
 
 from pondapp import units
 from pondapp.answers.care.due import flow_stands
+from pondapp.answers.care.severity import Severity
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
@@ -38,6 +39,16 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
 State = Literal["to do", "off", "again", "old", "open", "conflict", "in"]
+SEVERITY: Mapping[State, Severity] = {
+    "to do": "unknown",
+    "again": "unknown",
+    "old": "unknown",
+    "open": "unknown",
+    "off": "wrong",
+    "conflict": "wrong",
+    "in": "right",
+}
+"""How bad each state is."""
 SEE_PLAN = Message("See the flow plan for a way out before you set this valve.")
 
 WAYS: Mapping[tuple[str, str], str] = {
@@ -150,14 +161,14 @@ def _right(found: Measured, aim: float) -> Deviation:
     """At the aim, or elsewhere in the band."""
     leave = Message("Leave this valve as it is.")
     if found.flow.low <= aim <= found.flow.high:
-        return Deviation("in", Message("Right: at the aim of {aim}.", _aim(aim)), leave)
+        return Deviation("in", Message("At the aim of {aim}.", _aim(aim)), leave)
     if found.flow.flow > aim:
         leave = Message(
             "Leave this valve as it is, or close it a little and the others get more: {aim} is "
             "enough here.",
             _aim(aim),
         )
-    return Deviation("in", Message("Right: inside what is wanted here."), leave)
+    return Deviation("in", Message("Inside what is wanted here."), leave)
 
 
 def _distance(flow: float, aim: float, kind: str) -> Message:
@@ -405,7 +416,7 @@ def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Mess
     low, high = (f"{10.0 * round(10.0 * end(shares)):.0f}" for end in (min, max))
     share = low if low == high else f"{low}-{high}"
     return Message(
-        "As a rough guide, the valve is about {share} % open then. No two valves are alike: what "
-        "you measure decides.",
+        "As a rough guide by a table of valves, this one is about {share} % open then. No two "
+        "valves are alike: what you measure decides.",
         {"share": share},
     )

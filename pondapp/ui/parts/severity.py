@@ -31,11 +31,9 @@ def word(severity: Severity) -> str:
 
 def _head(severity: Severity, words: str, mark: ft.Control | None) -> ft.Control:
     ink = theme.SEVERITY[severity][1]
+    head = written(word(severity), size=theme.SMALL, weight=ft.FontWeight.W_600, color=ink)
     column = ft.Column(
-        [
-            written(word(severity), size=theme.SMALL, weight=ft.FontWeight.W_600, color=ink),
-            written(words, size=theme.BODY, color=ink),
-        ],
+        [head, *([written(words, size=theme.BODY, color=ink)] if words else ())],
         spacing=2,
         tight=True,
         expand=True,
@@ -44,6 +42,17 @@ def _head(severity: Severity, words: str, mark: ft.Control | None) -> ft.Control
     if mark is not None:
         parts.append(mark)
     return ft.Row(parts, spacing=theme.GAP)
+
+
+def row(severity: Severity, words: str) -> ft.Control:
+    """How bad something is, inside a block of another thing."""
+    ground, _ = theme.SEVERITY[severity]
+    return ft.Container(
+        _head(severity, words, None),
+        padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=8),
+        bgcolor=ground,
+        border_radius=theme.RADIUS,
+    )
 
 
 def card(severity: Severity, words: str, below: Sequence[ft.Control] = ()) -> ft.Control:

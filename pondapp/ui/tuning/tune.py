@@ -10,14 +10,14 @@ from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import Line
 from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
-from pondapp.answers.tuning.tune import BranchState, TuningOrder, all_in, order, states
+from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_in, order, states
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.readings import when
-from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import DRY, band_text, flow_text
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.answers import band_text, flow_text
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
@@ -27,25 +27,22 @@ from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tuning import change_text, day, flow_line, region, use_line, use_turned
 from pondapp.words import t
 
-MARKS = {
-    "to do": (ft.Icons.RADIO_BUTTON_UNCHECKED, "Not timed yet"),
-    "off": (ft.Icons.BUILD_CIRCLE, "Not right yet"),
-    "open": (ft.Icons.HELP_OUTLINE, "Not decided yet"),
-    "conflict": (ft.Icons.CALL_SPLIT, "This can't all work"),
-    "again": (ft.Icons.UPDATE, "Time it again: a valve was turned since"),
-    "old": (ft.Icons.UPDATE, "Time it again: measured too long ago"),
-    "in": (ft.Icons.CHECK_CIRCLE, "Right"),
+WORDS = {
+    "to do": "Not timed yet",
+    "open": "Not decided yet",
+    "conflict": "This can't all work",
+    "again": "Time it again: a valve was turned since",
+    "old": "Time it again: measured too long ago",
 }
+"""What is to be said of a state besides how bad it is."""
 
 
 def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control:
     """A branch: its place in the order, its aim, and how far it is."""
     place = state.place
-    mark, word = MARKS[state.state]
-    said = t(word)
+    said = [t(WORDS[state.state])] if state.state in WORDS else []
     if state.seen:
-        said = f"{said}, {flow_text(state.seen.found, system)}, {when(state.seen.reading)}"
-        mark = DRY if state.seen.found.dry else mark
+        said += [flow_text(state.seen.found, system), when(state.seen.reading)]
     aim = (
         layout.sentence(units.tell(place.conflict, system))
         if place.conflict
@@ -66,13 +63,7 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
             ]
         ),
         written(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
-        ft.Row(
-            [
-                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-                written(said, size=theme.BODY, expand=True, color=ft.Colors.ON_SURFACE),
-            ],
-            spacing=8,
-        ),
+        severity.row(SEVERITY[state.state], ", ".join(said)),
     ]  # fmt: skip
     opener = layout.card_button(lines, go(f"/pond/{pond.id}/tune/{place.branch.id}"))
     return layout.tile([opener])

@@ -16,7 +16,13 @@ from pondapp.answers.methods.kinds import BUCKET, NOTHING
 from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import Line, lines_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
-from pondapp.answers.tuning.tune import deviation, standing, state_of, valve_effect
+from pondapp.answers.tuning.tune import SEVERITY, deviation, standing, state_of, valve_effect
+from pondapp.answers.tuning.turns import (
+    TimedSetting,
+    TurnAdvice,
+    advice_of_turns,
+    settings_before,
+)
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band, Bucket, Container, Method, Reading
@@ -25,14 +31,16 @@ from pondapp.ui.measuring import fills, pad
 from pondapp.ui.measuring.readings import when_and_how
 from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.methods.looks import LOOKS
-from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import DRY, band_text, flow_text, interval_text
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.answers import band_text, flow_text, interval_text
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
-from pondapp.ui.tuning.tuning import TURNED, region, use_turned
+from pondapp.ui.tuning.strip import Strip
+from pondapp.ui.tuning.tuning import TURNED, use_turned
 from pondapp.words import t
 
 
@@ -61,28 +69,33 @@ def fill_times(
     return [layout.body(told)]
 
 
-MARKS = {
-    "in": ft.Icons.CHECK_CIRCLE,
-    "off": ft.Icons.BUILD_CIRCLE,
-    "open": ft.Icons.HELP_OUTLINE,
-    "conflict": ft.Icons.CALL_SPLIT,
-}
-
-
-def verdict(found: Measured, place: BranchPlace, method: Method, system: str) -> list[ft.Control]:
-    """Flow and fill time against the aim, and which way to turn."""
+def verdict(
+    found: Measured,
+    place: BranchPlace,
+    method: Method,
+    advice: TurnAdvice | None,
+    system: str,
+) -> ft.Control:
+    """What to do, then flow and fill time against the aim; told when it changes."""
     off = deviation(found, place)
-    interval = (
-        []
-        if found.dry
-        else [layout.small(f"{flow_text(found, system)}: {interval_text(found, system)}")]
-    )
-    return [
-        layout.marked(DRY if found.dry else MARKS[off.state], units.tell(off.sentence, system)),
-        *fill_times(found, place, method, system),
-        layout.body(units.tell(off.turn, system)),
-        *interval,
-    ]
+    way, sentence = units.tell(off.turn, system), units.tell(off.sentence, system)
+    head, lines = sentence, [layout.body(way)]
+    if advice is not None:
+        told = (advice.told, advice.opening, advice.likely)
+        lines = [layout.body(units.tell(line, system)) for line in told if line is not None]
+        if advice.way_too:
+            lines.append(layout.small(way))
+        if advice.turn is not None:
+            head = units.tell(advice.turn, system)
+            lines.insert(1, layout.body(sentence))
+    elif off.state == "off":
+        head, lines = way, [layout.body(sentence)]
+    lines += fill_times(found, place, method, system)
+    if not found.dry:
+        interval = interval_text(found, system)
+        lines.append(layout.small(f"{flow_text(found, system)}: {interval}"))
+    told_card = severity.card(SEVERITY[off.state], head, lines)
+    return ft.Semantics(live_region=True, content=told_card)
 
 
 def effects(
@@ -92,8 +105,13 @@ def effects(
     found: Measured,
     container: Container | None,
     system: str,
+    *,
+    by_table: bool,
 ) -> list[ft.Control]:
-    """What turning this valve does to the others, by the circuit as entered."""
+    """What turning this valve does to the others, by the circuit as entered.
+
+    By a table it also says how far open the valve is then, where its turns say nothing of that.
+    """
     session = session_now()
     try:
         moved = valve_effect(
@@ -104,7 +122,7 @@ def effects(
         said = units.explain(problem, system)
         return [layout.card([layout.heading(t("By the pipes as entered")), layout.body(said)])]
     lines: list[ft.Control] = []
-    if moved.opening.template:
+    if by_table and moved.opening.template:
         lines.append(layout.body(units.tell(moved.opening, system)))
     for other in moved.others:
         lines.append(
@@ -167,6 +185,41 @@ def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Con
             band=band_text(place.band, system),
         )
     )
+
+
+def _turned_button(on_click: layout.Click, *, wanted: bool, disabled: bool) -> ft.Control:
+    """The one way to say that the valve was turned; loud while turning it is what is to be done."""
+    button = layout.main_button if wanted else layout.second_button
+    return ft.Container(
+        button(t("Valve turned"), on_click, disabled=disabled), height=theme.tall(theme.TOUCH_MAIN)
+    )
+
+
+OPENINGS = 10  # places of the handle that people tell apart
+
+
+def _handle(entry: fills.FillEntry) -> Any:
+    """Where the handle stands, for those who like to note it: the advice gets nearer by it."""
+    opened = entry.draft.opened
+    names = [(str(n), f"{100 * n // OPENINGS} %") for n in range(1, OPENINGS)]
+    names.append((str(OPENINGS), t("open")))
+    chosen = "" if opened is None else str(round(OPENINGS * opened))
+    stands = dict(names).get(chosen, t("not noted"))
+
+    def parts() -> list[ft.Control]:
+        clear = layout.quiet_button(t("Don't note it"), lambda _: entry.keep(opened=None))
+        return [
+            layout.small(
+                t("If you note it at two settings or more, the advice how far to turn gets nearer.")
+            ),
+            layout.choice(
+                t("How far open the valve is"), names, chosen,
+                lambda value: entry.keep(opened=int(value) / OPENINGS), in_rows=True,
+            ),
+            *([clear] if chosen else ()),
+        ]  # fmt: skip
+
+    return fold("handle", t("Handle now: {share}", share=stands), parts)
 
 
 @ft.component
@@ -246,11 +299,12 @@ def TuneBranchPage() -> Any:
         entry.note("method")(NOTHING)
         ft.context.page.navigate(another_way)
 
-    controls: list[ft.Control] = [_aim(container, place, system)]
+    off = deviation(found, place) if found else None
+    wrong = off is not None and off.state == "off"
+    # After the advice to turn the valve, what is timed next is another flow.
+    turn_first = wrong and bool(entry.fills)
     foot = pad.no_stopwatch(route)
     if container is not None:
-        # After the advice to turn the valve, what is timed next is another flow.
-        turn_first = bool(found and entry.fills and deviation(found, place).state == "off")
         foot = pad.stopwatch(
             entry,
             pad.Pad(
@@ -266,30 +320,43 @@ def TuneBranchPage() -> Any:
             ),
         )  # fmt: skip
     if entry.left:
-        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
-        return layout.screen(route, place.name, controls, foot=foot)
-    if container is not None:
-        controls += fills.fill_rows(entry, system)
-        controls += fills.before_turn(entry, system)
+        left = [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
+        return layout.screen(route, place.name, [_aim(container, place, system), *left], foot=foot)
+    others = [at for branch, at in turned_at.items() if branch != branch_id]
+    before = settings_before(entry.draft.before_turn, place, steady, others, now)
+    advice: TurnAdvice | None = None
+    if found and container is not None and turn_first:
+        stands = TimedSetting(found, container, entry.draft.opened)
+        advice = advice_of_turns(place, before, stands)
+    shown = [*(one.found for one in before), *([found] if found and not found.dry else ())]
+    # What stands above the button is as high in every state, so that it never moves.
+    controls: list[ft.Control] = [
+        Strip(shown, place.band, pending=found is None, system=system),
+        _turned_button(anew, wanted=wrong, disabled=entry.running or not (entry.fills or found)),
+    ]
+    aim = [_aim(container, place, system)]
+    if place.conflict is not None:
+        controls, aim = [*aim, *controls], []
+    timed = [*fills.fill_rows(entry, system), *fills.before_turn(entry, system)]
     if entry.running:
         controls += fills.while_running(entry)
+        return layout.screen(route, place.name, [*controls, *aim, *timed], foot=foot)
     controls += fills.by_clock_card(entry, system)
-    if found and method:
-        off = deviation(found, place)
-        told = region(verdict(found, place, method, system))
-        when = [layout.small(when_and_how(seen.reading, system))] if seen else []
-        controls.append(layout.card([*when, told], strong=True))
-        turned_it = t("I turned the valve: time it again")
+    if found and method and off:
+        if seen:
+            controls.append(layout.small(when_and_how(seen.reading, system)))
+        controls.append(verdict(found, place, method, advice, system))
         # What stands in the log already is kept as it is by leaving this screen.
-        if off.state == "in":
-            keeps = [] if seen else [layout.main_button(t("Save this setting"), keep)]
-            controls += [*keeps, layout.second_button(turned_it, anew)]
-        else:
-            keeps = [] if seen else [layout.second_button(t("Keep it as it is"), keep)]
-            turn = layout.main_button if off.state == "off" else layout.second_button
-            controls += [turn(turned_it, anew), *keeps]
-        if off.state == "off":
-            controls += effects(pond, line, place, found, container, system)
+        if not seen and off.state == "in":
+            controls.append(layout.main_button(t("Save this setting"), keep))
+        elif not seen:
+            controls.append(layout.second_button(t("Keep it as it is"), keep))
+    controls += [*aim, *timed]
+    if container is not None and place.valve != "none":
+        controls.append(_handle(entry))
+    if found and wrong:
+        learned = advice is not None and advice.turn is not None
+        controls += effects(pond, line, place, found, container, system, by_table=not learned)
     if container is not None:
         controls.append(
             fold(
@@ -298,7 +365,7 @@ def TuneBranchPage() -> Any:
                 lambda: [*fills.typed_time(entry, system), *fills.container_choice(entry)],
             )
         )
-    if not entry.running and not entry.fills:
+    if not entry.fills:
         if not (found and found.dry):
             controls.append(layout.quiet_button(t("Nothing comes out here"), nothing_comes))
         controls.append(layout.quiet_button(t("Measure another way"), go(another_way)))

@@ -17,7 +17,6 @@
   function stop(message) {
     text.textContent = message;
     progress.hidden = true;
-    document.getElementById("start-ways").hidden = true;
   }
   window.pondappStop = stop;
 

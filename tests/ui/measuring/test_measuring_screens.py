@@ -7,7 +7,7 @@ from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, PAIL, TUB, Screen, leave
+from drawn import METHODS, TUB, Screen, leave, parts_of
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -23,13 +23,12 @@ from pondapp.models.entry import (
     WaterTest,
 )
 from pondapp.models.preferences import Draft, Preferences
-from pondapp.models.reading import Fill, MeterReading, Method, NothingComes, Reading
+from pondapp.models.reading import Fill, FillSet, MeterReading, Method, NothingComes, Reading
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import texts_of
 from pondapp.ui.log.log import LogPage
 from pondapp.ui.measuring.measure import MeasurePage
-from pondapp.ui.measuring.more import MorePage
 from pondapp.ui.measuring.places import PlacesPage
 from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
@@ -48,10 +47,6 @@ def measure(screen: Screen) -> None:
     screen.open(MeasurePage, pond_id=NO_POND, place_id=OUTLET)
 
 
-def more(screen: Screen) -> None:
-    screen.open(MorePage, pond_id=NO_POND, place_id=OUTLET)
-
-
 def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[float]) -> None:
     measure(screen)
     screen.press("Start")
@@ -62,7 +57,7 @@ def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[f
         tick[0] += wait
         screen.press("Save in the log")
         screen.press("Start")
-        screen.press("I turned the valve")
+        screen.press("Valve turned")
         assert readings(screen) == []
         assert (len(draft(screen).fills), draft(screen).started_at) == (1, None)
     tick[0] += 0.1
@@ -72,11 +67,9 @@ def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[f
 
 @pytest.mark.parametrize("answer", ["Yes, no water: save it", "No, some water comes"])
 def test_no_water_is_asked_about_before_it_is_stored(screen: Screen, answer: str) -> None:
-    more(screen)
+    measure(screen)
     screen.press("Nothing comes out here")
     assert readings(screen) == []
-    assert screen.went[-1] == "/here"
-    measure(screen)
     assert "Is there no water at all?" in screen.text()
     assert not any("Save in the log" in name for name in screen.buttons())
     names = list(screen.buttons())
@@ -116,81 +109,6 @@ def test_what_was_timed_days_ago_is_neither_counted_nor_added_to(screen: Screen)
     assert any(name.startswith("Save in the log") for name in screen.buttons())
 
 
-def test_a_start_after_hours_begins_a_new_set(screen: Screen, tick: list[float]) -> None:
-    fills = (Fill(seconds=9.5), Fill(seconds=9.7))
-    leave(screen.session, Draft(id="fills-none-outlet-bucket", fills=fills, changed_at=OLD))
-    measure(screen)
-    screen.press("Start Tap")
-    assert "2 fills from" not in screen.text()
-    tick[0] += 12.0
-    screen.press("Stop")
-    (before,) = draft(screen).before_turn
-    assert (before.fills, before.until) == (fills, OLD)
-    assert [fill.seconds for fill in draft(screen).fills] == [12.0]
-    assert "Timed before, not counted: 9.5 s, 9.7 s" in screen.text()
-    screen.press("Nothing was turned: count those too")
-    assert len(draft(screen).fills) == 3
-
-
-def test_what_was_left_in_a_field_is_shown_and_not_saved_unasked(screen: Screen) -> None:
-    leave(screen.session, Draft(id="fills-none-outlet-bucket", texts={"method": "meter"},
-                                changed_at=OLD))  # fmt: skip
-    old = Draft(id="fills-none-outlet-meter", texts={"meter_flow": "900"}, changed_at=OLD)
-    leave(screen.session, old)
-    measure(screen)
-    before = fields_at(screen)
-    assert before
-    assert "What is typed here is from" in screen.text()
-    assert not any(name.startswith("Save") for name in screen.buttons())
-    leave(screen.session, old.model_copy(update={"changed_at": datetime.now(UTC)}))
-    measure(screen)
-    assert any(name.startswith("Save") for name in screen.buttons())
-    assert fields_at(screen) == before
-
-
-def fields_of(method: str, *fills: float, running: bool = False) -> Draft:
-    began = {"started_at": 1.8e9, "started_tick": 1.0} if running else {}
-    return Draft(
-        id=f"fills-none-outlet-{method}", changed_at=datetime.now(UTC),
-        fills=tuple(Fill(seconds=one) for one in fills), **began,
-    )  # fmt: skip
-
-
-@pytest.mark.parametrize("method", ["weighed", "filling", "level_drop"])
-def test_a_fill_that_comes_or_runs_moves_no_field(screen: Screen, method: str) -> None:
-    screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
-    seen = []
-    for fills, running in (((), False), ((), True), ((54.0,), False), ((54.0, 55.0), True)):
-        leave(screen.session, fields_of(method, *fills, running=running))
-        measure(screen)
-        seen.append(fields_at(screen))
-    assert seen[0]
-    for now in seen[1:]:
-        assert now[: len(seen[0])] == seen[0]
-
-
-def test_three_fills_are_enough_and_the_stopwatch_says_so(screen: Screen) -> None:
-    screen.session.drafts.hold(fields_of("bucket", 9.5, 9.6))
-    measure(screen)
-    assert any(name.startswith("Start Tap when") for name in screen.buttons())
-    screen.session.drafts.hold(fields_of("bucket", 9.5, 9.6, 9.55))
-    measure(screen)
-    assert any(name.startswith("Start 3 fills: enough") for name in screen.buttons())
-    screen.session.drafts.hold(fields_of("bucket", 5.5, 9.6, 19.55))
-    measure(screen)
-    assert any(name.startswith("Start Tap when") for name in screen.buttons())
-    assert "One fill shows 3.6 times the flow of another" in screen.text()
-    assert "%" not in screen.text().partition("strike out")[0].rpartition("One fill")[2]
-
-
-def test_another_container_is_one_touch_away_and_the_choice_closes(screen: Screen) -> None:
-    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB, PAIL))))
-    measure(screen)
-    screen.press("Tub")
-    assert "Pail" in screen.text()
-    assert "Add or remove containers" in screen.text()
-
-
 def branch_of_bog() -> str:
     pond = example_pond()
     return next(
@@ -212,12 +130,13 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
     screen.press("Start")
     held = screen.session.drafts[name]
     assert (held.fills, [one.fills for one in held.before_turn]) == ((), [quick])
+    assert f"turned.{branch_of_bog()}" in screen.session.drafts[f"tune-{EXAMPLE}"].texts
     tick[0] += 60.0
     screen.press("Stop")
     held = screen.session.drafts[name]
     assert [fill.seconds for fill in held.fills] == [60.0]
-    assert "Timed before, not counted: 4 s" in screen.text()
-    screen.press("Nothing was turned")
+    assert "Before the turn, not counted: 4 s" in screen.text()
+    screen.press("The valve was not turned")
     assert len(screen.session.drafts[name].fills) == 6
 
 
@@ -240,12 +159,116 @@ def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_
     assert (one.fills, one.container) == (quick, TUB)
     assert screen.session.drafts[name].before_turn == ()
     screen.open(EntryPage, pond_id=EXAMPLE, item_id=reading.id)
-    assert "Timed before that, not counted: 9000 L/h." in screen.text()
+    assert "Before the valve was turned: 9000 L/h." in screen.text()
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
     screen.undo()
     assert readings(screen) == []
     held = screen.session.drafts[name]
     assert (held.fills, held.before_turn) == (before.fills, before.before_turn)
+
+
+def tune_bog(screen: Screen, draft: Draft) -> None:
+    """The branch of the bog, 400 L/h and more wanted, with a tub of 10 L in hand."""
+    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB,))))
+    screen.session.drafts.hold(draft)
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
+
+
+def bog_draft(*sets: FillSet, **more: Any) -> Draft:
+    return Draft(id=f"fills-{EXAMPLE}-bog-bucket", pond_id=EXAMPLE, before_turn=sets, **more)
+
+
+def timed(seconds: float) -> tuple[Fill, ...]:
+    return tuple(Fill(seconds=seconds + d) for d in (0.0, 0.2, -0.2))
+
+
+def turned_from(seconds: float, opened: float | None = None) -> FillSet:
+    return FillSet(fills=timed(seconds), container=TUB, opened=opened, until=datetime.now(UTC))
+
+
+def strip_of(screen: Screen) -> str:
+    """What the strip says to those who do not see it."""
+    (label,) = (
+        str(one.label)
+        for one in parts_of(screen.look())
+        if isinstance(one, ft.Semantics) and one.image
+    )
+    return label.replace("\u00a0", " ").replace("\u2060", "")
+
+
+def test_valve_turned_is_one_button_whatever_was_timed(screen: Screen, tick: list[float]) -> None:
+    tune_bog(screen, bog_draft())
+    assert screen.buttons()["Valve turned"].disabled  # nothing is timed that it could end
+    assert "Nothing is timed yet. Aim:" in strip_of(screen)
+    screen.press("Start")
+    assert screen.buttons()["Valve turned"].disabled
+    tick[0] += 4.0
+    screen.press("Stop")
+    screen.press("Valve turned")  # the same press, bounced
+    assert len(screen.session.drafts[bog_draft().id].fills) == 1
+    tick[0] += 2.0
+    assert strip_of(screen).startswith("Now: 9000 L/h.")
+    screen.press("Valve turned")
+    held = screen.session.drafts[bog_draft().id]
+    assert (held.fills, len(held.before_turn)) == ((), 1)
+    assert screen.buttons()["Valve turned"].disabled
+    assert strip_of(screen).startswith("Before the last turn: 9000 L/h.")
+    screen.press("The valve was not turned")
+    assert len(screen.session.drafts[bog_draft().id].fills) == 1
+    names = [name for name in screen.buttons() if "turned" in name.lower()]
+    assert names == ["Valve turned"]
+
+
+def test_the_advice_learns_from_the_turns_and_drops_the_table(screen: Screen) -> None:
+    tune_bog(screen, bog_draft(fills=timed(4.0)))
+    said = screen.text()
+    assert "Close" in said
+    assert "of that turn" not in said
+    tune_bog(screen, bog_draft(turned_from(4.0), fills=timed(80.0)))
+    said = screen.text()
+    assert "Not right" in said.splitlines()
+    assert "The last turn took 8550 L/h away" in said
+    assert "Open it again, by about a tenth of that turn." in said
+    assert "by a table of valves" not in said
+    assert "9000 L/h; now 450 L/h. Aim:" in strip_of(screen)
+    tune_bog(screen, bog_draft(turned_from(4.0), fills=timed(4.01)))
+    assert "less than these fills can tell" in screen.text()
+
+
+def test_another_valve_turned_since_is_not_learned_from(screen: Screen) -> None:
+    stamps = {f"turned.{branch}": datetime.now(UTC).isoformat() for branch in ("another",)}
+    first = turned_from(4.0).model_copy(update={"until": datetime.now(UTC) - timedelta(minutes=5)})
+    tune_bog(screen, bog_draft(first, fills=timed(80.0)))
+    assert "The last turn" in screen.text()
+    screen.session.drafts.hold(Draft(id=f"tune-{EXAMPLE}", pond_id=EXAMPLE, texts=stamps))
+    tune_bog(screen, bog_draft(first, fills=timed(80.0)))
+    assert "The last turn" not in screen.text()
+    assert "9000 L/h; now 450 L/h." in strip_of(screen)  # it was measured all the same
+
+
+def test_where_the_handle_stands_may_be_noted_and_costs_nothing(screen: Screen) -> None:
+    tune_bog(screen, bog_draft(turned_from(4.0, 1.0), fills=timed(80.0)))
+    assert "Handle now: not noted" in screen.text()
+    assert "By where the handle stood" not in screen.text()
+    screen.session.drafts.hold(
+        screen.session.drafts[bog_draft().id].model_copy(update={"opened": 0.3})
+    )
+    screen.look()
+    said = screen.text()
+    assert "Handle now: 30 %" in said
+    assert "By where the handle stood, that is about" in said
+    screen.press("Valve turned")
+    assert screen.session.drafts[bog_draft().id].before_turn[-1].opened == 0.3
+    assert "Handle now: not noted" in screen.text()
+
+
+def test_saving_waits_while_a_fill_runs(screen: Screen, tick: list[float]) -> None:
+    tune_bog(screen, bog_draft(fills=timed(60.0)))
+    assert "Keep it as it is" in screen.buttons() or "Save this setting" in screen.buttons()
+    screen.press("Start")
+    tick[0] += 5.0
+    assert not {"Keep it as it is", "Save this setting"} & set(screen.buttons())
+    assert "Cancel this fill" in screen.buttons()
 
 
 def stored(screen: Screen, item: Any) -> None:
