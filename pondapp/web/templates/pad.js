@@ -473,5 +473,11 @@ window.pondappPad = (() => {
   });
 
   open();
-  return { run, python, presses: noted, holds: (node) => pad.contains(node) };
+  return {
+    run, python, presses: noted, holds: (node) => pad.contains(node),
+    async untaken() { // times that wait for a Python that takes them
+      await unhanded;
+      return waiting.filter((one) => one.seconds !== null).map((one) => seconds(one.seconds));
+    },
+  };
 })();

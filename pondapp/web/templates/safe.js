@@ -56,6 +56,13 @@ window.pondappBooted = true;
     "Die App selbst läuft gerade nicht. Unten steht, was sie auf diesem Gerät behält, wie es dort " +
     "liegt. Sichere es zuerst in eine Datei und starte die App dann neu.")));
 
+  const timed = await window.pondappPad.untaken();
+  if (timed.length) {
+    main.append(make("p", say(
+      `Timed and waiting for the next start of the app: ${timed.join(", ")}.`,
+      `Gestoppt, und wartet auf den nächsten Start der App: ${timed.join(", ")}.`)));
+  }
+
   // ---- a backup: every text as it is, which a restore looks at as it looks at any other
   const AT_ONCE = 200; // texts that are read in one go
   const LARGEST_LINE = 64e6; // bytes of a line that a restore reads
