@@ -220,6 +220,20 @@ def press(
                 return
 
 
+MORE = "Other ways, typed time, note"
+"""The way from a stopwatch to all that is seldom needed."""
+
+
+def type_time(page: Page, seconds: str) -> None:
+    """Add a time that another clock took to those of the open stopwatch."""
+    press(page, MORE)
+    type_into(page, "Or type a fill time", seconds)
+    press(page, "Add this time")
+    expect(page.get_by_role("button", name="Strike fill 1").first).to_be_attached()
+    press(page, "Back")
+    gone(page, "Or type a fill time")
+
+
 def save_reading(page: Page) -> None:
     """Save what was measured, and wait for the screen that follows."""
     before = page.url

@@ -18,7 +18,7 @@ from phones import (
     save_reading,
     shows,
     type_into,
-    unfold,
+    type_time,
 )
 from playwright.sync_api import expect
 
@@ -110,9 +110,7 @@ def test_a_reading_without_a_pond_is_put_right_moved_and_deleted(
     press(page, "Look round an example pond")
     page.wait_for_url("**/pond/invented-example")
     go(page, "/measure/none/outlet")
-    unfold(page, "Container, typed time, note")
-    type_into(page, "Or type a fill time", "20")
-    press(page, "Add this time")
+    type_time(page, "20")
     save_reading(page)
     shows(page, "Measured without a pond")
 

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, gone, open_app, press, shows, type_into, unfold
+from phones import MORE, Phone, choose, gone, open_app, press, shows, type_into, unfold
 from playwright.sync_api import Page, expect
 
 
@@ -90,7 +90,7 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_add
     press(page, "Valve turned")
     gone(page, "Nothing comes out; the aim is 423 L/h")
     press(page, "Measure another way")
-    press(page, "Other ways to measure")
+    press(page, MORE)
     choose(page, "Flow meter")
     type_into(page, "The meter shows", "900")
     press(page, "Save in the log")

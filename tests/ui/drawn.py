@@ -83,6 +83,7 @@ class Screen:
         monkeypatch.setattr(components, "current_renderer", lambda: renderer)
         monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
         monkeypatch.setattr(ft, "use_route_params", lambda: self.params)
+        monkeypatch.setattr(ft, "use_view_path", lambda: "/here")
         monkeypatch.setattr(ft, "use_state", self._use_state)
         monkeypatch.setattr(ft, "use_ref", self._use_ref)
         monkeypatch.setattr(ft, "use_memo", lambda make, _=None: make())

@@ -93,7 +93,7 @@ def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[f
     assert not screen.session.logs.readings
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=place.branch.id)
     assert "7.27 s" in screen.text()
-    assert "Before the turn, not counted: 9.52 s" in screen.text()
+    assert "Timed before, not counted: 9.52 s" in screen.text()
 
 
 def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:

@@ -24,6 +24,7 @@ from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import AMOUNTS
 from pondapp.ui.measuring.containers import ContainersPage
 from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.measuring.more import MorePage
 from pondapp.ui.parts import fold
 from pondapp.ui.parts.form import QuantityField
 from pondapp.ui.plumbing.path import PathPartPage
@@ -87,7 +88,9 @@ def screens() -> dict[str, Asked]:
         sized = method.kind in ("level_drop", "filling")
         for sides in ("box", "round", "known") if sized else ("box",):
             found[f"measure by {method.kind}, {sides}"] = (
-                MeasurePage, {}, f"fills-none-outlet-{method.kind}",
+                MorePage if method.kind == "bucket" else MeasurePage,
+                {},
+                f"fills-none-outlet-{method.kind}",
                 {"sides": sides, "gravel": "yes"},
             )  # fmt: skip
     return found

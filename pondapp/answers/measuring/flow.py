@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from pondapp import units
+from pondapp.answers.care.severity import Severity
 from pondapp.answers.measuring.accuracy import Accuracy, of_timed
 from pondapp.answers.measuring.aims import CONTAINERS, ENOUGH_FILLS, guarded
 from pondapp.answers.measuring.certainty import certainty, expected_scatter
@@ -29,6 +30,15 @@ COOL_WATER = 288.15  # K; a few degrees either way change a weighed volume by un
 
 Kind = Literal["within", "below", "above", "undecided", "no target"]
 AnyFlow = TimedFlow | FlowEstimate | NoFlow
+SEVERITY: dict[Kind, Severity] = {
+    "within": "right",
+    "below": "wrong",
+    "above": "wrong",
+    "undecided": "unknown",
+    "no target": "unknown",
+}
+"""How bad each verdict is."""
+PLAIN_SHARE = 50.0  # per cent; beyond it, a share of the mean says less than how many times
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +60,19 @@ class Measured:
     """Share of cases that the flow's interval holds."""
     rough: bool = False
     """Whether the flow is known too poorly for any verdict: then it is told as about so much."""
+
+    @property
+    def severity(self) -> Severity:
+        """How bad it is."""
+        return SEVERITY[self.kind]
+
+    @property
+    def enough(self) -> bool:
+        """Whether nothing more has to be timed: three fills agree, or fewer show what is wrong."""
+        if self.kind in ("below", "above") or not isinstance(self.flow, TimedFlow):
+            return self.kind != "undecided"
+        agree = self.kind == "within" or not self.flow.timing.beyond
+        return self.kind != "undecided" and agree and self.counted >= ENOUGH_FILLS
 
     @property
     def dry(self) -> bool:
@@ -184,7 +207,15 @@ def _more_fills(count: int) -> Message:
 
 def _differing(flow: TimedFlow) -> Message:
     """What to do where the fills scatter by more than they should."""
-    share = units.fixed(100.0 * (max(flow.times) - min(flow.times)) / flow.mean_time, 0)
+    longest, shortest = max(flow.times), min(flow.times)
+    percent = 100.0 * (longest - shortest) / flow.mean_time
+    if percent > PLAIN_SHARE:
+        return Message(
+            "One fill shows {factor} times the flow of another: strike out the one that went "
+            "wrong, or time one more.",
+            {"factor": units.fixed(longest / shortest, 1)},
+        )
+    share = units.fixed(percent, 0)
     if len(flow.times) == 2:
         return Message("These two differ by {share} %: time one more.", {"share": share})
     return Message(

@@ -10,7 +10,7 @@ from math import sqrt
 from pydantic import ValidationError
 
 from pondapp.answers.care.severity import Severity
-from pondapp.answers.measuring.flow import Kind, Message, counted_times, decision_of
+from pondapp.answers.measuring.flow import SEVERITY, Kind, Message, counted_times, decision_of
 from pondapp.answers.methods.kinds import METHODS
 from pondapp.answers.methods.method import Entered
 from pondapp.core.assumptions import Assumptions
@@ -21,13 +21,13 @@ from pondapp.core.measuring.verdict import Decision, FillWindow
 from pondapp.models.limits import MOST_FILLS
 from pondapp.models.reading import Fill, Steadiness
 
-WORDS: dict[Kind, tuple[Message, Severity]] = {
-    "within": (Message("Right"), "right"),
-    "below": (Message("Too little"), "wrong"),
-    "above": (Message("Too much"), "wrong"),
-    "undecided": (Message("Not decided yet"), "unknown"),
+WORDS: dict[Kind, Message] = {
+    "within": Message("Right"),
+    "below": Message("Too little"),
+    "above": Message("Too much"),
+    "undecided": Message("Not decided yet"),
 }
-"""Each verdict in a word, and how bad it is."""
+"""Each verdict in a word."""
 SHORTEST = 0.1  # s; no press is told from the one before it in less
 RATIO = 2.0  # of one time to the next where one looks first
 FINE, COARSE = 1.002, 1.03  # the same where a verdict changes, and where one may hide
@@ -113,7 +113,9 @@ def outlook(
     # In the middle are usual times: if one of those says nothing, none does.
     if not times or decision(times[len(times) // 2]) is None:
         return ()
-    return tuple(Outlook(up_to, kind, *WORDS[kind]) for up_to, kind in _limits(decision, times))
+    return tuple(
+        Outlook(end, kind, WORDS[kind], SEVERITY[kind]) for end, kind in _limits(decision, times)
+    )
 
 
 def right_times(

@@ -1,6 +1,6 @@
 """Bucket and stopwatch: fills of a container whose content is known."""
 
-from pondapp.answers.measuring.aims import fill_aim
+from pondapp.answers.measuring.aims import ENOUGH_FILLS, fill_aim
 from pondapp.answers.measuring.flow import Measured, fills_flow, measured
 from pondapp.answers.methods.method import Entered, Known, MethodKind
 from pondapp.core.assumptions import Assumptions
@@ -15,6 +15,7 @@ class _Bucket(MethodKind[Bucket]):
     stored = Bucket
     name = "Bucket and stopwatch"
     timed = True
+    runs = ENOUGH_FILLS
 
     def measured(
         self, method: Bucket, band: FlowBand | None, rules: MeasuringAssumptions,

@@ -74,11 +74,13 @@ class MethodKind(Generic[M]):
         stored: The class that is stored.
         name: What it is called.
         timed: Whether something is timed.
+        runs: How many times are asked for, where something is.
     """
 
     stored: type[M]
     name: ClassVar[str]
     timed: ClassVar[bool] = False
+    runs: ClassVar[int] = 1
 
     def measured(
         self, method: M, band: FlowBand | None, rules: MeasuringAssumptions,
@@ -128,6 +130,12 @@ class MethodKind(Generic[M]):
     def even_times(self, _method: M, /) -> list[float]:
         """Times [s] that can be held against each other: for the same amount of water."""
         return []
+
+    def asked(self, found: Measured | None, /) -> int:
+        """How many times are asked for by now: one more while what was timed is not enough."""
+        if found is None or found.counted < self.runs or found.enough:
+            return self.runs
+        return found.counted + 1
 
     @property
     def key(self) -> str:

@@ -1,5 +1,6 @@
 """Fills of any container, each weighed."""
 
+from pondapp.answers.measuring.aims import ENOUGH_FILLS
 from pondapp.answers.measuring.certainty import expected_scatter
 from pondapp.answers.measuring.flow import COOL_WATER, Measured, judged_fills
 from pondapp.answers.methods.method import Entered, Known, MethodKind
@@ -16,6 +17,7 @@ class _Weighed(MethodKind[WeighedBucket]):
     stored = WeighedBucket
     name = "Weighed bucket"
     timed = True
+    runs = ENOUGH_FILLS
 
     def measured(
         self, method: WeighedBucket, band: FlowBand | None, rules: MeasuringAssumptions,

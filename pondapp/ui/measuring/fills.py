@@ -169,7 +169,7 @@ class FillEntry:
             return
         closed = FillSet(
             fills=now.fills[-MOST_FILLS:], container=container, opened=now.opened,
-            until=datetime.now(UTC),
+            until=now.changed_at if left_long_ago(now.changed_at) else datetime.now(UTC),
         )  # fmt: skip
         sets = (*now.before_turn, closed)
         dropped = _count(sets[:-MOST_TURNS])
@@ -314,6 +314,21 @@ def container_at(pond_id: str, place_id: str) -> Container | None:
     return _chosen(session_now().drafts.get(draft_id) or Draft(id=draft_id))
 
 
+def right_times_text(
+    container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str
+) -> tuple[str, str]:
+    """The fill time to aim for and what else is fine, in a line; and what helps if none is sure."""
+    window = fill_aim(container, band, rules)
+    time = units.show(window.aim, "duration", system)
+    if not window.sure:
+        return t("Aim for {time}.", time=time), _not_sure(window, system)
+    if window.shortest is None:
+        longest = units.show(window.longest, "duration", system)
+        return t("Aim for {time}; {longest} or less is fine.", time=time, longest=longest), ""
+    span = units.show_range(window.shortest, window.longest, "duration", system, 3)
+    return t("Aim for {time}; {span} is fine.", time=time, span=span), ""
+
+
 def aim_text(container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str) -> str:
     """The fill time to aim for, what else is fine, and what helps where nothing would be sure."""
     window = fill_aim(container, band, rules)
@@ -419,13 +434,13 @@ def before_turn(entry: FillEntry, system: str) -> list[ft.Control]:
     """Fills from before a valve was turned: in sight, not counted."""
     if not entry.draft.before_turn:
         return []
-    again = layout.quiet_button(t("The valve was not turned: count them"), entry.not_turned)
+    again = layout.quiet_button(t("Nothing was turned: count those too"), entry.not_turned)
     times = "; ".join(
         ", ".join(units.show(fill.seconds, "duration", system) for fill in one.fills)
         for one in entry.draft.before_turn
     )
     return [
-        layout.small(t("Before the turn, not counted: {times}", times=times)),
+        layout.small(t("Timed before, not counted: {times}", times=times)),
         *([] if entry.running else [again]),
     ]
 
@@ -473,6 +488,16 @@ def _fill_button(number: int, fill: Fill, system: str, on_click: Callable[[Any],
     )  # fmt: skip
 
 
+def fill_chips(entry: FillEntry, system: str) -> ft.Control:
+    """Every fill as a button, in a row that is there before the first of them."""
+    if entry.fills:
+        return fill_rows(entry, system)[0]
+    none = layout.small(t("No fill timed yet"))
+    return ft.Container(
+        none, height=theme.tall(theme.TOUCH), alignment=ft.Alignment.CENTER_LEFT
+    )  # fmt: skip
+
+
 def fill_rows(entry: FillEntry, system: str) -> list[ft.Control]:
     """Every fill as a button: a touch strikes it out or takes it back."""
     if not entry.fills:
@@ -495,13 +520,63 @@ def typed_time(entry: FillEntry, system: str) -> list[ft.Control]:
     ]
 
 
-def container_choice(entry: FillEntry) -> list[ft.Control]:
+def container_choice(
+    entry: FillEntry, choose: Callable[[str], None] | None = None
+) -> list[ft.Control]:
     """Which container is filled."""
     containers = session_now().preferences.containers
     chosen = entry.container.id if entry.container else ""
     return [
         layout.choice(
-            t("Container"), [(c.id, c.name) for c in containers], chosen, entry.note("container")
+            t("Container"),
+            [(c.id, c.name) for c in containers],
+            chosen,
+            choose or entry.note("container"),
         ),
         layout.quiet_button(t("Add or remove containers"), go("/containers")),
     ]
+
+
+def container_chip(entry: FillEntry, aim: str) -> Any:
+    """The container in hand, and what to aim for in it; a touch shows the others."""
+    keyed: Any = ContainerChip
+    return keyed(entry, aim, key="container")
+
+
+@ft.component
+def ContainerChip(entry: FillEntry, aim: str) -> Any:
+    """What `container_chip` makes."""
+    shown, set_shown = ft.use_state(False)
+    name = entry.container.name if entry.container else ""
+    words: list[ft.Control] = [
+        written(name, size=theme.BODY, weight=ft.FontWeight.W_600, color=ft.Colors.ON_SURFACE)
+    ]
+    if aim:
+        words.append(layout.small(aim))
+    head = ft.TextButton(
+        content=ft.Row(
+            [
+                ft.Column(words, spacing=0, tight=True, expand=True),
+                ft.Icon(
+                    ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE,
+                    semantics_label=t("Choose another container"),
+                ),
+                ft.Container(width=1, height=theme.TOUCH),  # no lower, and higher for large text
+            ],
+            spacing=8,
+        ),
+        on_click=lambda _: set_shown(not shown),
+        style=ft.ButtonStyle(
+            bgcolor=ft.Colors.SURFACE_CONTAINER,
+            shape=layout.rounded(),
+            padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=2),
+            visual_density=ft.VisualDensity.STANDARD,
+        ),
+    )  # fmt: skip
+
+    def choose(container_id: str) -> None:
+        entry.note("container")(container_id)
+        set_shown(False)
+
+    told = ft.MergeSemantics(ft.Semantics(expanded=shown, content=head))
+    return layout.column([told, *(container_choice(entry, choose) if shown else ())])

@@ -1,5 +1,6 @@
 """Measure a flow at one place by any method, and hold it against what is wanted."""
 
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -25,7 +26,7 @@ from pondapp.ui.measuring.compared import compared_card
 from pondapp.ui.measuring.method_fields import FORM, MethodForm, method_form
 from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.methods.looks import LOOKS
-from pondapp.ui.parts import fields, layout
+from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
@@ -33,7 +34,7 @@ from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.waterfall.waterfall_link import OTHER, lip_key, put_to_check
-from pondapp.words import t
+from pondapp.words import t, tn
 
 
 def _guide(kind: str) -> list[ft.Control]:
@@ -54,34 +55,30 @@ def _right(
     return (window.shortest, window.aim, window.longest) if window else None
 
 
-def _aim_text(
-    kind: str, entered: Entered, target: Target | None, rules: Assumptions, system: str
-) -> str:
-    """What to aim for: a time where one can be told, else the flow itself."""
-    if target is None:
-        return ""
+def _aim(
+    kind: str, entered: Entered, band: FlowBand | None, rules: Assumptions, system: str
+) -> tuple[str, str]:
+    """What to aim for, in a line: a time where one can be told; and what else has to be known."""
+    if band is None:
+        return "", ""
     if LOOKS[kind].chooses_container and entered.container:
-        return fills.aim_text(entered.container, target.band, rules.measuring, system)
-    band = band_text(target.band, system)
-    window = right_times(kind, entered, target.band, rules)
+        return fills.right_times_text(entered.container, band, rules.measuring, system)
+    wanted = band_text(band, system)
+    window = right_times(kind, entered, band, rules)
     if window is None:
-        return t("Wanted here: {band}.", band=band)
+        return t("Wanted here: {band}.", band=wanted), ""
     time = units.show(window.aim, "duration", system)
-    return t("Aim for {time}. Wanted here: {band}.", time=time, band=band)
+    return t("Aim for {time}. Wanted here: {band}.", time=time, band=wanted), ""
 
 
-def _other_ways(kind: str, entry: fills.FillEntry) -> Any:
-    """All methods, each with what it is good for."""
-
-    def ways() -> list[ft.Control]:
-        names = [(key, look.name) for key, look in LOOKS.items()]
-        return [
-            layout.choice(t("Measure by"), names, kind, entry.note("method")),
-            layout.small(t(LOOKS[kind].when)),
-        ]
-
-    title = t("Other ways to measure") if kind == BUCKET else t("Measure another way")
-    return fold(f"ways-{kind}", title, ways)
+def _what_and_aim(kind: str, entry: fills.FillEntry, aim: str, more: str) -> list[ft.Control]:
+    """What is filled and what to aim for: a line or two, always at the top."""
+    look = LOOKS[kind]
+    if look.chooses_container:
+        told = [fills.container_chip(entry, aim)]
+        return [*told, layout.small(more)] if more else told
+    name = layout.heading(look.name)
+    return [name, layout.small(aim)] if aim else [name]
 
 
 def _how_sure(found: Measured, system: str) -> Any:
@@ -98,18 +95,11 @@ def _how_sure(found: Measured, system: str) -> Any:
     return fold("sure", t("How sure is this, and what would be better"), lines)
 
 
-def _more(entry: fills.FillEntry, kind: str, form: MethodForm, system: str) -> Any:
-    """What is seldom needed."""
-
-    def parts() -> list[ft.Control]:
-        timed = fills.typed_time(entry, system) if METHODS[kind].timed else []
-        container = fills.container_choice(entry) if LOOKS[kind].chooses_container else []
-        note = fields.text_field(
-            t("Note"), entry.text("note"), entry.note("note"), multiline=True
-        )  # fmt: skip
-        return [*timed, *container, *form.tolerances, note]
-
-    return fold(f"more-{kind}", t(LOOKS[kind].more), parts)
+def _tolerances(form: MethodForm) -> list[ft.Control]:
+    """How far each amount may be off, where there are such amounts."""
+    if not form.tolerances:
+        return []
+    return [fold("tolerances", t("Give or take"), lambda: form.tolerances)]
 
 
 def _no_water(place: str, yes: Any, no: Any) -> ft.Control:
@@ -185,80 +175,105 @@ def _found(
         return None, None, layout.sentence(t("These amounts do not fit together"))
 
 
+@dataclass(frozen=True, slots=True)
+class Measuring:
+    """Where and how something is measured, and what of it is not saved yet."""
+
+    pond: Pond | None
+    place_id: str
+    kind: str
+    """The way of measuring."""
+    first: fills.FillEntry
+    """The draft that also says by which way is measured there."""
+    entry: fills.FillEntry
+
+    @property
+    def pond_id(self) -> str:
+        """Under which readings are stored."""
+        return self.pond.id if self.pond else NO_POND
+
+
+def use_measuring() -> Measuring:
+    """What the address of a screen names."""
+    params = ft.use_route_params()
+    pond = session_now().ponds.get(params.get("pond_id", ""))
+    place_id = params.get("place_id", OUTLET)
+    at = (pond.id if pond else NO_POND, place_id)
+    first = fills.use_fills(fills.fills_draft_id(*at), FORM)
+    kind = first.text("method", BUCKET)
+    entry = fills.use_fills(fills.fills_draft_id(*at, kind), FORM)
+    return Measuring(pond, place_id, kind, first, entry)
+
+
+def _others(route: str) -> ft.Control:
+    """The way to all that is seldom needed."""
+    return ft.IconButton(
+        ft.Icons.MORE_VERT, tooltip=t("Other ways, typed time, note"), on_click=go(f"{route}/more")
+    )
+
+
+def _to_start(found: Measured | None, words: str) -> str:
+    """When to start the stopwatch, or that nothing more has to be timed."""
+    if not found or not found.enough or found.severity == "wrong":  # then turn the valve first
+        return words
+    return tn(
+        "{count} fill is enough: save it, or time one more",
+        "{count} fills: enough. Save them, or time one more",
+        found.counted,
+    )
+
+
 @ft.component
 def MeasurePage() -> Any:
     """Everything timed is kept at once, so that a closed browser loses nothing."""
     session = session_now()
     system = session.system
-    params = ft.use_route_params()
-    pond = session.ponds.get(params.get("pond_id", ""))
-    place_id = params.get("place_id", OUTLET)
+    params, route = ft.use_route_params(), ft.use_view_path()
+    at = use_measuring()
+    pond, place_id, kind, entry = at.pond, at.place_id, at.kind, at.entry
     # The plan behind the target takes longer than a keystroke may.
     target, trouble = ft.use_memo(lambda: _target(pond, place_id), [pond, place_id])
-    pond_id = pond.id if pond else NO_POND
-    first = fills.use_fills(fills.fills_draft_id(pond_id, place_id), FORM)
-    kind = first.text("method", BUCKET)
-    entry = fills.use_fills(fills.fills_draft_id(pond_id, place_id, kind), FORM)
     container = entry.container
     title = target.name if target else t("Measure")
-    route = f"/measure/{pond_id}/{place_id}"
     after = f"/pond/{pond.id}" if pond else "/measure"
     if "branch_id" in params:  # on the way of tuning it
         after = f"{after}/tune/{params['branch_id']}"
-    form = method_form(kind, entry, pond, place_id, rules_for(pond), system, container)
+    rules = rules_for(pond)
+    form = method_form(kind, entry, pond, place_id, rules, system, container)
     band = target.band if target else None
-    steady = steadiness_at(session.logs.readings_of(pond_id), place_id, rules_for(pond).measuring)
+    steady = steadiness_at(session.logs.readings_of(at.pond_id), place_id, rules.measuring)
+    look, others = LOOKS[kind], [_others(route)]
 
-    controls: list[ft.Control] = []
+    head: list[ft.Control] = []
     if trouble:
-        controls.append(layout.caution(layout.sentence(units.tell(trouble, system))))
-    if target and pond:
-        controls.append(layout.small(f"{pond.name}, {t(outlet_of(target.kind))}"))
-    look = LOOKS[kind]
-    if kind != BUCKET:
-        controls.append(layout.heading(look.name))
-    nothing = layout.quiet_button(
-        t("Nothing comes out here"), lambda _: first.note("method")(NOTHING)
-    )
+        head.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if look.chooses_container and container is None:
-        controls += [*fills.no_container(), nothing, _other_ways(kind, first)]
-        return layout.screen(route, title, controls)
-    if target and not entry.running:
-        controls.append(layout.body(_aim_text(kind, form.entered, target, rules_for(pond), system)))
-    elif container and look.chooses_container:
-        controls.append(layout.body(t("You fill: {container}.", container=container.name)))
+        return layout.screen(route, title, [*head, *fills.no_container()], others)
+    aim, more = _aim(kind, form.entered, band, rules, system)
+    head += _what_and_aim(kind, entry, aim, more)
+    if entry.left:
+        head.append(fills.come_back_card(entry))
+    method, found, problem = None, None, ""
+    if not entry.left:
+        method, found, problem = _found(kind, form, pond, band, steady, system)
     foot = pad.no_stopwatch(route)
-    method, found, problem = _found(kind, form, pond, band, steady, system)
+    wanted = f"{container.name}. {aim}" if aim and container and look.chooses_container else aim
+    coming = replace(form.entered, fills=()) if entry.left else form.entered
     if METHODS[kind].timed:
         foot = pad.stopwatch(
             entry,
             pad.Pad(
-                route, pond_id, place_id, kind, title,
-                _aim_text(kind, form.entered, target, rules_for(pond), system),
-                t(look.to_start), t(look.to_stop),
-                right=_right(kind, form.entered, band, rules_for(pond)),
+                route, at.pond_id, place_id, kind, title, wanted,
+                _to_start(found, t(look.to_start)), t(look.to_stop),
+                right=_right(kind, form.entered, band, rules),
                 volume=METHODS[kind].amount_timed(form.entered),
                 found=found,
-                outlook=lambda: outlook(kind, form.entered, band, rules_for(pond), steady),
+                asked=METHODS[kind].asked(found),
+                outlook=lambda: outlook(kind, coming, band, rules, steady),
             ),
         )  # fmt: skip
-    if entry.left:
-        controls += [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
-        return layout.screen(route, title, controls, foot=foot)
-    if not entry.fills and not entry.running:
-        controls += _guide(kind)
-    controls += fills.fill_rows(entry, system)
-    controls += fills.before_turn(entry, system)
-    if entry.running:
-        controls += fills.while_running(entry)
-        return layout.screen(route, title, controls, foot=foot)
-
-    controls += fills.by_clock_card(entry, system)
-    controls += form.fields
-    if found:
-        controls.append(flow_card(found, system, working=False))
-    elif problem:
-        controls.append(layout.caution(problem))
+        head += [fills.fill_chips(entry, system), *fills.before_turn(entry, system)]
+    head += fills.while_running(entry) if entry.running else fills.by_clock_card(entry, system)
 
     async def save(_: Any) -> None:
         if method is None or found is None or await bounced():
@@ -275,36 +290,40 @@ def MeasurePage() -> Any:
         await session.logs.save_reading(reading)
         await entry.saved()
         if kind == NOTHING:  # the next time there may be water
-            first.note("method")(BUCKET)
+            at.first.note("method")(BUCKET)
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(after)
 
     def water_comes(_: Any) -> None:
         if kind == NOTHING:
-            first.note("method")(BUCKET)
+            at.first.note("method")(BUCKET)
         else:
             entry.note("meter_flow")("")
 
     async def check(_: Any) -> None:
         if method is not None and found is not None:
-            await put_to_check(lip_key(pond_id, place_id) if target else OTHER, method, found)
+            await put_to_check(lip_key(at.pond_id, place_id) if target else OTHER, method, found)
             ft.context.page.navigate("/waterfall")
 
+    tail: list[ft.Control] = []
     if found and found.dry:
-        controls.append(_no_water(title, save, water_comes))
-    elif found:
-        controls.append(layout.main_button(t("Save in the log"), save))
-        controls += fills.valve_turned(entry, container if look.chooses_container else None)
-    if found and not found.dry:
+        tail += [_no_water(title, save, water_comes), flow_card(found, system)]
+    elif found and not entry.running:
+        tail.append(layout.main_button(t("Save in the log"), save))
+        tail += fills.valve_turned(entry, container if look.chooses_container else None)
+        tail.append(flow_card(found, system))
         if target is None or target.kind == "lip":
-            controls.append(layout.second_button(t("Check this waterfall"), check))
-        beside = compared_card(found, kind, pond_id, place_id, band, rules_for(pond), system)
-        controls += beside
-        controls.append(_how_sure(found, system))
-    if METHODS[kind].timed and not entry.fills:
-        controls.append(nothing)
-    controls += [_more(entry, kind, form, system), _other_ways(kind, first)]
-    if pond is None and session.logs.readings_of(NO_POND):
-        controls.append(layout.quiet_button(t("Measured without a pond"), go("/log")))
-    controls.append(layout.quiet_button(t("How this works"), go("/help/measure")))
-    return layout.screen(route, title, controls, foot=foot)
+            tail.append(layout.second_button(t("Check this waterfall"), check))
+        tail += compared_card(found, kind, at.pond_id, place_id, band, rules, system)
+        tail.append(_how_sure(found, system))
+    elif problem:
+        tail.append(layout.caution(problem))
+    if not entry.fills and not entry.running:
+        tail += _guide(kind)
+    if target and pond:
+        tail.append(layout.small(f"{pond.name}, {t(outlet_of(target.kind))}"))
+    # Three blocks, so that a field stays the same one whatever comes or goes above it.
+    blocks = (head, [*form.fields, *_tolerances(form)], tail)
+    return layout.screen(
+        route, title, [layout.column(block) for block in blocks if block], others, foot=foot
+    )  # fmt: skip

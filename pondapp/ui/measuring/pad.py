@@ -15,7 +15,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.measuring.aims import ENOUGH_FILLS
-from pondapp.answers.measuring.flow import Kind, Measured
+from pondapp.answers.measuring.flow import SEVERITY, Kind, Measured
 from pondapp.answers.measuring.outlook import WORDS, Outlook
 from pondapp.models.preferences import Draft
 from pondapp.models.press import PRESSES, Press
@@ -55,6 +55,8 @@ class Pad:
     """What the fills so far say."""
     outlook: Callable[[], Sequence[Outlook]] = tuple
     """Works out what the next fill can say; it takes longer than a screen may."""
+    asked: int = ENOUGH_FILLS
+    """How many fills are asked for."""
     anew: bool = False
     """Whether the next start begins a new set of fills."""
     branch_id: str = ""
@@ -77,8 +79,7 @@ def _words(pad: Pad) -> dict[str, str]:
 def _verdict(kind: Kind) -> dict[str, str]:
     if kind not in WORDS:
         return {"word": "", "severity": ""}
-    word, severity = WORDS[kind]
-    return {"word": units.tell(word, "metric"), "severity": severity}
+    return {"word": units.tell(WORDS[kind], "metric"), "severity": SEVERITY[kind]}
 
 
 def _result(pad: Pad, system: str) -> dict[str, Any] | None:
@@ -105,6 +106,7 @@ def _band(pad: Pad) -> dict[str, float | None] | None:
 def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
     """All that the page has to know to show the stopwatch without asking."""
     draft, aids = entry.draft, session_now().preferences.aids
+    counted = () if entry.left else draft.fills  # what was left is not gone on with unasked
     since = None
     if draft.started_at is not None:
         tick = draft.started_tick
@@ -122,8 +124,8 @@ def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
         "wanted": pad.wanted,
         "words": _words(pad),
         "decimal": current_language().decimal,
-        "fills": [{"seconds": one.seconds, "excluded": one.excluded} for one in draft.fills],
-        "asked": ENOUGH_FILLS,
+        "fills": [{"seconds": one.seconds, "excluded": one.excluded} for one in counted],
+        "asked": pad.asked,
         "since": since,
         "at": 1000.0 * draft.changed_at.timestamp() if draft.changed_at else 0.0,
         "band": _band(pad),

@@ -61,7 +61,7 @@ def _before_turn(reading: Reading, system: str) -> str:
             if found
             else ", ".join(units.show(fill.seconds, "duration", system) for fill in one.fills)
         )
-    return t("Before the valve was turned: {flows}.", flows="; ".join(told))
+    return t("Timed before that, not counted: {flows}.", flows="; ".join(told))
 
 
 def when_and_how(reading: Reading, system: str) -> str:

@@ -31,7 +31,6 @@ class _Bucket(MethodLook[Bucket]):
     to_start = "Tap when water starts to fall in"
     to_stop = "Tap when the water reaches the mark"
     told = "Drawing: water falls from a pipe into a bucket with a mark."
-    more = "Container, typed time, note"
     chooses_container = True
 
     def drawn(self) -> list[Any]:

@@ -44,7 +44,6 @@ class _Filling(MethodLook[FilledSpace]):
     to_start = "Tap when the water passes the lower mark"
     to_stop = "Tap when it passes the upper mark"
     told = "Drawing: water runs into a box; its level rises from one mark to another."
-    more = "Typed time, give or take, note"
     tolerances = (SPACE_TOLERANCE, GAPS_TOLERANCE)
     corrected = (SPACE, GAPS)
     spreads: ClassVar[dict[str, str]] = {"volume_m3": "volume_tolerance_m3"}

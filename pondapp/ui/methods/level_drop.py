@@ -30,7 +30,6 @@ class _LevelDrop(MethodLook[LevelDrop]):
     to_stop = "Tap when it passes the lower mark"
     caution = "a pump that runs dry is damaged: stop before the water is down to its inlet."
     told = "Drawing: water is drawn from a basin; its level falls from one mark to another."
-    more = "Typed time, give or take, note"
     tolerances = (
         QuantityField(
             "level_tolerance", "Each mark may be off by", "small",

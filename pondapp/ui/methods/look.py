@@ -28,7 +28,6 @@ class MethodLook(Generic[M]):
         to_stop: When to stop it.
         caution: What may go wrong.
         told: The drawing in a sentence, for those who do not see it.
-        more: What is behind the fold: what is seldom needed.
         needed: The amounts that it cannot do without.
         tolerances: How far each may be off, and what else has a usual value.
         corrected: The amounts that can be put right in the log.
@@ -46,7 +45,6 @@ class MethodLook(Generic[M]):
     to_stop: ClassVar[str] = ""
     caution: ClassVar[str] = ""
     told: ClassVar[str]
-    more: ClassVar[str] = "Give or take, note"
     needed: ClassVar[tuple[QuantityField, ...]] = ()
     tolerances: ClassVar[tuple[QuantityField, ...]] = ()
     corrected: ClassVar[tuple[QuantityField, ...]] = ()

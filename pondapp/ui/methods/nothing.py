@@ -19,7 +19,6 @@ class _Nothing(MethodLook[NothingComes]):
         "Look at the open end, or hold a hand under it.",
     )
     told = "Drawing: a pipe over a bucket; no water comes out of it."
-    more = "Note"
 
     def drawn(self) -> list[Any]:
         return [

@@ -26,7 +26,6 @@ class _Weighed(MethodLook[WeighedBucket]):
     to_start = "Tap when water starts to fall in"
     to_stop = "Tap when you take it away"
     told = "Drawing: a full bucket stands on a scale."
-    more = "Typed time, scale, note"
     needed = (EMPTY,)
     tolerances = (
         QuantityField(

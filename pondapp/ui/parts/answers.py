@@ -105,11 +105,18 @@ def spread_text(low: float, high: float, coverage: float, system: str) -> str:
 
 
 def verdict_row(found: Measured, system: str) -> ft.Control:
-    """The verdict: a mark and its words."""
-    return layout.marked(mark_of(found, MARKS["undecided"]), units.tell(found.verdict, system))
+    """The verdict: a mark and its words, in the colours of how bad it is."""
+    ground, ink = theme.SEVERITY[found.severity]
+    mark = mark_of(found, MARKS["undecided"])
+    return ft.Container(
+        layout.marked(mark, units.tell(found.verdict, system), ink),
+        padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=theme.GAP / 2),
+        border_radius=theme.RADIUS,
+        bgcolor=ground,
+    )
 
 
-def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Control:
+def flow_card(found: Measured, system: str) -> ft.Control:
     """Flow, interval, verdict and what to do next; announced when it changes."""
     flow = t(METHODS[NOTHING].name) if found.dry else flow_text(found, system)
     lines: list[ft.Control] = [
@@ -124,6 +131,4 @@ def flow_card(found: Measured, system: str, *, working: bool = True) -> ft.Contr
     lines += [layout.body(layout.sentence(units.tell(line, system))) for line in found.advice]
     # A control inside the region would turn its words into a label, read as one breath.
     told = ft.Semantics(live_region=True, content=ft.Column(lines, spacing=6))
-    working = working and not found.dry
-    shown = [ShowWorking(t("this flow"), found.steps, system)] if working else []
-    return layout.card([told, *shown], strong=True)
+    return layout.card([told], strong=found.kind == "no target")

@@ -83,7 +83,10 @@ def screen(
             toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
         ),
         bottom_appbar=_foot(foot) if foot else None,
-        padding=ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE + side, theme.EDGE),
+        # Above a stopwatch there is little room.
+        padding=ft.Padding(
+            theme.EDGE, 0 if foot and foot.height else theme.EDGE, theme.EDGE + side, theme.EDGE
+        ),
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
         controls=[
@@ -220,12 +223,12 @@ def card(controls: Sequence[ft.Control], *, strong: bool = False) -> ft.Control:
     )
 
 
-def marked(mark: ft.IconData, words: str) -> ft.Control:
+def marked(mark: ft.IconData, words: str, ink: ft.ColorValue | None = None) -> ft.Control:
     """A state by its mark and its words."""
     return ft.Row(
         [
-            ft.Icon(mark, size=theme.FIGURE),
-            written(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True),
+            ft.Icon(mark, size=theme.FIGURE, color=ink),
+            written(words, size=theme.BODY + 2, weight=ft.FontWeight.W_600, color=ink, expand=True),
         ],
         spacing=theme.GAP,
     )

@@ -15,9 +15,10 @@ from pondapp.ui.pond.home import HomePage
 # What a router makes of a route is the screen; the screens above it are those that Back leads to.
 Tree = dict[str, "str | tuple[str, Tree]"]
 
+MEASURE: tuple[str, Tree] = ("measuring.measure.MeasurePage", {"more": "measuring.more.MorePage"})
 POND: Tree = {
     "at/:place_id": "features.at_place.AtPlacePage",
-    "measure/:place_id": "measuring.measure.MeasurePage",
+    "measure/:place_id": MEASURE,
     "plan": "planning.plan.PlanPage",
     "path": ("plumbing.path.PathPage", {":part_id": "plumbing.path.PathPartPage"}),
     "things": ("features.features.FeaturesPage", {":thing_id": "features.features.FeaturePage"}),
@@ -42,7 +43,7 @@ POND: Tree = {
         {
             ":branch_id": (
                 "tuning.tune_branch.TuneBranchPage",
-                {"measure/:place_id": "measuring.measure.MeasurePage"},
+                {"measure/:place_id": MEASURE},
             ),
         },
     ),
@@ -54,7 +55,7 @@ POND: Tree = {
 SCREENS: Tree = {
     "measure": (
         "measuring.places.PlacesPage",
-        {":pond_id/:place_id": "measuring.measure.MeasurePage"},
+        {":pond_id/:place_id": MEASURE},
     ),
     "pond/:pond_id": ("pond.pond.PondPage", POND),
     "size": "pumps.size.SizePage",

@@ -162,6 +162,7 @@ window.pondappPad = (() => {
     pad.hidden = !on;
     timers.splice(0).forEach(clearTimeout);
     clearInterval(ticking);
+    part("start-title").textContent = on ? shown.title : "pondapp";
     if (!on) {
       delete root.dataset.pad;
       stayAwake(false);
@@ -169,7 +170,6 @@ window.pondappPad = (() => {
     }
     const running = shown.since !== null;
     root.dataset.pad = running ? "running" : verdict || shown.fills.length ? "timed" : "ready";
-    part("start-title").textContent = shown.title;
     part("start-wanted").textContent = shown.wanted;
     part("start-times").textContent = shown.fills.filter((one) => !one.excluded)
       .map((one) => seconds(one.seconds)).join("  ·  ");
@@ -223,7 +223,8 @@ window.pondappPad = (() => {
     const said = part("pad-word");
     said.className = one?.severity || "";
     part("pad-said").textContent = one?.word || "";
-    part("pad-detail").textContent = one?.detail || (running || one ? "" : shown.wanted);
+    part("pad-detail").textContent = one?.detail || "";
+    fit();
     const bar = part("pad-bar");
     bar.className = band ? "" : "none";
     if (!band) return;
@@ -238,6 +239,15 @@ window.pondappPad = (() => {
     if (one?.from) {
       span.style.left = placeOf(one.to);
       span.style.right = `calc(100% - ${placeOf(one.from)})`;
+    }
+  }
+
+  // A long number and its verdict stand in one line, in smaller letters where that is narrow.
+  function fit() {
+    const top = part("pad-top");
+    top.style.fontSize = "";
+    for (let size = 95; size >= 50 && top.scrollWidth > top.clientWidth; size -= 5) {
+      top.style.fontSize = `${size}%`;
     }
   }
 
@@ -403,7 +413,10 @@ window.pondappPad = (() => {
     if (/^(input|textarea)$/i.test(document.activeElement?.tagName)) return;
     root.dataset.wide = String(innerWidth > innerHeight);
   }
-  window.addEventListener("resize", lay);
+  window.addEventListener("resize", () => {
+    lay();
+    if (shown) fit();
+  });
   lay();
 
   // ---- with Python
@@ -465,7 +478,6 @@ window.pondappPad = (() => {
     for (const one of known.slice(0, 3)) {
       const made = document.createElement("button");
       made.type = "button";
-      made.className = "start-place";
       made.textContent = one.title;
       made.onclick = () => { location.hash = `#${one.route}`; };
       part("start-ways").append(made);

@@ -17,6 +17,7 @@
   function stop(message) {
     text.textContent = message;
     progress.hidden = true;
+    document.getElementById("start-ways").hidden = true;
   }
   window.pondappStop = stop;
 

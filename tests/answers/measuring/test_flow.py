@@ -99,3 +99,22 @@ def test_a_flow_as_wide_as_nothing_is_never_right() -> None:
     found = measured(BUCKET, fills(9.52, 7.27), FlowBand(1 / 3.6e6, 2 / 3.6e6, None))
     assert found is not None
     assert (found.kind, found.flow.low) == ("undecided", 0.0)
+
+
+@pytest.mark.parametrize(
+    ("times", "band", "enough"),
+    [
+        ((54.0, 54.1), BAND, False),
+        ((54.0, 54.1, 53.9), BAND, True),
+        ((54.0, 54.1, 53.9), None, True),
+        ((54.0, 75.0, 33.9), BAND, False),
+        ((54.0, 75.0, 33.9), None, False),
+        ((10.0,), BAND, True),  # far too much: more fills say nothing that is not known
+    ],
+)
+def test_enough_is_said_where_more_fills_would_tell_nothing(
+    times: tuple[float, ...], band: FlowBand | None, enough: bool
+) -> None:
+    found = measured(BUCKET, [Fill(seconds=time) for time in times], band)
+    assert found is not None
+    assert found.enough is enough

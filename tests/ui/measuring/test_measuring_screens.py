@@ -7,7 +7,7 @@ from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, TUB, Screen, leave, parts_of
+from drawn import METHODS, PAIL, TUB, Screen, leave, parts_of
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -29,6 +29,7 @@ from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import texts_of
 from pondapp.ui.log.log import LogPage
 from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.measuring.more import MorePage
 from pondapp.ui.measuring.places import PlacesPage
 from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
@@ -45,6 +46,10 @@ def draft(screen: Screen) -> Draft:
 
 def measure(screen: Screen) -> None:
     screen.open(MeasurePage, pond_id=NO_POND, place_id=OUTLET)
+
+
+def more(screen: Screen) -> None:
+    screen.open(MorePage, pond_id=NO_POND, place_id=OUTLET)
 
 
 def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[float]) -> None:
@@ -67,9 +72,11 @@ def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[f
 
 @pytest.mark.parametrize("answer", ["Yes, no water: save it", "No, some water comes"])
 def test_no_water_is_asked_about_before_it_is_stored(screen: Screen, answer: str) -> None:
-    measure(screen)
+    more(screen)
     screen.press("Nothing comes out here")
     assert readings(screen) == []
+    assert screen.went[-1] == "/here"
+    measure(screen)
     assert "Is there no water at all?" in screen.text()
     assert not any("Save in the log" in name for name in screen.buttons())
     names = list(screen.buttons())
@@ -109,6 +116,81 @@ def test_what_was_timed_days_ago_is_neither_counted_nor_added_to(screen: Screen)
     assert any(name.startswith("Save in the log") for name in screen.buttons())
 
 
+def test_a_start_after_hours_begins_a_new_set(screen: Screen, tick: list[float]) -> None:
+    fills = (Fill(seconds=9.5), Fill(seconds=9.7))
+    leave(screen.session, Draft(id="fills-none-outlet-bucket", fills=fills, changed_at=OLD))
+    measure(screen)
+    screen.press("Start Tap")
+    assert "2 fills from" not in screen.text()
+    tick[0] += 12.0
+    screen.press("Stop")
+    (before,) = draft(screen).before_turn
+    assert (before.fills, before.until) == (fills, OLD)
+    assert [fill.seconds for fill in draft(screen).fills] == [12.0]
+    assert "Timed before, not counted: 9.5 s, 9.7 s" in screen.text()
+    screen.press("Nothing was turned: count those too")
+    assert len(draft(screen).fills) == 3
+
+
+def test_what_was_left_in_a_field_is_shown_and_not_saved_unasked(screen: Screen) -> None:
+    leave(screen.session, Draft(id="fills-none-outlet-bucket", texts={"method": "meter"},
+                                changed_at=OLD))  # fmt: skip
+    old = Draft(id="fills-none-outlet-meter", texts={"meter_flow": "900"}, changed_at=OLD)
+    leave(screen.session, old)
+    measure(screen)
+    before = fields_at(screen)
+    assert before
+    assert "What is typed here is from" in screen.text()
+    assert not any(name.startswith("Save") for name in screen.buttons())
+    leave(screen.session, old.model_copy(update={"changed_at": datetime.now(UTC)}))
+    measure(screen)
+    assert any(name.startswith("Save") for name in screen.buttons())
+    assert fields_at(screen) == before
+
+
+def fields_of(method: str, *fills: float, running: bool = False) -> Draft:
+    began = {"started_at": 1.8e9, "started_tick": 1.0} if running else {}
+    return Draft(
+        id=f"fills-none-outlet-{method}", changed_at=datetime.now(UTC),
+        fills=tuple(Fill(seconds=one) for one in fills), **began,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("method", ["weighed", "filling", "level_drop"])
+def test_a_fill_that_comes_or_runs_moves_no_field(screen: Screen, method: str) -> None:
+    screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
+    seen = []
+    for fills, running in (((), False), ((), True), ((54.0,), False), ((54.0, 55.0), True)):
+        leave(screen.session, fields_of(method, *fills, running=running))
+        measure(screen)
+        seen.append(fields_at(screen))
+    assert seen[0]
+    for now in seen[1:]:
+        assert now[: len(seen[0])] == seen[0]
+
+
+def test_three_fills_are_enough_and_the_stopwatch_says_so(screen: Screen) -> None:
+    screen.session.drafts.hold(fields_of("bucket", 9.5, 9.6))
+    measure(screen)
+    assert any(name.startswith("Start Tap when") for name in screen.buttons())
+    screen.session.drafts.hold(fields_of("bucket", 9.5, 9.6, 9.55))
+    measure(screen)
+    assert any(name.startswith("Start 3 fills: enough") for name in screen.buttons())
+    screen.session.drafts.hold(fields_of("bucket", 5.5, 9.6, 19.55))
+    measure(screen)
+    assert any(name.startswith("Start Tap when") for name in screen.buttons())
+    assert "One fill shows 3.6 times the flow of another" in screen.text()
+    assert "%" not in screen.text().partition("strike out")[0].rpartition("One fill")[2]
+
+
+def test_another_container_is_one_touch_away_and_the_choice_closes(screen: Screen) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB, PAIL))))
+    measure(screen)
+    screen.press("Tub")
+    assert "Pail" in screen.text()
+    assert "Add or remove containers" in screen.text()
+
+
 def branch_of_bog() -> str:
     pond = example_pond()
     return next(
@@ -135,8 +217,8 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
     screen.press("Stop")
     held = screen.session.drafts[name]
     assert [fill.seconds for fill in held.fills] == [60.0]
-    assert "Before the turn, not counted: 4 s" in screen.text()
-    screen.press("The valve was not turned")
+    assert "Timed before, not counted: 4 s" in screen.text()
+    screen.press("Nothing was turned")
     assert len(screen.session.drafts[name].fills) == 6
 
 
@@ -159,7 +241,7 @@ def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_
     assert (one.fills, one.container) == (quick, TUB)
     assert screen.session.drafts[name].before_turn == ()
     screen.open(EntryPage, pond_id=EXAMPLE, item_id=reading.id)
-    assert "Before the valve was turned: 9000 L/h." in screen.text()
+    assert "Timed before that, not counted: 9000 L/h." in screen.text()
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
     screen.undo()
     assert readings(screen) == []
@@ -213,7 +295,7 @@ def test_valve_turned_is_one_button_whatever_was_timed(screen: Screen, tick: lis
     assert (held.fills, len(held.before_turn)) == ((), 1)
     assert screen.buttons()["Valve turned"].disabled
     assert strip_of(screen).startswith("Before the last turn: 9000 L/h.")
-    screen.press("The valve was not turned")
+    screen.press("Nothing was turned")
     assert len(screen.session.drafts[bog_draft().id].fills) == 1
     names = [name for name in screen.buttons() if "turned" in name.lower()]
     assert names == ["Valve turned"]
