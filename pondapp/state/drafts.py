@@ -138,7 +138,7 @@ class Drafts(ById[Draft]):
         found = {
             draft_id: self._with_unsaved(draft_id, there.get(draft_id))
             for draft_id in self
-            if self._is_unsaved(draft_id)
+            if self.is_unsaved(draft_id)
         }
         return {draft_id: draft for draft_id, draft in found.items() if draft is not None}
 
@@ -278,7 +278,7 @@ class Drafts(ById[Draft]):
             self._held[draft_id] = shown
         self._note_remote_revision(draft_id)
 
-    def _is_unsaved(self, draft_id: str) -> bool:
+    def is_unsaved(self, draft_id: str) -> bool:
         """Whether something was typed or timed here that is not on the device yet."""
         known, held = self.stored.get(draft_id), self.get(draft_id)
         return held is not None and held != (known and self._in_use(known))
@@ -286,7 +286,7 @@ class Drafts(ById[Draft]):
     def _with_unsaved(self, draft_id: str, found: Draft | None) -> Draft | None:
         """A draft from another tab, with what was typed or timed here and is not saved yet."""
         theirs = found and self._in_use(found)
-        if not self._is_unsaved(draft_id):
+        if not self.is_unsaved(draft_id):
             return theirs
         known, held = self.stored.get(draft_id), self[draft_id]
         if theirs is None:

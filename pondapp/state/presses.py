@@ -24,9 +24,19 @@ class Taken:
     """False for a stop that makes no fill: it ran for over a day, or the clock was set."""
 
 
-def take(draft: Draft, press: Press) -> Taken:
-    """Take a press into what is timed at its place; one that was taken last is not taken again."""
+def is_taken(draft: Draft, press: Press) -> bool:
+    """Whether a draft holds this press already: a page numbers its presses, and hands all over."""
+    page, _, last = (draft.taken or "").rpartition("-")
+    _, _, number = press.id.rpartition("-")
     if draft.taken == press.id:
+        return True
+    numbered = page == press.run and last.isdecimal() and number.isdecimal()
+    return numbered and int(number) <= int(last)
+
+
+def take(draft: Draft, press: Press) -> Taken:
+    """Take a press into what is timed at its place; one that is in it is not taken again."""
+    if is_taken(draft, press):
         return Taken(draft)
     noted = draft.model_copy(update={"taken": press.id})
     return _started(noted, press) if press.kind == "start" else _stopped(noted, press)

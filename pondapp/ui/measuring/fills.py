@@ -15,7 +15,7 @@ from pondapp import units
 from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
-from pondapp.answers.methods.kinds import BUCKET
+from pondapp.answers.methods.kinds import BUCKET, METHODS
 from pondapp.models.base import limits_of
 from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import Draft
@@ -142,7 +142,9 @@ class FillEntry:
 
     def take(self, press: Press) -> None:
         """Take a press of a stopwatch, and keep what it makes of the fills."""
-        if press.anew and self.newest.taken != press.id:
+        if presses.is_taken(self.newest, press):
+            return
+        if press.anew:
             self.turned(self.container if press.method in ("", BUCKET) else None)
         taken = presses.take(self.newest, press)
         self.put(taken.draft)
@@ -232,7 +234,8 @@ class FillEntry:
     def _without_fills(self) -> Draft:
         texts = self.newest.texts.items()
         kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
-        return self.form.filled(Draft(id=self.draft.id, pond_id=self.draft.pond_id), kept)
+        anew = Draft(id=self.draft.id, pond_id=self.draft.pond_id, taken=self.newest.taken)
+        return self.form.filled(anew, kept)
 
     def clear(self) -> None:
         """Begin anew at this place; the container stays in hand."""
@@ -294,7 +297,8 @@ def entry_of(pond_id: str, place_id: str, method: str) -> FillEntry:
     drafts = session_now().drafts
     if not method:
         first = drafts.get(fills_draft_id(pond_id, place_id))
-        method = first.texts.get("method", BUCKET) if first else BUCKET
+        chosen = first.texts.get("method", BUCKET) if first else BUCKET
+        method = chosen if METHODS[chosen].timed else BUCKET
     draft_id = fills_draft_id(pond_id, place_id, method)
     held = drafts.get(draft_id) or Draft(id=draft_id)
     of = pond_id if pond_id in session_now().ponds else None

@@ -6,7 +6,7 @@ there is no page, the framework's own button stands in its place.
 
 import asyncio
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
@@ -19,9 +19,11 @@ from pondapp.answers.measuring.flow import SEVERITY, Kind, Measured
 from pondapp.answers.measuring.outlook import WORDS, Outlook
 from pondapp.models.preferences import Draft
 from pondapp.models.press import PRESSES, Press
+from pondapp.state import presses
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.store import json_text
 from pondapp.store.browser import page as browser
+from pondapp.store.key_value_store import StoreError
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.stopwatch import Stopwatch, note_stop
 from pondapp.ui.parts import layout
@@ -32,6 +34,7 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import current_language, t
 
 BREATH = 0.1  # seconds
+_taking = asyncio.Lock()  # a press that comes while others are saved waits for its turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,24 +215,41 @@ async def note_turn(pond_id: str, branch_id: str) -> None:
 
 
 async def take_presses(text: str) -> None:
-    """Take presses that the page hands over, save what they make, and say so to the page."""
-    done: list[str] = []
-    for press in PRESSES.validate_python(json.loads(json_text.check(text))):
-        await _take(press)
-        done.append(press.id)
-    if done:
-        await browser.ask("taken", ids=json.dumps(done))
+    """Take presses that the page hands over, in their order, and tell it which ones are saved.
+
+    Raises:
+        StoreError: One is not saved; the page keeps it, and hands it over at its next start.
+    """
+    handed = PRESSES.validate_python(json.loads(json_text.check(text)))
+    saved: list[str] = []
+    failure: StoreError | None = None
+    async with _taking:
+        for number, press in enumerate(handed):
+            try:
+                if await _take(press, {one.id for one in handed[number:]}):
+                    saved.append(press.id)
+            except StoreError as problem:
+                failure = problem
+    if saved:
+        await browser.ask("taken", ids=json.dumps(saved))
+    if failure is not None:
+        raise failure
 
 
-async def _take(press: Press) -> None:
+async def _take(press: Press, still_handed: Collection[str]) -> bool:
+    """Take a press; returns whether it is saved."""
     session = session_now()
     known = press.pond in session.ponds
     pond_id, place_id = (press.pond, press.place) if known else (NO_POND, OUTLET)
     entry = fills.entry_of(pond_id, place_id, press.method)
-    if press.anew and known and press.branch and entry.newest.taken != press.id:
-        await note_turn(pond_id, press.branch)
-    entry.take(press)
-    if press.kind == "stop":
-        note_stop(touch.tick())
-    session.device.on_change()
+    held = entry.newest
+    # What was handed before the press that was taken last was taken then too.
+    if held.taken not in still_handed and not presses.is_taken(held, press):
+        if press.anew and known and press.branch:
+            await note_turn(pond_id, press.branch)
+        entry.take(press)
+        if press.kind == "stop":
+            note_stop(touch.tick())
+        session.device.on_change()
     await session.drafts.save_held(entry.draft.id)
+    return not session.drafts.is_unsaved(entry.draft.id)

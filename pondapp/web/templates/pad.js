@@ -46,7 +46,12 @@ window.pondappPad = (() => {
     asked.onerror = () => bad(asked.error);
   });
   const database = new Promise((good) => {
-    const asked = indexedDB.open(window.pondappName("pad"), 1);
+    let asked;
+    try {
+      asked = indexedDB.open(window.pondappName("pad"), 1);
+    } catch {
+      return good(null);
+    }
     asked.onupgradeneeded = () => {
       asked.result.createObjectStore("presses", { autoIncrement: true });
       asked.result.createObjectStore("places", { keyPath: "route" });
@@ -132,6 +137,14 @@ window.pondappPad = (() => {
   }
   window.addEventListener("hashchange", open);
   window.addEventListener("popstate", open);
+  for (const step of ["pushState", "replaceState"]) { // the app's own, of which no event tells
+    const change = history[step].bind(history);
+    history[step] = (...how) => {
+      const before = route();
+      change(...how);
+      if (route() !== before) open();
+    };
+  }
 
   // ---- words
   const word = (key, english, german) => shown?.words?.[key] || say(english, german);
@@ -461,8 +474,11 @@ window.pondappPad = (() => {
     cover(on) { root.dataset.covered = String(on); }, // but never while a fill runs
     taken(ids) {
       const known = new Set(ids);
-      const keys = waiting.filter((one) => known.has(one.id)).map((one) => one.key);
-      waiting = waiting.filter((one) => !known.has(one.id));
+      const last = new Map(); // what is saved holds all that was pressed there before
+      waiting.forEach((one, at) => { if (known.has(one.id)) last.set(one.route, at); });
+      const saved = (one, at) => at <= (last.get(one.route) ?? -1);
+      const keys = waiting.filter(saved).map((one) => one.key);
+      waiting = waiting.filter((one, at) => !saved(one, at));
       change((presses) => { for (const key of keys) if (key !== false) presses.delete(key); });
       for (const state of [...told.values()]) accept(state);
     },
