@@ -148,7 +148,8 @@ class Phone:
     def forget(self, address: str) -> None:
         """Nothing of the user's is on the phone any more; the app is, kept for offline use."""
         self.page.goto(f"{address}icons/icon-192.png")  # of the same origin, and nobody writes
-        self.page.evaluate(FORGET, f"pondapp-data {PREFIX}")
+        for what in ("data", "pad"):
+            self.page.evaluate(FORGET, f"pondapp-{what} {PREFIX}")
         self.requests.clear()
         self.errors.clear()
 
@@ -258,6 +259,38 @@ def touch(page: Page, name: Name) -> None:
             if middle is not None:
                 page.mouse.click(*middle)
                 return
+
+
+class Thumb:
+    """A thumb on the glass: it touches places of the window, whatever lies there."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.session = page.context.new_cdp_session(page)
+        self.session.send("Emulation.setTouchEmulationEnabled", {"enabled": True})
+
+    def tap(self, x: float, y: float) -> None:
+        """Touch this place, and let go."""
+        at = {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]}
+        self.session.send("Input.dispatchTouchEvent", at)
+        self.session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+    def press(self) -> None:
+        """Touch where a thumb lies: low in the middle, at the right of a window that is wide."""
+        size = self.page.evaluate("[innerWidth, innerHeight]")
+        self.tap(*thumb_place(*size))
+
+
+def thumb_place(width: float, height: float) -> tuple[float, float]:
+    """Where a thumb presses the stopwatch, without looking."""
+    side = min(width / 2, 480)
+    return (width - side / 2 if width > height else width / 2, 0.8 * height)
+
+
+def counted(page: Page) -> list[dict[str, Any]]:
+    """The presses that the stopwatch of this page took: when, what, and whether they are kept."""
+    found: list[dict[str, Any]] = page.evaluate("pondappPad.presses")
+    return found
 
 
 def choose(page: Page, name: Name) -> None:
