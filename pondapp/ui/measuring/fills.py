@@ -111,8 +111,20 @@ class FillEntry:
         ft.context.page.run_task(session_now().drafts.save_held, self.draft.id)
 
     def note(self, key: str) -> Callable[[str], None]:
-        """A change handler for a field."""
-        return lambda text: self.keep(texts={**self.newest.texts, key: text})
+        """A change handler for a field.
+
+        Whoever goes on with something that was left long ago by another word than "go on" does not
+        mean its times: they stay in sight, not counted. What belongs to one of them is such a word.
+        """
+
+        def noted(text: str) -> None:
+            now = self.newest
+            forgotten = now.fills and now.started_at is None and left_long_ago(now.changed_at)
+            if forgotten and "." not in key:
+                self.turned()
+            self.keep(texts={**self.newest.texts, key: text})
+
+        return noted
 
     def add_typed(self, system: str) -> None:
         """Make a fill of the time that is typed."""

@@ -28,6 +28,7 @@ from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import texts_of
 from pondapp.ui.log.log import LogPage
+from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.measure import MeasurePage
 from pondapp.ui.measuring.more import MorePage
 from pondapp.ui.measuring.places import PlacesPage
@@ -132,6 +133,21 @@ def test_a_start_after_hours_begins_a_new_set(screen: Screen, tick: list[float])
     assert len(draft(screen).fills) == 3
 
 
+@pytest.mark.parametrize(
+    ("key", "text"), [("container", "tub"), ("note", "x"), ("seconds", "1"), ("method", "meter")]
+)
+def test_no_other_word_counts_what_was_left(screen: Screen, key: str, text: str) -> None:
+    old = (Fill(seconds=9.5), Fill(seconds=9.7))
+    leave(screen.session, Draft(id="fills-none-outlet-bucket", fills=old, changed_at=OLD))
+    more(screen)
+    entry = fills.use_fills("fills-none-outlet-bucket")
+    entry.note(key)(text)
+    entry.note(key)(f"{text}2")
+    (before,) = draft(screen).before_turn
+    assert (before.fills, draft(screen).fills) == (old, ())
+    assert draft(screen).texts[key] == f"{text}2"
+
+
 def test_what_was_left_in_a_field_is_shown_and_not_saved_unasked(screen: Screen) -> None:
     leave(screen.session, Draft(id="fills-none-outlet-bucket", texts={"method": "meter"},
                                 changed_at=OLD))  # fmt: skip
@@ -160,8 +176,8 @@ def fields_of(method: str, *fills: float, running: bool = False) -> Draft:
 def test_a_fill_that_comes_or_runs_moves_no_field(screen: Screen, method: str) -> None:
     screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
     seen = []
-    for fills, running in (((), False), ((), True), ((54.0,), False), ((54.0, 55.0), True)):
-        leave(screen.session, fields_of(method, *fills, running=running))
+    for times, running in (((), False), ((), True), ((54.0,), False), ((54.0, 55.0), True)):
+        leave(screen.session, fields_of(method, *times, running=running))
         measure(screen)
         seen.append(fields_at(screen))
     assert seen[0]
