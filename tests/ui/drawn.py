@@ -184,6 +184,7 @@ def _words(control: Any) -> Iterator[str]:
 def _below(control: Any) -> Iterator[Any]:
     yield control
     parts = [*(getattr(control, "controls", None) or [])]
+    parts += getattr(control, "actions", None) or []
     for name in ("title", "content", "bottom_appbar", "appbar"):
         part = getattr(control, name, None)
         parts += [part] if isinstance(part, ft.BaseControl) else []

@@ -30,6 +30,8 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text, flow_card
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import pad_room, theme
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
@@ -212,6 +214,14 @@ def _others(route: str) -> ft.Control:
     )
 
 
+def _short_save(save: layout.Click) -> ft.Control:
+    """Save in the title bar, where there is no room for it above the stopwatch."""
+    return ft.FilledButton(
+        written(t("Save"), size=theme.BODY, semantics_label=t("Save in the log")),
+        height=theme.TOUCH, on_click=save, style=layout.button_style(),
+    )  # fmt: skip
+
+
 def _to_start(found: Measured | None, words: str) -> str:
     """When to start the stopwatch, or that nothing more has to be timed."""
     if not found or not found.enough or found.severity == "wrong":  # then turn the valve first
@@ -248,7 +258,8 @@ def MeasurePage() -> Any:
     if trouble:
         head.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if look.chooses_container and container is None:
-        return layout.screen(route, title, [*head, *fills.no_container()], others)
+        parts = [*head, *fills.no_container()]
+        return layout.screen(route, title, parts, others, foot=pad.no_stopwatch(route))
     aim, more = _aim(kind, form.entered, band, rules, system)
     head += _what_and_aim(kind, entry, aim, more)
     if entry.left:
@@ -309,7 +320,10 @@ def MeasurePage() -> Any:
     if found and found.dry:
         tail += [_no_water(title, save, water_comes), flow_card(found, system)]
     elif found and not entry.running:
-        tail.append(layout.main_button(t("Save in the log"), save))
+        if METHODS[kind].timed and pad_room.is_tight():
+            others = [_short_save(save), *others]
+        else:
+            tail.append(layout.main_button(t("Save in the log"), save))
         tail += fills.valve_turned(entry, container if look.chooses_container else None)
         tail.append(flow_card(found, system))
         if target is None or target.kind == "lip":

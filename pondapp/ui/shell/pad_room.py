@@ -13,6 +13,7 @@ GAUGE = 128  # logical pixels at usual text size
 MOST_GAUGE = 0.22  # of the height of the window
 SIDE = 0.5  # of the width of a window that is wider than high
 MOST_SIDE = 480
+LITTLE = 300  # of height, title bar and all
 
 _shown: list[str] = []  # the screens that show it: one, or two while one takes the other's place
 
@@ -32,6 +33,11 @@ def foot_height() -> float:
     """Height of what it takes at the foot of the screen."""
     button = 0.0 if beside() else BUTTON * (ft.context.page.height or 0.0)
     return button + gauge_height()
+
+
+def is_tight() -> bool:
+    """Whether a few lines are all that there is room for above it."""
+    return (ft.context.page.height or 0.0) - foot_height() < LITTLE
 
 
 def side_width() -> float:

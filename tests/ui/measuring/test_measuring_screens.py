@@ -199,6 +199,24 @@ def test_three_fills_are_enough_and_the_stopwatch_says_so(screen: Screen) -> Non
     assert "%" not in screen.text().partition("strike out")[0].rpartition("One fill")[2]
 
 
+@pytest.mark.parametrize(("width", "height", "above"), [
+    (390, 844, False), (320, 568, True), (375, 667, True), (844, 390, False), (768, 1024, False),
+])  # fmt: skip
+def test_save_is_in_sight_on_every_screen(
+    screen: Screen, width: int, height: int, above: bool
+) -> None:
+    ft.context.page.width, ft.context.page.height = width, height
+    screen.session.drafts.hold(fields_of("bucket", 9.5, 9.6, 9.55))
+    measure(screen)
+    view = screen.look()
+    bar: Any = view.appbar
+    saves = [one for one in bar.actions if isinstance(one, ft.FilledButton)]
+    assert bool(saves) is above
+    (save,) = [one for name, one in screen.buttons().items() if name.startswith("Save")]
+    asyncio.run(screen._pressed(save.on_click))
+    assert len(readings(screen)) == 1
+
+
 def test_another_container_is_one_touch_away_and_the_choice_closes(screen: Screen) -> None:
     asyncio.run(screen.session.settings.save(Preferences(containers=(TUB, PAIL))))
     measure(screen)
