@@ -1,5 +1,7 @@
 """Readings as the log and the water path show them."""
 
+from collections.abc import Iterator
+
 import flet as ft
 
 from pondapp import units
@@ -51,8 +53,10 @@ def _how(reading: Reading, system: str) -> str:
     return LOOKS[reading.method.kind].how(reading.method, system)
 
 
-def _before_turn(reading: Reading, system: str) -> str:
-    """What was timed in the same visit before each turn of the valve, oldest first."""
+def _of_the_valve(reading: Reading, system: str) -> Iterator[str]:
+    """Where its handle stood, and what was timed in the same visit before it was turned there."""
+    if reading.opened is not None:
+        yield t("The valve was {share} open.", share=units.show(reading.opened, "share", system))
     told = []
     for one in reading.before_turn:
         found = flow_of_set(one, rules_at(reading.pond_id))
@@ -61,7 +65,8 @@ def _before_turn(reading: Reading, system: str) -> str:
             if found
             else ", ".join(units.show(fill.seconds, "duration", system) for fill in one.fills)
         )
-    return t("Timed before that, not counted: {flows}.", flows="; ".join(told))
+    if told:
+        yield t("Timed before that, not counted: {flows}.", flows="; ".join(told))
 
 
 def when_and_how(reading: Reading, system: str) -> str:
@@ -76,8 +81,8 @@ def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
         *result_lines(reading, system),
         layout.small(_how(reading, system)),
     ]
-    if reading.before_turn and not opens:
-        lines.append(layout.small(_before_turn(reading, system)))
+    if not opens:
+        lines += [layout.small(line) for line in _of_the_valve(reading, system)]
     if reading.note:
         lines.append(layout.small(reading.note))
     return layout.tile([layout.card_button(lines, go(opens))]) if opens else layout.card(lines)

@@ -10,10 +10,10 @@ from pondapp import units
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.ui.parts.answers import band_text, flow_text
 from pondapp.ui.shell import theme
-from pondapp.ui.tuning.strip_layout import Room, Spot, laid_out
+from pondapp.ui.tuning.strip_layout import Room, Spot, StripLayout, laid_out
 from pondapp.words import t
 
-HEIGHT = 104  # at usual text size
+HEIGHT = 112  # at usual text size
 LETTER = 7.5  # width that a letter of a flow needs
 MOST_SHOWN = 7  # the newest; of more, no finger's breadth would be left for each
 DOT, NOW = 3.5, 6.5
@@ -46,11 +46,6 @@ def _flows(shown: Sequence[Measured]) -> list[tuple[float, float, float]]:
     return [(one.flow.low, one.flow.flow, one.flow.high) for one in shown]
 
 
-def _number(found: Measured, system: str) -> str:
-    """A flow without its unit, which the aim has."""
-    return units.significant(units.value_in(found.flow.flow, "flow", system))
-
-
 def shapes(
     settings: Sequence[Measured], band: FlowBand, width: float, *, pending: bool, system: str
 ) -> list[Any]:
@@ -66,66 +61,56 @@ def shapes(
     """
     shown = list(settings)[-MOST_SHOWN:]
     line = theme.drawn(SMALL + 5)
-    aim = units.show(band.target, "flow", system)
-    room = Room(2.0, line, width - 2.0, height() - line)
+    aim = units.readable(units.value_in(band.target, "flow", system))
+    margin = theme.drawn(LETTER) * max(len(aim), len(t("aim"))) + 10.0
+    # Above and below the flows their numbers, and at the foot those of the settings.
+    room = Room(2.0, line, width - margin, height() - 2.0 * line)
     at = laid_out(_flows(shown), band, room)
     left, right = room.left, room.right
     tint = ft.Paint(color=ft.Colors.with_opacity(0.16, ft.Colors.PRIMARY))
+    beside = right + 0.5 * margin
     drawn: list[Any] = [
         cv.Rect(left, at.band_top, right - left, at.band_foot - at.band_top,
                 border_radius=4, paint=tint),
         cv.Line(left, at.aim, right, at.aim, paint=_paint(ft.Colors.PRIMARY, theme.STROKE, [6, 4])),
+        _text(beside, at.aim - 1, t("aim"), ft.Alignment.BOTTOM_CENTER, strong=True),
+        _text(beside, at.aim + 1, aim, ft.Alignment.TOP_CENTER, strong=True),
     ]  # fmt: skip
     paths = [(spot.x, spot.y) for spot in at.spots]
     if len(paths) > 1:
         elements: list[Any] = [cv.Path.MoveTo(*paths[0])]
         elements += [cv.Path.LineTo(*spot) for spot in paths[1:]]
         drawn.append(cv.Path(elements, paint=_paint(ft.Colors.OUTLINE, 1.5)))
+    names = height() - line + 2.0
     first = len(settings) - len(shown) + 1
     for number, (found, spot) in enumerate(zip(shown, at.spots, strict=True)):
         newest = number == len(shown) - 1 and not pending
-        drawn += _setting(found, spot, newest=newest, room=room, column=at.column, system=system)
+        drawn += _setting(found, spot, newest=newest, at=at, system=system)
         name = t("now") if newest else str(first + number)
-        drawn.append(_text(spot.x, room.foot + 3, name, ft.Alignment.TOP_CENTER, strong=newest))
+        drawn.append(_text(spot.x, names, name, ft.Alignment.TOP_CENTER, strong=newest))
     if not shown:
-        drawn.append(
-            _text(width / 2, room.foot + 3, t("Nothing timed yet"), ft.Alignment.TOP_CENTER)
-        )
-    drawn.append(_aim_label(at.aim, at.spots, t("aim {flow}", flow=aim), room))
+        middle = 0.5 * (left + right)
+        drawn.append(_text(middle, names, t("Nothing timed yet"), ft.Alignment.TOP_CENTER))
+    drawn.append(_text(width - 2.0, names, units.unit_for("flow", system), ft.Alignment.TOP_RIGHT))
     return drawn
 
 
-def _aim_label(aim: float, spots: Sequence[Spot], words: str, room: Room) -> Any:
-    """The aim by its number, at the end of its line that no setting is near to."""
-    at_right = bool(spots) and abs(spots[-1].y - aim) > abs(spots[0].y - aim)
-    below = aim < room.top + theme.drawn(SMALL + 6)
-    y = aim + 2 if below else aim - 2
-    if at_right:
-        side = ft.Alignment.TOP_RIGHT if below else ft.Alignment.BOTTOM_RIGHT
-        return _text(room.right - 2, y, words, side, strong=True)
-    side = ft.Alignment.TOP_LEFT if below else ft.Alignment.BOTTOM_LEFT
-    return _text(room.left + 4, y, words, side, strong=True)
-
-
 def _setting(
-    found: Measured, spot: Spot, *, newest: bool, room: Room, column: float, system: str
+    found: Measured, spot: Spot, *, newest: bool, at: StripLayout, system: str
 ) -> list[Any]:
-    """A flow with its interval, and its number where there is room for it."""
+    """A flow with its interval, and its number on the side away from the aim, if there is room."""
     ink = ft.Colors.ON_SURFACE if newest else ft.Colors.ON_SURFACE_VARIANT
     dot = NOW if newest else DOT
     drawn: list[Any] = [
         cv.Line(spot.x, spot.top, spot.x, spot.foot, paint=_paint(ink, 1.5)),
         cv.Circle(spot.x, spot.y, dot, paint=ft.Paint(color=ink)),
     ]
-    number = _number(found, system)
-    if len(number) * theme.drawn(LETTER) <= column:
-        over = min(spot.top, spot.y - dot) - 2
-        fits = over - theme.drawn(SMALL + 2) >= 0.0
-        y = over if fits else max(spot.foot, spot.y + dot) + 2
-        side = ft.Alignment.BOTTOM_CENTER if fits else ft.Alignment.TOP_CENTER
-        half = len(number) * theme.drawn(LETTER) / 2
-        x = min(max(spot.x, room.left + half), room.right - half)
-        drawn.append(_text(x, y, number, side, strong=newest))
+    number = units.readable(units.value_in(found.flow.flow, "flow", system))
+    if len(number) * theme.drawn(LETTER) <= at.column:
+        under = spot.y > at.aim
+        y = max(spot.foot, spot.y + dot) + 1 if under else min(spot.top, spot.y - dot) - 1
+        side = ft.Alignment.TOP_CENTER if under else ft.Alignment.BOTTOM_CENTER
+        drawn.append(_text(spot.x, y, number, side, strong=newest))
     return drawn
 
 

@@ -268,7 +268,8 @@ def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_
     tick[0] += 60.0
     screen.press("Stop")
     tick[0] += 2.0
-    before = screen.session.drafts[name]
+    before = screen.session.drafts[name].model_copy(update={"opened": 0.3})
+    screen.session.drafts.hold(before)
     screen.press("Keep it as it is")
     (reading,) = readings(screen)
     (one,) = reading.before_turn
@@ -276,6 +277,7 @@ def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_
     assert screen.session.drafts[name].before_turn == ()
     screen.open(EntryPage, pond_id=EXAMPLE, item_id=reading.id)
     assert "Timed before that, not counted: 9000 L/h." in screen.text()
+    assert "The valve was 30 % open." in screen.text()
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
     screen.undo()
     assert readings(screen) == []
