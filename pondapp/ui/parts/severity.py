@@ -55,6 +55,19 @@ def row(severity: Severity, words: str) -> ft.Control:
     )
 
 
+def line(severity: Severity, words: str) -> ft.Control:
+    """What is to be done, by the mark and the colour of how bad it is."""
+    ground, ink = theme.SEVERITY[severity]
+    text = f"{word(severity)}. {words}"
+    told = written(text, size=theme.BODY, weight=ft.FontWeight.W_600, color=ink, expand=True)
+    return ft.Container(
+        ft.Row([ft.Icon(MARKS[severity], size=theme.TITLE, color=ink), told], spacing=8),
+        padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=8),
+        bgcolor=ground,
+        border_radius=theme.RADIUS,
+    )
+
+
 def card(severity: Severity, words: str, below: Sequence[ft.Control] = ()) -> ft.Control:
     """An answer with how bad it is on top, and what belongs to it."""
     head = ft.Container(

@@ -13,7 +13,7 @@ from pondapp.ui.shell import theme
 from pondapp.ui.tuning.strip_layout import Room, Spot, StripLayout, laid_out
 from pondapp.words import t
 
-HEIGHT = 112  # at usual text size
+HEIGHT = 104  # at usual text size
 LETTER = 7.5  # width that a letter of a flow needs
 MOST_SHOWN = 7  # the newest; of more, no finger's breadth would be left for each
 DOT, NOW = 3.5, 6.5

@@ -16,7 +16,14 @@ from pondapp.answers.methods.kinds import BUCKET, NOTHING
 from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import Line, lines_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
-from pondapp.answers.tuning.tune import SEVERITY, deviation, standing, state_of, valve_effect
+from pondapp.answers.tuning.tune import (
+    SEVERITY,
+    Deviation,
+    deviation,
+    standing,
+    state_of,
+    valve_effect,
+)
 from pondapp.answers.tuning.turns import (
     TimedSetting,
     TurnAdvice,
@@ -69,33 +76,41 @@ def fill_times(
     return [layout.body(told)]
 
 
-def verdict(
+def _to_do(off: Deviation, advice: TurnAdvice | None, system: str) -> ft.Control:
+    """What to do now, in a line; told when it changes."""
+    words = off.turn if off.state == "off" else off.sentence
+    if advice is not None and advice.turn is not None:
+        words = advice.turn
+    elif advice is not None and not advice.way_too:
+        words = advice.told
+    told = severity.line(SEVERITY[off.state], units.tell(words, system))
+    return ft.Semantics(live_region=True, content=told)
+
+
+def _why(
     found: Measured,
     place: BranchPlace,
     method: Method,
+    off: Deviation,
     advice: TurnAdvice | None,
     system: str,
 ) -> ft.Control:
-    """What to do, then flow and fill time against the aim; told when it changes."""
-    off = deviation(found, place)
-    way, sentence = units.tell(off.turn, system), units.tell(off.sentence, system)
-    head, lines = sentence, [layout.body(way)]
-    if advice is not None:
+    """How far off it is, what the last turn did, and how sure both are."""
+    lines: list[ft.Control] = []
+    if off.state == "off":
+        lines.append(layout.body(units.tell(off.sentence, system)))
+    else:
+        lines.append(layout.body(units.tell(off.turn, system)))
+    if advice is not None and advice.way_too:
         told = (advice.told, advice.opening, advice.likely)
-        lines = [layout.body(units.tell(line, system)) for line in told if line is not None]
-        if advice.way_too:
-            lines.append(layout.small(way))
+        lines += [layout.body(units.tell(one, system)) for one in told if one is not None]
         if advice.turn is not None:
-            head = units.tell(advice.turn, system)
-            lines.insert(1, layout.body(sentence))
-    elif off.state == "off":
-        head, lines = way, [layout.body(sentence)]
+            lines.append(layout.small(units.tell(off.turn, system)))
     lines += fill_times(found, place, method, system)
     if not found.dry:
         interval = interval_text(found, system)
         lines.append(layout.small(f"{flow_text(found, system)}: {interval}"))
-    told_card = severity.card(SEVERITY[off.state], head, lines)
-    return ft.Semantics(live_region=True, content=told_card)
+    return layout.card(lines)
 
 
 def effects(
@@ -329,29 +344,30 @@ def TuneBranchPage() -> Any:
         stands = TimedSetting(found, container, entry.draft.opened)
         advice = advice_of_turns(place, before, stands)
     shown = [*(one.found for one in before), *([found] if found and not found.dry else ())]
-    # What stands above the button is as high in every state, so that it never moves.
+    # Nothing stands above the button in any state, so that it never moves.
     controls: list[ft.Control] = [
-        Strip(shown, place.band, pending=found is None, system=system),
-        _turned_button(anew, wanted=wrong, disabled=entry.running or not (entry.fills or found)),
+        _turned_button(anew, wanted=wrong, disabled=entry.running or not (entry.fills or found))
     ]
-    aim = [_aim(container, place, system)]
-    if place.conflict is not None:
-        controls, aim = [*aim, *controls], []
+    aim = _aim(container, place, system)
+    strip: Any = Strip(shown, place.band, pending=found is None, system=system)
     timed = [*fills.fill_rows(entry, system), *fills.before_turn(entry, system)]
     if entry.running:
-        controls += fills.while_running(entry)
-        return layout.screen(route, place.name, [*controls, *aim, *timed], foot=foot)
+        controls += [*fills.while_running(entry), strip, aim, *timed]
+        return layout.screen(route, place.name, controls, foot=foot)
     controls += fills.by_clock_card(entry, system)
     if found and method and off:
-        if seen:
-            controls.append(layout.small(when_and_how(seen.reading, system)))
-        controls.append(verdict(found, place, method, advice, system))
+        controls.append(_to_do(off, advice, system))
         # What stands in the log already is kept as it is by leaving this screen.
         if not seen and off.state == "in":
             controls.append(layout.main_button(t("Save this setting"), keep))
-        elif not seen:
+        if seen:
+            controls.append(layout.small(when_and_how(seen.reading, system)))
+        controls += [strip, _why(found, place, method, off, advice, system)]
+        if not seen and off.state != "in":
             controls.append(layout.second_button(t("Keep it as it is"), keep))
-    controls += [*aim, *timed]
+        controls += [*([] if place.conflict else [aim]), *timed]
+    else:
+        controls += [aim, strip, *timed]
     if container is not None and place.valve != "none":
         controls.append(_handle(entry))
     if found and wrong:

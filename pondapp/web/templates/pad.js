@@ -186,7 +186,7 @@ window.pondappPad = (() => {
     part("start-wanted").textContent = shown.wanted;
     part("start-times").textContent = shown.fills.filter((one) => !one.excluded)
       .map((one) => seconds(one.seconds)).join("  ·  ");
-    const enough = !running && counted() >= shown.asked;
+    const enough = !running && !shown.anew && counted() >= shown.asked;
     button.className = running ? "running" : enough ? "enough" : "";
     part("pad-do").textContent = running ? word("stop", "Stop", "Stopp")
       : enough ? word("enough", "Enough fills", "Genug Füllungen")
