@@ -59,6 +59,8 @@ class FillSet(Document):
     """Where the handle stood, if that was noted."""
     until: Moment | None = None
     """When the valve was turned. Early versions kept the fills of several settings as one set."""
+    left: bool = False
+    """Whether nobody said that it was turned: they were left for hours before the next fill."""
 
 
 FillSets = Annotated[tuple[FillSet, ...], Field(max_length=MOST_TURNS)]

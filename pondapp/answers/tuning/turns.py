@@ -138,7 +138,7 @@ def settings_before(
     others_turned: Collection[datetime],
     now: datetime,
 ) -> tuple[TimedSetting, ...]:
-    """The settings before the one of now, oldest first; those whose flow is not known left out.
+    """The settings of this visit before the one of now, oldest first, whose flow is known.
 
     Args:
         sets: What was timed before each turn.
@@ -147,9 +147,12 @@ def settings_before(
         others_turned: When the valves of other branches were last turned.
         now: The time of now.
     """
-    found = []
+    found: list[TimedSetting] = []
     begun: datetime | None = None
     for one in sets:
+        if one.left:  # nobody knows what was turned until the next fill: another visit
+            found, begun = [], None
+            continue
         flow = flow_of_set(one, place.rules, place.band, steadiness)
         if flow is not None and one.container is not None and one.until is not None:
             age = (now - one.until).total_seconds()

@@ -181,9 +181,10 @@ class FillEntry:
         if not now.fills:
             self.keep(by_clock=None, opened=None)
             return
+        left = left_long_ago(now.changed_at)
         closed = FillSet(
             fills=now.fills[-MOST_FILLS:], container=container, opened=now.opened,
-            until=now.changed_at if left_long_ago(now.changed_at) else datetime.now(UTC),
+            until=now.changed_at if left else datetime.now(UTC), left=left,
         )  # fmt: skip
         sets = (*now.before_turn, closed)
         dropped = _count(sets[:-MOST_TURNS])

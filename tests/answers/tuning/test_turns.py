@@ -176,6 +176,16 @@ def test_what_another_valve_or_a_day_has_changed_is_not_compared() -> None:
     assert before([first, ahead]) == [True, False]
 
 
+def test_what_was_left_for_hours_is_of_another_visit() -> None:
+    first, second, third = (
+        FillSet(fills=fills(ratio), container=TUB, until=NOW - timedelta(minutes=minutes))
+        for ratio, minutes in ((2.0, 300), (0.7, 200), (1.5, 10))
+    )
+    left = second.model_copy(update={"left": True})
+    assert before([first, left]) == []
+    assert before([first, left, third]) == [True]
+
+
 def test_sets_of_early_versions_and_of_fills_that_do_not_count_are_no_settings() -> None:
     early = FillSet(fills=fills(2.0))
     struck = FillSet(

@@ -126,7 +126,7 @@ def test_a_start_after_hours_begins_a_new_set(screen: Screen, tick: list[float])
     tick[0] += 12.0
     screen.press("Stop")
     (before,) = draft(screen).before_turn
-    assert (before.fills, before.until) == (fills, OLD)
+    assert (before.fills, before.until, before.left) == (fills, OLD, True)
     assert [fill.seconds for fill in draft(screen).fills] == [12.0]
     assert "Timed before, not counted: 9.5 s, 9.7 s" in screen.text()
     screen.press("Nothing was turned: count those too")
