@@ -27,7 +27,7 @@ from pondapp.store.key_value_store import StoreError
 from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.stopwatch import Stopwatch, note_stop
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import flow_text, interval_text
+from pondapp.ui.parts.answers import flow_text
 from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.shell import pad_room, touch
 from pondapp.ui.shell.session_context import session_now
@@ -92,7 +92,7 @@ def _result(pad: Pad, system: str) -> dict[str, Any] | None:
         return None
     shown: dict[str, Any] = {
         "number": flow_text(found, system),
-        "detail": interval_text(found, system),
+        "detail": units.show_range(found.flow.low, found.flow.high, "flow", system, digits=3),
         **_verdict(found.kind),
     }
     flow = found.flow
