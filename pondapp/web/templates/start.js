@@ -21,6 +21,15 @@
   }
   window.pondappStop = stop;
 
+  // Until the watchdog is there, whatever fails here is said by nobody else.
+  window.addEventListener("error", function (event) {
+    if (window.pondappWatched || !event.error) return;
+    stop(say("The app could not start. Load the page again, or try the safe start. The reason " +
+      "given: ", "Die App konnte nicht starten. Lade die Seite neu, oder nimm den sicheren Start. " +
+      "Genannter Grund: ") + event.message);
+    document.getElementById("start-long").style.animationDelay = "0s";
+  });
+
   // Says, when it takes long, what else there is. Where not even this program came, it stands there
   // in English.
   var long = document.getElementById("start-long");
@@ -75,15 +84,20 @@
       "sie neu."));
   }
   function go() {
-    var script = document.createElement("script");
-    script.src = location.search === "?safe" ? "safe.js" : "boot.js";
-    script.onload = script.onerror = function () {
+    function missing() {
       if (window.pondappBooted) return;
       stop(say("The app could not be loaded: the network gave no answer, or another one, such as " +
         "a page to sign in. Load the page again.",
       "Die App ließ sich nicht laden: Das Netz gab keine Antwort oder etwas anderes, etwa eine " +
         "Seite zum Anmelden. Lade die Seite neu."));
-    };
+    }
+    if (!window.pondappPad) {
+      missing();
+      return;
+    }
+    var script = document.createElement("script");
+    script.src = location.search === "?safe" ? "safe.js" : "boot.js";
+    script.onload = script.onerror = missing;
     document.body.appendChild(script);
   }
   // The stopwatch comes first, and is drawn: what follows keeps the processor busy for seconds.

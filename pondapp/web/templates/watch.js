@@ -120,6 +120,7 @@ function watchOver({ say, openings, fetching, sendPing, stopPython }) {
     ]);
   }
 
+  window.pondappWatched = true;
   let last = performance.now();
   setInterval(() => {
     const now = performance.now();
