@@ -1,12 +1,16 @@
 """Two branches tuned on the built site, the set kept, and the pump's health asked afterwards."""
 
+import json
 import re
 
-from phones import MORE, Phone, choose, gone, open_app, press, shows, type_into, unfold
+import pytest
+from kept import kept
+from phones import MORE, Phone, Thumb, choose, gone, open_app, press, shows, type_into, unfold
 from playwright.sync_api import Page, expect
+from timed import SHORT, settled, time_fills
 
 
-def time_fills(page: Page, *seconds: str) -> None:
+def type_times(page: Page, *seconds: str) -> None:
     """Fills at the open branch, by another clock."""
     for count, text in enumerate(seconds, 1):
         unfold(page, "Container, typed time")
@@ -39,27 +43,27 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
 
     press(page, re.compile("^2. To Bog"))
     shows(page, "Aim for 76.6 s in Bucket, 9 L mark. Anything from 27.7 to 78.8 s is fine")
-    time_fills(page, "20", "20.2", "19.9")
+    type_times(page, "20", "20.2", "19.9")
     shows(page, "3.8 times the aim of 423 L/h")
     shows(page, "Close this branch's valve further")
     # Nobody entered a hose, and the one that is assumed could not carry what was measured.
     shows(page, "More than this pump and these hoses could give was measured at To Bog filter")
     press(page, "Valve turned")
-    time_fills(page, "80", "62")
+    type_times(page, "80", "62")
     shows(page, "Not decided yet: the fills differ by more than they should")
     shows(page, "These two differ by 25 %: time one more")
     press(page, "Valve turned")
-    time_fills(page, "80", "80.3", "79.8")
+    type_times(page, "80", "80.3", "79.8")
     shows(page, "Not decided yet: the true flow may lie on either side of the limit")
     press(page, "Valve turned")
-    time_fills(page, "76", "76.3", "75.8")
+    type_times(page, "76", "76.3", "75.8")
     shows(page, "At the aim of 423 L/h")
     press(page, "Save this setting")
 
     shows(page, "Right so far: 1 of 2")
     press(page, re.compile("^1. To Waterfall"))
     shows(page, "Aim for 16.2 s in Bucket, 9 L mark. Anything from 8.35 to 31.5 s is fine")
-    time_fills(page, "30", "30.2", "29.9")
+    type_times(page, "30", "30.2", "29.9")
     shows(page, "Inside what is wanted here")
     press(page, "Save this setting")
     shows(page, "Every branch is right. Keep this as tuned")
@@ -97,4 +101,49 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_add
     shows(page, "Inside what is wanted here")
     press(page, "Back")
     shows(page, "Right so far: 1 of 2")
+    assert used_phone.errors == []
+
+
+def sets(page: Page) -> list[list[float]]:
+    """What was timed at the one place of which something is, set by set, that of now last."""
+    (text,) = (text for key, text in kept(page).items() if key.startswith("draft/fills-"))
+    found = json.loads(text)
+    times = [*(one["fills"] for one in found["before_turn"]), found["fills"]]
+    return [[fill["seconds"] for fill in one] for one in times]
+
+
+def test_valve_turned_is_touched_at_one_place_and_each_turn_is_a_set(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    add_pond(page)
+    press(page, "Tune the valves")
+    press(page, re.compile("^2. To Bog"))
+    shows(page, "Nothing is timed yet")
+    thumb, button = Thumb(page), page.get_by_role("button", name="Valve turned")
+    places = [button.bounding_box()]
+    assert places[0] is not None
+    x, y = (places[0][a] + places[0][b] / 2 for a, b in (("x", "width"), ("y", "height")))
+    timed: list[list[float]] = []
+    for turn in range(3):
+        timed.append(time_fills(thumb, 1, wait=700 + 300 * turn))
+        shows(page, "Now:" if turn == 0 else "Flow with each turn:")
+        places.append(button.bounding_box())
+        page.mouse.click(x, y)
+        shows(page, "Before the last turn:")
+        places.append(button.bounding_box())
+    thumb.press()
+    shows(page, "Cancel this fill")
+    places.append(button.bounding_box())
+    page.wait_for_timeout(SHORT)
+    thumb.press()
+    page.mouse.click(x, y)  # within the second after a stop: nobody turns a valve so fast
+    shows(page, "Flow with each turn:")
+    settled(page)
+    found = sets(page)
+    assert [len(one) for one in found] == [1, 1, 1, 1]
+    for one, true in zip(found, timed, strict=False):
+        assert one == pytest.approx(true, abs=0.005)
+    assert all(place == places[0] for place in places), places
     assert used_phone.errors == []
