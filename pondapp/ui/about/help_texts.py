@@ -127,7 +127,8 @@ GUIDES: Mapping[Topic, Guide] = {
             "Open your pond, then Tune the valves. Begin with the branch at the top.",
             "Open all valves. Fill the container you have at that branch, and compare its time "
             "with the one to aim for: so far inside what is wanted that three fills can tell.",
-            "Turn the valve by as much as the app says. Close slowly, and time it again.",
+            "Turn the valve by as much as the app says, tap Valve turned, and time it again. From "
+            "the second turn on, what the last one did tells how far to go.",
             "Go on to the next branch. Each valve changes the others a little, so time the first "
             "one again at the end.",
             "When all are right, save them as tuned. Later readings are held against that.",
