@@ -21,7 +21,7 @@ _LEAST = 0.01  # of the handle's way; a valve that is shut has no loss coefficie
 _BETWEEN = (1.0, 0.45, 1.5)
 _CLOSING = (0.33, 0.07, 0.95)
 _OPENING = (1.0, 0.5, 2.2)
-_FARTHEST = 1.0  # as far again: beyond that nothing was seen of this valve
+_CLOSED_BY, _OPENED_BY = 0.5, 1.0  # turns at most; nothing was seen of this valve beyond
 
 Point = tuple[float, float]
 
@@ -89,8 +89,8 @@ def next_share(before: Spread, after: Spread, aim: float, coverage: float) -> Tu
     """How far to turn next, as a share of the last turn.
 
     Between the two flows the guess is straight. Beyond them it is not: a valve that is closed takes
-    more and more away, so a third of the straight guess is enough; and nobody is sent further than
-    as far again.
+    more and more away, so a third of the straight guess is enough; and nobody is sent to close it
+    by more than half as far again, or to open it by more than as far again.
 
     Args:
         before: Flow before the last turn [m3/s].
@@ -128,15 +128,18 @@ def next_share(before: Spread, after: Spread, aim: float, coverage: float) -> Tu
         ((aim - was) / moved**2 * after.half_width(coverage)) ** 2
         + (missing / moved**2 * before.half_width(coverage)) ** 2
     )
-    back = straight < 0.0
-    best, least, most = _BETWEEN if back else _CLOSING if moved < 0.0 else _OPENING
-    sign, size = (-1.0 if back else 1.0), abs(straight)
-    low = max(0.0, least * size - doubt)
-    high = most * size + doubt
-    if back and size < 1.0:
-        high = min(high, 1.0)  # the aim lies between two settings that were both seen
-    guess = min(best * size, 1.0 + _FARTHEST if back else _FARTHEST)
-    return TurnGuess(sign * guess, sign * min(low, guess), sign * max(high, guess))
+    back, closing, size = straight < 0.0, missing < 0.0, abs(straight)
+    if back and size < 1.0:  # the aim lies between two settings that were both seen
+        best, least, most = (size * factor for factor in _BETWEEN)
+        low, high = least - doubt, min(1.0, most + doubt)
+    else:
+        seen = 1.0 if back else 0.0
+        factors = _CLOSING if closing else _OPENING
+        best, least, most = (seen + (size - seen) * factor for factor in factors)
+        best = min(best, seen + (_CLOSED_BY if closing else _OPENED_BY))
+        low, high = least - doubt, most + doubt
+    sign = -1.0 if back else 1.0
+    return TurnGuess(sign * best, sign * min(max(0.0, low), best), sign * max(high, best))
 
 
 def valve_loss(kind: str, opened: float) -> float:

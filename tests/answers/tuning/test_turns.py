@@ -71,7 +71,7 @@ def ratios(*flows: float) -> list[TimedSetting]:
         ((0.2, 0.6), "brought 1440 L/h more; 1440 L/h is still missing",
          "Open it further, about as far again."),
         ((3.0, 2.5), "took 1800 L/h away; 5400 L/h more has to go",
-         "Close it further, about as far again."),
+         "Close it further, by about half of that turn."),
         ((1.15, 0.5), "took 2340 L/h away; that is 1800 L/h too much",
          "Open it again, by about two thirds of that turn."),
     ],
@@ -100,7 +100,7 @@ def test_less_than_the_fills_can_tell_is_said_to_be_so() -> None:
     ("flows", "told", "turn"),
     [
         ((1.4, 1.8), "More came after the last turn, not less",
-         "Close it again to where it stood, and about as far again."),
+         "Close it again to where it stood, and by about a third of that turn further."),
         ((0.7, 0.5), "Less came after the last turn, not more",
          "Open it again to where it stood, and about as far again."),
     ],
