@@ -3,6 +3,7 @@
 import random
 import re
 import time
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -14,10 +15,12 @@ from phones import (
     Phone,
     Thumb,
     counted,
+    go,
     open_app,
     press,
     save_reading,
     shows,
+    thumb_place,
     wait_started,
     wait_true,
 )
@@ -31,6 +34,7 @@ from timed import (
     draft,
     fills,
     in_app,
+    last_shown,
     python_there,
     settled,
     stopwatch_at,
@@ -362,3 +366,41 @@ def test_browser_killed_while_fills_are_timed(phone: Phone, site_address: str) -
     tally = kill_often(phone, site_address, KILLS, random.randrange(10**6))
     assert tally.wrong == [], str(tally)
     assert tally.presses > KILLS
+
+
+def test_a_press_that_is_held_for_long_is_one_press(used_phone: Phone, site_address: str) -> None:
+    page = used_phone.page
+    thumb = stopwatch_at(page, site_address + OUTLET)
+    python_there(page)
+    x, y = thumb_place(*page.evaluate("[innerWidth, innerHeight]"))
+    at = {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]}
+    thumb.session.send("Input.dispatchTouchEvent", at)
+    page.wait_for_timeout(2600)
+    thumb.session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    page.wait_for_timeout(600)
+    assert [one["kind"] for one in counted(page)] == ["start"]
+
+
+def test_what_was_wanted_is_not_shown_once_it_has_changed(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    wait_true(page, "location.hash.startsWith('#/pond/')")
+    route = "/measure/invented-example/bog"
+    go(page, route)
+    _until(page, lambda: bool(last_shown(page, route).get("outlook")))
+    assert last_shown(page, route)["band"]
+    go(page, "/containers")
+    press(page, "Remove Bucket, 9 L mark")
+    _until(page, lambda: last_shown(page, route)["band"] is None)
+    old = last_shown(page, route)
+    assert (old["wanted"], old["result"], old["outlook"]) == ("", None, [])
+
+
+def _until(page: Page, true: Callable[[], bool]) -> None:
+    deadline = time.monotonic() + PATIENCE / 1000
+    while not true():
+        assert time.monotonic() < deadline, "never came true"
+        page.wait_for_timeout(50)

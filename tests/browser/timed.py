@@ -41,11 +41,11 @@ HELD = """
   };
 })();
 """
-WAITING = """() => new Promise((done, failed) => {
+ALL = """(what) => new Promise((done, failed) => {
   const asked = indexedDB.open(pondappName("pad"));
   asked.onerror = () => failed(asked.error);
   asked.onsuccess = () => {
-    const all = asked.result.transaction("presses").objectStore("presses").getAll();
+    const all = asked.result.transaction(what).objectStore(what).getAll();
     all.onsuccess = () => { asked.result.close(); done(all.result); };
     all.onerror = () => failed(all.error);
   };
@@ -73,8 +73,14 @@ def wait_kept(page: Page, presses: int) -> list[dict[str, Any]]:
 
 def waiting(page: Page) -> list[dict[str, Any]]:
     """The presses that Python has not said to be saved."""
-    found: list[dict[str, Any]] = page.evaluate(WAITING)
+    found: list[dict[str, Any]] = page.evaluate(ALL, "presses")
     return found
+
+
+def last_shown(page: Page, route: str) -> dict[str, Any]:
+    """What the page keeps of the stopwatch at an address, for the next start."""
+    states: list[dict[str, Any]] = page.evaluate(ALL, "places")
+    return next((one for one in states if one["route"] == route), {})
 
 
 def draft(page: Page, key: str = DRAFT) -> dict[str, Any]:

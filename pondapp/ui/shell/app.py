@@ -10,6 +10,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.core.base.errors import PondError
+from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
 from pondapp.state.tabs import Follower
 from pondapp.store.browser.page import ask, on_presses
@@ -42,7 +43,23 @@ def App() -> Any:
         page.run_task(ask, "speak", language=language)
 
     ft.use_effect(tell, [language])
+    _use_what_is_wanted(page)
     return ft.Router(routes(), not_found=NowherePage, manage_views=True)
+
+
+def _use_what_is_wanted(page: ft.Page) -> None:
+    """Tell the page which ponds have changed: what its stopwatch last showed there is old."""
+    session = session_now()
+    seen: Any = ft.use_ref(None)
+    now = {**session.ponds, NO_POND: session.preferences.containers}
+    before = seen.current
+    seen.current = now
+    if before is None or before == now:
+        return
+    changed = [one for one, found in now.items() if before.get(one) != found]
+    if NO_POND in changed:  # every fill time is of a container
+        changed = list(now)
+    page.run_task(ask, "stale", ponds=json.dumps(changed))
 
 
 def _tell_failure(page: ft.Page, error: BaseException) -> None:

@@ -22,6 +22,10 @@ function answerPython({ name, tab, spoken }) {
       python.show(JSON.parse(state));
       return "done";
     },
+    async stale({ ponds }) {
+      python.stale(JSON.parse(ponds));
+      return "done";
+    },
     async cover({ on }) {
       python.cover(on);
       return "done";

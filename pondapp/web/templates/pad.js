@@ -405,10 +405,13 @@ window.pondappPad = (() => {
     if (event.button === 0) press(event.timeStamp);
   });
   // A click that no touch made: the keyboard's, or that of a screen reader.
-  let touched = -Infinity;
-  window.addEventListener("pointerdown", (event) => { touched = event.timeStamp; }, true);
+  let touching = false; // or just let go, however long it was held
+  button.addEventListener("pointerdown", () => { touching = true; });
+  for (const end of ["pointerup", "pointercancel"]) {
+    window.addEventListener(end, () => setTimeout(() => { touching = false; }, DOUBLE_TAP), true);
+  }
   button.addEventListener("click", (event) => {
-    if (event.timeStamp - touched > 2000 || event.detail === 0) press(event.timeStamp);
+    if (!touching) press(event.timeStamp);
   });
   button.addEventListener("contextmenu", (event) => event.preventDefault());
   window.addEventListener("keydown", (event) => {
@@ -419,7 +422,13 @@ window.pondappPad = (() => {
     event.stopPropagation();
     press(event.timeStamp);
   }, true);
-  document.addEventListener("visibilitychange", () => { away = performance.now(); });
+  document.addEventListener("visibilitychange", () => {
+    away = performance.now();
+    if (!document.hidden && shown?.since) { // the browser lets go of it with each page put away
+      wanted = false;
+      stayAwake(true);
+    }
+  });
 
   // Beside each other where the window is wider than high; a keyboard on the screen does not count.
   function lay() {
@@ -471,6 +480,14 @@ window.pondappPad = (() => {
       return json(waiting.filter((one) => one.key !== undefined));
     },
     show(state) { accept(state); },
+    // What was wanted at these ponds has changed: it is not shown again until Python says it.
+    stale(ponds) {
+      const old = [...places.values()]
+        .filter((one) => ponds.includes(one.pond) && one.route !== shown?.route)
+        .map((one) => ({ ...one, wanted: "", band: null, result: null, outlook: [] }));
+      for (const one of old) places.set(one.route, one);
+      change((_, states) => { for (const one of old) states.put(one); });
+    },
     cover(on) { root.dataset.covered = String(on); }, // but never while a fill runs
     taken(ids) {
       const known = new Set(ids);
