@@ -366,7 +366,6 @@ window.pondappPad = (() => {
       verdict = null;
       if (one.anew) Object.assign(after, { fills: [], result: null, outlook: [] });
       after.since = { run, t, wall };
-      give([40], 660);
     } else {
       lastStop = t;
       after.since = null;
@@ -384,7 +383,6 @@ window.pondappPad = (() => {
         time: before.band && took > 0 ? took : null,
       };
       after.outlook = []; // it was of this fill
-      give([40, 60, 40], 880);
     }
     places.set(after.route, after);
     shown = after;
@@ -400,6 +398,8 @@ window.pondappPad = (() => {
       one.key = key;
       if (live && waiting.includes(one)) hand([one]);
     });
+    if (one.kind === "start") give([40], 660); // last: no sound that fails may cost a press
+    else give([40, 60, 40], 880);
   }
   button.addEventListener("pointerdown", (event) => {
     if (event.button === 0) press(event.timeStamp);
