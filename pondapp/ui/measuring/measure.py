@@ -209,9 +209,9 @@ def use_measuring() -> Measuring:
 
 def _others(route: str) -> ft.Control:
     """The way to all that is seldom needed."""
-    return ft.IconButton(
-        ft.Icons.MORE_VERT, tooltip=t("Other ways, typed time, note"), on_click=go(f"{route}/more")
-    )
+    name = t("Other ways, typed time, note")
+    mark = ft.Icon(ft.Icons.MORE_VERT, semantics_label=name)
+    return ft.IconButton(mark, on_click=go(f"{route}/more"))
 
 
 def _short_save(save: layout.Click) -> ft.Control:
