@@ -199,7 +199,8 @@ def use_measuring() -> Measuring:
     """What the address of a screen names."""
     params = ft.use_route_params()
     pond = session_now().ponds.get(params.get("pond_id", ""))
-    place_id = params.get("place_id", OUTLET)
+    # Without its pond a place is no place: presses that come there are kept without a pond too.
+    place_id = params.get("place_id", OUTLET) if pond else OUTLET
     at = (pond.id if pond else NO_POND, place_id)
     first = fills.use_fills(fills.fills_draft_id(*at), FORM)
     kind = first.text("method", BUCKET)

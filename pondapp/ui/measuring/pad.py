@@ -132,7 +132,7 @@ def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
         "since": since,
         "at": 1000.0 * draft.changed_at.timestamp() if draft.changed_at else 0.0,
         "band": _band(pad),
-        "result": _result(pad, system),
+        "result": None if entry.left else _result(pad, system),
         "outlook": [],
         "anew": pad.anew or entry.left,
         "branch": pad.branch_id,

@@ -11,6 +11,7 @@ window.pondappPad = (() => {
   const NO_BAND = 30_000; // ms in which the button fills where no time is wanted
   const FURTHER = 1.25; // times the slowest right fill: there the button is full
   const MOST_PLACES = 50; // of which the last state is kept
+  const MOST_DOTS = 9; // for more there is no room beside their count
   const GENERIC = /^\/measure\/(none)\/(outlet)$/; // a screen that needs nothing to be known
   const KEYS = new Set(["AudioVolumeUp", "AudioVolumeDown", "VolumeUp", "VolumeDown", "Camera",
     "CameraFocus", "MediaPlayPause", "MediaTrackNext", "PageUp", "PageDown"]);
@@ -157,6 +158,18 @@ window.pondappPad = (() => {
     if (whole >= 60) return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
     return `${Math.max(0, value).toFixed(1).replace(".", shown?.decimal || ".")} s`;
   }
+  // Several screens show what is timed at one place: what one of them hears is true of all.
+  const same = (one, other) => one.pond === other.pond && one.place === other.place &&
+    (!one.method || !other.method || one.method === other.method);
+  function keep(state) {
+    const { fills, since, result, at } = state;
+    const others = [...places.values()]
+      .filter((one) => !one.none && one.route !== state.route && same(one, state))
+      .map((one) => ({ ...one, fills, since, result, at, outlook: [] }));
+    places.delete(state.route); // the newest is the last
+    for (const one of [...others, state]) places.set(one.route, one);
+    return (kept) => { for (const one of [...others, state]) kept.put(one); };
+  }
   const counted = () => shown.fills.filter((one) => !one.excluded).length;
 
   // ---- drawing: the boxes never move, only what is in them changes
@@ -207,7 +220,8 @@ window.pondappPad = (() => {
     const fills = counted();
     const dots = part("pad-dots");
     dots.replaceChildren();
-    for (let dot = 0; dot < Math.max(shown.asked, fills); dot += 1) {
+    const all = Math.max(shown.asked, fills);
+    for (let dot = 0; all <= MOST_DOTS && dot < all; dot += 1) {
       const made = document.createElement("i");
       if (dot < fills) made.className = "done";
       dots.append(made);
@@ -383,15 +397,16 @@ window.pondappPad = (() => {
         time: before.band && took > 0 ? took : null,
       };
       after.outlook = []; // it was of this fill
+      if (since.run === run) after.result = verdict; // what was said before is of fewer fills
     }
-    places.set(after.route, after);
+    const put = keep(after);
     shown = after;
     draw();
     const mark = { t, kind: one.kind, kept: false };
     noted.push(mark);
     waiting.push(one);
     change((presses, states) => {
-      states.put(after);
+      put(states);
       return presses.add(one);
     }).then((key) => {
       mark.kept = key !== false;
@@ -412,6 +427,9 @@ window.pondappPad = (() => {
   }
   button.addEventListener("click", (event) => {
     if (!touching) press(event.timeStamp);
+  });
+  button.addEventListener("keydown", (event) => { // a key that is held presses once
+    if (event.repeat) event.preventDefault();
   });
   button.addEventListener("contextmenu", (event) => event.preventDefault());
   window.addEventListener("keydown", (event) => {
@@ -444,8 +462,9 @@ window.pondappPad = (() => {
   // ---- with Python
   const json = (presses) => JSON.stringify(presses.map(({ key, ...one }) => one));
   function accept(state) {
-    const last = waiting.filter((one) => one.route === state.route).pop();
-    const known = places.get(state.route);
+    const last = waiting.filter((one) => one.route === state.route || same(one, state)).pop();
+    const known = places.get(state.route)
+      || [...places.values()].find((one) => !one.none && same(one, state));
     if (last && state.taken !== last.id) { // it has not heard of that press yet
       told.set(state.route, state);
       if (!known) return;
@@ -455,9 +474,8 @@ window.pondappPad = (() => {
       told.delete(state.route);
       if (state.result) verdict = null;
     }
-    places.delete(state.route);
-    places.set(state.route, state);
-    change((_, states) => { states.put(state); });
+    const put = keep(state);
+    change((_, states) => { put(states); });
     if (state.route === route()) {
       const { scrollTop } = part("start");
       open();
@@ -508,7 +526,8 @@ window.pondappPad = (() => {
   unhanded.then(() => { // where it was measured before, the last place first
     const known = [...places.values()].filter((one) => !one.none && one.pond !== "none");
     known.sort((one, other) => (other.at || 0) - (one.at || 0));
-    for (const one of known.slice(0, 3)) {
+    const once = known.filter((one, at) => known.findIndex((other) => same(one, other)) === at);
+    for (const one of once.slice(0, 3)) {
       const made = document.createElement("button");
       made.type = "button";
       made.textContent = one.title;

@@ -335,3 +335,23 @@ def test_a_press_from_before_python_goes_to_the_way_of_measuring_in_use(page: Pa
     leave(page.screen.session, Draft(id=name, texts={"method": "meter"}))
     hand(page, *FOUR[2:])
     assert taken(page, name) == [8.0]  # a meter takes no time: it is a bucket's
+
+
+@pytest.mark.parametrize("pond", [NO_POND, "gone"])
+def test_where_no_pond_is_every_place_is_the_one_without_a_pond(page: Page, pond: str) -> None:
+    page.screen.open(MeasurePage, pond_id=pond, place_id="lip")
+    state = page.state()
+    assert (state["pond"], state["place"]) == (NO_POND, OUTLET)
+    hand(page, *({**one, "pond": state["pond"], "place": state["place"]} for one in FOUR[:2]))
+    assert len(page.state()["fills"]) == 1
+
+
+def test_what_was_left_says_nothing_of_a_valve_today(page: Page) -> None:
+    page.screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id="to-bog")
+    aim = page.state()["band"]["aim"]
+    old = datetime.now(UTC) - timedelta(hours=2)
+    left = Draft(id=BUCKET, pond_id=EXAMPLE, changed_at=old, fills=(Fill(seconds=aim),) * 3)
+    leave(page.screen.session, left)
+    state = page.state()
+    assert state["anew"]
+    assert (state["fills"], state["result"]) == ([], None)
