@@ -118,7 +118,7 @@ window.pondappPad = (() => {
     return {
       route: address, pond: found[1], place: found[2], method: "", title: say("Measure", "Messen"),
       wanted: "", fills: [], since: null, band: null, result: null, outlook: [], asked: 3,
-      words: {}, aids: {}, decimal: root.lang === "de" ? "," : ".",
+      words: {}, aids: {}, decimal: say(".", ","),
     };
   }
   function left(state) { // what was timed here some time ago waits for a word of its user

@@ -9,7 +9,8 @@
   var language = (navigator.language || "").slice(0, 2).toLowerCase();
   if (language === "de") document.documentElement.lang = language;
   function say(english, german) {
-    return document.documentElement.lang === "de" ? german : english;
+    // The screen's program writes a region behind it.
+    return document.documentElement.lang.slice(0, 2) === "de" ? german : english;
   }
   window.pondappSay = say;
   text.textContent = say("Starting", "Startet");
