@@ -40,7 +40,7 @@ Object.defineProperty(navigator, "wakeLock", { value: { request: async () => {
 
 def start(page: Page) -> None:
     page.wait_for_timeout(1100)  # sooner after a stop, a press is taken for a bounce
-    touch(page, re.compile("^(Start Tap|Enough fills)"))
+    touch(page, re.compile("^(Start (?!over)|Enough fills)"))
     there(page, "Stop")
 
 
