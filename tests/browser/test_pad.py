@@ -46,6 +46,9 @@ from timed import (
 BOUNCE = 80  # ms
 KILLS = 6
 LET_IN = "letPythonIn()"
+# A press as soon as the button is there: before it can have been read what was kept.
+AT_ONCE = """addEventListener("DOMContentLoaded", () => document.getElementById("pad-button")
+  .dispatchEvent(new PointerEvent("pointerdown", { button: 0, bubbles: true })))"""
 
 
 def readings(page: Page) -> list[str]:
@@ -145,6 +148,23 @@ def test_a_browser_that_is_killed_before_python_came_loses_no_press(
     press(page, "Count it")
     wait_true(page, "document.getElementById('pad-count').textContent === 'Fill 2 of 3'")
     assert len(fills(page)) == 2
+
+
+def test_a_press_in_the_first_moment_stops_what_ran_when_the_browser_was_killed(
+    phone: Phone, site_address: str
+) -> None:
+    page = phone.start()
+    stopwatch_at(page, site_address + OUTLET).press()
+    wait_kept(page, 1)
+    phone.kill()
+
+    page = phone.start()
+    page.add_init_script(AT_ONCE)
+    stopwatch_at(page, site_address + OUTLET)
+    assert [one["kind"] for one in wait_kept(page, 1)] == ["stop"]
+    settled(page)
+    assert draft(page)["started_at"] is None
+    assert draft(page)["by_clock"] > 0
 
 
 def test_python_that_never_comes_does_not_stop_the_stopwatch(

@@ -30,6 +30,7 @@ window.pondappPad = (() => {
   let shown = null; // of the screen that is open; null where it has no stopwatch
   let waiting = []; // presses that Python has not acknowledged, the oldest first
   const told = new Map(); // route: what Python said while it had not heard of the last presses
+  let early = []; // presses before it was read what is kept here; null once it is
   let live = false; // whether Python takes presses
   let hand = () => {};
   let count = 0;
@@ -97,6 +98,7 @@ window.pondappPad = (() => {
       const [keys, values, states] = await Promise.all(
         [presses.getAllKeys(), presses.getAll(), step.objectStore("places").getAll()].map(done));
       for (const state of states) if (!places.has(state.route)) places.set(state.route, state);
+      judgeEarly();
       const living = await alive();
       return values.map((one, at) => ({ ...one, key: keys[at] }))
         .filter((one) => one.run !== run && !living.has(mine(one.run)));
@@ -108,7 +110,17 @@ window.pondappPad = (() => {
   unhanded.then((found) => {
     waiting = [...found, ...waiting];
     open();
+    judgeEarly();
   });
+  // Whether a press starts or stops depends on what ran when the page was left.
+  const LONG = 1000; // ms; where reading takes longer, nothing is known to run
+  setTimeout(judgeEarly, LONG);
+  function judgeEarly() {
+    const held = early || [];
+    early = null;
+    if (held.length) open();
+    for (const t of held) press(t);
+  }
 
   // ---- which screen
   const route = () => location.hash.slice(1) || "/";
@@ -364,6 +376,10 @@ window.pondappPad = (() => {
 
   // ---- a press
   function press(t) {
+    if (early && shown) {
+      early.push(t);
+      return;
+    }
     if (!shown || t - lastPress < DOUBLE_TAP || t - lastStop < QUIET) return;
     lastPress = t;
     const before = shown;
