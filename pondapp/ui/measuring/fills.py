@@ -126,6 +126,30 @@ class FillEntry:
 
         return noted
 
+    def fill_another(self, container_id: str) -> None:
+        """Take another container in hand.
+
+        What is timed already counts as fills of it from now on, which is right where the wrong one
+        was in hand and wrong where the containers changed: whoever measures is told, and can undo.
+        """
+        before = self.text("container")
+        self.note("container")(container_id)
+        now = self.newest
+        counted = sum(not fill.excluded for fill in now.fills)
+        chosen = _chosen(now)
+        if not counted or chosen is None or chosen == _chosen(self.draft):
+            return
+
+        async def undo() -> None:
+            self.keep(texts={**self.newest.texts, "container": before})
+
+        told = tn(
+            "{count} fill counts as one of {container} now.",
+            "{count} fills count as fills of {container} now.",
+            counted, container=chosen.name,
+        )  # fmt: skip
+        say(told, undo)
+
     def add_typed(self, system: str) -> None:
         """Make a fill of the time that is typed."""
         texts = self.newest.texts
@@ -548,7 +572,7 @@ def container_choice(
             t("Container"),
             [(c.id, c.name) for c in containers],
             chosen,
-            choose or entry.note("container"),
+            choose or entry.fill_another,
         ),
         layout.quiet_button(t("Add or remove containers"), go("/containers")),
     ]
@@ -592,7 +616,7 @@ def ContainerChip(entry: FillEntry, aim: str) -> Any:
     )  # fmt: skip
 
     def choose(container_id: str) -> None:
-        entry.note("container")(container_id)
+        entry.fill_another(container_id)
         set_shown(False)
 
     told = ft.MergeSemantics(ft.Semantics(expanded=shown, content=head))

@@ -3,11 +3,12 @@
 import asyncio
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
+from types import SimpleNamespace
 from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, PAIL, TUB, Screen, leave, parts_of
+from drawn import METHODS, PAIL, TUB, Screen, leave, parts_of, words_of
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -223,6 +224,29 @@ def test_another_container_is_one_touch_away_and_the_choice_closes(screen: Scree
     screen.press("Tub")
     assert "Pail" in screen.text()
     assert "Add or remove containers" in screen.text()
+
+
+def test_fills_that_come_to_count_for_another_container_are_said_to(screen: Screen) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB, PAIL))))
+    measure(screen)
+    screen.press("Tub")
+
+    def choose(container_id: str) -> None:
+        (group,) = [one for one in parts_of(screen.look()) if isinstance(one, ft.RadioGroup)]
+        handler: Any = group.on_change
+        handler(SimpleNamespace(control=SimpleNamespace(value=container_id)))
+        asyncio.run(screen.settle())
+
+    choose("pail")
+    assert screen.notes == []  # nothing is timed yet
+    asyncio.run(screen.session.drafts.save(fields_of("bucket", 9.5, 9.6)))
+    screen.press("Tub")
+    choose("pail")
+    assert words_of(screen.notes[-1].content) == "2 fills count as fills of Pail now."
+    assert draft(screen).texts["container"] == "pail"
+    screen.undo()
+    assert draft(screen).texts["container"] == ""
+    assert len(draft(screen).fills) == 2
 
 
 def branch_of_bog() -> str:
