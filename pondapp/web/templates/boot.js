@@ -62,6 +62,8 @@ window.pondappBooted = true;
     sendPing: () => worker.postMessage({ ping: true }),
     stopPython: () => worker.terminate(),
   });
+  const ANSWERS = 5; // of a Python at rest: an app that does not say that its screen stands
+  let answers = -Infinity; // since the screen's program drew something
   let settling = 0; // answers until what was opened last has done no harm
   let restored = false;
   worker.onmessage = ({ data }) => {
@@ -78,6 +80,7 @@ window.pondappBooted = true;
       openings.restores(restored);
     } else if (data.pong) {
       watch.answered();
+      if (++answers === ANSWERS) uncover();
       if (settling && --settling === 0) openings.settled();
     } else if (data.ready) {
       watch.has("python");
@@ -94,7 +97,7 @@ window.pondappBooted = true;
     return;
   }
   const plain = location.search === "?plain"; // as the safe start asks for it
-  const link = location.hash.length > 2 ? location.hash : "";
+  const link = linkOf(location.hash);
   const withoutLink = link !== "" && before.some((one) => one.link === link && !one.reading);
   if (plain || withoutLink) history.replaceState(null, "", plain || withoutLink ? basePath : "");
   // What a link or a document did is not to be held against the snapshot.
@@ -113,7 +116,7 @@ window.pondappBooted = true;
   };
   window.addEventListener("hashchange", () => { // somebody opened a link in the running app
     if (root.dataset.python === undefined) return;
-    openings.begin(location.hash);
+    openings.begin(linkOf(location.hash));
     settling = 2;
   });
 
@@ -141,6 +144,7 @@ window.pondappBooted = true;
   const keeper = keeperOf({ say, name, renderer, kept: snapshots.prepare });
   window.addEventListener("flutter-first-frame", async () => {
     watch.has("screen");
+    answers = 0;
     try {
       await initialized;
     } catch {
@@ -150,7 +154,6 @@ window.pondappBooted = true;
     document.querySelector("flutter-view")?.setAttribute("role", "main"); // for screen readers
     settling ||= 10; // for an app that does not say when its first screen stands
     keeper.keepOffline();
-    setTimeout(uncover, 5000);
   }, { once: true });
   // The start screen goes when the first screen of Python is drawn.
   function uncover() {

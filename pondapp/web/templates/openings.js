@@ -1,5 +1,12 @@
 "use strict"; // all that follows in this file too
 
+// What of an address may have ended an app. A stopwatch's has nothing in it, and is not to be left
+// out: a fill may be running there.
+function linkOf(hash) {
+  const stopwatch = /^#\/(pond\/[^/]+\/)?(measure|tune)(\/|$)/.test(hash);
+  return hash.length > 2 && !stopwatch ? hash : "";
+}
+
 // Notes what this page is opening where the next start finds it, should this one die of it. Until it
 // is known to have died, the note is of this tab and this run of the browser: where the whole browser
 // is ended, old notes come back that were deleted long before.
@@ -71,7 +78,7 @@ function openingsOf({ name, tab }) {
       return { what: note?.link ? "link" : "none" };
     },
     died(by) {
-      note ??= { link: location.hash.length > 2 ? location.hash : "" };
+      note ??= { link: linkOf(location.hash) };
       over = true;
       write(DEAD + tab, { ...note, by });
       keep();
