@@ -221,7 +221,7 @@ window.pondappPad = (() => {
         "Tippe, wenn das Wasser die Marke erreicht")
       : enough ? word("more", "Tap to time one more", "Tippe für noch eine")
         : word("toStart", "Tap when water starts to fall in",
-          "Tippe, sobald Wasser hineinfällt");
+          "Tippe, wenn Wasser hineinzulaufen beginnt");
     drawDots(running);
     drawGauge(running);
     drawWater(running);
@@ -536,6 +536,7 @@ window.pondappPad = (() => {
   };
 
   // ---- from the start screen to a stopwatch
+  pad.setAttribute("aria-label", say("Stopwatch", "Stoppuhr"));
   const measure = part("start-measure");
   measure.textContent = say("Measure a flow", "Durchfluss messen");
   measure.onclick = () => { location.hash = "#/measure/none/outlet"; };
