@@ -450,11 +450,22 @@ window.pondappPad = (() => {
   button.addEventListener("contextmenu", (event) => event.preventDefault());
   window.addEventListener("keydown", (event) => {
     if (!shown || event.repeat || !shown.aids?.keys) return;
-    const free = document.activeElement === document.body || document.activeElement === button;
+    const at = document.activeElement; // where the app draws all by itself, no field is in hand
+    const free = at === document.body || at === button || at?.localName === "flutter-view";
     if (!KEYS.has(event.key) && !(free && (event.key === "Enter" || event.key === " "))) return;
     event.preventDefault();
     event.stopPropagation();
     press(event.timeStamp);
+  }, true);
+  // Tab goes round inside the app's own screen: where it begins anew, the button's turn has come.
+  window.addEventListener("keydown", (event) => {
+    const from = document.activeElement;
+    if (event.key !== "Tab" || pad.hidden || from === button) return;
+    const round = event.shiftKey ? Node.DOCUMENT_POSITION_FOLLOWING
+      : Node.DOCUMENT_POSITION_PRECEDING;
+    setTimeout(() => {
+      if (from.compareDocumentPosition(document.activeElement) & round) button.focus();
+    }, 80);
   }, true);
   document.addEventListener("visibilitychange", () => {
     away = performance.now();
