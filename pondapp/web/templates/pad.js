@@ -281,12 +281,15 @@ window.pondappPad = (() => {
     }
   }
 
-  // A long number and its verdict stand in one line, in smaller letters where that is narrow.
+  // What stands in one line is in smaller letters where that is narrow or the text is large.
+  const LEAST = 30; // % of the usual size
   function fit() {
-    const top = part("pad-top");
-    top.style.fontSize = "";
-    for (let size = 95; size >= 50 && top.scrollWidth > top.clientWidth; size -= 5) {
-      top.style.fontSize = `${size}%`;
+    for (const row of [part("pad-top"), part("pad-foot")]) {
+      row.style.fontSize = "";
+      const usual = parseFloat(getComputedStyle(row).fontSize);
+      for (let size = 95; size >= LEAST && row.scrollWidth > row.clientWidth; size -= 5) {
+        row.style.fontSize = `${usual * size / 100}px`;
+      }
     }
   }
 
