@@ -98,6 +98,7 @@ def heard(event):
 
 async def begin():
     touch.listen()
+    touch._run.clear()  # these tabs keep their names over a new start, which no page does
     await session.load()
     await session.logs.read_all()
     tabs.Follower(session, run)

@@ -5,6 +5,7 @@
 // the last of that is kept for each screen, so that the next start can show it without Python.
 window.pondappPad = (() => {
   "use strict";
+  if (!window.pondappName) return undefined; // the browser is too old, which is said
   const DOUBLE_TAP = 400; // ms; nobody fills a container so fast, but a wet thumb bounces
   const QUIET = 1000; // ms after a stop in which a press is taken for a bounce too
   const OLD = 3_600_000; // ms after which fills that were left are not gone on with unasked
