@@ -186,6 +186,8 @@ def test_a_flow_is_measured_with_the_keyboard_alone(used_phone: Phone, site_addr
         expect(strike).to_be_attached()
         wait_true(page, f"['Start', 'Enough fills'].includes({FACE})")  # by how they agree
         page.wait_for_timeout(1200)  # sooner after a stop, a press is taken for a bounce
-    wait_true(page, "told.some((words) => /L\\/h/.test(words))")  # the answer is announced
+    # The answer is announced, by the page's own region.
+    told = "document.querySelector('#pad-number[aria-live=polite]').textContent"
+    wait_true(page, f"/L\\/h/.test({told})")
     tab_to(page, "Save in the log")
     enter(page, page.get_by_role("heading", name="Measured without a pond"))

@@ -255,6 +255,7 @@ window.pondappPad = (() => {
     const number = part("pad-number");
     const { result, band } = shown;
     const one = running ? null : verdict || result;
+    number.setAttribute("aria-live", running ? "off" : "polite"); // the answer, not the time
     if (running) {
       const tick = () => { number.textContent = clock(elapsed()); };
       tick();
