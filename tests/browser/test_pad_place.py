@@ -1,14 +1,13 @@
 """Where the stopwatch is: the same place always, with nothing of the app under it."""
 
-import json
-from base64 import b64decode, b64encode
+from base64 import b64encode
 from itertools import pairwise
 from typing import Any
 
 import pytest
-from phones import Phone, Thumb, counted, open_app, press, thumb_place, wait_true
+from phones import Phone, counted, open_app, press, thumb_place, wait_true
 from playwright.sync_api import FloatRect, Page, expect
-from timed import HELD, OUTLET, PAUSE, SHORT, SHOWN, python_there, settled, stopwatch_at
+from timed import HELD, PAUSE, SHORT, SHOWN, python_there, settled, stopwatch_at
 
 from pondapp.answers.sharing.example import EXAMPLE
 
@@ -180,111 +179,3 @@ def test_the_button_is_at_one_place_with_large_text(
     page = with_example(phone.start(), site_address)
     assert page.evaluate("getComputedStyle(document.documentElement).fontSize") == "32px"
     one_place_all_the_way(page, site_address + AT_POND, size)
-
-
-def told(page: Page, **changes: Any) -> None:
-    """Have the stopwatch show a state, as the app tells it."""
-    state = {
-        "route": OUTLET[1:], "pond": "none", "place": "outlet", "method": "bucket",
-        "title": "Measure", "wanted": "", "words": {}, "decimal": ".", "fills": [], "asked": 3,
-        "since": None, "at": 0, "band": None, "result": None, "outlook": [], "anew": False,
-        "branch": "", "aids": {}, "taken": None, **changes,
-    }  # fmt: skip
-    page.evaluate(f"pondappPad.python.show({json.dumps(state)})")
-
-
-@pytest.mark.parametrize("motion", ["reduce", "no-preference"])
-def test_the_ends_of_the_right_times_are_seen_with_and_without_motion(
-    used_phone: Phone, site_address: str, motion: Any
-) -> None:
-    page = used_phone.page.context.new_page()
-    page.add_init_script(HELD)
-    page.emulate_media(reduced_motion=motion)
-    thumb = stopwatch_at(page, site_address + OUTLET)
-    told(
-        page,
-        band={"fastest": 0.6, "aim": 0.9, "slowest": 1.2},
-        outlook=[
-            {"upTo": 0.6, "word": "Too much", "severity": "wrong"},
-            {"upTo": 1.2, "word": "Right", "severity": "right"},
-            {"upTo": None, "word": "Too little", "severity": "wrong"},
-        ],
-    )
-    page.evaluate(
-        "window.levels = []; new MutationObserver(() => levels.push("
-        "document.getElementById('pad-button').dataset.level)).observe("
-        "document.getElementById('pad-button'), { attributeFilter: ['data-level'] })"
-    )
-    thumb.press()
-    wait_true(page, RUNNING)
-    moving = page.evaluate("document.getElementById('pad-water').getAnimations().length")
-    assert moving == (0 if motion == "reduce" else 1)
-    heights = []
-    for level in ("early", "right", "late"):
-        wait_true(page, f"document.getElementById('pad-button').dataset.level === '{level}'")
-        heights.append(
-            page.evaluate("document.getElementById('pad-water').getBoundingClientRect().height")
-        )
-    assert heights == sorted(heights)
-    assert heights[0] < heights[2]
-    assert [one for one in page.evaluate("levels") if one] == ["early", "right", "late"]
-    thumb.press()
-    expect(page.locator("#pad-word")).to_have_text("Too little")
-    expect(page.locator("#pad-word")).to_have_class("wrong")
-    expect(page.locator("#pad-needle")).to_be_visible()
-    assert page.evaluate("document.getElementById('pad-water').getAnimations().length") == 0
-    page.close()
-
-
-def frames_of_a_start(page: Page, address: str) -> list[bytes]:
-    """Pictures of the window from navigation until a while after the first screen."""
-    pictures: list[str] = []
-    page.goto("about:blank")
-    session = page.context.new_cdp_session(page)
-
-    def seen(frame: dict[str, Any]) -> None:
-        pictures.append(frame["data"])
-        session.send("Page.screencastFrameAck", {"sessionId": frame["sessionId"]})
-
-    session.on("Page.screencastFrame", seen)
-    session.send("Page.startScreencast", {"format": "png", "everyNthFrame": 1})
-    page.goto(address, wait_until="commit")
-    python_there(page)
-    page.wait_for_timeout(1000)
-    session.send("Page.stopScreencast")
-    session.detach()
-    return [b64decode(frame) for frame in pictures]
-
-
-@pytest.mark.parametrize(("where", "share"), [("", 1.0), (OUTLET, 0.4)])
-def test_no_picture_of_a_start_is_empty(
-    used_phone: Phone, site_address: str, where: str, share: float
-) -> None:
-    """Nor is the upper part, where no stopwatch lies over what is drawn."""
-    page = used_phone.page
-    for _ in range(2):
-        pictures = frames_of_a_start(page, site_address + where)
-        looks = [spread(page, one, share) for one in pictures]
-        first = next(number for number, look in enumerate(looks) if look > DRAWN)
-        assert len(looks) - first >= 3, looks
-        assert [look for look in looks[first:] if look <= DRAWN] == [], looks
-        assert page.locator("#start").is_hidden()
-
-
-def test_a_window_that_is_turned_takes_the_button_along(
-    used_phone: Phone, site_address: str
-) -> None:
-    page = used_phone.page
-    thumb = stopwatch_at(page, site_address + OUTLET)
-    settled(page)
-    thumb.press()
-    wait_true(page, RUNNING)
-    page.set_viewport_size({"width": 844, "height": 390})
-    wait_true(page, "document.documentElement.dataset.wide === 'true'")
-    page.wait_for_timeout(1000)
-    assert max(under(page, boxes(page))) <= 4
-    Thumb(page).press()
-    wait_true(page, "!(" + RUNNING + ")")
-    assert [one["kind"] for one in counted(page)] == ["start", "stop"]
-    page.set_viewport_size({"width": 390, "height": 844})
-    settled(page)
