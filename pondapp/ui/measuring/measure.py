@@ -11,7 +11,7 @@ from pondapp import units
 from pondapp.answers.features.targets import FlowBand, Target
 from pondapp.answers.measuring.flow import Measured, Message
 from pondapp.answers.measuring.methods import Assumptions, measured_by, rules_for
-from pondapp.answers.measuring.outlook import outlook, right_times
+from pondapp.answers.measuring.outlook import right_times
 from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, METHODS, NOTHING
 from pondapp.answers.methods.method import Entered
@@ -47,14 +47,6 @@ def _guide(kind: str) -> list[ft.Control]:
     if look.caution:
         controls.append(layout.caution(t(look.caution)))
     return controls
-
-
-def _right(
-    kind: str, entered: Entered, band: FlowBand | None, rules: Assumptions
-) -> tuple[float | None, float, float] | None:
-    """The times that are right, for the stopwatch."""
-    window = right_times(kind, entered, band, rules)
-    return (window.shortest, window.aim, window.longest) if window else None
 
 
 def _aim(
@@ -277,11 +269,9 @@ def MeasurePage() -> Any:
             pad.Pad(
                 route, at.pond_id, place_id, kind, title, wanted,
                 _to_start(found, t(look.to_start)), t(look.to_stop),
-                right=_right(kind, form.entered, band, rules),
-                volume=METHODS[kind].amount_timed(form.entered),
+                coming, band, rules, steady,
                 found=found,
                 asked=METHODS[kind].asked(found),
-                outlook=lambda: outlook(kind, coming, band, rules, steady),
             ),
         )  # fmt: skip
         head += [fills.fill_chips(entry, system), *fills.before_turn(entry, system)]

@@ -15,10 +15,14 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.measuring.aims import ENOUGH_FILLS
-from pondapp.answers.measuring.flow import SEVERITY, Kind, Measured
-from pondapp.answers.measuring.outlook import WORDS, Outlook
+from pondapp.answers.measuring.flow import SEVERITY, FlowBand, Kind, Measured
+from pondapp.answers.measuring.methods import Assumptions
+from pondapp.answers.measuring.outlook import WORDS, Outlook, outlook, right_times
+from pondapp.answers.methods.kinds import METHODS
+from pondapp.answers.methods.method import Entered
 from pondapp.models.preferences import Draft
 from pondapp.models.press import PRESSES, Press
+from pondapp.models.reading import Steadiness
 from pondapp.state import presses
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.store import json_text
@@ -50,20 +54,32 @@ class Pad:
     """What to aim for, in one line."""
     to_start: str
     to_stop: str
-    right: tuple[float | None, float, float] | None = None
-    """The fill times that are right: the fastest, the one to aim for, the slowest [s]."""
-    volume: float | None = None
-    """What runs in during one time [m3]."""
+    entered: Entered
+    """What the next fill joins."""
+    band: FlowBand | None
+    """What is wanted there."""
+    rules: Assumptions
+    steadiness: Steadiness | None
     found: Measured | None = None
     """What the fills so far say."""
-    outlook: Callable[[], Sequence[Outlook]] = tuple
-    """Works out what the next fill can say; it takes longer than a screen may."""
     asked: int = ENOUGH_FILLS
     """How many fills are asked for."""
     anew: bool = False
     """Whether the next start begins a new set of fills."""
     branch_id: str = ""
     """The branch whose valve was turned then."""
+
+    @property
+    def right(self) -> dict[str, float | None] | None:
+        """The fill times that are right [s]."""
+        window = right_times(self.method, self.entered, self.band, self.rules)
+        if window is None:
+            return None
+        return {"fastest": window.shortest, "aim": window.aim, "slowest": window.longest}
+
+    def outlook(self) -> Sequence[Outlook]:
+        """What the next fill can say; working it out takes longer than a screen may."""
+        return outlook(self.method, self.entered, self.band, self.rules, self.steadiness)
 
 
 def _words(pad: Pad) -> dict[str, str]:
@@ -95,15 +111,11 @@ def _result(pad: Pad, system: str) -> dict[str, Any] | None:
         "detail": units.show_range(found.flow.low, found.flow.high, "flow", system, digits=3),
         **_verdict(found.kind),
     }
-    flow = found.flow
-    if pad.volume and pad.right:
+    flow, amount = found.flow, METHODS[pad.method].amount_timed(pad.entered)
+    if amount and pad.right:
         times = {"time": flow.flow, "from": flow.high, "to": flow.low}
-        shown |= {end: pad.volume / one if one > 0.0 else None for end, one in times.items()}
+        shown |= {end: amount / one if one > 0.0 else None for end, one in times.items()}
     return shown
-
-
-def _band(pad: Pad) -> dict[str, float | None] | None:
-    return dict(zip(("fastest", "aim", "slowest"), pad.right, strict=True)) if pad.right else None
 
 
 def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
@@ -131,7 +143,7 @@ def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
         "asked": pad.asked,
         "since": since,
         "at": 1000.0 * draft.changed_at.timestamp() if draft.changed_at else 0.0,
-        "band": _band(pad),
+        "band": pad.right,
         "result": None if entry.left else _result(pad, system),
         "outlook": [],
         "anew": pad.anew or entry.left,

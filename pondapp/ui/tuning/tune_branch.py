@@ -1,16 +1,13 @@
 """One branch: time its fills against the aim, see how far off it is and which way to turn."""
 
-from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.measuring.aims import fill_aim
 from pondapp.answers.measuring.flow import Measured, fill_time
 from pondapp.answers.measuring.methods import measured_by, rules_for
-from pondapp.answers.measuring.outlook import Outlook, outlook
 from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, NOTHING
 from pondapp.answers.methods.method import Entered
@@ -47,7 +44,7 @@ from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.strip import Strip
-from pondapp.ui.tuning.tuning import TURNED, use_turned
+from pondapp.ui.tuning.tuning import use_turned
 from pondapp.words import t
 
 
@@ -170,23 +167,6 @@ def effects(
     return [layout.card([layout.heading(t("When this valve is at its aim")), *lines])]
 
 
-def _right(container: Container, place: BranchPlace) -> tuple[float | None, float, float] | None:
-    """The fill times that are right."""
-    if place.conflict is not None:
-        return None
-    window = fill_aim(container, place.band, place.rules)
-    return window.shortest, window.aim, window.longest
-
-
-def _outlook(pond: Pond, place: BranchPlace, entry: fills.FillEntry) -> Sequence[Outlook]:
-    """What the next fill can say."""
-    if place.conflict is not None:
-        return ()
-    entered = Entered({}, fills=entry.fills, container=entry.container)
-    steady = steadiness_at(session_now().logs.readings_of(pond.id), place.place_id, place.rules)
-    return outlook(BUCKET, entered, place.band, rules_for(pond), steady)
-
-
 def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
     """The fill time to aim for, or the flow where there is nothing to fill."""
     if place.conflict is not None:
@@ -245,7 +225,7 @@ def TuneBranchPage() -> Any:
     params = ft.use_route_params()
     pond, branch_id = session.ponds.get(params.get("pond_id", "")), params.get("branch_id", "")
     pond_id = pond.id if pond else ""
-    turned, turned_at = use_turned(pond_id)
+    _, turned_at = use_turned(pond_id)
     try:
         at = _find(pond, branch_id)
     except PondError:
@@ -301,14 +281,10 @@ def TuneBranchPage() -> Any:
         say(t("Saved in the log"), undo)
         ft.context.page.navigate(f"/pond/{pond.id}/tune")
 
-    def note_turn() -> None:
-        stamp = datetime.now(UTC).isoformat()
-        turned.put({**turned.texts, f"{TURNED}{branch_id}": stamp})
-        entry.turned(container)
-
     async def anew(_: Any) -> None:
         if not await bounced():
-            note_turn()
+            entry.turned(container)
+            await pad.note_turn(pond.id, branch_id)
 
     def nothing_comes(_: Any) -> None:
         entry.note("method")(NOTHING)
@@ -326,10 +302,9 @@ def TuneBranchPage() -> Any:
                 route, pond_id, place_id, BUCKET, place.name, "",
                 t("First fill after the turn of the valve") if turn_first else t(look.to_start),
                 t(look.to_stop),
-                right=_right(container, place),
-                volume=container.volume_m3,
+                Entered({}, fills=entry.fills, container=container),
+                place.band if place.conflict is None else None, rules_for(pond), steady,
                 found=found if entry.fills else None,
-                outlook=lambda: _outlook(pond, place, entry),
                 anew=turn_first,
                 branch_id=branch_id,
             ),

@@ -263,7 +263,7 @@ window.pondappPad = (() => {
     } else number.textContent = one ? one.number : clock(0);
     const said = part("pad-word");
     said.className = one?.severity || "";
-    part("pad-said").textContent = one?.word || "";
+    said.textContent = one?.word || "";
     part("pad-detail").textContent = one?.detail || "";
     fit();
     const bar = part("pad-bar");
@@ -508,11 +508,7 @@ window.pondappPad = (() => {
     }
     const put = keep(state);
     change((_, states) => { put(states); });
-    if (state.route === route()) {
-      const { scrollTop } = part("start");
-      open();
-      part("start").scrollTop = scrollTop;
-    }
+    if (state.route === route()) open();
   }
   const python = {
     // Python is there: what waits for it, and from now on each press as it comes.
