@@ -16,7 +16,8 @@ import sys
 import tempfile
 import threading
 import time
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -129,25 +130,55 @@ def first_visits(name: str, host: Host, folder: Path, visits: int) -> None:
     tell(name, "first visit", found)
 
 
+def keep_app(name: str, engine: Engine, address: str) -> None:
+    """A first visit, until all is on the device and nothing more is done."""
+    engine.visit(address)
+    if not engine.wait(OFFLINE, LONGEST):
+        sys.exit(f"{name}: the app was never kept for offline use")
+    if engine.tell("navigator.deviceMemory >= 4"):
+        engine.wait(QUIET, LONGEST)
+
+
+def open_again(engine: Engine) -> None:
+    """The browser anew, or what comes nearest where it would forget the app."""
+    if engine.keeps:
+        engine.end()
+        engine.start()
+    else:
+        engine.visit("about:blank")
+        engine.wait("location.href === 'about:blank'", LONGEST)
+
+
+@contextmanager
+def built() -> Iterator[tuple[Path, Host]]:
+    """A folder for profiles, and the built site beside it, served."""
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as name, sync_playwright() as made:
+        Chromium.driver = made
+        folder = Path(name)
+        files = site.best_files(bundle.app_files(places.PACKAGE), print)
+        site.write(files, folder / "site", compress=True)
+        host = Host(folder / "site")
+        yield folder, host
+        host.stop()
+
+
+def asked(visits: int) -> tuple[int, list[str]]:
+    """How many visits, and which engines, by the words of the command."""
+    words = sys.argv[1:]
+    count = int(words.pop(0)) if words and words[0].isdecimal() else visits
+    return count, words or list(ENGINES)
+
+
 def later_visits(name: str, host: Host, folder: Path, visits: int) -> None:
     """With all that a first visit has left, and no server."""
     engine = ENGINES[name](folder / "later")
     engine.start()
     found = []
     try:
-        engine.visit(f"{host.address}{SCREEN}")
-        if not engine.wait(OFFLINE, LONGEST):
-            sys.exit(f"{name}: the app was never kept for offline use")
-        if engine.tell("navigator.deviceMemory >= 4"):
-            engine.wait(QUIET, LONGEST)
+        keep_app(name, engine, f"{host.address}{SCREEN}")
         host.stop()
         for _ in range(visits):
-            if engine.keeps:
-                engine.end()
-                engine.start()
-            else:
-                engine.visit("about:blank")
-                engine.wait("location.href === 'about:blank'", LONGEST)
+            open_again(engine)
             found.append(first_press(engine, host.address))
     finally:
         engine.end()
@@ -174,20 +205,13 @@ def silent_host(name: str, host: Host, folder: Path) -> None:
 
 def main() -> None:
     """Build, and visit with one engine after the other."""
-    words = sys.argv[1:]
-    visits = int(words.pop(0)) if words and words[0].isdecimal() else 10
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as name, sync_playwright() as made:
-        Chromium.driver = made
-        folder = Path(name)
-        files = site.best_files(bundle.app_files(places.PACKAGE), print)
-        site.write(files, folder / "site", compress=True)
-        host = Host(folder / "site")
+    visits, engines = asked(10)
+    with built() as (folder, host):
         print(f"{'ms':12}{'':20}{'visits':>8}{'median':>10}{'95 %':>10}{'load':>8}")
-        for engine in words or ENGINES:
+        for engine in engines:
             first_visits(engine, host, folder / engine, visits)
             later_visits(engine, host, folder / engine, visits)
             silent_host(engine, host, folder / engine)
-        host.stop()
 
 
 if __name__ == "__main__":

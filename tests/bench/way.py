@@ -8,18 +8,14 @@ and as soon as it is there. The tree of roles and names is on, to know where.
 """
 
 import sys
-import tempfile
 import time
 from contextlib import suppress
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from engines import ENGINES, Chromium, Engine, Refused
-from first_press import HEIGHT, LONGEST, OFFLINE, QUIET, Host, tell
-from playwright.sync_api import sync_playwright
-
-from pondapp.web import bundle, places, site
+from engines import ENGINES, Engine, Refused
+from first_press import HEIGHT, LONGEST, Host, asked, built, keep_app, open_again, tell
 
 FILLS = 3
 FILL = 2.0  # seconds
@@ -91,18 +87,9 @@ def visits_of(name: str, host: Host, folder: Path, visits: int) -> None:
         engine = ENGINES[name](folder / f"way-{number}")
         engine.start()
         try:
-            engine.visit(host.address)
-            if not engine.wait(OFFLINE, LONGEST):
-                sys.exit(f"{name}: the app was never kept for offline use")
-            if engine.tell("navigator.deviceMemory >= 4"):
-                engine.wait(QUIET, LONGEST)
+            keep_app(name, engine, host.address)
             host.stop()
-            if engine.keeps:
-                engine.end()
-                engine.start()
-            else:
-                engine.visit("about:blank")
-                engine.wait("location.href === 'about:blank'", LONGEST)
+            open_again(engine)
             took, touches = way(engine, host.address)
             found.append(took)
         finally:
@@ -115,17 +102,10 @@ def visits_of(name: str, host: Host, folder: Path, visits: int) -> None:
 
 def main() -> None:
     """Build, and go the way with one engine after the other."""
-    words = sys.argv[1:]
-    visits = int(words.pop(0)) if words and words[0].isdecimal() else 3
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as name, sync_playwright() as made:
-        Chromium.driver = made
-        folder = Path(name)
-        files = site.best_files(bundle.app_files(places.PACKAGE), print)
-        site.write(files, folder / "site", compress=True)
-        host = Host(folder / "site")
-        for engine in words or ENGINES:
+    visits, engines = asked(3)
+    with built() as (folder, host):
+        for engine in engines:
             visits_of(engine, host, folder / engine, visits)
-        host.stop()
 
 
 if __name__ == "__main__":

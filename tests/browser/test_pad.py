@@ -3,7 +3,6 @@
 import random
 import re
 import time
-from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -14,6 +13,7 @@ from phones import (
     Host,
     Phone,
     Thumb,
+    again_until,
     counted,
     go,
     open_app,
@@ -401,17 +401,14 @@ def test_what_was_wanted_is_not_shown_once_it_has_changed(
     wait_true(page, "location.hash.startsWith('#/pond/')")
     route = "/measure/invented-example/bog"
     go(page, route)
-    _until(page, lambda: bool(last_shown(page, route).get("outlook")))
+    for _ in again_until("no outlook was told"):
+        if last_shown(page, route).get("outlook"):
+            break
     assert last_shown(page, route)["band"]
     go(page, "/containers")
     press(page, "Remove Bucket, 9 L mark")
-    _until(page, lambda: last_shown(page, route)["band"] is None)
+    for _ in again_until("the old band stays"):
+        if last_shown(page, route)["band"] is None:
+            break
     old = last_shown(page, route)
     assert (old["wanted"], old["result"], old["outlook"]) == ("", None, [])
-
-
-def _until(page: Page, true: Callable[[], bool]) -> None:
-    deadline = time.monotonic() + PATIENCE / 1000
-    while not true():
-        assert time.monotonic() < deadline, "never came true"
-        page.wait_for_timeout(50)
