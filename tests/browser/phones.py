@@ -50,6 +50,7 @@ FORGET = """(name) => new Promise((done, failed) => {
     const asked = indexedDB.deleteDatabase(name);
     asked.onsuccess = () => done();
     asked.onerror = () => failed(asked.error);
+    setTimeout(() => failed(new Error(`${name} is held open`)), 60_000);
 })"""
 Name = str | re.Pattern[str]
 Result = TypeVar("Result")
@@ -147,6 +148,9 @@ class Phone:
 
     def forget(self, address: str) -> None:
         """Nothing of the user's is on the phone any more; the app is, kept for offline use."""
+        for left in self.page.context.pages:  # by a test that failed
+            if left != self.page:
+                left.close()
         self.page.goto(f"{address}icons/icon-192.png")  # of the same origin, and nobody writes
         for what in ("data", "pad"):
             self.page.evaluate(FORGET, f"pondapp-{what} {PREFIX}")

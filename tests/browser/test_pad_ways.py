@@ -78,6 +78,25 @@ def test_from_the_first_screen_to_the_stopwatch_before_python(
     assert phone.errors == []
 
 
+def test_a_touch_before_any_program_is_there_leads_to_the_stopwatch(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page.context.new_page()
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.add_init_script(
+        "new MutationObserver(() => document.querySelectorAll('script[src]')"
+        ".forEach((one) => one.remove())).observe(document, { childList: true, subtree: true })"
+    )
+    page.goto("about:blank")
+    page.goto(site_address, wait_until="commit")
+    way = page.locator("#start-measure")
+    expect(way).to_be_visible()
+    assert page.evaluate("window.pondappPad === undefined")
+    Thumb(page).tap(*middle_of(page, "#start-measure"))
+    wait_true(page, f"location.hash === {json.dumps(OUTLET)}")
+    page.close()
+
+
 def test_the_first_screen_offers_the_places_that_were_measured(
     phone: Phone, site_address: str
 ) -> None:
@@ -225,12 +244,14 @@ def test_the_stopwatch_speaks_german(used_phone: Phone, site_address: str) -> No
     page.add_init_script(HELD)
     thumb = stopwatch_at(page, site_address + OUTLET)
     expect(page.locator("#start-title")).to_have_text("Messen")
-    expect(page.locator("#pad-when")).to_have_text("Tippe, sobald Wasser hineinfällt")
+    expect(page.locator("#pad-when")).to_have_text("Tippe, wenn Wasser hineinzulaufen beginnt")
     thumb.press()
     expect(page.locator("#pad-do")).to_have_text("Stopp")
     page.wait_for_timeout(SHORT)
+    page.evaluate("document.documentElement.lang = 'en-US'")  # as the client does for a while
     thumb.press()
     expect(page.locator("#pad-count")).to_have_text("Füllung 1 von 3")
+    expect(page.locator("#pad")).to_have_attribute("lang", "de")
     number = page.locator("#pad-number").inner_text()
     assert "," in number
     page.evaluate("letPythonIn()")

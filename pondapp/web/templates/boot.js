@@ -181,7 +181,7 @@ window.pondappBooted = true;
   answerPython({
     name, tab,
     spoken(language) {
-      root.lang = language;
+      window.pondappSpeak(language);
       afterDrawing(uncover);
       keeper.sayBar();
       if (restored) snapshots.restoring.count = 0;

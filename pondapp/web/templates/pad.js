@@ -354,7 +354,7 @@ window.pondappPad = (() => {
       timedOut(left - 1000 * before, () => {
         if (!window.speechSynthesis) return give([], 740);
         const said = new SpeechSynthesisUtterance(text);
-        said.lang = root.lang;
+        said.lang = root.dataset.language;
         said.rate = 1.4;
         speechSynthesis.speak(said);
       });
@@ -549,9 +549,8 @@ window.pondappPad = (() => {
 
   // ---- from the start screen to a stopwatch
   pad.setAttribute("aria-label", say("Stopwatch", "Stoppuhr"));
-  const measure = part("start-measure");
-  measure.textContent = say("Measure a flow", "Durchfluss messen");
-  measure.onclick = () => { location.hash = "#/measure/none/outlet"; };
+  // A link, so that a touch in the first moment, before any program is there, is not lost.
+  part("start-measure").textContent = say("Measure a flow", "Durchfluss messen");
   unhanded.then(() => { // where it was measured before, the last place first
     const known = [...places.values()].filter((one) => !one.none && one.pond !== "none");
     known.sort((one, other) => (other.at || 0) - (one.at || 0));

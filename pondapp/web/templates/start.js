@@ -7,11 +7,17 @@
 
   // The words of this page until Python runs, and of the bar; all others have their tables there.
   var language = (navigator.language || "").slice(0, 2).toLowerCase();
-  if (language === "de") document.documentElement.lang = language;
-  function say(english, german) {
-    // The screen's program writes a region behind it.
-    return document.documentElement.lang.slice(0, 2) === "de" ? german : english;
+  var root = document.documentElement;
+  // The screen's program writes a language of its own into the page until Python tells it one.
+  function speak(language) {
+    root.lang = root.dataset.language = language;
+    document.getElementById("start").lang = document.getElementById("pad").lang = language;
   }
+  function say(english, german) {
+    return root.dataset.language === "de" ? german : english;
+  }
+  speak(language === "de" ? "de" : "en");
+  window.pondappSpeak = speak;
   window.pondappSay = say;
   text.textContent = say("Starting", "Startet");
 
