@@ -19,9 +19,9 @@ from phones import (
     shows,
     touch,
     type_into,
+    type_time,
     wait_started,
 )
-from phones import type_time as add_time
 from playwright.sync_api import Page, expect
 
 FILLS = 12
@@ -59,18 +59,15 @@ def measure_by(page: Page, method: str) -> None:
     press(page, MORE)
     press(page, method, "radio")
     expect(page.get_by_role("heading", name=method)).to_be_attached()
-    load_again(page)  # the client's tree keeps controls of a screen that was left for another
-
-
-def type_time(page: Page, seconds: str) -> None:
-    add_time(page, seconds)
-    load_again(page)
+    gone(page, "Measure by")
 
 
 def save(page: Page) -> None:
     save_reading(page)
     shows(page, "Measured without a pond")
+    expect(page.get_by_role("button", name="Undo")).to_have_count(1)
     press(page, "Just measure, no pond")
+    gone(page, "Saved in the log")
 
 
 def test_every_method_gives_a_flow_and_two_are_held_against_each_other(

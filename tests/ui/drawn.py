@@ -27,6 +27,7 @@ from pondapp.models.reading import (
     WeighedFill,
 )
 from pondapp.state.session import Session
+from pondapp.ui.shell import notice
 from pondapp.ui.shell.session_context import set_session
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.01, tolerance_m3=0.0002)
@@ -64,14 +65,13 @@ class Screen:
         asyncio.run(self.session.logs.read_all())
         self.params: dict[str, str] = {}
         self.went: list[str] = []
-        self.notes: list[Any] = []
+        self.notes: list[tuple[str, Any]] = []
         self._later: list[Any] = []
         self._held: dict[int, Any] = {}
         self._hook = 0
         page = SimpleNamespace(
             run_task=lambda work, *arguments: self._later.append((work, arguments)),
             navigate=self.went.append,
-            show_dialog=self.notes.append,
             width=390,
             height=844,
         )
@@ -80,6 +80,7 @@ class Screen:
             return component(*arguments, **named)
 
         renderer = SimpleNamespace(render_component=draw)
+        monkeypatch.setattr(notice, "show", lambda text, undo=None: self.notes.append((text, undo)))
         monkeypatch.setattr(components, "current_renderer", lambda: renderer)
         monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
         monkeypatch.setattr(ft, "use_route_params", lambda: self.params)
@@ -155,7 +156,9 @@ class Screen:
 
     def undo(self) -> None:
         """Take back what the last note told of."""
-        asyncio.run(self._pressed(self.notes[-1].action.on_click))
+        _, take_back = self.notes[-1]
+        asyncio.run(take_back())
+        asyncio.run(self.settle())
 
 
 def parts_of(control: Any) -> Iterator[Any]:

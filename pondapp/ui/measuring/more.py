@@ -23,7 +23,10 @@ def MorePage() -> Any:
     session = session_now()
     route = ft.use_view_path()
     at = use_measuring()
-    kind, entry = at.kind, at.entry
+    entry = at.entry
+    # Another way leads back at once; were this screen drawn anew for it meanwhile, a screen reader
+    # would go on finding it after it is gone.
+    kind = ft.use_memo(lambda: at.kind, [])
 
     def measure_by(method: str) -> None:
         at.first.note("method")(method)

@@ -15,6 +15,7 @@ Click = Callable[[Any], Any]
 ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
 LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
 LONG_LARGE_TITLE = 14  # the same for large text, which the framework lets grow by a third
+READABLE: Any = {"xs": 12, "md": 9, "lg": 7}  # twelfths of a screen's width for its lines
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
 
 
@@ -73,7 +74,7 @@ def screen(
         list(controls),
         spacing=theme.GAP,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        col=12 if wide or side else {"xs": 12, "md": 9, "lg": 7},
+        col=12 if wide or side else READABLE,
     )
     return ft.View(
         route=route,

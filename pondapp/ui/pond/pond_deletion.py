@@ -9,7 +9,8 @@ import flet as ft
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.shell.navigate import UNDO_SECONDS, say
+from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.notice import UNDO_SECONDS
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 

@@ -18,7 +18,7 @@ from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import dialog, framework_patches, theme, touch
+from pondapp.ui.shell import dialog, framework_patches, notice, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import routes
 from pondapp.ui.shell.session_context import session_now, set_session
@@ -134,6 +134,7 @@ async def main(page: ft.Page) -> None:
     Follower(session, page.run_task)
 
     session.store.cleared = lambda: _tell_cleared(page, session)
+    notice.place(page)
     page.render_views(App)
     _hear_presses(page, session)
     page.run_task(_keep_still, page)

@@ -145,6 +145,9 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         on_secondary_container="#1F2D3D",
         tertiary_fixed="#C6EAC4",
         on_tertiary_fixed="#0D3B16",
+        inverse_surface="#22302D",  # a note over the foot of a screen
+        on_inverse_surface="#F1F6F3",
+        inverse_primary="#8CD1CC",
     )
     dark = ft.ColorScheme(
         primary="#8CD1CC",
@@ -167,5 +170,8 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         on_secondary_container="#DAE4F0",
         tertiary_fixed="#1B4D26",
         on_tertiary_fixed="#D0EFCE",
+        inverse_surface="#E6EEEB",
+        on_inverse_surface="#16211F",
+        inverse_primary="#0F5C63",
     )
     return _theme(light, still), _theme(dark, still)

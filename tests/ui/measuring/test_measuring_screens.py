@@ -8,7 +8,7 @@ from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, PAIL, TUB, Screen, leave, parts_of, words_of
+from drawn import METHODS, PAIL, TUB, Screen, leave, parts_of
 
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -242,7 +242,7 @@ def test_fills_that_come_to_count_for_another_container_are_said_to(screen: Scre
     asyncio.run(screen.session.drafts.save(fields_of("bucket", 9.5, 9.6)))
     screen.press("Tub")
     choose("pail")
-    assert words_of(screen.notes[-1].content) == "2 fills count as fills of Pail now."
+    assert screen.notes[-1][0] == "2 fills count as fills of Pail now."
     assert draft(screen).texts["container"] == "pail"
     screen.undo()
     assert draft(screen).texts["container"] == ""

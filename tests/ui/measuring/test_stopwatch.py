@@ -45,7 +45,7 @@ def clocks(monkeypatch: pytest.MonkeyPatch) -> Clocks:
 def entry(monkeypatch: pytest.MonkeyPatch) -> fills.FillEntry:
     session = Session(MemoryStore())
     set_session(session)
-    page = SimpleNamespace(run_task=lambda *_: None, show_dialog=lambda *_: None)
+    page = SimpleNamespace(run_task=lambda *_: None)
     monkeypatch.setattr(fills.ft, "context", SimpleNamespace(page=page))
     said: list[str] = []
     monkeypatch.setattr(fills, "say", lambda text, *_: said.append(text))
