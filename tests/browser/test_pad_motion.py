@@ -1,10 +1,10 @@
-"""The stopwatch while a fill runs: it fills up, with and without motion, and a window may be turned."""
+"""While a fill runs: the stopwatch fills up, with and without motion; a window may be turned."""
 
 import json
 from typing import Any
 
 import pytest
-from phones import Phone, Thumb, counted, wait_true
+from phones import Phone, counted, wait_true
 from playwright.sync_api import Page, expect
 from timed import HELD, OUTLET, settled, stopwatch_at
 

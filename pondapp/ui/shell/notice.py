@@ -20,7 +20,7 @@ Undo = Callable[[], Coroutine[Any, Any, None]]
 
 SECONDS, UNDO_SECONDS = 4.0, 10.0
 LOOK_SECONDS = 0.2  # how often it is looked whether the screen was left
-GOING_SECONDS = 1.5  # what is done on the way to another screen is told there
+GOING_SECONDS = 3.0  # what is done on the way to another screen is told there
 
 _room = ft.Container()
 

@@ -70,7 +70,7 @@ def test_it_does_not_follow_to_another_screen(window: Window) -> None:
 
 
 def test_what_leads_to_another_screen_is_told_there(window: Window) -> None:
-    window.moves = {0.5: "/there", 6.0: "/elsewhere"}
+    window.moves = {2.0: "/there", 6.0: "/elsewhere"}
     notice.show("Saved.", nothing)
     assert window.shown_for() == pytest.approx(6.0, abs=0.5)
 
