@@ -96,7 +96,9 @@ def test_presses_before_python_are_there_after_it(phone: Phone, site_address: st
     true += time_fills(thumb, 1)
     settled(page)
     exactly(fills(page), true)
-    expect(page.locator("#pad-do")).to_have_text("Enough fills")
+    # On a busy machine these fills scatter, and more of them are asked for.
+    expect(page.locator("#pad-do")).to_have_text(re.compile("^(Enough fills|Start)$"))
+    expect(page.locator("#pad-count")).to_contain_text("Fill 3 of")
     assert phone.errors == []
 
 
