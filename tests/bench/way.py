@@ -24,7 +24,7 @@ BOUNCE = 1.05  # seconds after a stop in which a press would not count
 MIDDLE = """(() => {
   document.querySelector("flt-semantics-placeholder")?.click();
   const named = (node) => (node.getAttribute("aria-label") || node.textContent).includes("@NAME@");
-  const found = [...document.querySelectorAll("button, [role=button]")].filter(named).pop();
+  const found = [...document.querySelectorAll("a, button, [role=button]")].filter(named).pop();
   const box = found?.getBoundingClientRect();
   if (!box?.width) return null;
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];

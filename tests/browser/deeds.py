@@ -18,7 +18,7 @@ from pondapp.state.session import Session
 from pondapp.store import backup, link
 from pondapp.store.backup_file import Written, whole
 from pondapp.ui.measuring.fills import FillEntry
-from pondapp.ui.shell import touch
+from pondapp.ui.shell import notice, touch
 from pondapp.ui.shell.session_context import set_session
 
 Found = dict[str, Any]
@@ -145,9 +145,8 @@ async def _backup(session: Session) -> str:
 async def _measure(session: Session, kind: str, rest: list[Any]) -> Any:
     """What the screen with the stopwatch does; of a press, what tells whether its time is right."""
     under_way: list[Coroutine[Any, Any, None]] = []
-    page: Any = SimpleNamespace(
-        run_task=lambda work, *given: under_way.append(work(*given)), show_dialog=lambda _: None
-    )
+    page: Any = SimpleNamespace(run_task=lambda work, *given: under_way.append(work(*given)))
+    vars(notice)["show"] = lambda *_: None  # no screen is drawn
     _context_page.set(page)
     set_session(session)
     before = session.drafts.get(FILLS) or Draft(id=FILLS)

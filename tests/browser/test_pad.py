@@ -27,6 +27,7 @@ from phones import (
 from playwright.sync_api import Page, expect
 from timed import (
     DRAFT,
+    EVEN,
     HELD,
     OUTLET,
     PAUSE,
@@ -87,18 +88,16 @@ def test_presses_before_python_are_there_after_it(phone: Phone, site_address: st
     page = phone.start()
     page.add_init_script(HELD)
     thumb = stopwatch_at(page, site_address + OUTLET)
-    true = time_fills(thumb, 2)
+    true = time_fills(thumb, 2, EVEN)
     wait_kept(page, 4)
     expect(page.locator("#pad-count")).to_have_text("Fill 2 of 3")
     page.evaluate(LET_IN)
     settled(page)
     exactly(fills(page), true)
-    true += time_fills(thumb, 1)
+    true += time_fills(thumb, 1, EVEN)
     settled(page)
     exactly(fills(page), true)
-    # On a busy machine these fills scatter, and more of them are asked for.
-    expect(page.locator("#pad-do")).to_have_text(re.compile("^(Enough fills|Start)$"))
-    expect(page.locator("#pad-count")).to_contain_text("Fill 3 of")
+    expect(page.locator("#pad-do")).to_have_text("Enough fills")
     assert phone.errors == []
 
 

@@ -6,9 +6,8 @@ from typing import Any
 import pytest
 from phones import Phone, counted, wait_true
 from playwright.sync_api import Page, expect
-from timed import HELD, OUTLET, settled, stopwatch_at
+from timed import HELD, OUTLET, RUNNING, settled, stopwatch_at
 
-RUNNING = "document.documentElement.dataset.pad === 'running'"
 WATER = "document.getElementById('pad-water')"
 LEVEL = "document.getElementById('pad-button').dataset.level"
 

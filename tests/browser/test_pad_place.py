@@ -7,14 +7,13 @@ from typing import Any
 import pytest
 from phones import Phone, counted, open_app, press, thumb_place, wait_true
 from playwright.sync_api import FloatRect, Page, expect
-from timed import HELD, PAUSE, SHORT, SHOWN, python_there, settled, stopwatch_at
+from timed import HELD, PAUSE, RUNNING, SHORT, SHOWN, python_there, settled, stopwatch_at
 
 from pondapp.answers.sharing.example import EXAMPLE
 
 AT_POND = f"#/measure/{EXAMPLE}/bog"
 SIZES = [(390, 844), (320, 568), (844, 390), (768, 1024), (1280, 800)]
 DRAWN = 40  # of 255, by which letters differ at least from what they stand on
-RUNNING = "document.documentElement.dataset.pad === 'running'"
 BOXES = """() => ["pad-gauge", "pad-button"].map((id) => {
   const { x, y, width, height } = document.getElementById(id).getBoundingClientRect();
   return { x, y, width, height };

@@ -10,6 +10,8 @@ from playwright.sync_api import Page
 OUTLET = "#/measure/none/outlet"
 DRAFT = "draft/fills-none-outlet-bucket"
 SHORT, PAUSE = 450, 1050  # ms: the shortest fill that counts, and the least between two
+EVEN = 2000  # ms: so long that fills on a busy machine differ too little to ask for more of them
+RUNNING = "document.documentElement.dataset.pad === 'running'"
 SHOWN = "window.pondappPad !== undefined && !document.getElementById('pad').hidden"
 # In front of all programs: Python is let in when the test says so.
 HELD = """

@@ -67,32 +67,30 @@ async def _go_in_time(room: ft.Container, page: ft.Page, told: ft.Control, secon
 
 
 def _told(text: str, undo: Undo | None) -> ft.Control:
-    room, page = _room, ft.context.page
-    words = written(text, size=theme.BODY, color=ft.Colors.ON_INVERSE_SURFACE)
-    parts: list[ft.Control] = [ft.Container(words, expand=True)]
-    if undo is not None:
-        take_back = undo
-
-        async def pressed(_: Any) -> None:
-            hide(room)
-            await take_back()
-
-        parts.append(
-            ft.TextButton(
-                content=written(t("Undo"), size=theme.BODY, weight=ft.FontWeight.W_600),
-                on_click=lambda event: page.run_task(pressed, event),
-                style=ft.ButtonStyle(color=ft.Colors.INVERSE_PRIMARY),
-                height=theme.TOUCH,
-            )
-        )
+    words: ft.Control = written(text, size=theme.BODY, color=ft.Colors.ON_INVERSE_SURFACE)
     return ft.Container(
         ft.Semantics(
             container=True,
             live_region=True,
-            content=ft.Row(parts, spacing=theme.GAP),
+            content=layout.ends(words, _take_back(undo)) if undo else words,
         ),
         bgcolor=ft.Colors.INVERSE_SURFACE,
         border_radius=theme.RADIUS,
-        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=6),
+        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=theme.GAP / 2),
         col=layout.READABLE,
+    )
+
+
+def _take_back(undo: Undo) -> ft.Control:
+    room = _room
+
+    async def pressed(_: Any) -> None:
+        hide(room)
+        await undo()
+
+    return ft.TextButton(
+        content=written(t("Undo"), size=theme.BODY, weight=ft.FontWeight.W_600),
+        on_click=pressed,
+        style=ft.ButtonStyle(color=ft.Colors.INVERSE_PRIMARY),
+        height=theme.TOUCH,
     )
