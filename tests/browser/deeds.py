@@ -1,6 +1,7 @@
 """What a user does, done to the app's own session."""
 
-from collections.abc import Coroutine
+from collections.abc import Coroutine, Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from types import SimpleNamespace
 from typing import Any
@@ -146,9 +147,26 @@ async def _measure(session: Session, kind: str, rest: list[Any]) -> Any:
     """What the screen with the stopwatch does; of a press, what tells whether its time is right."""
     under_way: list[Coroutine[Any, Any, None]] = []
     page: Any = SimpleNamespace(run_task=lambda work, *given: under_way.append(work(*given)))
-    vars(notice)["show"] = lambda *_: None  # no screen is drawn
     _context_page.set(page)
     set_session(session)
+    with _told_nowhere():
+        return await _press(session, kind, rest, under_way)
+
+
+@contextmanager
+def _told_nowhere() -> Iterator[None]:
+    """No screen is drawn, so what is told has no place."""
+    show = notice.show
+    vars(notice)["show"] = lambda *_: None
+    try:
+        yield
+    finally:
+        vars(notice)["show"] = show
+
+
+async def _press(
+    session: Session, kind: str, rest: list[Any], under_way: list[Coroutine[Any, Any, None]]
+) -> Any:
     before = session.drafts.get(FILLS) or Draft(id=FILLS)
     entry = FillEntry(before, session.drafts.hold)
     pressed = touch.tick()

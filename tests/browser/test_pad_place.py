@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from phones import Phone, counted, open_app, press, thumb_place, wait_true
 from playwright.sync_api import FloatRect, Page, expect
-from timed import HELD, PAUSE, RUNNING, SHORT, SHOWN, python_there, settled, stopwatch_at
+from timed import PAUSE, RUNNING, SHORT, SHOWN, held_where, python_there, settled, stopwatch_at
 
 from pondapp.answers.sharing.example import EXAMPLE
 
@@ -128,7 +128,7 @@ def with_example(page: Page, address: str) -> Page:
     open_app(page, address)
     press(page, "Look round an example pond")
     expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
-    page.add_init_script("if (sessionStorage.held) {" + HELD + "}")
+    page.add_init_script(held_where("sessionStorage.held"))
     stopwatch_there(page, address)
     return page
 

@@ -54,6 +54,11 @@ ALL = """(what) => new Promise((done, failed) => {
 })"""
 
 
+def held_where(condition: str) -> str:
+    """A script that holds Python only then; an empty page has no storage to ask."""
+    return f"if (location.origin !== 'null' && {condition}) {{{HELD}}}"
+
+
 def stopwatch_at(page: Page, address: str) -> Thumb:
     """Open an address and wait for no more than the stopwatch."""
     page.goto("about:blank")
