@@ -225,6 +225,12 @@ def press(
                 return
 
 
+def open_step(page: Page, name: Name) -> None:
+    """Open one of the steps of the pond in hand, by way of its Plan."""
+    press(page, "Plan", exact=True)
+    press(page, name)
+
+
 MORE = "Other ways, typed time, note"
 """The way from a stopwatch to all that is seldom needed."""
 

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, field_holds, go, open_app, press, shows, type_into
+from phones import Phone, choose, field_holds, go, open_app, open_step, press, shows, type_into
 
 RIGHT = re.compile("what is right", re.IGNORECASE)
 
@@ -17,7 +17,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     press(page, RIGHT)
     shows(page, "1000 L/h is enough for everything")
 
-    press(page, "Filters, lips, jets")
+    open_step(page, "Filters, lips, jets")
     press(page, "Waterfall lip")
     type_into(page, "Width of the lip", "30")
     shows(page, "2000 to 8000 L/h")

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, go, open_app, press, shows, type_into
+from phones import Phone, choose, go, open_app, open_step, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units
@@ -57,7 +57,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
         type_into(page, label, POND[key])
     pond_route = save_pond(page)
 
-    press(page, "Hose, lift and fittings")
+    open_step(page, "Hose, lift and fittings")
     press(page, "Change: To Waterfall lip")
     type_into(page, "Lift", "1,2")
     type_into(page, "Length", "6")

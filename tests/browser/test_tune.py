@@ -5,7 +5,19 @@ import re
 
 import pytest
 from kept import kept
-from phones import MORE, Phone, Thumb, choose, gone, open_app, press, shows, type_into, unfold
+from phones import (
+    MORE,
+    Phone,
+    Thumb,
+    choose,
+    gone,
+    open_app,
+    open_step,
+    press,
+    shows,
+    type_into,
+    unfold,
+)
 from playwright.sync_api import Page, expect
 from timed import SHORT, settled, time_fills
 
@@ -36,7 +48,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
-    press(page, "Tune the valves")
+    open_step(page, "Tune the valves")
     shows(page, "Right so far: 0 of 2")
     shows(page, "Begin with To Waterfall lip")
     expect(page.get_by_role("button", name="Save as tuned")).to_be_disabled()
@@ -71,6 +83,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
     shows(page, "Every branch is right, and kept as tuned")
 
     press(page, "Back")
+    press(page, "Pond", exact=True)
     press(page, "Pump health")
     shows(page, "62 % of what it gives with every valve open")
     shows(page, "This is what later flows are compared with")
@@ -83,7 +96,7 @@ def test_a_dry_branch_and_a_meter_are_part_of_tuning(used_phone: Phone, site_add
     page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
-    press(page, "Tune the valves")
+    open_step(page, "Tune the valves")
     press(page, re.compile("^2. To Bog"))
     press(page, "Nothing comes out here")
     shows(page, "Nothing comes; 400 L/h or more is wanted here")
@@ -118,7 +131,7 @@ def test_valve_turned_is_touched_at_one_place_and_each_turn_is_a_set(
     page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
-    press(page, "Tune the valves")
+    open_step(page, "Tune the valves")
     press(page, re.compile("^2. To Bog"))
     shows(page, "Nothing is timed yet")
     thumb, button = Thumb(page), page.get_by_role("button", name="Valve turned")

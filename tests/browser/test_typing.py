@@ -1,6 +1,6 @@
 """No key is lost, however fast it follows the one before and however slow the screen is drawn."""
 
-from phones import Phone, choose, field_holds, open_app, press, shows, type_into
+from phones import Phone, choose, field_holds, open_app, open_step, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 WORDS = ("abcdefghijklmnopqrstuvwxyz", "zyxwvutsrqponmlkjihgfedcba", "the quick brown heron looks")
@@ -33,7 +33,7 @@ def test_a_field_stays_in_hand_when_an_answer_above_it_goes(
     slowly(page, "Hose length", "12")  # goes: a hose has a diameter too
     type_into(page, "Hose, inside", "32")
     press(page, "Save the pond")
-    press(page, "Filters, lips, jets")
+    open_step(page, "Filters, lips, jets")
     press(page, "Jet")
     type_into(page, "Flow that its maker prints", "400")
     shows(page, "Jet wants")

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, open_app, press, shows, type_into
+from phones import Phone, choose, open_app, open_step, press, shows, type_into
 from playwright.sync_api import Page
 
 
@@ -18,7 +18,7 @@ def test_draw_up_a_pond_measure_it_and_take_it_back(used_phone: Phone, site_addr
     page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
-    press(page, "Water: shape and volume")
+    open_step(page, "Water: shape and volume")
     choose(page, "From measurements")
     type_into(page, "Length", "4")
     type_into(page, "Width", "3")
@@ -49,7 +49,7 @@ def test_too_many_fish_are_said_with_what_settles_it(used_phone: Phone, site_add
     page = used_phone.page
     open_app(page, site_address)
     add_pond(page)
-    press(page, "Fish, feed and oxygen")
+    open_step(page, "Fish, feed and oxygen")
     press(page, "Add fish")
     type_into(page, "Kind", "Koi")
     type_into(page, "How many", "2.5")
@@ -64,6 +64,6 @@ def test_too_many_fish_are_said_with_what_settles_it(used_phone: Phone, site_add
     shows(page, re.compile("of media .* settles the filter"))
     shows(page, "Find a home for")
     press(page, "Save")
-    press(page, "Fish, feed and oxygen")
+    open_step(page, "Fish, feed and oxygen")
     shows(page, re.compile("The filter is|Whether the oxygen"))  # as kept, not empty
     assert used_phone.errors == []

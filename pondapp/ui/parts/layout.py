@@ -7,7 +7,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import theme
+from pondapp.ui.shell import places, theme
 from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 
@@ -16,6 +16,7 @@ ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
 LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
 LONG_LARGE_TITLE = 14  # the same for large text, which the framework lets grow by a third
 READABLE: Any = {"xs": 12, "md": 9, "lg": 7}  # twelfths of a screen's width for its lines
+ACTION = 5  # letters for which there is no room beside an action
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
 
 
@@ -29,9 +30,10 @@ class Foot:
     """What it takes of the screen's right side."""
 
 
-def _title(text: str) -> ft.Control:
+def _title(text: str, actions: int) -> ft.Control:
     """A screen's title: a long one takes two lines of smaller letters rather than be cut off."""
-    fits = len(text) <= (LONG_LARGE_TITLE if theme.large_text() else LONG_TITLE)
+    room = (LONG_LARGE_TITLE if theme.large_text() else LONG_TITLE) - ACTION * actions
+    fits = len(text) <= room
     return written(text, size=theme.TITLE if fits else theme.BODY + 1, max_lines=2)
 
 
@@ -67,8 +69,10 @@ def screen(
     """A screen: title bar and one scrolling column, kept to a readable width on wide screens.
 
     A wide one takes all of the width: it puts things side by side itself. A foot stays in its
-    place while the rest is scrolled.
+    place while the rest is scrolled; where there is none, the four places are at the foot or at
+    the left.
     """
+    places.note_pond(route)
     side = foot.side if foot else 0.0
     column = ft.Column(
         list(controls),
@@ -76,27 +80,48 @@ def screen(
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         col=12 if wide or side else READABLE,
     )
+    content = ft.Container(
+        beside([column], alignment=ft.MainAxisAlignment.CENTER),
+        # What lies under a note with its undo can be scrolled above it.
+        padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
+    )
+    shown = [*actions, *places.settings(route)]
+    appbar = ft.AppBar(
+        title=_title(title, len(shown)),
+        actions=shown,
+        toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
+    )
+    if foot is None and places.at_side():
+        content.padding = ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE, theme.note_room())
+        scrolled = ft.Column([content], scroll=ft.ScrollMode.AUTO, expand=True)
+        return ft.View(
+            route=route,
+            appbar=appbar,
+            padding=0,
+            bgcolor=ft.Colors.SURFACE,
+            controls=[
+                ft.Row(
+                    [places.rail(route), scrolled],
+                    spacing=0,
+                    expand=True,
+                    vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+                )
+            ],
+        )
     return ft.View(
         route=route,
-        appbar=ft.AppBar(
-            title=_title(title),
-            actions=list(actions),
-            toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
-        ),
-        bottom_appbar=_foot(foot) if foot else None,
+        appbar=appbar,
+        bottom_appbar=_foot(foot) if foot else places.bar(route),
         # Above a stopwatch there is little room.
         padding=ft.Padding(
-            theme.EDGE, 0 if foot and foot.height else theme.EDGE, theme.EDGE + side, theme.EDGE
+            theme.EDGE,
+            0 if foot and foot.height else theme.EDGE,
+            theme.EDGE + side,
+            theme.EDGE if foot else 0,
         ),
         scroll=ft.ScrollMode.AUTO,
         bgcolor=ft.Colors.SURFACE,
-        controls=[
-            ft.Container(
-                beside([column], alignment=ft.MainAxisAlignment.CENTER),
-                # What lies under a note with its undo can be scrolled above it.
-                padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
-            )
-        ],
+        controls=[content],
     )
 
 

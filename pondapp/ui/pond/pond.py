@@ -18,23 +18,6 @@ from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
-# Title, and the rest of the route, of each screen about a pond: one line each.
-LINKS = (
-    ("Water: shape and volume", "water"),
-    ("Fish, feed and oxygen", "fish"),
-    ("Flow plan", "plan"),
-    ("Change the water path", "path"),
-    ("Filters, lips, jets", "things"),
-    ("Hose, lift and fittings", "plumbing"),
-    ("Pumps", "pumps"),
-    ("Shopping list", "shopping"),
-    ("Tune the valves", "tune"),
-    ("Pump health", "health"),
-    ("Rules and prices", "rules"),
-    ("Log: readings, tests, work done", "log"),
-    ("Share or print this plan", "share"),
-)  # fmt: skip
-
 
 def drawing_of(pond: Pond) -> list[ft.Control]:
     """The water path, or what is wrong with the pond's numbers."""
@@ -59,7 +42,7 @@ def PondPage() -> Any:
     log = session.logs.readings_of(pond.id)
     newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
     beside: list[ft.Control] = [
-        layout.links([(t(title), go(f"/pond/{pond.id}/{part}")) for title, part in LINKS]),
+        layout.links([(t("Pump health"), go(f"/pond/{pond.id}/health"))]),
         layout.heading(t("Newest reading")),
         newest,
         cautions.children(),

@@ -20,7 +20,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
 from pondapp.ui.shell import dialog, framework_patches, notice, theme, touch
 from pondapp.ui.shell.nowhere import NowherePage
-from pondapp.ui.shell.routes import routes
+from pondapp.ui.shell.routes import above, routes
 from pondapp.ui.shell.session_context import session_now, set_session
 from pondapp.words import LANGUAGES, t
 
@@ -135,6 +135,7 @@ async def main(page: ft.Page) -> None:
 
     session.store.cleared = lambda: _tell_cleared(page, session)
     notice.place(page)
+    page.on_view_pop = lambda event: page.navigate(above(event.route))
     page.render_views(App)
     _hear_presses(page, session)
     page.run_task(_keep_still, page)

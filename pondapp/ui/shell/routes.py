@@ -4,13 +4,16 @@ Reading all of it would take longer than everything else between a touch on the 
 screen. It is not read in the background either: a screen that is drawn meanwhile may stay empty.
 """
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterator
+from functools import cache
 from importlib import import_module
 from typing import Any
 
 import flet as ft
 
 from pondapp.ui.pond.home import HomePage
+from pondapp.ui.shell.places import BUILD, OF_PLAN
 
 # What a router makes of a route is the screen; the screens above it are those that Back leads to.
 Tree = dict[str, "str | tuple[str, Tree]"]
@@ -19,6 +22,7 @@ MEASURE: tuple[str, Tree] = ("measuring.measure.MeasurePage", {"more": "measurin
 POND: Tree = {
     "at/:place_id": "features.at_place.AtPlacePage",
     "measure/:place_id": MEASURE,
+    "build": "planning.build.BuildPage",
     "plan": "planning.plan.PlanPage",
     "path": ("plumbing.path.PathPage", {":part_id": "plumbing.path.PathPartPage"}),
     "things": ("features.features.FeaturesPage", {":thing_id": "features.features.FeaturePage"}),
@@ -60,6 +64,7 @@ SCREENS: Tree = {
     "pond/:pond_id": ("pond.pond.PondPage", POND),
     "size": "pumps.size.SizePage",
     "log": ("log.log.LogPage", {":item_id": "log.entry.EntryPage"}),
+    "build": "planning.build.NoPlanPage",
     "waterfall": "waterfall.waterfall.WaterfallPage",
     "new": "pond.pond_form.PondFormPage",
     "containers": "measuring.containers.ContainersPage",
@@ -76,6 +81,31 @@ SCREENS: Tree = {
     ),
     "shared/:plan": "sharing.shared.SharedPage",
 }
+
+
+def _addresses(tree: Tree, above: str = "") -> Iterator[str]:
+    for path, entry in tree.items():
+        here = f"{above}/{path}"
+        yield here
+        yield from _addresses(_name_and_below(entry)[1], here)
+
+
+@cache
+def _known() -> re.Pattern[str]:
+    """Every address that leads to a screen."""
+    every = (re.sub(r":\w+", "[^/]+", one) for one in _addresses(SCREENS))
+    return re.compile("|".join(every))
+
+
+def above(route: str) -> str:
+    """Where Back leads from a screen: to the Plan from each of its steps, else one screen up."""
+    step = OF_PLAN.match(route)
+    if step:
+        return f"{step[1]}/{BUILD}"
+    found = route.rpartition("/")[0]
+    while found and not _known().fullmatch(found):
+        found = found.rpartition("/")[0]
+    return found or "/"
 
 
 def _name_and_below(entry: "str | tuple[str, Tree]") -> tuple[str, Tree]:

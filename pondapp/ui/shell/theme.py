@@ -12,6 +12,7 @@ NOTE = 104  # height of a note over the foot of a screen: two lines, its undo be
 RADIUS = 14
 TOUCH_MAIN = 64
 TOUCH = 48
+RAIL = 92  # width of the four places where they stand at the left
 CODE = 280  # as wide as the narrowest phone allows; the finest code has two pixels a dot
 PIPE = 5
 SKETCH = (120, 96)  # a method's drawing

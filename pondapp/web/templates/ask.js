@@ -10,7 +10,20 @@ function answerPython({ name, tab, spoken }) {
   };
   const { python } = window.pondappPad;
   const heard = (presses) => asked.postMessage({ tab, presses });
+  // The client counts the steps of its history; its first one is never given up.
+  const { pushState } = history;
+  let instead = false;
+  history.pushState = (...how) => {
+    if (instead) history.replaceState(...how);
+    else pushState.apply(history, how);
+    instead = false;
+  };
   const abilities = {
+    async instead() { // the screen that is opened next takes this one's step in the history
+      instead = (history.state?.serialCount ?? 0) > 0;
+      setTimeout(() => { instead = false; }, 1000);
+      return "done";
+    },
     async speak({ language }) { // its first screen stands, in this language
       spoken(language);
       return "done";

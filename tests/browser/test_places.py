@@ -1,0 +1,111 @@
+"""The four places on the built site, touched as a thumb does: at their pixels."""
+
+import pytest
+from phones import Phone, Thumb, again_until, go, open_app, press, shows, wait_true
+from playwright.sync_api import Page, expect
+
+from pondapp.answers.sharing.example import EXAMPLE
+
+PLACES = ("Pond", "Measure", "Log", "Plan")
+POND = f"/pond/{EXAMPLE}"
+
+
+def open_example(phone: Phone, site_address: str) -> Page:
+    page = phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
+    return page
+
+
+def box_of(page: Page, place: str) -> tuple[float, float, float, float]:
+    """Where a place lies: of the screen in front, while another may be on its way out."""
+    for _ in again_until(f"{place} is not in sight"):
+        found = page.get_by_role("button", name=place, exact=True).or_(
+            page.get_by_role("button", name=f"{place}, you are here")
+        )
+        boxes = [one.bounding_box() for one in found.all()]
+        if len(boxes) == 1 and boxes[0]:
+            box = boxes[0]
+            return box["x"], box["y"], box["width"], box["height"]
+        page.wait_for_timeout(50)
+    raise AssertionError  # not reached
+
+
+def tap(page: Page, thumb: Thumb, place: str) -> None:
+    x, y, width, height = box_of(page, place)
+    thumb.tap(x + width / 2, y + height / 2)
+
+
+def at(page: Page, route: str) -> None:
+    wait_true(page, f"location.hash === '#{route}'")
+
+
+def test_a_thumb_goes_round_the_four_and_back_is_one_step(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = open_example(used_phone, site_address)
+    thumb = Thumb(page)
+    before = page.evaluate("history.length")
+    for place, route in (
+        ("Log", f"{POND}/log"), ("Plan", f"{POND}/build"), ("Measure", "/measure"),
+        ("Log", f"{POND}/log"), ("Pond", POND), ("Plan", f"{POND}/build"), ("Log", f"{POND}/log"),
+    ):  # fmt: skip
+        tap(page, thumb, place)
+        at(page, route)
+        expect(page.get_by_role("button", name=f"{place}, you are here")).to_be_attached()
+    assert page.evaluate("history.length") <= before + 1, "going to and fro piles up steps"
+    page.go_back()
+    wait_true(page, f"location.hash !== '#{POND}/log'")
+    assert used_phone.errors == []
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (320, 640), (844, 390), (820, 1180)])
+def test_the_four_are_in_sight_and_large_enough(
+    used_phone: Phone, site_address: str, width: int, height: int
+) -> None:
+    page = used_phone.page
+    page.set_viewport_size({"width": width, "height": height})
+    try:
+        open_example(used_phone, site_address)
+        boxes = [box_of(page, place) for place in PLACES]
+    finally:
+        page.set_viewport_size({"width": 390, "height": 844})
+    for x, y, wide, high in boxes:
+        assert min(wide, high) >= 48
+        assert x >= 0
+        assert y >= 0
+        assert x + wide <= width
+        assert y + high <= height
+    assert all(x < 100 for x, *_ in boxes) == (width > 700), "a rail where it is wide"
+
+
+def test_each_use_is_two_touches_from_anywhere(used_phone: Phone, site_address: str) -> None:
+    page = open_example(used_phone, site_address)
+    thumb = Thumb(page)
+    for far in ("/help/tune", f"{POND}/plumbing/line/main", f"{POND}/log/due"):
+        go(page, far)
+        tap(page, thumb, "Measure")
+        press(page, "Bog filter")
+        at(page, f"/measure/{EXAMPLE}/bog")
+        go(page, far)
+        tap(page, thumb, "Plan")
+        press(page, "Pumps")
+        at(page, f"{POND}/pumps")
+    assert used_phone.errors == []
+
+
+def test_a_step_leads_back_to_the_plan_and_a_deep_link_works(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = open_example(used_phone, site_address)
+    open_app(page, f"{site_address}#{POND}/plumbing")
+    expect(page.get_by_role("button", name="Plan, you are here")).to_be_attached()
+    press(page, "Back")
+    at(page, f"{POND}/build")
+    shows(page, "of 17 bought")
+    press(page, "Back")
+    at(page, POND)
+    press(page, "Back")
+    at(page, "/")
+    assert used_phone.errors == []

@@ -1,0 +1,167 @@
+"""The four places: which screen is in which, about which pond, and where a touch on one leads."""
+
+import asyncio
+
+import flet as ft
+import pytest
+from drawn import Screen, parts_of
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.ui.log.log import LogPage
+from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.parts import layout
+from pondapp.ui.planning.build import BuildPage, NoPlanPage
+from pondapp.ui.pond.home import HomePage
+from pondapp.ui.pond.pond import PondPage
+from pondapp.ui.shell import places, theme
+from pondapp.ui.shell.routes import SCREENS, _addresses, above
+
+OTHER = example_pond().model_copy(update={"id": "other", "name": "Other"})
+HERE = {
+    "/": "pond", "/new": "pond", "/pond/a": "pond", "/pond/a/at/lip": "pond",
+    "/pond/a/health": "pond", "/measure": "measure", "/measure/none/outlet": "measure",
+    "/pond/a/measure/lip": "measure", "/pond/a/tune/b/measure/lip": "measure",
+    "/containers": "measure", "/log": "log", "/log/x": "log", "/pond/a/log": "log",
+    "/pond/a/log/due": "log", "/build": "plan", "/size": "plan", "/waterfall": "plan",
+    "/pond/a/build": "plan", "/pond/a/plan": "plan", "/pond/a/things/lip": "plan",
+    "/pond/a/tune/b": "plan", "/settings": None, "/help/log": None, "/backup": None,
+    "/about/licences/flet": None, "/shared/abc": None,
+}  # fmt: skip
+
+
+@pytest.fixture(autouse=True)
+def nothing_opened(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(places, "_last_pond", [])
+
+
+def labels(view: ft.View) -> list[str]:
+    """What is read of each place."""
+    return [
+        str(part.semantics_label or part.value)
+        for button in parts_of(view)
+        if isinstance(button, ft.TextButton) and button.height == places.height()
+        for part in parts_of(button)
+        if isinstance(part, ft.Text)
+    ]
+
+
+@pytest.mark.parametrize(("route", "place"), HERE.items())
+def test_every_screen_is_in_its_place(route: str, place: str | None) -> None:
+    assert places.place_of(route) == place
+
+
+def test_every_screen_about_a_pond_is_in_one_of_the_four() -> None:
+    for address in _addresses(SCREENS):
+        if address.startswith("/pond/"):
+            assert places.place_of(address) is not None, address
+
+
+def test_the_place_where_one_is_says_so_by_word_and_mark(screen: Screen) -> None:
+    screen.open(BuildPage, pond_id=EXAMPLE)
+    view = screen.look()
+    assert labels(view) == ["Pond", "Measure", "Log", "Plan, you are here"]
+    assert view.bottom_appbar is not None
+    marks = [part.icon for part in parts_of(view.bottom_appbar) if isinstance(part, ft.Icon)]
+    assert marks[-1] == places.PLACES[-1].mark_here
+    assert marks[:-1] == [place.mark for place in places.PLACES[:-1]]
+
+
+def test_each_place_is_large_enough_for_a_thumb_on_the_narrowest_phone(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    assert (320 - 8) / len(places.PLACES) >= theme.TOUCH
+    assert places.height() >= theme.TOUCH
+    monkeypatch.setattr(theme, "text_scale", lambda: 2.0)
+    assert places.height() >= theme.TOUCH
+
+
+def test_a_wide_screen_and_a_phone_on_its_side_have_a_rail(screen: Screen) -> None:
+    for width, height, at_foot in ((390, 844, True), (320, 640, True), (844, 390, False),
+                                   (820, 1180, False)):  # fmt: skip
+        ft.context.page.width, ft.context.page.height = width, height
+        screen.open(PondPage, pond_id=EXAMPLE)
+        view = screen.look()
+        assert (view.bottom_appbar is not None) == at_foot, (width, height)
+        assert len(labels(view)) == 4
+
+
+def test_large_text_has_a_rail_only_where_there_is_room_for_it(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(theme, "text_scale", lambda: 2.0)
+    ft.context.page.width, ft.context.page.height = 820, 1180
+    screen.open(PondPage, pond_id=EXAMPLE)
+    assert screen.look().bottom_appbar is not None
+
+
+def test_a_stopwatch_has_no_bar_below_it(screen: Screen) -> None:
+    screen.open(MeasurePage, pond_id=EXAMPLE, place_id="bog")
+    assert labels(screen.look()) == []
+
+
+def test_the_only_pond_is_the_one_in_hand(screen: Screen) -> None:
+    screen.open(HomePage)
+    assert places.pond_in_hand() == EXAMPLE
+    for place, route in (("pond", ""), ("log", "/log"), ("plan", "/build")):
+        assert places.route_to(place, "/") == f"/pond/{EXAMPLE}{route}"  # type: ignore[arg-type]
+    assert places.route_to("measure", "/") == "/measure"
+
+
+def test_of_several_ponds_it_is_the_one_that_was_opened_last(screen: Screen) -> None:
+    asyncio.run(screen.session.ponds.save(OTHER))
+    assert places.pond_in_hand() == ""
+    assert [places.route_to(place.name, "/settings") for place in places.PLACES] == [
+        "/", "/measure", "/log", "/build",
+    ]  # fmt: skip
+    layout.screen("/pond/other/water", "", [])
+    assert places.route_to("log", "/") == "/pond/other/log"
+    layout.screen(f"/measure/{EXAMPLE}/lip", "", [])
+    assert places.route_to("plan", "/") == f"/pond/{EXAMPLE}/build"
+    layout.screen("/settings", "", [])
+    assert places.pond_in_hand() == EXAMPLE
+
+
+def test_a_pond_that_is_gone_is_in_hand_no_longer(screen: Screen) -> None:
+    asyncio.run(screen.session.ponds.save(OTHER))
+    layout.screen("/pond/gone", "", [])
+    assert places.pond_in_hand() == ""
+    layout.screen("/pond/other", "", [])
+    screen.session.deletion.mark_deleted("other")
+    assert places.pond_in_hand() == EXAMPLE
+
+
+def test_without_any_pond_each_place_has_something_to_do(screen: Screen) -> None:
+    screen.session.deletion.mark_deleted(EXAMPLE)
+    assert [places.route_to(place.name, "/settings") for place in places.PLACES] == [
+        "/", "/measure/none/outlet", "/log", "/build",
+    ]  # fmt: skip
+    screen.open(NoPlanPage)
+    assert {"Choose a pump", "Check a waterfall", "Add a pond"} <= set(screen.buttons())
+    screen.open(LogPage)
+    assert "Measure a flow" in screen.buttons()
+
+
+def test_a_second_touch_on_pond_leads_to_all_of_them(screen: Screen) -> None:
+    screen.open(PondPage, pond_id=EXAMPLE)
+    assert places.route_to("pond", f"/pond/{EXAMPLE}") == "/"
+    screen.press("Log")
+    assert screen.went == [f"/pond/{EXAMPLE}/log"]
+
+
+def test_a_touch_on_where_one_is_does_nothing(screen: Screen) -> None:
+    screen.open(BuildPage, pond_id=EXAMPLE)
+    screen.press("Plan")
+    assert screen.went == []
+
+
+def test_every_screen_has_a_way_back_and_steps_lead_back_to_the_plan() -> None:
+    assert above("/pond/a/water") == above("/pond/a/pumps") == "/pond/a/build"
+    assert above("/pond/a/pumps/new") == "/pond/a/pumps"
+    assert above("/pond/a/plumbing/line/main") == "/pond/a/plumbing"
+    assert above("/pond/a/build") == above("/pond/a/log") == above("/pond/a/health") == "/pond/a"
+    assert above("/pond/a/measure/lip/more") == "/pond/a/measure/lip"
+    assert above("/pond/a/measure/lip") == "/pond/a"
+    assert above("/pond/a/tune/b/measure/lip") == "/pond/a/tune/b"
+    assert above("/measure/none/outlet") == "/measure"
+    assert above("/pond/a") == above("/measure") == above("/settings") == above("/new") == "/"
+    assert above("/no/such/screen") == "/"
