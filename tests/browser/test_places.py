@@ -1,7 +1,7 @@
 """The four places on the built site, touched as a thumb does: at their pixels."""
 
 import pytest
-from phones import Phone, Thumb, again_until, go, open_app, press, shows, wait_true
+from phones import Phone, Thumb, again_until, go, load_again, open_app, press, shows, wait_true
 from playwright.sync_api import Page, expect
 
 from pondapp.answers.sharing.example import EXAMPLE
@@ -99,7 +99,8 @@ def test_a_step_leads_back_to_the_plan_and_a_deep_link_works(
     used_phone: Phone, site_address: str
 ) -> None:
     page = open_example(used_phone, site_address)
-    open_app(page, f"{site_address}#{POND}/plumbing")
+    go(page, f"{POND}/plumbing")
+    load_again(page)
     expect(page.get_by_role("button", name="Plan, you are here")).to_be_attached()
     press(page, "Back")
     at(page, f"{POND}/build")
