@@ -10,6 +10,7 @@ from phones import (
     BOOT,
     Host,
     Phone,
+    choose,
     give_file,
     open_app,
     press,
@@ -54,6 +55,7 @@ HARM = """(fault) => new Promise((done) => {
 def fill_form(page: Page, name: str) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", name)
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
 

@@ -15,6 +15,7 @@ from phones import (
     shows,
     touch,
     type_into,
+    unfold,
     wait_offline,
 )
 from playwright.sync_api import Page, expect
@@ -23,6 +24,7 @@ from playwright.sync_api import Page, expect
 def add_pond(page: Page) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", "Test hollow")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
     shows(page, "400 to 1200 L/h")
@@ -76,6 +78,8 @@ def test_wrong_input_gets_a_sentence_and_typing_survives_a_reload(
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Half typed")
+    choose(page, "I know the volume")
+    unfold(page, "Pump and hose")
     for field in ("Volume", "Bog filter", "Waterfall lip", "Largest flow", "Power"):
         type_into(page, field, "wet")
     shows(page, re.compile("is not an amount|is not a unit"))

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, go, gone, open_app, press, shows, type_into
+from phones import Phone, choose, go, gone, open_app, press, shows, type_into
 
 
 def test_poison_is_danger_on_pond_and_first_screen_and_goes_with_the_test(
@@ -11,6 +11,7 @@ def test_poison_is_danger_on_pond_and_first_screen_and_goes_with_the_test(
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Heron hollow")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "5000")
     type_into(page, "Bog filter", "500")
     press(page, "Save the pond")

@@ -11,6 +11,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Path hollow")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")

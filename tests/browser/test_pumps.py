@@ -15,7 +15,7 @@ from pondapp.core.hydraulics.energy import costs
 from pondapp.core.hydraulics.network import operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve
 from pondapp.models.circuit import Pipe, Pump
-from pondapp.ui.pond.pond_form import read_form
+from pondapp.ui.pond.new_pond import read_new_pond
 
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
 FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
@@ -34,7 +34,7 @@ def save_pond(page: Page) -> str:
 
 def circuit_as_typed() -> LineNetwork:
     """The same pond and the same hose, without the screens."""
-    pond, _ = read_form(POND, "metric", "p")
+    pond = read_new_pond(POND, "metric", "p").pond
     assert pond is not None
     lip = next(b for b in lines_of(pond)[0].branches if b.name == "To Waterfall lip")
     hose = Pipe(series="hose, mm", size="32 mm", length_m=6, fittings={"elbow_90": 2})
@@ -53,6 +53,7 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
 
     page = phone.start()
     open_app(page, f"{site_address}#/new")
+    choose(page, "I know the volume")
     for label, key in FIELDS:
         type_into(page, label, POND[key])
     pond_route = save_pond(page)
@@ -102,6 +103,7 @@ def test_a_wrong_number_is_answered_beside_its_field(used_phone: Phone, site_add
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Test hollow")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     pond_route = save_pond(page)
     go(page, f"{pond_route}/pumps/new")

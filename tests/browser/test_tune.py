@@ -33,6 +33,8 @@ def type_times(page: Page, *seconds: str) -> None:
 
 def add_pond(page: Page) -> None:
     press(page, "Add a pond")
+    choose(page, "I know the volume")
+    unfold(page, "Pump and hose")
     for name, text in (
         ("Name of the pond", "Two ways"), ("Volume", "1000"), ("Bog filter", "100"),
         ("Waterfall lip", "15"), ("Largest flow", "4000"), ("Largest head", "2.5"),

@@ -8,6 +8,7 @@ from phones import (
     BOOT,
     Host,
     Phone,
+    choose,
     open_app,
     press,
     shows,
@@ -128,6 +129,7 @@ def test_each_copy_takes_over_what_early_versions_kept_and_then_keeps_its_own(
     shows(page, "Early pond")
     press(page, "Add a pond")
     type_into(page, "Name of the pond", "Only in one")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     press(page, "Save the pond")
     shows(page, "No readings yet")

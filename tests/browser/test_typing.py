@@ -1,6 +1,16 @@
 """No key is lost, however fast it follows the one before and however slow the screen is drawn."""
 
-from phones import Phone, choose, field_holds, open_app, open_step, press, shows, type_into
+from phones import (
+    Phone,
+    choose,
+    field_holds,
+    open_app,
+    open_step,
+    press,
+    shows,
+    type_into,
+    unfold,
+)
 from playwright.sync_api import Page, expect
 
 WORDS = ("abcdefghijklmnopqrstuvwxyz", "zyxwvutsrqponmlkjihgfedcba", "the quick brown heron looks")
@@ -27,9 +37,11 @@ def test_a_field_stays_in_hand_when_an_answer_above_it_goes(
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     choose(page, "Rectangle")
-    for name, text in (("Name", "Pool"), ("Length", "4"), ("Width", "3"), ("Mean depth", "0.8")):
+    choose(page, "Straight down")
+    for name, text in (("Name", "Pool"), ("Length", "4"), ("Width", "3"), ("Deepest", "0.8")):
         type_into(page, name, text)
-    shows(page, "Save, and draw shelves and slopes")
+    shows(page, "The pond holds 9600 L")
+    unfold(page, "Pump and hose")
     slowly(page, "Hose length", "12")  # goes: a hose has a diameter too
     type_into(page, "Hose, inside", "32")
     press(page, "Save the pond")

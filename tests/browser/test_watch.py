@@ -15,6 +15,7 @@ from phones import (
     PREFIX,
     Host,
     Phone,
+    choose,
     field_holds,
     finished,
     open_app,
@@ -265,6 +266,7 @@ def test_two_starts_without_a_screen_lead_to_the_safe_start_with_its_backup(
     page = phone.start()
     open_app(page, f"{deadly.address}#/new")
     type_into(page, "Name of the pond", "Kept as it is")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     press(page, "Save the pond")
     shows(page, "No readings yet")
@@ -304,6 +306,7 @@ def test_data_cleared_under_the_running_app_is_told_and_saved_again(
     page = used_phone.page
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Still in hand")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     press(page, "Save the pond")
     shows(page, "No readings yet")

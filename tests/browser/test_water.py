@@ -9,6 +9,7 @@ from playwright.sync_api import Page
 def add_pond(page: Page) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", "Test hollow")
+    choose(page, "I know the volume")
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")

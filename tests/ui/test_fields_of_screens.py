@@ -29,7 +29,9 @@ from pondapp.ui.parts import fold
 from pondapp.ui.parts.form import QuantityField
 from pondapp.ui.plumbing.path import PathPartPage
 from pondapp.ui.plumbing.run_form import RunFormPage
-from pondapp.ui.pond.pond_form import NEW_POND, PondFormPage
+from pondapp.ui.pond.new_pond import NEW_POND
+from pondapp.ui.pond.new_pond import SHAPES as NEW_SHAPES
+from pondapp.ui.pond.pond_form import PondFormPage
 from pondapp.ui.pumps.pump_form import PumpFormPage
 from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.pumps.size import SizePage
@@ -51,8 +53,14 @@ def screens() -> dict[str, Asked]:
     pond = {"pond_id": ID}
     rule = rules_of(POND)[0]
     found: dict[str, Asked] = {
-        "new pond": (PondFormPage, {}, NEW_POND, {"name": "A"}),
-        "new pond by sides": (PondFormPage, {}, NEW_POND, {"name": "A", "shape": "ellipse"}),
+        "new pond": (PondFormPage, {}, NEW_POND, {
+            "name": "A", "shape": "typed", "bog": "1", "lip": "1"}),
+        "new pond with a box": (PondFormPage, {}, NEW_POND, {"shape": "typed", "high_flow": "yes"}),
+        **{
+            f"new pond, {shape}": (PondFormPage, {}, NEW_POND, {
+                "name": "A", "shape": shape, "sides": "shelf_sloping"})
+            for shape, _ in NEW_SHAPES[:-1]
+        },
         "size of a pump": (SizePage, {}, "size", {"volume": "5000", "lift_by": "other"}),
         "size, the label": (SizePage, {}, "size", {
             "ask": "pump", "pump_flow": "6000", "pump_head": "3", "pump_watts": "40"}),

@@ -37,6 +37,9 @@ def wrong(error: str) -> ft.Control:
 def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> ft.Control:
     """A field with its label above, where a long one wraps, and what is wrong below.
 
+    Its key keeps it in hand when something above it comes or goes: without one, the framework would
+    go by its place, and the next key would go into another field.
+
     The field is read out by all of its words. The framework would say "not invalid" of it whatever
     it is told, and would not speak up when something goes wrong; so what is wrong is a part of its
     name, and is said when it appears.
@@ -56,7 +59,7 @@ def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> f
         below = []
     stretch = ft.CrossAxisAlignment.STRETCH
     whole = ft.MergeSemantics(ft.Column(words, spacing=4, horizontal_alignment=stretch))
-    return ft.Column([whole, *below], spacing=4, horizontal_alignment=stretch)
+    return ft.Column([whole, *below], spacing=4, horizontal_alignment=stretch, key=label)
 
 
 def text_field(
@@ -73,7 +76,7 @@ def text_field(
         value=value,
         multiline=multiline,
         min_lines=2 if multiline else None,
-        data=on_change,  # called by ui/keys.py
+        data=on_change,  # called by ui/shell/framework_patches.py
     )
     return _field(label, field, error, helper)
 
@@ -91,6 +94,6 @@ def quantity_field(
     field = ft.TextField(
         value=value,
         keyboard_type=ft.KeyboardType.TEXT if unit in MIXED else ft.KeyboardType.NUMBER,
-        data=on_change,  # called by ui/keys.py
+        data=on_change,  # called by ui/shell/framework_patches.py
     )
     return _field(f"{label} ({unit})" if unit else label, field, error, helper)

@@ -157,10 +157,14 @@ def narrow(control: ft.Control) -> ft.Control:
 
 
 def pairs(controls: Sequence[ft.Control]) -> ft.Control:
-    """Short fields, two in a row; one alone takes all of it, and so does each of large text."""
+    """Short fields, two in a row; one alone takes all of it, and so does each of large text.
+
+    What has a key keeps its place in hand here too, and so does the row by the first of them.
+    """
     width: Any = {"xs": 12, "pair": 6} if len(controls) > 1 else 12
     return beside(
-        [ft.Container(control, col=width) for control in controls],
+        [ft.Container(control, col=width, key=control.key) for control in controls],
+        key=controls[0].key if controls else None,
         spacing=theme.GAP,
         run_spacing=theme.GAP,
         vertical_alignment=ft.CrossAxisAlignment.START,
@@ -305,9 +309,13 @@ def choice(
     on_choose: Callable[[str], Any],
     *,
     in_rows: bool = False,
+    drawings: Sequence[ft.Control] = (),
 ) -> ft.Control:
-    """Pick one of a few: every option in sight, one touch; short ones share a row."""
-    long = max((len(text) for _, text in options), default=0) > SHORT
+    """Pick one of a few: every option in sight, one touch; short ones share a row.
+
+    Options with drawings have each its own above its words, two in a row.
+    """
+    long = bool(drawings) or max((len(text) for _, text in options), default=0) > SHORT
     width: Any = {"xs": 12, "pair": 6} if long else {"xs": 6, "pair": 4}
 
     def pick(value: str, text: str) -> ft.Control:
@@ -322,11 +330,24 @@ def choice(
         row = ft.Row([ft.Radio(value=value), words, height], spacing=4)
         return ft.Container(ft.MergeSemantics(row), col=width)
 
+    def drawn(pick: ft.Control, drawing: ft.Control, value: str) -> ft.Control:
+        above = ft.Container(drawing, on_click=lambda _: on_choose(value))
+        return ft.Column(
+            [above, pick], spacing=0, horizontal_alignment=ft.CrossAxisAlignment.CENTER, col=width
+        )
+
     picks = [pick(value, text) for value, text in options]
+    if drawings:
+        picks = [
+            drawn(one, drawing, value)
+            for one, drawing, (value, _) in zip(picks, drawings, options, strict=True)
+        ]
     group = ft.RadioGroup(
         value=chosen,
         on_change=lambda e: on_choose(e.control.value),
-        content=beside(picks, spacing=0, run_spacing=0) if in_rows else ft.Column(picks, spacing=0),
+        content=beside(picks, spacing=0, run_spacing=0)
+        if in_rows or drawings
+        else ft.Column(picks, spacing=0),
     )
     # The label names the group, and is not read a second time as a text of its own.
     shown = ft.Semantics(exclude_semantics=True, content=written(label, size=theme.SMALL))

@@ -1,5 +1,6 @@
-"""Add a pond: the few numbers that give it targets; everything else can follow."""
+"""Add a pond: draw it, say what the pump feeds and how high; everything else can follow."""
 
+from functools import cache
 from typing import Any
 
 import flet as ft
@@ -7,119 +8,44 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.planning.planned import Planned
 from pondapp.answers.plumbing.path import USUAL_LIFT
-from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
+from pondapp.answers.water.basin_outline import basin_picture
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
-from pondapp.models.base import limits_of
-from pondapp.models.circuit import BogFilter, HighFlowFilter, Lip, Pump, WaterFeature
 from pondapp.models.pond import Pond
-from pondapp.models.water import Basin, Drawn, Ellipse, Rectangle, Shelf, TypedVolume, Water
+from pondapp.models.water import Basin, Rectangle, Shelf
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
-from pondapp.ui.parts.draft import use_draft
-from pondapp.ui.parts.form import Form, QuantityField
-from pondapp.ui.plumbing.hose_fields import HOSE, half_a_hose
-from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
+from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.plumbing.hose_fields import HOSE, LIFT
+from pondapp.ui.pond.new_pond import (
+    FORM,
+    LIFTS,
+    NEW_POND,
+    PUMP,
+    SHAPES,
+    SHELF,
+    SIDES,
+    SLOPE,
+    NewPond,
+    asked_of_lifts,
+    asked_of_sides,
+    asked_of_water,
+    lift_text,
+    read_new_pond,
+    with_sides,
+)
+from pondapp.ui.shell import theme
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.water.basin_drawing import BasinDrawing, cut_sketch
 from pondapp.words import t
 
-SHAPES = (
-    ("typed", "I know the volume"),
-    ("rectangle", "Rectangle"),
-    ("ellipse", "Oval or circle"),
-)
-NEW_POND = "pond-new"
+BEGIN = {"shape": "ellipse", "high_flow": "no"}
 YES_NO = (("yes", "Yes"), ("no", "No"))
-FORM = Form(
-    (
-        QuantityField("volume", "Volume", "volume", limits_of(TypedVolume, "volume_m3")),
-        QuantityField("length", "Length", "length", limits_of(Rectangle, "length_m")),
-        QuantityField("width", "Width", "length", limits_of(Rectangle, "width_m")),
-        QuantityField("depth", "Mean depth", "length", limits_of(Basin, "depth_m")),
-        QuantityField(
-            "bog", "Bog filter, outside volume", "volume", limits_of(BogFilter, "bed_volume_m3"),
-            "Slow planted gravel bed; leave empty if there is none",
-        ),
-        QuantityField(
-            "lip", "Waterfall lip width", "width", limits_of(Lip, "width_m"),
-            "Leave empty if there is no waterfall",
-        ),
-        PUMP_FLOW.reworded(helper="From the box; leave empty if not known"),
-        PUMP_HEAD,
-        PUMP_WATTS,
-        *HOSE,
-    )
-)  # fmt: skip
-BY_VOLUME, BY_SIDES = ("volume",), ("length", "width", "depth")
-# What a usual pond has below its edge: a shelf of so much, so deep, and sides that slope.
-SHELF, SLOPE = Shelf(depth_m=0.3, width_m=0.3), 0.3
-
-
-def read_form(
-    texts: dict[str, str], system: str, pond_id: str
-) -> tuple[Pond | None, dict[str, str]]:
-    """The pond that the texts describe, or none and what is wrong, by field."""
-    shape = texts.get("shape", "typed")
-    needed, unused = (BY_VOLUME, BY_SIDES) if shape == "typed" else (BY_SIDES, BY_VOLUME)
-    asked = [one.key for one in FORM.fields if one.key not in unused]
-    read = FORM.read(texts, system, only=asked)
-    values, errors = read.values, {**read.errors, **half_a_hose(read)}
-    name = texts.get("name", "").strip()
-    if wrong := fields.name_error(name):
-        errors["name"] = wrong
-    if errors or not name or any(key not in values for key in needed):
-        return None, errors
-    water: Water
-    if shape == "typed":
-        water = TypedVolume(volume_m3=values["volume"])
-    else:
-        outline = Rectangle if shape == "rectangle" else Ellipse
-        pool = Basin(
-            id="basin",
-            name=t("Pond"),
-            outline=outline(length_m=values["length"], width_m=values["width"]),
-            depth_m=values["depth"],
-        )
-        water = Drawn(basins=(pool,))
-    fed: list[WaterFeature] = []
-    if "bog" in values:
-        fed.append(BogFilter(id="bog", name=t("Bog filter"), bed_volume_m3=values["bog"]))
-    if texts.get("high_flow") == "yes":
-        fed.append(HighFlowFilter(id="high_flow", name=t("High-flow filter")))
-    if "lip" in values:
-        fed.append(Lip(id="lip", name=t("Waterfall lip"), width_m=values["lip"]))
-    pumps: tuple[Pump, ...] = ()
-    if "pump_flow" in values or texts.get("pump_name", "").strip():
-        pumps = (
-            Pump(
-                id="pump",
-                name=texts.get("pump_name", "").strip()[:80] or t("Pump"),
-                max_flow_m3_s=values.get("pump_flow"),
-                max_head_m=values.get("pump_head"),
-                power_w=values.get("pump_watts"),
-            ),
-        )
-    pond = Pond(id=pond_id, name=name, water=water, fed=tuple(fed), pumps=pumps)
-    lift, length, bore = (values.get(one.key) for one in HOSE)
-    hose = TypedHose(lift, bore, length, ribbed=texts.get("hose") == "ribbed")
-    return with_hose(pond, hose), {}
-
-
-def shelved_volume(pond: Pond) -> float | None:
-    """Water [m3] if the depth typed is the deepest: with a usual shelf and sloping sides.
-
-    None where the volume was typed, or the pond is too small for a shelf.
-    """
-    if not isinstance(pond.water, Drawn):
-        return None
-    basin = pond.water.basins[0]
-    update = {"shelves": (SHELF,), "side_slope": SLOPE}
-    try:
-        return found_basin(basin.model_copy(update=update)).volume
-    except PondError:
-        return None
+PUMP_TEXTS = ("pump_name", *PUMP, *(one.key for one in HOSE))
+SKETCH_SHELF = Shelf(depth_m=0.35, width_m=0.45)  # plain to see on a drawing of a thumb's width
 
 
 def _pump_fact(planned: Planned, system: str) -> ft.Control:
@@ -132,93 +58,204 @@ def _pump_fact(planned: Planned, system: str) -> ft.Control:
     )
 
 
+def sides_text(basin: Basin, system: str) -> str:
+    """How the sides of a basin go down, in a sentence."""
+    if not basin.shelves:
+        if basin.side_slope:
+            return t("Without a shelf; its sides slope.")
+        return t("Without a shelf; its sides go straight down.")
+    shelf = basin.shelves[0]
+    depth, width = (units.show(size, "width", system) for size in (shelf.depth_m, shelf.width_m))
+    if basin.side_slope:
+        return t(
+            "With a shelf {width} wide, {depth} below the water; its sides slope.",
+            width=width, depth=depth,
+        )  # fmt: skip
+    return t(
+        "With a shelf {width} wide, {depth} below the water; its sides go straight down.",
+        width=width, depth=depth,
+    )  # fmt: skip
+
+
+@cache
+def _sketched(sides: str) -> Basin:
+    """A basin that shows what a choice of sides means."""
+    return Basin(
+        id=sides,
+        name=sides,
+        outline=Rectangle(length_m=3.2, width_m=2.0),
+        depth_m=1.0,
+        side_slope=0.45 if "sloping" in sides else 0.0,
+        shelves=(SKETCH_SHELF,) if "shelf" in sides else (),
+    )
+
+
+def _how_sides_go(typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
+    """Shelf and slope: chosen by a drawing, then put right by what was measured."""
+    width, height = theme.SKETCH_CUT
+    sketches = [
+        cut_sketch(basin_picture(_sketched(sides)), width, theme.drawn(height))
+        for sides, _ in SIDES
+    ]
+
+    def choose(sides: str) -> None:
+        typed.put(with_sides(typed.newest(), sides, system))
+
+    parts = asked_of_sides(typed.texts)
+    asked = [FORM.draw(typed, key, errors) for key in parts]
+    told = []
+    if SHELF[0] in parts:
+        told.append(t("Put in your own shelf; a usual one stands there to begin with."))
+    if SLOPE[0] in parts:
+        told.append(t("Slope 0.3: a side comes in by 3 for each 10 that it goes down."))
+    return [
+        layout.choice(
+            t("How its sides go down"), layout.worded(SIDES), typed.text("sides"), choose,
+            drawings=sketches,
+        ),
+        *([layout.pairs(asked)] if asked else []),
+        *([layout.small(" ".join(told))] if told else []),
+    ]  # fmt: skip
+
+
+def _holds(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
+    """What a drawn pond holds; no more than that while nobody said how its sides go down."""
+    if read.basin is None:
+        return []
+    volume = units.show(found_basin(read.basin).volume, "volume", system)
+    if typed.text("sides"):
+        fact = layout.fact(t("The pond holds"), volume, sides_text(read.basin, system))
+    else:
+        why = t("Less if it has a shelf or its sides slope: choose below how they go down.")
+        fact = layout.fact(t("The pond holds at most"), volume, why)
+    return [layout.card([fact], strong=True)]
+
+
+def _drawing(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
+    """The pond to scale as far as it is typed, and what it holds."""
+    if read.basin:
+        drawing = BasinDrawing(basin_picture(read.basin), "", system)
+        return [drawing, *_holds(read, typed, system)]
+    words = t("Your pond is drawn here as soon as its sides and its depth are filled in.")
+    if read.trouble:
+        words = units.explain(read.trouble, system)
+    return [BasinDrawing(None, words, system)]
+
+
+def _water(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
+    """The volume that is known, or the drawing beside what was measured."""
+    shape, errors = typed.text("shape", "typed"), read.errors
+    asked = [FORM.draw(typed, key, errors) for key in asked_of_water(typed.texts)]
+    choice = layout.choice(
+        t("Its shape from above"), layout.worded(SHAPES), shape, typed.note("shape"), in_rows=True
+    )
+    if shape == "typed":
+        return [choice, *asked]
+    more = t("Another outline, or a second basin: save it, then go to its water.")
+    sizes = [layout.pairs(asked), *_how_sides_go(typed, errors, system), layout.small(more)]
+    return [choice, layout.halves(_drawing(read, typed, system), sizes)]
+
+
+def _features(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
+    """What the pump feeds, each with its height where it is there."""
+    errors, lifts = read.errors, asked_of_lifts(typed.texts)
+    usual = units.show(USUAL_LIFT, "head", system)
+    empty = t("0 is the same level; empty: {lift} assumed", lift=usual)
+
+    def lift(kind: str) -> list[ft.Control]:
+        key = LIFTS[kind]
+        if key not in lifts:
+            return []
+        return [FORM.draw(typed, key, errors, begin=lift_text(typed.texts, key), helper=empty)]
+
+    return [
+        layout.heading(t("What the pump feeds")),
+        FORM.draw(typed, "bog", errors),
+        *lift("bog"),
+        FORM.draw(typed, "lip", errors),
+        *lift("lip"),
+        layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
+                      typed.text("high_flow", "no"), typed.note("high_flow"), in_rows=True),
+        *lift("high_flow"),
+    ]  # fmt: skip
+
+
+def _pump_and_hose(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
+    """The label of a pump, and one hose to everything."""
+    errors = read.errors
+    usual = units.show(USUAL_LIFT, "head", system)
+    _, length, bore = (one.key for one in HOSE)
+    lift: list[ft.Control] = []
+    if asked_of_lifts(typed.texts) == (LIFT.key,):
+        told = t("Outlet above the water; empty: {lift} assumed", lift=usual)
+        lift.append(FORM.draw(typed, LIFT.key, errors, helper=told))
+    return [
+        fields.text_field(t("Name of the pump"), typed.text("pump_name"), typed.note("pump_name")),
+        *[FORM.draw(typed, key, errors) for key in PUMP],
+        *lift,
+        layout.pairs([FORM.draw(typed, key, errors) for key in (length, bore)]),
+        layout.small(t("Hose empty: a short one, wide enough, is assumed.")),
+        cautions.mains(),
+    ]
+
+
+def _answers(made: Pond, *, typed_volume: bool, system: str) -> list[ft.Control]:
+    """What each place wants, and what the pump must give."""
+    try:
+        worked = worked_now(made)
+        found, planned = worked.targets, worked.planned
+    except PondError as problem:
+        return [layout.caution(units.explain(problem, system))]
+    answers: list[ft.Control] = []
+    if typed_volume:
+        volume = units.show(found.volume, "volume", system)
+        answers.append(layout.card([layout.fact(t("The pond holds"), volume)], strong=True))
+    *places, pump = found.places
+    answers += [target_card(place, system) for place in places]
+    if planned.conflict:
+        told = layout.sentence(units.tell(planned.conflict, system))
+        conflict = severity.card("wrong", t("This can't all work"), [layout.body(told)])
+        return [*answers, target_card(pump, system), conflict]
+    return [*answers, layout.card([_pump_fact(planned, system)])]
+
+
 @ft.component
 def PondFormPage() -> Any:
-    """Every keystroke is kept as a draft; results follow while typing."""
+    """Every keystroke is kept as a draft; drawing and results follow while typing."""
     session = session_now()
     system = session.system
-    typed = use_draft(NEW_POND, {"shape": "typed", "high_flow": "no"}, FORM)
-    texts, note = typed.texts, typed.note
-    made, errors = read_form(texts, system, NEW_POND)
+    typed = use_draft(NEW_POND, BEGIN, FORM)
+    read = read_new_pond(typed.texts, system, NEW_POND)
+    made = read.pond
 
-    def amount(key: str, helper: str | None = None) -> ft.Control:
-        return FORM.draw(typed, key, errors, helper=helper)
-
-    async def save_and_open(screen: str) -> None:
+    async def keep(_: Any) -> None:
         if made is None:
             return
         kept = made.model_copy(update={"id": new_id()})
         await session.ponds.save(kept)
         await typed.drop()
-        ft.context.page.navigate(f"/pond/{kept.id}{screen}")
+        ft.context.page.navigate(f"/pond/{kept.id}")
 
-    async def keep(_: Any) -> None:
-        await save_and_open("")
-
-    async def draw(_: Any) -> None:
-        await save_and_open("/water")
-
-    def mean_depth() -> ft.Control:
-        """What a mean depth is, and what there would be if it is not one.
-
-        One control, whatever is in it: fields that move while one types would lose the focus.
-        """
-        told = t("Mean depth is volume over area, not the deepest place.")
-        less = shelved_volume(made) if made else None
-        if less is not None:
-            told += " " + t(
-                "If this is the deepest, it holds about {volume} with a usual shelf and sloping "
-                "sides: then draw it.",
-                volume=units.show(less, "volume", system, 2),
-            )
-        drawn = layout.quiet_button(t("Save, and draw shelves and slopes"), draw)
-        return layout.column([layout.small(told), *([drawn] if made else [])])
-
-    usual = units.show(USUAL_LIFT, "head", system)
-    shape = texts.get("shape", "typed")
-    sizes = BY_VOLUME if shape == "typed" else BY_SIDES
-    controls: list[ft.Control] = [
-        fields.text_field(t("Name of the pond"), texts.get("name", ""), note("name"),
-                          error=errors.get("name")),
-        layout.choice(t("How much water"), layout.worded(SHAPES), shape, note("shape")),
-        *[amount(key) for key in sizes],
-        *([mean_depth()] if shape != "typed" else []),
-        layout.heading(t("What the pump feeds")),
-        amount("bog"),
-        layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
-                      texts.get("high_flow", "no"), note("high_flow")),
-        amount("lip"),
-        layout.heading(t("Pump")),
-        fields.text_field(t("Name of the pump"), texts.get("pump_name", ""), note("pump_name")),
-        amount("pump_flow"),
-        amount("pump_head"),
-        amount("pump_watts"),
-        layout.heading(t("Lift and hose")),
-        amount("lift", t("Outlet above the water; empty: {lift} assumed", lift=usual)),
-        layout.pairs([amount("hose_length"), amount("bore")]),
-        layout.small(t("Hose empty: a short one, wide enough, is assumed.")),
-        cautions.mains(),
-    ]  # fmt: skip
+    answers: list[ft.Control] = []
     if made:
-        try:
-            worked = worked_now(made)
-            found, planned = worked.targets, worked.planned
-            volume = units.show(found.volume, "volume", system)
-            controls.append(layout.card([layout.fact(t("The pond holds"), volume)], strong=True))
-            *places, pump = found.places
-            controls += [target_card(place, system) for place in places]
-            if planned.conflict:
-                told = layout.sentence(units.tell(planned.conflict, system))
-                conflict = severity.card("wrong", t("This can't all work"), [layout.body(told)])
-                controls += [target_card(pump, system), conflict]
-            else:
-                controls.append(layout.card([_pump_fact(planned, system)]))
-        except PondError as problem:
-            controls.append(layout.caution(units.explain(problem, system)))
-    missing = "" if made or errors else t("A name and the amount of water are enough to begin.")
-    if missing:
-        controls.append(layout.small(missing))
-    if errors:
-        controls.append(layout.small(t("Correct what is marked above, then save.")))
-    controls.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
-    return layout.screen("/new", t("Add a pond"), controls)
+        answers += _answers(made, typed_volume=read.basin is None, system=system)
+    elif read.errors or read.trouble:
+        answers.append(layout.small(t("Correct what is marked above, then save.")))
+    else:
+        answers.append(layout.small(t("Still missing: {field}.", field=read.missing)))
+    answers.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
+    known = any(typed.text(key).strip() for key in PUMP_TEXTS)
+    feeds = [
+        *_features(read, typed, system),
+        fold("pump", t("Pump and hose, if you know them"),
+             lambda: _pump_and_hose(read, typed, system), opened=known),
+    ]  # fmt: skip
+    controls = [
+        layout.narrow(
+            fields.text_field(t("Name of the pond"), typed.text("name"), typed.note("name"),
+                              error=read.errors.get("name"))
+        ),
+        *_water(read, typed, system),
+        layout.halves(feeds, answers),
+    ]  # fmt: skip
+    return layout.screen("/new", t("Add a pond"), controls, wide=True)

@@ -27,8 +27,8 @@ from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.plumbing.hose_fields import BORE, HOSE, HOSE_LENGTH, LIFT
-from pondapp.ui.pond.pond_form import FORM as NEW_POND_FORM
-from pondapp.ui.pond.pond_form import NEW_POND
+from pondapp.ui.pond.new_pond import FORM as NEW_POND_FORM
+from pondapp.ui.pond.new_pond import NEW_POND
 from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.pumps.pump_answer import MARKS
 from pondapp.ui.shell.navigate import go

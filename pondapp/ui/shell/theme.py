@@ -16,6 +16,7 @@ RAIL = 92  # width of the four places where they stand at the left
 CODE = 280  # as wide as the narrowest phone allows; the finest code has two pixels a dot
 PIPE = 5
 SKETCH = (120, 96)  # a method's drawing
+SKETCH_CUT = (132, 60)  # a pond cut through, as one of four to choose from
 
 TITLE = 22
 BODY = 16

@@ -132,6 +132,26 @@ def shapes(picture: BasinPicture, width: float, height: float, system: str) -> l
     return drawn
 
 
+def cut_sketch(picture: BasinPicture, width: float, height: float) -> ft.Control:
+    """A basin cut through, without measures, as large as there is room."""
+    scale = min(
+        (width - 2 * BANK) / picture.length, (height - 2 * BANK - theme.STROKE) / picture.depth
+    )
+    left = (width - picture.length * scale) / 2
+    cut = [(left + x * scale, 2 * BANK + depth * scale) for x, depth in picture.cut]
+    ground = [(0.0, BANK), (cut[0][0], BANK), *cut, (cut[-1][0], BANK), (width, BANK)]
+    water = ft.Colors.PRIMARY
+    return cv.Canvas(
+        [
+            _path(cut, _fill(0.30), closed=True),
+            _path([cut[0], cut[-1]], _line(water, theme.STROKE), closed=False),
+            _path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False),
+        ],
+        width=width,
+        height=height,
+    )
+
+
 @ft.component
 def BasinDrawing(picture: BasinPicture | None, words: str, system: str) -> Any:
     """The drawing, as wide as the screen lets it be; words stand in its place until it can be."""

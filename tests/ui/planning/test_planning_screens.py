@@ -20,7 +20,6 @@ from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.planning.plan import PlanPage
 from pondapp.ui.plumbing.path import PathPage, PathPartPage
 from pondapp.ui.plumbing.run_form import RunFormPage
-from pondapp.ui.pond.pond_form import PondFormPage
 
 ROW = Pond(
     id="p",
@@ -117,16 +116,3 @@ def test_least_good_and_most_stand_by_name(screen: Screen) -> None:
     screen.open(AtPlacePage, pond_id="p", place_id="lip")
     assert "Good at 4000 L/h; the plan gives its good flow." in screen.text()
     assert "It can't all work: see the plan." in screen.text()
-
-
-def test_a_mean_depth_says_what_it_is_and_leads_to_the_drawing(screen: Screen) -> None:
-    texts = {"name": "Oval", "shape": "ellipse", "length": "3.5", "width": "2.4", "depth": "0.9",
-             "high_flow": "no"}  # fmt: skip
-    type_draft(screen, "pond-new", texts)
-    screen.open(PondFormPage)
-    told = screen.text()
-    assert "5940 L" in told
-    assert "Mean depth is volume over area, not the deepest place." in told
-    assert "If this is the deepest, it holds about 3600 L" in told
-    screen.press("Save, and draw shelves and slopes")
-    assert screen.went[-1].endswith("/water")

@@ -7,7 +7,8 @@ from drawn import Screen
 
 from pondapp.models.preferences import Draft
 from pondapp.ui.planning.plan import PlanPage
-from pondapp.ui.pond.pond_form import NEW_POND, PondFormPage, read_form
+from pondapp.ui.pond.new_pond import NEW_POND, read_new_pond
+from pondapp.ui.pond.pond_form import PondFormPage
 from pondapp.ui.pumps.size import (
     DRAFT,
     FORM,
@@ -76,8 +77,10 @@ def test_the_label_alone_is_answered_with_what_is_assumed() -> None:
 
 def test_what_was_typed_becomes_a_pond() -> None:
     values, _ = read_sizes(FULL, "metric")
-    made, errors = read_form({"name": "New", **as_new_pond(FULL, values, "metric")}, "metric", "p")
-    assert errors == {}
+    texts = {"name": "New", **as_new_pond(FULL, values, "metric")}
+    read = read_new_pond(texts, "metric", "p")
+    made = read.pond
+    assert read.errors == {}
     assert made is not None
     assert {thing.kind for thing in made.fed} == {"bog", "high_flow", "lip"}
     assert made.pumps[0].max_head_m == 2.5
