@@ -126,16 +126,15 @@ def _holds(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
     if typed.text("sides"):
         fact = layout.fact(t("The pond holds"), volume, sides_text(read.basin, system))
     else:
-        why = t("Less if it has a shelf or its sides slope: choose below how they go down.")
+        why = t("Less if it has a shelf or its sides slope: choose above how they go down.")
         fact = layout.fact(t("The pond holds at most"), volume, why)
     return [layout.card([fact], strong=True)]
 
 
-def _drawing(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
-    """The pond to scale as far as it is typed, and what it holds."""
+def _drawing(read: NewPond, system: str) -> list[ft.Control]:
+    """The pond to scale as far as it is typed."""
     if read.basin:
-        drawing = BasinDrawing(basin_picture(read.basin), "", system)
-        return [drawing, *_holds(read, typed, system)]
+        return [BasinDrawing(basin_picture(read.basin), "", system)]
     words = t("Your pond is drawn here as soon as its sides and its depth are filled in.")
     if read.trouble:
         words = units.explain(read.trouble, system)
@@ -152,8 +151,13 @@ def _water(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
     if shape == "typed":
         return [choice, *asked]
     more = t("Another outline, or a second basin: save it, then go to its water.")
-    sizes = [layout.pairs(asked), *_how_sides_go(typed, errors, system), layout.small(more)]
-    return [choice, layout.halves(_drawing(read, typed, system), sizes)]
+    sizes = [
+        layout.pairs(asked),
+        *_how_sides_go(typed, errors, system),
+        *_holds(read, typed, system),
+        layout.small(more),
+    ]
+    return [choice, layout.halves(_drawing(read, system), sizes)]
 
 
 def _features(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
