@@ -19,6 +19,7 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.answers.log.trend import place_trend
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
+from pondapp.answers.picture.states import WORDS, state_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.answers.tuning.tune import all_in, deviation, states
@@ -31,7 +32,6 @@ from pondapp.models.reading import Band, Bucket, Container, Fill, NothingComes, 
 from pondapp.models.water import TypedVolume
 from pondapp.ui.log.log_words import VERDICTS, headline, mark
 from pondapp.ui.parts import answers
-from pondapp.ui.plumbing import path_drawing
 from pondapp.ui.waterfall.waterfall_link import flow_texts, spread_in
 
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
@@ -87,8 +87,8 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
         shown.kind if mark(one) == answers.mark_of(shown, answers.MARKS["within"]) else "another"
     )
     target = WorkedPond(of).wanted.place("lip")
-    drawn = path_drawing.state_of(one, target, rules.measuring, "metric")
-    word = "Dry" if shown.dry else path_drawing.WORDS[shown.kind]
+    drawn = state_of(one, target, rules.measuring)
+    word = "Dry" if shown.dry else WORDS[shown.kind]
     found["pond"] = shown.kind if drawn.word == word else drawn.word
 
     (state,) = states(WorkedPond(of), LINE, log, {}, NOW)

@@ -30,6 +30,7 @@ class _Bog(FeatureKind[BogFilter]):
     title = "Bog filter"
     outlet = "outlet of the bog filter"
     aim = "least"
+    symbol = "bed"
     rules = (
         "filters.bog_retention_min",
         "filters.bog_retention_target",

@@ -15,6 +15,7 @@ class _Jet(FeatureKind[Jet]):
     title = "Jet"
     outlet = "jet"
     aim = "good"
+    symbol = "spray"
 
     def band(self, jet: Jet, _volume: float, _rules: Assumptions, /) -> FlowBand:
         flow = jet.flow_m3_s

@@ -6,7 +6,7 @@ it up in `kinds.py`. How a kind is drawn and entered is in the module of that na
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar, Generic, TypeVar
+from typing import ClassVar, Generic, Literal, TypeVar
 
 from pondapp.answers.shopping.needed import Needed, named
 from pondapp.core.assumptions import Assumptions
@@ -21,6 +21,8 @@ from pondapp.models.circuit import Aim, Feature
 from pondapp.models.pond import Pond
 
 F = TypeVar("F", bound=Feature)
+Symbol = Literal["bed", "box", "edge", "spray", "mouth"]
+"""What a kind looks like in the picture of a pond."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,7 @@ class FeatureKind(Generic[F]):
         rules: Keys of the rules of thumb that its band follows from.
         planner: How water can be led past it: over the top of a bed, round a box, beside a lip.
         size: The size that its flows grow with.
+        symbol: What it looks like in the picture of a pond.
         alive: Whether bacteria live in it: it cleans the water, and needs water round the clock.
             All else may rest with a timer.
         falls: Whether water falls from it and takes up air.
@@ -70,6 +73,7 @@ class FeatureKind(Generic[F]):
     rules: ClassVar[tuple[str, ...]] = ()
     planner: ClassVar[PlannerKind] = "other"
     size: ClassVar[Size | None] = None
+    symbol: ClassVar[Symbol] = "box"
     alive: ClassVar[bool] = False
     falls: ClassVar[bool] = False
     takes_falls: ClassVar[bool] = False

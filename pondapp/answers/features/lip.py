@@ -20,6 +20,7 @@ class _Lip(FeatureKind[Lip]):
     title = "Waterfall lip"
     outlet = "waterfall lip"
     aim = "good"
+    symbol = "edge"
     rules = (
         "waterfalls.sheet_flow_per_width",
         "waterfalls.sheet_low_factor",

@@ -14,6 +14,7 @@ class _Skimmer(FeatureKind[Skimmer]):
     title = "Skimmer"
     outlet = "skimmer return"
     aim = "least"
+    symbol = "mouth"
     rules = (
         "filters.skimmer_flow_min",
         "filters.skimmer_flow_target",

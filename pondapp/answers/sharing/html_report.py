@@ -9,6 +9,9 @@ from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
+from pondapp.answers.picture.picture import picture
+from pondapp.answers.picture.states import states_of
+from pondapp.answers.picture.svg import svg
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_lift
 from pondapp.answers.plumbing.pipe_names import pipe_within
@@ -19,28 +22,31 @@ from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Pipe
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.words import current_language, sentence, t
+from pondapp.words import current_language, sentence, t, within
 
 STYLE = (
     "body{font:11pt/1.45 system-ui,sans-serif;max-width:44rem;margin:1.5rem auto;padding:0 1rem;"
     "color:#16211f;background:#fff}h1{font-size:1.5rem;margin:0}h2{font-size:1.1rem;margin:1.4rem 0"
     " .4rem}p{margin:.3rem 0}table{border-collapse:collapse;width:100%}th,td{text-align:left;"
     "vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #b8c4c0}"
-    "tr{break-inside:avoid}.small{font-size:9pt;color:#3d4a47}"
+    "tr,svg{break-inside:avoid}ol{columns:14rem}.small{font-size:9pt;color:#3d4a47}"
 )
 
+DRAWING = 640.0  # width of the picture of the pond
 VALVES = {"ball": "ball valve", "gate": "gate valve"}
 
 
 def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now: datetime) -> str:
     """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
     pond = worked.pond
+    readings = sorted(readings, key=lambda one: one.taken_at, reverse=True)
     last: dict[str, Reading] = {}
-    for reading in sorted(readings, key=lambda one: one.taken_at):
+    for reading in reversed(readings):
         last[reading.place_id] = reading
     day = day_text(now)
     parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
     try:
+        parts += _picture(worked, readings, system, now)
         parts += _flows(worked, last, system)
     except PondError as problem:
         parts.append(_line(units.explain(problem, system)))
@@ -81,6 +87,20 @@ def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 def _heading(text: str) -> str:
     return f"<h2>{escape(text)}</h2>"
+
+
+def _picture(
+    worked: WorkedPond, readings: Sequence[Reading], system: str, now: datetime
+) -> list[str]:
+    """The pond cut through, and what its numbers are."""
+    drawing = picture(worked, states_of(worked, readings, now), DRAWING)
+    parts = "".join(
+        f"<li>{escape(part.name)}: {escape(within(t(part.state.word)))}</li>"
+        for part in drawing.parts
+    )
+    notes = " ".join(units.tell(note, system) for note in drawing.notes)
+    title = t("{pond}, cut through", pond=worked.pond.name)
+    return [svg(drawing, title), f"<ol>{parts}</ol>", _small(notes)]
 
 
 def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[str]:

@@ -414,39 +414,14 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
     )  # fmt: skip
 
 
-def short_button(label: str, full_name: str, on_click: Click) -> ft.Control:
-    """An action with a short label; its full name is what is read aloud."""
-    return ft.TextButton(
-        content=written(label, size=theme.SMALL, semantics_label=full_name),
-        height=theme.tall(theme.TOUCH),
+def mark_button(mark: ft.IconData, full_name: str, on_click: Click) -> ft.Control:
+    """An action that is one mark; its name is what is read aloud."""
+    return ft.IconButton(
+        icon=ft.Icon(mark, size=theme.TITLE, semantics_label=full_name),
         on_click=on_click,
-        style=ft.ButtonStyle(
-            padding=ft.Padding.symmetric(horizontal=8),
-            alignment=ft.Alignment.CENTER_LEFT,
-            shape=rounded(),
-        ),
-    )
-
-
-def part_button(mark: ft.IconData, words: str, on_click: Click) -> ft.Control:
-    """A row of a drawing that opens what it names."""
-    return ft.TextButton(
-        content=ft.Row(
-            [
-                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-                written(words, size=theme.SMALL, expand=True, color=ft.Colors.ON_SURFACE),
-                ft.Icon(
-                    ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
-                ),
-            ],
-            spacing=8,
-        ),
-        on_click=on_click,
-        style=ft.ButtonStyle(
-            padding=ft.Padding.only(left=4, right=theme.GAP, top=theme.GAP, bottom=theme.GAP),
-            visual_density=ft.VisualDensity.STANDARD,
-            shape=rounded(),
-        ),
+        width=theme.TOUCH,
+        height=theme.TOUCH,
+        icon_color=ft.Colors.PRIMARY,
     )
 
 
@@ -459,11 +434,6 @@ def tile(controls: Sequence[ft.Control]) -> ft.Control:
         border_radius=theme.RADIUS,
         bgcolor=ft.Colors.SURFACE_CONTAINER,
     )
-
-
-def inset(control: ft.Control) -> ft.Control:
-    """The side padding that a tile leaves to its parts."""
-    return ft.Container(control, padding=ft.Padding.only(left=theme.GAP, right=4))
 
 
 def pipe(controls: Sequence[ft.Control]) -> ft.Control:

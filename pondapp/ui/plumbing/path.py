@@ -39,12 +39,12 @@ from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.on_path import changing
-from pondapp.ui.plumbing.path_drawing import VALVES
 from pondapp.ui.plumbing.run_answer import run_text
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t, within
 
+VALVES = {"none": "No valve", "ball": "Ball valve", "gate": "Gate valve"}
 FORM = Form(
     (
         QuantityField(

@@ -3,6 +3,7 @@
 import flet as ft
 
 from pondapp.answers.care.severity import Severity
+from pondapp.answers.picture.primitives import Tone
 from pondapp.store.browser.page import text_scale
 
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
@@ -48,6 +49,22 @@ SEVERITY: dict[Severity, tuple[ft.Colors, ft.Colors]] = {
     "unknown": (ft.Colors.SECONDARY_CONTAINER, ft.Colors.ON_SECONDARY_CONTAINER),
     "right": (ft.Colors.TERTIARY_FIXED, ft.Colors.ON_TERTIARY_FIXED),
 }
+
+# The tones of the picture of a pond: what is drawn in it, and how much that covers what is behind.
+PICTURE: dict[Tone, tuple[ft.Colors, float]] = {
+    "water": (ft.Colors.PRIMARY, 0.24),
+    "falling": (ft.Colors.PRIMARY, 0.5),
+    "ground": (ft.Colors.ON_SURFACE, 0.2),
+    "bank": (ft.Colors.ON_SURFACE, 0.1),
+    "hose": (ft.Colors.PRIMARY, 1.0),
+    "ink": (ft.Colors.ON_SURFACE_VARIANT, 1.0),
+}
+
+
+def picture_color(tone: Tone, *, line: bool) -> ft.ColorValue:
+    """The colour of a tone; a line of it has to be seen without its area."""
+    color, cover = PICTURE[tone]
+    return ft.Colors.with_opacity(max(cover, 0.7) if line and tone != "bank" else cover, color)
 
 
 def large_text() -> bool:

@@ -42,6 +42,11 @@ def read(page: str) -> Reader:
 
 
 PLAIN = read(plan_page(WorkedPond(example_pond()), example_readings(NOW), "metric", NOW))
+DRAWN = ("svg", "polygon", "polyline", "text")
+DRAWN_BY = (
+    "role", "aria-label", "viewbox", "width", "points", "fill", "stroke", "stroke-width",
+    "stroke-linejoin", "stroke-dasharray", "x", "y", "text-anchor", "font-size", "font-weight",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("system", units.SYSTEMS)
@@ -59,9 +64,9 @@ def test_flows_paths_and_what_to_buy_are_on_it(system: str) -> None:
 def test_it_is_plain_and_asks_for_nothing() -> None:
     assert set(PLAIN.tags) <= {
         "html", "head", "meta", "title", "style", "body", "h1", "h2", "p", "table", "thead",
-        "tbody", "tr", "th", "td",
+        "tbody", "tr", "th", "td", "ol", "li", *DRAWN,
     }  # fmt: skip
-    assert set(PLAIN.attributes) <= {"lang", "charset", "name", "content", "class"}
+    assert set(PLAIN.attributes) <= {"lang", "charset", "name", "content", "class", *DRAWN_BY}
     page = plan_page(WorkedPond(example_pond()), [], "metric", NOW)
     assert not re.search(r"https?:|url\(|@import", page)
 
@@ -81,6 +86,13 @@ def test_what_was_typed_never_becomes_markup(text: str) -> None:
     page = read(plan_page(WorkedPond(named), [], "metric", NOW))
     assert set(page.tags) == set(PLAIN.tags)
     assert set(page.attributes) == set(PLAIN.attributes)
+
+
+def test_the_picture_has_a_line_for_each_of_its_numbers() -> None:
+    assert PLAIN.tags.count("svg") == 1
+    assert PLAIN.tags.count("li") == PLAIN.tags.count("text") == 4
+    for words in ("Middle one: not measured yet", "Slate lip: not measured yet"):
+        assert words in PLAIN.text
 
 
 def test_hose_valve_and_a_pump_not_chosen_are_told() -> None:

@@ -1,0 +1,1 @@
+"""The pond as a picture: what is drawn where, for a screen or a page to draw it."""

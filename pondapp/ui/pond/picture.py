@@ -1,0 +1,215 @@
+"""The pond as a picture, and below it a row for each of its parts, in the same order.
+
+The rows are what is read aloud and what the keyboard reaches; a touch of a part in the drawing does
+the same as one of its row.
+"""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+import flet.canvas as cv
+
+from pondapp import units
+from pondapp.answers.care.severity import Severity
+from pondapp.answers.log.dates import day_text
+from pondapp.answers.picture.badges import RADIUS, outline, radius_of
+from pondapp.answers.picture.picture import RETURN, Part, Picture, picture
+from pondapp.answers.picture.primitives import Area, Point, Shape
+from pondapp.answers.picture.states import states_of
+from pondapp.answers.plumbing.path import lines_of
+from pondapp.answers.pond import WorkedPond
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import band_text, flow_text
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
+from pondapp.words import t, within
+
+NUMBER = 1.15  # height of a number's letters beside the radius of its plate
+RIM = 1.5
+
+
+def _path(points: Sequence[Point], paint: ft.Paint, *, closed: bool) -> cv.Path:
+    first, *rest = points
+    elements: list[Any] = [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest)]
+    if closed:
+        elements.append(cv.Path.Close())
+    return cv.Path(elements, paint=paint)
+
+
+def _drawn(shape: Shape) -> cv.Path:
+    color = theme.picture_color(shape.tone, line=not isinstance(shape, Area))
+    if isinstance(shape, Area):
+        return _path(shape.points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
+    paint = ft.Paint(
+        color=color,
+        stroke_width=shape.width,
+        style=ft.PaintingStyle.STROKE,
+        stroke_join=ft.StrokeJoin.ROUND,
+        stroke_dash_pattern=[4, 4] if shape.dashed else None,
+    )
+    return _path(shape.points, paint, closed=False)
+
+
+def _plate(severity: Severity, number: int, x: float, y: float, radius: float) -> list[cv.Shape]:
+    """A number on the plate that says how bad its part is."""
+    ground, ink = theme.SEVERITY[severity]
+    corners = outline(severity, x, y, radius)
+    rim = ft.Paint(color=ink, stroke_width=RIM, style=ft.PaintingStyle.STROKE)
+    style = ft.TextStyle(size=radius * NUMBER, color=ink, weight=ft.FontWeight.W_700)
+    return [
+        _path(corners, ft.Paint(color=ground, style=ft.PaintingStyle.FILL), closed=True),
+        _path(corners, rim, closed=True),
+        cv.Text(x, y, str(number), style=style, alignment=ft.Alignment.CENTER),
+    ]
+
+
+def drawing_of(drawing: Picture) -> list[Any]:
+    """Everything on the canvas but the numbers."""
+    return [_drawn(shape) for shape in drawing.shapes]
+
+
+def _numbers(drawing: Picture) -> list[Any]:
+    shapes: list[Any] = []
+    for part in drawing.parts:
+        radius = radius_of(part.box)
+        y = part.box.top + radius + RIM
+        shapes += _plate(part.state.severity, part.number, part.box.middle, y, radius)
+    return shapes
+
+
+def route_of(pond: Pond, part: Part) -> str:
+    """The screen about a part."""
+    return f"/pond/{pond.id}/{'path' if part.kind == RETURN else 'at'}/{part.key}"
+
+
+def said_of(part: Part, system: str) -> str:
+    """What was measured at a part, against what is wanted there."""
+    state = part.state
+    word = t(state.word)
+    said = [f"{word}: {flow_text(state.found, system)}" if state.found else word]
+    if state.taken_at and state.severity == "unknown":
+        said.append(day_text(state.taken_at))
+    lines = [", ".join(said)]
+    if part.planned == 0.0:
+        lines.append(t("The plan lets it rest"))
+    elif part.wanted:
+        lines.append(t("Wanted {flow}", flow=within(band_text(part.wanted, system))))
+    elif part.planned:
+        lines.append(t("Planned {flow}", flow=units.show(part.planned, "flow", system)))
+    return ". ".join(lines)
+
+
+def _row(pond: Pond, part: Part, system: str) -> ft.Control:
+    """A part in words, which opens its screen, and the way to measure there."""
+    radius = theme.drawn(theme.TOUCH) * RADIUS
+    size = 2 * radius + 6
+    plate = cv.Canvas(
+        _plate(part.state.severity, part.number, size / 2, size / 2, radius),
+        width=size,
+        height=size,
+    )
+    weight = ft.FontWeight.W_600 if part.state.severity in ("danger", "wrong") else None
+    words = ft.Column(
+        [
+            written(part.name, size=theme.BODY, weight=ft.FontWeight.W_600,
+                    color=ft.Colors.ON_SURFACE),
+            written(said_of(part, system), size=theme.SMALL, weight=weight,
+                    color=ft.Colors.ON_SURFACE),
+        ],
+        spacing=0,
+        tight=True,
+        expand=True,
+    )  # fmt: skip
+    opens = ft.TextButton(
+        content=ft.Row([plate, words], spacing=8),
+        on_click=go(route_of(pond, part)),
+        style=ft.ButtonStyle(
+            padding=ft.Padding.only(left=6, right=4, top=6, bottom=6),
+            visual_density=ft.VisualDensity.STANDARD,
+            alignment=ft.Alignment.CENTER_LEFT,
+            shape=layout.rounded(),
+        ),
+        expand=True,
+    )
+    measure = layout.mark_button(
+        ft.Icons.TIMER_OUTLINED,
+        t("Measure at {place}", place=part.name),
+        go(f"/pond/{pond.id}/measure/{part.key}"),
+    )
+    return ft.Row([opens, measure], spacing=0)
+
+
+def in_words(worked: WorkedPond) -> str:
+    """What the drawing shows, in one sentence for those who hear it."""
+    ways = "; ".join(
+        t(
+            "from {pump} through {branches}",
+            pump=worked.names.lines[line.id],
+            branches=", ".join(worked.names.branches[branch.id] for branch in line.branches),
+        )
+        for line in lines_of(worked.pond)
+    )
+    return t("The water path: {ways}, and back to the pond.", ways=ways)
+
+
+def notes_of(drawing: Picture, system: str) -> ft.Control:
+    """What the drawing does not show by itself."""
+    return layout.small(" ".join(units.tell(note, system) for note in drawing.notes))
+
+
+def _room() -> float:
+    """Width that a picture has, until its canvas tells."""
+    width = ft.context.page.width
+    if not width:
+        return theme.DRAWING_NARROW
+    if width < theme.widths()["md"]:
+        return float(width - 2 * theme.EDGE)
+    return float(width - 3 * theme.EDGE) / 2
+
+
+@ft.component
+def PondPicture(pond: Pond) -> Any:
+    """The picture with its rows, or what is wrong with the pond's numbers."""
+    session = session_now()
+    system = session.system
+    width, set_width = ft.use_state(_room())
+
+    def fitted(event: Any) -> None:
+        if abs(event.width - width) > 1:
+            set_width(float(event.width))
+
+    try:
+        worked = worked_now(pond)
+        states = states_of(worked, session.logs.readings_of(pond.id), datetime.now(UTC))
+        drawing = picture(worked, states, width, theme.drawn(theme.TOUCH))
+    except PondError as problem:
+        return layout.caution(units.explain(problem, system))
+    touches: list[ft.Control] = [
+        ft.Container(
+            left=part.box.left,
+            top=part.box.top,
+            width=part.box.side,
+            height=part.box.side,
+            border_radius=theme.RADIUS,
+            on_click=go(route_of(pond, part)),
+        )
+        for part in drawing.parts
+    ]
+    canvas = cv.Canvas(
+        [*drawing_of(drawing), *_numbers(drawing)],
+        content=ft.Stack(touches),
+        height=drawing.height,
+        on_resize=fitted,
+    )
+    seen = ft.Semantics(
+        container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
+    )
+    rows = [_row(pond, part, system) for part in drawing.parts]
+    return layout.column([seen, layout.tile(rows), notes_of(drawing, system)])

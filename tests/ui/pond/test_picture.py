@@ -1,0 +1,69 @@
+"""The picture on the pond's screen: a row for each part, in words, that opens what it names."""
+
+import asyncio
+import re
+from datetime import UTC, datetime
+
+import flet as ft
+import pytest
+from drawn import Screen, parts_of, words_of
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.models.circuit import Branch, Line
+from pondapp.models.pond import Pond
+from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
+from pondapp.ui.pond.picture import PondPicture
+
+
+def shown(monkeypatch: pytest.MonkeyPatch, pond: Pond, *, readings: bool = False) -> Screen:
+    screen = Screen(monkeypatch)
+    asyncio.run(screen.session.ponds.save(pond))
+    for one in example_readings(datetime.now(UTC)) if readings else ():
+        asyncio.run(screen.session.logs.save_reading(one))
+    screen.open(lambda: PondPicture(pond))
+    return screen
+
+
+def test_each_part_says_what_was_measured_against_what_is_wanted(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = shown(monkeypatch, example_pond(), readings=True)
+    text = screen.text()
+    lines = text.split("\n")
+    names = [line for line in lines if line in ("Pump", "Middle one", "Bog filter", "Filter box",
+                                                "Slate lip")]  # fmt: skip
+    assert names == ["Middle one", "Bog filter", "Filter box", "Slate lip"]
+    assert "Not measured yet. Wanted" in lines[lines.index("Middle one") + 1]
+    assert re.fullmatch(
+        r"Right: \d+ L/h\. Wanted \d+ to \d+ L/h", lines[lines.index("Bog filter") + 1]
+    )
+    assert "The water is drawn to scale; 0.8 m at its deepest." in text
+
+
+def test_a_row_and_its_mark_open_what_they_name(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = shown(monkeypatch, example_pond())
+    screen.press("Bog filter")
+    touches = [
+        one for one in parts_of(screen.look())
+        if isinstance(one, ft.Container) and one.on_click and one.left is not None
+    ]  # fmt: skip
+    assert len(touches) == 4
+    assert all(one.width >= 48 and one.height >= 48 for one in touches)
+    touches[1].on_click(None)
+    assert screen.went == [f"/pond/{EXAMPLE}/at/bog"] * 2
+
+
+def test_a_branch_that_feeds_nothing_opens_on_the_path(monkeypatch: pytest.MonkeyPatch) -> None:
+    line = Line(id="l", name="L", branches=(Branch(id="b", name="Straight"),))
+    bare = Pond(id="p", name="P", water=TypedVolume(volume_m3=1.0), lines=(line,))
+    screen = shown(monkeypatch, bare)
+    screen.press("Straight")
+    assert screen.went == ["/pond/p/path/b"]
+    assert "Only its volume is known" in screen.text()
+
+
+def test_a_shape_that_cannot_be_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    basin = Basin(id="b", name="B", outline=Rectangle(length_m=1.0, width_m=1.0), depth_m=1.0,
+                  side_slope=5.0)  # fmt: skip
+    screen = shown(monkeypatch, Pond(id="p", name="P", water=Drawn(basins=(basin,))))
+    assert "Caution" in words_of(screen.look())
