@@ -13,6 +13,7 @@ from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.state.session import Session
 from pondapp.ui.parts import layout
 from pondapp.ui.pond import matters, pond_deletion
+from pondapp.ui.pond.small_picture import small_picture
 from pondapp.ui.sharing import keeping
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
@@ -39,6 +40,7 @@ def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
     """Each pond with what it needs most."""
     rows: list[ft.Control] = []
     for pond in ponds:
+        rows += small_picture(pond)
         name = layout.links([(_named(pond, session.system), go(f"/pond/{pond.id}"))])
         rows += [name, matters.worst_matter(pond, session.system)]
     return rows

@@ -5,7 +5,7 @@ the same as one of its row.
 """
 
 from collections.abc import Sequence
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 import flet as ft
@@ -14,6 +14,7 @@ import flet.canvas as cv
 from pondapp import units
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.log.dates import day_text
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.badges import RADIUS, outline, radius_of
 from pondapp.answers.picture.picture import RETURN, Part, Picture, picture
 from pondapp.answers.picture.primitives import Area, Point, Shape
@@ -31,6 +32,8 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t, within
 
+SMALL = 28.0  # side of a part that is seen and not touched
+MOST_SMALL = 480.0  # width of a picture that stands among other things
 NUMBER = 1.15  # height of a number's letters beside the radius of its plate
 RIM = 1.5
 
@@ -57,8 +60,8 @@ def _drawn(shape: Shape) -> cv.Path:
     return _path(shape.points, paint, closed=False)
 
 
-def _plate(severity: Severity, number: int, x: float, y: float, radius: float) -> list[cv.Shape]:
-    """A number on the plate that says how bad its part is."""
+def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -> list[cv.Shape]:
+    """A number, or none, on the plate that says how bad its part is."""
     ground, ink = theme.SEVERITY[severity]
     corners = outline(severity, x, y, radius)
     rim = ft.Paint(color=ink, stroke_width=RIM, style=ft.PaintingStyle.STROKE)
@@ -66,21 +69,18 @@ def _plate(severity: Severity, number: int, x: float, y: float, radius: float) -
     return [
         _path(corners, ft.Paint(color=ground, style=ft.PaintingStyle.FILL), closed=True),
         _path(corners, rim, closed=True),
-        cv.Text(x, y, str(number), style=style, alignment=ft.Alignment.CENTER),
+        cv.Text(x, y, number, style=style, alignment=ft.Alignment.CENTER),
     ]
 
 
-def drawing_of(drawing: Picture) -> list[Any]:
-    """Everything on the canvas but the numbers."""
-    return [_drawn(shape) for shape in drawing.shapes]
-
-
-def _numbers(drawing: Picture) -> list[Any]:
-    shapes: list[Any] = []
+def _shapes(drawing: Picture, *, numbered: bool = True) -> list[Any]:
+    """Everything on the canvas."""
+    shapes: list[Any] = [_drawn(shape) for shape in drawing.shapes]
     for part in drawing.parts:
         radius = radius_of(part.box)
         y = part.box.top + radius + RIM
-        shapes += _plate(part.state.severity, part.number, part.box.middle, y, radius)
+        number = str(part.number) if numbered else ""
+        shapes += _plate(part.state.severity, number, part.box.middle, y, radius)
     return shapes
 
 
@@ -111,7 +111,7 @@ def _row(pond: Pond, part: Part, system: str) -> ft.Control:
     radius = theme.drawn(theme.TOUCH) * RADIUS
     size = 2 * radius + 6
     plate = cv.Canvas(
-        _plate(part.state.severity, part.number, size / 2, size / 2, radius),
+        _plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
         width=size,
         height=size,
     )
@@ -203,7 +203,7 @@ def PondPicture(pond: Pond) -> Any:
         for part in drawing.parts
     ]
     canvas = cv.Canvas(
-        [*drawing_of(drawing), *_numbers(drawing)],
+        _shapes(drawing),
         content=ft.Stack(touches),
         height=drawing.height,
         on_resize=fitted,
@@ -213,3 +213,52 @@ def PondPicture(pond: Pond) -> Any:
     )
     rows = [_row(pond, part, system) for part in drawing.parts]
     return layout.column([seen, layout.tile(rows), notes_of(drawing, system)])
+
+
+def _still(worked: WorkedPond, drawing: Picture) -> ft.Control:
+    """A drawing of one size, told in a sentence."""
+    canvas = cv.Canvas(_shapes(drawing), width=drawing.width, height=drawing.height)
+    return ft.Semantics(
+        container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
+    )
+
+
+_kept: dict[str, tuple[Pond, Sequence[LogItem], float, date, Picture]] = {}
+
+
+def small(pond: Pond) -> list[ft.Control]:
+    """For the first screen: a touch of it opens the pond, as one of its name below does."""
+    logs, now = session_now().logs, datetime.now(UTC)
+    log, width = logs.items_of(pond.id), min(_room(), MOST_SMALL)
+    at = width, now.date()  # a reading of long ago says nothing of today
+    known = _kept.get(pond.id)
+    if not known or known[0] is not pond or known[1] is not log or known[2:4] != at:
+        try:
+            worked = worked_now(pond)
+            states = states_of(worked, logs.readings_of(pond.id), now)
+            known = (pond, log, *at, picture(worked, states, width, SMALL))
+        except PondError:  # told below it
+            return []
+        _kept[pond.id] = known
+    drawing = known[4]
+    opens = ft.Container(
+        cv.Canvas(_shapes(drawing, numbered=False), width=drawing.width, height=drawing.height),
+        on_click=go(f"/pond/{pond.id}"),
+        border_radius=theme.RADIUS,
+    )
+    return [ft.Semantics(exclude_semantics=True, content=ft.Row([opens]))]
+
+
+def of_plan(pond: Pond) -> list[ft.Control]:
+    """For a plan that is looked at: the picture, with what its numbers are."""
+    try:
+        worked = worked_now(pond)
+        drawing = picture(worked, {}, min(_room(), MOST_SMALL), theme.drawn(theme.TOUCH))
+    except PondError:  # told by the plan itself
+        return []
+    names = ", ".join(f"{part.number}\u00a0{part.name}" for part in drawing.parts)
+    return [
+        _still(worked, drawing),
+        layout.body(names),
+        notes_of(drawing, session_now().system),
+    ]

@@ -12,6 +12,7 @@ from pondapp.state.ids import new_id
 from pondapp.store import link
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
+from pondapp.ui.pond.picture import of_plan
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -58,7 +59,10 @@ def SharedPage() -> Any:
         ft.context.page.navigate(f"/pond/{pond.id}")
         say(t("{pond} is as in the shared plan now.", pond=pond.name), undo=undo)
 
-    controls: list[ft.Control] = [layout.card(plan_lines(pond, system), strong=True)]
+    controls: list[ft.Control] = [
+        *of_plan(pond),
+        layout.card(plan_lines(pond, system), strong=True),
+    ]
     if mine is None:
         controls += [layout.main_button(t("Keep this pond"), keep_it), leave]
     elif same:

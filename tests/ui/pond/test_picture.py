@@ -12,7 +12,8 @@ from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readi
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
 from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
-from pondapp.ui.pond.picture import PondPicture
+from pondapp.ui.pond.picture import PondPicture, of_plan
+from pondapp.ui.pond.small_picture import small_picture
 
 
 def shown(monkeypatch: pytest.MonkeyPatch, pond: Pond, *, readings: bool = False) -> Screen:
@@ -67,3 +68,32 @@ def test_a_shape_that_cannot_be_says_so(monkeypatch: pytest.MonkeyPatch) -> None
                   side_slope=5.0)  # fmt: skip
     screen = shown(monkeypatch, Pond(id="p", name="P", water=Drawn(basins=(basin,))))
     assert "Caution" in words_of(screen.look())
+
+
+def test_the_small_picture_waits_for_the_log_and_opens_the_pond(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = shown(monkeypatch, example_pond())
+    screen.open(lambda: ft.Column(small_picture(example_pond())))
+    touches = [
+        one for one in parts_of(screen.look()) if isinstance(one, ft.Container) and one.on_click
+    ]
+    assert len(touches) == 1
+    touches[0].on_click(None)
+    assert screen.went == [f"/pond/{EXAMPLE}"]
+    monkeypatch.setattr(screen.session.logs, "is_read", lambda _: False)
+    assert small_picture(example_pond()) == []
+
+
+def test_a_shared_plan_has_the_picture_with_its_names(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = shown(monkeypatch, example_pond())
+    screen.open(lambda: ft.Column(of_plan(example_pond())))
+    assert "1 Middle one, 2 Bog filter, 3 Filter box, 4 Slate lip" in screen.text()
+
+
+def test_a_pond_that_cannot_be_has_no_small_picture(monkeypatch: pytest.MonkeyPatch) -> None:
+    basin = Basin(id="b", name="B", outline=Rectangle(length_m=1.0, width_m=1.0), depth_m=1.0,
+                  side_slope=5.0)  # fmt: skip
+    odd = Pond(id="p", name="P", water=Drawn(basins=(basin,)))
+    shown(monkeypatch, odd)
+    assert small_picture(odd) == of_plan(odd) == []
