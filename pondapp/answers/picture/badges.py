@@ -10,6 +10,8 @@ RADIUS = 11.5 / 48
 CORNERS: dict[Severity, int] = {"danger": 8, "wrong": 4, "unknown": 32, "right": 32}
 """A stop sign, a sign of caution, a disc."""
 TURNED: dict[Severity, float] = {"danger": pi / 8, "wrong": 0.0, "unknown": 0.0, "right": 0.0}
+UNSURE: Severity = "unknown"
+"""Its rim is dashed: nobody has seen yet how it is."""
 LARGER = 1.15
 """A square on its tip has less room than a disc."""
 

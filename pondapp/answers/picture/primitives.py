@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 Point = tuple[float, float]
-Tone = Literal["water", "falling", "ground", "bank", "hose", "ink"]
+Tone = Literal["water", "falling", "ground", "bank", "hose", "ink", "gap"]
 
 
 @dataclass(frozen=True, slots=True)

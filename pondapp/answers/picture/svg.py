@@ -3,7 +3,7 @@
 from html import escape
 
 from pondapp.answers.care.severity import Severity
-from pondapp.answers.picture.badges import outline, radius_of
+from pondapp.answers.picture.badges import UNSURE, outline, radius_of
 from pondapp.answers.picture.picture import Picture
 from pondapp.answers.picture.primitives import Area, Point, Shape, Tone
 
@@ -14,6 +14,7 @@ FILLS: dict[Tone, str] = {
     "bank": "#ece8df",
     "hose": "#0f5c63",
     "ink": "#3d4a47",
+    "gap": "#fff",
 }
 LINES: dict[Tone, str] = {**FILLS, "water": "#2f8a92"}
 BADGES: dict[Severity, tuple[str, str]] = {
@@ -47,7 +48,7 @@ def svg(picture: Picture, title: str) -> str:
         x, y = part.box.middle, part.box.top + radius + 1
         ground, ink = BADGES[part.state.severity]
         corners = tuple(outline(part.state.severity, x, y, radius))
-        dashes = ' stroke-dasharray="2 2"' if part.state.severity == "unknown" else ""
+        dashes = ' stroke-dasharray="2 2"' if part.state.severity == UNSURE else ""
         lines.append(
             f'<polygon points="{_points(corners)}" fill="{ground}" stroke="#16211f" '
             f'stroke-width="1.5"{dashes}/>'

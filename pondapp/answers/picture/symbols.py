@@ -35,8 +35,8 @@ _DRAWN: dict[PartSymbol, tuple[Shape, ...]] = {
     "box": (
         block("ink", 11, 30, 40, 48),
         stroke("water", BOLD, (13, 34), (38, 34)),
-        stroke("bank", FINE, (14, 39), (37, 39)),
-        stroke("bank", FINE, (14, 43), (37, 43)),
+        stroke("gap", FINE, (14, 39), (37, 39)),
+        stroke("gap", FINE, (14, 43), (37, 43)),
     ),
     "edge": (
         stroke("water", BOLD, (10, 38), (40, 38)),
@@ -53,10 +53,10 @@ _DRAWN: dict[PartSymbol, tuple[Shape, ...]] = {
     ),
     "pump": (
         block("ink", 10, 32, 37, 48),
-        stroke("bank", FINE, (15, 36), (15, 45)),
-        stroke("bank", FINE, (20, 36), (20, 45)),
-        stroke("bank", FINE, (25, 36), (25, 45)),
-        stroke("bank", FINE, (30, 36), (30, 45)),
+        stroke("gap", FINE, (15, 36), (15, 45)),
+        stroke("gap", FINE, (20, 36), (20, 45)),
+        stroke("gap", FINE, (25, 36), (25, 45)),
+        stroke("gap", FINE, (30, 36), (30, 45)),
     ),
 }  # fmt: skip
 

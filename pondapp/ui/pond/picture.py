@@ -15,7 +15,7 @@ from pondapp import units
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import LogItem
-from pondapp.answers.picture.badges import RADIUS, outline, radius_of
+from pondapp.answers.picture.badges import RADIUS, UNSURE, outline, radius_of
 from pondapp.answers.picture.picture import RETURN, Part, Picture, picture
 from pondapp.answers.picture.primitives import Area, Point, Shape
 from pondapp.answers.picture.states import states_of
@@ -64,7 +64,12 @@ def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -
     """A number, or none, on the plate that says how bad its part is."""
     ground, ink = theme.SEVERITY[severity]
     corners = outline(severity, x, y, radius)
-    rim = ft.Paint(color=ink, stroke_width=RIM, style=ft.PaintingStyle.STROKE)
+    rim = ft.Paint(
+        color=ink,
+        stroke_width=RIM,
+        style=ft.PaintingStyle.STROKE,
+        stroke_dash_pattern=[3, 3] if severity == UNSURE else None,
+    )
     style = ft.TextStyle(size=radius * NUMBER, color=ink, weight=ft.FontWeight.W_700)
     return [
         _path(corners, ft.Paint(color=ground, style=ft.PaintingStyle.FILL), closed=True),

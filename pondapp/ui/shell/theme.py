@@ -58,6 +58,7 @@ PICTURE: dict[Tone, tuple[ft.Colors, float]] = {
     "bank": (ft.Colors.ON_SURFACE, 0.1),
     "hose": (ft.Colors.PRIMARY, 1.0),
     "ink": (ft.Colors.ON_SURFACE_VARIANT, 1.0),
+    "gap": (ft.Colors.SURFACE, 1.0),
 }
 
 
