@@ -13,7 +13,7 @@ import flet as ft
 
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import pad_room, places, theme
+from pondapp.ui.shell import pad_room, theme
 from pondapp.words import t
 
 Undo = Callable[[], Coroutine[Any, Any, None]]
@@ -50,8 +50,6 @@ def hide(room: ft.Container) -> None:
 
 def _lie_free(room: ft.Container) -> None:
     room.right = theme.GAP + pad_room.taken_at_right()
-    foot = pad_room.foot_height() if pad_room.is_shown() else places.taken_at_foot()
-    room.bottom = theme.GAP + foot
     room.update()
 
 

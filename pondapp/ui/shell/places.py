@@ -158,11 +158,6 @@ def at_side() -> bool:
     return wide >= theme.widths()["md"] or (wide > high and high < LOW)
 
 
-def taken_at_foot() -> float:
-    """How much of the foot of the window they take, where no stopwatch does."""
-    return 0.0 if at_side() else height()
-
-
 def bar(here: str) -> ft.BottomAppBar:
     """All four at the foot of a screen."""
     return ft.BottomAppBar(

@@ -7,7 +7,7 @@ from typing import Any
 import flet as ft
 import pytest
 
-from pondapp.ui.shell import notice, pad_room, places, theme
+from pondapp.ui.shell import notice, pad_room, theme
 
 
 class Window:
@@ -95,21 +95,5 @@ def test_it_lies_beside_the_stopwatch(window: Window) -> None:
         assert window.room.right == theme.GAP + pad_room.side_width() > 400
     finally:
         pad_room.goes("/here")
-    for task in window.tasks:
-        task.close()
-
-
-def test_it_lies_above_the_four_places_and_above_the_stopwatch(window: Window) -> None:
-    notice.show("Done.")
-    assert window.room.bottom == theme.GAP + places.height()
-    pad_room.appears("/here")
-    try:
-        notice.show("Done.")
-        assert window.room.bottom == theme.GAP + pad_room.foot_height() > 400
-    finally:
-        pad_room.goes("/here")
-    window.page.width, window.page.height = 844, 390
-    notice.show("Done.")
-    assert window.room.bottom == theme.GAP, "beside a rail"
     for task in window.tasks:
         task.close()
