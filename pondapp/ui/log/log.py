@@ -127,8 +127,21 @@ def LogPage() -> Any:
                 t("Show older ({count} more)", count=rest), lambda _: set_shown(shown + MORE)
             )
         )
+    controls += other_logs(pond)
     controls.append(layout.quiet_button(t("How this works"), go("/help/log")))
     return layout.screen(here, title, controls)
+
+
+def other_logs(pond: Pond | None) -> list[ft.Control]:
+    """The way from a pond's log to what was measured without one, and from there to the ponds'."""
+    session = session_now()
+    if pond is None:
+        ponds = sorted(session.ponds.values(), key=lambda one: one.name.lower())
+        links = [(t("Log of {pond}", pond=one.name), go(f"/pond/{one.id}/log")) for one in ponds]
+        return [layout.links(links)] if links else []
+    if not session.logs.items_of(NO_POND):
+        return []
+    return [layout.links([(t("Measured without a pond"), go("/log"))])]
 
 
 def kind_filter(kind: str, choose: Any) -> Any:

@@ -121,6 +121,7 @@ def _result(pad: Pad, system: str) -> dict[str, Any] | None:
 def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
     """All that the page has to know to show the stopwatch without asking."""
     draft, aids = entry.draft, session_now().preferences.aids
+    pond = session_now().ponds.get(pad.pond_id)
     counted = () if entry.left else draft.fills  # what was left is not gone on with unasked
     since = None
     if draft.started_at is not None:
@@ -133,6 +134,7 @@ def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
     return {
         "route": pad.route,
         "pond": pad.pond_id,
+        "pondName": pond.name if pond else "",
         "place": pad.place_id,
         "method": pad.method,
         "title": pad.title,

@@ -11,6 +11,7 @@ from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.measuring.readings import reading_card
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
+from pondapp.ui.shell import places
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
@@ -22,7 +23,7 @@ SHOWN = 3  # readings without a pond
 def _places(pond: Pond, system: str) -> ft.Control:
     """A pond's places, each with the flow that is wanted there."""
     try:
-        places = worked_now(pond).wanted.places
+        found = worked_now(pond).wanted.places
     except PondError as problem:
         return layout.caution(units.explain(problem, system))
     return layout.links(
@@ -31,21 +32,24 @@ def _places(pond: Pond, system: str) -> ft.Control:
                 f"{place.name}: {band_text(place.band, system)}",
                 go(f"/measure/{pond.id}/{place.place_id}"),
             )
-            for place in places
+            for place in found
         ]
     )
 
 
 @ft.component
 def PlacesPage() -> Any:
-    """Every outlet of every pond, and a flow with no pond at all."""
+    """Every outlet of every pond, that in hand first, and a flow with no pond at all."""
     session = session_now()
     system = session.system
-    controls: list[ft.Control] = [
-        layout.main_button(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}"))
-    ]
-    for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower()):
+    in_hand = places.pond_in_hand()
+    ponds = sorted(session.ponds.values(), key=lambda pond: (pond.id != in_hand, pond.name.lower()))
+    controls: list[ft.Control] = []
+    for pond in ponds:
         controls += [layout.heading(pond.name), _places(pond, system)]
+    controls.append(
+        layout.main_button(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}"))
+    )
     loose = session.logs.readings_of(NO_POND)
     if loose:
         controls.append(layout.heading(t("Measured without a pond")))

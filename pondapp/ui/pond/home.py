@@ -9,12 +9,13 @@ from pondapp import units
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.state.ids import NO_POND, OUTLET
+from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
 from pondapp.ui.parts import layout
 from pondapp.ui.pond import matters, pond_deletion
 from pondapp.ui.pond.small_picture import small_picture
 from pondapp.ui.sharing import keeping
+from pondapp.ui.shell import places
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -29,20 +30,17 @@ def _named(pond: Pond, system: str) -> str:
     return t("{pond}: {volume}", pond=pond.name, volume=volume)
 
 
-def where_to_measure(session: Session) -> str:
-    """The screen that measures: at once while there is nothing to choose from."""
-    if session.ponds:
-        return "/measure"
-    return f"/measure/{NO_POND}/{OUTLET}"
-
-
 def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
     """Each pond with what it needs most."""
     rows: list[ft.Control] = []
     for pond in ponds:
         rows += small_picture(pond)
         name = layout.links([(_named(pond, session.system), go(f"/pond/{pond.id}"))])
-        rows += [name, matters.worst_matter(pond, session.system)]
+        rows += [
+            name,
+            matters.worst_matter(pond, session.system),
+            *matters.latest(pond, session.system),
+        ]
     return rows
 
 
@@ -52,21 +50,21 @@ def HomePage() -> Any:
     session = session_now()
     ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
 
-    def measure(_: Any) -> None:
-        ft.context.page.navigate(where_to_measure(session))
-
     in_danger, others = matters.by_danger(ponds)
     controls: list[ft.Control] = [
         *keeping.refusal(),
         *_ponds(in_danger, session),  # before all else: fish may be dying
-        layout.main_button(t("Measure a flow"), measure),
+        *_ponds(others, session),
+    ]
+    if ponds:
+        controls.append(layout.heading(t("Without a pond")))
+    controls += [
+        layout.main_button(t("Measure a flow"), go(places.route_to("measure", "/"))),
         layout.second_button(t("Choose a pump"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),
-        layout.heading(t("Your ponds")),
     ]
     if not ponds:
         controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
-    controls += _ponds(others, session)
     # Never asked for before the screen is there.
     if session.logs.is_read(NO_POND) and session.logs.readings_of(NO_POND):
         controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))

@@ -14,6 +14,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.log.log import LogItem
+from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.fold import fold
@@ -112,3 +113,31 @@ def all_matters(pond: Pond, system: str) -> list[ft.Control]:
             fold("matters", title, lambda: [matter_button(pond, one, system) for one in rest])
         )
     return lines
+
+
+JOBS = {"clean": "cleaning", "measure": "measuring", "test": "a water test"}
+
+
+def latest(pond: Pond, system: str) -> list[ft.Control]:
+    """For the first screen: the last flow of a pond and what is due there; a touch opens its log.
+
+    Nothing while its log is not read: the first screen waits for no log.
+    """
+    session = session_now()
+    if not session.logs.is_read(pond.id):
+        return []
+    from pondapp.answers.care.due import due
+    from pondapp.ui.log.log_words import day_of, headline
+
+    now, log = datetime.now(UTC), session.logs.items_of(pond.id)
+    try:
+        jobs = [t(JOBS[one.job]) for one in due(pond, log, now) if one.is_due]
+    except PondError:  # the worst matter says it
+        return []
+    flows = [item for item in session.logs.readings_of(pond.id) if item.taken_at <= now]
+    told = t("No flow is measured yet.")
+    if flows:
+        told = t("Last flow: {flow}, {day}", flow=headline(flows[0], system), day=day_of(flows[0]))
+    jobs_told = t("Due: {jobs}", jobs=", ".join(jobs)) if jobs else t("Nothing is due.")
+    words = [layout.small(told), layout.small(jobs_told)]
+    return [layout.tile([layout.card_button(words, go(f"/pond/{pond.id}/log"))])]

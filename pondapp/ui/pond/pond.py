@@ -9,7 +9,7 @@ from pondapp.ui.parts import cautions, layout
 from pondapp.ui.pond import matters
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.pond.pond_deletion import delete_button
-from pondapp.ui.shell.navigate import go
+from pondapp.ui.pond.tiles import tiles
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 
@@ -24,7 +24,7 @@ def PondPage() -> Any:
     log = session.logs.readings_of(pond.id)
     newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
     beside: list[ft.Control] = [
-        layout.links([(t("Pump health"), go(f"/pond/{pond.id}/health"))]),
+        *tiles(pond, session.system),
         layout.heading(t("Newest reading")),
         newest,
         cautions.children(),

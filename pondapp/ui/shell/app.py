@@ -19,7 +19,6 @@ from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.sharing import keeping
 from pondapp.ui.shell import dialog, framework_patches, notice, theme, touch
-from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import above, routes
 from pondapp.ui.shell.session_context import session_now, set_session
 from pondapp.words import LANGUAGES, t
@@ -44,7 +43,7 @@ def App() -> Any:
 
     ft.use_effect(tell, [language])
     _use_what_is_wanted(page)
-    return ft.Router(routes(), not_found=NowherePage, manage_views=True)
+    return ft.Router(routes(), manage_views=True)
 
 
 def _use_what_is_wanted(page: ft.Page) -> None:

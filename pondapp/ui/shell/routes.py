@@ -129,5 +129,6 @@ def _routes(tree: Tree) -> list[ft.Route]:
 
 
 def routes() -> list[ft.Route]:
-    """All routes, below the first screen."""
-    return [ft.Route(component=HomePage, children=_routes(SCREENS))]
+    """All routes, below the first screen; the last takes every address that leads nowhere."""
+    nowhere = ft.Route(path=":address+", component=_screen("shell.nowhere.NowherePage"))
+    return [ft.Route(component=HomePage, children=[*_routes(SCREENS), nowhere])]

@@ -558,7 +558,8 @@ window.pondappPad = (() => {
     for (const one of once.slice(0, 3)) {
       const made = document.createElement("button");
       made.type = "button";
-      made.textContent = one.title;
+      const several = once.some((other) => other.pond !== one.pond); // with places called alike
+      made.textContent = several && one.pondName ? `${one.title}, ${one.pondName}` : one.title;
       made.onclick = () => { location.hash = `#${one.route}`; };
       part("start-ways").append(made);
     }

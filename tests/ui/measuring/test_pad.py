@@ -27,7 +27,8 @@ NUMBER = (int, float)
 MAYBE = (int, float, type(None))
 # The page's own format: what stands in it, and what kind of thing that is.
 STATE: Mapping[str, Any] = {
-    "route": str, "pond": str, "place": str, "method": str, "title": str, "wanted": str,
+    "route": str, "pond": str, "pondName": str, "place": str, "method": str, "title": str,
+    "wanted": str,
     "words": dict, "decimal": str, "fills": list, "asked": int, "since": (dict, type(None)),
     "at": NUMBER, "band": (dict, type(None)), "result": (dict, type(None)), "outlook": list,
     "anew": bool, "branch": str, "aids": dict, "taken": (str, type(None)),

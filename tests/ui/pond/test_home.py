@@ -1,33 +1,74 @@
-"""The first screen leads to the three uses by the shortest way."""
+"""The first screen leads to the three uses by the shortest way, and knows the ponds."""
 
 import asyncio
-from datetime import UTC, datetime
-from pathlib import Path
+from datetime import UTC, datetime, timedelta
 
-from pondapp.answers.sharing.example import example_pond, example_readings
+import pytest
+from drawn import Screen
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.models.entry import Cleaning, Entry
 from pondapp.state.ids import NO_POND
-from pondapp.state.session import Session
-from pondapp.store.folder_store import FolderStore
-from pondapp.ui.pond.home import where_to_measure
+from pondapp.ui.pond.home import HomePage
+
+USES = ("Measure a flow", "Choose a pump", "Check a waterfall")
+NOW = datetime.now(UTC)
 
 
-def test_with_nothing_to_choose_from_one_measures_at_once(tmp_path: Path) -> None:
-    async def use() -> None:
-        session = Session(FolderStore(tmp_path))
-        await session.load()
-        assert where_to_measure(session) == "/measure/none/outlet"
-        reading = example_readings(datetime.now(UTC))[0]
-        await session.logs.save_reading(reading.model_copy(update={"pond_id": NO_POND}))
-        assert where_to_measure(session) == "/measure/none/outlet"  # that screen leads to it
-
-    asyncio.run(use())
+def with_log(screen: Screen) -> None:
+    for reading in example_readings(NOW):
+        asyncio.run(screen.session.logs.save_reading(reading))
 
 
-def test_a_pond_has_places_to_choose_from(tmp_path: Path) -> None:
-    async def use() -> None:
-        session = Session(FolderStore(tmp_path))
-        await session.load()
-        await session.ponds.save(example_pond())
-        assert where_to_measure(session) == "/measure"
+def test_with_nothing_to_choose_from_one_measures_at_once(screen: Screen) -> None:
+    screen.session.deletion.mark_deleted(EXAMPLE)
+    reading = example_readings(NOW)[0].model_copy(update={"pond_id": NO_POND})
+    asyncio.run(screen.session.logs.save_reading(reading))
+    screen.open(HomePage)
+    for use in USES:
+        screen.press(use)
+    assert screen.went == ["/measure/none/outlet", "/size", "/waterfall"]
+    assert "Look round an example pond" in screen.buttons()
 
-    asyncio.run(use())
+
+def test_a_pond_has_places_to_choose_from(screen: Screen) -> None:
+    screen.open(HomePage)
+    screen.press("Measure a flow")
+    assert screen.went == ["/measure"]
+
+
+def test_a_pond_says_what_it_needs_its_last_flow_and_what_is_due(screen: Screen) -> None:
+    with_log(screen)
+    screen.open(HomePage)
+    text = screen.text()
+    assert text.index("The water was never tested.") < text.index("Last flow: ")
+    assert "L/h" in text[text.index("Last flow: ") : text.index("Due: ")]
+    assert "Due: a water test, cleaning" in text
+    assert text.index("Due: ") < text.index("Measure a flow"), "ponds stand first"
+    screen.press("Last flow: ")
+    assert screen.went == [f"/pond/{EXAMPLE}/log"]
+
+
+def test_a_flow_that_is_dated_ahead_is_not_the_last_one(screen: Screen) -> None:
+    ahead = example_readings(NOW)[0].model_copy(update={"taken_at": NOW + timedelta(days=3)})
+    asyncio.run(screen.session.logs.save_reading(ahead))
+    screen.open(HomePage)
+    assert "No flow is measured yet." in screen.text()
+
+
+def test_what_was_done_is_not_due(screen: Screen) -> None:
+    done = Entry(id="c", pond_id=EXAMPLE, when=NOW, what=Cleaning(part="all"))
+    asyncio.run(screen.session.logs.save_entry(done))
+    screen.open(HomePage)
+    assert "cleaning" not in screen.text().partition("Due: ")[2].partition("\n")[0]
+
+
+def test_nothing_is_said_of_a_log_that_is_not_read(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(screen.session.logs, "is_read", lambda _: False)
+    screen.open(HomePage)
+    text = screen.text()
+    assert example_pond().name in text
+    assert "Last flow" not in text
+    assert "Due" not in text

@@ -1,19 +1,23 @@
 """The four places: which screen is in which, about which pond, and where a touch on one leads."""
 
 import asyncio
+from datetime import UTC, datetime
 
 import flet as ft
 import pytest
 from drawn import Screen, parts_of
 
-from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.state.ids import NO_POND
 from pondapp.ui.log.log import LogPage
 from pondapp.ui.measuring.measure import MeasurePage
+from pondapp.ui.measuring.places import PlacesPage
 from pondapp.ui.parts import layout
 from pondapp.ui.planning.build import BuildPage, NoPlanPage
 from pondapp.ui.pond.home import HomePage
 from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.shell import places, theme
+from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import SCREENS, _addresses, above
 
 OTHER = example_pond().model_copy(update={"id": "other", "name": "Other"})
@@ -165,3 +169,36 @@ def test_every_screen_has_a_way_back_and_steps_lead_back_to_the_plan() -> None:
     assert above("/measure/none/outlet") == "/measure"
     assert above("/pond/a") == above("/measure") == above("/settings") == above("/new") == "/"
     assert above("/no/such/screen") == "/"
+
+
+def test_the_places_of_the_pond_in_hand_stand_first(screen: Screen) -> None:
+    asyncio.run(screen.session.ponds.save(OTHER.model_copy(update={"name": "A first by name"})))
+    layout.screen(f"/pond/{EXAMPLE}", "", [])
+    screen.open(PlacesPage)
+    text = screen.text()
+    assert text.index(example_pond().name) < text.index("A first by name")
+    assert text.index("A first by name") < text.index("Just measure, no pond")
+    layout.screen("/pond/other", "", [])
+    assert screen.text().index("A first by name") < screen.text().index(example_pond().name)
+
+
+def test_logs_lead_to_each_other(screen: Screen) -> None:
+    screen.open(LogPage)
+    screen.press("Log of Alder Corner")
+    assert screen.went == [f"/pond/{EXAMPLE}/log"]
+    screen.open(LogPage, pond_id=EXAMPLE)
+    assert "Measured without a pond" not in screen.text()
+    loose = example_readings(datetime.now(UTC))[0].model_copy(update={"pond_id": NO_POND})
+    asyncio.run(screen.session.logs.save_reading(loose))
+    screen.open(LogPage, pond_id=EXAMPLE)
+    screen.press("Measured without a pond")
+    assert screen.went[-1] == "/log"
+
+
+def test_an_address_that_leads_nowhere_has_the_four_places_and_a_way_back(screen: Screen) -> None:
+    screen.open(NowherePage)
+    view = screen.look()
+    assert view.appbar is not None
+    assert labels(view) == ["Pond", "Measure", "Log", "Plan"]
+    screen.press("To the first screen")
+    assert screen.went == ["/"]

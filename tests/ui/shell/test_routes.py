@@ -4,6 +4,7 @@ import sys
 from importlib import import_module
 
 import flet as ft
+from flet.components.router import _match_routes
 
 from pondapp.ui.shell import routes
 
@@ -56,3 +57,15 @@ def test_the_first_screen_reads_no_other_screens_code() -> None:
         "pondapp.store.link", "pondapp.store.shipped", "pondapp.ui.shell.cleared",
     }  # fmt: skip
     assert set(told.stdout.split()) & (screens | later) == set()
+
+
+def test_every_other_address_leads_to_a_screen_that_says_so() -> None:
+    def last(path: str) -> str | None:
+        chain = _match_routes(routes.routes(), path)
+        assert chain is not None
+        return chain[-1].route.path
+
+    assert last("/no-such") == last("/pond/a/no-such") == last("/no/such/screen") == ":address+"
+    assert last("/") is None
+    assert last("/pond/a") == "pond/:pond_id"
+    assert last("/help/log") == ":topic"

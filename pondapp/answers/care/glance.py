@@ -1,0 +1,95 @@
+"""What the owner of a pond asks most often: its last water test, its pumps, what they cost."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from pondapp.answers.care.due import flow_stands
+from pondapp.answers.care.severity import WORST_FIRST, Severity
+from pondapp.answers.log.log import LogItem, moment, until
+from pondapp.answers.plumbing.path import line_name, pump_of
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.pumps.health import health
+from pondapp.answers.pumps.lost_since import baseline
+from pondapp.answers.pumps.pumps import answers_for
+from pondapp.core.base.messages import Message
+from pondapp.models.entry import Entry
+from pondapp.models.reading import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class PumpGlance:
+    """The pump that is worst off, against what it was or should be."""
+
+    severity: Severity
+    sentence: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """What electricity costs in a year, or why nobody knows."""
+
+    per_year: float | None
+    """In the owner's currency."""
+    missing: Message | None = None
+
+
+def last_water_test(log: Sequence[LogItem], now: datetime) -> Entry | None:
+    """The newest water test; what is dated after now is none yet."""
+    return next(
+        (
+            item
+            for item in until(log, now)
+            if isinstance(item, Entry) and item.what.kind == "water_test"
+        ),
+        None,
+    )
+
+
+def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> PumpGlance:
+    """What the newest flows say of the pumps, as the screen of their health says it.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    readings = [item for item in until(log, now) if isinstance(item, Reading)]
+    found = []
+    for line in worked.lines:
+        valves = "kept" if baseline(worked.pond, line) else "other"
+        one = health(worked, line, readings, valves)  # type: ignore[arg-type]
+        if one is None:
+            found.append(PumpGlance("unknown", Message("Not measured yet")))
+        elif not flow_stands(worked.pond, one.now.at, now):
+            found.append(PumpGlance("unknown", Message("Measured too long ago")))
+        else:
+            found.append(PumpGlance(one.severity, one.verdict.sentence))
+    return min(found, key=lambda one: WORST_FIRST.index(one.severity))
+
+
+def running_cost(worked: WorkedPond) -> Running:
+    """What the chosen pumps cost in a year with the flow plan, all of them or none.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
+    """
+    total = 0.0
+    for line in worked.lines:
+        if not line.branches:
+            continue
+        pump = pump_of(worked.pond, line)
+        if pump is None:
+            words = Message("{name}: no pump is chosen.", {"name": line_name(worked.pond, line)})
+            return Running(None, words)
+        if pump.power_w is None:
+            words = Message("{pump}: its watts are not entered", {"pump": pump.name})
+            return Running(None, words)
+        (answer,) = answers_for(worked.network(line, worked.planned.flows), (pump,))
+        if answer.per_year is None:
+            return Running(None, Message("Not known yet"))
+        total += answer.per_year
+    return Running(total if total else None, None if total else Message("Not known yet"))
+
+
+def days_since(item: LogItem, now: datetime) -> int:
+    """Whole days since then."""
+    return (now - moment(item)).days

@@ -1,0 +1,90 @@
+"""Three tiles on a pond's screen: the last water test, the pump against new, what a month costs."""
+
+from datetime import UTC, datetime
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.care.due import days_text
+from pondapp.answers.care.glance import (
+    days_since,
+    last_water_test,
+    pump_against_new,
+    running_cost,
+)
+from pondapp.answers.log.dates import day_text
+from pondapp.answers.log.log import moment
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
+from pondapp.words import t
+
+MONTHS = 12.0
+
+
+def _tile(mark: ft.IconData, title: str, value: str, remark: str, route: str) -> ft.Control:
+    """What is asked, its answer, and where that comes from; it opens the screen about it."""
+    lines: list[ft.Control] = [
+        layout.small(title),
+        written(value, size=theme.BODY + 1, weight=ft.FontWeight.W_600, color=ft.Colors.ON_SURFACE),
+    ]
+    if remark:
+        lines.append(layout.small(remark))
+    row = ft.Row(
+        [
+            ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Column(lines, spacing=0, tight=True, expand=True),
+            ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT),
+        ],
+        spacing=theme.GAP,
+    )
+    return layout.card_button([row], go(route))
+
+
+def _test(pond: Pond, now: datetime) -> ft.Control:
+    found = last_water_test(session_now().logs.items_of(pond.id), now)
+    title, log = t("Last water test"), f"/pond/{pond.id}/log"
+    if found is None:
+        return _tile(
+            ft.Icons.SCIENCE_OUTLINED, title, t("Never tested"), "", f"{log}/new-water_test"
+        )
+    days = days_since(found, now)
+    age = t("{age} old", age=days_text(days)) if days else t("Less than a day old")
+    day = day_text(moment(found))
+    return _tile(ft.Icons.SCIENCE_OUTLINED, title, day, age, f"{log}/{found.id}")
+
+
+def _pump(pond: Pond, now: datetime, system: str) -> ft.Control:
+    log = session_now().logs.items_of(pond.id)
+    found = pump_against_new(worked_now(pond), log, now)
+    value = layout.sentence(units.tell(found.sentence, system))
+    word = severity.word(found.severity) if found.severity != "unknown" else ""
+    mark = severity.MARKS[found.severity]
+    return _tile(mark, t("Pump against new"), value, word, f"/pond/{pond.id}/health")
+
+
+def _month(pond: Pond, system: str) -> ft.Control:
+    found = running_cost(worked_now(pond))
+    title, route = t("Electricity a month"), f"/pond/{pond.id}/pumps"
+    if found.per_year is None:
+        why = units.tell(found.missing, system) if found.missing else ""
+        return _tile(ft.Icons.PAYMENTS_OUTLINED, title, layout.sentence(why), "", route)
+    value = units.readable(found.per_year / MONTHS)
+    return _tile(ft.Icons.PAYMENTS_OUTLINED, title, value, t("With the flow plan"), route)
+
+
+def tiles(pond: Pond, system: str) -> list[ft.Control]:
+    """All three; nothing while the log is being read, or while the pond's numbers cannot be."""
+    if not session_now().logs.is_read(pond.id):
+        return []
+    now = datetime.now(UTC)
+    try:
+        found = [_test(pond, now), _pump(pond, now, system), _month(pond, system)]
+    except PondError:  # what is wrong is told above
+        return []
+    return [layout.tile(found)]
