@@ -53,11 +53,10 @@ def HomePage() -> Any:
     in_danger, others = matters.by_danger(ponds)
     controls: list[ft.Control] = [
         *keeping.refusal(),
+        *([layout.heading(t("Your ponds"))] if ponds else []),
         *_ponds(in_danger, session),  # before all else: fish may be dying
         *_ponds(others, session),
     ]
-    if ponds:
-        controls.append(layout.heading(t("Without a pond")))
     controls += [
         layout.main_button(t("Measure a flow"), go(places.route_to("measure", "/"))),
         layout.second_button(t("Choose a pump"), go("/size")),
