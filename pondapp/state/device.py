@@ -23,6 +23,8 @@ class Device:
     load_errors: list[LoadError] = field(default_factory=list)
     refused: StoreError | None = None
     """Why nothing could be read at the start: then nothing is saved either."""
+    moves: bool = False
+    """Whether what moves for its own sake may: not where the device is set so, or tells nothing."""
     writing: asyncio.Lock = field(default_factory=asyncio.Lock)
     """Held while a document is compared and saved, so that this tab is not taken for two."""
 

@@ -36,6 +36,7 @@ SMALL = 28.0  # side of a part that is seen and not touched
 MOST_SMALL = 480.0  # width of a picture that stands among other things
 NUMBER = 1.15  # height of a number's letters beside the radius of its plate
 RIM = 1.5
+GLINT, GLINTS = 1500, 3  # ms that light takes down the falls, and how often when a screen opens
 
 
 def _path(points: Sequence[Point], paint: ft.Paint, *, closed: bool) -> cv.Path:
@@ -151,6 +152,35 @@ def _row(pond: Pond, part: Part, system: str) -> ft.Control:
     return ft.Row([opens, measure], spacing=0)
 
 
+def _moving(drawing: Picture) -> ft.Control:
+    """Light that runs down the falls some times, by the client alone, and then rests."""
+    falls: list[ft.Control] = [
+        ft.Container(
+            left=min(x for x, _ in one.points),
+            top=min(y for _, y in one.points),
+            width=max(x for x, _ in one.points) - min(x for x, _ in one.points),
+            height=max(y for _, y in one.points) - min(y for _, y in one.points),
+            bgcolor=ft.Colors.SURFACE,
+        )
+        for one in drawing.shapes
+        if isinstance(one, Area) and one.tone == "falling"
+    ]
+    clear = ft.Colors.with_opacity(0.0, ft.Colors.SURFACE)
+    light = ft.Colors.with_opacity(0.8, ft.Colors.SURFACE)
+    return ft.Shimmer(
+        ft.Stack(falls, width=drawing.width, height=drawing.height),
+        gradient=ft.LinearGradient(
+            colors=[clear, clear, light, clear, clear],
+            stops=[0.0, 0.78, 0.85, 0.92, 1.0],  # so that it comes to rest below the falls
+            begin=ft.Alignment.TOP_CENTER,
+            end=ft.Alignment.BOTTOM_CENTER,
+        ),
+        period=GLINT,
+        direction=ft.ShimmerDirection.TTB,
+        loop=GLINTS,
+    )
+
+
 def in_words(worked: WorkedPond) -> str:
     """What the drawing shows, in one sentence for those who hear it."""
     ways = "; ".join(
@@ -207,9 +237,10 @@ def PondPicture(pond: Pond) -> Any:
         )
         for part in drawing.parts
     ]
+    falling = [_moving(drawing)] if session.device.moves else []
     canvas = cv.Canvas(
         _shapes(drawing),
-        content=ft.Stack(touches),
+        content=ft.Stack([*falling, *touches]),
         height=drawing.height,
         on_resize=fitted,
     )

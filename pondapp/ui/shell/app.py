@@ -85,7 +85,9 @@ def _tell_cleared(page: ft.Page, session: Session) -> None:
 
 async def _keep_still(page: ft.Page) -> None:
     """Leave out what moves for its own sake, where the device is set so."""
-    if await ask("motion") == "reduced":
+    motion = await ask("motion")
+    session_now().device.moves = motion == "free"
+    if motion == "reduced":
         page.theme, page.dark_theme = theme.themes(still=True)
         page.update()
 

@@ -97,3 +97,18 @@ def test_a_pond_that_cannot_be_has_no_small_picture(monkeypatch: pytest.MonkeyPa
     odd = Pond(id="p", name="P", water=Drawn(basins=(basin,)))
     shown(monkeypatch, odd)
     assert small_picture(odd) == of_plan(odd) == []
+
+
+def test_water_moves_some_seconds_and_only_where_motion_is_free(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = shown(monkeypatch, example_pond())
+
+    def shimmers() -> list[ft.Shimmer]:
+        return [one for one in parts_of(screen.look()) if isinstance(one, ft.Shimmer)]
+
+    assert shimmers() == []
+    screen.session.device.moves = True
+    (moving,) = shimmers()
+    assert moving.loop
+    assert moving.loop * moving.period <= 5000  # longer, and a reader must be able to stop it
