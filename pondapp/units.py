@@ -158,8 +158,8 @@ LITTLE_VOLUME = 5e-5  # m3; below this a volume is told in millilitres or fluid 
 LITTLE_AREA = 0.05  # m2; below this an area is told in square centimetres or inches
 LEAST_TOLD = 1e-6  # kg/m3; no test of a pond's water shows less
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
-GROUPED_FROM = 10_000.0  # from here on the digits of a number stand in groups of three
-GROUP = "\u00a0"  # no line ends there, and it is a decimal mark in no language
+COUNTED_IN_THOUSANDS = frozenset(("volume", "flow", "small_mass", "width", "power", "density"))
+"""Fields in which "1,500" is fifteen hundred, as it is shown; in one of metres it may be 1.5."""
 
 # How a unit is written for people; pint's own name where it is not listed.
 WRITTEN = {
@@ -245,7 +245,7 @@ def _number(text: str) -> float:
     return float(rest)
 
 
-def _plain(text: str, system: str, decimal: str) -> str:
+def _plain(text: str, kind: str, system: str, decimal: str) -> str:
     """Numbers with a point and no thousands marks; fractions spelled out."""
     for sign, spelled in _FRACTIONS.items():
         text = text.replace(sign, f" {spelled}")
@@ -256,7 +256,9 @@ def _plain(text: str, system: str, decimal: str) -> str:
     elif re.search(r"\d{1,3}(\.\d{3})+,\d|\d{1,3}(\.\d{3}){2,}", text):
         text = re.sub(r"\.(?=\d{3})", "", text)
     elif match := re.search(_GROUPS[decimal], text):
-        if decimal == "," or system == "metric":
+        unit = f"{text[: match.start()]}{text[match.end() :]}".strip().lower()
+        in_thousands = kind in COUNTED_IN_THOUSANDS and unit in ("", unit_for(kind, system).lower())
+        if not in_thousands and (decimal == "," or system == "metric"):
             raise PondError(
                 "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}",
                 text=text.strip(),
@@ -264,7 +266,7 @@ def _plain(text: str, system: str, decimal: str) -> str:
                 mark=decimal,
                 part=match[2],
             )
-        text = text.replace(",", "")
+        text = text.replace("," if decimal == "." else ".", "")
     return text.replace(",", ".")
 
 
@@ -305,7 +307,8 @@ def parse(text: str, kind: str, system: str, decimal: str | None = None) -> floa
     field_unit = about.units[system]
     example = f"{words.number('2.5')} {written(field_unit)}".strip()
     # Half typed, "0." is on its way to "0.5": nothing is wrong with it yet.
-    plain = _plain(text.strip().removeprefix("+"), system, decimal or current_language().decimal)
+    decimal = decimal or current_language().decimal
+    plain = _plain(text.strip().removeprefix("+"), kind, system, decimal)
     plain = re.sub(r"(?<=\d)[.,]$", "", plain)
     if not plain:
         raise PondError("nothing is entered; write for example {example}", example=example)
@@ -395,29 +398,16 @@ def fixed(number: float, places: int) -> str:
     return words.number(f"{number:.{places}f}")
 
 
-def grouped(text: str) -> str:
-    """A number as written, its digits in groups of three from 10 000 on: to read, not to edit."""
-    whole, mark, rest = text.partition(current_language().decimal)
-    if not whole.lstrip("-").isdecimal() or abs(int(whole)) < GROUPED_FROM:
-        return text
-    return f"{int(whole):,}".replace(",", GROUP) + mark + rest
-
-
 def readable(number: float, digits: int = 3) -> str:
     """A number rounded to so many significant digits, as it stands in a sentence or on a chart."""
-    return grouped(significant(number, digits))
-
-
-def ungrouped(text: str) -> str:
-    """A text without the gaps inside its numbers, which a voice would read as two numbers."""
-    return re.sub(rf"(?<=\d){GROUP}(?=\d{{3}}(?!\d))", "", text)
+    return words.grouped(significant(number, digits))
 
 
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system.
 
     >>> show(1e-3, "flow", "metric"), show(1e-3, "flow", "us")
-    ('3600 L/h', '951 gal/h')
+    ('3,600 L/h', '951 gal/h')
     """
     if kind == "duration" and value >= 120:
         return f"{readable(value / 60, digits)} min"
@@ -461,7 +451,7 @@ def show_range(low: float, high: float, kind: str, system: str, digits: int = 2)
 
 def money(value: float) -> str:
     """A sum in the owner's own currency, whichever that is."""
-    return grouped(fixed(value, 2))
+    return words.grouped(fixed(value, 2))
 
 
 def edit_text(value: float, kind: str, system: str, digits: int | None = None) -> str:

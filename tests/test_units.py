@@ -1,5 +1,7 @@
 """Text to SI and back."""
 
+import re
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -169,12 +171,12 @@ READABLE = [
     (4e-5, "kg", "us", "40 mg"),
     (0.1134, "kg", "us", "4 oz"),
     (4.0 / 3600 / 0.3, "m2/s", "us", "89.5 gal/h per in"),
-    (12.0, "m3", "metric", "12\u00a0000 L"),
-    (9.99, "m3", "metric", "9990 L"),
-    (1e4, "m3", "metric", "10\u00a0000\u00a0000 L"),
-    (16.0 / 3600, "m3/s", "metric", "16\u00a0000 L/h"),
+    (12.0, "m3", "metric", "12,000 L"),
+    (9.99, "m3", "metric", "9,990 L"),
+    (1e4, "m3", "metric", "10,000,000 L"),
+    (16.0 / 3600, "m3/s", "metric", "16,000 L/h"),
     (0.0123, "-", "metric", "0.0123"),
-    (31831.0, "-", "metric", "31\u00a0800"),
+    (31831.0, "-", "metric", "31,800"),
 ]
 
 
@@ -186,13 +188,25 @@ def test_a_reader_is_told_in_the_unit_of_the_thing(
 
 
 def test_large_numbers_are_grouped_to_read_and_not_to_edit() -> None:
-    assert units.show_range(12.0, 24.0, "volume", "metric") == "12\u00a0000 to 24\u00a0000 L"
+    assert units.show_range(12.0, 24.0, "volume", "metric") == "12,000 to 24,000 L"
     assert units.show(40000.0, "duration", "metric") == "667 min"
-    assert units.show(1e6, "duration", "metric") == "16\u00a0700 min"
-    assert units.money(12345.678) == "12\u00a0345.68"
-    assert units.money(-12345.678) == "-12\u00a0345.68"
+    assert units.show(1e6, "duration", "metric") == "16,700 min"
+    assert units.money(12345.678) == "12,345.68"
+    assert units.money(-12345.678) == "-12,345.68"
     assert units.edit_text(12.0, "volume", "metric") == "12000"
-    assert units.ungrouped("12\u00a0000 L of 1\u00a03/4 in") == "12000 L of 1\u00a03/4 in"
+    assert (
+        words.ungrouped("12,000 to 1,234,567 L of 1\u00a03/4 in")
+        == "12000 to 1234567 L of 1\u00a03/4 in"
+    )
+    words.set_language("de")
+    assert units.show_range(1.0, 12.0, "volume", "metric") == "1.000 to 12.000 L".replace(
+        "to", "bis"
+    )
+    assert units.show(1.2345, "volume", "metric", 5) == "1.234,5 L"
+    assert units.money(12345.678) == "12.345,68"
+    assert units.edit_text(12.0, "volume", "metric") == "12000"
+    assert words.ungrouped("1.234,5 L und 0,125 L") == "1234,5 L und 0,125 L"
+    assert words.grouped("999") == "999"
 
 
 @given(
@@ -200,14 +214,21 @@ def test_large_numbers_are_grouped_to_read_and_not_to_edit() -> None:
     st.sampled_from(["volume", "flow", "length", "width", "bore", "mass", "area"]),
     st.sampled_from(units.SYSTEMS),
     st.sampled_from(["en", "de"]),
+    st.sampled_from([3, 12]),
 )
 def test_what_is_shown_can_be_typed_back(
-    value: float, kind: str, system: str, language: str
+    value: float, kind: str, system: str, language: str, digits: int
 ) -> None:
     words.set_language(language)
-    text = units.show(value, kind, system, digits=12)
-    # A German field shows "12 345,678"; an English one "12 345.678".
-    assert units.parse(text, kind, system) == pytest.approx(value, rel=1e-9, abs=1e-12)
+    text = units.show(value, kind, system, digits=digits)
+    group = re.escape(words.current_language().group)
+    asked = kind not in units.COUNTED_IN_THOUSANDS and (language == "de" or system == "metric")
+    if asked and re.fullmatch(rf"[1-9]\d{{0,2}}{group}\d{{3}} \S+", text):
+        with pytest.raises(PondError, match="two ways"):  # it may be a metre and a half
+            units.parse(text, kind, system)
+        return
+    read = units.parse(text, kind, system)
+    assert read == pytest.approx(value, rel=2 * 10.0 ** (1 - digits), abs=1e-12)
 
 
 @pytest.mark.parametrize(("value", "unit", "system", "text"), SHOWN)
@@ -275,11 +296,44 @@ def test_either_mark_is_read_where_a_comma_is_usual(text: str, value: float) -> 
     assert units.parse(text, "number", "us") == pytest.approx(value)
 
 
+@pytest.mark.parametrize(
+    ("language", "text", "kind", "value"),
+    [
+        ("en", "1,500", "volume", 1.5),
+        ("en", "1,500 L", "volume", 1.5),
+        ("en", "3,600 l/h", "flow", 1e-3),
+        ("de", "1.500", "volume", 1.5),
+        ("de", "3.600 L/h", "flow", 1e-3),
+        ("de", "1.234.567 L", "volume", 1234.567),
+        ("de", "1 500", "volume", 1.5),
+        ("de", "1500", "volume", 1.5),
+        ("de", "1,500", "volume", 0.0015),
+    ],
+)
+def test_thousands_are_read_as_they_are_shown(
+    language: str, text: str, kind: str, value: float
+) -> None:
+    words.set_language(language)
+    assert units.parse(text, kind, "metric") == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "kind"),
+    [("en", "1,500", "length"), ("en", "1,500 m3", "volume"), ("de", "1.500 kg", "mass")],
+)
+def test_what_may_be_thousands_or_a_little_is_asked_about(
+    language: str, text: str, kind: str
+) -> None:
+    words.set_language(language)
+    with pytest.raises(PondError, match="two ways"):
+        units.parse(text, kind, "metric")
+
+
 @pytest.mark.usefixtures("german")
 @pytest.mark.parametrize("system", units.SYSTEMS)
 def test_three_digits_after_a_point_are_asked_about_where_a_comma_is_usual(system: str) -> None:
     with pytest.raises(PondError) as caught:
-        units.parse("1.234", "volume", system)
+        units.parse("1.234", "length", system)
     told = units.tell(caught.value.message, system)
     assert "1234" in told
     assert "1,234" in told

@@ -108,7 +108,7 @@ def test_numbers_and_dates_are_written_as_in_the_language() -> None:
     assert units.money(12.5) == "12,50"
     assert words.as_day(date(2026, 11, 25)) == "25.11.2026"
     assert words.as_day(date(2026, 11, 5)) == "05.11.2026"
-    assert units.tell(Message("{flow}", {"flow": Amount(0.0015, "m3/s")}), "metric") == "5400 L/h"
+    assert units.tell(Message("{flow}", {"flow": Amount(0.0015, "m3/s")}), "metric") == "5.400 L/h"
 
 
 def test_english_dates_begin_with_the_year() -> None:

@@ -10,6 +10,7 @@ fastest. The catalogue of a language is read when the language is chosen and not
 """
 
 import json
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -29,6 +30,7 @@ class Language:
         code: Its two letters in ISO 639, and the name of its catalogue.
         name: What its speakers call it.
         decimal: The mark between whole numbers and tenths.
+        group: The mark between thousands.
         day: How a date is written, for strftime.
         keeps_capitals: Whether a heading keeps its capital inside a sentence.
         plural_form: Which form of a text goes with a count, as in the head of its catalogue.
@@ -37,13 +39,14 @@ class Language:
     code: str
     name: str
     decimal: str = "."
+    group: str = ","
     day: str = "%Y-%m-%d"
     keeps_capitals: bool = False
     plural_form: Callable[[int], int] = lambda count: int(count != 1)
 
 
 ENGLISH = Language("en", "English")
-LANGUAGES = (ENGLISH, Language("de", "Deutsch", ",", "%d.%m.%Y", keeps_capitals=True))
+LANGUAGES = (ENGLISH, Language("de", "Deutsch", ",", ".", "%d.%m.%Y", keeps_capitals=True))
 
 FOLDER = Path(__file__).parent
 
@@ -105,7 +108,7 @@ def tn(one: str, many: str, count: int, /, **values: object) -> str:
         text = (one, many)[ENGLISH.plural_form(count)]
     else:
         text = found[_language.plural_form(count)]
-    return text.format_map({"count": count, **values})
+    return text.format_map({**values, "count": grouped(str(count))})
 
 
 def within(heading: str) -> str:
@@ -116,6 +119,19 @@ def within(heading: str) -> str:
 def number(text: str) -> str:
     """A number that Python wrote, as the reader would write it."""
     return text.replace(".", _language.decimal)
+
+
+def grouped(text: str) -> str:
+    """A number as the reader writes it, with a mark between its thousands: to read, not to edit."""
+    whole, mark, rest = text.partition(_language.decimal)
+    if not whole.lstrip("-").isdecimal():
+        return text
+    return f"{int(whole):,}".replace(",", _language.group) + mark + rest
+
+
+def ungrouped(text: str) -> str:
+    """A text without the marks between the thousands of its numbers."""
+    return re.sub(rf"(?<=\d){re.escape(_language.group)}(?=\d{{3}}(?!\d))", "", text)
 
 
 def as_day(when: date) -> str:

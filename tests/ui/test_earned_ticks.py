@@ -72,12 +72,12 @@ def test_a_flow_that_is_hardly_known_is_told_as_about_so_much(
 ) -> None:
     screen.open(MeasurePage, pond_id="none", place_id="outlet")
     fill(screen, tick, 9.52, 7.27)
-    assert "about 3900 L/h" in screen.text()
+    assert "about 3,900 L/h" in screen.text()
     screen.press("Save in the log")
     screen.open(LogPage)
-    assert "Outlet: about 3900 L/h" in screen.text()
+    assert "Outlet: about 3,900 L/h" in screen.text()
     words.set_language("de")
-    assert "etwa 3900 L/h" in screen.text()
+    assert "etwa 3.900 L/h" in screen.text()
 
 
 def test_a_flow_kept_while_tuning_can_be_taken_back(screen: Screen, tick: list[float]) -> None:

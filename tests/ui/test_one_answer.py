@@ -217,7 +217,7 @@ def test_what_is_open_says_what_would_decide() -> None:
 
     assert advice(9, 0.01, 1030, 1) == "Time 2 more fills."
     assert advice(9, 0.005, 1015, 3) == "Time one more fill."
-    assert advice(9, 0.005, 1009, 3).startswith("Time 7 more fills, or turn it to about 1040 L/h")
+    assert advice(9, 0.005, 1009, 3).startswith("Time 7 more fills, or turn it to about 1,040 L/h")
     assert advice(0.4, 0.01, 1060, 3) == "Time 2 more fills, or use a container of 5 L or more."
     assert "Weigh its water" in advice(9, 0.08, 1050, 3)
-    assert "right at a limit. Turn it to about 1040 L/h" in advice(9, 0.005, 1001, 3)
+    assert "right at a limit. Turn it to about 1,040 L/h" in advice(9, 0.005, 1001, 3)

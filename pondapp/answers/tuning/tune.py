@@ -176,7 +176,7 @@ def _distance(flow: float, aim: float, kind: str) -> Message:
     ratio = flow / aim
     if ratio >= 2.0:
         return Message(
-            "{times} times the aim of {aim}.", {"times": units.significant(ratio, 2), **_aim(aim)}
+            "{times} times the aim of {aim}.", {"times": units.readable(ratio, 2), **_aim(aim)}
         )  # fmt: skip
     share = f"{100.0 * abs(ratio - 1.0):.0f}"
     if kind == "below":

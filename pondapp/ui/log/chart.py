@@ -15,7 +15,7 @@ from pondapp.answers.log.dates import calendar_marks, day_text
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
-from pondapp.words import t, tn
+from pondapp.words import grouped, t, tn
 
 LEFT, RIGHT, ABOVE, BELOW = 48, 12, 24, 26  # at usual text size, as the other rooms
 MOST_UP = 5
@@ -246,6 +246,12 @@ def LogChart(
         lines.append(layout.small(t("Tinted: what is wanted.")))
     if data.of > len(data.points):
         lines.append(
-            layout.small(t("{some} of {all} values are drawn.", some=len(data.points), all=data.of))
+            layout.small(
+                t(
+                    "{some} of {all} values are drawn.",
+                    some=grouped(str(len(data.points))),
+                    all=grouped(str(data.of)),
+                )
+            )
         )
     return ft.Column(lines, spacing=4, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)

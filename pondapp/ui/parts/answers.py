@@ -53,7 +53,7 @@ def band_text(band: FlowBand, system: str) -> str:
     low = units.show(band.low, "flow", system)
     if band.high is None:
         return t("{least} or more", least=low)
-    number = units.significant(units.value_in(band.low, "flow", system))
+    number = units.readable(units.value_in(band.low, "flow", system))
     return t("{least} to {most}", least=number, most=units.show(band.high, "flow", system))
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 import flet as ft
 
-from pondapp import units
+from pondapp import words
 
 NO_BREAK = "\u00a0"
 JOINER = "\u2060"  # as wide as nothing, and no line ends there
@@ -19,9 +19,13 @@ def whole(text: str) -> str:
 
 
 def written(text: str, *, semantics_label: str | None = None, **style: Any) -> ft.Text:
-    """A text as it is shown; it is read aloud and found without those marks."""
+    """A text as it is shown; it is read aloud and found without those marks.
+
+    Nor does it have there the marks between thousands, which a voice of another language would
+    take for decimal marks.
+    """
     shown = whole(text)
-    said = units.ungrouped(text)
+    said = words.ungrouped(text)
     if shown != said:
         semantics_label = semantics_label or said
     return ft.Text(shown, semantics_label=semantics_label, **style)

@@ -14,7 +14,7 @@ from pondapp.ui.tuning.strip_layout import Room, Spot, StripLayout, laid_out
 from pondapp.words import t
 
 HEIGHT = 104  # at usual text size
-LETTER = 7.5  # width that a letter of a flow needs
+LETTER, MARK = 7.5, 3.5  # widths that a letter of a flow and a mark in it need
 MOST_SHOWN = 7  # the newest; of more, no finger's breadth would be left for each
 DOT, NOW = 3.5, 6.5
 SMALL = theme.SMALL - 1
@@ -42,6 +42,12 @@ def _text(
     return cv.Text(x, y, words, style=style, alignment=alignment)
 
 
+def _wide(number: str) -> float:
+    """How wide a number is at most."""
+    letters = sum(letter.isalnum() for letter in number)
+    return theme.drawn(LETTER * letters + MARK * (len(number) - letters))
+
+
 def _flows(shown: Sequence[Measured]) -> list[tuple[float, float, float]]:
     return [(one.flow.low, one.flow.flow, one.flow.high) for one in shown]
 
@@ -62,7 +68,7 @@ def shapes(
     shown = list(settings)[-MOST_SHOWN:]
     line = theme.drawn(SMALL + 5)
     aim = units.readable(units.value_in(band.target, "flow", system))
-    margin = theme.drawn(LETTER) * max(len(aim), len(t("aim"))) + 10.0
+    margin = max(_wide(aim), _wide(t("aim"))) + 10.0
     # Above and below the flows their numbers, and at the foot those of the settings.
     room = Room(2.0, line, width - margin, height() - 2.0 * line)
     at = laid_out(_flows(shown), band, room)
@@ -106,7 +112,7 @@ def _setting(
         cv.Circle(spot.x, spot.y, dot, paint=ft.Paint(color=ink)),
     ]
     number = units.readable(units.value_in(found.flow.flow, "flow", system))
-    if len(number) * theme.drawn(LETTER) <= at.column:
+    if _wide(number) <= at.column:
         under = spot.y > at.aim
         y = max(spot.foot, spot.y + dot) + 1 if under else min(spot.top, spot.y - dot) - 1
         side = ft.Alignment.TOP_CENTER if under else ft.Alignment.BOTTOM_CENTER

@@ -127,7 +127,7 @@ def test_demands_that_conflict_are_told_and_nothing_is_planned() -> None:
     )  # fmt: skip
     page = read(plan_page(WorkedPond(pond), [], "metric", NOW))
     assert (
-        "On the branch Row, Lip needs 8000 L/h for its good flow and Bog can take at most 600 L/h."
+        "On the branch Row, Lip needs 8,000 L/h for its good flow and Bog can take at most 600 L/h."
         in (page.text)
     )
     assert "Planned:" not in page.text

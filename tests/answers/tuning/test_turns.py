@@ -62,17 +62,17 @@ def ratios(*flows: float) -> list[TimedSetting]:
 @pytest.mark.parametrize(
     ("flows", "told", "turn"),
     [
-        ((2.0, 0.7), "took 4680 L/h away; that is 1080 L/h too much",
+        ((2.0, 0.7), "took 4,680 L/h away; that is 1,080 L/h too much",
          "Open it again, by about a quarter of that turn."),
-        ((0.5, 1.3), "brought 2880 L/h more; that is 1080 L/h too much",
+        ((0.5, 1.3), "brought 2,880 L/h more; that is 1,080 L/h too much",
          "Close it again, by about a third of that turn."),
-        ((2.0, 1.4), "took 2160 L/h away; 1440 L/h more has to go",
+        ((2.0, 1.4), "took 2,160 L/h away; 1,440 L/h more has to go",
          "Close it further, by about a quarter of that turn."),
-        ((0.2, 0.6), "brought 1440 L/h more; 1440 L/h is still missing",
+        ((0.2, 0.6), "brought 1,440 L/h more; 1,440 L/h is still missing",
          "Open it further, about as far again."),
-        ((3.0, 2.5), "took 1800 L/h away; 5400 L/h more has to go",
+        ((3.0, 2.5), "took 1,800 L/h away; 5,400 L/h more has to go",
          "Close it further, by about half of that turn."),
-        ((1.15, 0.5), "took 2340 L/h away; that is 1800 L/h too much",
+        ((1.15, 0.5), "took 2,340 L/h away; that is 1,800 L/h too much",
          "Open it again, by about two thirds of that turn."),
     ],
 )  # fmt: skip

@@ -23,9 +23,9 @@ HOUR = 1 / 3600 / 1000  # m3/s in L/h
         (require_within, 0.0, 1e-9, "it is 0 L/h; it must be above zero"),
         (require_above, 0.0, 0.0, "it is 0 L/h; it must be above zero"),
         (require_within, -HOUR, 0.0, "it is -1 L/h; it must not be below zero"),
-        (require_within, 1e3 * HOUR, 2e3 * HOUR, "it is 1000 L/h; it must be at least 2000 L/h"),
-        (require_above, 2e3 * HOUR, 2e3 * HOUR, "it is 2000 L/h; it must be above 2000 L/h"),
-        (require_within, 0.02, 0.0, "it is 72\u00a0000 L/h; it must be at most 36\u00a0000 L/h"),
+        (require_within, 1e3 * HOUR, 2e3 * HOUR, "it is 1,000 L/h; it must be at least 2,000 L/h"),
+        (require_above, 2e3 * HOUR, 2e3 * HOUR, "it is 2,000 L/h; it must be above 2,000 L/h"),
+        (require_within, 0.02, 0.0, "it is 72,000 L/h; it must be at most 36,000 L/h"),
         (require_within, nan, 0.0, "it is not a number"),
     ],
 )  # fmt: skip

@@ -300,7 +300,7 @@ def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_
     assert (one.fills, one.container) == (quick, TUB)
     assert screen.session.drafts[name].before_turn == ()
     screen.open(EntryPage, pond_id=EXAMPLE, item_id=reading.id)
-    assert "Timed before that, not counted: 9000 L/h." in screen.text()
+    assert "Timed before that, not counted: 9,000 L/h." in screen.text()
     assert "The valve was 30 % open." in screen.text()
     screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
     screen.undo()
@@ -349,12 +349,12 @@ def test_valve_turned_is_one_button_whatever_was_timed(screen: Screen, tick: lis
     screen.press("Valve turned")  # the same press, bounced
     assert len(screen.session.drafts[bog_draft().id].fills) == 1
     tick[0] += 2.0
-    assert strip_of(screen).startswith("Now: 9000 L/h.")
+    assert strip_of(screen).startswith("Now: 9,000 L/h.")
     screen.press("Valve turned")
     held = screen.session.drafts[bog_draft().id]
     assert (held.fills, len(held.before_turn)) == ((), 1)
     assert screen.buttons()["Valve turned"].disabled
-    assert strip_of(screen).startswith("Before the last turn: 9000 L/h.")
+    assert strip_of(screen).startswith("Before the last turn: 9,000 L/h.")
     screen.press("Nothing was turned")
     assert len(screen.session.drafts[bog_draft().id].fills) == 1
     names = [name for name in screen.buttons() if "turned" in name.lower()]
@@ -369,9 +369,9 @@ def test_the_advice_learns_from_the_turns_and_drops_the_table(screen: Screen) ->
     tune_bog(screen, bog_draft(turned_from(4.0), fills=timed(80.0)))
     said = screen.text()
     assert "Not right. Open it again, by about a tenth of that turn." in said
-    assert "The last turn took 8550 L/h away" in said
+    assert "The last turn took 8,550 L/h away" in said
     assert "by a table of valves" not in said
-    assert "9000 L/h; now 450 L/h. Aim:" in strip_of(screen)
+    assert "9,000 L/h; now 450 L/h. Aim:" in strip_of(screen)
     tune_bog(screen, bog_draft(turned_from(4.0), fills=timed(4.01)))
     assert "less than these fills can tell" in screen.text()
 
@@ -384,7 +384,7 @@ def test_another_valve_turned_since_is_not_learned_from(screen: Screen) -> None:
     screen.session.drafts.hold(Draft(id=f"tune-{EXAMPLE}", pond_id=EXAMPLE, texts=stamps))
     tune_bog(screen, bog_draft(first, fills=timed(80.0)))
     assert "The last turn" not in screen.text()
-    assert "9000 L/h; now 450 L/h." in strip_of(screen)  # it was measured all the same
+    assert "9,000 L/h; now 450 L/h." in strip_of(screen)  # it was measured all the same
 
 
 def test_where_the_handle_stands_may_be_noted_and_costs_nothing(screen: Screen) -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from pondapp import words
 from pondapp.ui.parts.written import written
 
 
@@ -20,6 +21,22 @@ def test_a_number_and_its_unit_stay_together(text: str, shown: str) -> None:
     control = written(text)
     assert control.value == shown
     assert control.semantics_label == (text if shown != text else None)
+
+
+@pytest.mark.parametrize(
+    ("language", "text", "said"),
+    [
+        ("en", "12,000 L, 1.5 m, 1,234,567 L/h", "12000 L, 1.5 m, 1234567 L/h"),
+        ("de", "12.000 L, 1,125 m, 1.234.567 L/h", "12000 L, 1,125 m, 1234567 L/h"),
+    ],
+)
+def test_marks_between_thousands_are_seen_and_not_read_out(
+    language: str, text: str, said: str
+) -> None:
+    words.set_language(language)
+    control = written(text)
+    assert control.value.replace("\u00a0", " ").replace("\u2060", "") == text
+    assert control.semantics_label == said
 
 
 def test_a_name_of_its_own_is_kept() -> None:

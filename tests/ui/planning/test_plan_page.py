@@ -31,20 +31,20 @@ def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
 @pytest.mark.parametrize(
     ("of", "severity", "words"),
     [
-        (pond(None, None, None), "right", "5000 L/h is enough for everything"),
-        (pond("a", "50 mm", 0.5), "right", "5000 L/h is enough for everything"),
+        (pond(None, None, None), "right", "5,000 L/h is enough for everything"),
+        (pond("a", "50 mm", 0.5), "right", "5,000 L/h is enough for everything"),
         (
             pond("a", "50 mm", None),
             "unknown",
-            "5000 L/h is enough, if the lift and hose assumed are so",
+            "5,000 L/h is enough, if the lift and hose assumed are so",
         ),
         (
             pond("a", None, 0.5),
             "unknown",
-            "5000 L/h is enough, if the lift and hose assumed are so",
+            "5,000 L/h is enough, if the lift and hose assumed are so",
         ),
-        (pond("a", "13 mm", 0.5), "wrong", "5000 L/h would be enough, but it does not arrive"),
-        (pond("a", "50 mm", 6.0), "wrong", "5000 L/h would be enough, but it does not arrive"),
+        (pond("a", "13 mm", 0.5), "wrong", "5,000 L/h would be enough, but it does not arrive"),
+        (pond("a", "50 mm", 6.0), "wrong", "5,000 L/h would be enough, but it does not arrive"),
     ],
 )
 def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:

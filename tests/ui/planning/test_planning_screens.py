@@ -49,17 +49,19 @@ def type_draft(screen: Screen, name: str, texts: dict[str, str]) -> None:
 def test_least_and_good_stand_side_by_side_with_what_good_costs(screen: Screen) -> None:
     screen.open(PlanPage, pond_id=EXAMPLE)
     told = screen.text()
-    assert "6330 L/h is enough for everything" in told
-    for part in ("Least everywhere", "Good everywhere", "6150 L/h", "a year more than least"):
+    assert "6,330 L/h is enough for everything" in told
+    for part in ("Least everywhere", "Good everywhere", "6,150 L/h", "a year more than least"):
         assert part in told
     assert "It takes another pump than the chosen one." in told
-    assert "good 5330 L/h" in told
+    assert "good 5,330 L/h" in told
 
 
 def test_a_conflict_is_settled_by_a_touch_and_taken_back(screen: Screen) -> None:
     screen.open(PlanPage, pond_id="p")
     assert "This can't all work" in screen.text()
-    assert "Lip needs 4000 L/h for its good flow and Bog can take at most 1200 L/h" in screen.text()
+    assert (
+        "Lip needs 4,000 L/h for its good flow and Bog can take at most 1,200 L/h" in screen.text()
+    )
     screen.press("Use this")
     assert "is enough for everything" in screen.text()
     assert screen.session.ponds["p"] != ROW
@@ -112,7 +114,7 @@ def test_a_feature_is_saved_with_its_lift_and_its_aim(screen: Screen) -> None:
 
 def test_least_good_and_most_stand_by_name(screen: Screen) -> None:
     screen.open(FeaturesPage, pond_id="p")
-    assert "Least 2000 L/h, good 4000 L/h, most 8000 L/h." in screen.text()
+    assert "Least 2,000 L/h, good 4,000 L/h, most 8,000 L/h." in screen.text()
     screen.open(AtPlacePage, pond_id="p", place_id="lip")
-    assert "Good at 4000 L/h; the plan gives its good flow." in screen.text()
+    assert "Good at 4,000 L/h; the plan gives its good flow." in screen.text()
     assert "It can't all work: see the plan." in screen.text()

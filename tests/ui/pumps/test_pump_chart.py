@@ -38,6 +38,6 @@ def test_a_curve_is_cut_at_the_edge_and_not_before() -> None:
 
 
 def test_the_chart_is_told_in_a_sentence() -> None:
-    assert "meets that of the pipes at 2160 L/h at 1.9 m" in said(DRAWN, "Trout", "metric")
+    assert "meets that of the pipes at 2,160 L/h at 1.9 m" in said(DRAWN, "Trout", "metric")
     apart = Curves(PUMP, DRAWN.system, (4e-4, 1.2), None)
     assert "stays below" in said(apart, "Trout", "metric")

@@ -24,12 +24,12 @@ def size(screen: Screen, **texts: str) -> str:
 def test_a_buyer_with_a_minute_reads_both_numbers(screen: Screen) -> None:
     told = size(screen, volume="1000", lip="30", filter="none")
     assert "Look for this on the box" in told
-    assert "For a good flow: 4000 L/h up there" in told
-    assert "For the least that will do: 2000 L/h up there" in told
+    assert "For a good flow: 4,000 L/h up there" in told
+    assert "For the least that will do: 2,000 L/h up there" in told
     assert "Assuming 1 m of lift: choose yours above." in told
     chosen = size(screen, volume="1000", lip="30", filter="none", lift="1")
-    assert "8100 L/h and 3.5 m, or more" in chosen
-    assert "6800 L/h is probably enough." in chosen
+    assert "8,100 L/h and 3.5 m, or more" in chosen
+    assert "6,800 L/h is probably enough." in chosen
     assert "With up to 4 m of 32 mm hose, or wider." in chosen
     assert "Assuming" not in chosen
 
@@ -40,9 +40,9 @@ def test_a_box_in_hand_is_judged_for_both_flows_and_assumes_in_the_open(screen: 
         "pump_head": "3.5", "lift": "1",
     }  # fmt: skip
     told = size(screen, **texts)
-    assert "Good flow, 4000 L/h: probably enough" in told  # no hose is typed
+    assert "Good flow, 4,000 L/h: probably enough" in told  # no hose is typed
     sure = size(screen, **texts, bore="32", hose_length="4", hose="smooth")
-    assert "Good flow, 4000 L/h: enough" in sure
+    assert "Good flow, 4,000 L/h: enough" in sure
 
 
 def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> None:

@@ -92,7 +92,7 @@ def test_what_was_typed_becomes_a_pond() -> None:
 
 @pytest.mark.parametrize(
     ("volume", "lip", "pump"),
-    [("6000", "30", "6400 L/h"), ("20000", "100", "21 300 L/h"), ("6000", "", "6000 L/h")],
+    [("6000", "30", "6,400 L/h"), ("20000", "100", "21,300 L/h"), ("6000", "", "6,000 L/h")],
 )
 def test_shop_new_pond_and_plan_say_the_same_of_the_pump(
     monkeypatch: pytest.MonkeyPatch, volume: str, lip: str, pump: str
@@ -125,4 +125,4 @@ def test_a_new_pond_that_cannot_all_work_says_so_before_it_is_saved(
     screen.open(PondFormPage)
     told = screen.text()
     assert "This can't all work" in told
-    assert "20 000 L/h or more" in told
+    assert "20,000 L/h or more" in told
