@@ -125,6 +125,7 @@ KINDS = {
     "duration": Kind("s", {"metric": "s", "us": "s", "imperial": "s"}),
     "power": Kind("W", {"metric": "W", "us": "W", "imperial": "W"}),
     "number": Kind("-", {"metric": "", "us": "", "imperial": ""}),
+    "money": Kind("-", _everywhere("")),
     "share": Kind("-", _everywhere("%")),
     "small": Kind("m", _feet("mm", "in")),
     "bore": Kind("m", _feet("mm", "in")),
@@ -144,13 +145,23 @@ KINDS = {
     "viscosity": Kind("m2/s", _everywhere("mm**2/s")),
     "price_length": Kind("1/m", _feet("perm", "perft")),
     "price_volume": Kind("1/m3", {"metric": "perL", "us": "perusgal", "imperial": "perimpgal"}),
+    "price_area": Kind("1/m2", _feet("persqm", "persqft")),
     "per_area": Kind("1/m2", _feet("persqm", "persqft")),
     "media_rate": Kind("kg/m2/s", _everywhere("gsqmd")),
     "daily_mass": Kind("kg/s", _everywhere("g/d")),
 }
 
-EDIT_DIGITS = {"water_meter": 10, "number": 10}
+PRICES = frozenset(("money", "tariff", "price_length", "price_area", "price_volume"))
+"""Kinds that are in the reader's currency."""
+# The sizes that hoses are called by. Either list is only another name for a hose in the other.
+HOSES_MM = (13, 16, 19, 20, 25, 32, 38, 40, 50, 63, 75, 90, 110)
+HOSES_IN = {
+    "1/2": 0.5, "5/8": 0.625, "3/4": 0.75, "1": 1.0, "1 1/4": 1.25, "1 1/2": 1.5, "2": 2.0,
+    "2 1/2": 2.5, "3": 3.0, "4": 4.0,
+}  # fmt: skip
+EDIT_DIGITS = {"water_meter": 10, "number": 10, "money": 10}
 """Of what is told apart by its last digits: a meter before and after, a price."""
+LITTLE_MONEY = 10.0  # below this the cents of a cost are worth telling
 LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 FOOT = 0.3048  # m; below this, who measures in feet takes inches
 GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
@@ -308,6 +319,8 @@ def parse(text: str, kind: str, system: str, decimal: str | None = None) -> floa
     example = f"{words.number('2.5')} {written(field_unit)}".strip()
     # Half typed, "0." is on its way to "0.5": nothing is wrong with it yet.
     decimal = decimal or current_language().decimal
+    if kind in PRICES and (currency := words.current_currency()):
+        text = text.replace(currency, " ")
     plain = _plain(text.strip().removeprefix("+"), kind, system, decimal)
     plain = re.sub(r"(?<=\d)[.,]$", "", plain)
     if not plain:
@@ -360,7 +373,8 @@ def written(unit: str) -> str:
 
 def unit_for(kind: str, system: str) -> str:
     """The unit that a field of this kind takes when only a number is typed, as written."""
-    return written(KINDS[kind].units[system])
+    unit = written(KINDS[kind].units[system])
+    return f"{words.current_currency()} {unit}".strip() if kind in PRICES else unit
 
 
 def value_in(value: float, kind: str, system: str) -> float:
@@ -403,18 +417,39 @@ def readable(number: float, digits: int = 3) -> str:
     return words.grouped(significant(number, digits))
 
 
+def _readable_in(value: float, kind: str, system: str, digits: int) -> str:
+    """A value in the reader's unit; feet and inches as a tape shows them, to a tenth at most."""
+    number = value_in(value, kind, system)
+    if digits <= 3 and KINDS[kind].units[system] in ("ft", "in"):
+        if abs(number) < 1:
+            return readable(number, min(digits, 2))
+        number = round(number, 1)
+    return readable(number, digits)
+
+
+def _price(value: float, kind: str, system: str) -> str:
+    """A price with the digits that it has, and two behind the mark if it has any there."""
+    text = machine_number(value_in(value, kind, system))
+    tenths_only = len(text.partition(".")[2]) == 1
+    return words.grouped(words.number(f"{text}0" if tenths_only else text))
+
+
 def show(value: float, kind: str, system: str, digits: int = 3) -> str:
     """An SI value as text with its unit, in the reader's system.
 
     >>> show(1e-3, "flow", "metric"), show(1e-3, "flow", "us")
     ('3,600 L/h', '951 gal/h')
     """
+    if kind == "money":
+        return about_money(value)
+    if kind in PRICES:
+        return f"{words.sums(_price(value, kind, system))} {written(KINDS[kind].units[system])}"
     if kind == "duration" and value >= 120:
         return f"{readable(value / 60, digits)} min"
     if kind == "concentration" and 0 < value < LEAST_TOLD:
         return t("under {least}", least=show(LEAST_TOLD, kind, system))
     kind = _handier(kind, value, system)
-    number = readable(value_in(value, kind, system), digits)
+    number = _readable_in(value, kind, system, digits)
     if kind == "concentration" and 0 < value < 10 * LEAST_TOLD:
         number = fixed(value_in(value, kind, system), 3)
     return f"{number} {unit_for(kind, system)}".strip()
@@ -424,7 +459,7 @@ def _handier(kind: str, value: float, system: str) -> str:
     """Grams for a little mass, millimetres for a little head: numbers people can say."""
     if kind == "head" and 0 < value < LITTLE_HEAD:
         return "small"
-    if kind == "length" and system != "metric" and 0 < value < FOOT * (1.0 - 1e-9):
+    if kind in ("length", "head") and system != "metric" and 0 < value < FOOT * (1.0 - 1e-9):
         return "small"
     if kind in ("mass", "small_mass") and 0 < value < GRAM / 10:
         return "milligrams"
@@ -444,14 +479,54 @@ def _handier(kind: str, value: float, system: str) -> str:
 def show_range(low: float, high: float, kind: str, system: str, digits: int = 2) -> str:
     """A range of SI values as text, with its unit once; a single value where both read alike."""
     kind = _handier(kind, high, system)
-    least, most = (readable(value_in(value, kind, system), digits) for value in (low, high))
+    least, most = (_readable_in(value, kind, system, digits) for value in (low, high))
     numbers = most if least == most else t("{least} to {most}", least=least, most=most)
     return f"{numbers} {unit_for(kind, system)}".strip()
 
 
+def limit(value: float, kind: str, system: str, *, most: bool) -> str:
+    """A limit as text, with as many digits as it takes that what is shown keeps to it."""
+    for digits in (3, 4, 5, 6):
+        text = show(value, kind, system, digits)
+        with suppress(PondError):
+            read = parse(text, kind, system)
+            if read <= value if most else read >= value:
+                break
+    return text
+
+
+def nominal(bore: float, system: str) -> str:
+    """The size that a hose of this bore is called by where the reader buys it.
+
+    >>> nominal(0.050, "us"), nominal(0.0508, "metric")
+    ('2 in', '50 mm')
+    """
+    if unit_for("bore", system) == "mm":
+        return show(min(HOSES_MM, key=lambda size: abs(size - bore * 1e3)) / 1e3, "bore", system)
+    size = min(HOSES_IN, key=lambda size: abs(HOSES_IN[size] * 0.0254 - bore))
+    return f"{size} {unit_for('bore', system)}"
+
+
 def money(value: float) -> str:
-    """A sum in the owner's own currency, whichever that is."""
-    return words.grouped(fixed(value, 2))
+    """A sum to the cent in the reader's currency."""
+    return words.sums(words.grouped(fixed(value, 2)))
+
+
+def about_money(low: float, high: float | None = None) -> str:
+    """A sum that is only worked out, or a range of it: to the cent only where it is little."""
+    ends = [low] if high is None else [low, high]
+    told = [words.grouped(fixed(one, 2 if 0 < abs(one) < LITTLE_MONEY else 0)) for one in ends]
+    return words.sums(*dict.fromkeys(told))
+
+
+def by_month_and_year(low: float, high: float | None = None) -> str:
+    """A cost of a year, as people hear it from a bill and as they add it up."""
+    most = None if high is None else high / 12.0
+    return t(
+        "{month} a month, {year} a year",
+        month=about_money(low / 12.0, most),
+        year=about_money(low, high),
+    )
 
 
 def edit_text(value: float, kind: str, system: str, digits: int | None = None) -> str:
@@ -495,6 +570,7 @@ _KINDS_OF = {
     "kg/m3": ((10.0, "density"), (0.0, "concentration")),
     "hardness": ((0.0, "hardness"),),
     "share": ((0.0, "share"),),
+    "money": ((0.0, "money"),),
     "Pa": ((0.0, "pressure"),),
     "J": ((0.0, "energy"),),
     "1/J": ((0.0, "tariff"),),
@@ -514,6 +590,8 @@ def kind_of(unit: str, value: float) -> str | None:
 
 def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
     """An amount in SI as the reader would write it, whatever it is an amount of."""
+    if unit == "nominal":
+        return nominal(value, system)
     kind = kind_of(unit, value)
     if kind:
         return show(value, kind, system, digits)
@@ -529,7 +607,7 @@ def tell(message: Message, system: str) -> str:
     """A core message in the reader's own units and language.
 
     >>> tell(Message("it lifts {head}", {"head": Amount(2.0, "m")}), "us")
-    'it lifts 6.56 ft'
+    'it lifts 6.6 ft'
     """
     filled = {}
     for key, value in message.values.items():

@@ -25,6 +25,7 @@ FOLDERS = {"core", "models", "answers", "store", "state", "ui", "web", "publishe
 def english_afterwards() -> Iterator[None]:
     yield
     words.set_language("en")
+    words.set_currency("")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -134,7 +134,7 @@ SHOWN = [
     (288.15, "K", "metric", "15 °C"),
     (288.15, "K", "us", "59 °F"),
     (3.6e6, "J", "metric", "1 kWh"),
-    (0.3 / 3.6e6, "1/J", "us", "0.3 per kWh"),
+    (0.3 / 3.6e6, "1/J", "us", "0.30 per kWh"),
     (1 / 3600, "1/s", "metric", "1 an hour"),
     (0.01 / 86400, "1/s", "metric", "1 % a day"),
     (16.018463, "kg/m3", "us", "1 lb/ft³"),
@@ -159,11 +159,11 @@ SHOWN = [
 READABLE = [
     (0.30, "width", "metric", "30 cm"),
     (0.1524, "width", "us", "6 in"),
-    (0.051, "width", "us", "2.01 in"),
+    (0.051, "width", "us", "2 in"),
     (0.167, "bore", "metric", "167 mm"),
-    (0.167, "bore", "us", "6.57 in"),
+    (0.167, "bore", "us", "6.6 in"),
     (0.0254, "bore", "imperial", "1 in"),
-    (0.167, "m", "us", "6.57 in"),  # never 0.548 ft
+    (0.167, "m", "us", "6.6 in"),  # never 0.548 ft
     (0.3048, "m", "us", "1 ft"),
     (0.75, "m", "metric", "0.75 m"),
     (1.6e-3, "kg", "us", "1.6 g"),  # never 0.056 oz
@@ -185,6 +185,88 @@ def test_a_reader_is_told_in_the_unit_of_the_thing(
     value: float, unit: str, system: str, text: str
 ) -> None:
     assert units.show_amount(value, unit, system) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "system", "text"),
+    [
+        (2.0, "length", "us", "6.6 ft"),  # never 6.56 ft
+        (3.2, "length", "imperial", "10.5 ft"),
+        (0.12, "head", "us", "4.7 in"),  # never 0.394 ft
+        (30.0, "length", "us", "98.4 ft"),
+        (60.0, "length", "us", "197 ft"),
+        (0.02, "width", "us", "0.79 in"),
+    ],
+)
+def test_feet_and_inches_are_told_as_a_tape_shows_them(
+    value: float, kind: str, system: str, text: str
+) -> None:
+    assert units.show(value, kind, system) == text
+
+
+@pytest.mark.parametrize(
+    ("bore", "metric", "us"),
+    [
+        (0.013, "13 mm", "1/2 in"), (0.019, "19 mm", "3/4 in"), (0.020, "20 mm", "3/4 in"),
+        (0.025, "25 mm", "1 in"), (0.032, "32 mm", "1 1/4 in"), (0.040, "40 mm", "1 1/2 in"),
+        (0.050, "50 mm", "2 in"), (0.063, "63 mm", "2 1/2 in"), (0.075, "75 mm", "3 in"),
+        (0.0508, "50 mm", "2 in"), (0.0381, "38 mm", "1 1/2 in"), (0.0762, "75 mm", "3 in"),
+    ],
+)  # fmt: skip
+def test_a_hose_goes_by_the_size_in_the_shops_of_the_reader(
+    bore: float, metric: str, us: str
+) -> None:
+    told = [units.show_amount(bore, "nominal", system) for system in units.SYSTEMS]
+    assert told == [metric, us, us]
+
+
+@given(
+    st.sampled_from(["length", "head", "width", "bore", "volume", "flow", "mass"]),
+    st.floats(0.001, 1000.0),
+    st.sampled_from(units.SYSTEMS),
+    st.booleans(),
+)
+def test_a_limit_as_it_is_told_keeps_to_itself(
+    kind: str, value: float, system: str, most: bool
+) -> None:
+    text = units.limit(value, kind, system, most=most)
+    try:
+        read = units.parse(text, kind, system)
+    except PondError:
+        return  # "1,500 m" would be asked about
+    assert read <= value * (1 + 1e-5) if most else read >= value * (1 - 1e-5)
+
+
+@pytest.mark.parametrize(
+    ("language", "currency", "yearly", "price", "tariff"),
+    [
+        ("en", "", "12 a month, 146 a year", "1,234.50", "0.30 per kWh"),
+        ("en", "$", "$12 a month, $146 a year", "$1,234.50", "$0.30 per kWh"),
+        ("en", "€", "12 € a month, 146 € a year", "1,234.50 €", "0.30 € per kWh"),
+        ("de", "€", "12 € im Monat, 146 € im Jahr", "1.234,50 €", "0,30 € je kWh"),
+        ("de", "CHF", "12 CHF im Monat, 146 CHF im Jahr", "1.234,50 CHF", "0,30 CHF je kWh"),
+    ],
+)
+def test_money_is_told_in_the_currency_of_the_reader(
+    language: str, currency: str, yearly: str, price: str, tariff: str
+) -> None:
+    words.set_language(language)
+    words.set_currency(currency)
+    assert units.by_month_and_year(146.0) == yearly
+    assert units.money(1234.5) == price
+    assert units.show(0.3 / 3.6e6, "tariff", "metric") == tariff
+    assert units.parse(price, "money", "metric") == pytest.approx(1234.5)
+    assert units.parse("12", "money", "metric") == 12.0
+
+
+def test_costs_that_are_worked_out_have_cents_only_where_they_are_little() -> None:
+    words.set_currency("EUR")
+    assert units.about_money(589.0, 2062.4) == "589 to 2,062 EUR"
+    assert units.about_money(3.1, 3.1) == "3.10 EUR"
+    assert units.about_money(0.0) == "0 EUR"
+    assert units.show_amount(1260.4, "money", "us") == "1,260 EUR"
+    words.set_currency("£")
+    assert units.about_money(589.0, 2062.4) == "£589 to £2,062"
 
 
 def test_large_numbers_are_grouped_to_read_and_not_to_edit() -> None:

@@ -64,8 +64,12 @@ class WorkedPond:
 
     @cached_property
     def wanted(self) -> Targets:
-        """What is wanted at each place and of each pump; good is what the plan gives."""
-        return wanted(self.pond, self.targets, self.plan)
+        """What is wanted at each place and of each pump; good is what the plan gives.
+
+        Of a pump that cannot do it, what another must deliver, as `planned` has it.
+        """
+        plan = self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
+        return wanted(self.pond, self.targets, plan)
 
     @cached_property
     def without_pumps(self) -> "WorkedPond":

@@ -49,6 +49,8 @@ LATEST = datetime(2200, 1, 1, tzinfo=UTC)
 """Of a moment that is stored. Near the year 9999 a change of time zone has no result."""
 
 # ---- what is typed and only counted with
+LEAST_JET = 10 / 3.6e6
+"""Of a jet [m3/s]: the smallest solar fountain takes ten times as much."""
 NARROWEST_HOSE, WIDEST_HOSE = 0.003, 0.3
 """Inside [m]: from air line to the widest that anybody carries."""
 LONGEST_SIDE, LONGEST_RISE = 100.0, 10.0

@@ -33,6 +33,8 @@ class Preferences(Stored):
     id: Id = "app"
     units: UnitSystem = "metric"
     language: Annotated[str, Field(max_length=20)] = "en"
+    currency: Annotated[str, Field(max_length=8)] = ""
+    """What the reader calls money, as "€" or "EUR"; empty: sums are plain numbers."""
     containers: tuple[Container, ...] = ()
     aids: StopwatchAids = StopwatchAids()
     backed_up_at: Moment | None = None

@@ -1,7 +1,7 @@
 """What the user chose for the whole app."""
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from datetime import datetime
 from typing import Any
@@ -13,24 +13,59 @@ from pondapp.state.device import Device
 from pondapp.state.drafts import Drafts
 from pondapp.store.documents import Step, take_steps
 from pondapp.store.key_value_store import Changed
-from pondapp.words import nearest_language, set_language, t
+from pondapp.words import nearest_language, set_currency, set_language, t
+
+US_GALLON, IMPERIAL_GALLON = 3.785411784e-3, 4.54609e-3  # m3
+STARTING: Mapping[str, tuple[tuple[str, str, float, float], ...]] = {
+    "metric": (
+        ("bucket9", "Bucket, 9 L mark", 0.009, 0.0002),
+        ("bucket10", "Bucket, 10 L mark", 0.010, 0.0002),
+        ("tub40", "Tub, 40 L", 0.040, 0.001),
+    ),
+    "us": (
+        ("us-bucket5", "Five-gallon bucket, 5 gal mark", 5.0 * US_GALLON, 0.0004),
+        ("us-bucket2", "Bucket, 2 gal mark", 2.0 * US_GALLON, 0.0002),
+        ("us-tote10", "Tote, 10 gal", 10.0 * US_GALLON, 0.001),
+    ),
+    "imperial": (
+        ("uk-bucket2", "Bucket, 2 gal mark", 2.0 * IMPERIAL_GALLON, 0.0002),
+        ("uk-bucket3", "Builder's bucket, 3 gal mark", 3.0 * IMPERIAL_GALLON, 0.0003),
+        ("uk-tub9", "Tub, 9 gal", 9.0 * IMPERIAL_GALLON, 0.001),
+    ),
+}
+"""By system of units the containers that one begins with: id, name, volume and tolerance [m3]."""
+
+
+def starting_containers(units: str) -> tuple[Container, ...]:
+    """Containers that somebody who thinks in these units may have, named in the language in use."""
+    return tuple(
+        Container(id=one, name=t(name), volume_m3=volume, tolerance_m3=tolerance)
+        for one, name, volume, tolerance in STARTING[units]
+    )
 
 
 def first_preferences(language: str = "en") -> Preferences:
     """What counts until the user chooses: a language, and containers named in it."""
     set_language(language)
-    return Preferences(
-        language=language,
-        containers=(
-            Container(
-                id="bucket9", name=t("Bucket, 9 L mark"), volume_m3=0.009, tolerance_m3=0.0002
-            ),
-            Container(
-                id="bucket10", name=t("Bucket, 10 L mark"), volume_m3=0.010, tolerance_m3=0.0002
-            ),
-            Container(id="tub40", name=t("Tub, 40 L"), volume_m3=0.040, tolerance_m3=0.001),
-        ),
+    return Preferences(language=language, containers=starting_containers("metric"))
+
+
+GIVEN = {one: name for system in STARTING.values() for one, name, *_ in system}
+"""Names in English of the containers that the app gives, by id."""
+
+
+def named_anew(containers: Iterable[Container]) -> tuple[Container, ...]:
+    """The containers, those of the app with their names in the language in use."""
+    return tuple(
+        one.model_copy(update={"name": t(GIVEN[one.id])}) if one.id in GIVEN else one
+        for one in containers
     )
+
+
+def in_units(containers: tuple[Container, ...], units: str) -> tuple[Container, ...]:
+    """The containers in other units: those of the app are other ones, what the user added stays."""
+    own = tuple(one for one in containers if one.id not in GIVEN)
+    return containers if len(own) == len(containers) else (*starting_containers(units), *own)
 
 
 class Settings:
@@ -54,6 +89,7 @@ class Settings:
         """Go on with what is chosen on the device: by now, maybe nothing."""
         self.current = found or first_preferences(self.current.language)
         set_language(self.current.language)
+        set_currency(self.current.currency)
 
     @property
     def first_start(self) -> bool:
@@ -77,6 +113,8 @@ class Settings:
             if self.current != before:
                 raise Changed("{key} was changed in another tab", key=preferences.id)
             set_language(preferences.language)
+            if (before.units, before.language) != (preferences.units, preferences.language):
+                preferences = self._with_fitting_containers(preferences)
             known = self._stored.get(preferences.id)
             chosen = Step("preferences", preferences.id, Preferences, preferences, known)
             conversions = self.drafts.conversions(preferences.units)
@@ -86,8 +124,20 @@ class Settings:
                 set_language(before.language)
                 raise
             self.current = self._stored[preferences.id] = preferences
+            set_currency(preferences.currency)
             self.drafts.converted(conversions)
         self._device.on_change()
+
+    def _with_fitting_containers(self, chosen: Preferences) -> Preferences:
+        """With the containers of the app in the units and the language that are in use from now on.
+
+        What was timed and not saved yet goes by one of those that are there, so they stay.
+        """
+        timed = any(one.fills or one.before_turn or one.started_at for one in self.drafts.values())
+        containers = chosen.containers
+        if chosen.units != self.current.units and not timed:
+            containers = in_units(containers, chosen.units)
+        return chosen.model_copy(update={"containers": named_anew(containers)})
 
     async def change(self, chosen: Callable[[Preferences], dict[str, Any]]) -> None:
         """Save one choice beside all others: of two quick ones, the second begins from the first.

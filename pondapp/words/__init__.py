@@ -52,6 +52,7 @@ FOLDER = Path(__file__).parent
 
 _language = ENGLISH
 _texts: Catalogue = {}
+_currency = ""
 
 
 @cache
@@ -84,6 +85,25 @@ def set_language(code: str) -> None:
 def current_language() -> Language:
     """The language in use."""
     return _language
+
+
+def set_currency(name: str) -> None:
+    """Name sums of money by this from now on, as "€" or "EUR"; by nothing if it is empty."""
+    global _currency
+    _currency = name.strip()
+
+
+def current_currency() -> str:
+    """What sums of money are named by; empty while nothing is chosen."""
+    return _currency
+
+
+def sums(*numbers: str) -> str:
+    """One sum of money or a range of two, with the currency where the language puts it."""
+    before = _language.decimal == "." and _currency in ("$", "£")
+    named = [f"{_currency}{one}" if before else one for one in numbers]
+    text = named[0] if len(named) == 1 else t("{least} to {most}", least=named[0], most=named[1])
+    return text if before else f"{text} {_currency}".strip()
 
 
 def t(template: str, /, **values: object) -> str:

@@ -5,7 +5,7 @@ import re
 from phones import Phone, choose, go, open_app, open_step, press, shows, type_into
 from playwright.sync_api import Page, expect
 
-from pondapp import units
+from pondapp import units, words
 from pondapp.answers.plumbing.network import LineNetwork, network_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.plumbing.path_edits import with_branch
@@ -82,8 +82,8 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     page = phone.start()  # nothing typed was lost
     open_app(page, f"{site_address}#{pond_route}/pumps/new")
     shows(page, f"Gives {gives} here; {wanted} wanted")
-    yearly, total = units.significant(money.per_year), units.significant(money.total)
-    shows(page, f"95 W: {yearly} a year, {total} with its price over 5 years")
+    cost, total = units.by_month_and_year(money.per_year), units.about_money(money.total)
+    shows(page, words.ungrouped(f"95 W: {cost}; {total} with its price over 5 years"))
     press(page, "Add this pump")
     press(page, "Choose Trout")
     shows(page, "Your choice")

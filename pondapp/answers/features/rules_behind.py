@@ -1,6 +1,7 @@
 """The rules of thumb behind a feature's band: name, value in words, source."""
 
 from dataclasses import dataclass
+from math import isclose
 
 from pondapp import units
 from pondapp.answers.features.kinds import KINDS, PUMP, PUMP_RULES
@@ -25,6 +26,8 @@ class RuleBehind:
 def _in_words(value: float, unit: str) -> Message:
     if unit == "1/s":
         an_hour = value * HOUR
+        if isclose(an_hour, 1.0):
+            return Message("once an hour")
         return Message("{number} times an hour", {"number": units.significant(an_hour)})
     return Message("{value}", {"value": Amount(value, unit)})
 

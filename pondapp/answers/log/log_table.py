@@ -72,7 +72,7 @@ def _headings(system: str) -> dict[str, str]:
     for key, (label, kind) in AMOUNTS.items():
         unit = units.unit_for(kind, system)
         heads[key] = t("{value} ({unit})", value=t(label), unit=unit) if unit else t(label)
-    return {**heads, "note": t("Note")}
+    return {**heads, "note": t("Note"), "corrected": t("Corrected")}
 
 
 def log_table(
@@ -96,6 +96,7 @@ def log_table(
             "kind": t(TITLES[kind_of(item)]),
             "pond": pond_names.get(item.pond_id, ""),
             "note": item.note,
+            "corrected": t("yes") if item.earlier else "",
         }
         if isinstance(item, Reading):
             told, numbers = _of_reading(item, (rules or {}).get(item.pond_id), system)

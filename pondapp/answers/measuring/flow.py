@@ -235,12 +235,12 @@ def verdict_words(
         return Message("Right: within what is wanted here.")
     if decision.kind == "below":
         return Message(
-            "Too little: {gap} more would reach the band.",
+            "Too little by {gap}.",
             {"gap": Amount(band.low - flow.flow, "m3/s")},
         )
     if decision.kind == "above" and band.high is not None:
         return Message(
-            "Too much: {gap} less would reach the band.",
+            "Too much by {gap}.",
             {"gap": Amount(flow.flow - band.high, "m3/s")},
         )
     if isinstance(flow, TimedFlow) and flow.timing.beyond:

@@ -1,5 +1,12 @@
 """What hoses and pipes are called: their series in the core also names the units of the sizes."""
 
+from contextlib import suppress
+
+from pondapp import units
+from pondapp.answers.plumbing.network import bore
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Amount, Value
+from pondapp.models.circuit import Pipe
 from pondapp.words import t
 
 TITLES = {
@@ -22,3 +29,20 @@ def pipe_within(series: str) -> str:
     """A series inside a sentence, in the reader's language."""
     title = pipe_title(series)
     return t(WITHIN.get(title, title))
+
+
+def pipe_size(pipe: Pipe) -> Value:
+    """The size of a pipe, to stand in a sentence: of a hose, the one that the reader's shops use.
+
+    A rigid pipe goes by what is printed on it, which is its name and no measure.
+    """
+    if pipe_title(pipe.series) in WITHIN:
+        with suppress(PondError):  # of a size that this version does not know
+            return Amount(bore(pipe), "nominal")
+    return pipe.size
+
+
+def size_text(pipe: Pipe, system: str) -> str:
+    """The size of a pipe as the reader calls it."""
+    size = pipe_size(pipe)
+    return units.show_amount(*size, system) if isinstance(size, Amount) else size

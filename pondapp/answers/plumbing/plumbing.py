@@ -70,6 +70,10 @@ class WiderPipe:
     the chosen pump's bill that the saved head is of all its head."""
     saves: Saves
 
+    def of(self, pipe: Pipe) -> Pipe:
+        """The pipe in this size."""
+        return pipe.model_copy(update={"size": self.size})
+
 
 @dataclass(frozen=True, slots=True)
 class RunAnswer:

@@ -14,7 +14,7 @@ from pondapp.answers.picture.states import states_of
 from pondapp.answers.picture.svg import svg
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_lift
-from pondapp.answers.plumbing.pipe_names import pipe_within
+from pondapp.answers.plumbing.pipe_names import pipe_within, size_text
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.shopping.shopping import bill
 from pondapp.core.base.errors import PondError
@@ -124,7 +124,7 @@ def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[st
         least, good = (units.show(flow, "flow", system) for flow in (own.band.low, own.band.target))
         high = own.band.high
         if place.kind == PUMP:
-            band = t("{low} or more", low=least)
+            band = t("{low} or more", low=units.show(place.band.low, "flow", system))
         elif high is None:
             band = t("least {least}, good {good}", least=least, good=good)
         else:
@@ -151,6 +151,8 @@ def _measured(
     day = day_text(reading.taken_at)
     flow = t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
     verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
+    if reading.earlier:
+        return t("{flow}, {day}, corrected", flow=flow, day=day), verdict
     return f"{flow}, {day}", verdict
 
 
@@ -159,7 +161,10 @@ def _pipe(pipe: Pipe | None, system: str) -> str:
         return ""
     length = units.show(pipe.length_m, "length", system)
     return t(
-        "{length} of {size} {kind}", length=length, size=pipe.size, kind=pipe_within(pipe.series)
+        "{length} of {size} {kind}",
+        length=length,
+        size=size_text(pipe, system),
+        kind=pipe_within(pipe.series),
     )
 
 

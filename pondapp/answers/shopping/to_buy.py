@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.network import TEES, VALVE_PARTS, bore
 from pondapp.answers.plumbing.path import line_name, pump_of
-from pondapp.answers.plumbing.pipe_names import pipe_title
+from pondapp.answers.plumbing.pipe_names import pipe_size, pipe_title
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Working
 from pondapp.answers.shopping.needed import Needed, named, planted
 from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
-from pondapp.core.base.messages import Amount, Message, phrase
+from pondapp.core.base.messages import Amount, Message, Value, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.materials.plants import plants_for_area, shaded_area
@@ -93,12 +93,18 @@ def _pipes(worked: WorkedPond) -> Iterator[Needed]:
         yield Needed(
             f"pipe.{series}.{size}",
             "pipe",
-            Message("{series}, {size}", {"series": pipe_title(series), "size": size}),
+            Message(
+                "{series}, {size}", {"series": pipe_title(series), "size": _size(series, size)}
+            ),
             total,
             "m",
             remark=remark if (series, size) in assumed else None,
             working=_sum_of("length", parts),
         )
+
+
+def _size(series: str, size: str) -> Value:
+    return pipe_size(Pipe(series=series, size=size, length_m=0.0))
 
 
 def _sum_of(what: str, parts: Iterable[tuple[str, float]]) -> Working:
@@ -135,7 +141,7 @@ def _fittings(worked: WorkedPond) -> Iterator[Needed]:
     for (key, series, size), count in counts.items():
         known = FITTINGS.get(key)  # a part that this version does not know goes by its own name
         label = SOLD_AS.get(key) or (known.label if known else key)
-        name = Message("{part}, for {size}", {"part": label, "size": size})
+        name = Message("{part}, for {size}", {"part": label, "size": _size(series, size)})
         yield Needed(f"part.{key}.{series}.{size}", "parts", name, float(count))
 
 

@@ -76,7 +76,8 @@ class PumpConflict:
     def message(self) -> Message:
         """The conflict in words."""
         return Message(
-            "what {pump} feeds needs at least {low}, and it delivers at most {most}",
+            "what {pump} feeds needs at least {low}, and by its label it delivers about {most} at "
+            "this lift, before hoses take their share",
             {
                 "pump": self.pump.name,
                 "low": Amount(least_of_pump(self.pump), "m3/s"),

@@ -333,7 +333,7 @@ def _reason(judged: _Judged, best: _Judged | None, asked: _Asked) -> Message:
             "it may be too weak: enough in about {cases} of 100 likely cases",
             {"cases": Amount(round(100.0 * judged.given.share / 5.0) * 5.0, "-")},
         )
-    years, total = Amount(rules.cost_years, "-"), Amount(judged.costs.total, "-")
+    years, total = Amount(rules.cost_years, "-"), Amount(judged.costs.total, "money")
     if judged is best:
         if judged.state == "enough":
             return Message(
@@ -345,7 +345,7 @@ def _reason(judged: _Judged, best: _Judged | None, asked: _Asked) -> Message:
             {"years": years, "total": total},
         )
     more = judged.costs.total - best.costs.total if best else judged.costs.total
-    values = {"more": Amount(abs(more), "-"), "years": years}
+    values = {"more": Amount(abs(more), "money"), "years": years}
     if more < 0.0:
         return Message("less sure, but {more} cheaper over {years} years", values)
     if judged.state == "enough":

@@ -1,4 +1,4 @@
-"""Units, language, what helps with the stopwatch, and where the containers are."""
+"""Units, language, currency, what helps with the stopwatch, and where the containers are."""
 
 from collections.abc import Callable
 from typing import Any
@@ -6,12 +6,13 @@ from typing import Any
 import flet as ft
 
 from pondapp.models.preferences import Preferences, StopwatchAids
-from pondapp.ui.parts import layout
+from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.switch import switch
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
-from pondapp.words import LANGUAGES, t
+from pondapp.words import LANGUAGES, current_currency, t
 
+LONGEST = 8  # letters of a currency
 SYSTEMS = (
     ("metric", "Metric: litres, metres"),
     ("us", "US: US gallons, feet"),
@@ -58,6 +59,26 @@ def _aids(aids: StopwatchAids) -> list[ft.Control]:
 
 
 @ft.component
+def CurrencyField() -> Any:
+    """What the reader calls money; it counts from the first letter on."""
+    text, set_text = ft.use_state(current_currency())
+    wrong = t("Write it without digits") if any(letter.isdigit() for letter in text) else None
+
+    def typed(new: str) -> None:
+        set_text(new)
+        name = new.strip()
+        if len(name) <= LONGEST and not any(letter.isdigit() for letter in name):
+            _change(lambda _: {"currency": name})
+
+    if len(text.strip()) > LONGEST:
+        wrong = t("Write at most {count} letters", count=LONGEST)
+    return fields.text_field(
+        t("Currency"), text, typed, error=wrong,
+        helper=t("For example €, $ or CHF. Empty: sums are told without one."),
+    )  # fmt: skip
+
+
+@ft.component
 def SettingsPage() -> Any:
     """Switch units and language at any time: what is stored does not change."""
     session = session_now()
@@ -77,6 +98,7 @@ def SettingsPage() -> Any:
                 session.preferences.language,
                 lambda language: _change(lambda _: {"language": language}),
             ),
+            CurrencyField(),
             layout.heading(t("Stopwatch")),
             *_aids(session.preferences.aids),
             layout.second_button(t("Your buckets and tubs"), go("/containers")),

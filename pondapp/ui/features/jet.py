@@ -2,15 +2,20 @@
 
 import flet as ft
 
-from pondapp.models.base import limits_of
+from pondapp.models.base import Limits, limits_of
 from pondapp.models.circuit import Jet
+from pondapp.models.limits import LEAST_JET
 from pondapp.ui.features.look import FeatureLook
 from pondapp.ui.parts.form import Form, QuantityField
 
 FORM = Form(
     (
         QuantityField(
-            "jet", "Flow that its maker prints", "flow", limits_of(Jet, "flow_m3_s"), needed=True
+            "jet",
+            "Flow that its maker prints",
+            "flow",
+            Limits(LEAST_JET, limits_of(Jet, "flow_m3_s").high),
+            needed=True,
         ),
     )
 )

@@ -50,6 +50,11 @@ def span_text(span: Span, system: str) -> str:
     return units.show_range(span.low, span.high, "mass", system)
 
 
+def little_text(span: Span, system: str) -> str:
+    """A range of what fish and filter turn over in a day: in grams for everybody, side by side."""
+    return units.show_range(span.low, span.high, "grams", system)
+
+
 def _side(title: str, fit: Fit, asked: str, given: str) -> ft.Control:
     """One of the two balances: what is asked for, what there is, and whether it will do."""
     return layout.card(
@@ -153,15 +158,15 @@ def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> 
             t("Filter"),
             balance.filter_fit,
             t("The fish give off {mass} of ammonia nitrogen a day.",
-              mass=span_text(shown.ammonia, system)),
-            t("The filters take out {mass} a day.", mass=span_text(shown.capacity, system)),
+              mass=little_text(shown.ammonia, system)),
+            t("The filters take out {mass} a day.", mass=little_text(shown.capacity, system)),
         ),
         _side(
             t("Oxygen at night"),
             balance.oxygen_fit,
-            t("Fish and filter use {mass} an hour.", mass=span_text(shown.oxygen_use, system)),
+            t("Fish and filter use {mass} an hour.", mass=little_text(shown.oxygen_use, system)),
             t("Falls and open water bring {mass} an hour.",
-              mass=span_text(shown.oxygen_supply, system)),
+              mass=little_text(shown.oxygen_supply, system)),
         ),
         *_levers(shown, system),
         layout.card(

@@ -72,10 +72,10 @@ class QuantityField:
         if value <= 0 and not self.may_be_nothing:
             return None, t("{text} is nothing; write an amount above zero", text=text.strip())
         if value > self.limits.high:
-            most = units.show(self.limits.high, self.kind, system)
+            most = units.limit(self.limits.high, self.kind, system, most=True)
             return None, t("Write an amount of at most {most}", most=most)
         if value < self.limits.low:
-            least = units.show(self.limits.low, self.kind, system)
+            least = units.limit(self.limits.low, self.kind, system, most=False)
             return None, t("Write an amount of at least {least}", least=least)
         if self.limits.whole and value % 1:
             return None, t("Write a whole number, for example {example}", example=WHOLE)

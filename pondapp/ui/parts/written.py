@@ -9,7 +9,7 @@ from pondapp import words
 
 NO_BREAK = "\u00a0"
 JOINER = "\u2060"  # as wide as nothing, and no line ends there
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,7}(?:[\s.,;:)]|$))")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[^\s\d]{1,7}|\d/\d)(?:[\s.,;:)]|$))")
 _IN_UNIT = re.compile(r"(?<=\w)/(?=\w)|(?<=\d)-(?=%)")
 
 

@@ -18,7 +18,6 @@ from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.change import save_change, undo_button
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
-from pondapp.ui.pumps.pump_answer import money
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
@@ -120,35 +119,24 @@ def _chooser(pond: Pond) -> ft.Control:
     return layout.choice(t("What the plan gives"), options, _aim_of(pond), choose)
 
 
-def span(low: float, high: float, kind: str, system: str) -> str:
-    """A range of watts or money; one value where it is one."""
-    if kind == "money":
-        return (
-            money(low)
-            if round(low) == round(high)
-            else t("{low} to {high}", low=units.fixed(low, 0), high=units.fixed(high, 0))
-        )
-    return units.show_range(low, high, kind, system)
-
-
 def running_text(running: Running, system: str) -> str:
-    """Watts, and money by the year."""
+    """Watts, and money by the month and the year."""
     return t(
-        "{watts}, {yearly} a year",
-        watts=span(running.power_low, running.power_high, "power", system),
-        yearly=span(running.per_year_low, running.per_year_high, "money", system),
+        "{watts}: {cost}",
+        watts=units.show_range(running.power_low, running.power_high, "power", system),
+        cost=units.by_month_and_year(running.per_year_low, running.per_year_high),
     )
 
 
-def _evaluation(title: str, found: Evaluation, system: str) -> list[ft.Control]:
+def _evaluation(title: str, found: Evaluation, system: str, *, told_weak: bool) -> list[ft.Control]:
     """One plan: its flow, its watts and what they cost."""
     if isinstance(found.plan, PondConflict) or found.running is None:
         return [layout.fact(title, t("This can't all work"))]
     flow = units.show(found.plan.total, "flow", system)
     remark = f"{running_text(found.running, system)}. {units.tell(found.basis, system)}"
     lines = [layout.fact(title, flow, remark)]
-    if found.weak:
-        lines.append(layout.small(t("It takes another pump than the chosen one.")))
+    if found.weak and told_weak:
+        lines.append(layout.small(t("The chosen pump is too weak for it.")))
     return lines
 
 
@@ -166,11 +154,14 @@ def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Contro
     """The least and the good plan, and what the difference costs a year."""
     if isinstance(found, PondError):
         return [layout.caution(units.explain(found, system))]
+    neither = found.least.weak is not None and found.good.weak is not None
     sides = [
-        ft.Column(_evaluation(title, one, system), col={"xs": 12, "pair": 6})
+        ft.Column(_evaluation(title, one, system, told_weak=not neither), col={"xs": 12, "pair": 6})
         for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
     ]
     lines: list[ft.Control] = [layout.heading(t("Least or good?")), layout.beside(sides)]
+    if neither:
+        lines.append(layout.body(t("The chosen pump is too weak for either.")))
     if difference := difference_text(found, system):
         lines.append(layout.body(difference))
     lines += [layout.small(units.tell(one, system)) for one in found.fixed]

@@ -6,6 +6,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
+from pondapp.answers.plumbing.pipe_names import size_text
 from pondapp.answers.plumbing.plumbing import MAIN, LineAnswer, RunAnswer, line_answer, put_pipe
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -29,10 +30,10 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
     async def widen(_: Any) -> None:
         if wider is None:
             return
-        pipe = counted.pipe.model_copy(update={"size": wider.size})
+        pipe = wider.of(counted.pipe)
         taken = put_pipe(pond, line.id, counted.key, pipe)
         await session_now().drafts.delete(run_draft(pond.id, line.id, counted.key))
-        await save_change(taken, t("{name}: {size} now", name=name, size=wider.size))
+        await save_change(taken, t("{name}: {size} now", name=name, size=size_text(pipe, system)))
 
     lines: list[ft.Control] = [
         layout.heading(name),
@@ -43,7 +44,8 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
         ),
     ]
     if wider and wider.pump_head > 0.0 and not counted.assumed:
-        label = t("Take {size}: {name}", size=wider.size, name=name)
+        size = size_text(wider.of(counted.pipe), system)
+        label = t("Take {size}: {name}", size=size, name=name)
         lines.append(layout.quiet_button(label, widen))
     return layout.card(lines)
 

@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.plumbing.pipe_names import pipe_within
+from pondapp.answers.plumbing.pipe_names import pipe_within, size_text
 from pondapp.answers.plumbing.plumbing import LineAnswer, Part, Pipe, RunAnswer, WiderPipe
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
@@ -46,7 +46,7 @@ def run_text(pipe: Pipe, system: str) -> str:
     return t(
         "{length} of {size} {series}",
         length=units.show(pipe.length_m, "length", system),
-        size=pipe.size,
+        size=size_text(pipe, system),
         series=pipe_within(pipe.series),
     )
 
@@ -70,20 +70,20 @@ def _saved_text(head: float, system: str) -> str:
     return units.show(head, "width" if head < 1.0 else "head", system, 2)
 
 
-def wider_text(wider: WiderPipe, neediest: str, system: str) -> str:
+def wider_text(wider: WiderPipe, size: str, neediest: str, system: str) -> str:
     """What the next size up would save."""
     here = _saved_text(max(0.0, wider.run_head), system)
     if wider.pump_head == 0.0:
         return t(
             "{size} would take {head} less here, but nothing less at the pump: {neediest} sets "
             "its head.",
-            size=wider.size, head=here, neediest=neediest,
+            size=size, head=here, neediest=neediest,
         )  # fmt: skip
     at_pump = _saved_text(wider.pump_head, system)
-    money = units.show_range(wider.money_low, wider.money_high, "number", system)
+    money = units.about_money(wider.money_low, wider.money_high)
     told = t(
         "{size} would take {head} less here and {at_pump} less at the pump.",
-        size=wider.size, head=here, at_pump=at_pump,
+        size=size, head=here, at_pump=at_pump,
     )  # fmt: skip
     return f"{told} {t(SAVES[wider.saves], money=money)}"
 
@@ -103,5 +103,6 @@ def run_lines(answer: RunAnswer, whole: LineAnswer, system: str) -> list[ft.Cont
     lines += [layout.small(layout.sentence(units.tell(w, system))) for w in answer.warnings]
     if answer.wider:
         neediest = whole.network.needs.neediest.name
-        lines.append(layout.small(wider_text(answer.wider, neediest, system)))
+        size = size_text(answer.wider.of(answer.counted.pipe), system)
+        lines.append(layout.small(wider_text(answer.wider, size, neediest, system)))
     return lines

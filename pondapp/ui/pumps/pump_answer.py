@@ -21,11 +21,6 @@ SURER = ("probably", "open")
 """Where more knowledge of the pump would tell more."""
 
 
-def money(value: float) -> str:
-    """An amount in the owner's own currency."""
-    return units.readable(value)
-
-
 def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:
     """Enough or not, by mark and word, under the pump's name if there is one."""
     mark, word = MARKS[answer.state]
@@ -57,10 +52,10 @@ def cost_text(answer: PumpAnswer, shelf: PumpRanking, system: str) -> str | None
     if answer.power is None or answer.per_year is None or answer.total is None:
         return None
     return t(
-        "{watts}: {yearly} a year, {total} with its price over {years} years",
+        "{watts}: {cost}; {total} with its price over {years} years",
         watts=units.show(answer.power, "power", system),
-        yearly=money(answer.per_year),
-        total=money(answer.total),
+        cost=units.by_month_and_year(answer.per_year),
+        total=units.about_money(answer.total),
         years=units.significant(shelf.network.rules.pumps.cost_years),
     )
 

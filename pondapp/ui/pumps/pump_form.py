@@ -40,12 +40,12 @@ FORM = Form(
         PUMP_FLOW.reworded(label="Flow", helper="Largest, at no height"),
         PUMP_HEAD.reworded(label="Head", helper="Largest, at no flow"),
         PUMP_WATTS,
-        QuantityField("price", "Price", "number", limits_of(Pump, "price")),
+        QuantityField("price", "Price", "money", limits_of(Pump, "price")),
     ),
     lists={"points": POINT},
 )
 YES_NO = (("yes", "Yes"), ("no", "No"))
-KNOWN_BY = (("label", "No, only the label"), ("points", "Yes, I read points off it"))
+KNOWN_BY = (("points", "Yes, I read points off it"), ("label", "No, only the label"))
 
 
 def points_of(texts: Mapping[str, str]) -> list[str]:
@@ -176,6 +176,8 @@ def PumpFormPage() -> Any:
         )
     default = t("Pump {number}", number=len(pond.pumps) + 1)
     made, errors = read_pump(typed.texts, system, known.id if known else TRIED, default)
+    if made and not any((made.points, made.max_flow_m3_s, made.max_head_m, made.power_w)):
+        made = None  # a name alone is no pump yet
     shelf_route = f"/pond/{pond.id}/pumps"
     by_points = typed.text("known_by") == "points"
 

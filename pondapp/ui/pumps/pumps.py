@@ -37,7 +37,7 @@ from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.line_asked import line_named, shelf_draft
-from pondapp.ui.pumps.pump_answer import answer_lines, money
+from pondapp.ui.pumps.pump_answer import answer_lines
 from pondapp.ui.pumps.pump_chart import PumpChart
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -92,9 +92,9 @@ def _option_lines(title: str, option: Option, years: float) -> list[ft.Control]:
             title,
             names,
             t(
-                "{yearly} a year for electricity; {total} with the purchase over {years} years.",
-                yearly=money(option.per_year),
-                total=money(option.total),
+                "{cost} for electricity; {total} with the purchase over {years} years.",
+                cost=units.by_month_and_year(option.per_year),
+                total=units.about_money(option.total),
                 years=units.significant(years),
             ),
         )
@@ -134,12 +134,16 @@ def _compared(found: PumpComparison, system: str) -> list[ft.Control]:
 def _saved(yearly: float, in_all: float, years: float) -> str:
     counted = units.significant(years)
     if yearly <= 0:
-        return t("Two cost {more} a year more to run.", more=money(-yearly))
+        return t("Two cost {more} more to run.", more=units.by_month_and_year(-yearly))
     if in_all <= 0:
-        return t("Two save {less} a year, which does not pay for them within {years} years.",
-                 less=money(yearly), years=counted)  # fmt: skip
-    return t("Two save {less} a year, and {sum} over {years} years.",
-             less=money(yearly), sum=money(in_all), years=counted)  # fmt: skip
+        return t("Two save {less}, which does not pay for them within {years} years.",
+                 less=units.by_month_and_year(yearly), years=counted)  # fmt: skip
+    return t(
+        "Two save {less}, and {sum} over {years} years.",
+        less=units.by_month_and_year(yearly),
+        sum=units.about_money(in_all),
+        years=counted,
+    )
 
 
 def _costing(

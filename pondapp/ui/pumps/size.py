@@ -274,10 +274,9 @@ def _money(found: QuickPump, system: str) -> list[ft.Control]:
     price = units.show(cost.tariff, "tariff", system)
     return [
         layout.fact(
-            t("Electricity in a year"),
-            units.readable(cost.per_year),
-            t("{energy} at {price}, running all day, in your own money.",
-              energy=energy, price=price),
+            t("Electricity"),
+            units.by_month_and_year(cost.per_year),
+            t("{energy} a year at {price}, running all day.", energy=energy, price=price),
         )
     ]  # fmt: skip
 
@@ -294,7 +293,7 @@ def _pump_part(
         *[FORM.draw(typed, key, errors) for key in ("hose_length", "pump_watts")],
     ]
     if typed.text("pump_watts").strip():
-        usual = FORM["tariff"].write(usual_tariff(), system)
+        usual = units.show(usual_tariff(), "tariff", system)
         lines.append(FORM.draw(typed, "tariff", errors, helper=t("If empty: {price}", price=usual)))
     known = pond if isinstance(pond, QuickPond) else None
     try:

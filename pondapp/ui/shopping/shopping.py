@@ -38,7 +38,7 @@ from pondapp.ui.shopping.shopping_line import (
     item_text,
     list_text,
 )
-from pondapp.words import t
+from pondapp.words import current_currency, t
 
 Change = Callable[[Pond], Pond]
 Keep = Callable[[Change, str], Awaitable[None]]
@@ -58,6 +58,10 @@ async def pass_on(text: str) -> None:
         say(t("This browser cannot share; the list is copied, paste it where you like."))
 
 
+def _whose_money() -> str:
+    return "" if current_currency() else t("In your own money: name it in Settings.")
+
+
 def _sums(title: str, found: Bill, system: str) -> ft.Control:
     async def copy(_: Any) -> None:
         await ft.Clipboard().set(list_text(title, found, system))
@@ -67,7 +71,7 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
         await pass_on(list_text(title, found, system))
 
     lines: list[ft.Control] = [
-        layout.fact(t("In all"), units.money(found.total), t("In your own money.")),
+        layout.fact(t("In all"), units.money(found.total), _whose_money()),
         layout.fact(t("Not ticked off yet"), units.money(found.to_pay)),
     ]
     if found.unpriced:

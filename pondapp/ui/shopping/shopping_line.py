@@ -19,9 +19,9 @@ QUANTITY_KINDS: dict[Unit, str] = {"-": "number", "m": "length", "m2": "area", "
 PRICES = limits_of(Shopping, "prices")
 # By what it is the price of one of.
 PRICE_FIELDS: dict[Unit, QuantityField] = {
-    "-": QuantityField("price_each", "Price of one", "number", PRICES, "Empty: no price"),
+    "-": QuantityField("price_each", "Price of one", "money", PRICES, "Empty: no price"),
     "m": QuantityField("price_length", "Price", "price_length", PRICES, "Empty: no price"),
-    "m2": QuantityField("price_area", "Price", "per_area", PRICES, "Empty: no price"),
+    "m2": QuantityField("price_area", "Price", "price_area", PRICES, "Empty: no price"),
     "m3": QuantityField("price_volume", "Price", "price_volume", PRICES, "Empty: no price"),
 }
 COUNT = QuantityField(

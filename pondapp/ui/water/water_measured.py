@@ -28,7 +28,7 @@ def _notes(how: str, rules: Assumptions, system: str) -> list[ft.Control]:
     if how == "salt":
         give = units.show(rules.measuring.salt_meter_tolerance, "salt", system)
         words = t(
-            "Give or take: how far the meter may be off; {give} counts while it is empty.",
+            "Give or take: how far the meter may be off. If empty: {give}.",
             give=give,
         )
         return [layout.small(words), cautions.dosing()]

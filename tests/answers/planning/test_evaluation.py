@@ -77,7 +77,7 @@ def test_an_adjustable_pump_saves_the_difference() -> None:
 def test_a_pump_that_is_too_weak_for_good_is_said() -> None:
     found = evaluations(WorkedPond(example_pond()))
     assert found.least.weak is None
-    assert "delivers at most" in str(found.good.weak)
+    assert "by its label it delivers about" in str(found.good.weak)
     assert found.good.running is not None
 
 

@@ -1,38 +1,48 @@
-"""The settings of the stopwatch: each switch is kept, and what is off is not asked of the page."""
+"""What is chosen for the whole app shows on other screens at once."""
 
 import asyncio
-from typing import Any
 
 import flet as ft
-from drawn import Screen, _below, words_of
+import pytest
+from drawn import Screen, parts_of
 
-from pondapp.models.preferences import StopwatchAids
-from pondapp.ui.about.settings import AIDS, SettingsPage
+from pondapp.answers.sharing.example import EXAMPLE
+from pondapp.ui.about.settings import SettingsPage
+from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.shopping.shopping import ShoppingPage
 
 
-def switches(screen: Screen) -> list[Any]:
-    return [one for one in _below(screen.look()) if isinstance(one, ft.Switch)]
-
-
-def turn(screen: Screen, number: int, on: bool) -> None:
-    switches(screen)[number].on_change(
-        type("Turned", (), {"control": type("Of", (), {"value": on})})
-    )
+def _type_currency(screen: Screen, text: str) -> None:
+    screen.open(SettingsPage)
+    fields = [one for one in parts_of(screen.look()) if isinstance(one, ft.TextField)]
+    (field,) = [one for one in fields if callable(one.data)]
+    field.data(text)
     asyncio.run(screen.settle())
 
 
-def test_each_switch_is_kept(screen: Screen) -> None:
-    screen.open(SettingsPage)
-    assert [one.value for one in switches(screen)] == [True, True, False, False]
-    turn(screen, 0, False)
-    turn(screen, 3, True)
-    assert screen.session.preferences.aids == StopwatchAids(sound=False, keys=True)
-    assert [one.value for one in switches(screen)] == [False, True, False, True]
-    assert {name for name, *_ in AIDS} == set(StopwatchAids.model_fields)
+@pytest.mark.parametrize(
+    ("typed", "yearly", "price"),
+    [
+        ("", "19 a month, 223 a year", "140.00"),
+        (" € ", "19 € a month, 223 € a year", "140.00 €"),
+        ("$", "$19 a month, $223 a year", "$140.00"),
+    ],
+)
+def test_a_currency_that_is_typed_stands_beside_every_sum(
+    screen: Screen, typed: str, yearly: str, price: str
+) -> None:
+    _type_currency(screen, typed)
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    assert f"85 W: {yearly}" in screen.text()
+    screen.open(ShoppingPage, pond_id=EXAMPLE)
+    assert price in screen.text()
+    assert ("In your own money" in screen.text()) == (not typed)
 
 
-def test_it_says_what_a_phone_may_keep_for_itself(screen: Screen) -> None:
-    screen.open(SettingsPage)
-    told = words_of(screen.look())
-    assert "Many phones keep the volume keys for themselves" in told
-    assert "Some phones do not let a web page do this" in told
+@pytest.mark.parametrize(
+    ("typed", "said"), [("5 €", "without digits"), ("half a crown", "at most 8 letters")]
+)
+def test_what_is_no_currency_is_told_and_not_saved(screen: Screen, typed: str, said: str) -> None:
+    _type_currency(screen, typed)
+    assert screen.session.preferences.currency == ""
+    assert said in screen.text()

@@ -63,9 +63,12 @@ def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, 
 
 
 def test_watts_and_money_are_one_value_where_they_are_known() -> None:
-    assert running_text(Running(70.0, 70.0, 183.96, 183.96), "metric") == "70 W, 184 a year"
+    assert (
+        running_text(Running(70.0, 70.0, 183.96, 183.96), "metric")
+        == "70 W: 15 a month, 184 a year"
+    )
     told = running_text(Running(12.0, 42.0, 31.5, 110.4), "metric")
-    assert told == "12 to 42 W, 32 to 110 a year"
+    assert told == "12 to 42 W: 2.67 to 9.17 a month, 32 to 110 a year"
 
 
 def test_what_good_costs_beyond_least() -> None:

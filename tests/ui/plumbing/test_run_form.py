@@ -88,14 +88,14 @@ def test_every_series_and_part_has_its_words() -> None:
     assert pipe_text(bog, "metric").endswith("assumed")
     assert lip.wider is not None
     assert bog.wider is not None
-    assert "less at the pump" in wider_text(lip.wider, "To Lip", "metric")
+    assert "less at the pump" in wider_text(lip.wider, "63 mm", "To Lip", "metric")
     assert "To Lip sets" in wider_text(bog.wider, "To Lip", "metric")
 
 
 def test_head_saved_is_not_told_in_the_unit_of_the_size() -> None:
     saved = WiderPipe("40 mm", 1.1, 0.053, 0.19, 13.0, 46.0, saves="any")
-    words = wider_text(saved, "To Lip", "metric")
+    words = wider_text(saved, "40 mm", "To Lip", "metric")
     assert words.startswith("40 mm would take 5.3 cm less here and 19 cm less at the pump")
     assert "1.2 m less here" in wider_text(
-        WiderPipe("40 mm", 1.1, 1.2, 0.0, 0.0, 0.0, "any"), "", "metric"
+        WiderPipe("40 mm", 1.1, 1.2, 0.0, 0.0, 0.0, "any"), "40 mm", "", "metric"
     )

@@ -18,7 +18,7 @@ def test_the_text_has_every_line_its_tick_and_its_cost() -> None:
 
 def test_in_us_units() -> None:
     text = list_text("Corner", bill(WorkedPond(example_pond())), "us")
-    assert "Hose, 25 mm, 9.84 ft" in text
+    assert "Hose, 1 in, 9.8 ft" in text
     assert "256 ft²" in text
 
 
