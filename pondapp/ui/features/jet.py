@@ -1,8 +1,10 @@
 """How a jet is shown and entered."""
 
+from dataclasses import replace
+
 import flet as ft
 
-from pondapp.models.base import Limits, limits_of
+from pondapp.models.base import limits_of
 from pondapp.models.circuit import Jet
 from pondapp.models.limits import LEAST_JET
 from pondapp.ui.features.look import FeatureLook
@@ -14,7 +16,7 @@ FORM = Form(
             "jet",
             "Flow that its maker prints",
             "flow",
-            Limits(LEAST_JET, limits_of(Jet, "flow_m3_s").high),
+            replace(limits_of(Jet, "flow_m3_s"), low=LEAST_JET, above=False),
             needed=True,
         ),
     )

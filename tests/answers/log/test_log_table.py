@@ -25,7 +25,15 @@ from pondapp.models.entry import (
     WaterTest,
     What,
 )
-from pondapp.models.reading import Band, Bucket, Container, Fill, MeterReading, Reading
+from pondapp.models.reading import (
+    Band,
+    Bucket,
+    Container,
+    EarlierReading,
+    Fill,
+    MeterReading,
+    Reading,
+)
 
 TUB = Container(id="tub", name="Tub", volume_m3=0.009, tolerance_m3=0.0002)
 
@@ -208,3 +216,9 @@ def test_the_invented_ponds_log_is_nobodys_loss() -> None:
     mine, invented = entry(FreeNote(), note="a"), entry(FreeNote(), note="b")
     invented = invented.model_copy(update={"pond_id": EXAMPLE})
     assert own_items([mine, invented, reading()]) == 2
+
+
+def test_a_reading_that_was_corrected_says_so() -> None:
+    was = EarlierReading(changed_at=datetime(2026, 5, 3, tzinfo=UTC), note="wrong bucket")
+    found = told([reading(day=1), reading(day=2).model_copy(update={"earlier": (was,)})])
+    assert [row["Corrected"] for row in found] == ["", "yes"]

@@ -14,6 +14,7 @@ from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe
 from pondapp.models.pond import Pond
+from pondapp.models.reading import EarlierReading
 from pondapp.models.water import TypedVolume
 
 NOW = datetime(2026, 6, 7, 12, tzinfo=UTC)
@@ -132,3 +133,11 @@ def test_demands_that_conflict_are_told_and_nothing_is_planned() -> None:
     )
     assert "Planned:" not in page.text
     assert "not yet" in page.text
+
+
+def test_a_reading_that_was_corrected_says_so_in_print() -> None:
+    was = EarlierReading(changed_at=NOW, note="wrong bucket")
+    readings = [one.model_copy(update={"earlier": (was,)}) for one in example_readings(NOW)]
+    page = read(plan_page(WorkedPond(example_pond()), readings, "metric", NOW))
+    assert "2026-06-01, corrected" in page.text
+    assert "corrected" not in PLAIN.text

@@ -183,14 +183,14 @@ def test_the_screen_draws_it_says_its_shelf_and_saves_what_was_typed(
 ) -> None:
     screen = shown(monkeypatch, OVAL)
     told = screen.text()
-    assert "The pond holds\n4010 L" in told
+    assert "The pond holds\n4,010 L" in told
     assert "With a shelf 40 cm wide, 30 cm below the water; its sides go straight down." in told
     assert "5940" not in told
     screen.press("Save the pond")
     pond = next(one for one in screen.session.ponds.values() if one.name == "Oval")
     screen.open(WaterPage, pond_id=pond.id)
     again = screen.text()
-    assert "The pond holds\n4010 L" in again
+    assert "The pond holds\n4,010 L" in again
     assert "Shelf 1" in again
 
 
@@ -199,7 +199,7 @@ def test_nothing_is_assumed_of_the_sides(monkeypatch: pytest.MonkeyPatch) -> Non
     early = {key: OVAL[key] for key in ("name", "shape", "length", "width", "depth")}
     screen = shown(monkeypatch, early)
     told = screen.text()
-    assert "The pond holds at most\n5940 L" in told
+    assert "The pond holds at most\n5,940 L" in told
     assert "Still missing: Its sides." in told
     assert screen.buttons()["Save the pond"].disabled
 

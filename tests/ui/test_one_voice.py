@@ -1,0 +1,119 @@
+"""One voice: the same thing is told by one number, in one unit and one order on every screen."""
+
+import asyncio
+import re
+from datetime import UTC, datetime
+from importlib import import_module
+from pathlib import Path
+
+import pytest
+from drawn import Screen, leave
+
+import pondapp.ui
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.sharing.html_report import plan_page
+from pondapp.models.circuit import Pump
+from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft, Preferences
+from pondapp.ui.features.at_place import AtPlacePage
+from pondapp.ui.features.feature_form import read_feature
+from pondapp.ui.fish.fish import FishPage
+from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.plumbing.plumbing import PlumbingPage
+from pondapp.ui.pond.pond import PondPage
+from pondapp.ui.pumps.pump_form import PumpFormPage
+from pondapp.ui.pumps.pumps import PumpsPage
+from pondapp.ui.shopping.shopping import ShoppingPage
+
+NOW = datetime(2026, 6, 7, 12, tzinfo=UTC)
+ABOUT_A_POND = (PondPage, PlanPage, PumpsPage, PlumbingPage, ShoppingPage, FishPage)
+
+
+def with_weak_pump() -> Pond:
+    """The invented pond with a pump that is too weak for it."""
+    weak = Pump(id="weak", name="Weak one", max_flow_m3_s=3 / 3600, max_head_m=2.0, power_w=30)
+    pond = example_pond()
+    line = pond.lines[0].model_copy(update={"pump_id": "weak"})
+    return pond.model_copy(update={"pumps": (weak,), "lines": (line,)})
+
+
+def test_what_a_weak_pump_should_give_is_one_number_on_every_screen(screen: Screen) -> None:
+    pond = with_weak_pump()
+    asyncio.run(screen.session.ponds.save(pond))
+    needed = "6,330 L/h"
+    for page in (PondPage, PumpsPage):
+        screen.open(page, pond_id=EXAMPLE)
+        assert needed in screen.text()
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    told = screen.text()
+    assert f"needs at least {needed}, and by its label it delivers about 2,010 L/h" in told
+    assert "before hoses take their share" in told
+    assert told.count("too weak for") == 1  # once for least and good together
+    screen.open(PumpFormPage, pond_id=EXAMPLE, pump_id="weak")
+    assert f"here; {needed} wanted" in screen.text()
+    assert f"{needed} or more" in plan_page(WorkedPond(pond), (), "metric", NOW)
+
+
+def test_a_rule_of_one_is_told_as_once(screen: Screen) -> None:
+    screen.open(AtPlacePage, pond_id=EXAMPLE, place_id="box")
+    assert "once an hour" in screen.text()
+    assert not re.search(r"\b1 times", screen.text())
+
+
+@pytest.mark.parametrize("page", ABOUT_A_POND)
+@pytest.mark.parametrize("system", ["us", "imperial"])
+def test_who_measures_in_feet_reads_no_metric_unit(
+    screen: Screen, page: object, system: str
+) -> None:
+    chosen = Preferences(units=system)  # type: ignore[arg-type]
+    asyncio.run(screen.session.settings.save(chosen))
+    screen.open(page, pond_id=EXAMPLE)
+    told = screen.text()
+    assert not re.search(r"\d (mm|cm|m|L|L/h|m²|m³|kg)\b", told)
+    assert not re.search(r"(?<![\d.])[1-9]\d*\.\d\d+ (ft|in)(?![\w/])", told)
+
+
+@pytest.mark.parametrize("page", ABOUT_A_POND)
+def test_thousands_are_grouped_on_every_screen(screen: Screen, page: object) -> None:
+    screen.open(page, pond_id=EXAMPLE)
+    assert not re.search(r"\b\d{4,} (L|L/h|W|g|a year|a month)\b", screen.text())
+
+
+def test_a_jet_of_a_few_drops_is_refused_beside_its_field() -> None:
+    made, errors = read_feature({"jet": "0.001"}, "jet", "j", "metric")
+    assert made is None
+    assert errors == {"jet": "Write an amount of at least 10 L/h"}
+    made, errors = read_feature({"jet": "150"}, "jet", "j", "metric")
+    assert made is not None
+    assert not errors
+
+
+def test_a_pump_without_a_number_cannot_be_added(screen: Screen) -> None:
+    draft = f"pump-{EXAMPLE}-new"
+    screen.open(PumpFormPage, pond_id=EXAMPLE, pump_id="new")
+    told, buttons = screen.text(), screen.buttons()
+    assert "Flow and head from the box are enough to begin." in told
+    assert buttons["Add this pump"].disabled
+    leave(screen.session, Draft(id=draft, pond_id=EXAMPLE, texts={"name": "Blue one"}))
+    assert screen.buttons()["Add this pump"].disabled
+
+
+def test_yes_stands_before_no_wherever_both_are_offered() -> None:
+    pairs = 0
+    root = Path(pondapp.ui.__file__).parent
+    for path in root.rglob("*.py"):
+        module = import_module(
+            ".".join(("pondapp.ui", *path.relative_to(root).with_suffix("").parts))
+        )
+        for offered in vars(module).values():
+            if not isinstance(offered, tuple) or not all(
+                isinstance(one, tuple) and len(one) == 2 and isinstance(one[1], str)
+                for one in offered
+            ):
+                continue
+            starts = [one[1].partition(",")[0] for one in offered]
+            if {"Yes", "No"} <= set(starts):
+                pairs += 1
+                assert starts.index("Yes") < starts.index("No"), path
+    assert pairs > 1
