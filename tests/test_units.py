@@ -310,7 +310,9 @@ def test_what_is_shown_can_be_typed_back(
             units.parse(text, kind, system)
         return
     read = units.parse(text, kind, system)
-    assert read == pytest.approx(value, rel=2 * 10.0 ** (1 - digits), abs=1e-12)
+    # Feet and inches are told to a tenth where a reader is told, which is with few digits.
+    tenth = 0.051 * 0.3048 if digits == 3 and system != "metric" else 1e-12
+    assert read == pytest.approx(value, rel=2 * 10.0 ** (1 - digits), abs=tenth)
 
 
 @pytest.mark.parametrize(("value", "unit", "system", "text"), SHOWN)

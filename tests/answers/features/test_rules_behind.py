@@ -13,7 +13,8 @@ from pondapp.core.base.errors import PondError
 def test_each_kind_tells_its_rules_in_the_readers_units(kind: str) -> None:
     for rule in rules_behind(POND, kind):
         assert rule.label
-        assert any(letter.isdigit() for letter in units.tell(rule.value, "us"))
+        told = units.tell(rule.value, "us")
+        assert told == "once an hour" or any(letter.isdigit() for letter in told)
         assert rule.source.text
         assert not rule.changed
 

@@ -31,7 +31,7 @@ def told(step: Step) -> str:
 def test_a_pond_of_which_only_the_water_is_known_has_one_step_done() -> None:
     found = steps(BARE)
     assert [part for part, step in found.items() if step.state == "done"] == ["water"]
-    assert told(found["water"]) == "2000 L, as entered"
+    assert told(found["water"]) == "2,000 L, as entered"
     assert {told(found[part]) for part in ("fish", "things", "path", "plumbing")} == {"Not entered"}
 
 
@@ -45,10 +45,10 @@ def test_what_is_assumed_is_said_and_not_done() -> None:
 
 
 def test_water_says_where_its_number_is_from() -> None:
-    assert told(steps(POND)["water"]) == "2580 L, from its drawing"
+    assert told(steps(POND)["water"]) == "2,580 L, from its drawing"
     found = MeasuredVolume(volume_m3=2.4, how="meter")
     measured = POND.model_copy(update={"measured_volume": found})
-    assert told(steps(measured)["water"]) == "2400 L, measured"
+    assert told(steps(measured)["water"]) == "2,400 L, measured"
 
 
 def test_a_filter_that_no_branch_feeds_is_wrong() -> None:

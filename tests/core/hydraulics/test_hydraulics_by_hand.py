@@ -273,9 +273,9 @@ def test_the_cheapest_says_what_it_costs_and_a_curve_that_begins_too_late_says_s
     # 1.1 m at half as much again: heads fall with the flow, so there is more than the 0.7 m needed.
     late_one, good = ranking(shelf, FITTINGS, {"a": flow}, NU, 1000.0, PumpAssumptions())
     assert (late_one.candidate.key, late_one.state) == ("late", "enough")
-    assert late_one.reason.values["total"] == Amount(late_one.costs.total, "-")
+    assert late_one.reason.values["total"] == Amount(late_one.costs.total, "money")
     assert late_one.reason.values["years"] == Amount(5.0, "-")
-    assert good.reason.values["more"] == Amount(49.0, "-")
+    assert good.reason.values["more"] == Amount(49.0, "money")
     # A curve that begins below what is needed may still rise enough before: nobody knows.
     low = curve_through([(1.5 * flow, 0.6), (2.0 * flow, 0.5), (3.0 * flow, 0.2)])
     (begins,) = ranking(

@@ -17,4 +17,4 @@ def test_values_are_told_as_people_say_them() -> None:
     assert told["filters.bog_retention_max"] == "15 min"
     assert told["filters.turnover_whole"] == "1 an hour"
     assert told["stock.respiration_likely"] == "200 mg/kg an hour"
-    assert told["pumps.tariff"] == "0.3 per kWh"
+    assert told["pumps.tariff"] == "0.30 per kWh"

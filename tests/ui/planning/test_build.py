@@ -23,7 +23,7 @@ def test_each_step_leads_to_its_screen_in_the_order_of_building(screen: Screen) 
 def test_it_says_how_far_each_step_is(screen: Screen) -> None:
     screen.open(BuildPage, pond_id=EXAMPLE)
     text = screen.text()
-    assert "2580 L, from its drawing" in text
+    assert "2,580 L, from its drawing" in text
     assert "of 17 bought" in text
     assert "Done" in " ".join(screen.buttons())
     assert "Still open Shopping list" in " ".join(screen.buttons())

@@ -68,7 +68,7 @@ def test_watts_and_money_are_one_value_where_they_are_known() -> None:
         == "70 W: 15 a month, 184 a year"
     )
     told = running_text(Running(12.0, 42.0, 31.5, 110.4), "metric")
-    assert told == "12 to 42 W: 2.67 to 9.17 a month, 32 to 110 a year"
+    assert told == "12 to 42 W: 2.62 to 9.20 a month, 32 to 110 a year"
 
 
 def test_what_good_costs_beyond_least() -> None:

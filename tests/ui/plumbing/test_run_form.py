@@ -89,7 +89,7 @@ def test_every_series_and_part_has_its_words() -> None:
     assert lip.wider is not None
     assert bog.wider is not None
     assert "less at the pump" in wider_text(lip.wider, "63 mm", "To Lip", "metric")
-    assert "To Lip sets" in wider_text(bog.wider, "To Lip", "metric")
+    assert "To Lip sets" in wider_text(bog.wider, "32 mm", "To Lip", "metric")
 
 
 def test_head_saved_is_not_told_in_the_unit_of_the_size() -> None:

@@ -36,7 +36,7 @@ def test_each_part_says_what_was_measured_against_what_is_wanted(
     assert names == ["Middle one", "Bog filter", "Filter box", "Slate lip"]
     assert "Not measured yet. Wanted" in lines[lines.index("Middle one") + 1]
     assert re.fullmatch(
-        r"Right: \d+ L/h\. Wanted \d+ to \d+ L/h", lines[lines.index("Bog filter") + 1]
+        r"Right: [\d,]+ L/h\. Wanted [\d,]+ to [\d,]+ L/h", lines[lines.index("Bog filter") + 1]
     )
     assert "The water is drawn to scale; 0.8 m at its deepest." in text
 
