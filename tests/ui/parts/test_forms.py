@@ -175,6 +175,8 @@ def test_a_field_takes_what_can_be_stored_and_nothing_else(one: QuantityField) -
             stored = accepted(limits, typed)
             if typed > limits.high and accepted(limits, limits.high * (1 + 1e-6)):
                 stored = False  # more may be stored than is typed
+            if typed < limits.low and accepted(limits, limits.low * (1 - 1e-6)):
+                stored = False  # and less
             assert (taken is not None) == stored, (text, error)
         elif not limits.stored:
             assert (taken is not None) == (limits.low <= typed <= limits.high and (
