@@ -74,7 +74,7 @@ def _month(pond: Pond, system: str) -> ft.Control:
     if found.per_year is None:
         why = units.tell(found.missing, system) if found.missing else ""
         return _tile(ft.Icons.PAYMENTS_OUTLINED, title, layout.sentence(why), "", route)
-    value = units.readable(found.per_year / MONTHS)
+    value = units.about_money(found.per_year / MONTHS)
     return _tile(ft.Icons.PAYMENTS_OUTLINED, title, value, t("With the flow plan"), route)
 
 
