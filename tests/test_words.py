@@ -1,3 +1,4 @@
+import re
 from datetime import date
 from pathlib import Path
 
@@ -132,3 +133,14 @@ def test_the_reading_of_english_reads_no_catalogue(monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr(po, "read", pytest.fail)
     words.set_language("en")
     assert words.t("Stop") == "Stop"
+
+
+def test_no_text_speaks_in_a_way_that_a_neighbour_would_not() -> None:
+    stilted = re.compile(
+        r"\b(wish(es)?|pleases?|content with|stands? at most|hungriest|hair's breadth|for its sake"
+        r"|fish bear|1 times)\b",
+        re.IGNORECASE,
+    )
+    texts = po.read(words.FOLDER / "de.po")
+    assert len(texts) > 1000
+    assert [one for one in texts if stilted.search(one)] == []

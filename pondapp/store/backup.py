@@ -349,7 +349,7 @@ async def restore(
         StoreError: There is no room, or the file is not complete and was to replace.
     """
     if how == "replace" and not look.may_replace:
-        raise StoreError("the file is not complete, so nothing may be removed for its sake")
+        raise StoreError("the file is not complete, so nothing is removed here")
     left_out = set(look.too_many_photos(how))
     changes: dict[str, str | None] = {
         key: _wanted(key, look.here[key], text, how, look.units)

@@ -411,7 +411,7 @@ def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Mess
         shares = [valve_opening(kind, valve + fittings_loss(counted.valve)) for valve in valves]
     except PondError:
         return Message(
-            "The valve will be nearly closed then: move it by hair's breadths, and time each move."
+            "The valve will be nearly closed then: move it a hair at a time, and time each move."
         )
     low, high = (f"{10.0 * round(10.0 * end(shares)):.0f}" for end in (min, max))
     share = low if low == high else f"{low}-{high}"

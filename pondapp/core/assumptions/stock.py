@@ -129,7 +129,7 @@ class StockAssumptions:
         "1/s", 0.0, 1e-7, _UNFED,
     )  # fmt: skip
     unionised_limit: float = rule(
-        "Most un-ionised ammonia nitrogen that fish bear for long",
+        "Most un-ionised ammonia nitrogen that fish can take for long",
         0.02 * MILLIGRAM_A_LITRE, "kg/m3", 1e-6, 1e-3, COMMON_PRACTICE,
     )  # fmt: skip
     removed_per_pass: float = rule(

@@ -21,7 +21,7 @@ class WaterAssumptions:
         "pH to reckon with where none is read", 8.0, "-", 6.0, 10.0, COMMON_PRACTICE
     )
     nitrite_most: float = rule(
-        "Most nitrite that fish bear for long",
+        "Most nitrite that fish can take for long",
         0.2 * MILLIGRAM_A_LITRE, "kg/m3", 1e-5, 5e-3, COMMON_PRACTICE,
     )  # fmt: skip
     ph_danger_low: float = rule(

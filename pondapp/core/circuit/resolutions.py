@@ -388,7 +388,7 @@ def _turnover_proposals(circuit: DemandCircuit, conflict: TurnoverConflict) -> I
     yield Proposal(
         (SetTurnover(conflict.most),),
         lambda _plan: Message(
-            "let the whole pond be content with {flow}, {missing} less",
+            "let the whole pond make do with {flow}, {missing} less",
             {"flow": _flow(conflict.most), "missing": _flow(missing)},
         ),
         SETTING,

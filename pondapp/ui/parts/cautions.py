@@ -19,7 +19,7 @@ LIFTING = (
 )
 DOSING = (
     "chlorine and chloramine in tap water kill fish, and so does too much salt or medicine. Check "
-    "the label and what your fish and plants stand before anything goes in."
+    "the label and what your fish and plants can take before anything goes in."
 )
 
 

@@ -134,7 +134,7 @@ def _choices(pond: Pond, line: Line, branch: Branch, names: Names) -> list[ft.Co
 
     def hang(chosen: str) -> None:
         changed = move_branch(pond, branch.id, chosen, new_id)
-        what = t("{branch} hangs on {pump}.", branch=names.branches[branch.id],
+        what = t("{pump} feeds {branch} now.", branch=names.branches[branch.id],
                  pump=names.lines[chosen])  # fmt: skip
         ft.context.page.run_task(save_change, changed, what)
 
