@@ -75,13 +75,13 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
         type_into(page, label, text)
     gives = units.show_range(*span, "flow", "metric")
     wanted = units.show(network.needs.flow, "flow", "metric")
-    shows(page, f"Gives {gives} here; {wanted} wanted")
+    shows(page, words.ungrouped(f"Gives {gives} here; {wanted} wanted"))
     page.wait_for_timeout(500)
     phone.kill()
 
     page = phone.start()  # nothing typed was lost
     open_app(page, f"{site_address}#{pond_route}/pumps/new")
-    shows(page, f"Gives {gives} here; {wanted} wanted")
+    shows(page, words.ungrouped(f"Gives {gives} here; {wanted} wanted"))
     cost, total = units.by_month_and_year(money.per_year), units.about_money(money.total)
     shows(page, words.ungrouped(f"95 W: {cost}; {total} with its price over 5 years"))
     press(page, "Add this pump")
@@ -89,12 +89,12 @@ def test_from_a_pond_to_a_chosen_pump(phone: Phone, site_address: str) -> None:
     shows(page, "Your choice")
     press(page, "Show the curve of Trout")
     shows(page, "Chart of Trout: its curve meets that of the pipes at")
-    shows(page, units.show(point.flow, "flow", "metric"))
+    shows(page, words.ungrouped(units.show(point.flow, "flow", "metric")))
 
     go(page, "/settings")
     choose(page, re.compile("^US"))
     go(page, f"{pond_route}/pumps")
-    shows(page, units.show_range(*span, "flow", "us"))
+    shows(page, words.ungrouped(units.show_range(*span, "flow", "us")))
     shows(page, "Your choice")
     assert phone.strangers(site_address) == []
 

@@ -5,14 +5,15 @@ import re
 from phones import Phone, choose, go, open_app, press, shows, type_into
 from playwright.sync_api import Page, expect
 
-from pondapp import units
+from pondapp import units, words
 from pondapp.answers.pumps.shop import box_numbers, way
 
 
 def box_for(lph: float) -> str:
     """The flow to look for on a box at 1.5 m of lift, with the hose that suits a good flow."""
     here = way(1.5, None, None, True, 4000 / 3.6e6, "metric")
-    return units.show(box_numbers(here, lph / 3.6e6, "metric").label_flow, "flow", "metric")
+    flow = box_numbers(here, lph / 3.6e6, "metric").label_flow
+    return words.ungrouped(units.show(flow, "flow", "metric"))
 
 
 def fine(page: Page) -> None:
