@@ -33,7 +33,14 @@ def box_of(page: Page, place: str) -> tuple[float, float, float, float]:
 
 
 def tap(page: Page, thumb: Thumb, place: str) -> None:
-    x, y, width, height = box_of(page, place)
+    """Touch a place once it lies still: a screen that opens slides in."""
+    box = box_of(page, place)
+    for _ in again_until(f"{place} never lies still"):
+        page.wait_for_timeout(400)
+        before, box = box, box_of(page, place)
+        if before == box:
+            break
+    x, y, width, height = box
     thumb.tap(x + width / 2, y + height / 2)
 
 
