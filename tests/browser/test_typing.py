@@ -54,6 +54,30 @@ def test_a_field_stays_in_hand_when_an_answer_above_it_goes(
     field_holds(page, "Flow that its maker prints", "400")
 
 
+def test_enter_goes_from_field_to_field_also_to_one_that_has_just_come(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, f"{site_address}#/new")
+    choose(page, "Straight down")
+    page.get_by_role("textbox", name="Name of the pond").first.focus()
+    page.wait_for_timeout(500)
+    typed = (
+        ("Name of the pond", "Pool"), ("Length", "4"), ("Width", "3"), ("Deepest", "0.8"),
+        ("Bog filter", "100"), ("Outlet of the bog", "0.2"), ("Waterfall lip", "30"),
+        ("Lip above the water", "0.5"),
+    )  # fmt: skip
+    for name, text in typed:
+        expect(page.get_by_role("textbox", name=name).first).to_be_focused()
+        page.keyboard.type(text)
+        page.keyboard.press("Enter")
+    shows(page, "The pump must give")
+    expect(page.get_by_role("button", name="Save the pond")).to_be_focused()
+    page.keyboard.press("Enter")
+    shows(page, "No readings yet")
+    assert used_phone.errors == []
+
+
 def slowly(page: Page, name: str, text: str) -> None:
     """Type into a field once, so slowly that the screen is drawn for each key."""
     page.get_by_role("textbox", name=name).first.focus()

@@ -7,7 +7,7 @@ from typing import Any
 
 import flet as ft
 import pytest
-from drawn import METHODS, Screen
+from drawn import METHODS, Screen, parts_of
 
 from pondapp import units
 from pondapp.answers.rules.rules import rules_of
@@ -169,3 +169,32 @@ def test_what_is_typed_on_a_screen_is_known_and_never_ends_it(
             assert typed == [one.kind], one.key
             screen.look()
         typing(begin)
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_no_two_things_beside_each_other_have_one_key(screen: Screen, name: str) -> None:
+    """A field stays in hand by its key, so no other may have it, and each field must have one."""
+    page, address, draft_id, chosen = SCREENS[name]
+    if draft_id:
+        screen.session.drafts.hold(Draft(id=draft_id, texts=dict(chosen)))
+    screen.open(page, **address)
+    for one in parts_of(screen.look()):
+        beside = getattr(one, "controls", None) or []
+        keys = [part.key for part in beside if part.key is not None]
+        assert len(keys) == len(set(keys)), keys
+        inside = [part for part in beside if any(_is_field(inner) for inner in _direct(part))]
+        assert all(part.key is not None for part in inside), "a field without a key"
+
+
+def _direct(part: Any) -> list[Any]:
+    """What a field's own column holds."""
+    return [
+        inner
+        for merged in getattr(part, "controls", None) or []
+        if isinstance(merged, ft.MergeSemantics)
+        for inner in getattr(merged.content, "controls", None) or []
+    ]
+
+
+def _is_field(control: Any) -> bool:
+    return isinstance(control, ft.TextField)

@@ -202,9 +202,8 @@ def FeaturePage() -> Any:
         *[form.draw(typed, one.key, errors) for one in own],
         layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
                       typed.text("aim", USUAL), typed.note("aim")),
-        # One control, whatever is in it: a field that moves up or down while one types in it would
-        # lose the focus, and the next key would go into another field.
-        layout.column([*_wanted(pond, made, system), layout.heading(t("Lift and hose"))]),
+        *_wanted(pond, made, system),
+        layout.heading(t("Lift and hose")),
         *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)

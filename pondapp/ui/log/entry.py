@@ -268,8 +268,7 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
     note = fields.text_field(t("Note"), typed.text("note"), typed.note("note"), multiline=True,
                              error=errors.get("note"))  # fmt: skip
     controls: list[ft.Control] = [
-        # One control, whatever is in it: fields that move while one types would lose the focus.
-        layout.column([left_card(typed, begin, new=entry is None)] if left else ()),
+        *([left_card(typed, begin, new=entry is None)] if left else ()),
         *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
         *_fields(kind, typed, errors),
         *water_report(made, pond, system),
@@ -332,11 +331,8 @@ def ReadingForm(reading: Reading) -> Any:
     sound = method == reading.method or can_be(shown)
     return ft.Column(
         [
-            # One control, whatever is in it: fields that move while one types would lose the focus.
-            layout.column(
-                [*([left_card(typed, begin, new=False)] if left else ()),
-                 reading_card(shown, system)]
-            ),
+            *([left_card(typed, begin, new=False)] if left else ()),
+            reading_card(shown, system),
             fold("method", t("Correct what was measured"),
                  lambda: method_parts(typed, reading.method, errors, system), opened=bool(wrong)),
             *where_fields(reading, typed),

@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.ui.parts.go_on import go_on
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.words import t
@@ -76,6 +77,7 @@ def text_field(
         value=value,
         multiline=multiline,
         min_lines=2 if multiline else None,
+        on_submit=None if multiline else go_on,
         data=on_change,  # called by ui/shell/framework_patches.py
     )
     return _field(label, field, error, helper)
@@ -94,6 +96,7 @@ def quantity_field(
     field = ft.TextField(
         value=value,
         keyboard_type=ft.KeyboardType.TEXT if unit in MIXED else ft.KeyboardType.NUMBER,
+        on_submit=go_on,
         data=on_change,  # called by ui/shell/framework_patches.py
     )
     return _field(f"{label} ({unit})" if unit else label, field, error, helper)
