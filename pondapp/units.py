@@ -161,6 +161,9 @@ HOSES_IN = {
 }  # fmt: skip
 EDIT_DIGITS = {"water_meter": 10, "number": 10, "money": 10}
 """Of what is told apart by its last digits: a meter before and after, a price."""
+MOST_TYPED = 6  # digits that somebody types for an amount
+TOLD = 3  # digits that a tape, a scale or a bucket can tell; all of those before the mark
+SAME = 1e-9  # share by which two numbers may differ that are the same one
 LITTLE_MONEY = 10.0  # below this the cents of a cost are worth telling
 LITTLE_HEAD = 0.1  # m; below this a head is told as a small length
 FOOT = 0.3048  # m; below this, who measures in feet takes inches
@@ -530,27 +533,66 @@ def by_month_and_year(low: float, high: float | None = None) -> str:
 
 
 def edit_text(value: float, kind: str, system: str, digits: int | None = None) -> str:
-    """An SI value as a number to edit in a field of this kind, with nothing lost that matters."""
-    digits = digits or EDIT_DIGITS.get(kind, 6)
-    return significant(value_in(value, kind, system), digits)
+    """An SI value as a number to edit in a field of this kind.
+
+    It is the number that was typed, if that had few digits, else one rounded to what its unit can
+    tell: see `exact_text` and `as_stored` for what is lost then.
+
+    >>> edit_text(3.2, "head", "metric"), edit_text(3.2, "head", "us")
+    ('3.2', '10.5')
+    """
+    number = value_in(value, kind, system)
+    if digits or kind in EDIT_DIGITS:
+        return significant(number, digits or EDIT_DIGITS[kind])
+    for few in range(1, MOST_TYPED + 1):
+        if isclose(float(machine_number(number, few)), number, rel_tol=SAME):
+            return significant(number, few)
+    whole = len(f"{abs(number):.0f}")
+    behind = 2 if KINDS[kind].units[system] in ("m", "ft") else 0
+    return significant(number, max(TOLD, whole + behind))
 
 
-def rewritten(text: str, kind: str, before: str, after: str, point: str) -> str:
+def exact_text(value: float, kind: str, system: str) -> str:
+    """What stands beside the text of a field, so that it means all of an SI value; mostly empty."""
+    with suppress(PondError):  # of what is below zero, which nobody can type
+        read = parse(edit_text(value, kind, system), kind, system)
+        return "" if isclose(read, value, rel_tol=SAME) else repr(value)
+    return ""
+
+
+def as_stored(read: float, exact: str, kind: str, system: str) -> float:
+    """The amount of a field: what stands beside its text, if nobody has changed the text since.
+
+    >>> as_stored(parse("10.5", "head", "us"), "3.2", "head", "us")
+    3.2
+    """
+    with suppress(PondError, ValueError, OverflowError):
+        stored = float(exact)
+        if isclose(parse(edit_text(stored, kind, system), kind, system), read, rel_tol=SAME):
+            return stored
+    return read
+
+
+def rewritten(
+    text: str, kind: str, before: str, after: str, point: str, exact: str = ""
+) -> tuple[str, str]:
     """A text typed in one system, with this decimal mark, as it would be typed in another now.
 
-    Where the unit stays, so do the words that it was typed in; nonsense stays as it is.
+    Where the unit stays, so do the words that it was typed in; nonsense stays as it is. With it
+    goes what stands beside it.
     """
     try:
         value = parse(text, kind, before, point)
     except PondError:
-        return text
+        return text, exact
     about = KINDS[kind]
     if about.units[before] == about.units[after]:
         with suppress(PondError):
             same = re.sub(rf"(?<=\d){re.escape(point)}(?=\d)", current_language().decimal, text)
             if isclose(parse(same, kind, after), value):
-                return same
-    return edit_text(value, kind, after)
+                return same, exact
+    value = as_stored(value, exact, kind, before)
+    return edit_text(value, kind, after), exact_text(value, kind, after)
 
 
 # The kinds that show an amount of this SI unit when nothing better is known: each with the amount

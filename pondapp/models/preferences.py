@@ -11,6 +11,8 @@ from pondapp.models.reading import Container, Fill, FillSets, Opening, Seconds
 UnitSystem = Literal["metric", "us", "imperial"]
 DAY = "date"
 """The kind of a text that is a day."""
+EXACT = "="
+"""At the end of a text's key: the whole amount in SI that the text is a rounding of."""
 
 
 class StopwatchAids(Document):

@@ -6,7 +6,7 @@ from typing import Literal, cast
 from pondapp import units
 from pondapp.answers.log.dates import read_date
 from pondapp.core.base.errors import PondError
-from pondapp.models.preferences import DAY, Draft, UnitSystem
+from pondapp.models.preferences import DAY, EXACT, Draft, UnitSystem
 from pondapp.words import as_day, current_language
 
 
@@ -17,26 +17,31 @@ def in_units(draft: Draft, system: str) -> Draft:
     """
     mark = cast('Literal[".", ","]', current_language().decimal)
     before, point = draft.units or system, draft.decimal or mark
-    texts = draft.texts
+    texts = dict(draft.texts)
     if point != mark or before != system:
-        rewritten = {
-            key: _rewritten(texts[key], kind, before, system, point)
-            for key, kind in draft.kinds.items()
-            if key in texts
-        }
-        texts = {**texts, **rewritten}
+        for key, kind in draft.kinds.items():
+            if key in texts:
+                exact = texts.pop(f"{key}{EXACT}", "")
+                texts[key], exact = _rewritten(texts[key], exact, kind, before, system, point)
+                if exact:
+                    texts[f"{key}{EXACT}"] = exact
     return draft.model_copy(
         update={"texts": texts, "units": cast("UnitSystem", system), "decimal": mark}
     )
 
 
-def _rewritten(text: str, kind: str, before: str, after: str, point: str) -> str:
-    """A text of a field that means the same in other units; nonsense stays as it is."""
+def _rewritten(
+    text: str, exact: str, kind: str, before: str, after: str, point: str
+) -> tuple[str, str]:
+    """A text of a field, and what stands beside it, that mean the same in other units.
+
+    Nonsense stays as it is.
+    """
     if kind == DAY and before != after:  # 6/1 is a day of June in one system, of January elsewhere
         try:
-            return as_day(read_date(text, before, datetime.now(UTC).date()))
+            return as_day(read_date(text, before, datetime.now(UTC).date())), ""
         except PondError:
-            return text
+            return text, ""
     if kind not in units.KINDS:
-        return text
-    return units.rewritten(text, kind, before, after, point)
+        return text, exact
+    return units.rewritten(text, kind, before, after, point, exact)

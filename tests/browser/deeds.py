@@ -11,7 +11,7 @@ from flet.controls.context import _context_page
 from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.models.preferences import Draft
+from pondapp.models.preferences import EXACT, Draft
 from pondapp.models.reading import Bucket, MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.state.cleared import save_again
@@ -61,7 +61,7 @@ async def do(session: Session, deed: list[Any]) -> Any:
         await session.logs.delete(session.logs.readings[rest[0]])
     elif kind == "draft":
         draft_id, litres, pond_id = rest
-        text = units.edit_text(litres / 1000, "volume", session.system)
+        text = units.edit_text(litres / 1000, "volume", session.system, digits=10)
         draft = Draft(
             id=draft_id, pond_id=pond_id, texts={"volume": text}, kinds={"volume": "volume"}
         )
@@ -206,10 +206,17 @@ async def _press(
 def _typed_form(session: Session, number: int) -> Draft:
     """A form of several quantities; each form has other ones."""
     texts = {
-        kind: units.edit_text(value * (1 + number / 10), kind, session.system)
+        kind: units.edit_text(value * (1 + number / 10), kind, session.system, digits=10)
         for kind, value in FORM.items()
     }
     return Draft(id=f"form{number}", texts=texts, kinds={kind: kind for kind in FORM})
+
+
+def _amount(draft: Draft, kind: str, session: Session) -> float:
+    """What a text of a draft means, in SI."""
+    read = units.parse(draft.texts[kind], kind, session.system)
+    exact = draft.texts.get(f"{kind}{EXACT}", "")
+    return units.as_stored(read, exact, kind, session.system)
 
 
 async def forms(session: Session) -> dict[str, float]:
@@ -218,9 +225,9 @@ async def forms(session: Session) -> dict[str, float]:
     if session.device.load_errors:
         raise AssertionError(str(session.device.load_errors))
     return {
-        f"{draft.id}.{kind}": units.parse(text, kind, session.system)
+        f"{draft.id}.{kind}": _amount(draft, kind, session)
         for draft in session.drafts.values()
-        for kind, text in draft.texts.items()
+        for kind in draft.kinds
     }
 
 
@@ -238,8 +245,7 @@ async def held(session: Session) -> Found:
         if draft.id == FILLS:
             found[f"draft/{FILLS}"] = [fill.seconds for fill in draft.fills]
             continue
-        litres = 1000 * units.parse(draft.texts["volume"], "volume", session.system)
-        found[f"draft/{draft.id}"] = litres
+        found[f"draft/{draft.id}"] = 1000 * _amount(draft, "volume", session)
     if not session.settings.first_start:
         found["units"] = session.system
     if session.device.load_errors:

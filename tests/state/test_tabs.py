@@ -427,7 +427,7 @@ def test_what_had_no_room_stays_in_hand_when_everything_is_loaded_anew() -> None
         one, _ = await two()
         await one.settings.save(one.preferences.model_copy(update={"units": "us"}))
         await one.drafts.save(Draft(id="saved", texts={"volume": "100"}, kinds=VOLUME))
-        one.drafts.hold(Draft(id="held", texts={"volume": "264.172"}, kinds=VOLUME))
+        one.drafts.hold(Draft(id="held", texts={"volume": "1000 L"}, kinds=VOLUME))
         await one.store.delete("preferences/app")
         await one.store.delete("draft/saved")
         await one.reload()

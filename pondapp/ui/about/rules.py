@@ -118,7 +118,7 @@ def RulePage() -> Any:
         missing = [layout.body(t("There is no such rule."))]
         return layout.screen(f"/pond/{pond_id}/rules/{key}", t("Rules and prices"), missing)
     text = typed.text(field.key, field.write(rule.value, system))
-    value, error = field.read(text, system)
+    value, error = field.read(text, system, repr(rule.value))
 
     def note(changed: str) -> None:
         refuse("")

@@ -1,13 +1,13 @@
 """What was measured, to be put right: its times and amounts as they would be typed."""
 
 from collections.abc import Mapping, Sequence
-from math import isclose
 from typing import Any
 
 import flet as ft
 from pydantic import ValidationError
 
 from pondapp.models.base import limits_of
+from pondapp.models.preferences import EXACT
 from pondapp.models.reading import Bucket, Container, Fill, Method
 from pondapp.ui.measuring.method_fields import WEIGHT
 from pondapp.ui.methods.looks import LOOKS
@@ -20,7 +20,6 @@ from pondapp.words import t
 OWN = "own"  # the container as it was when the reading was taken
 TIME = QuantityField("seconds", "Time of fill {number}", "duration", limits_of(Fill, "seconds"))
 FILL = Form((TIME, WEIGHT))
-LAST_DIGIT = 1e-5  # of an amount that is written as a text, and read again
 FORM = Form(
     tuple(one for look in LOOKS.values() for one in look.corrected),
     lists={"fills": FILL},
@@ -56,12 +55,11 @@ def read_method(
         text = texts.get(key, begin[key])
         if text == begin[key]:
             return was
-        value, error = one.read(text, system)
+        value, error = one.read(text, system, texts.get(f"{key}{EXACT}", ""))
         if value is None:
             errors[key] = error or t("Write an amount, or delete the reading")
             return was
-        # Left alone while the units were switched, it is the same but for its last digit.
-        return was if isclose(value, was, rel_tol=LAST_DIGIT) else value
+        return value
 
     changed: dict[str, Any] = {}
     for name, one in look.named_fields().items():

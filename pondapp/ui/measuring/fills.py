@@ -18,7 +18,7 @@ from pondapp.answers.measuring.methods import MeasuringAssumptions
 from pondapp.answers.methods.kinds import BUCKET, METHODS
 from pondapp.models.base import limits_of
 from pondapp.models.limits import MOST_FILLS, MOST_TURNS
-from pondapp.models.preferences import Draft
+from pondapp.models.preferences import EXACT, Draft
 from pondapp.models.press import Press
 from pondapp.models.reading import Container, Fill, FillSet, Reading
 from pondapp.state import presses
@@ -270,7 +270,8 @@ class FillEntry:
 
     def _without_fills(self) -> Draft:
         texts = self.newest.texts.items()
-        kept = {key: text for key, text in texts if key.rpartition(".")[2] not in SPENT}
+        spent = {f"{key}{mark}" for key in SPENT for mark in ("", EXACT)}
+        kept = {key: text for key, text in texts if key.rpartition(".")[2] not in spent}
         anew = Draft(id=self.draft.id, pond_id=self.draft.pond_id, taken=self.newest.taken)
         return self.form.filled(anew, kept)
 

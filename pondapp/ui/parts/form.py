@@ -13,7 +13,7 @@ import flet as ft
 from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
-from pondapp.models.preferences import DAY, Draft
+from pondapp.models.preferences import DAY, EXACT, Draft
 from pondapp.ui.parts import fields
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -61,12 +61,16 @@ class QuantityField:
         """The same amount as another screen asks for it."""
         return replace(self, label=label or self.label, helper=helper or self.helper)
 
-    def read(self, text: str, system: str) -> tuple[float | None, str | None]:
-        """The amount in SI and no error, or no amount and what is wrong; empty text is neither."""
+    def read(self, text: str, system: str, exact: str = "") -> tuple[float | None, str | None]:
+        """The amount in SI and no error, or no amount and what is wrong; empty text is neither.
+
+        What stands beside the text is the amount as long as the text says no other.
+        """
         if not text.strip():
             return None, None
         try:
             value = units.parse(text, self.kind, system)
+            value = units.as_stored(value, exact, self.kind, system) if exact else value
         except PondError as problem:
             return None, units.tell(problem.message, system)
         if value <= 0 and not self.may_be_nothing:
@@ -159,7 +163,7 @@ class Form:
             if only is not None and one.key not in only:
                 continue
             key = key_of(item, one.key)
-            value, error = one.read(texts.get(key, ""), system)
+            value, error = one.read(texts.get(key, ""), system, texts.get(f"{key}{EXACT}", ""))
             if error is not None:
                 found.errors[key] = error
             elif value is not None:
@@ -171,12 +175,15 @@ class Form:
     def write(
         self, values: Mapping[str, float | None], system: str, item: str = ""
     ) -> dict[str, str]:
-        """Amounts in SI as texts to edit; what is not known has none."""
-        return {
-            key_of(item, key): self[key].write(value, system)
-            for key, value in values.items()
-            if value is not None
-        }
+        """Amounts in SI as texts to edit, with what is rounded off; what is not known has none."""
+        texts = {}
+        for key, value in values.items():
+            if value is not None:
+                own, kind = key_of(item, key), self[key].kind
+                texts[own] = self[key].write(value, system)
+                if exact := units.exact_text(value, kind, system):
+                    texts[f"{own}{EXACT}"] = exact
+        return texts
 
     def filled(self, draft: Draft, texts: Texts) -> Draft:
         """A draft with these texts, each with its kind."""

@@ -166,7 +166,7 @@ def _costing(
         typed.put({**typed.texts, **saved})
 
     def fold() -> None:
-        typed.put({key: text for key, text in typed.texts.items() if key not in COSTING})
+        typed.put({key: text for key, text in typed.texts.items() if key not in {*COSTING, *saved}})
 
     async def keep(_: Any) -> None:
         fold()

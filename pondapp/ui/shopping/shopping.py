@@ -88,7 +88,8 @@ def _editor(item: Item, typed: Typed, system: str, keep: Keep) -> list[ft.Contro
     """What unfolds under a line: why so much, its price, and leaving it out."""
     name = item_name(item, system)
     field = PRICE_FIELDS[item.need.unit]
-    price, error = field.read(typed.text(field.key), system)
+    exact = "" if item.line.price is None else repr(item.line.price)
+    price, error = field.read(typed.text(field.key), system, exact)
 
     def close() -> None:
         typed.put({**typed.texts, "open": "", field.key: ""})

@@ -75,9 +75,11 @@ def test_what_is_typed_beside_fills_keeps_its_meaning_wherever_it_moves(
 
     asyncio.run(use())
     texts = session.drafts["d"].texts
-    assert (texts["before.0.full_weight"], texts["note"]) == ("22.0462", "10")
+    assert (texts["before.0.full_weight"], texts["note"]) == ("22", "10")
+    assert texts["before.0.full_weight="] == "10.0"
     drawn.clear()
     assert session.drafts["d"].kinds == {"empty_weight": "mass"}
+    assert set(session.drafts["d"].texts) == {"empty_weight", "empty_weight="}
 
 
 def test_what_is_no_time_is_no_fill(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -18,7 +18,7 @@ from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.sharing.example import example_pond
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import KELVIN, Limits
-from pondapp.models.preferences import Draft
+from pondapp.models.preferences import EXACT, Draft
 from pondapp.state.session import Session
 from pondapp.ui.about.rules import rule_field
 from pondapp.ui.parts.form import Form, QuantityField
@@ -102,14 +102,17 @@ def test_every_text_keeps_its_meaning_through_units_and_languages(form: Form) ->
     }
 
     def keeps_its_meaning(typed: dict[str, str], now: dict[str, str], system: str) -> None:
-        assert (set(now), now["name"]) == (set(typed), typed["name"])
+        shown = {key for key in now if not key.endswith(EXACT)}
+        assert (shown, now["name"]) == (set(typed), typed["name"])
         for key, one in asked.items():
             if typed[key] in NONSENSE:
                 assert now[key] == typed[key]
                 continue
             value = units.parse(typed[key], one.kind, "metric", ".")
             parsed = units.parse(now[key], one.kind, system)
-            assert parsed == pytest.approx(value, rel=3e-5), (key, system, now[key])
+            exact = now.get(f"{key}{EXACT}", "")
+            kept = units.as_stored(parsed, exact, one.kind, system)
+            assert kept == pytest.approx(value, rel=1e-8), (key, system, now[key])
 
     async def use() -> None:
         session = Session(MemoryStore())
@@ -126,6 +129,32 @@ def test_every_text_keeps_its_meaning_through_units_and_languages(form: Form) ->
                 keeps_its_meaning(typed, again.drafts[draft_id].texts, system)
 
     asyncio.run(use())
+
+
+@pytest.mark.parametrize(
+    "form", [pytest.param(form, id=where) for where, form in FORMS.items() if form.fields]
+)
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("system", units.SYSTEMS)
+def test_what_is_stored_is_shown_short_and_is_the_same_if_it_is_left_alone(
+    form: Form, language: str, system: str
+) -> None:
+    words.set_language(language)
+    for share in (0.0123456789, 0.1, 1 / 3, 0.771234567):
+        stored = {}
+        for one in form.fields:
+            low, high = max(one.limits.low, 0.0), one.limits.high
+            low = max(low, KELVIN) if one.kind == "temperature" else low
+            value = low + share * (high - low)
+            stored[one.key] = float(round(value)) if one.limits.whole else value
+        texts = form.write(stored, system)
+        for one in form.fields:
+            whole, _, rest = texts[one.key].partition("," if language == "de" else ".")
+            if f"{one.key}{EXACT}" in texts and whole.strip("0"):
+                assert len(rest) <= max(3 - len(whole), 2), texts[one.key]
+        read = form.read(texts, system)
+        assert not read.errors
+        assert read.values == pytest.approx(stored, rel=1e-8, abs=1e-15)
 
 
 def accepted(limits: Limits, value: float) -> bool:
