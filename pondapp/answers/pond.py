@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from pondapp.answers.features.targets import Targets, targets, with_aim
+from pondapp.answers.planning.on_branch import on_branches
 from pondapp.answers.planning.plan import PondConflict, PondPlan, plan_of, wanted
 from pondapp.answers.planning.planned import Planned, planned_flows, without_pumps
 from pondapp.answers.plumbing.network import LineNetwork, network_of
@@ -66,10 +67,13 @@ class WorkedPond:
     def wanted(self) -> Targets:
         """What is wanted at each place and of each pump; good is what the plan gives.
 
+        It is the same wherever all the water of one branch passes.
         Of a pump that cannot do it, what another must deliver, as `planned` has it.
         """
         plan = self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
-        return wanted(self.pond, self.targets, plan)
+        alone = wanted(self.pond, self.targets, plan)
+        flows, names = self.planned.flows, self.names.branches
+        return on_branches(alone, self.targets, self.lines, flows, names)
 
     @cached_property
     def without_pumps(self) -> "WorkedPond":

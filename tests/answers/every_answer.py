@@ -7,11 +7,12 @@ from typing import Any
 from random_ponds import NOW, Kept
 
 from pondapp import units
-from pondapp.answers.care import due, open_matters
+from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
+from pondapp.answers.picture import picture, states
 from pondapp.answers.planning import evaluation
 from pondapp.answers.plumbing import plumbing
 from pondapp.answers.plumbing.path import lines_of
@@ -28,6 +29,8 @@ from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.models.entry import WaterTest
 
+PHONE = 358.0
+"""Width of a picture on a phone."""
 # What an answer carries along to be worked with, and nobody reads.
 UNSEEN = ("pondapp.core.hydraulics.network", "pondapp.core.hydraulics.odds")
 
@@ -63,6 +66,11 @@ def every_answer(kept: Kept) -> dict[str, Any]:
         "planned": lambda: WorkedPond(pond).planned,
         "least and good": lambda: evaluation.evaluations(WorkedPond(pond)),
         "open matters": lambda: open_matters.open_matters(WorkedPond(pond), items, NOW),
+        "picture": lambda: picture.picture(
+            WorkedPond(pond), states.states_of(WorkedPond(pond), log, NOW), PHONE
+        ),
+        "pump against new": lambda: glance.pump_against_new(WorkedPond(pond), items, NOW),
+        "running cost": lambda: glance.running_cost(WorkedPond(pond)),
         "stock": lambda: stock.stock(WorkedPond(pond), grown=False),
         "stock grown": lambda: stock.stock(WorkedPond(pond), grown=True),
         "shopping": lambda: shopping.bill(WorkedPond(pond)),

@@ -9,12 +9,14 @@ from typing import Any
 from every_answer import Refused, every_answer, parts_of, told
 from random_ponds import NOW, random_pond
 
+from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.fish.stock import Stock, stock
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_of, lines_of, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
 from pondapp.answers.tuning.flow_sets import branch_places
+from pondapp.answers.tuning.tune import SEVERITY
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.core.hydraulics.bores import sizes
@@ -82,6 +84,21 @@ def one_plan(case: Case) -> Iterator[str]:
                 yield f"{place.name}: band begins above the plan"
             if place.band.high is not None and place.band.target > place.band.high:
                 yield f"{place.name}: aim above its band"
+
+
+def one_band(case: Case) -> Iterator[str]:
+    """What is wanted of a branch's water is the same while measuring, tuning and in the log."""
+    if isinstance(case.answers["planned"], Refused):
+        return
+    worked = WorkedPond(case.pond)
+    for line in lines_of(case.pond):
+        for place in branch_places(worked, line):
+            there = worked.wanted.place(place.place_id)
+            if place.conflict is None and (
+                there is None
+                or (there.band.low, there.band.high) != (place.band.low, place.band.high)
+            ):
+                yield f"{place.name}: {there} while measuring, {place.band} while tuning"
 
 
 def _fits(found: Stock) -> tuple[int, int]:
@@ -200,6 +217,37 @@ def weak_is_not_right(case: Case) -> Iterator[str]:
             yield f"{line.id}: {state}"
 
 
+def _better(one: Severity, other: Severity) -> bool:
+    return WORST_FIRST.index(one) > WORST_FIRST.index(other)
+
+
+def picture_is_no_better(case: Case) -> Iterator[str]:
+    """The picture calls no place better than tuning or the pond's first screen does."""
+    shown = case.answers["picture"]
+    if isinstance(shown, Refused):
+        return
+    parts = {part.key: part for part in shown.parts}
+    for line in lines_of(case.pond):
+        tuned = case.answers.get(f"tuning {line.id}")
+        for one in () if tuned is None or isinstance(tuned, Refused) else tuned:
+            part = parts.get(one.place.place_id)
+            severity = SEVERITY[one.state]
+            if part and one.state != "conflict" and _better(part.state.severity, severity):
+                yield f"{part.key}: {part.state.word} in the picture, {one.state} while tuning"
+    worst = case.answers["open matters"].worst.severity
+    for part in shown.parts:
+        if _better(worst, part.state.severity):
+            yield f"{part.key}: {part.state.word} in the picture, {worst} on top of the pond"
+
+
+def tiles_are_no_worse(case: Case) -> Iterator[str]:
+    """What a tile of the pond's screen calls wrong is among the matters above it."""
+    found = case.answers["pump against new"]
+    worst = case.answers["open matters"].worst.severity
+    if not isinstance(found, Refused) and _better(worst, found.severity):
+        yield f"{found.severity}: {found.sentence}, and {worst} on top of the pond"
+
+
 def says_what_to_do(case: Case) -> Iterator[str]:
     """Whoever is refused an answer is told something to do."""
     for name, answer in case.answers.items():
@@ -211,6 +259,7 @@ RULES: tuple[Rule, ...] = (
     only_numbers,
     readable,
     one_plan,
+    one_band,
     more_fish,
     wider_hose,
     missing_is_not_certain,
@@ -218,6 +267,8 @@ RULES: tuple[Rule, ...] = (
     right_only_by_evidence,
     poison_is_danger,
     weak_is_not_right,
+    picture_is_no_better,
+    tiles_are_no_worse,
     says_what_to_do,
 )
 

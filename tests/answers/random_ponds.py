@@ -241,6 +241,7 @@ def _method(rng: Random, flow: float) -> Method:
 def _readings(rng: Random, pond: Pond) -> tuple[Reading, ...]:
     places = [feature.id for feature in pond.fed]
     places += [branch.id for line in pond.lines for branch in line.branches]
+    places += [line.id for line in pond.lines]
     if not places or rng.random() < 0.2:
         return ()
     readings = []

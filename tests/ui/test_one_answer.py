@@ -19,7 +19,7 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.answers.log.trend import place_trend
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import measured_by, measured_reading, rules_for
-from pondapp.answers.picture.states import WORDS, state_of
+from pondapp.answers.picture.states import WORDS, states_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.answers.tuning.tune import all_in, deviation, states
@@ -86,8 +86,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
     found["log, by its mark"] = (
         shown.kind if mark(one) == answers.mark_of(shown, answers.MARKS["within"]) else "another"
     )
-    target = WorkedPond(of).wanted.place("lip")
-    drawn = state_of(one, target, rules.measuring)
+    drawn = states_of(WorkedPond(of), log, NOW)["lip"]
     word = "Dry" if shown.dry else WORDS[shown.kind]
     found["pond"] = shown.kind if drawn.word == word else drawn.word
 

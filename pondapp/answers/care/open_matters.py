@@ -13,11 +13,11 @@ from typing import Literal
 
 from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
-from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
+from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict, verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
@@ -140,6 +140,11 @@ class _Evidence:
             found.append((line, every))
         return found
 
+    @cached_property
+    def places(self) -> Mapping[str, PlaceState]:
+        """How each place is by the newest reading of its water, as the picture shows it."""
+        return states_of(self.worked, self.readings, self.now)
+
     def stands(self, reading: Reading) -> bool:
         """Whether a flow reading is young enough to go by."""
         return flow_stands(self.pond, reading.taken_at, self.now)
@@ -213,7 +218,9 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
     for one in every:
         if one.place.conflict is None and one.seen is not None and one.stands and not one.right:
             yield _off(of.pond, one.place, one.seen)
-    if every and all(one.right for one in every):
+    elsewhere = list(_elsewhere(of))
+    yield from elsewhere
+    if every and all(one.right for one in every) and not elsewhere:
         yield Matter("right", Message("Every flow is as wanted."), "log")
 
 
@@ -230,16 +237,8 @@ def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:
     values: dict[str, Value] = {"name": place.place_name, "flow": Amount(seen.flow, "m3/s")}
     found = seen.found
     if found.dry:
-        here = (feature for feature in pond.fed if feature.id in place.everywhere)
-        alive = any(kind_of(feature).alive for feature in here) and bool(pond.fish)
-        words = (
-            "{name}: no water comes out. A filter that stands still dies within hours, and then "
-            "poisons the pond."
-            if alive
-            else "{name}: no water comes out."
-        )
-        severity: Severity = "danger" if alive else "wrong"
-        return Matter(severity, Message(words, values), _seen_at(pond, place), place.place_id)
+        alive = feeds_life(pond, place.branch.feeds)
+        return _dry(place.place_name, alive=alive, goal=_seen_at(pond, place), at=place.place_id)
     if found.kind in OFF:
         sentence = Message(OFF[found.kind], values)
         return Matter("wrong", sentence, _seen_at(pond, place), place.place_id)
@@ -249,6 +248,32 @@ def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:
         "measure",
         place.place_id,
     )
+
+
+def _dry(name: str, *, alive: bool, goal: Goal, at: str) -> Matter:
+    """A place where no water comes out; a danger where bacteria live behind it."""
+    words = (
+        "{name}: no water comes out. A filter that stands still dies within hours, and then "
+        "poisons the pond."
+        if alive
+        else "{name}: no water comes out."
+    )
+    return Matter("danger" if alive else "wrong", Message(words, {"name": name}), goal, at)
+
+
+def _elsewhere(of: _Evidence) -> Iterator[Matter]:
+    """What was measured at a pump as a whole, or where only a part of a branch's water passes."""
+    names = of.worked.names
+    bypassed = {item for line in of.worked.lines for one in line.branches for item in one.bypass}
+    for key, state in of.places.items():
+        name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
+        if name is None or state.found is None or state.severity not in ("danger", "wrong"):
+            continue
+        if state.found.dry:
+            yield _dry(name, alive=state.severity == "danger", goal="place", at=key)
+        elif state.found.kind in OFF:
+            values: dict[str, Value] = {"name": name, "flow": Amount(state.found.flow.flow, "m3/s")}
+            yield Matter("wrong", Message(OFF[state.found.kind], values), "place", key)
 
 
 def _seen_at(pond: Pond, place: BranchPlace) -> Goal:

@@ -107,7 +107,7 @@ def wanted_at(
     Raises:
         PondError: The pond's shape or a changed rule cannot be.
     """
-    target = worked.targets.place(place_id)
+    target = worked.wanted.place(place_id)
     if target is not None:
         return target.band
     last = next(

@@ -1,18 +1,19 @@
-"""What the last reading at each place of a pond says of it now."""
+"""What the last reading of its water says of each place of a pond now."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
-from pondapp.answers.features.targets import Target
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
-from pondapp.answers.plumbing.path import branch_of, feature_of, left_dry
+from pondapp.answers.planning.on_branch import passed
+from pondapp.answers.plumbing.path import feature_of, left_dry
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.tuning.flow_sets import newest_at
+from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
@@ -33,35 +34,69 @@ class PlaceState:
         severity: How bad that is.
         word: The same in a word.
         found: What was measured; None where nothing was.
-        taken_at: When.
+        reading: The reading that says so.
     """
 
     severity: Severity
     word: str
     found: Measured | None = None
-    taken_at: datetime | None = None
+    reading: Reading | None = None
+
+    @property
+    def taken_at(self) -> datetime | None:
+        """When it was measured."""
+        return self.reading.taken_at if self.reading else None
 
 
 NOT_MEASURED = PlaceState("unknown", "Not measured yet")
 
 
-def state_of(
-    reading: Reading | None, target: Target | None, rules: MeasuringAssumptions
-) -> PlaceState:
-    """How a place is by a reading, against what is wanted there now."""
-    found = measured_reading(reading, rules, target.band if target else None) if reading else None
-    if reading is None or found is None:
-        return NOT_MEASURED
+def _state(reading: Reading, found: Measured) -> PlaceState:
     if found.dry:
-        return PlaceState("wrong", "Dry", found, reading.taken_at)
-    return PlaceState(found.severity, WORDS[found.kind], found, reading.taken_at)
+        return PlaceState("wrong", "Dry", found, reading)
+    return PlaceState(found.severity, WORDS[found.kind], found, reading)
 
 
-def _dies(pond: Pond, place_id: str) -> bool:
-    """Whether fish are in danger where no water comes out: bacteria live on that branch."""
-    branch = branch_of(pond, place_id)
-    features = [feature_of(pond, item) for item in branch.feeds] if branch else []
-    return bool(pond.fish) and any(kind_of(one).alive for one in features if one)
+def feeds_life(pond: Pond, feature_ids: Collection[str]) -> bool:
+    """Whether fish are in danger where these get no water: bacteria live in one of them."""
+    found = (feature_of(pond, item) for item in feature_ids)
+    return bool(pond.fish) and any(kind_of(one).alive for one in found if one)
+
+
+def _waters(worked: WorkedPond) -> Iterator[tuple[str, Collection[str], Collection[str], bool]]:
+    """Each place: where its water can be measured, what stands still without it, if it rests."""
+    flows = worked.planned.flows
+    for line in worked.lines:
+        fed = {item for branch in line.branches for item in branch.feeds}
+        yield line.id, (line.id,), fed, False
+        for branch in line.branches:
+            rests = flows.get(branch.id, 0.0) <= 0.0
+            yield from _on_branch(branch, rests)
+    for feature in left_dry(worked.pond):
+        yield feature.id, (feature.id,), (feature.id,), False
+
+
+def _on_branch(
+    branch: Branch, rests: bool
+) -> Iterator[tuple[str, Collection[str], Collection[str], bool]]:
+    everywhere = (branch.id, *passed(branch))
+    for key in everywhere:
+        yield key, everywhere, branch.feeds, rests
+    for key in branch.bypass:
+        yield key, (key,), (key,), rests
+
+
+def _flows_again(line: Line, found: Mapping[str, PlaceState]) -> bool:
+    """Whether water came out of a branch after none had come from its pump."""
+    pump = found.get(line.id)
+    if pump is None or not (pump.found and pump.found.dry and pump.reading):
+        return False
+    stopped = pump.reading.taken_at
+    after = (one for branch in line.branches if (one := found.get(branch.id)))
+    return any(
+        one.found and not one.found.dry and one.reading and one.reading.taken_at > stopped
+        for one in after
+    )
 
 
 def states_of(
@@ -69,24 +104,36 @@ def states_of(
 ) -> Mapping[str, PlaceState]:
     """How each place is that was measured, or that no water reaches; all others are not known.
 
+    A reading is one of all places that the same water passes, as it is while tuning.
+
     Args:
         worked: The pond.
-        readings: Its readings, newest first. Those dated after now are no evidence.
+        readings: Its readings. Those dated after now are no evidence.
         now: The time of now.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    pond = worked.pond
-    newest = {reading.place_id: reading for reading in reversed(until(readings, now))}
-    found = {}
-    for place_id, reading in newest.items():
-        state = state_of(reading, worked.wanted.place(place_id), worked.rules.measuring)
-        if state.found and not flow_stands(pond, reading.taken_at, now):
+    pond, log, rules = worked.pond, until(readings, now), worked.rules.measuring
+    found: dict[str, PlaceState] = {}
+    for key, everywhere, fed, rests in _waters(worked):
+        wanted = (worked.wanted.place(one) for one in (key, *everywhere))
+        target = next((one for one in wanted if one), None)
+        seen = newest_at(log, everywhere, rules, target.band if target else None)
+        if seen is None:
+            continue
+        state = _state(seen.reading, seen.found)
+        if not flow_stands(pond, seen.reading.taken_at, now):
             state = replace(state, severity="unknown", word="Too long ago")
-        elif state.found and state.found.dry and _dies(pond, place_id):
+        elif rests:  # nothing is wanted there
+            word = "Dry" if seen.found.dry else WORDS["no target"]
+            state = replace(state, severity="unknown", word=word)
+        elif seen.found.dry and feeds_life(pond, fed):
             state = replace(state, severity="danger")
-        found[place_id] = state
+        found[key] = state
+    for line in worked.lines:
+        if _flows_again(line, found):
+            del found[line.id]
     for feature in left_dry(pond):
         before = found.get(feature.id, NOT_MEASURED)
         found[feature.id] = replace(before, severity="wrong", word="On no branch yet")

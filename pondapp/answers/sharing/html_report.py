@@ -1,16 +1,14 @@
 """A pond's plan as one plain page to print: no program in it, nothing that is fetched."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from html import escape
 
 from pondapp import units
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.dates import day_text
-from pondapp.answers.measuring.flow import FlowBand, Measured
-from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
 from pondapp.answers.picture.picture import picture
-from pondapp.answers.picture.states import states_of
+from pondapp.answers.picture.states import NOT_MEASURED, PlaceState, states_of
 from pondapp.answers.picture.svg import svg
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_lift
@@ -39,15 +37,12 @@ VALVES = {"ball": "ball valve", "gate": "gate valve"}
 def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now: datetime) -> str:
     """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
     pond = worked.pond
-    readings = sorted(readings, key=lambda one: one.taken_at, reverse=True)
-    last: dict[str, Reading] = {}
-    for reading in reversed(readings):
-        last[reading.place_id] = reading
     day = day_text(now)
     parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
     try:
-        parts += _picture(worked, readings, system, now)
-        parts += _flows(worked, last, system)
+        states = states_of(worked, tuple(readings), now)
+        parts += _picture(worked, states, system)
+        parts += _flows(worked, states, system)
     except PondError as problem:
         parts.append(_line(units.explain(problem, system)))
     parts += _paths(pond, system)
@@ -89,11 +84,9 @@ def _heading(text: str) -> str:
     return f"<h2>{escape(text)}</h2>"
 
 
-def _picture(
-    worked: WorkedPond, readings: Sequence[Reading], system: str, now: datetime
-) -> list[str]:
+def _picture(worked: WorkedPond, states: Mapping[str, PlaceState], system: str) -> list[str]:
     """The pond cut through, and what its numbers are."""
-    drawing = picture(worked, states_of(worked, readings, now), DRAWING)
+    drawing = picture(worked, states, DRAWING)
     parts = "".join(
         f"<li>{escape(part.name)}: {escape(within(t(part.state.word)))}</li>"
         for part in drawing.parts
@@ -103,7 +96,7 @@ def _picture(
     return [svg(drawing, title), f"<ol>{parts}</ol>", _small(notes)]
 
 
-def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[str]:
+def _flows(worked: WorkedPond, states: Mapping[str, PlaceState], system: str) -> list[str]:
     """What each place wants, what the plan gives it, what was last measured there."""
     plan, found = worked.plan, worked.wanted
     volume = units.show(found.volume, "volume", system)
@@ -117,10 +110,11 @@ def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[st
     parts += [_line(sentence(units.tell(note, system))) for note in notes]
     rows = []
     asked = worked.targets
-    rules = worked.rules.measuring
     for place in found.places:
         flow = plan.at(place.place_id) if isinstance(plan, PondPlan) else None
         own = asked.place(place.place_id) or place
+        if (own.band.low, own.band.high) != (place.band.low, place.band.high):
+            own = place
         least, good = (units.show(flow, "flow", system) for flow in (own.band.low, own.band.target))
         high = own.band.high
         if place.kind == PUMP:
@@ -131,26 +125,21 @@ def _flows(worked: WorkedPond, last: dict[str, Reading], system: str) -> list[st
             most = units.show(high, "flow", system)
             band = t("least {least}, good {good}, most {most}", least=least, good=good, most=most)
         planned = "" if flow is None else units.show(flow, "flow", system)
-        said = _measured(last.get(place.place_id), place.band, rules, system)
+        said = _measured(states.get(place.place_id, NOT_MEASURED), system)
         rows.append((place.name, band, planned, *said))
     head = (t("Place"), t("Wanted"), t("Planned"), t("Last measured"), t("Verdict"))
     return [*parts, _heading(t("Flows")), _table(head, rows)]
 
 
-def _measured(
-    reading: Reading | None, wanted: FlowBand, rules: MeasuringAssumptions, system: str
-) -> tuple[str, str]:
-    if reading is None:
-        return t("not yet"), ""
-    try:
-        found: Measured | None = measured_reading(reading, rules, wanted)
-    except PondError:
-        found = None
-    if found is None:
+def _measured(state: PlaceState, system: str) -> tuple[str, str]:
+    found, reading = state.found, state.reading
+    if found is None or reading is None:
         return t("not yet"), ""
     day = day_text(reading.taken_at)
     flow = t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
     verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
+    if state.severity == "unknown" and found.kind != "undecided":  # what was right long ago
+        verdict = t(state.word)
     if reading.earlier:
         return t("{flow}, {day}, corrected", flow=flow, day=day), verdict
     return f"{flow}, {day}", verdict

@@ -7,14 +7,13 @@ from math import sqrt
 from operator import attrgetter
 from typing import Literal
 
-from pondapp.answers.features.targets import Targets
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import FlowBand, Measured, Message
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
+from pondapp.answers.planning.on_branch import branch_band, passed
 from pondapp.answers.plumbing.path import feature_of, lines_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.core.circuit.bounds import ROUNDING
 from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.models.circuit import Branch, Line
@@ -71,30 +70,11 @@ class LatestReading:
 
 def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
     """The last feature that all the water of a branch passes, or the branch itself."""
-    for feature_id in reversed(branch.feeds):
+    for feature_id in reversed(passed(branch)):
         feature = feature_of(pond, feature_id)
-        if feature is not None and feature_id not in branch.bypass:
+        if feature is not None:
             return feature.id, feature.name
     return branch.id, branch.name
-
-
-def _band(branch: Branch, planned: float, wants: Targets) -> FlowBand | None:
-    """What everything on a branch is content with, the plan's flow as the good one.
-
-    None where one feature asks, by its aim, for more than another can take.
-    """
-    on_it = [(place, place.place_id in branch.bypass)
-             for item in branch.feeds if (place := wants.place(item))]  # fmt: skip
-    low = max((place.band.low for place, _ in on_it), default=planned)
-    high = min(
-        (place.band.high for place, past in on_it if place.band.high is not None and not past),
-        default=None,
-    )
-    asked = max((place.asked for place, _ in on_it), default=planned)
-    if high is not None and asked > high * (1.0 + ROUNDING):
-        return None
-    best = max(low, planned)
-    return FlowBand(low, best if high is None else min(best, high), high)
 
 
 InHand = Callable[[str], Container | None]
@@ -121,7 +101,7 @@ def branch_places(
         planned = plan.flows.get(branch.id, 0.0)
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
-            band = _band(branch, planned, worked.targets)
+            band = branch_band(branch, planned, worked.targets)
             conflict = None if band else plan.conflict or CONFLICT
             band = band or FlowBand(planned, planned, None)
             aim = aimed(band, in_hand(place_id) if in_hand else None, rules)
@@ -131,9 +111,7 @@ def branch_places(
                     name=names[branch.id],
                     place_id=place_id,
                     place_name=place_name,
-                    everywhere=(
-                        branch.id, *(item for item in branch.feeds if item not in branch.bypass)
-                    ),
+                    everywhere=(branch.id, *passed(branch)),
                     planned=band.target,
                     band=replace(band, target=aim.flow),
                     valve=branch.valve if pond.lines else "unknown",

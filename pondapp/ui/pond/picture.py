@@ -103,6 +103,8 @@ def said_of(part: Part, system: str) -> str:
     if state.taken_at and state.severity == "unknown":
         said.append(day_text(state.taken_at))
     lines = [", ".join(said)]
+    if state.reading and state.reading.place_id != part.key:
+        lines.append(t("Measured at {place}", place=state.reading.place_name))
     if part.planned == 0.0:
         lines.append(t("The plan lets it rest"))
     elif part.wanted:

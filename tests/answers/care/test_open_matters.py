@@ -103,6 +103,34 @@ def test_poisonous_ammonia_is_danger_on_top_and_goes_with_the_test() -> None:
     assert matters(ALL_WELL).worst.severity == "right"
 
 
+def test_a_pump_that_gives_no_water_is_danger_on_top_until_some_comes_again() -> None:
+    line = lines_of(POND)[0].id
+    stopped = matters([*ALL_WELL, flow(line, None, days_ago=0.5)])
+    assert stopped.worst.severity == "danger"
+    assert "no water comes out" in told(stopped.worst)
+    assert (stopped.worst.goal, stopped.worst.at) == ("place", line)
+    assert not [one for one in stopped.matters if "Every flow is as wanted" in told(one)]
+    again = matters([*ALL_WELL, flow(line, None, days_ago=2)])
+    assert again.worst.severity == "right"
+
+
+def test_a_pump_measured_as_too_little_for_its_branches_is_not_right() -> None:
+    line = lines_of(POND)[0].id
+    found = matters([*ALL_WELL, flow(line, 1e-3, days_ago=0.5)])
+    assert found.worst.severity == "wrong"
+    assert told(found.worst).endswith("is too little.")
+
+
+def test_a_filter_on_a_way_round_that_stands_still_is_danger() -> None:
+    way = lines_of(POND)[0]
+    past = tuple(one.model_copy(update={"bypass": one.feeds}) for one in way.branches)
+    pond = POND.model_copy(update={"lines": (way.model_copy(update={"branches": past}),)})
+    assert pond.fish
+    found = matters([flow("bog", None)], pond)
+    assert found.worst.severity == "danger"
+    assert "no water comes out" in told(found.worst)
+
+
 def test_a_later_test_of_something_else_does_not_hide_the_danger() -> None:
     later = a_test(0.5, nitrate_kg_m3=0.01)
     assert matters([*middle(POND), a_test(1, **POISON), later]).worst.severity == "danger"

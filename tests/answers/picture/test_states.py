@@ -6,7 +6,7 @@ import pytest
 
 from pondapp.answers.picture.states import NOT_MEASURED, PlaceState, states_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.models.circuit import BogFilter
+from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Bucket, Container, Fill, NothingComes, Reading
@@ -34,6 +34,69 @@ def reading(seconds: float, hours_ago: float = 0.0) -> Reading:
 
 def state(*log: Reading, pond: Pond = POND) -> PlaceState:
     return states_of(WorkedPond(pond), log, NOW).get("bog", NOT_MEASURED)
+
+
+def at(place_id: str, lph: float, hours_ago: float = 0.0) -> Reading:
+    one = reading(0.01 * 3.6e6 / lph if lph else 9.0, hours_ago)
+    changes: dict[str, object] = {"id": f"{place_id}{hours_ago}", "place_id": place_id}
+    if not lph:
+        changes["method"] = NothingComes()
+    return one.model_copy(update=changes)
+
+
+def of_path(*branches: Branch) -> Pond:
+    """Ten times the water, with a box that asks for 5,000 L/h and more."""
+    fed = (
+        HighFlowFilter(id="box", name="Box", media_volume_m3=0.03),
+        Lip(id="lip", name="Lip", width_m=0.3),
+        BogFilter(id="bog", name="Bog", bed_volume_m3=0.3),
+    )
+    return FISH.model_copy(
+        update={
+            "fed": tuple(one for one in fed if any(one.id in way.feeds for way in branches)),
+            "water": TypedVolume(volume_m3=2.5),
+            "lines": (Line(id="line", name="Pump", branches=branches),),
+        }
+    )
+
+
+IN_ROW = of_path(Branch(id="row", name="Row", feeds=("box", "lip")), Branch(id="back", name="Back"))
+PAST = of_path(Branch(id="row", name="Row", feeds=("bog", "box", "lip"), bypass=("bog",)))
+
+
+def shown(of: Pond, *log: Reading) -> dict[str, tuple[str, str]]:
+    found = states_of(WorkedPond(of), log, NOW)
+    return {key: (one.word, one.severity) for key, one in found.items()}
+
+
+def test_one_water_is_told_alike_wherever_it_passes() -> None:
+    for place in ("row", "box", "lip"):
+        right = shown(IN_ROW, at(place, 7000))
+        assert right == dict.fromkeys(("row", "box", "lip"), ("Right", "right"))
+        # Enough for the lip, and too little for the box before it.
+        little = shown(IN_ROW, at(place, 3500))
+        assert little == dict.fromkeys(("row", "box", "lip"), ("Too little", "wrong"))
+    newest = shown(IN_ROW, at("lip", 7000, hours_ago=5), at("box", 3500))
+    assert newest["lip"] == ("Too little", "wrong")
+
+
+def test_no_water_at_the_pump_is_a_danger_until_some_comes_again() -> None:
+    dry = at("line", 0, hours_ago=3)
+    assert shown(IN_ROW, dry) == {"line": ("Dry", "danger")}
+    assert shown(IN_ROW, dry, at("box", 7000, hours_ago=5))["line"] == ("Dry", "danger")
+    assert "line" not in shown(IN_ROW, dry, at("box", 7000))
+
+
+def test_where_a_part_of_the_water_passes_only_its_own_readings_count() -> None:
+    assert "bog" not in shown(PAST, at("lip", 7000))
+    assert shown(PAST, at("bog", 0)) == {"bog": ("Dry", "danger")}
+
+
+def test_nothing_is_right_or_wrong_at_a_branch_that_rests() -> None:
+    plan = WorkedPond(IN_ROW).planned.flows
+    assert plan["back"] == 0.0
+    assert shown(IN_ROW, at("back", 500)) == {"back": ("Measured", "unknown")}
+    assert shown(IN_ROW, at("back", 0)) == {"back": ("Dry", "unknown")}
 
 
 def test_a_place_without_readings_is_not_known() -> None:
