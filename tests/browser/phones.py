@@ -227,6 +227,7 @@ def press(
 
 def open_step(page: Page, name: Name) -> None:
     """Open one of the steps of the pond in hand, by way of its Plan."""
+    wait_true(page, "location.hash.startsWith('#/pond/')")  # else it is no pond's Plan
     press(page, "Plan", exact=True)
     press(page, name)
 

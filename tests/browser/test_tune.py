@@ -86,7 +86,7 @@ def test_two_branches_are_tuned_kept_and_the_pump_is_asked_after(
 
     press(page, "Back")
     press(page, "Pond", exact=True)
-    press(page, "Pump health")
+    press(page, "Pump against new")
     shows(page, "62 % of what it gives with every valve open")
     shows(page, "This is what later flows are compared with")
     choose(page, "All wide open")

@@ -102,13 +102,22 @@ def _steps(asked: Mapping[Part, Callable[[], Found]]) -> Iterator[Step]:
         yield Step(part, state, sentence)
 
 
-def _water(worked: WorkedPond) -> Found:
+def water_held(worked: WorkedPond) -> Message:
+    """How much water the pond holds, and how that is known.
+
+    Raises:
+        PondError: The drawing of the pond gives no volume.
+    """
     values = {"volume": Amount(water_volume(worked.pond), "m3")}
     if worked.pond.measured_volume:
-        return "done", Message("{volume}, measured", values)
+        return Message("{volume}, measured", values)
     if worked.pond.water.kind == "drawn":
-        return "done", Message("{volume}, from its drawing", values)
-    return "done", Message("{volume}, as entered", values)
+        return Message("{volume}, from its drawing", values)
+    return Message("{volume}, as entered", values)
+
+
+def _water(worked: WorkedPond) -> Found:
+    return "done", water_held(worked)
 
 
 def _fish(worked: WorkedPond) -> Found:

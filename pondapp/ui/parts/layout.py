@@ -331,7 +331,11 @@ def choice(
         return ft.Container(ft.MergeSemantics(row), col=width)
 
     def drawn(pick: ft.Control, drawing: ft.Control, value: str) -> ft.Control:
-        above = ft.Container(drawing, on_click=lambda _: on_choose(value))
+        # For the finger: what is read aloud is the option below it.
+        above = ft.Semantics(
+            exclude_semantics=True,
+            content=ft.Container(drawing, on_click=lambda _: on_choose(value)),
+        )
         return ft.Column(
             [above, pick], spacing=0, horizontal_alignment=ft.CrossAxisAlignment.CENTER, col=width
         )

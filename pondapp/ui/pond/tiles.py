@@ -1,4 +1,4 @@
-"""Three tiles on a pond's screen: the last water test, the pump against new, what a month costs."""
+"""Tiles on a pond's screen: its water, its last test, the pump against new, a month's cost."""
 
 from datetime import UTC, datetime
 
@@ -14,6 +14,7 @@ from pondapp.answers.care.glance import (
 )
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import moment
+from pondapp.answers.planning.steps import water_held
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
@@ -44,6 +45,13 @@ def _tile(mark: ft.IconData, title: str, value: str, remark: str, route: str) ->
         spacing=theme.GAP,
     )
     return layout.card_button([row], go(route))
+
+
+def _water(pond: Pond, system: str) -> ft.Control:
+    value = units.tell(water_held(worked_now(pond)), system)
+    return _tile(
+        ft.Icons.WATER_DROP_OUTLINED, t("The pond holds"), value, "", f"/pond/{pond.id}/water"
+    )
 
 
 def _test(pond: Pond, now: datetime) -> ft.Control:
@@ -79,12 +87,14 @@ def _month(pond: Pond, system: str) -> ft.Control:
 
 
 def tiles(pond: Pond, system: str) -> list[ft.Control]:
-    """All three; nothing while the log is being read, or while the pond's numbers cannot be."""
+    """All four; nothing while the log is being read, or while the pond's numbers cannot be."""
     if not session_now().logs.is_read(pond.id):
         return []
     now = datetime.now(UTC)
     try:
-        found = [_test(pond, now), _pump(pond, now, system), _month(pond, system)]
+        found = [
+            _water(pond, system), _test(pond, now), _pump(pond, now, system), _month(pond, system)
+        ]  # fmt: skip
     except PondError:  # what is wrong is told above
         return []
     return [layout.tile(found)]

@@ -1,4 +1,4 @@
-"""Three tiles of a pond: last test, pump against new, a month; none says more than is known."""
+"""Tiles of a pond: water, last test, pump against new, a month; none says more than is known."""
 
 import asyncio
 from datetime import UTC, datetime, timedelta
@@ -8,6 +8,7 @@ from drawn import Screen
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.entry import Entry, WaterTest
+from pondapp.models.water import MeasuredVolume
 from pondapp.ui.pond.pond import PondPage
 
 NOW = datetime.now(UTC)
@@ -22,6 +23,14 @@ def text_of(screen: Screen, **changes: Any) -> str:
     asyncio.run(screen.session.ponds.save(example_pond().model_copy(update=changes)))
     screen.open(PondPage, pond_id=EXAMPLE)
     return screen.text()
+
+
+def test_its_water_is_told_with_how_it_is_known(screen: Screen) -> None:
+    assert "from its drawing" in text_of(screen).partition("The pond holds")[2]
+    measured = MeasuredVolume(volume_m3=3.0, how="meter")
+    assert "3,000 L, measured" in text_of(screen, measured_volume=measured)
+    screen.press("The pond holds")
+    assert screen.went == [f"/pond/{EXAMPLE}/water"]
 
 
 def test_the_last_water_test_is_told_with_its_age_and_opens(screen: Screen) -> None:
