@@ -2,8 +2,9 @@
 
 Texts that are new come in untranslated, those that no source holds any more go out, and all others
 stay as they are. Babel merges, orders and writes; what it is told here is where texts stand: in
-calls, by Babel's own table of keywords, and in tables and answers that are looked up later. The
-latter carry no mark that somebody could forget: whatever looks like words is taken for a text.
+calls, by Babel's own table of keywords, in tables and answers that are looked up later, and in the
+programs of the page. Tables carry no mark that somebody could forget: whatever looks like words is
+taken for a text.
 """
 
 import ast
@@ -19,6 +20,7 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po, write_po
 
+from pondapp.web import page_words
 from pondapp.words import po
 
 PACKAGE = Path(__file__).resolve().parent.parent / "pondapp"
@@ -232,6 +234,9 @@ def template() -> Catalog:
     )
     for *_, text, _, _ in found:
         catalog.add(text)
+    for program in page_words.programs():
+        for text in page_words.said(program.read_text(encoding="utf-8")):
+            catalog.add(text)
     return catalog
 
 

@@ -19,25 +19,25 @@ SYSTEMS = ("metric", "us", "imperial")
 # (NIST Handbook 44, appendix C); imperial gallon 4.54609 L (UK Weights and Measures Act 1985).
 DEFINITIONS = """
 meter = [length] = m = metre = meters = metres
-second = [time] = s = sec = secs = seconds = sek = sekunden
+second = [time] = s = sec = secs = seconds = sek = sekunden = sekund = sekundy
 kilogram = [mass] = kg = kilo = kilos = kilogramme = kilograms = kilogramm
 kelvin = [temperature]; offset: 0 = K
 degree_Celsius = kelvin; offset: 273.15 = degC = celsius
 degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = degF = fahrenheit
 millimeter = 0.001 * meter = mm = millimetre
 centimeter = 0.01 * meter = cm = centimetre
-inch = 0.0254 * meter = in = inches = zoll
+inch = 0.0254 * meter = in = inches = zoll = cal = cale = cali
 foot = 0.3048 * meter = ft = feet
 yard = 0.9144 * meter = yd = yards
-minute = 60 * second = min = mins = minutes = minuten
-hour = 3600 * second = h = hr = hours = std = stunden
-day = 86400 * second = d = days = tage
+minute = 60 * second = min = mins = minutes = minuten = minut = minuty
+hour = 3600 * second = h = hr = hours = std = stunden = godz = godzin = godziny
+day = 86400 * second = d = days = tage = dni
 year = 31557600 * second = years
 gram = 0.001 * kilogram = g = grams = gramm
 milligram = 0.001 * gram = mg
 pound = 0.45359237 * kilogram = lb = lbs = pounds
 ounce = 0.028349523125 * kilogram = oz = ounces
-liter = 0.001 * meter ** 3 = l = L = litre = litres = liters
+liter = 0.001 * meter ** 3 = l = L = litre = litres = liters = litr = litry
 milliliter = 0.000001 * meter ** 3 = ml = mL = millilitre
 us_gallon = 231 * inch ** 3 = usgal
 imperial_gallon = 4.54609 * liter = impgal = ukgal
@@ -192,7 +192,7 @@ _GALLON_WORDS = {
     "gal": "gal", "gals": "gal", "gallon": "gal", "gallons": "gal", "qt": "qt", "quart": "qt",
     "quarts": "qt", "pt": "pt", "pint": "pt", "pints": "pt", "gph": "gph", "gpm": "gpm",
 }  # fmt: skip
-_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF", "dh": "dH", "°dh": "dH"}  # noqa: E501  # fmt: skip
+_SIGNS = {"'": "ft", "′": "ft", "’": "ft", '"': "in", "″": "in", "”": "in", "''": "in", "°c": "degC", "°f": "degF", "c": "degC", "f": "degF", "dh": "dH", "°dh": "dH", "litrów": "L"}  # noqa: E501  # fmt: skip
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4"}
 _PLAIN_UNIT = re.compile(r"[A-Za-z]+(\*\*[23])?(/[A-Za-z]+(\*\*[23])?){0,2}")
 # By decimal mark: three digits after the other mark may be thousands, or may not.
@@ -263,7 +263,7 @@ def _plain(text: str, kind: str, system: str, decimal: str) -> str:
     """Numbers with a point and no thousands marks; fractions spelled out."""
     for sign, spelled in _FRACTIONS.items():
         text = text.replace(sign, f" {spelled}")
-    text = re.sub(r"(?<=\d)[\u00a0\u202f'](?=\d{3}(?!\d))", "", text)
+    text = re.sub(r"(?<=\d)[\u00a0\u2009\u202f'](?=\d{3}(?!\d))", "", text)
     text = re.sub(r"\b(\d{1,3}) (?=\d{3}\b(?!/))", r"\1", text)
     if re.search(r"\d{1,3}(,\d{3})+\.\d", text) or re.search(r"\d{1,3}(,\d{3}){2,}", text):
         text = re.sub(r",(?=\d{3})", "", text)
@@ -271,7 +271,9 @@ def _plain(text: str, kind: str, system: str, decimal: str) -> str:
         text = re.sub(r"\.(?=\d{3})", "", text)
     elif match := re.search(_GROUPS[decimal], text):
         unit = f"{text[: match.start()]}{text[match.end() :]}".strip().lower()
-        in_thousands = kind in COUNTED_IN_THOUSANDS and unit in ("", unit_for(kind, system).lower())
+        shown = decimal != current_language().decimal or match[0][-4] == current_language().group
+        usual = unit in ("", unit_for(kind, system).lower())
+        in_thousands = kind in COUNTED_IN_THOUSANDS and usual and shown
         if not in_thousands and (decimal == "," or system == "metric"):
             raise PondError(
                 "{text} can be read two ways: write {whole}{part} or {whole}{mark}{part}",

@@ -99,6 +99,37 @@ def test_one_day_is_no_days() -> None:
     assert [days_text(count) for count in (0, 1, 2)] == ["0 Tage", "1 Tag", "2 Tage"]
 
 
+@pytest.mark.parametrize(
+    ("count", "told"),
+    [
+        (0, "0 dni"),
+        (1, "1 dzień"),
+        (2, "2 dni"),
+        (5, "5 dni"),
+        (22, "22 dni"),
+        (12000, "12\u00a0000 dni"),
+    ],
+)
+def test_one_day_is_no_days_in_polish(count: int, told: str) -> None:
+    words.set_language("pl")
+    assert days_text(count) == told
+
+
+@pytest.mark.parametrize(
+    ("form", "counts"),
+    [(0, (1,)), (1, (2, 3, 4, 22, 102, 104)), (2, (0, 5, 11, 12, 14, 21, 25, 101, 112, 114))],
+)
+def test_polish_counts_in_three_forms(
+    form: int, counts: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    words.set_language("pl")
+    forms = ["{count} pompa", "{count} pompy", "{count} pomp"]
+    monkeypatch.setattr(words, "_texts", {"{count} pump": forms})
+    for count in counts:
+        told = words.tn("{count} pump", "{count} pumps", count)
+        assert told == forms[form].format(count=count)
+
+
 def test_a_text_without_values_keeps_its_braces() -> None:
     assert words.t("{") == "{"
 
@@ -142,5 +173,5 @@ def test_no_text_speaks_in_a_way_that_a_neighbour_would_not() -> None:
         re.IGNORECASE,
     )
     texts = po.read(words.FOLDER / "de.po")
-    assert len(texts) > 1000
+    assert len(texts) > 1000  # the English of any catalogue is that of all
     assert [one for one in texts if stilted.search(one)] == []

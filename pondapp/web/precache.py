@@ -65,7 +65,7 @@ def sha256(data: bytes) -> str:
 def fill(name: str, template: str, places: Mapping[str, object]) -> bytes:
     """Put values into @NAME@ (text) and /*@NAME@*/ {} (data); each place must be there."""
     for key, value in places.items():
-        data = json.dumps(value, separators=(",", ":"), sort_keys=True)
+        data = json.dumps(value, separators=(",", ":"), sort_keys=True, ensure_ascii=False)
         old, new = (f"@{key}@", value) if isinstance(value, str) else (f"/*@{key}@*/ {{}}", data)
         if old not in template:
             raise BuildError(f"{name}: no place for {key}")

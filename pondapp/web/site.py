@@ -9,7 +9,18 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from pondapp.models import backup
-from pondapp.web import bundle, check, compiled, icons, library, patch, places, precache, wheels
+from pondapp.web import (
+    bundle,
+    check,
+    compiled,
+    icons,
+    library,
+    page_words,
+    patch,
+    places,
+    precache,
+    wheels,
+)
 
 # What the app needs of the client, as it is there.
 TAKEN = (
@@ -81,8 +92,11 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
         files[f"icons/{icon.name}"] = icon.read_bytes()
     files["manifest.webmanifest"] = _template("manifest.webmanifest").encode()
     files["backup.schema.json"] = json.dumps(backup.schema(), indent=1).encode()
-    for name in ("start.js", "pad.js"):
-        files[name] = _template(name).encode()
+    start, pad = _template("start.js"), _template("pad.js")
+    files["start.js"] = precache.fill(
+        "start.js", start, {"WORDS": page_words.table(start), "DECIMALS": page_words.DECIMALS}
+    )
+    files["pad.js"] = precache.fill("pad.js", pad, {"WORDS": page_words.table(pad)})
     files["index.html"] = precache.fill(
         "index.html", _template("index.html"), {"CSP": precache.POLICY}
     )
@@ -92,10 +106,16 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
     files["worker.js"] = precache.fill(
         "worker.js", worker, {"LOCK_INFO": info, "LIBRARIES": libraries, "PYTHON": python}
     )
-    files["safe.js"] = precache.fill("safe.js", _template("safe.js"), {"PYTHON": python})
+    safe = _template("safe.js")
+    files["safe.js"] = precache.fill(
+        "safe.js", safe, {"PYTHON": python, "WORDS": page_words.table(safe)}
+    )
     boot = "".join(_template(name) for name in BOOT)
     sizes = precache.start_bytes({**files, "boot.js": boot.encode()})
-    files["boot.js"] = precache.fill("boot.js", boot, {"START_BYTES": sizes, "PYTHON": python})
+    files["boot.js"] = precache.fill(
+        "boot.js", boot,
+        {"START_BYTES": sizes, "PYTHON": python, "WORDS": page_words.table(boot)},
+    )  # fmt: skip
     files["sw.js"] = precache.service_worker(_template("sw.js"), files)
     check.check(files)
     return files

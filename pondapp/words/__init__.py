@@ -31,22 +31,41 @@ class Language:
         name: What its speakers call it.
         decimal: The mark between whole numbers and tenths.
         group: The mark between thousands.
+        grouped_from: How many digits before the decimal mark a number has at least to be grouped.
         day: How a date is written, for strftime.
         keeps_capitals: Whether a heading keeps its capital inside a sentence.
         plural_form: Which form of a text goes with a count, as in the head of its catalogue.
+        native: Whether a native speaker has read its catalogue.
     """
 
     code: str
     name: str
     decimal: str = "."
     group: str = ","
+    grouped_from: int = 4
     day: str = "%Y-%m-%d"
     keeps_capitals: bool = False
     plural_form: Callable[[int], int] = lambda count: int(count != 1)
+    native: bool = True
+
+
+def _polish_form(count: int) -> int:
+    """One; two to four, but not twelve to fourteen; all others."""
+    few = 2 <= count % 10 <= 4 and not 12 <= count % 100 <= 14
+    return 0 if count == 1 else 1 if few else 2
 
 
 ENGLISH = Language("en", "English")
-LANGUAGES = (ENGLISH, Language("de", "Deutsch", ",", ".", "%d.%m.%Y", keeps_capitals=True))
+# Marks, digits and forms as in Unicode's CLDR: "decimal", "group" and "minimumGroupingDigits" of
+# common/main/<code>.xml, and common/supplemental/plurals.xml.
+LANGUAGES = (
+    ENGLISH,
+    Language("de", "Deutsch", ",", ".", day="%d.%m.%Y", keeps_capitals=True),
+    Language(
+        "pl", "Polski", ",", "\u00a0", grouped_from=5, day="%d.%m.%Y", plural_form=_polish_form,
+        native=False,
+    ),
+)  # fmt: skip
 
 FOLDER = Path(__file__).parent
 
@@ -144,7 +163,8 @@ def number(text: str) -> str:
 def grouped(text: str) -> str:
     """A number as the reader writes it, with a mark between its thousands: to read, not to edit."""
     whole, mark, rest = text.partition(_language.decimal)
-    if not whole.lstrip("-").isdecimal():
+    digits = whole.removeprefix("-")
+    if not digits.isdecimal() or len(digits) < _language.grouped_from:
         return text
     return f"{int(whole):,}".replace(",", _language.group) + mark + rest
 

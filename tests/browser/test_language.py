@@ -1,14 +1,14 @@
-"""A German phone is spoken to in German from the first screen on; English is one touch away."""
+"""A phone is spoken to in its language from the first screen on; another is one touch away."""
 
 from phones import Phone, choose, open_app, press, shows, type_into
 from playwright.sync_api import expect
 
-GERMAN = "Object.defineProperty(Navigator.prototype, 'language', {get: () => 'de-DE'})"
+SPEAKS = "Object.defineProperty(Navigator.prototype, 'language', {get: () => '%s'})"
 
 
 def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_address: str) -> None:
     page = phone.start()
-    page.add_init_script(GERMAN)
+    page.add_init_script(SPEAKS % "de-DE")
     open_app(page, site_address)
     expect(page.get_by_role("button", name="Durchfluss messen")).to_be_attached()
     expect(page.locator("html")).to_have_attribute("lang", "de")

@@ -13,7 +13,15 @@ from pondapp.words import current_language
 
 
 @pytest.mark.parametrize(
-    ("device", "code"), [("de-AT", "de"), ("de", "de"), ("en-GB", "en"), ("fr", "en"), (None, "en")]
+    ("device", "code"),
+    [
+        ("de-AT", "de"),
+        ("de", "de"),
+        ("pl_PL", "pl"),
+        ("en-GB", "en"),
+        ("fr", "en"),
+        (None, "en"),
+    ],
 )
 def test_the_nearest_language_is_the_one_to_begin_with(device: str | None, code: str) -> None:
     assert words.nearest_language(device) == code

@@ -61,13 +61,16 @@ def test_catalogues_ship_as_json_that_a_start_reads(
 ) -> None:
     files = bundle.app_files(places.PACKAGE)
     shipped = [path for path in files if path.startswith("pondapp/words/")]
-    assert sorted(shipped) == ["pondapp/words/__init__.py", "pondapp/words/de.json"]
-    (tmp_path / "de.json").write_bytes(files["pondapp/words/de.json"])
-    from_sources = words._catalogue("de")
+    codes = [language.code for language in words.LANGUAGES if language != words.ENGLISH]
+    catalogues = [f"pondapp/words/{code}.json" for code in codes]
+    assert sorted(shipped) == ["pondapp/words/__init__.py", *catalogues]
+    for path in catalogues:
+        (tmp_path / Path(path).name).write_bytes(files[path])
+    from_sources = [words._catalogue(code) for code in codes]
     monkeypatch.setattr(words, "FOLDER", tmp_path)
     monkeypatch.setattr(po, "read", None)
     words._catalogue.cache_clear()
-    assert words._catalogue("de") == from_sources
+    assert [words._catalogue(code) for code in codes] == from_sources
     words._catalogue.cache_clear()
 
 

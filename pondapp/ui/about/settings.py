@@ -10,9 +10,10 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.switch import switch
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
-from pondapp.words import LANGUAGES, current_currency, t
+from pondapp.words import LANGUAGES, current_currency, current_language, t
 
 LONGEST = 8  # letters of a currency
+UNCHECKED = "No native speaker has checked this language yet."
 SYSTEMS = (
     ("metric", "Metric: litres, metres"),
     ("us", "US: US gallons, feet"),
@@ -98,6 +99,7 @@ def SettingsPage() -> Any:
                 session.preferences.language,
                 lambda language: _change(lambda _: {"language": language}),
             ),
+            *([] if current_language().native else [layout.small(t(UNCHECKED))]),
             CurrencyField(),
             layout.heading(t("Stopwatch")),
             *_aids(session.preferences.aids),

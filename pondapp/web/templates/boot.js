@@ -7,7 +7,7 @@ window.pondappBooted = true;
   const startText = document.getElementById("start-text");
   const startProgress = document.getElementById("start-progress");
   const root = document.documentElement;
-  const say = window.pondappSay;
+  const say = window.pondappSayer(/*@WORDS@*/ {});
   const name = window.pondappName;
   const tab = window.pondappPad.run;
 
@@ -31,7 +31,7 @@ window.pondappBooted = true;
     const share = Math.min(1, loaded / total);
     startProgress.value = share;
     startText.textContent = share < 1
-      ? `${say("Loading", "Lädt")} ${Math.round(share * 100)} %` : say("Starting", "Startet");
+      ? `${say("Loading")} ${Math.round(share * 100)} %` : say("Starting");
   };
   const watcher = new PerformanceObserver((list) => {
     count(list.getEntries().reduce((sum, entry) => sum + entry.decodedBodySize, 0));
@@ -139,7 +139,7 @@ window.pondappBooted = true;
   flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = resolve; });
   const screen = document.createElement("script");
   screen.src = "flutter_bootstrap.js";
-  screen.onerror = () => watch.gone("screen", say("a file is missing", "eine Datei fehlt"));
+  screen.onerror = () => watch.gone("screen", say("a file is missing"));
   document.body.appendChild(screen);
   const keeper = keeperOf({ say, name, renderer, kept: snapshots.prepare });
   window.addEventListener("flutter-first-frame", async () => {

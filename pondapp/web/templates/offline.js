@@ -10,8 +10,8 @@ function keeperOf({ say, name, renderer, kept }) {
   const barRestart = document.getElementById("bar-restart");
   const barLater = document.getElementById("bar-later");
   const sayBar = () => {
-    barRestart.textContent = say("New version: restart", "Neue Fassung: neu starten");
-    barLater.textContent = say("Later", "Später");
+    barRestart.textContent = say("New version: restart");
+    barLater.textContent = say("Later");
   };
   barRestart.onclick = restart;
   barLater.onclick = () => { bar.hidden = true; };

@@ -18,7 +18,7 @@ window.pondappPad = (() => {
     "CameraFocus", "MediaPlayPause", "MediaTrackNext", "PageUp", "PageDown"]);
 
   const root = document.documentElement;
-  const say = window.pondappSay;
+  const say = window.pondappSayer(/*@WORDS@*/ {});
   const part = (id) => document.getElementById(id);
   const pad = part("pad");
   const button = part("pad-button");
@@ -129,9 +129,9 @@ window.pondappPad = (() => {
     const found = GENERIC.exec(address);
     if (!found) return null;
     return {
-      route: address, pond: found[1], place: found[2], method: "", title: say("Measure", "Messen"),
+      route: address, pond: found[1], place: found[2], method: "", title: say("Measure"),
       wanted: "", fills: [], since: null, band: null, result: null, outlook: [], asked: 3,
-      words: {}, aids: {}, decimal: say(".", ","),
+      words: {}, aids: {}, decimal: window.pondappDecimal(),
     };
   }
   function left(state) { // what was timed here some time ago waits for a word of its user
@@ -161,7 +161,7 @@ window.pondappPad = (() => {
   }
 
   // ---- words
-  const word = (key, english, german) => shown?.words?.[key] || say(english, german);
+  const word = (key, english) => shown?.words?.[key] || say(english);
   const seconds = (value) => {
     const rounded = value < 100 ? value.toFixed(value < 10 ? 2 : 1) : value.toFixed(0);
     return `${rounded.replace(".", shown?.decimal || ".")} s`;
@@ -214,15 +214,13 @@ window.pondappPad = (() => {
       .map((one) => seconds(one.seconds)).join("  ·  ");
     const enough = !running && !shown.anew && counted() >= shown.asked;
     button.className = running ? "running" : enough ? "enough" : "";
-    part("pad-do").textContent = running ? word("stop", "Stop", "Stopp")
-      : enough ? word("enough", "Enough fills", "Genug Füllungen")
-        : word("start", "Start", "Start");
+    part("pad-do").textContent = running ? word("stop", "Stop")
+      : enough ? word("enough", "Enough fills")
+        : word("start", "Start");
     part("pad-when").textContent = running
-      ? word("toStop", "Tap when the water reaches the mark",
-        "Tippe, wenn das Wasser die Marke erreicht")
-      : enough ? word("more", "Tap to time one more", "Tippe für noch eine")
-        : word("toStart", "Tap when water starts to fall in",
-          "Tippe, wenn Wasser hineinzulaufen beginnt");
+      ? word("toStop", "Tap when the water reaches the mark")
+      : enough ? word("more", "Tap to time one more")
+        : word("toStart", "Tap when water starts to fall in");
     drawDots(running);
     drawGauge(running);
     drawWater(running);
@@ -241,7 +239,7 @@ window.pondappPad = (() => {
     }
     const now = Math.min(fills + (running ? 1 : 0), Math.max(shown.asked, fills + 1));
     part("pad-count").textContent = !fills && !running ? ""
-      : word("count", "Fill {n} of {m}", "Füllung {n} von {m}")
+      : word("count", "Fill {n} of {m}")
         .replace("{n}", now).replace("{m}", Math.max(shown.asked, now));
   }
 
@@ -349,8 +347,7 @@ window.pondappPad = (() => {
     made.stop(now + 0.12);
   }
   function countDown(left) {
-    for (const [before, text] of [[3, "3"], [2, "2"], [1, "1"],
-      [0, word("now", "now", "jetzt")]]) {
+    for (const [before, text] of [[3, "3"], [2, "2"], [1, "1"], [0, word("now", "now")]]) {
       timedOut(left - 1000 * before, () => {
         if (!window.speechSynthesis) return give([], 740);
         const said = new SpeechSynthesisUtterance(text);
@@ -548,9 +545,9 @@ window.pondappPad = (() => {
   };
 
   // ---- from the start screen to a stopwatch
-  pad.setAttribute("aria-label", say("Stopwatch", "Stoppuhr"));
+  pad.setAttribute("aria-label", say("Stopwatch"));
   // A link, so that a touch in the first moment, before any program is there, is not lost.
-  part("start-measure").textContent = say("Measure a flow", "Durchfluss messen");
+  part("start-measure").textContent = say("Measure a flow");
   unhanded.then(() => { // where it was measured before, the last place first
     const known = [...places.values()].filter((one) => !one.none && one.pond !== "none");
     known.sort((one, other) => (other.at || 0) - (one.at || 0));

@@ -3,18 +3,18 @@
 "use strict";
 window.pondappBooted = true;
 (async () => {
-  const say = window.pondappSay;
+  const say = window.pondappSayer(/*@WORDS@*/ {});
   const name = window.pondappName;
   const SHOWN = 300; // documents that are listed one by one
   const KINDS = {
-    pond: say("Ponds", "Teiche"),
-    reading: say("Readings", "Messungen"),
-    entry: say("Other entries of the logs", "Andere Einträge der Protokolle"),
-    draft: say("Half done", "Angefangenes"),
-    preferences: say("Settings", "Einstellungen"),
-    quarantine: say("Set aside as damaged", "Als beschädigt beiseitegelegt"),
-    aside: say("Set aside as damaged", "Als beschädigt beiseitegelegt"),
-    before: say("From before the last restore", "Von vor dem letzten Wiederherstellen"),
+    pond: say("Ponds"),
+    reading: say("Readings"),
+    entry: say("Other entries of the logs"),
+    draft: say("Half done"),
+    preferences: say("Settings"),
+    quarantine: say("Set aside as damaged"),
+    aside: say("Set aside as damaged"),
+    before: say("From before the last restore"),
   };
   const answered = (asked) => new Promise((done, failed) => {
     asked.onsuccess = () => done(asked.result);
@@ -50,17 +50,14 @@ window.pondappBooted = true;
   main.id = "safe";
   const said = make("p");
   said.setAttribute("role", "status");
-  main.append(make("h1", say("Safe start", "Sicherer Start")), make("p", say(
+  main.append(make("h1", say("Safe start")), make("p", say(
     "The app itself is not running now. Below is what it keeps on this device, as it lies there. " +
-    "Save a backup first; then start the app again.",
-    "Die App selbst läuft gerade nicht. Unten steht, was sie auf diesem Gerät behält, wie es dort " +
-    "liegt. Sichere es zuerst in eine Datei und starte die App dann neu.")));
+    "Save a backup first; then start the app again.")));
 
   const timed = await window.pondappPad.untaken();
   if (timed.length) {
     main.append(make("p", say(
-      `Timed and waiting for the next start of the app: ${timed.join(", ")}.`,
-      `Gestoppt, und wartet auf den nächsten Start der App: ${timed.join(", ")}.`)));
+      "Timed and waiting for the next start of the app: {times}.", { times: timed.join(", ") })));
   }
 
   // ---- a backup: every text as it is, which a restore looks at as it looks at any other
@@ -88,7 +85,7 @@ window.pondappBooted = true;
     let [count, unread, large] = [0, 0, 0];
     const mine = keys.map(String).filter((key) => !key.startsWith("before/")); // copies of copies
     for (let at = 0; at < mine.length; at += AT_ONCE) {
-      said.textContent = say(`Read: ${at} of ${mine.length}`, `Gelesen: ${at} von ${mine.length}`);
+      said.textContent = say("Read: {n} of {m}", { n: at, m: mine.length });
       const some = mine.slice(at, at + AT_ONCE);
       const [lines, pictures] = [[], []];
       for (const [number, found] of (await read(some)).entries()) {
@@ -122,12 +119,9 @@ window.pondappBooted = true;
     link.download = `pondapp-${now.slice(0, 10)}.json`;
     link.click();
     said.textContent = [
-      say(`Given to the browser: ${link.download}, ${count} documents.`,
-        `Dem Browser übergeben: ${link.download}, ${count} Dokumente.`),
-      unread && say(`${unread} could not be read from the device.`,
-        `${unread} ließen sich nicht vom Gerät lesen.`),
-      large && say(`${large} are too large for it and stay on this device only.`,
-        `${large} sind zu groß dafür und bleiben nur auf diesem Gerät.`),
+      say("Given to the browser: {file}, {count} documents.", { file: link.download, count }),
+      unread && say("{count} could not be read from the device.", { count: unread }),
+      large && say("{count} are too large for it and stay on this device only.", { count: large }),
     ].filter(Boolean).join(" ");
   }
 
@@ -151,20 +145,19 @@ window.pondappBooted = true;
     location.href = address;
   };
   main.append(
-    press(say("Save a backup", "Sicherung speichern"), backUp),
+    press(say("Save a backup"), backUp),
     said,
-    press(say("Start the app without a link", "App ohne Link starten"), () => start("./?plain")),
-    press(say("Start the app as usual", "App wie gewohnt starten"), () => start("./")),
+    press(say("Start the app without a link"), () => start("./?plain")),
+    press(say("Start the app as usual"), () => start("./")),
   );
 
   // ---- the list
   main.append(make("h2", data
-    ? say(`Kept here: ${keys.length} documents`, `Hier liegen: ${keys.length} Dokumente`)
-    : say("Nothing is kept here yet", "Hier liegt noch nichts")));
+    ? say("Kept here: {count} documents", { count: keys.length })
+    : say("Nothing is kept here yet")));
   if (keys.length) {
     main.append(make("p", say(
-      "A document with a tick is left out when the app starts; it stays where it is.",
-      "Ein Dokument mit Haken wird beim Start ausgelassen; es bleibt, wo es ist.")));
+      "A document with a tick is left out when the app starts; it stays where it is.")));
   }
   const choice = async (key) => {
     const label = make("label");
@@ -190,7 +183,7 @@ window.pondappBooted = true;
     for (const key of few) main.append(await choice(key));
     if (few.length < mine.length) {
       const more = mine.length - few.length;
-      main.append(make("p", say(`and ${more} more`, `und ${more} weitere`)));
+      main.append(make("p", say("{count} more are not listed.", { count: more })));
     }
   }
   document.getElementById("start").hidden = true;

@@ -5,7 +5,8 @@
   var text = document.getElementById("start-text");
   var progress = document.getElementById("start-progress");
 
-  // The words of this page until Python runs, and of the bar; all others have their tables there.
+  // Languages besides English: the decimal mark of each.
+  var DECIMALS = /*@DECIMALS@*/ {};
   var language = (navigator.language || "").slice(0, 2).toLowerCase();
   var root = document.documentElement;
   // The screen's program writes a language of its own into the page until Python tells it one.
@@ -13,13 +14,22 @@
     root.lang = root.dataset.language = language;
     document.getElementById("start").lang = document.getElementById("pad").lang = language;
   }
-  function say(english, german) {
-    return root.dataset.language === "de" ? german : english;
+  // What a program of the page says until Python runs, or without it: its texts in other languages
+  // are put into it when the site is built.
+  function sayer(words) {
+    return function (english, values) {
+      var text = (words[english] || {})[root.dataset.language] || english;
+      return text.replace(/\{(\w+)\}/g, function (place, name) {
+        return values && name in values ? values[name] : place;
+      });
+    };
   }
-  speak(language === "de" ? "de" : "en");
+  var say = sayer(/*@WORDS@*/ {});
+  speak(language in DECIMALS ? language : "en");
   window.pondappSpeak = speak;
-  window.pondappSay = say;
-  text.textContent = say("Starting", "Startet");
+  window.pondappSayer = sayer;
+  window.pondappDecimal = function () { return DECIMALS[root.dataset.language] || "."; };
+  text.textContent = say("Starting");
 
   function stop(message) {
     text.textContent = message;
@@ -32,18 +42,17 @@
   window.addEventListener("error", function (event) {
     if (window.pondappWatched || !event.error) return;
     stop(say("The app could not start. Load the page again, or try the safe start. The reason " +
-      "given: ", "Die App konnte nicht starten. Lade die Seite neu, oder nimm den sicheren Start. " +
-      "Genannter Grund: ") + event.message);
+      "given: {reason}", { reason: event.message }));
     document.getElementById("start-long").style.animationDelay = "0s";
   });
 
   // Says, when it takes long, what else there is. Where not even this program came, it stands there
   // in English.
   var long = document.getElementById("start-long");
-  if (language === "de") {
-    long.firstChild.data = "Nichts geschieht? Lade die Seite neu, oder nimm den ";
-    long.querySelector("a").textContent = "sicheren Start";
-  }
+  var around = say("Nothing happens? Load the page again, or try the {start}.").split("{start}");
+  long.firstChild.data = around[0];
+  long.querySelector("a").textContent = say("safe start");
+  long.lastChild.data = around[1];
 
   // A browser may name a language that is none, such as "C": the screen's program would die of it.
   function known(tag) {
@@ -69,8 +78,7 @@
     typeof BroadcastChannel === "function" && WebAssembly.validate(new Uint8Array(handler));
   if (!able) {
     stop(say("This browser is too old for the app. Update it, or use a current Chrome, Edge, " +
-      "Firefox or Safari.", "Dieser Browser ist zu alt für die App. Aktualisiere ihn oder nimm " +
-      "einen aktuellen Chrome, Edge, Firefox oder Safari."));
+      "Firefox or Safari."));
     return;
   }
 
@@ -85,18 +93,13 @@
   function refused() {
     window.pondappRefused = true; // what has begun meanwhile must not cover the message
     stop(say("This browser does not let the app keep anything on this device, so readings would " +
-      "be lost. Leave private browsing, or allow site data for this page, and load it again.",
-    "Dieser Browser lässt die App nichts auf diesem Gerät behalten, Messungen gingen also " +
-      "verloren. Verlass das private Fenster oder erlaube Websitedaten für diese Seite und lade " +
-      "sie neu."));
+      "be lost. Leave private browsing, or allow site data for this page, and load it again."));
   }
   function go() {
     function missing() {
       if (window.pondappBooted) return;
       stop(say("The app could not be loaded: the network gave no answer, or another one, such as " +
-        "a page to sign in. Load the page again.",
-      "Die App ließ sich nicht laden: Das Netz gab keine Antwort oder etwas anderes, etwa eine " +
-        "Seite zum Anmelden. Lade die Seite neu."));
+        "a page to sign in. Load the page again."));
     }
     if (!window.pondappPad) {
       missing();

@@ -61,34 +61,31 @@ function watchOver({ say, openings, fetching, sendPing, stopPython }) {
     const suspect = openings.suspect();
     return [
       button({
-        link: say("Start without the link", "Ohne den Link starten"),
-        document: say("Start without this document", "Ohne dieses Dokument starten"),
-        none: say("Start again", "Neu starten"),
+        link: say("Start without the link"),
+        document: say("Start without this document"),
+        none: say("Start again"),
       }[suspect.what], again),
       ...(suspect.what === "none" ? [] : [
-        button(say("Start as before", "Wie zuvor starten"), () => {
+        button(say("Start as before"), () => {
           openings.done();
           again();
         }),
       ]),
-      button(say("Safe start", "Sicherer Start"), safe),
+      button(say("Safe start"), safe),
     ];
   };
   const whatWas = () => {
     const suspect = openings.suspect();
     if (suspect.what === "link") {
-      return say("It happened while a link was being opened.",
-        "Es geschah, als ein Link geöffnet wurde.");
+      return say("It happened while a link was being opened.");
     }
-    return suspect.what === "document" && say(`It happened while reading ${suspect.name}.`,
-      `Es geschah beim Lesen von ${suspect.name}.`);
+    return suspect.what === "document" && say("It happened while reading {name}.", {
+      name: suspect.name,
+    });
   };
   const kept = () => [
-    say("What you saved is safe on this device, and so is what you had typed or timed up to then.",
-      "Was du gespeichert hast, ist sicher auf diesem Gerät, auch was bis dahin getippt oder " +
-      "gestoppt war."),
-    typed() && say(`In the field in hand stood: ${typed()}`,
-      `Im Feld, das du gerade ausgefüllt hast, stand: ${typed()}`),
+    say("What you saved is safe on this device, and so is what you had typed or timed up to then."),
+    typed() && say("In the field in hand stood: {text}", { text: typed() }),
   ];
 
   // Whatever it is, it is said once; what comes after it is its consequence.
@@ -98,22 +95,18 @@ function watchOver({ say, openings, fetching, sendPing, stopPython }) {
     openings.died(by);
     document.documentElement.dataset.halted = by;
     const never = !(found.python && found.screen);
-    show(never ? say("The app could not start", "Die App konnte nicht starten")
-      : say("The app has stopped", "Die App ist stehen geblieben"),
-    [...kept(), whatWas(), why && say(`The reason given: ${why}`, `Genannter Grund: ${why}`)],
-    offers());
+    show(never ? say("The app could not start") : say("The app has stopped"),
+      [...kept(), whatWas(), why && say("The reason given: {reason}", { reason: why })], offers());
   }
 
   function silent() {
     document.documentElement.dataset.halted = "silent";
-    show(say("The app does not answer", "Die App antwortet nicht"), [
-      say("It may still be at work on something large. This goes away by itself once it answers.",
-        "Vielleicht arbeitet sie noch an etwas Großem. Dies verschwindet von selbst, sobald sie " +
-        "antwortet."),
+    show(say("The app does not answer"), [
+      say("It may still be at work on something large. This goes away by itself once it answers."),
       ...kept(),
     ], [
-      button(say("Wait", "Warten"), () => { quiet = -2 * SILENT; hide(); }),
-      button(say("Start again", "Neu starten"), () => {
+      button(say("Wait"), () => { quiet = -2 * SILENT; hide(); }),
+      button(say("Start again"), () => {
         openings.died("silence");
         again();
       }),
@@ -157,23 +150,21 @@ function watchOver({ say, openings, fetching, sendPing, stopPython }) {
     const text = document.createElement("span");
     const names = documents.filter(Boolean).join(", ");
     text.textContent = names
-      ? say(`The last start ended while reading ${names}: this is left out, and lies where it was.`,
-        `Der letzte Start endete beim Lesen von ${names}: Es ist ausgelassen und liegt, wo es lag.`)
+      ? say("The last start ended while reading {names}: this is left out, and lies where it was.",
+        { names })
       : link
-        ? say("The last start ended while a link was being opened: the link is left out.",
-          "Der letzte Start endete, als ein Link geöffnet wurde: der Link ist ausgelassen.")
-        : say("The last start ended early. This one began from nothing, without shortcuts.",
-          "Der letzte Start endete vorzeitig. Dieser begann ganz von vorn, ohne Abkürzung.");
+        ? say("The last start ended while a link was being opened: the link is left out.")
+        : say("The last start ended early. This one began from nothing, without shortcuts.");
     bar.append(text);
     if (link) {
-      bar.append(button(say("Open the link", "Link öffnen"), () => {
+      bar.append(button(say("Open the link"), () => {
         bar.remove();
         location.hash = link;
       }));
     }
     bar.append(
-      button(say("Safe start", "Sicherer Start"), safe),
-      button(say("Close", "Schließen"), () => bar.remove()),
+      button(say("Safe start"), safe),
+      button(say("Close"), () => bar.remove()),
     );
     document.body.append(bar);
   }

@@ -27,6 +27,7 @@ def test_a_number_and_its_unit_stay_together(text: str, shown: str) -> None:
     ("language", "text", "said"),
     [
         ("en", "12,000 L, 1.5 m, 1,234,567 L/h", "12000 L, 1.5 m, 1234567 L/h"),
+        ("pl", "12\u00a0000 L, 1,125 m, 1500 L/h", "12000 L, 1,125 m, 1500 L/h"),
         ("de", "12.000 L, 1,125 m, 1.234.567 L/h", "12000 L, 1,125 m, 1234567 L/h"),
     ],
 )
@@ -35,7 +36,7 @@ def test_marks_between_thousands_are_seen_and_not_read_out(
 ) -> None:
     words.set_language(language)
     control = written(text)
-    assert control.value.replace("\u00a0", " ").replace("\u2060", "") == text
+    assert control.value.replace("\u00a0", " ").replace("\u2060", "") == text.replace("\u00a0", " ")
     assert control.semantics_label == said
 
 
