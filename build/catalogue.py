@@ -20,7 +20,7 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.frontend import parse_keywords
 from babel.messages.pofile import read_po, write_po
 
-from pondapp.web import page_words
+from pondapp.web import page_words, places
 from pondapp.words import po
 
 PACKAGE = Path(__file__).resolve().parent.parent / "pondapp"
@@ -234,7 +234,7 @@ def template() -> Catalog:
     )
     for *_, text, _, _ in found:
         catalog.add(text)
-    for program in page_words.programs():
+    for program in sorted(places.TEMPLATES.glob("*.js")):
         for text in page_words.said(program.read_text(encoding="utf-8")):
             catalog.add(text)
     return catalog

@@ -4,10 +4,8 @@ They stand in the catalogues like all others. Each program gets those that it sa
 """
 
 import re
-from pathlib import Path
 
 from pondapp import words
-from pondapp.web import places
 from pondapp.words import ENGLISH, LANGUAGES, po
 
 # say("…") and word("key", "…"); a long text goes on over several lines.
@@ -15,11 +13,6 @@ SAID = re.compile(r'\b(?:say\(|word\("\w+",)\s*"([^"]+)"')
 JOINED = re.compile(r'"\s*\+\s*"')
 
 DECIMALS = {language.code: language.decimal for language in LANGUAGES if language != ENGLISH}
-
-
-def programs() -> list[Path]:
-    """The programs of the page."""
-    return sorted(places.TEMPLATES.glob("*.js"))
 
 
 def said(program: str) -> list[str]:

@@ -27,3 +27,21 @@ def test_the_first_start_is_german_and_the_choice_is_kept(phone: Phone, site_add
     radio = page.get_by_role("radio", name="What must the pump deliver?")
     expect(radio).to_be_attached()
     assert phone.errors == []
+
+
+def test_polish_is_chosen_in_the_settings_and_the_pond_is_told_in_it(
+    phone: Phone, site_address: str
+) -> None:
+    page = phone.start()
+    open_app(page, site_address)
+    press(page, "Settings: units, language, stopwatch")
+    choose(page, "Polski")
+    shows(page, "Ustawienia")
+    shows(page, "nie sprawdził jeszcze nikt, dla kogo jest on ojczysty")
+    expect(page.locator("html")).to_have_attribute("lang", "pl")
+    press(page, "Wstecz")  # the client's own word
+    press(page, "Rozejrzyj się po przykładowym oczku")
+    expect(page.get_by_role("heading", name="Olszowy Kąt")).to_be_attached()
+    for place in ("Zmierz", "Dziennik", "Plan"):
+        expect(page.get_by_role("button", name=place, exact=True)).to_be_attached()
+    assert phone.errors == []

@@ -235,23 +235,35 @@ def test_a_click_that_no_finger_made_counts(used_phone: Phone, site_address: str
     assert kinds(page) == ["start", "stop", "start"]
 
 
-def test_the_stopwatch_speaks_german(used_phone: Phone, site_address: str) -> None:
+@pytest.mark.parametrize(
+    ("device", "title", "start", "stop", "count"),
+    [
+        (
+            "de-AT", "Messen", "Tippe, wenn Wasser hineinzulaufen beginnt", "Stopp",
+            "Füllung 1 von 3",
+        ),
+        ("pl-PL", "Zmierz", "Dotknij, gdy woda zacznie wpadać", "Stop", "Napełnienie 1 z 3"),
+    ],
+)  # fmt: skip
+def test_the_stopwatch_speaks_as_the_device_does(
+    used_phone: Phone, site_address: str, device: str, title: str, start: str, stop: str, count: str
+) -> None:
     page = used_phone.page.context.new_page()
-    page.add_init_script(
-        "Object.defineProperty(navigator, 'language', { value: 'de-AT', configurable: true });"
-        "Object.defineProperty(navigator, 'languages', { value: ['de-AT'], configurable: true });"
-    )
+    for name, value in (("language", f"'{device}'"), ("languages", f"['{device}']")):
+        page.add_init_script(
+            f"Object.defineProperty(navigator, '{name}', {{ value: {value}, configurable: true }});"
+        )
     page.add_init_script(HELD)
     thumb = stopwatch_at(page, site_address + OUTLET)
-    expect(page.locator("#start-title")).to_have_text("Messen")
-    expect(page.locator("#pad-when")).to_have_text("Tippe, wenn Wasser hineinzulaufen beginnt")
+    expect(page.locator("#start-title")).to_have_text(title)
+    expect(page.locator("#pad-when")).to_have_text(start)
     thumb.press()
-    expect(page.locator("#pad-do")).to_have_text("Stopp")
+    expect(page.locator("#pad-do")).to_have_text(stop)
     page.wait_for_timeout(SHORT)
     page.evaluate("document.documentElement.lang = 'en-US'")  # as the client does for a while
     thumb.press()
-    expect(page.locator("#pad-count")).to_have_text("Füllung 1 von 3")
-    expect(page.locator("#pad")).to_have_attribute("lang", "de")
+    expect(page.locator("#pad-count")).to_have_text(count)
+    expect(page.locator("#pad")).to_have_attribute("lang", device[:2])
     number = page.locator("#pad-number").inner_text()
     assert "," in number
     page.evaluate("letPythonIn()")

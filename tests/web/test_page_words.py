@@ -7,7 +7,7 @@ import pytest
 from pondapp.web import page_words, places
 from pondapp.words import ENGLISH, LANGUAGES, set_language, t
 
-PROGRAMS = {path.name: path.read_text(encoding="utf-8") for path in page_words.programs()}
+PROGRAMS = {path.name: path.read_text(encoding="utf-8") for path in places.TEMPLATES.glob("*.js")}
 OTHERS = [language.code for language in LANGUAGES if language != ENGLISH]
 CALL = re.compile(r"\b(?:say|word)\(")
 LOOKED_UP_BY_ANOTHER = {"pad.js": 1}  # word(...) asks say(...) for its own
