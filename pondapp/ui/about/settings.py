@@ -101,6 +101,8 @@ def SettingsPage() -> Any:
             ),
             *([] if current_language().native else [layout.small(t(UNCHECKED))]),
             CurrencyField(),
+        ],
+        second=[
             layout.heading(t("Stopwatch")),
             *_aids(session.preferences.aids),
             layout.second_button(t("Your buckets and tubs"), go("/containers")),

@@ -202,15 +202,15 @@ def FeaturePage() -> Any:
         *[form.draw(typed, one.key, errors) for one in own],
         layout.choice(t("The plan gives it"), layout.worded(AIM_CHOICES),
                       typed.text("aim", USUAL), typed.note("aim")),
-        *_wanted(pond, made, system),
         layout.heading(t("Lift and hose")),
         *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)
-    controls += saved_by(button, typed, begin) if feature else [button]
+    answer = _wanted(pond, made, system)
+    answer += saved_by(button, typed, begin) if feature else [button]
     if whose == "rule" and KINDS[kind].rules:
-        controls.append(rule_card(pond, kind, system))
+        answer.append(rule_card(pond, kind, system))
     if feature:
-        controls.append(layout.quiet_button(t("Remove {thing}", thing=feature.name), remove))
+        answer.append(layout.quiet_button(t("Remove {thing}", thing=feature.name), remove))
     title = feature.name if feature else t("Add: {what}", what=title_of_kind)
-    return layout.screen(f"{here}/{feature_id}", title, controls)
+    return layout.screen(f"{here}/{feature_id}", title, controls, second=answer)

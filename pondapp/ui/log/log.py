@@ -7,14 +7,16 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import due
-from pondapp.answers.log.log import KINDS, LogItem, by_month, searched
+from pondapp.answers.log.log import FLOW, KINDS, LogItem, by_month, searched
 from pondapp.answers.log.log_names import TITLES
 from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.ui.log.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.layout import Click
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -26,8 +28,10 @@ MORE = 30  # and with each touch on "Show older"
 ALL = "all"
 
 
-def item_row(item: LogItem, pond: Pond | None, system: str) -> ft.Control:
-    """An item, which opens on a touch."""
+def item_row(
+    item: LogItem, pond: Pond | None, system: str, choose: Click | None, *, chosen: bool
+) -> ft.Control:
+    """An item, which opens on a touch: beside the list, or on a screen of its own."""
     trouble = off(item, pond)
     below = [
         day_of(item),
@@ -50,7 +54,22 @@ def item_row(item: LogItem, pond: Pond | None, system: str) -> ft.Control:
         vertical_alignment=ft.CrossAxisAlignment.START,
     )
     here = f"/pond/{pond.id}/log" if pond else "/log"
-    return layout.card_button([row], go(f"{here}/{item.id}"))
+    opens = layout.card_button([row], choose or go(f"{here}/{item.id}"))
+    if not chosen:
+        return opens
+    marked = ft.Container(opens, bgcolor=ft.Colors.PRIMARY_CONTAINER, border_radius=theme.RADIUS)
+    return ft.Semantics(selected=True, content=marked)
+
+
+def detail(item: LogItem, pond: Pond | None) -> list[ft.Control]:
+    """The chosen item beside the list, with all that its own screen has."""
+    from pondapp.ui.log.entry import EntryForm, ReadingForm  # of no use where there is no room
+
+    keyed: Any = ReadingForm if isinstance(item, Reading) else EntryForm
+    if isinstance(item, Reading):
+        return [layout.heading(t(TITLES[FLOW])), keyed(item, key=item.id)]
+    kind = item.what.kind
+    return [layout.heading(t(TITLES[kind])), keyed(pond, kind, item, key=item.id)]
 
 
 def item_is_note(item: LogItem) -> bool:
@@ -91,6 +110,7 @@ def LogPage() -> Any:
     text, set_text = ft.use_state("")
     kind, set_kind = ft.use_state(ALL)
     shown, set_shown = ft.use_state(PAGE)
+    chosen, set_chosen = ft.use_state("")
     if pond is None and asked != NO_POND:
         return layout.no_pond()
     here = f"/pond/{pond.id}/log" if pond else "/log"
@@ -115,9 +135,19 @@ def LogPage() -> Any:
             controls.append(kind_filter(kind, set_kind))
     else:
         controls.append(layout.body(t("No readings yet.")))
+    beside = layout.two_columns()
+    picked = next((one for one in log if one.id == chosen), next(iter(found), None))
+
+    def choose(item: LogItem) -> Click | None:
+        return (lambda _: set_chosen(item.id)) if beside else None
+
     for _, part in by_month(found[:shown]):
         controls.append(layout.heading(month_of(part[0])))
-        controls.append(layout.tile([item_row(item, pond, system) for item in part]))
+        rows = [
+            item_row(item, pond, system, choose(item), chosen=beside and item is picked)
+            for item in part
+        ]
+        controls.append(layout.tile(rows))
     if log and not found:
         controls.append(layout.body(t("Nothing in the log fits that.")))
     if len(found) > shown:
@@ -129,7 +159,8 @@ def LogPage() -> Any:
         )
     controls += other_logs(pond)
     controls.append(layout.quiet_button(t("How this works"), go("/help/log")))
-    return layout.screen(here, title, controls)
+    second = detail(picked, pond) if beside and picked else []
+    return layout.screen(here, title, controls, second=second)
 
 
 def other_logs(pond: Pond | None) -> list[ft.Control]:

@@ -6,8 +6,6 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.ui.shell import theme
-
 DRAWN = 0.02  # seconds; what the last key changed, a field that comes or goes, is drawn by then
 
 
@@ -18,16 +16,16 @@ async def go_on(event: Any) -> None:
     screen = _screen_of(field)
     if screen is None:
         return
-    following: Any = after(field, screen, float(screen.page.width or 0.0))
+    following: Any = after(field, screen)
     if following is not None:
         await following.focus()
 
 
-def after(field: ft.TextField, screen: Any, width: float) -> ft.TextField | ft.FilledButton | None:
+def after(field: ft.TextField, screen: Any) -> ft.TextField | ft.FilledButton | None:
     """The field below this one on a screen, or the first main action below the last."""
     below = False
     action: ft.FilledButton | None = None
-    for one in _shown(screen, width):
+    for one in _shown(screen):
         if isinstance(one, ft.TextField):
             if below and not (one.disabled or one.read_only):
                 return one
@@ -43,23 +41,13 @@ def _screen_of(control: Any) -> Any:
     return control
 
 
-def _shown(control: Any, width: float) -> Iterator[Any]:
+def _shown(control: Any) -> Iterator[Any]:
     """A control and all that is in it, as far as it is shown, in the order of the screen."""
-    if control is None or not getattr(control, "visible", True) or _left_out(control, width):
+    if control is None or not getattr(control, "visible", True):
         return
     yield control
     for name in ("controls", "content", "_b", "actions"):
         inside = getattr(control, name, None)
         for one in inside if isinstance(inside, list) else [inside]:
             if isinstance(one, ft.BaseControl):
-                yield from _shown(one, width)
-
-
-def _left_out(control: Any, width: float) -> bool:
-    """Whether a part of a row has no room on a screen of this width."""
-    col = getattr(control, "col", None)
-    if not isinstance(col, dict):
-        return False
-    reached = [(least, col[name]) for name, least in theme.widths().items()
-               if name in col and least <= width]  # fmt: skip
-    return bool(reached) and max(reached)[1] == 0
+                yield from _shown(one)

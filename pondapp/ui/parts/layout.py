@@ -63,16 +63,21 @@ def screen(
     controls: Sequence[ft.Control],
     actions: Sequence[ft.Control] = (),
     *,
+    second: Sequence[ft.Control] = (),
     wide: bool = False,
     foot: Foot | None = None,
 ) -> ft.View:
     """A screen: title bar and one scrolling column, kept to a readable width on wide screens.
 
-    A wide one takes all of the width: it puts things side by side itself. A foot stays in its
-    place while the rest is scrolled; where there is none, the four places are at the foot or at
-    the left.
+    What is second, an answer or a detail, has a column of its own beside the rest where there is
+    room, and each of the two is scrolled by itself; elsewhere it follows below. A wide screen
+    takes all of the width: it puts things side by side itself. A foot stays in its place while
+    the rest is scrolled; where there is none, the four places are at the foot or at the left.
     """
     places.note_pond(route)
+    if second and foot is None and two_columns():
+        return _with_second(route, title, controls, second, actions)
+    controls = [*controls, *second]
     side = foot.side if foot else 0.0
     column = ft.Column(
         list(controls),
@@ -85,32 +90,12 @@ def screen(
         # What lies under a note with its undo can be scrolled above it.
         padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
     )
-    shown = [*actions, *places.settings(route)]
-    appbar = ft.AppBar(
-        title=_title(title, len(shown)),
-        actions=shown,
-        toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
-    )
     if foot is None and places.at_side():
         content.padding = ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE, theme.note_room())
-        scrolled = ft.Column([content], scroll=ft.ScrollMode.AUTO, expand=True)
-        return ft.View(
-            route=route,
-            appbar=appbar,
-            padding=0,
-            bgcolor=ft.Colors.SURFACE,
-            controls=[
-                ft.Row(
-                    [places.rail(route), scrolled],
-                    spacing=0,
-                    expand=True,
-                    vertical_alignment=ft.CrossAxisAlignment.STRETCH,
-                )
-            ],
-        )
+        return _beside_rail(route, _bar(route, title, actions), [content])
     return ft.View(
         route=route,
-        appbar=appbar,
+        appbar=_bar(route, title, actions),
         bottom_appbar=_foot(foot) if foot else places.bar(route),
         # Above a stopwatch there is little room.
         padding=ft.Padding(
@@ -123,6 +108,61 @@ def screen(
         bgcolor=ft.Colors.SURFACE,
         controls=[content],
     )
+
+
+def _bar(route: str, title: str, actions: Sequence[ft.Control]) -> ft.AppBar:
+    shown = [*actions, *places.settings(route)]
+    return ft.AppBar(
+        title=_title(title, len(shown)),
+        actions=shown,
+        toolbar_height=theme.TOUCH_MAIN if theme.large_text() else None,
+    )
+
+
+def _beside_rail(route: str, appbar: ft.AppBar, columns: Sequence[ft.Control]) -> ft.View:
+    """A screen with the four places at the left, and beside them columns that scroll."""
+    scrolled = [ft.Column([one], scroll=ft.ScrollMode.AUTO, expand=True) for one in columns]
+    return ft.View(
+        route=route,
+        appbar=appbar,
+        padding=0,
+        bgcolor=ft.Colors.SURFACE,
+        controls=[
+            ft.Row(
+                [places.rail(route), *scrolled],
+                spacing=0,
+                expand=True,
+                vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+            )
+        ],
+    )
+
+
+def two_columns() -> bool:
+    """Whether there is room for a detail beside its list, and an answer beside its form."""
+    return float(ft.context.page.width or 0.0) >= theme.widths()["md"]
+
+
+def _with_second(
+    route: str,
+    title: str,
+    controls: Sequence[ft.Control],
+    second: Sequence[ft.Control],
+    actions: Sequence[ft.Control],
+) -> ft.View:
+    """Two columns, none wider than one can read; each is read aloud as a whole, the left first."""
+    room = (float(ft.context.page.width or 0.0) - theme.RAIL) / 2
+    spare = max(0.0, room - theme.widths()["column"])
+    outer, inner = theme.EDGE + spare * 0.75, theme.EDGE / 2 + spare * 0.25
+    padding = [
+        ft.Padding(outer, theme.EDGE, inner, theme.note_room()),
+        ft.Padding(inner, theme.EDGE, outer, theme.note_room()),
+    ]
+    columns = [
+        ft.Container(column(part), padding=around)
+        for part, around in zip((controls, second), padding, strict=True)
+    ]
+    return _beside_rail(route, _bar(route, title, actions), columns)
 
 
 def _foot(foot: Foot) -> ft.BottomAppBar:
@@ -361,24 +401,6 @@ def choice(
 def worded(options: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
     """The options of a choice in the reader's language."""
     return [(value, t(name)) for value, name in options]
-
-
-def one_or_all(parts: Sequence[Sequence[ft.Control]], shown: int) -> ft.Control:
-    """On a phone one part, on a tablet all of them side by side."""
-    width = 12 // len(parts)
-    return beside(
-        [
-            ft.Column(
-                list(part),
-                spacing=theme.GAP,
-                horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-                col={"xs": 12 if number == shown else 0, "md": width},
-            )
-            for number, part in enumerate(parts)
-        ],
-        spacing=theme.EDGE,
-        key=f"shown-{shown}",  # a column does not heed a new width of its own
-    )
 
 
 def sentence(text: str) -> str:

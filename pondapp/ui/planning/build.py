@@ -108,11 +108,12 @@ def BuildPage() -> Any:
         lambda place_id: fills.container_at(pond.id, place_id),
     )  # fmt: skip
     left, rest = found[:5], found[5:]
-    halves = layout.halves(
+    return layout.screen(
+        route,
+        title,
         [layout.tile(_steps(pond, left, session.system))],
-        [layout.tile(_steps(pond, rest, session.system)), layout.tile(_others(pond))],
+        second=[layout.tile(_steps(pond, rest, session.system)), layout.tile(_others(pond))],
     )
-    return layout.screen(route, title, [halves], wide=True)
 
 
 @ft.component

@@ -248,4 +248,4 @@ def RunFormPage() -> Any:
         )  # fmt: skip
     elif known:
         answer.append(layout.quiet_button(t("Take the main run away"), take_away))
-    return layout.screen(route, name, [layout.halves(typing, answer)], wide=True)
+    return layout.screen(route, name, typing, second=answer)

@@ -14,8 +14,8 @@ from pondapp.state.session import Session
 from pondapp.ui.parts import layout
 from pondapp.ui.pond import matters, pond_deletion
 from pondapp.ui.pond.small_picture import small_picture
+from pondapp.ui.pond.uses import uses
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import places
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -51,17 +51,13 @@ def HomePage() -> Any:
     ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
 
     in_danger, others = matters.by_danger(ponds)
-    controls: list[ft.Control] = [
+    known: list[ft.Control] = [
         *keeping.refusal(),
         *([layout.heading(t("Your ponds"))] if ponds else []),
         *_ponds(in_danger, session),  # before all else: fish may be dying
         *_ponds(others, session),
     ]
-    controls += [
-        layout.main_button(t("Measure a flow"), go(places.route_to("measure", "/"))),
-        layout.second_button(t("Choose a pump"), go("/size")),
-        layout.second_button(t("Check a waterfall"), go("/waterfall")),
-    ]
+    controls: list[ft.Control] = [uses()]
     if not ponds:
         controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
     # Never asked for before the screen is there.
@@ -86,4 +82,6 @@ def HomePage() -> Any:
         (t("Backup and restore"), go("/backup")),
     ]
     controls.append(layout.links(about))
-    return layout.screen("/", "pondapp", controls)
+    if not ponds:
+        return layout.screen("/", "pondapp", [*known, *controls])
+    return layout.screen("/", "pondapp", known, second=controls)

@@ -31,5 +31,4 @@ def PondPage() -> Any:
         delete_button(pond),
     ]
     left = [*matters.all_matters(pond, session.system), PondPicture(pond)]
-    halves = layout.halves(left, beside)
-    return layout.screen(f"/pond/{pond.id}", pond.name, [halves], wide=True)
+    return layout.screen(f"/pond/{pond.id}", pond.name, left, second=beside)

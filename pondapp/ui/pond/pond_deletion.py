@@ -17,9 +17,10 @@ from pondapp.words import t
 
 async def _load_example(_: Any) -> None:
     session = session_now()
+    await session.ponds.save(example_pond())
     for reading in example_readings(datetime.now(UTC)):
         await session.logs.save_reading(reading)
-    await session.ponds.save(example_pond())
+    session.logs.items_of(EXAMPLE)  # asked for here: the first screen asks for no log
     ft.context.page.navigate(f"/pond/{EXAMPLE}")
 
 

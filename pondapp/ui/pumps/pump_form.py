@@ -238,4 +238,4 @@ def PumpFormPage() -> Any:
         answer.append(layout.quiet_button(t("Remove this pump"), take_off))
     answer.append(cautions.mains())
     title = known.name if known else t("A pump from the box")
-    return layout.screen(route, title, [layout.halves(typing, answer)], wide=True)
+    return layout.screen(route, title, typing, second=answer)

@@ -310,4 +310,4 @@ def PumpsPage() -> Any:
         pipes,
         cautions.mains(),
     ]
-    return layout.screen(route, title, [layout.halves(controls, beside)], wide=True)
+    return layout.screen(route, title, controls, second=beside)

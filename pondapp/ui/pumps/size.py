@@ -214,23 +214,28 @@ def _box_card(
     return layout.card(lines, strong=True)
 
 
-def _pond_part(
-    typed: Typed, values: dict[str, float], errors: dict[str, str],
-    found: QuickPond | PondError | None, system: str,
-) -> list[ft.Control]:  # fmt: skip
-    lines: list[ft.Control] = [
+def _pond_form(
+    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+) -> list[ft.Control]:
+    return [
         FORM.draw(typed, "volume", errors),
         _choice(t("Filter"), FILTERS, typed.text("filter", "bog"), typed.note("filter")),
         FORM.draw(typed, "lip", errors),
         *_lift(typed, values, errors, system),
     ]
+
+
+def _pond_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    found: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
     if {"lip", "lift"} & errors.keys():
-        return lines
+        return []
     if isinstance(found, PondError):
-        return [*lines, layout.caution(units.explain(found, system))]
+        return [layout.caution(units.explain(found, system))]
     if found is None:
-        return [*lines, layout.small(t("The amount of water is enough to begin."))]
-    lines.append(_box_card(typed.texts, values, found, system))
+        return [layout.small(t("The amount of water is enough to begin."))]
+    lines = [_box_card(typed.texts, values, found, system)]
     if found.conflict:
         told = layout.sentence(units.tell(found.conflict, system))
         ways = [
@@ -281,10 +286,9 @@ def _money(found: QuickPump, system: str) -> list[ft.Control]:
     ]  # fmt: skip
 
 
-def _pump_part(
-    typed: Typed, values: dict[str, float], errors: dict[str, str],
-    pond: QuickPond | PondError | None, system: str,
-) -> list[ft.Control]:  # fmt: skip
+def _pump_form(
+    typed: Typed, values: dict[str, float], errors: dict[str, str], system: str
+) -> list[ft.Control]:
     lines: list[ft.Control] = [
         *[FORM.draw(typed, key, errors) for key in ("pump_flow", "pump_head")],
         *_lift(typed, values, errors, system),
@@ -295,15 +299,23 @@ def _pump_part(
     if typed.text("pump_watts").strip():
         usual = units.show(usual_tariff(), "tariff", system)
         lines.append(FORM.draw(typed, "tariff", errors, helper=t("If empty: {price}", price=usual)))
+    return lines
+
+
+def _pump_part(
+    typed: Typed, values: dict[str, float], errors: dict[str, str],
+    pond: QuickPond | PondError | None, system: str,
+) -> list[ft.Control]:  # fmt: skip
     known = pond if isinstance(pond, QuickPond) else None
     try:
         answered = pump_answer(typed.texts, values, errors, known, system)
     except PondError as problem:
         told = units.explain(problem, system)
-        return [*lines, layout.card([layout.body(told)], strong=True), cautions.mains()]
+        return [layout.card([layout.body(told)], strong=True), cautions.mains()]
     if answered is None:
-        lines.append(layout.small(t("The two numbers on the label are enough to begin.")))
-        return [*lines, cautions.mains()]
+        return [
+            layout.small(t("The two numbers on the label are enough to begin.")), cautions.mains(),
+        ]  # fmt: skip
     found, here = answered
     span = units.show_range(found.given.low, found.given.high, "flow", system)
     answer: list[ft.Control] = [
@@ -323,9 +335,8 @@ def _pump_part(
     answer += _assumed(here, system)
     answer += _money(found, system)
     answer.append(ShowWorking(t("what it delivers"), found.steps, system))
-    lines.append(layout.card(answer, strong=True))
-    lines += [layout.small(layout.sentence(units.tell(m, system))) for m in found.remarks()]
-    return [*lines, cautions.mains()]
+    remarks = [layout.small(layout.sentence(units.tell(m, system))) for m in found.remarks()]
+    return [layout.card(answer, strong=True), *remarks, cautions.mains()]
 
 
 def _verdict(name: str, flow: float, odds: str, system: str) -> ft.Control:
@@ -353,19 +364,17 @@ def SizePage() -> Any:
         ft.context.page.navigate("/new")
 
     pond = _wanted(typed.texts, values, errors)
-    parts = [
-        _pond_part(typed, values, errors, pond, system),
-        _pump_part(typed, values, errors, pond, system),
-    ]
-    make = layout.second_button(t("Save as a pond"), make_pond, disabled=not values)
+    form, answer = (_pond_form, _pond_part) if ask == "pond" else (_pump_form, _pump_part)
     return layout.screen(
         "/size",
         t("Choose a pump"),
         [
             _choice(t("Your question"), ASKS, ask, typed.note("ask")),
-            layout.one_or_all(parts, 0 if ask == "pond" else 1),
-            layout.narrow(make),
+            *form(typed, values, errors, system),
+        ],
+        second=[
+            *answer(typed, values, errors, pond, system),
+            layout.second_button(t("Save as a pond"), make_pond, disabled=not values),
             layout.quiet_button(t("How this works"), go("/help/size")),
         ],
-        wide=True,
     )

@@ -34,8 +34,8 @@ DISC = 0.495  # how far the disc behind a small mark covers what is below it; bo
 COUNT = 34  # width of a count between its two buttons
 
 # Widths of the screen at usual text size from which more goes side by side: two short fields, a
-# form beside its answer, and what the framework calls large.
-WIDTHS = {"xs": 0, "pair": 300, "md": 768, "lg": 992}
+# form beside its answer, and what the framework calls large; a column is no wider than its own.
+WIDTHS = {"xs": 0, "pair": 300, "column": 620, "md": 768, "lg": 992}
 MOST_DRAWN = 1.5  # times that the letters in a drawing grow at most
 LARGE_TEXT = 1.3  # from here on, what stands at the two ends of a row goes below each other
 

@@ -171,25 +171,26 @@ def WaterfallPage() -> Any:
             error=read.errors.get("flow"), helper=remark,
         ),
     ]  # fmt: skip
+    answer: list[ft.Control] = []
     own = chosen is not None and chosen.lip.band is not None
     try:
         if width is not None:
             band = band_of_lip(chosen.pond, chosen.lip) if chosen and own else None
             if flow is not None:
-                controls += _sheet(sheet_of(width, flow, rules, spread, band), system)
+                answer += _sheet(sheet_of(width, flow, rules, spread, band), system)
             elif "flow" not in read.errors:
                 band = band or lip_band(width, rules.waterfalls)
-                controls += _wants(band, width, rules, own)
+                answer += _wants(band, width, rules, own)
         elif flow is not None and "lip" not in read.errors:
-            controls += _feeds(flow, rules, system)
+            answer += _feeds(flow, rules, system)
     except PondError as problem:
-        controls.append(layout.caution(units.explain(problem, system)))
+        answer.append(layout.caution(units.explain(problem, system)))
     if chosen and given:
-        controls.append(_setting(chosen, given, system))
+        answer.append(_setting(chosen, given, system))
     place = f"{chosen.pond.id}/{chosen.lip.id}" if chosen else "none/outlet"
-    controls.append(layout.main_button(t("Measure the flow"), go(f"/measure/{place}")))
-    controls.append(layout.quiet_button(t("How this works"), go("/help/waterfall")))
+    answer.append(layout.main_button(t("Measure the flow"), go(f"/measure/{place}")))
+    answer.append(layout.quiet_button(t("How this works"), go("/help/waterfall")))
     if lips:
         name = f"{chosen.lip.name}, {chosen.pond.name}" if chosen else t("Another lip")
         controls.insert(0, fold(f"lip-{which}", name, lambda: [_chooser(lips, which, typed)]))
-    return layout.screen("/waterfall", t("Check a waterfall"), controls)
+    return layout.screen("/waterfall", t("Check a waterfall"), controls, second=answer)

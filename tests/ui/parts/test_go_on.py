@@ -14,7 +14,7 @@ from pondapp.ui.pond.pond_form import PondFormPage
 from pondapp.ui.pumps.size import SizePage
 
 
-def labels(screen: Any, width: float) -> list[str]:
+def labels(screen: Any) -> list[str]:
     """The fields and the action that Enter reaches from the first field on, by their labels."""
     called = {
         one.content.controls[1]._i: str(one.content.controls[0].semantics_label).partition(" (")[0]
@@ -27,7 +27,7 @@ def labels(screen: Any, width: float) -> list[str]:
     at: Any = next(one for one in parts_of(screen) if isinstance(one, ft.TextField))
     found = [called[at._i]]
     while isinstance(at, ft.TextField):
-        at = go_on.after(at, screen, width)
+        at = go_on.after(at, screen)
         if at is not None:
             found.append(called.get(at._i, "the button"))
     return found
@@ -43,23 +43,23 @@ def test_the_new_pond_from_its_name_to_its_button(screen: Screen) -> None:
              "depth": "1", "shelf_depth": "30", "shelf_width": "30", "bog": "100"}  # fmt: skip
     asyncio.run(screen.session.drafts.save(Draft(id=NEW_POND, texts=texts)))
     screen.open(PondFormPage)
-    assert labels(screen.look(), 390) == [
+    assert labels(screen.look()) == [
         "Name of the pond", "Length", "Width", "Deepest", "Below water", "Reaches in",
         "Bog filter, outside volume", "Outlet of the bog above the water", "Waterfall lip width",
         "the button",
     ]  # fmt: skip
 
 
-def test_what_a_phone_leaves_out_is_passed_over(screen: Screen) -> None:
+@pytest.mark.parametrize("width", [390, 1180])
+def test_the_other_question_is_not_on_the_way(screen: Screen, width: int) -> None:
+    ft.context.page.width = width
     screen.open(SizePage)
-    phone, tablet = (labels(screen.look(), width) for width in (390, 1024))
-    assert not any("label" in one for one in phone)
-    assert any("label" in one for one in tablet)
+    assert not any("label" in one for one in labels(screen.look()))
 
 
 def test_a_field_that_is_there_no_more_leads_nowhere() -> None:
     gone, other = ft.TextField(), ft.TextField()
-    assert go_on.after(gone, layout.column([other]), 390) is None
+    assert go_on.after(gone, layout.column([other])) is None
 
 
 def test_lines_of_a_note_are_the_only_fields_in_which_enter_is_a_letter() -> None:

@@ -1,0 +1,112 @@
+"""The three uses, each a small picture to touch, drawn like the picture of a pond.
+
+The drawings are boxes in the tones of that picture: strokes would need code that the first screen
+does not wait for.
+"""
+
+import flet as ft
+
+from pondapp.answers.picture.primitives import Tone
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import written
+from pondapp.ui.shell import places, theme
+from pondapp.ui.shell.navigate import go
+from pondapp.words import t
+
+# Left, top, right and bottom of each box on a grid of 72 by 54, and its tone, from the back on.
+Box = tuple[float, float, float, float, Tone]
+MEASURE: tuple[Box, ...] = (
+    (4, 6, 40, 14, "hose"),
+    (34, 6, 42, 30, "falling"),
+    (24, 30, 56, 52, "water"),
+    (24, 30, 56, 31.5, "hose"),
+    (21, 20, 24, 54, "ink"),
+    (56, 20, 59, 54, "ink"),
+    (21, 51, 59, 54, "ink"),
+    (59, 29.5, 66, 31.5, "ink"),
+)
+PUMP: tuple[Box, ...] = (
+    (2, 30, 44, 54, "water"),
+    (2, 30, 44, 31.5, "hose"),
+    (48, 12, 68, 54, "bank"),
+    (32, 6, 37, 48, "hose"),
+    (32, 6, 58, 11, "hose"),
+    (54, 6, 59, 16, "hose"),
+    (10, 40, 32, 52, "ink"),
+    (14, 42, 16, 50, "gap"),
+    (19, 42, 21, 50, "gap"),
+    (24, 42, 26, 50, "gap"),
+)
+WATERFALL: tuple[Box, ...] = (
+    (4, 14, 36, 54, "bank"),
+    (4, 10, 40, 14, "ink"),
+    (4, 5, 44, 10, "falling"),
+    (40, 5, 47, 44, "falling"),
+    (36, 42, 70, 54, "water"),
+    (36, 42, 70, 43.5, "hose"),
+)
+GRID = (72.0, 54.0)
+
+
+def _drawn(boxes: tuple[Box, ...]) -> ft.Control:
+    width, height = (theme.drawn(side) for side in GRID)
+    scale = width / GRID[0]
+    parts: list[ft.Control] = [
+        ft.Container(
+            left=left * scale,
+            top=top * scale,
+            width=(right - left) * scale,
+            height=(bottom - top) * scale,
+            bgcolor=theme.picture_color(tone, line=False),
+        )
+        for left, top, right, bottom, tone in boxes
+    ]
+    return ft.Stack(parts, width=width, height=height)
+
+
+def _use(label: str, boxes: tuple[Box, ...], route: str, *, first: bool, low: bool) -> ft.Control:
+    """A picture and its words: above each other where three share a row, else beside each other."""
+    words = written(
+        label,
+        size=theme.BODY if low else theme.SMALL,
+        weight=ft.FontWeight.W_600,
+        color=ft.Colors.ON_SURFACE,
+        text_align=ft.TextAlign.START if low else ft.TextAlign.CENTER,
+        expand=low,
+    )
+    parts = [_drawn(boxes), words]
+    middle = ft.CrossAxisAlignment.CENTER
+    return ft.TextButton(
+        content=ft.Row(parts, spacing=theme.EDGE, vertical_alignment=middle)
+        if low
+        else ft.Column(parts, spacing=theme.GAP / 2, horizontal_alignment=middle, tight=True),
+        on_click=go(route),
+        style=ft.ButtonStyle(
+            bgcolor=ft.Colors.PRIMARY_CONTAINER if first else ft.Colors.SURFACE_CONTAINER,
+            padding=ft.Padding.symmetric(horizontal=theme.GAP / 2, vertical=theme.GAP),
+            visual_density=ft.VisualDensity.STANDARD,
+            shape=layout.rounded(),
+        ),
+        expand=not low,
+    )
+
+
+def uses() -> ft.Control:
+    """All three: in a row, or below each other where the words are too large for that."""
+    low = theme.large_text()
+    found = [
+        _use(label, boxes, route, first=first, low=low)
+        for label, boxes, route, first in (
+            (t("Measure a flow"), MEASURE, places.route_to("measure", "/"), True),
+            (t("Choose a pump"), PUMP, "/size", False),
+            (t("Check a waterfall"), WATERFALL, "/waterfall", False),
+        )
+    ]
+    if low:
+        return layout.column(found)
+    return ft.Row(
+        found,
+        spacing=theme.GAP / 2,
+        intrinsic_height=True,  # all as high as the one with the most lines
+        vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+    )

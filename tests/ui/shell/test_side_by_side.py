@@ -1,0 +1,154 @@
+"""A form and its answer, a list and its detail: beside each other where there is room."""
+
+import asyncio
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+import pytest
+from drawn import Screen, parts_of, words_of
+
+from pondapp.answers.sharing.example import EXAMPLE, example_readings
+from pondapp.models.entry import Entry, FreeNote
+from pondapp.ui.about.settings import SettingsPage
+from pondapp.ui.features.features import FeaturePage
+from pondapp.ui.log.log import LogPage
+from pondapp.ui.planning.build import BuildPage
+from pondapp.ui.plumbing.run_form import RunFormPage
+from pondapp.ui.pond.home import HomePage
+from pondapp.ui.pond.pond import PondPage
+from pondapp.ui.pumps.pump_form import PumpFormPage
+from pondapp.ui.pumps.pumps import PumpsPage
+from pondapp.ui.pumps.size import SizePage
+from pondapp.ui.shell import theme
+from pondapp.ui.waterfall.waterfall import WaterfallPage
+
+TABLET, PHONE = (1180, 820), (390, 844)
+SCREENS: tuple[tuple[Any, dict[str, str]], ...] = (
+    (HomePage, {}),
+    (PondPage, {"pond_id": EXAMPLE}),
+    (BuildPage, {"pond_id": EXAMPLE}),
+    (PumpsPage, {"pond_id": EXAMPLE}),
+    (PumpFormPage, {"pond_id": EXAMPLE, "pump_id": "middle"}),
+    (FeaturePage, {"pond_id": EXAMPLE, "thing_id": "bog"}),
+    (RunFormPage, {"pond_id": EXAMPLE, "line_id": "line", "run_key": "to-bog"}),
+    (SizePage, {}),
+    (WaterfallPage, {}),
+    (SettingsPage, {}),
+)
+
+
+def of_size(size: tuple[int, int]) -> None:
+    ft.context.page.width, ft.context.page.height = size
+
+
+def columns(screen: Screen) -> list[Any]:
+    """The parts of a screen that scroll by themselves, but not the four places."""
+    view = screen.look()
+    inside = [
+        one
+        for one in parts_of(view)
+        if isinstance(one, ft.Column) and one.scroll == ft.ScrollMode.AUTO
+    ]
+    return inside or [view]
+
+
+def said(screen: Screen) -> list[str]:
+    """All that it says, but for the scale of a drawing, which is that of its width."""
+    lines = screen.text().split("\n")
+    return sorted(line for line in lines if not line.startswith("The water is drawn to scale"))
+
+
+@pytest.fixture(autouse=True)
+def _measured(screen: Screen) -> None:
+    for reading in example_readings(datetime.now(UTC)):
+        asyncio.run(screen.session.logs.save_reading(reading))
+
+
+@pytest.mark.parametrize(("page", "params"), SCREENS, ids=lambda one: getattr(one, "__name__", ""))
+def test_two_columns_on_a_tablet_and_one_on_a_phone_that_say_the_same(
+    screen: Screen, page: Any, params: dict[str, str]
+) -> None:
+    of_size(TABLET)
+    screen.open(page, **params)
+    left, right = columns(screen)
+    assert words_of(left)
+    assert words_of(right)
+    beside = said(screen)
+    of_size(PHONE)
+    screen.open(page, **params)
+    assert len(columns(screen)) == 1
+    assert said(screen) == beside
+
+
+def test_large_text_needs_all_of_the_width(screen: Screen, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(theme, "text_scale", lambda: 2.0)
+    of_size(TABLET)
+    screen.open(WaterfallPage)
+    assert len(columns(screen)) == 1
+
+
+@pytest.mark.parametrize("width", [820, 1180, 1600, 2560])
+def test_no_column_is_wider_than_one_can_read(screen: Screen, width: int) -> None:
+    of_size((width, 900))
+    screen.open(WaterfallPage)
+    for one in columns(screen):
+        padding = one.controls[0].padding
+        room = (width - theme.RAIL) / 2 - padding.left - padding.right
+        assert 300 < room <= theme.WIDTHS["column"]
+
+
+def test_a_reading_opens_beside_the_log_and_on_a_phone_on_its_own_screen(screen: Screen) -> None:
+    of_size(TABLET)
+    screen.open(LogPage, pond_id=EXAMPLE)
+    _, newest = columns(screen)
+    assert "1,560 L/h: " in words_of(newest), "never an empty half"
+    screen.press("Filter box: 4,350 L/h")
+    assert screen.went == []
+    text = words_of(columns(screen)[1])
+    assert "4,350 L/h: " in text
+    assert "Correct what was measured" in text
+    (marked,) = [
+        one for one in parts_of(screen.look()) if isinstance(one, ft.Semantics) and one.selected
+    ]
+    assert "4,350 L/h" in words_of(marked)
+    of_size(PHONE)
+    screen.open(LogPage, pond_id=EXAMPLE)
+    assert len(columns(screen)) == 1
+    screen.press("Filter box: 4,350 L/h")
+    (went,) = screen.went
+    assert went.startswith(f"/pond/{EXAMPLE}/log/")
+
+
+def test_another_entry_of_the_log_and_one_that_is_deleted(screen: Screen) -> None:
+    of_size(TABLET)
+    note = Entry(id="n", pond_id=EXAMPLE, when=datetime.now(UTC), note="Ice", what=FreeNote())
+    asyncio.run(screen.session.logs.save_entry(note))
+    screen.open(LogPage, pond_id=EXAMPLE)
+    screen.press("Ice")
+    screen.press("Delete this entry")
+    assert "Ice" not in screen.text()
+    assert "Flow reading" in words_of(columns(screen)[1])
+
+
+def test_the_uses_are_pictures_in_a_row_or_below_each_other(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screen.open(HomePage)
+    for use in ("Measure a flow", "Choose a pump", "Check a waterfall"):
+        content = screen.buttons()[use].content
+        assert isinstance(content, ft.Column)
+        assert isinstance(content.controls[0], ft.Stack)
+    monkeypatch.setattr(theme, "text_scale", lambda: 2.0)
+    screen.look()
+    for use in ("Measure a flow", "Choose a pump", "Check a waterfall"):
+        assert isinstance(screen.buttons()[use].content, ft.Row)
+
+
+def test_the_example_is_looked_at_at_once_on_the_first_screen(screen: Screen) -> None:
+    screen.session.deletion.mark_deleted(EXAMPLE)
+    screen.open(HomePage)
+    screen.press("Look round an example pond")
+    text = screen.text()
+    assert "Reading the log." not in text
+    assert "Measured without a pond" not in text
