@@ -27,6 +27,7 @@ from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, Value
 from pondapp.core.hydraulics.candidates import State as PumpState
+from pondapp.core.measuring.timed_flow import TimedFlow
 from pondapp.models.circuit import Line, Pump
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
@@ -242,9 +243,14 @@ def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:
     if found.kind in OFF:
         sentence = Message(OFF[found.kind], values)
         return Matter("wrong", sentence, _seen_at(pond, place), place.place_id)
+    words = (
+        "{name}: {flow}, not decided yet: time more fills."
+        if isinstance(found.flow, TimedFlow)
+        else "{name}: {flow}, not decided yet: measure more closely, or another way."
+    )
     return Matter(
         "unknown",
-        Message("{name}: {flow}, not decided yet: time more fills.", values),
+        Message(words, values),
         "measure",
         place.place_id,
     )

@@ -109,12 +109,12 @@ def place_trend(
         line = trend(
             [taken.timestamp() - start for taken, _ in found],
             [measured.flow.flow for _, measured in found],
-            [measured.flow.standard_uncertainty for _, measured in found],
+            [one.flow.spread.normal_scale(rules.measuring.coverage) for _, one in found],
             rules.measuring.coverage,
         )
     except OutOfRange as problem:
         return answer("not decided", problem.message)
-    if line.slope_low <= 0.0 <= line.slope_high:
+    if not line.told(certainty(rules.measuring)):
         return answer("not decided", _unsure(line), line=line)
     if band is None:
         return answer("steady in the band", _change(line), line=line)
@@ -137,8 +137,7 @@ def _stands(line: Trend, time: float, band: FlowBand, rule: Certainty) -> str:
     flow, uncertainty = flow_at(line, time)
     if flow <= 0.0:
         return "below"
-    freedom = max(1, line.count - 2)
-    return decide(Spread(flow, uncertainty, freedom), band.low, band.high, rule).kind
+    return decide(Spread(flow, uncertainty, line.freedom), band.low, band.high, rule).kind
 
 
 def _limit(line: Trend, band: FlowBand) -> float | None:

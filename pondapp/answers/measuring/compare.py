@@ -58,7 +58,7 @@ def _compared(
     flow: AnyFlow, reading: Reading, other: Measured, band: FlowBand | None,
     rules: MeasuringAssumptions,
 ) -> MethodComparison:  # fmt: skip
-    first, second = flow.standard_uncertainty, other.flow.standard_uncertainty
+    first, second = (one.spread.normal_scale(rules.coverage) for one in (flow, other.flow))
     if differ(flow.flow, first, other.flow.flow, second, rules.coverage):
         return MethodComparison(
             reading, other, together=None, kind="no target",

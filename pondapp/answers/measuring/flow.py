@@ -71,8 +71,8 @@ class Measured:
         """Whether nothing more has to be timed: three fills agree, or fewer show what is wrong."""
         if self.kind in ("below", "above") or not isinstance(self.flow, TimedFlow):
             return self.kind != "undecided"
-        agree = self.kind == "within" or not self.flow.timing.beyond
-        return self.kind != "undecided" and agree and self.counted >= ENOUGH_FILLS
+        known = self.kind == "within" or not (self.flow.timing.beyond or self.rough)
+        return self.kind != "undecided" and known and self.counted >= ENOUGH_FILLS
 
     @property
     def dry(self) -> bool:
@@ -162,6 +162,8 @@ def judged_fills(
         advice.append(_what_decides(flow, band, rules, weighed=weighed))
     elif missing > 0 and kind in ("within", "no target"):
         advice.append(_more_fills(missing))
+    elif kind == "no target" and is_rough(flow, rules):
+        advice.append(_what_narrows(flow, rules, weighed=weighed))
     elif kind != "no target":
         advice.append(VALVE[kind])
     return Measured(
@@ -246,11 +248,50 @@ def verdict_words(
     if isinstance(flow, TimedFlow) and flow.timing.beyond:
         return Message("Not decided yet: the fills differ by more than they should.")
     if decision.wide:
-        return Message(
-            "Not decided yet: the flow is only known to {share} % either way.",
-            {"share": units.fixed(100.0 * decision.share, 0)},
-        )
+        return Message(WIDE[decision.likely], {"share": units.fixed(100.0 * decision.share, 0)})
     return Message("Not decided yet: the true flow may lie on either side of the limit.")
+
+
+WIDE: dict[str, str] = {
+    "below": "Most likely too little, but not decided yet: the flow is only known to {share} % "
+    "either way.",
+    "above": "Most likely too much, but not decided yet: the flow is only known to {share} % "
+    "either way.",
+    "within": "Not decided yet: the flow is only known to {share} % either way.",
+    "undecided": "Not decided yet: the flow is only known to {share} % either way.",
+}
+"""What is said of a flow that is not known well enough, by where it lies most likely."""
+
+
+def _what_narrows(flow: TimedFlow, rules: MeasuringAssumptions, *, weighed: bool) -> Message:
+    """What makes a flow known well enough to go by, where nothing is wanted."""
+    rule = certainty(rules)
+    runs = more_runs_to_decide(flow, 0.0, None, rule, rules.most_runs)
+    larger = volume_to_decide(flow, 0.0, None, rule, ENOUGH_FILLS, _larger_than(flow.volume))
+    if runs is not None and (runs <= MANY_FILLS or larger is None or weighed):
+        return _more_fills(runs)
+    if larger is None or weighed:
+        return Message("What the container holds is not known well enough: weigh its water.")
+    return _larger(runs, larger, rules)
+
+
+def _larger_than(volume: float) -> list[float]:
+    """Usual containers [m3] that hold more than one of this volume [m3]."""
+    return [one for one in CONTAINERS if 1.2 <= one / volume <= 100.0]
+
+
+def _larger(runs: int | None, volume: float, rules: MeasuringAssumptions) -> Message:
+    """Another container, or many more fills if so many would do."""
+    amount = Amount(volume, "m3")
+    if runs is not None:
+        return Message(
+            "Time {count} more fills, or use a container of {volume} or more.",
+            {"count": str(runs), "volume": amount},
+        )
+    return Message(
+        "Use a container of {volume} or more: {count} fills of this one would not settle it.",
+        {"volume": amount, "count": f"{rules.most_runs:.0f}"},
+    )
 
 
 def _what_decides(
@@ -261,9 +302,8 @@ def _what_decides(
     runs = more_runs_to_decide(flow, band.low, band.high, rule, rules.most_runs)
     missing = max(1, ENOUGH_FILLS - len(flow.times))
     larger = volume_to_decide(
-        flow, band.low, band.high, rule, ENOUGH_FILLS,
-        [volume for volume in CONTAINERS if 1.2 <= volume / flow.volume <= 100.0],
-    )  # fmt: skip
+        flow, band.low, band.high, rule, ENOUGH_FILLS, _larger_than(flow.volume)
+    )
     tolerance = flow.volume_half_width / flow.volume
     nearest = replace(band, target=flow.flow)
     aim = guarded(nearest, flow.volume, tolerance, flow.timing.expected, rules).flow
@@ -276,16 +316,8 @@ def _what_decides(
         return _more_fills(max(runs, missing))
     if len(flow.times) < ENOUGH_FILLS and runs is None:
         return _more_fills(missing)
-    if runs is not None and larger is not None:
-        return Message(
-            "Time {count} more fills, or use a container of {volume} or more.",
-            {"count": str(runs), "volume": Amount(larger, "m3")},
-        )
-    if larger is not None and not weighed:
-        return Message(
-            "Use a container of {volume} or more: {count} fills of this one would not settle it.",
-            {"volume": Amount(larger, "m3"), "count": f"{rules.most_runs:.0f}"},
-        )
+    if larger is not None and (runs is not None or not weighed):
+        return _larger(runs, larger, rules)
     exact = replace(flow, volume_half_width=0.0)
     if more_runs_to_decide(exact, band.low, band.high, rule, rules.most_runs) is not None:
         return Message(

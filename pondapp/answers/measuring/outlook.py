@@ -119,11 +119,15 @@ def outlook(
 
 
 def right_times(
-    method_kind: str, entered: Entered, band: FlowBand | None, rules: Assumptions
+    method_kind: str,
+    entered: Entered,
+    band: FlowBand | None,
+    rules: Assumptions,
+    steadiness: Steadiness | None = None,
 ) -> FillWindow | None:
     """The fill times that are right, and the one to aim for; none where no time says it."""
     try:
-        return METHODS[method_kind].window(entered, band, rules) if band else None
+        return METHODS[method_kind].window(entered, band, rules, steadiness) if band else None
     except PondError:  # the result says what is wrong
         return None
 

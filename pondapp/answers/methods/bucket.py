@@ -36,10 +36,16 @@ class _Bucket(MethodKind[Bucket]):
     def amount_timed(self, entered: Entered, /) -> float | None:
         return entered.container.volume_m3 if entered.container else None
 
-    def window(self, entered: Entered, band: FlowBand, rules: Assumptions) -> FillWindow | None:
+    def window(
+        self,
+        entered: Entered,
+        band: FlowBand,
+        rules: Assumptions,
+        steadiness: Steadiness | None = None,
+    ) -> FillWindow | None:
         if entered.container is None:
             return None
-        right = fill_aim(entered.container, band, rules.measuring)
+        right = fill_aim(entered.container, band, rules.measuring, steadiness)
         return FillWindow(right.shortest, right.aim, right.longest)
 
     def even_times(self, method: Bucket, /) -> list[float]:

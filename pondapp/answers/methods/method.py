@@ -148,7 +148,13 @@ class MethodKind(Generic[M]):
             return None
         return self.made(entered, {**self.usual(rules), **entered.known})
 
-    def window(self, entered: Entered, band: FlowBand, rules: Assumptions) -> FillWindow | None:
+    def window(
+        self,
+        entered: Entered,
+        band: FlowBand,
+        rules: Assumptions,
+        _steadiness: Steadiness | None = None,
+    ) -> FillWindow | None:
         """The time to aim for, where the water that passes in it is known beforehand.
 
         Raises:

@@ -18,7 +18,7 @@ from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Container, Reading
+from pondapp.models.reading import Container, Reading, Steadiness
 from pondapp.models.tuned import FlowAt as FlowAt
 from pondapp.models.tuned import FlowSet as FlowSet
 
@@ -77,7 +77,17 @@ def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
     return branch.id, branch.name
 
 
-InHand = Callable[[str], Container | None]
+@dataclass(frozen=True, slots=True)
+class ToFill:
+    """What is going to be timed at a place."""
+
+    container: Container | None = None
+    """None while none is chosen: then a usual time counts."""
+    steadiness: Steadiness | None = None
+    """What earlier fills there taught about their scatter."""
+
+
+InHand = Callable[[str], ToFill]
 """What is filled at a place, by the place's id."""
 
 
@@ -104,7 +114,8 @@ def branch_places(
             band = branch_band(branch, planned, worked.targets)
             conflict = None if band else plan.conflict or CONFLICT
             band = band or FlowBand(planned, planned, None)
-            aim = aimed(band, in_hand(place_id) if in_hand else None, rules)
+            filled = in_hand(place_id) if in_hand else ToFill()
+            aim = aimed(band, filled.container, rules, filled.steadiness)
             found.append(
                 BranchPlace(
                     branch=branch,

@@ -52,6 +52,14 @@ class Spread:
             return 0.0
         return self.centre * interval_half_width(*self._in_order(), coverage)
 
+    def normal_scale(self, coverage: float) -> float:
+        """Standard uncertainty [m3/s] of the normal distribution that has the same interval.
+
+        What is worked out from several flows takes them as normal; so the few degrees of freedom
+        of a few fills are not lost on the way.
+        """
+        return self.half_width(coverage) / normal_factor(coverage)
+
     def interval(self, coverage: float) -> tuple[float, float]:
         """The interval [m3/s]; its lower end is never negative."""
         half = self.half_width(coverage)

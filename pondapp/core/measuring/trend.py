@@ -1,12 +1,14 @@
 """How a flow changes over the season, and when it will leave its band."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
 
 from pondapp.core.base.errors import NotEnoughReadings, OutOfRange, require_above, require_within
 from pondapp.core.base.working import Source, Step, Term
+from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.student_t import MOST_DOF, t_factor
+from pondapp.core.measuring.verdict import Certainty, decide
 
 FEWEST_READINGS = 3  # two give a line but nothing to doubt it by
 LINE = Source("weighted least squares, as in numpy", "computed")
@@ -26,6 +28,7 @@ class Trend:
         centre_uncertainty: Standard uncertainty of that flow [m3/s].
         factor: Coverage factor of the intervals [-].
         count: Number of readings [-].
+        freedom: Degrees of freedom of its uncertainties [-].
     """
 
     slope: float
@@ -37,6 +40,15 @@ class Trend:
     centre_uncertainty: float
     factor: float
     count: int
+    freedom: int
+
+    def told(self, rule: Certainty) -> bool:
+        """Whether it is decided, as of every flow, that the flow rises or that it falls.
+
+        A change whose interval is wider than itself is never told.
+        """
+        change = Spread(abs(self.slope), self.slope_uncertainty, self.freedom)
+        return decide(change, 0.0, None, replace(rule, widest=1.0)).kind == "within"
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -146,6 +158,7 @@ def trend(
         centre_uncertainty=stretch * best / sqrt(total),
         factor=factor,
         count=count,
+        freedom=dof,
     )
 
 

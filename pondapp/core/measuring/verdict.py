@@ -1,6 +1,6 @@
 """One rule of decision: whether a measured flow lies in the wanted band."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from pondapp.core.base.errors import require_above, require_within
@@ -52,6 +52,14 @@ class Decision:
     def wide(self) -> bool:
         """Whether the flow is not known well enough for any verdict."""
         return self.share > self.rule.widest
+
+    @property
+    def likely(self) -> Kind:
+        """Where the flow lies by its chances alone, however wide its interval is."""
+        chances: tuple[tuple[Kind, float], ...] = (
+            ("within", self.inside), ("below", self.below), ("above", self.above)
+        )  # fmt: skip
+        return next((name for name, chance in chances if chance >= self.rule.sure), "undecided")
 
     def steps(self) -> tuple[Step, ...]:
         """The working."""
@@ -121,13 +129,8 @@ def decide(flow: Spread, band_low: float, band_high: float | None, rule: Certain
     inside = max(0.0, 1.0 - below - above)
     half = flow.half_width(rule.coverage)
     share = half / flow.centre if flow.centre > 0.0 else 0.0
-    kind: Kind = "undecided"
-    if share <= rule.widest:
-        chances: tuple[tuple[Kind, float], ...] = (
-            ("within", inside), ("below", below), ("above", above)
-        )  # fmt: skip
-        kind = next((name for name, chance in chances if chance >= rule.sure), "undecided")
-    return Decision(kind, below, inside, above, share, rule)
+    found = Decision("undecided", below, inside, above, share, rule)
+    return found if found.wide else replace(found, kind=found.likely)
 
 
 def fill_time_window(

@@ -85,18 +85,22 @@ def _said(entry: Entry, system: str) -> str:
     return ", ".join(value_text(key, values[key], system) for key in WATER_VALUES if key in values)
 
 
+def measured_at(item: Reading, system: str) -> str:
+    """Where a flow was measured and how much it was, without a verdict."""
+    found = flow_of(item, rules_at(item.pond_id))
+    if found is None:
+        return t("{place}: no fill counts", place=item.place_name)
+    return f"{item.place_name}: {flow_text(found, system)}"
+
+
 def headline(item: LogItem, system: str) -> str:
     """The item in one line."""
     if isinstance(item, Reading):
         found = flow_of(item, rules_at(item.pond_id))
-        if found is None:
-            return t("{place}: no fill counts", place=item.place_name)
-        flow = flow_text(found, system)
-        if found.dry:
-            return f"{item.place_name}: {flow}"
-        if found.kind == "no target":
-            return f"{item.place_name}: {flow}"
-        return f"{item.place_name}: {flow}, {t(VERDICTS[found.kind])}"
+        told = measured_at(item, system)
+        if found is None or found.dry or found.kind == "no target":
+            return told
+        return f"{told}, {t(VERDICTS[found.kind])}"
     if item.what.kind == "note":
         return shortened(item.note)
     title = t(TITLES[item.what.kind])

@@ -20,7 +20,7 @@ from pondapp.models.base import limits_of
 from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import EXACT, Draft
 from pondapp.models.press import Press
-from pondapp.models.reading import Container, Fill, FillSet, Reading
+from pondapp.models.reading import Container, Fill, FillSet, Reading, Steadiness
 from pondapp.state import presses
 from pondapp.state.ids import new_id
 from pondapp.ui.measuring.stopwatch import bounced
@@ -357,10 +357,14 @@ def container_at(pond_id: str, place_id: str) -> Container | None:
 
 
 def right_times_text(
-    container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str
+    container: Container,
+    band: FlowBand,
+    rules: MeasuringAssumptions,
+    steadiness: Steadiness | None,
+    system: str,
 ) -> tuple[str, str]:
     """The fill time to aim for and what else is fine, in a line; and what helps if none is sure."""
-    window = fill_aim(container, band, rules)
+    window = fill_aim(container, band, rules, steadiness)
     time = units.show(window.aim, "duration", system)
     if not window.sure:
         return t("Aim for {time}.", time=time), _not_sure(window, system)
@@ -371,9 +375,15 @@ def right_times_text(
     return t("Aim for {time}; {span} is fine.", time=time, span=span), ""
 
 
-def aim_text(container: Container, band: FlowBand, rules: MeasuringAssumptions, system: str) -> str:
+def aim_text(
+    container: Container,
+    band: FlowBand,
+    rules: MeasuringAssumptions,
+    steadiness: Steadiness | None,
+    system: str,
+) -> str:
     """The fill time to aim for, what else is fine, and what helps where nothing would be sure."""
-    window = fill_aim(container, band, rules)
+    window = fill_aim(container, band, rules, steadiness)
     aim = t(
         "Aim for {time} in {container}.",
         time=units.show(window.aim, "duration", system),

@@ -50,15 +50,21 @@ def _guide(kind: str) -> list[ft.Control]:
 
 
 def _aim(
-    kind: str, entered: Entered, band: FlowBand | None, rules: Assumptions, system: str
+    kind: str,
+    entered: Entered,
+    band: FlowBand | None,
+    rules: Assumptions,
+    steadiness: Steadiness | None,
+    system: str,
 ) -> tuple[str, str]:
     """What to aim for, in a line: a time where one can be told; and what else has to be known."""
     if band is None:
         return "", ""
     if LOOKS[kind].chooses_container and entered.container:
-        return fills.right_times_text(entered.container, band, rules.measuring, system)
+        measuring = rules.measuring
+        return fills.right_times_text(entered.container, band, measuring, steadiness, system)
     wanted = band_text(band, system)
-    window = right_times(kind, entered, band, rules)
+    window = right_times(kind, entered, band, rules, steadiness)
     if window is None:
         return t("Wanted here: {band}.", band=wanted), ""
     time = units.show(window.aim, "duration", system)
@@ -253,7 +259,7 @@ def MeasurePage() -> Any:
     if look.chooses_container and container is None:
         parts = [*head, *fills.no_container()]
         return layout.screen(route, title, parts, others, foot=pad.no_stopwatch(route))
-    aim, more = _aim(kind, form.entered, band, rules, system)
+    aim, more = _aim(kind, form.entered, band, rules, steady, system)
     head += _what_and_aim(kind, entry, aim, more)
     if entry.left:
         head.append(fills.come_back_card(entry))

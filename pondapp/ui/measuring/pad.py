@@ -72,7 +72,7 @@ class Pad:
     @property
     def right(self) -> dict[str, float | None] | None:
         """The fill times that are right [s]."""
-        window = right_times(self.method, self.entered, self.band, self.rules)
+        window = right_times(self.method, self.entered, self.band, self.rules, self.steadiness)
         if window is None:
             return None
         return {"fastest": window.shortest, "aim": window.aim, "slowest": window.longest}

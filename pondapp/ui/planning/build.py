@@ -9,7 +9,6 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.planning.steps import Part, State, Step, building_steps
 from pondapp.models.pond import Pond
-from pondapp.ui.measuring import fills
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
 from pondapp.ui.pond import matters
@@ -17,7 +16,7 @@ from pondapp.ui.shell import places, theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
-from pondapp.ui.tuning.tuning import use_turned
+from pondapp.ui.tuning.tuning import in_hand, use_turned
 from pondapp.words import t, tn
 
 # Each step, by the rest of the route of its screen.
@@ -105,7 +104,7 @@ def BuildPage() -> Any:
         return layout.screen(route, title, [matters.reading_log()], wide=True)
     found = building_steps(
         worked_now(pond), log, datetime.now(UTC), turned_at,
-        lambda place_id: fills.container_at(pond.id, place_id),
+        in_hand(pond),
     )  # fmt: skip
     left, rest = found[:5], found[5:]
     return layout.screen(

@@ -127,7 +127,7 @@ def latest(pond: Pond, system: str) -> list[ft.Control]:
     if not session.logs.is_read(pond.id):
         return []
     from pondapp.answers.care.due import due
-    from pondapp.ui.log.log_words import day_of, headline
+    from pondapp.ui.log.log_words import day_of, measured_at
 
     now, log = datetime.now(UTC), session.logs.items_of(pond.id)
     try:
@@ -137,7 +137,9 @@ def latest(pond: Pond, system: str) -> list[ft.Control]:
     flows = [item for item in session.logs.readings_of(pond.id) if item.taken_at <= now]
     told = t("No flow is measured yet.")
     if flows:
-        told = t("Last flow: {flow}, {day}", flow=headline(flows[0], system), day=day_of(flows[0]))
+        # The verdict of that day may not be the one of today, which the worst matter has.
+        flow = measured_at(flows[0], system)
+        told = t("Last flow: {flow}, {day}", flow=flow, day=day_of(flows[0]))
     jobs_told = t("Due: {jobs}", jobs=", ".join(jobs)) if jobs else t("Nothing is due.")
     words = [layout.small(told), layout.small(jobs_told)]
     return [layout.tile([layout.card_button(words, go(f"/pond/{pond.id}/log"))])]

@@ -14,7 +14,6 @@ from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
-from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import band_text, flow_text
@@ -24,7 +23,15 @@ from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
-from pondapp.ui.tuning.tuning import change_text, day, flow_line, region, use_line, use_turned
+from pondapp.ui.tuning.tuning import (
+    change_text,
+    day,
+    flow_line,
+    in_hand,
+    region,
+    use_line,
+    use_turned,
+)
 from pondapp.words import t
 
 WORDS = {
@@ -116,7 +123,7 @@ def TunePage() -> Any:
     try:
         found = states(
             worked_now(pond), line, log, turned_at, datetime.now(UTC),
-            lambda place_id: fills.container_at(pond.id, place_id),
+            in_hand(pond),
         )  # fmt: skip
     except PondError as problem:
         said = units.explain(problem, system)

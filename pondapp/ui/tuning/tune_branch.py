@@ -12,7 +12,13 @@ from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, NOTHING
 from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import Line, lines_of
-from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, LatestReading, branch_places
+from pondapp.answers.tuning.flow_sets import (
+    BranchPlace,
+    InHand,
+    LatestReading,
+    ToFill,
+    branch_places,
+)
 from pondapp.answers.tuning.tune import (
     SEVERITY,
     Deviation,
@@ -29,7 +35,7 @@ from pondapp.answers.tuning.turns import (
 )
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Band, Bucket, Container, Method, Reading
+from pondapp.models.reading import Band, Bucket, Container, Method, Reading, Steadiness
 from pondapp.state.ids import new_id
 from pondapp.ui.measuring import fills, pad
 from pondapp.ui.measuring.readings import when_and_how
@@ -116,6 +122,7 @@ def effects(
     place: BranchPlace,
     found: Measured,
     container: Container | None,
+    steady: Steadiness | None,
     system: str,
     *,
     by_table: bool,
@@ -128,7 +135,7 @@ def effects(
     try:
         moved = valve_effect(
             worked_now(pond), line, session.logs.readings_of(pond.id), place.branch.id,
-            found.flow.flow, datetime.now(UTC), lambda _: container,
+            found.flow.flow, datetime.now(UTC), lambda _: ToFill(container, steady),
         )  # fmt: skip
     except PondError as problem:
         said = units.explain(problem, system)
@@ -167,12 +174,14 @@ def effects(
     return [layout.card([layout.heading(t("When this valve is at its aim")), *lines])]
 
 
-def _aim(container: Container | None, place: BranchPlace, system: str) -> ft.Control:
+def _aim(
+    container: Container | None, place: BranchPlace, steady: Steadiness | None, system: str
+) -> ft.Control:
     """The fill time to aim for, or the flow where there is nothing to fill."""
     if place.conflict is not None:
         return layout.caution(layout.sentence(units.tell(place.conflict, system)))
     if container is not None:
-        return layout.body(fills.aim_text(container, place.band, place.rules, system))
+        return layout.body(fills.aim_text(container, place.band, place.rules, steady, system))
     return layout.body(
         t(
             "Aim: {aim}. Fine: {band}.",
@@ -239,8 +248,8 @@ def TuneBranchPage() -> Any:
         gone = [layout.body(t("This branch carries no water by the plan."))]
         return layout.screen(route, t("Not there"), gone)
     container = entry.container
-    line, place = _find(pond, branch_id, lambda _: container) or at
-    steady = steadiness_at(session.logs.readings_of(pond_id), place_id, place.rules)
+    steady = steadiness_at(session.logs.readings_of(pond_id), place_id, at[1].rules)
+    line, place = _find(pond, branch_id, lambda _: ToFill(container, steady)) or at
     now = datetime.now(UTC)
     found: Measured | None = None
     method: Method | None = None
@@ -311,7 +320,9 @@ def TuneBranchPage() -> Any:
         )  # fmt: skip
     if entry.left:
         left = [fills.come_back_card(entry), *fills.fill_rows(entry, system)]
-        return layout.screen(route, place.name, [_aim(container, place, system), *left], foot=foot)
+        return layout.screen(
+            route, place.name, [_aim(container, place, steady, system), *left], foot=foot
+        )
     others = [at for branch, at in turned_at.items() if branch != branch_id]
     before = settings_before(entry.draft.before_turn, place, steady, others, now)
     advice: TurnAdvice | None = None
@@ -323,7 +334,7 @@ def TuneBranchPage() -> Any:
     controls: list[ft.Control] = [
         _turned_button(anew, wanted=wrong, disabled=entry.running or not (entry.fills or found))
     ]
-    aim = _aim(container, place, system)
+    aim = _aim(container, place, steady, system)
     strip: Any = Strip(shown, place.band, pending=found is None, system=system)
     timed = [*fills.fill_rows(entry, system), *fills.before_turn(entry, system)]
     if entry.running:
@@ -347,7 +358,9 @@ def TuneBranchPage() -> Any:
         controls.append(_handle(entry))
     if found and wrong:
         learned = advice is not None and advice.turn is not None
-        controls += effects(pond, line, place, found, container, system, by_table=not learned)
+        controls += effects(
+            pond, line, place, found, container, steady, system, by_table=not learned
+        )
     if container is not None:
         controls.append(
             fold(

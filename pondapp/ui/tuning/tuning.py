@@ -7,12 +7,16 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.log.dates import day_text
+from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.plumbing.path import Line, lines_of, names_of
-from pondapp.answers.tuning.flow_sets import Change, FlowAt
+from pondapp.answers.tuning.flow_sets import Change, FlowAt, InHand, ToFill
 from pondapp.models.pond import Pond
+from pondapp.ui.measuring import fills
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.pumps.line_asked import shelf_draft
+from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 TURNED = "turned."
@@ -76,3 +80,14 @@ def flow_line(place: FlowAt, coverage: float, system: str) -> ft.Control:
 def region(controls: list[ft.Control]) -> Any:
     """Words that are told when they change; no control that can be pressed among them."""
     return ft.Semantics(live_region=True, content=ft.Column(controls, spacing=6))
+
+
+def in_hand(pond: Pond) -> InHand:
+    """What is filled at each place of a pond, and how steady its fills have been."""
+    readings = session_now().logs.readings_of(pond.id)
+
+    def at(place_id: str) -> ToFill:
+        steady = steadiness_at(readings, place_id, rules_for(pond).measuring)
+        return ToFill(fills.container_at(pond.id, place_id), steady)
+
+    return at

@@ -75,3 +75,30 @@ def test_other_places_and_no_band() -> None:
 def test_all_at_one_time_is_borne() -> None:
     found, _ = asked(reading(1, 1e-3), reading(1, 1.01e-3), reading(1, 1.02e-3))
     assert found.way == "not decided"
+
+
+def test_a_trend_is_told_by_the_chance_that_its_owner_asks_for() -> None:
+    # About three times its uncertainty: enough for 95 in 100, and not for 999 in 1000.
+    log = [reading(day, 1.1e-3 - slip) for day, slip in zip(
+        range(0, 40, 8), (0.0, 2.5e-5, 1.5e-5, 5e-5, 4.5e-5), strict=True)]  # fmt: skip
+    sure = {"measuring.sure": 0.999}
+    careful = POND.model_copy(update={"assumptions": sure})
+    plain = place_trend(POND, "lip", "Lip", BAND, newest_first(log))
+    strict = place_trend(careful, "lip", "Lip", BAND, newest_first(log))
+    assert "It falls by" in units.tell(plain.sentences[0], "metric")
+    assert strict.way == "not decided"
+    assert "may fall by" in units.tell(strict.sentences[0], "metric")
+
+
+def test_flows_of_single_fills_of_a_steady_place_hardly_ever_make_a_trend() -> None:
+    dice = random.Random(8)
+    told = 0
+    for _ in range(200):
+        log = []
+        for day in range(0, 40, 8):
+            seconds = 20.0 * (1.0 + dice.gauss(0.0, 0.015)) + dice.gauss(0.0, 0.1)
+            method = Bucket(container=BUCKET, fills=(Fill(seconds=seconds),))
+            log.append(reading(day, 1e-3).model_copy(update={"method": method}))
+        told += place_trend(POND, "lip", "Lip", BAND, newest_first(log)).sentences[0].template[
+            :2] == "It"  # fmt: skip
+    assert told <= 0.05 * 200

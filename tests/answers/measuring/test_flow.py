@@ -118,3 +118,38 @@ def test_enough_is_said_where_more_fills_would_tell_nothing(
     found = measured(BUCKET, [Fill(seconds=time) for time in times], band)
     assert found is not None
     assert found.enough is enough
+
+
+def test_three_fills_are_not_enough_of_a_flow_that_is_hardly_known() -> None:
+    small = Container(id="s", name="Can", volume_m3=0.002, tolerance_m3=0.00002)
+    found = measured(small, fills(0.7, 0.9, 0.8), None)
+    assert found is not None
+    assert found.rough
+    assert not found.enough
+    words = str(found.advice[-1])
+    assert "use a container of" in words or "more fill" in words
+    long = measured(BUCKET, fills(14.0, 14.2, 14.1), None)
+    assert long is not None
+    assert not long.rough
+    assert long.enough
+    unknown = Container(id="u", name="Tub", volume_m3=0.009, tolerance_m3=0.002)
+    found = measured(unknown, fills(54.0, 54.1, 53.9), None)
+    assert found is not None
+    assert not found.enough
+    assert "weigh its water" in str(found.advice[-1])
+
+
+@pytest.mark.parametrize(
+    ("seconds", "lean"), [(0.6, "too much"), (900.0, "too little"), (54.0, "")]
+)
+def test_what_is_hardly_known_says_where_it_leans_and_decides_nothing(
+    seconds: float, lean: str
+) -> None:
+    unknown = Container(id="u", name="Tub", volume_m3=0.009, tolerance_m3=0.002)
+    found = measured(unknown, fills(seconds, seconds, seconds), BAND)
+    assert found is not None
+    assert (found.kind, found.severity) == ("undecided", "unknown")
+    words = str(found.verdict)
+    assert words.startswith(f"Most likely {lean}, but not decided yet" if lean else "Not decided")
+    assert "% either way" in words
+    assert found.advice

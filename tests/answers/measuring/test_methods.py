@@ -1,5 +1,6 @@
 """Every method gives a flow, a verdict, and words on its accuracy; two are compared."""
 
+import random
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -149,8 +150,30 @@ def test_two_methods_that_agree_count_together() -> None:
     found = beside(now.flow, "bucket", [reading(LEVEL, 1.0)], "bog", NOW, BAND, RULES)
     assert found is not None
     assert found.together is not None
-    assert found.together.standard_uncertainty < now.flow.standard_uncertainty
+    assert found.together.high - found.together.low < now.flow.high - now.flow.low
     assert found.kind == "within"
+
+
+def test_flows_of_few_fills_are_compared_and_pooled_with_all_their_doubt() -> None:
+    """Of equal flows, one of 20 is found to differ, and the pooled interval holds the true one."""
+    dice = random.Random(5)
+    differ = held = together = 0
+    for _ in range(400):
+        seconds = 20.0 + dice.gauss(0.0, 0.35)
+        one = measured_by(BUCKET.model_copy(update={"fills": (Fill(seconds=seconds),)}), BAND)
+        assert one is not None
+        true = BUCKET.container.volume_m3 / 20.0
+        shown = true * (1.0 + dice.uniform(-0.05, 0.05))
+        other = METER.model_copy(update={"flow_m3_s": shown, "tolerance": 0.05})
+        found = beside(one.flow, "bucket", [reading(other, 1.0)], "bog", NOW, None, RULES)
+        assert found is not None
+        if found.together is None:
+            differ += 1
+        else:
+            together += 1
+            held += found.together.low <= true <= found.together.high
+    assert differ <= 0.05 * 400
+    assert held >= 0.93 * together
 
 
 def test_two_methods_that_differ_are_not_pooled() -> None:

@@ -180,3 +180,15 @@ def test_right_times_are_those_that_the_screen_tells() -> None:
     falling = right_times("level_drop", basin, BAND, RULES)
     assert falling is not None
     assert falling.longest == pytest.approx(0.1 / BAND.low)
+
+
+def test_the_aim_goes_by_how_steady_the_place_itself_is() -> None:
+    def longest(steadiness: Steadiness | None) -> float:
+        entered = Entered({}, container=BUCKET)
+        found = right_times("bucket", entered, BAND, RULES, steadiness)
+        assert found is not None
+        return found.longest
+
+    steady, restless = Steadiness(earlier=0.3, weight=20), Steadiness(earlier=2.5, weight=20)
+    assert longest(restless) < longest(None) < longest(steady)
+    assert longest(steady) < BUCKET.volume_m3 / BAND.low
