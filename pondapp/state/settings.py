@@ -7,12 +7,12 @@ from datetime import datetime
 from typing import Any
 
 from pondapp.models.base import Stored
-from pondapp.models.preferences import Preferences
+from pondapp.models.preferences import Preferences, UnitSystem
 from pondapp.models.reading import Container
 from pondapp.state.device import Device
 from pondapp.state.drafts import Drafts
 from pondapp.store.documents import Step, take_steps
-from pondapp.store.key_value_store import Changed
+from pondapp.store.key_value_store import Changed, StoreError
 from pondapp.words import nearest_language, set_currency, set_language, t
 
 US_GALLON, IMPERIAL_GALLON = 3.785411784e-3, 4.54609e-3  # m3
@@ -44,10 +44,22 @@ def starting_containers(units: str) -> tuple[Container, ...]:
     )
 
 
-def first_preferences(language: str = "en") -> Preferences:
-    """What counts until the user chooses: a language, and containers named in it."""
+# Common practice: where US gallons and feet are bought by. Everywhere else litres are at hand, in
+# Britain too, where a pond is measured in either: who thinks in imperial gallons chooses them.
+US_UNITS = frozenset(("US", "AS", "GU", "LR", "MP", "PR", "UM", "VI"))
+
+
+def units_of_region(wanted: str | None) -> UnitSystem:
+    """The units to begin with for a reader whose device is set to this language, as in "en-US"."""
+    _, *rest = (wanted or "").replace("_", "-").upper().split("-")
+    region = next((part for part in rest if len(part) == 2), "")
+    return "us" if region in US_UNITS else "metric"
+
+
+def first_preferences(language: str = "en", units: UnitSystem = "metric") -> Preferences:
+    """What counts until the user chooses: a language, units, and containers named in them."""
     set_language(language)
-    return Preferences(language=language, containers=starting_containers("metric"))
+    return Preferences(language=language, units=units, containers=starting_containers(units))
 
 
 GIVEN = {one: name for system in STARTING.values() for one, name, *_ in system}
@@ -76,6 +88,8 @@ class Settings:
         self.drafts = Drafts(device, lambda: self.current.units)
         """What is half done is typed in the units and the language that are chosen here."""
         self.current = first_preferences()
+        self._units_here: UnitSystem = "metric"
+        """What the device is set to."""
         self._choosing = asyncio.Lock()
         self._stored: dict[str, Preferences | None] = {}
         """As this tab last saw them on the device."""
@@ -87,7 +101,7 @@ class Settings:
 
     def _use(self, found: Preferences | None) -> None:
         """Go on with what is chosen on the device: by now, maybe nothing."""
-        self.current = found or first_preferences(self.current.language)
+        self.current = found or first_preferences(self.current.language, self._units_here)
         set_language(self.current.language)
         set_currency(self.current.currency)
 
@@ -97,8 +111,19 @@ class Settings:
         return not any(self._stored.values())
 
     def greet(self, language: str | None) -> None:
-        """Begin in the language that the device is set to; nothing is saved until one chooses."""
-        self.current = first_preferences(nearest_language(language))
+        """Begin in the language that the device is set to, and in the units of its region."""
+        self._units_here = units_of_region(language)
+        self.current = first_preferences(nearest_language(language), self._units_here)
+
+    async def remember_greeting(self) -> None:
+        """Save what the first start began with: a device set otherwise later changes nothing."""
+        with suppress(StoreError):  # it is told with the first thing that matters
+            async with self._device.writing:
+                if self.first_start:
+                    begun = self.current
+                    first = Step("preferences", begun.id, Preferences, begun, None)
+                    await take_steps(self._device.store, [first])
+                    self._stored[begun.id] = begun
 
     async def save(self, preferences: Preferences) -> None:
         """Save what the user chose.

@@ -41,6 +41,7 @@ FLAGS = (
     "--enable-unsafe-swiftshader",
     "--remote-debugging-port=0",
     "--no-default-browser-check",
+    "--accept-lang=en-GB",  # litres and metres
     "--window-size=390,844",
 )
 BOOT = 180_000  # ms: the page, then Python, then the app

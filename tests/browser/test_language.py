@@ -1,5 +1,7 @@
 """A phone is spoken to in its language from the first screen on; another is one touch away."""
 
+import re
+
 from phones import Phone, choose, open_app, press, shows, type_into
 from playwright.sync_api import expect
 
@@ -44,4 +46,19 @@ def test_polish_is_chosen_in_the_settings_and_the_pond_is_told_in_it(
     expect(page.get_by_role("heading", name="Olszowy Kąt")).to_be_attached()
     for place in ("Zmierz", "Dziennik", "Plan"):
         expect(page.get_by_role("button", name=place, exact=True)).to_be_attached()
+    assert phone.errors == []
+
+
+def test_the_first_start_of_an_american_phone_is_in_gallons_and_stays_so(
+    phone: Phone, site_address: str
+) -> None:
+    page = phone.start()
+    page.add_init_script(SPEAKS % "en-US")
+    open_app(page, f"{site_address}#/size")
+    type_into(page, "The pond holds", "500")
+    shows(page, re.compile("For 500 gal/h up there"))
+    phone.kill()
+    page = phone.start()  # set to another region by now
+    open_app(page, f"{site_address}#/size")
+    shows(page, re.compile("For 500 gal/h up there"))
     assert phone.errors == []

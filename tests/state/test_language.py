@@ -8,7 +8,9 @@ import pytest
 from pondapp import words
 from pondapp.models.preferences import Draft
 from pondapp.state.session import Session
+from pondapp.state.settings import starting_containers
 from pondapp.store.folder_store import FolderStore
+from pondapp.store.key_value_store import StoreError
 from pondapp.words import current_language
 
 
@@ -35,6 +37,49 @@ def test_the_first_start_speaks_as_the_device_does(tmp_path: Path) -> None:
         session.settings.greet("de-DE")
         assert session.preferences.language == current_language().code == "de"
         assert len(session.preferences.containers) == 3
+
+    asyncio.run(use())
+
+
+@pytest.mark.parametrize(
+    ("device", "system"),
+    [("en-US", "us"), ("en_us", "us"), ("es-PR", "us"), ("zh-Hant-US", "us"), ("en-GB", "metric"),
+     ("en", "metric"), ("de-DE", "metric"), ("us", "metric"), ("C", "metric"), (None, "metric")],
+)  # fmt: skip
+def test_the_first_start_measures_as_the_region_does_and_remembers_it(
+    tmp_path: Path, device: str | None, system: str
+) -> None:
+    async def use() -> None:
+        session = Session(FolderStore(tmp_path))
+        await session.load()
+        session.settings.greet(device)
+        await session.settings.remember_greeting()
+        again = Session(FolderStore(tmp_path))
+        await again.load()
+        for one in (session, again):
+            assert not one.settings.first_start
+            assert one.system == system
+            assert tuple(one.preferences.containers) == starting_containers(system)
+        await again.settings.save(again.preferences.model_copy(update={"units": "imperial"}))
+        await again.settings.remember_greeting()
+        last = Session(FolderStore(tmp_path))
+        await last.load()
+        assert last.system == "imperial"
+
+    asyncio.run(use())
+
+
+def test_a_device_that_takes_nothing_is_no_reason_to_stop(tmp_path: Path) -> None:
+    class Full(FolderStore):
+        async def put(self, key: str, text: str) -> None:
+            raise StoreError(f"no room for {key} and its {len(text)} letters")
+
+    async def use() -> None:
+        session = Session(Full(tmp_path))
+        session.settings.greet("en-US")
+        await session.settings.remember_greeting()
+        assert session.settings.first_start
+        assert session.system == "us"
 
     asyncio.run(use())
 

@@ -31,7 +31,6 @@ FORM = Form(
     (*fills.FORM.fields, *FIELDS.values()),
     lists={"fills": FILL, fills.BEFORE: Form(lists={"fills": FILL})},
 )
-YES_NO = (("yes", "Yes"), ("no", "No"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +77,7 @@ def method_form(
     if look.asks_gravel:
         drawn.append(
             layout.choice(
-                t("Gravel in it?"), layout.worded(YES_NO), "yes" if gravel else "no",
+                t("Gravel in it?"), layout.yes_no(), "yes" if gravel else "no",
                 draft.note("gravel"), in_rows=True,
             )
         )  # fmt: skip

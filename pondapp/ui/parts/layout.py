@@ -403,6 +403,11 @@ def worded(options: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
     return [(value, t(name)) for value, name in options]
 
 
+def yes_no() -> list[tuple[str, str]]:
+    """The options of a question, in the one order in which they are offered."""
+    return [("yes", t("Yes")), ("no", t("No"))]
+
+
 def sentence(text: str) -> str:
     """A remark of the core as a sentence of its own."""
     return as_sentence(text)

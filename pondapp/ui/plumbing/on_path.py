@@ -21,7 +21,6 @@ from pondapp.ui.parts.change import save_change
 from pondapp.words import t
 
 ALONE = "alone "
-YES_NO = (("yes", "Yes"), ("no", "No"))
 
 
 def changing(make: Callable[[], Pond], what: str) -> Callable[[Any], Any]:
@@ -83,7 +82,7 @@ def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
     if kind_of(feature).has_top:
         label = t("May water run over its top?")
     chosen = "yes" if feature.id in branch.bypass else "no"
-    rows.append(layout.choice(label, [(key, t(text)) for key, text in YES_NO], chosen, lead_round))
+    rows.append(layout.choice(label, layout.yes_no(), chosen, lead_round))
     if feature.id in branch.feeds[1:]:
         moved = t("{thing} is nearer to the pump.", thing=name)
         nearer = changing(lambda: earlier(pond, feature.id), moved)

@@ -43,7 +43,6 @@ from pondapp.ui.water.basin_drawing import BasinDrawing, cut_sketch
 from pondapp.words import t
 
 BEGIN = {"shape": "ellipse", "high_flow": "no"}
-YES_NO = (("yes", "Yes"), ("no", "No"))
 PUMP_TEXTS = ("pump_name", *PUMP, *(one.key for one in HOSE))
 SKETCH_SHELF = Shelf(depth_m=0.35, width_m=0.45)  # plain to see on a drawing of a thumb's width
 
@@ -178,7 +177,7 @@ def _features(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
         *lift("bog"),
         FORM.draw(typed, "lip", errors),
         *lift("lip"),
-        layout.choice(t("A high-flow filter (foam and loose media)?"), layout.worded(YES_NO),
+        layout.choice(t("A high-flow filter (foam and loose media)?"), layout.yes_no(),
                       typed.text("high_flow", "no"), typed.note("high_flow"), in_rows=True),
         *lift("high_flow"),
     ]  # fmt: skip

@@ -44,7 +44,6 @@ FORM = Form(
     ),
     lists={"points": POINT},
 )
-YES_NO = (("yes", "Yes"), ("no", "No"))
 KNOWN_BY = (("points", "Yes, I read points off it"), ("label", "No, only the label"))
 
 
@@ -230,7 +229,7 @@ def PumpFormPage() -> Any:
             typed.text("known_by", "label"), typed.note("known_by"),
         ),
         layout.choice(
-            t("Can its speed be set?"), [(key, t(label)) for key, label in YES_NO],
+            t("Can its speed be set?"), layout.yes_no(),
             typed.text("adjustable", "no"), typed.note("adjustable"),
         ),
     ]  # fmt: skip

@@ -132,6 +132,7 @@ async def main(page: ft.Page) -> None:
     if session.settings.first_start:
         about: Any = await page.get_device_info()  # a desktop's does not know the language
         session.settings.greet(getattr(about, "language", None))
+        page.run_task(session.settings.remember_greeting)
     Follower(session, page.run_task)
 
     session.store.cleared = lambda: _tell_cleared(page, session)
