@@ -87,6 +87,8 @@ def verdict_of(pond: Pond, plan: PondPlan) -> tuple[Severity, Message]:
     total = {"total": Amount(plan.total, "m3/s")}
     if plan.notes:
         return "wrong", Message("{total} would be enough, but it does not arrive", total)
+    if not pond.fed:
+        return "unknown", Message("Nothing yet: the pump only stirs the pond.")
     pumped = [line for line in lines_of(pond) if pump_of(pond, line)]
     if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
         return "unknown", Message("{total} is enough, if the lift and hose assumed are so", total)

@@ -189,6 +189,14 @@ def test_a_dry_filter_with_fish_is_danger_and_a_dry_lip_is_not_right() -> None:
     assert about(matters([flow("bog", None), *others], no_fish), "no water").severity == "wrong"
 
 
+def test_a_plan_without_anything_to_feed_is_not_known() -> None:
+    bare = example_pond().model_copy(update={"fed": (), "lines": ()})
+    of_plan = [one for one in open_matters(WorkedPond(bare), [], NOW).matters if one.goal == "plan"]
+    assert [(one.severity, str(one.sentence)) for one in of_plan] == [
+        ("unknown", "Nothing yet: the pump only stirs the pond.")
+    ]
+
+
 def test_demands_that_exclude_each_other_are_not_right() -> None:
     pond = Pond(
         id="p", name="Invented", water=TypedVolume(volume_m3=1.0),

@@ -28,6 +28,15 @@ def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
     )
 
 
+def with_lip(of: Pond) -> Pond:
+    """The pond with a lip that its branch feeds, and that the pond's own flow is right for."""
+    (line,) = of.lines
+    branch = line.branches[0].model_copy(update={"feeds": ("lip",)})
+    lip = Lip(id="lip", name="Lip", width_m=0.3)
+    line = line.model_copy(update={"branches": (branch,)})
+    return of.model_copy(update={"fed": (lip,), "lines": (line,)})
+
+
 @pytest.mark.parametrize(
     ("of", "severity", "words"),
     [
@@ -48,6 +57,7 @@ def pond(pump_id: str | None, size: str | None, lift: float | None) -> Pond:
     ],
 )
 def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:
+    of = with_lip(of)
     plan = WorkedPond(of).plan
     assert isinstance(plan, PondPlan)
     found, told = verdict_of(of, plan)
