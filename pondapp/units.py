@@ -605,6 +605,7 @@ _KINDS_OF = {
     "m": ((0.1, "length"), (0.0, "small")),
     "width": ((0.0, "width"),),
     "bore": ((0.0, "bore"),),
+    "small": ((0.0, "small"),),
     "m2": ((0.0, "area"),),
     "kg": ((0.0, "mass"),),
     "s": ((2 * 86400.0, "days"), (7200.0, "hours"), (120.0, "minutes"), (0.0, "duration")),
@@ -632,11 +633,15 @@ def kind_of(unit: str, value: float) -> str | None:
     return next((kind for least, kind in steps if abs(value) >= least), None)
 
 
-def show_amount(value: float, unit: str, system: str, digits: int = 3) -> str:
-    """An amount in SI as the reader would write it, whatever it is an amount of."""
+def show_amount(value: float, unit: str, system: str, digits: int = 3, beside: float = 0.0) -> str:
+    """An amount in SI as the reader would write it, whatever it is an amount of.
+
+    One that stands beside a larger one of the same unit is told in the same kind, as long as
+    that is readable.
+    """
     if unit == "nominal":
         return nominal(value, system)
-    kind = kind_of(unit, value)
+    kind = kind_of(unit, max(abs(value), min(beside, 10.0 * abs(value))))
     if kind:
         return show(value, kind, system, digits)
     tiny = 0 < abs(value) < 1e-4
@@ -654,9 +659,11 @@ def tell(message: Message, system: str) -> str:
     'it lifts 6.6 ft'
     """
     filled = {}
+    amounts = [value for value in message.values.values() if isinstance(value, Amount)]
     for key, value in message.values.items():
         if isinstance(value, Amount):
-            filled[key] = show_amount(value.value, value.unit, system)
+            beside = max(abs(one.value) for one in amounts if one.unit == value.unit)
+            filled[key] = show_amount(value.value, value.unit, system, beside=beside)
         else:
             filled[key] = t(value)
     if message.many:

@@ -530,3 +530,17 @@ def test_little_is_told_in_digits_that_people_read(
     value: float, unit: str, system: str, shown: str
 ) -> None:
     assert units.show_amount(value, unit, system) == shown
+
+
+def test_one_thing_is_told_in_one_unit_within_a_sentence() -> None:
+    message = Message("{a} of {b}", {"a": Amount(0.05, "m"), "b": Amount(0.4, "m")})
+    assert units.tell(message, "metric") == "0.05 m of 0.4 m"
+    little = Message("{a} of {b}", {"a": Amount(0.004, "m"), "b": Amount(4.0, "m")})
+    assert units.tell(little, "metric") == "4 mm of 4 m"
+
+
+def test_what_is_typed_in_centimetres_is_refused_in_centimetres() -> None:
+    said = [
+        PondError("{a}", a=Amount(0.3, "width")), PondError("{a}", a=Amount(0.3, "small")),
+    ]  # fmt: skip
+    assert [units.explain(one, "metric") for one in said] == ["30 cm.", "300 mm."]

@@ -274,7 +274,7 @@ class _Reckoned:
         self.falls.append((supply.flow, height))
         names = t(" and ").join(feature.name for feature, _ in falling)
         self.counted.append(
-            Message(FALLS[supply.how], {"name": names, "height": Amount(height, "m"),
+            Message(FALLS[supply.how], {"name": names, "height": Amount(height, "width"),
                                         "flow": Amount(supply.flow, "m3/s")})
         )  # fmt: skip
 

@@ -130,8 +130,8 @@ def basin_levels(drawn: Basin) -> list[tuple[float, float]]:
         if shelf.depth_m >= drawn.depth_m:
             raise OutOfRange(
                 "a shelf at {shelf} lies below the bottom at {bottom}",
-                shelf=Amount(shelf.depth_m, "m"),
-                bottom=Amount(drawn.depth_m, "m"),
+                shelf=Amount(shelf.depth_m, "width"),
+                bottom=Amount(drawn.depth_m, "width"),
             )
         depth, inset = levels[-1]
         at_shelf = inset + drawn.side_slope * (shelf.depth_m - depth)

@@ -66,7 +66,7 @@ class Sheet:
         per_width = Term(
             "q", "flow per width of lip", self.rules.waterfalls.sheet_flow_per_width, "m2/s"
         )
-        fed = Term("b_fed", "width of a full sheet", self.best_width, "m")
+        fed = Term("b_fed", "width of a full sheet", self.best_width, "width")
         return (
             *lip_steps(self.width, self.rules.waterfalls),
             Step(fed, "b_fed = Q / q", (flow, per_width), COMMON_PRACTICE),

@@ -12,9 +12,9 @@ from typing import NamedTuple
 class Amount(NamedTuple):
     """A number with its SI unit, written so that pint reads it ("m3/s", "m", "-" for none).
 
-    A "share" has no unit either; it is told in per cent. A "width" and a "bore" are lengths in
-    metres that people measure in smaller units than a pond; "nominal" is the bore of a hose that
-    is called by its size in a shop; "money" is a sum in the reader's currency.
+    A "share" has no unit either; it is told in per cent. A "width", a "bore" and a "small" length
+    are metres that people measure in smaller units than a pond; "nominal" is the bore of a hose
+    that is called by its size in a shop; "money" is a sum in the reader's currency.
     """
 
     value: float
@@ -23,7 +23,7 @@ class Amount(NamedTuple):
     def __str__(self) -> str:
         if self.unit == "share":
             return f"{100.0 * self.value:.4g} %"
-        unit = "m" if self.unit in ("width", "bore", "nominal") else self.unit
+        unit = "m" if self.unit in ("width", "bore", "small", "nominal") else self.unit
         return f"{self.value:.4g}" if unit in ("-", "money") else f"{self.value:.4g} {unit}"
 
 

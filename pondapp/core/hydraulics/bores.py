@@ -141,7 +141,7 @@ def size_for(series: str, bore: float) -> Size:
         >>> size_for("hose, mm", 0.030).name
         '32 mm'
     """
-    require_above("wanted bore", bore, 0.0, 2.0, "m")
+    require_above("wanted bore", bore, 0.0, 2.0, "bore")
     found = sizes(series)
     for size in found:
         if size.bore >= bore:

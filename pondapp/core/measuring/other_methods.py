@@ -127,14 +127,14 @@ def flow_by_level_drop(
     """
     require_above("water area", area, 0.0, 1e5, "m2")
     require_within("tolerance of the area", area_half_width, 0.0, area, "m2")
-    require_above("drop of the level", drop, 0.0, 10.0, "m")
-    require_within("tolerance of the level", level_half_width, 0.0, 1.0, "m")
+    require_above("drop of the level", drop, 0.0, 10.0, "small")
+    require_within("tolerance of the level", level_half_width, 0.0, 1.0, "small")
     require_above("time", time, 0.0, 1e6, "s")
     require_within("uncertainty of the time", reaction_sd, 0.0, 1e5, "s")
     factors = (
         Factor(Term("A", "water area", area, "m2"), 1.0, rectangular(area_half_width)),
         Factor(
-            Term("d", "drop of the level", drop, "m"),
+            Term("d", "drop of the level", drop, "small"),
             1.0,
             sqrt(2.0) * rectangular(level_half_width),
         ),
@@ -236,14 +236,14 @@ def flow_over_lip(
         10200.0
     """
     found = weir_flow_rehbock(head, width, crest_height)
-    require_within("tolerance of the head", head_half_width, 0.0, head, "m")
-    require_within("tolerance of the width", width_half_width, 0.0, width, "m")
+    require_within("tolerance of the head", head_half_width, 0.0, head, "small")
+    require_within("tolerance of the width", width_half_width, 0.0, width, "width")
     require_within("uncertainty of the formula", formula_half_width, 0.0, 1.0, "-")
     require_within("uncertainty on a thin sheet", thin_formula_half_width, 0.0, 1.0, "-")
     rough = thin_formula_half_width if head < TESTED_HEAD else formula_half_width
     factors = (
-        Factor(Term("h", "head over the lip", head, "m"), 1.5, rectangular(head_half_width)),
-        Factor(Term("b", "width of the lip", width, "m"), 1.0, rectangular(width_half_width)),
+        Factor(Term("h", "head over the lip", head, "small"), 1.5, rectangular(head_half_width)),
+        Factor(Term("b", "width of the lip", width, "width"), 1.0, rectangular(width_half_width)),
         Factor(Term("k", "truth of the formula", 1.0, "-"), 1.0, rectangular(rough)),
     )
     return flow_estimate(found.flow, factors, coverage, found.formula, found.source, found.warnings)

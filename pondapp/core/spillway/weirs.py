@@ -42,7 +42,7 @@ class WeirFlow:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         inputs = (
-            Term("h", "head over the lip", self.head, "m"),
+            Term("h", "head over the lip", self.head, "small"),
             Term("b", "width of the lip", self.width, "width"),
             self.other,
         )
@@ -53,7 +53,7 @@ class WeirFlow:
 
 
 def _check(head: float, width: float) -> None:
-    require_above("head over the lip", head, 0.0, 2.0, "m")
+    require_above("head over the lip", head, 0.0, 2.0, "small")
     require_within("width of the lip", width, 0.01, 100.0, "width")
 
 
@@ -110,19 +110,19 @@ def weir_flow_rehbock(head: float, width: float, crest_height: float) -> WeirFlo
         0.6487
     """
     _check(head, width)
-    require_within("height of the lip over the bottom", crest_height, 0.005, 100.0, "m")
+    require_within("height of the lip over the bottom", crest_height, 0.005, 100.0, "width")
     coefficient = 0.602 + 0.0832 * head / crest_height
     flow = 2.0 / 3.0 * sqrt(2.0 * GRAVITY) * coefficient * width * (head + 0.00125) ** 1.5
     warnings = _warnings(
         (
-            ("the head", head, 0.03, 0.75, "m"),
-            ("the width", width, 0.3, 100.0, "m"),
-            ("the height of the lip", crest_height, 0.3, 100.0, "m"),
+            ("the head", head, 0.03, 0.75, "small"),
+            ("the width", width, 0.3, 100.0, "width"),
+            ("the height of the lip", crest_height, 0.3, 100.0, "width"),
             ("head over height of the lip", head / crest_height, 0.0, 1.0, "-"),
         )
     )
     return WeirFlow(
         flow, warnings, head, width,
-        Term("P", "height of the lip over the bottom", crest_height, "m"),
+        Term("P", "height of the lip over the bottom", crest_height, "width"),
         "Q = 2/3 √(2 g) (0.602 + 0.0832 h / P) b (h + 0.00125)^1.5", REHBOCK,
     )  # fmt: skip

@@ -46,7 +46,7 @@ class Biomass:
         lines = []
         masses = []
         for group, each in zip(self.groups, self.each, strict=True):
-            length = Term("L", "length of a fish", group.length, "m")
+            length = Term("L", "length of a fish", group.length, "width")
             mass = Term("m", "mass of a fish", each.likely, "kg")
             masses += [Term("n", "fish of that length", float(group.count), "-"), mass]
             lines.append(Step(mass, "m = k L³", (condition, length), FULTON))
@@ -77,7 +77,7 @@ def fish_mass(length: float, condition: float) -> float:
         >>> round(fish_mass(0.40, 16.0), 2)
         1.02
     """
-    require_within("length of a fish", length, 0.005, 1.5, "m")
+    require_within("length of a fish", length, 0.005, 1.5, "width")
     require_within("mass of a fish over its length cubed", condition, 2.0, 60.0, "kg/m3")
     return float(condition * length**3)
 

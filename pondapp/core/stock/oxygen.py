@@ -209,7 +209,7 @@ def fall_aeration(height: float, temperature: float, factor: float) -> float:
         >>> round(fall_aeration(0.5, 293.15, 0.8), 3)
         0.216
     """
-    require_within("height of the fall", height, 0.0, TALLEST_FALL, "m")
+    require_within("height of the fall", height, 0.0, TALLEST_FALL, "width")
     require_within("water temperature", temperature, COLDEST, WARMEST, "K")
     require_within("aeration factor of the fall", factor, 0.0, 5.0, "-")
     warmth = 1.0 + 0.046 * (temperature - ZERO_CELSIUS)
