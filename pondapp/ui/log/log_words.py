@@ -57,7 +57,8 @@ def day_of(item: LogItem) -> str:
 def month_of(item: LogItem) -> str:
     """The month of an item, as a heading."""
     month, year = month_and_year(moment(item))
-    return f"{t(month)} {year}"
+    name = t(month)
+    return f"{name[:1].upper()}{name[1:]} {year}"
 
 
 def value_text(key: str, value: float, system: str) -> str:
