@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from random import Random
 
+from pondapp.answers.planning.on_branch import passed
 from pondapp.core.hydraulics.bores import SERIES, sizes
 from pondapp.models.circuit import (
     BogFilter,
@@ -35,6 +36,7 @@ from pondapp.models.reading import (
     NothingComes,
     Reading,
 )
+from pondapp.models.tuned import FlowAt, FlowSet
 from pondapp.models.water import (
     Basin,
     Circle,
@@ -238,6 +240,27 @@ def _method(rng: Random, flow: float) -> Method:
     return Bucket(container=container, fills=fills(volume / flow))
 
 
+def _sets(rng: Random, pond: Pond) -> tuple[FlowSet, ...]:
+    """Now and then the flows of a line as they were when it was tuned, or its pump clean."""
+    found = []
+    for line in pond.lines:
+        if rng.random() < 0.3:
+            flows = {
+                passed(branch)[-1] if passed(branch) else branch.id: _log_between(rng, 300, 9000)
+                for branch in line.branches
+            }
+            places = tuple(
+                FlowAt(
+                    place_id=place, place_name=place, reading_id="old", flow_m3_s=flow * LPH,
+                    half_width_m3_s=0.03 * flow * LPH,
+                )
+                for place, flow in flows.items()
+            )  # fmt: skip
+            at = NOW - timedelta(hours=_log_between(rng, 1.0, 9000.0))
+            found.append(FlowSet(line_id=line.id, at=at, places=places))
+    return tuple(found)
+
+
 def _readings(rng: Random, pond: Pond) -> tuple[Reading, ...]:
     places = [feature.id for feature in pond.fed]
     places += [branch.id for line in pond.lines for branch in line.branches]
@@ -308,4 +331,6 @@ def random_pond(number: int) -> Kept:
         lines=_lines(rng, fed, pumps),
         pumps=pumps,
     )
-    return Kept(pond, _readings(rng, pond), _entries(rng, pond))
+    readings, entries = _readings(rng, pond), _entries(rng, pond)
+    sets = {"tuned": _sets(rng, pond), "clean": _sets(rng, pond)}
+    return Kept(pond.model_copy(update=sets), readings, entries)

@@ -9,8 +9,7 @@ from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.plumbing.path import line_name, pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.health import health
-from pondapp.answers.pumps.lost_since import baseline
+from pondapp.answers.pumps.health import health, usual_valves
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.core.base.messages import Message
 from pondapp.models.entry import Entry
@@ -55,8 +54,7 @@ def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) 
     readings = [item for item in until(log, now) if isinstance(item, Reading)]
     found = []
     for line in worked.lines:
-        valves = "kept" if baseline(worked.pond, line) else "other"
-        one = health(worked, line, readings, valves)  # type: ignore[arg-type]
+        one = health(worked, line, readings, usual_valves(worked.pond, line))
         if one is None:
             found.append(PumpGlance("unknown", Message("Not measured yet")))
         elif not flow_stands(worked.pond, one.now.at, now):

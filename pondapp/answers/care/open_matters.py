@@ -21,7 +21,7 @@ from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict, verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.health import has_valves, health
+from pondapp.answers.pumps.health import has_valves, health, usual_valves
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
 from pondapp.core.base.errors import PondError
@@ -217,7 +217,10 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
         [one for one in every if one.seen is not None and not one.stands],
     )
     for one in every:
-        if one.place.conflict is None and one.seen is not None and one.stands and not one.right:
+        if one.seen is None or not one.stands or one.right:
+            continue
+        # While demands conflict no flow is right, which the plan says; but no water is worse.
+        if one.place.conflict is None or one.seen.found.dry:
             yield _off(of.pond, one.place, one.seen)
     elsewhere = list(_elsewhere(of))
     yield from elsewhere
@@ -325,8 +328,7 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
                     yield _pump(of.worked, line, pump, proved=proved)
                 else:  # the plan says it with numbers
                     yield from (Matter("wrong", note, "pumps") for note in of_pump)
-        # Behind valves a flow alone tells nothing of the pump.
-        if every and all(one.stands for one in every) and not has_valves(pond, line):
+        if every and all(one.stands for one in every):
             yield from _health(of.worked, line, of.readings)
     yield from (Matter("wrong", note, "plan") for note in notes)
 
@@ -353,9 +355,11 @@ def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter
 
 
 def _health(worked: WorkedPond, line: Line, readings: Sequence[Reading]) -> Iterator[Matter]:
-    """What the newest flow says of the pump's wear."""
-    found = health(worked, line, readings, "other")
+    """What the newest flow says of the pump's wear; behind valves only against a day before."""
+    found = health(worked, line, readings, usual_valves(worked.pond, line))
     if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
+        return
+    if found.since is None and has_valves(worked.pond, line):
         return
     yield Matter(found.severity, found.verdict.sentence, "health")
 

@@ -9,7 +9,7 @@ from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health_words import Verdict, judged, judged_dry, tells
-from pondapp.answers.pumps.lost_since import LineFlow, Since, is_baseline, line_flow
+from pondapp.answers.pumps.lost_since import LineFlow, Since, baseline, is_baseline, line_flow
 from pondapp.answers.pumps.lost_since import since as lost_since
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.tuning.flow_sets import branch_places
@@ -56,6 +56,11 @@ def has_valves(pond: Pond, line: Line) -> bool:
     """Whether a valve or a speed can hold water back; who knows while the path is only assumed."""
     valves = any(branch.valve != "none" for branch in line.branches)
     return not pond.lines or valves or can_be_slowed(pond, line)
+
+
+def usual_valves(pond: Pond, line: Line) -> Valves:
+    """How the valves stand where nobody says so: as they were kept, if they ever were."""
+    return "kept" if baseline(pond, line) else "other"
 
 
 def can_be_slowed(pond: Pond, line: Line) -> bool:

@@ -8,7 +8,14 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.plumbing.path import Line
-from pondapp.answers.pumps.health import Health, Valves, can_be_slowed, has_valves, health
+from pondapp.answers.pumps.health import (
+    Health,
+    Valves,
+    can_be_slowed,
+    has_valves,
+    health,
+    usual_valves,
+)
 from pondapp.answers.pumps.lost_since import LineFlow, baseline, line_flow, missing_places
 from pondapp.answers.tuning.flow_sets import flow_set, with_clean
 from pondapp.core.base.errors import PondError
@@ -131,9 +138,9 @@ def HealthPage() -> Any:
     title = t("Pump health")
     options = _valve_choice(pond, line)
     known = {value for value, _ in options}
-    preset = "kept" if "kept" in known else "other"
+    preset = usual_valves(pond, line)
     chosen = typed.text(key, preset)
-    valves = cast(Valves, chosen if chosen in known else preset)
+    valves = cast(Valves, chosen) if chosen in known else preset
     worked = worked_now(pond)
     try:
         now = line_flow(worked, line, log)

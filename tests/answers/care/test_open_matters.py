@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from pondapp import units
 from pondapp.answers.care.due import with_days
+from pondapp.answers.care.glance import pump_against_new
 from pondapp.answers.care.open_matters import Matter, OpenMatters, open_matters
 from pondapp.answers.care.severity import WORST_FIRST
 from pondapp.answers.log.log import LogItem, newest_first
@@ -22,6 +23,7 @@ from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
 from pondapp.models.reading import MeterReading, NothingComes, Reading
+from pondapp.models.tuned import FlowAt, FlowSet
 from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
 from pondapp.ui.pond.matters import ROUTES
 
@@ -129,6 +131,42 @@ def test_a_filter_on_a_way_round_that_stands_still_is_danger() -> None:
     found = matters([flow("bog", None)], pond)
     assert found.worst.severity == "danger"
     assert "no water comes out" in told(found.worst)
+
+
+def test_a_dry_filter_is_danger_while_demands_conflict_too() -> None:
+    row = Branch(id="row", name="Row", feeds=("bog", "lip"))
+    pond = Pond(
+        id=POND.id, name="At odds", water=TypedVolume(volume_m3=1.0),
+        fish=(FishGroup(id="f", name="F", count=3, length_m=0.1),),
+        fed=(
+            BogFilter(id="bog", name="Bog", bed_volume_m3=0.1),
+            Lip(id="lip", name="Lip", width_m=0.6),
+        ),
+        lines=(Line(id="line", name="Pump", branches=(row,)),),
+    )  # fmt: skip
+    assert WorkedPond(pond).planned.conflict is not None
+    assert matters([flow("bog", 0.001)], pond).worst.severity == "wrong"
+    assert matters([flow("bog", None)], pond).worst.severity == "danger"
+
+
+def test_a_pump_that_lost_flow_since_a_day_that_was_kept_is_told_as_its_tile_tells_it() -> None:
+    line = lines_of(POND)[0]
+    log = newest_first(ALL_WELL)
+    flows = [one for one in log if isinstance(one, Reading)]
+    seen = [
+        FlowAt(
+            place_id=one.place_id, place_name=one.place_name, reading_id="old",
+            flow_m3_s=1.8 * one.method.flow_m3_s, half_width_m3_s=1e-5,
+        )
+        for one in flows if isinstance(one.method, MeterReading)
+    ]  # fmt: skip
+    kept = FlowSet(line_id=line.id, at=NOW - timedelta(days=60), places=tuple(seen))
+    pond = POND.model_copy(update={"clean": (kept,)})
+    tile = pump_against_new(WorkedPond(pond), log, NOW)
+    assert tile.severity == "wrong"
+    found = matters(log, pond)
+    assert (found.worst.severity, found.worst.goal) == ("wrong", "health")
+    assert found.worst.sentence == tile.sentence
 
 
 def test_a_later_test_of_something_else_does_not_hide_the_danger() -> None:
