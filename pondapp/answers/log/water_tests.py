@@ -157,7 +157,7 @@ def _of_ammonia(found: AmmoniaReading, test: WaterTest, pond: Pond, rules: Assum
             return Remark("ammonia", "unknown", Message(
                 "Read the temperature too: this much ammonia is toxic in water of {heat}.", values,
             ))  # fmt: skip
-    words = "Toxic ammonia is {free}, {share} of the total; up to {limit} is borne."
+    words = "Toxic ammonia is {free}, {share} of the total; fish can take up to {limit}."
     return Remark("ammonia", "right", Message(words, values))
 
 

@@ -22,7 +22,7 @@ from pondapp.models.reading import Container, Reading, Steadiness
 from pondapp.models.tuned import FlowAt as FlowAt
 from pondapp.models.tuned import FlowSet as FlowSet
 
-CONFLICT = Message("What this branch feeds cannot all be pleased by one flow.")
+CONFLICT = Message("No one flow suits everything that this branch feeds.")
 
 
 @dataclass(frozen=True, slots=True)
