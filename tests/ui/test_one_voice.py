@@ -3,6 +3,7 @@
 import asyncio
 import re
 from datetime import UTC, datetime
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,9 @@ from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.pumps.pump_form import PumpFormPage
 from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.shopping.shopping import ShoppingPage
+from pondapp.ui.tuning.tune import TunePage
+from pondapp.ui.waterfall.waterfall import WaterfallPage
+from pondapp.units import SYSTEMS
 
 NOW = datetime(2026, 6, 7, 12, tzinfo=UTC)
 ABOUT_A_POND = (PondPage, PlanPage, PumpsPage, PlumbingPage, ShoppingPage, FishPage)
@@ -72,6 +76,48 @@ def test_who_measures_in_feet_reads_no_metric_unit(
     told = screen.text()
     assert not re.search(r"\d (mm|cm|m|L|L/h|m²|m³|kg)\b", told)
     assert not re.search(r"(?<![\d.])[1-9]\d*\.\d\d+ (ft|in)(?![\w/])", told)
+
+
+AMOUNT = re.compile(r"(?<![\d.,])(\d[\d,]*(?:\.\d+)?)\s(gal/h|L/h|gal|L|ft|in|m|cm|mm|W)(?![\w/²³])")
+
+
+def twins(told: str) -> list[tuple[str, str, str]]:
+    """Amounts of one unit that differ by no more than a rounding."""
+    by_unit: dict[str, set[str]] = {}
+    for number, unit in AMOUNT.findall(told):
+        by_unit.setdefault(unit, set()).add(number)
+    found = []
+    for unit, numbers in by_unit.items():
+        inside = sorted((float(one.replace(",", "")), one) for one in numbers)
+        found += [
+            (unit, one, other)
+            for (low, one), (high, other) in pairwise(inside)
+            if low > 0.0 and high - low < 0.003 * high
+        ]
+    return found
+
+
+@pytest.mark.parametrize("page", [*ABOUT_A_POND, TunePage])
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_one_number_is_rounded_in_one_way_on_a_screen(
+    screen: Screen, page: object, system: str
+) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(units=system)))  # type: ignore[arg-type]
+    screen.open(page, pond_id=EXAMPLE)
+    assert twins(screen.text()) == []
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("flow", ["", "300 L/h", "2000 L/h", "4000 L/h", "6000 L/h", "12000 L/h"])
+def test_a_waterfall_is_told_in_numbers_rounded_once(
+    screen: Screen, system: str, flow: str
+) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(units=system)))  # type: ignore[arg-type]
+    for which in (f"{EXAMPLE}/lip", "other"):
+        texts = {"which": which, "lip": "40 cm", "flow": flow}
+        leave(screen.session, Draft(id="waterfall", texts=texts))
+        screen.open(WaterfallPage)
+        assert twins(screen.text()) == []
 
 
 @pytest.mark.parametrize("page", ABOUT_A_POND)
