@@ -78,7 +78,10 @@ def test_who_measures_in_feet_reads_no_metric_unit(
     assert not re.search(r"(?<![\d.])[1-9]\d*\.\d\d+ (ft|in)(?![\w/])", told)
 
 
-AMOUNT = re.compile(r"(?<![\d.,])(\d[\d,]*(?:\.\d+)?)\s(gal/h|L/h|gal|L|ft|in|m|cm|mm|W)(?![\w/²³])")
+AMOUNT = re.compile(
+    r"(?<![\d.,])(\d[\d,]*(?:\.\d+)?)"
+    r"\s(gal/h|L/h|gal|L|ft|in|m|cm|mm|W)(?![\w/²³])"
+)
 
 
 def twins(told: str) -> list[tuple[str, str, str]]:
