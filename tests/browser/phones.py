@@ -227,9 +227,9 @@ def press(
 
 
 def open_step(page: Page, name: Name) -> None:
-    """Open one of the steps of the pond in hand, by way of its Plan."""
-    wait_true(page, "location.hash.startsWith('#/pond/')")  # else it is no pond's Plan
-    press(page, "Plan", exact=True)
+    """Open one of the steps of the pond in hand, which its Plan leads to."""
+    wait_true(page, "location.hash.startsWith('#/pond/')")
+    go(page, f"/pond/{page.evaluate('location.hash').split('/')[2]}/build")
     press(page, name)
 
 

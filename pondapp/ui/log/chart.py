@@ -13,7 +13,7 @@ from pondapp import units
 from pondapp.answers.log.charts import ChartData, Point
 from pondapp.answers.log.dates import calendar_marks, day_text
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.written import written
+from pondapp.ui.parts.written import drawing, written
 from pondapp.ui.shell import theme
 from pondapp.words import grouped, t, tn
 
@@ -232,10 +232,9 @@ def LogChart(
 
     lines: list[ft.Control] = [
         layout.small(t("{what}, {unit}", what=title, unit=unit) if unit else title),
-        ft.Semantics(
-            label=said(title, data, show),
-            image=True,
-            content=cv.Canvas(
+        drawing(
+            said(title, data, show),
+            cv.Canvas(
                 shapes(data, told, width, from_nothing=from_nothing),
                 height=theme.DRAWING,
                 on_resize=fitted,

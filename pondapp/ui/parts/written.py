@@ -25,7 +25,11 @@ def written(text: str, *, semantics_label: str | None = None, **style: Any) -> f
     take for decimal marks.
     """
     shown = whole(text)
-    said = words.ungrouped(text)
-    if shown != said:
-        semantics_label = semantics_label or said
-    return ft.Text(shown, semantics_label=semantics_label, **style)
+    said = words.ungrouped(semantics_label or text)
+    label = said if semantics_label or said != shown else None
+    return ft.Text(shown, semantics_label=label, **style)
+
+
+def drawing(said: str, drawn: ft.Control) -> ft.Control:
+    """A drawing, which is read aloud as a sentence."""
+    return ft.Semantics(label=words.ungrouped(said), image=True, content=drawn)

@@ -11,6 +11,7 @@ import flet.canvas as cv
 from pondapp import units
 from pondapp.answers.pumps.pumps import Curves
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.written import drawing
 from pondapp.ui.shell import theme
 from pondapp.words import t
 
@@ -232,10 +233,9 @@ def PumpChart(drawn: Curves, name: str, system: str) -> ft.Control:
         legend.append(_legend(_dot(*middle), t("Where it settles at full speed")))
     return ft.Column(
         [
-            ft.Semantics(
-                label=said(drawn, name, system),
-                image=True,
-                content=cv.Canvas(
+            drawing(
+                said(drawn, name, system),
+                cv.Canvas(
                     shapes(scene(drawn, system), width, theme.DRAWING, system),
                     height=theme.DRAWING,
                     on_resize=fitted,

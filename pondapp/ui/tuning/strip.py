@@ -9,6 +9,7 @@ import flet.canvas as cv
 from pondapp import units
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.ui.parts.answers import band_text, flow_text
+from pondapp.ui.parts.written import drawing
 from pondapp.ui.shell import theme
 from pondapp.ui.tuning.strip_layout import Room, Spot, StripLayout, laid_out
 from pondapp.words import t
@@ -148,10 +149,9 @@ def Strip(settings: Sequence[Measured], band: FlowBand, *, pending: bool, system
         if abs(event.width - width) > 1:
             set_width(float(event.width))
 
-    return ft.Semantics(
-        label=said(settings, band, pending=pending, system=system),
-        image=True,
-        content=cv.Canvas(
+    return drawing(
+        said(settings, band, pending=pending, system=system),
+        cv.Canvas(
             shapes(settings, band, width, pending=pending, system=system),
             height=height(),
             on_resize=fitted,
