@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from memory_store import MemoryStore
 
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.entry import Entry, WaterChange
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
@@ -178,5 +179,25 @@ def test_what_a_reload_overtakes_is_not_shown() -> None:
         await session.reload()
         await reading_log
         assert session.logs.readings == {}
+
+    asyncio.run(use())
+
+
+def test_the_example_is_at_no_moment_told_as_measured_without_a_pond() -> None:
+    async def use() -> None:
+        session = Session(MemoryStore())
+        await session.load()
+        await session.logs.read_all()
+        seen: list[int] = []
+        session.device.on_change = lambda: seen.append(len(session.logs.readings_of(NO_POND)))
+        for _ in range(2):
+            await session.ponds.save(example_pond())
+            for reading in example_readings(datetime.now(UTC)):
+                await session.logs.save_reading(reading)
+            pond = session.deletion.mark_deleted(EXAMPLE)
+            assert pond is not None
+            await session.deletion.delete(pond)
+        assert seen
+        assert set(seen) == {0}
 
     asyncio.run(use())
