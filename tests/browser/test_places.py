@@ -87,6 +87,8 @@ def test_the_four_are_in_sight_and_large_enough(
     try:
         open_example(used_phone, site_address)
         boxes = [box_of(page, place) for place in PLACES]
+        page.evaluate("document.getElementById('bar').hidden = false")  # of a new version
+        offer = page.locator("#bar").bounding_box()
     finally:
         page.set_viewport_size({"width": 390, "height": 844})
     for x, y, wide, high in boxes:
@@ -96,6 +98,10 @@ def test_the_four_are_in_sight_and_large_enough(
         assert x + wide <= width
         assert y + high <= height
     assert all(x < 100 for x, *_ in boxes) == (width > 700), "a rail where it is wide"
+    assert offer
+    assert offer["y"] > height / 2
+    right_of_all = all(x + wide <= offer["x"] for x, _, wide, _ in boxes)
+    assert right_of_all or all(y >= offer["y"] + offer["height"] for _, y, _, _ in boxes)
 
 
 def test_each_use_is_two_touches_from_anywhere(used_phone: Phone, site_address: str) -> None:

@@ -143,6 +143,15 @@ def two_columns() -> bool:
     return float(ft.context.page.width or 0.0) >= theme.widths()["md"]
 
 
+def column_width() -> float:
+    """Width of what stands in a column of a screen; 0 while that of the window is not known."""
+    width = float(ft.context.page.width or 0.0)
+    if not width or not two_columns():
+        return max(0.0, width - 2 * theme.EDGE)
+    room = (width - theme.RAIL) / 2 - 1.5 * theme.EDGE
+    return min(room, theme.widths()["column"] - 1.5 * theme.EDGE)
+
+
 def _with_second(
     route: str,
     title: str,

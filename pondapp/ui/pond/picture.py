@@ -203,12 +203,7 @@ def notes_of(drawing: Picture, system: str) -> ft.Control:
 
 def _room() -> float:
     """Width that a picture has, until its canvas tells."""
-    width = ft.context.page.width
-    if not width:
-        return theme.DRAWING_NARROW
-    if width < theme.widths()["md"]:
-        return float(width - 2 * theme.EDGE)
-    return float(width - 3 * theme.EDGE) / 2
+    return layout.column_width() or theme.DRAWING_NARROW
 
 
 @ft.component

@@ -65,10 +65,10 @@ def _drawn(boxes: tuple[Box, ...]) -> ft.Control:
 
 
 def _use(label: str, boxes: tuple[Box, ...], route: str, *, first: bool, low: bool) -> ft.Control:
-    """A picture and its words: above each other where three share a row, else beside each other."""
+    """A picture and its words: above each other where two share a row, else beside each other."""
     words = written(
         label,
-        size=theme.BODY if low else theme.SMALL,
+        size=theme.BODY + 2 if first else theme.BODY if low else theme.SMALL,
         weight=ft.FontWeight.W_600,
         color=ft.Colors.ON_SURFACE,
         text_align=ft.TextAlign.START if low else ft.TextAlign.CENTER,
@@ -83,7 +83,7 @@ def _use(label: str, boxes: tuple[Box, ...], route: str, *, first: bool, low: bo
         on_click=go(route),
         style=ft.ButtonStyle(
             bgcolor=ft.Colors.PRIMARY_CONTAINER if first else ft.Colors.SURFACE_CONTAINER,
-            padding=ft.Padding.symmetric(horizontal=theme.GAP / 2, vertical=theme.GAP),
+            padding=theme.GAP,
             visual_density=ft.VisualDensity.STANDARD,
             shape=layout.rounded(),
         ),
@@ -92,21 +92,24 @@ def _use(label: str, boxes: tuple[Box, ...], route: str, *, first: bool, low: bo
 
 
 def uses() -> ft.Control:
-    """All three: in a row, or below each other where the words are too large for that."""
+    """All three; the first as wide as its button on the start screen, whose place it takes.
+
+    So a touch that comes a moment late still measures.
+    """
     low = theme.large_text()
-    found = [
-        _use(label, boxes, route, first=first, low=low)
-        for label, boxes, route, first in (
-            (t("Measure a flow"), MEASURE, places.route_to("measure", "/"), True),
-            (t("Choose a pump"), PUMP, "/size", False),
-            (t("Check a waterfall"), WATERFALL, "/waterfall", False),
-        )
+    measure = _use(
+        t("Measure a flow"), MEASURE, places.route_to("measure", "/"), first=True, low=True
+    )
+    others = [
+        _use(t("Choose a pump"), PUMP, "/size", first=False, low=low),
+        _use(t("Check a waterfall"), WATERFALL, "/waterfall", first=False, low=low),
     ]
     if low:
-        return layout.column(found)
-    return ft.Row(
-        found,
-        spacing=theme.GAP / 2,
-        intrinsic_height=True,  # all as high as the one with the most lines
+        return layout.column([measure, *others])
+    pair = ft.Row(
+        others,
+        spacing=theme.GAP,
+        intrinsic_height=True,  # both as high as the one with more lines
         vertical_alignment=ft.CrossAxisAlignment.STRETCH,
     )
+    return layout.column([measure, pair])

@@ -13,7 +13,7 @@ import flet as ft
 
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import pad_room, theme
+from pondapp.ui.shell import pad_room, places, theme
 from pondapp.words import t
 
 Undo = Callable[[], Coroutine[Any, Any, None]]
@@ -50,6 +50,10 @@ def hide(room: ft.Container) -> None:
 
 def _lie_free(room: ft.Container) -> None:
     room.right = theme.GAP + pad_room.taken_at_right()
+    below, beside = (0.0, theme.RAIL) if places.at_side() else (places.height(), 0.0)
+    free = pad_room.is_shown()  # no places there
+    room.bottom = theme.GAP + (0.0 if free else below)
+    room.left = theme.GAP + (0.0 if free else beside)
     room.update()
 
 

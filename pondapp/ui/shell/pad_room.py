@@ -56,6 +56,11 @@ def goes(route: str) -> None:
         _shown.remove(route)
 
 
+def is_shown() -> bool:
+    """Whether the screen in front is one with a stopwatch."""
+    return bool(_shown)
+
+
 def taken_at_right() -> float:
     """How much of the right side of the window it takes now."""
     return side_width() if _shown else 0.0

@@ -131,18 +131,17 @@ def test_another_entry_of_the_log_and_one_that_is_deleted(screen: Screen) -> Non
     assert "Flow reading" in words_of(columns(screen)[1])
 
 
-def test_the_uses_are_pictures_in_a_row_or_below_each_other(
+def test_the_uses_are_pictures_and_the_first_has_a_row_of_its_own(
     screen: Screen, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    uses = ("Measure a flow", "Choose a pump", "Check a waterfall")
     screen.open(HomePage)
-    for use in ("Measure a flow", "Choose a pump", "Check a waterfall"):
-        content = screen.buttons()[use].content
-        assert isinstance(content, ft.Column)
-        assert isinstance(content.controls[0], ft.Stack)
+    shown = [screen.buttons()[use].content for use in uses]
+    assert [type(one) for one in shown] == [ft.Row, ft.Column, ft.Column]
+    assert all(isinstance(one.controls[0], ft.Stack) for one in shown)
     monkeypatch.setattr(theme, "text_scale", lambda: 2.0)
     screen.look()
-    for use in ("Measure a flow", "Choose a pump", "Check a waterfall"):
-        assert isinstance(screen.buttons()[use].content, ft.Row)
+    assert all(isinstance(screen.buttons()[use].content, ft.Row) for use in uses)
 
 
 def test_the_example_is_looked_at_at_once_on_the_first_screen(screen: Screen) -> None:
