@@ -115,7 +115,7 @@ def _button(place: Place, here: str, *, expand: bool) -> ft.Control:
             color=ft.Colors.ON_PRIMARY_CONTAINER if chosen else ink,
         ),
         bgcolor=ft.Colors.PRIMARY_CONTAINER if chosen else None,
-        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=3),
+        padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=2),
         border_radius=theme.RADIUS,
     )
     words = written(

@@ -92,7 +92,8 @@ def item_row(item: Item, system: str, on_tick: Tick, on_open: Callable[[Any], An
     # The words are touched like the box, but a checkbox cannot break its own label into lines.
     label = ft.GestureDetector(
         ft.Container(
-            written(words, size=theme.BODY, style=style), padding=ft.Padding.symmetric(vertical=12)
+            written(words, size=theme.BODY, style=style),
+            padding=ft.Padding.symmetric(vertical=theme.GAP),
         ),
         on_tap=tick,
     )

@@ -97,3 +97,16 @@ def test_it_lies_beside_the_stopwatch(window: Window) -> None:
         pad_room.goes("/here")
     for task in window.tasks:
         task.close()
+
+
+def test_it_covers_none_of_the_four_places(window: Window) -> None:
+    window.page.width, window.page.height = 390, 844
+    notice.show("Done.")
+    assert window.room.bottom > theme.TOUCH_MAIN
+    assert window.room.left == theme.GAP
+    window.page.width, window.page.height = 1180, 820
+    notice.show("Done.")
+    assert window.room.bottom == theme.GAP
+    assert window.room.left > theme.RAIL
+    for task in window.tasks:
+        task.close()

@@ -1,5 +1,8 @@
 """Colours against what they stand on, by the formula of WCAG; and a theme that keeps still."""
 
+import re
+from pathlib import Path
+
 import flet as ft
 import pytest
 
@@ -98,3 +101,28 @@ def test_a_still_theme_does_not_move_from_screen_to_screen() -> None:
         ways = made.page_transitions
         for platform in ("android", "ios", "linux", "macos", "windows"):
             assert getattr(ways, platform) is ft.PageTransitionTheme.NONE
+
+
+UI = Path(theme.__file__).parent.parent
+BY_HAND = re.compile(r"#[0-9A-Fa-f]{6}\b|(?<![\w.])size=\d|elevation=[1-9]|radius=\d")
+DISTANCE = re.compile(
+    r"(?<![\w.])(?:(?:run_)?spacing|padding|horizontal|vertical)=(\d+(?:\.\d+)?)\b"
+)
+
+
+def test_colours_letters_and_distances_come_from_one_place() -> None:
+    drawings = {"strip.py"}  # the corner of a bar, in the drawing's own scale
+    by_hand, off_scale = [], []
+    for file in sorted(UI.rglob("*.py")):
+        text = file.read_text(encoding="utf-8")
+        if file.name == "theme.py":
+            continue
+        if file.name not in drawings:
+            by_hand += [f"{file.name}: {found[0]}" for found in BY_HAND.finditer(text)]
+        off_scale += [
+            f"{file.name}: {found[0]}"
+            for found in DISTANCE.finditer(text)
+            if float(found[1]) not in theme.STEPS
+        ]
+    assert by_hand == []
+    assert off_scale == []
