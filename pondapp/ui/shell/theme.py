@@ -7,7 +7,6 @@ from pondapp.answers.picture.primitives import Tone
 from pondapp.store.browser.page import text_scale
 
 SEED = "#0F5C63"  # deep pond teal; the schemes below are derived from it by contrast
-STEPS = (0, 2, 4, 6, 8)  # distances within what belongs together; wider ones have names
 GAP = 12
 EDGE = 16
 NOTE = 104  # height of a note over the foot of a screen: two lines, its undo below them
