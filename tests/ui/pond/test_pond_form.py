@@ -219,6 +219,6 @@ def test_usual_amounts_are_put_into_empty_fields_only(sides: str, system: str) -
 
 def test_a_shape_that_cannot_be_says_why(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = shown(monkeypatch, {**OVAL, "depth": "0.2"})
-    assert "a shelf at 0.3 m lies below the bottom at 0.2 m" in screen.text().lower()
+    assert "a shelf at 30 cm lies below the bottom at 20 cm" in screen.text().lower()
     assert screen.buttons()["Save the pond"].disabled
     assert [one.key for one in FORM.fields].count("depth") == 1
