@@ -39,6 +39,8 @@ class Preferences(Stored):
     """What the reader calls money, as "€" or "EUR"; empty: sums are plain numbers."""
     containers: tuple[Container, ...] = ()
     aids: StopwatchAids = StopwatchAids()
+    install_hint_left: bool = False
+    """Whether the hint to install the app was put away."""
     backed_up_at: Moment | None = None
     """When everything was last saved to a file."""
     backed_up_readings: Annotated[int, Field(ge=0)] = 0

@@ -4,9 +4,12 @@ import asyncio
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
+from typing import Any, Literal
 
 from pondapp.store.documents import LoadError
 from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError
+
+Installing = Literal["no", "ask", "menu"]
 
 
 @dataclass
@@ -25,6 +28,10 @@ class Device:
     """Why nothing could be read at the start: then nothing is saved either."""
     moves: bool = False
     """Whether what moves for its own sake may: not where the device is set so, or tells nothing."""
+    installing: Installing = "no"
+    """Whether the app can be installed: by asking for it, or in the browser's own menu."""
+    opened: Any = None
+    """A file of the browser that was opened with the app, until a screen takes it."""
     writing: asyncio.Lock = field(default_factory=asyncio.Lock)
     """Held while a document is compared and saved, so that this tab is not taken for two."""
 

@@ -43,9 +43,10 @@ def check(files: Mapping[str, bytes]) -> None:
         raise BuildError("flutter_service_worker.js would replace our service worker")
     manifest = json.loads(files["manifest.webmanifest"])
     shortcuts = [icon["src"] for entry in manifest["shortcuts"] for icon in entry["icons"]]
-    for icon in [icon["src"] for icon in manifest["icons"]] + shortcuts:
-        if icon not in files:
-            raise BuildError(f"the manifest names {icon}, which is not there")
+    pictures = [one["src"] for one in (*manifest["icons"], *manifest["screenshots"])]
+    for picture in pictures + shortcuts:
+        if picture not in files:
+            raise BuildError(f"the manifest names {picture}, which is not there")
     for renderer in precache.ONLY:
         if (count := len(_kept(files, renderer))) > FILES_AT_MOST:
             raise BuildError(f"{renderer}: {count} files to keep; the budget is {FILES_AT_MOST}")
@@ -81,5 +82,4 @@ def check_sent(files: Mapping[str, bytes], folder: Path) -> None:
 
 def _kept(files: Mapping[str, bytes], renderer: str) -> list[str]:
     others = {path for name, paths in precache.ONLY.items() if name != renderer for path in paths}
-    others.update(precache.NOT_KEPT)
-    return [path for path in files if path not in others]
+    return [path for path in files if path not in others and precache.is_kept(path)]

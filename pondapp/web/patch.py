@@ -15,6 +15,10 @@ RIVE_STANDIN = f"{RIVE_FOLDER}/wasm/rive_native.js"
 FONTS = b"https://fonts.gstatic.com/s/"
 FONTS_HERE = b"assets/fonts/".ljust(len(FONTS) - 1, b"-") + b"/"
 
+# The client writes a viewport of its own, which forbids to zoom. The same number of letters again.
+VIEWPORT = b"width=device-width, initial-scale=1.0, maximum-scale=1.0, user-scalable=no"
+VIEWPORT_HERE = b"width=device-width, initial-scale=1.0".ljust(len(VIEWPORT))
+
 
 def replace(name: str, data: bytes, old: bytes, new: bytes) -> bytes:
     """Replace a text that occurs exactly once."""
@@ -24,8 +28,9 @@ def replace(name: str, data: bytes, old: bytes, new: bytes) -> bytes:
 
 
 def screen_program(name: str, data: bytes) -> bytes:
-    """main.dart.wasm and main.dart.js: no address of another host is left to be asked."""
+    """main.dart.wasm and main.dart.js: no other host is asked, and the reader may zoom."""
     data = replace(name, data, RIVE, f"{RIVE_FOLDER}/".encode())
+    data = replace(name, data, VIEWPORT, VIEWPORT_HERE)
     return replace(name, data, FONTS, FONTS_HERE)
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent.parent
 PACKAGE = ROOT / "pondapp"
 ICONS = ROOT / "assets" / "icons"
+SCREENSHOTS = ROOT / "assets" / "screenshots" / "manifest"
 LOCK = ROOT / "build" / "site-requirements.txt"
 CACHE = ROOT / "build" / "cache"
 SITE = ROOT / "build" / "site"

@@ -19,12 +19,13 @@ ONLY = {
 }
 
 # On the site for whoever asks, but not kept on the device: licence texts, the format of a backup
-# file, and the keeper itself.
+# file, pictures of the app, and the keeper itself.
 NOT_KEPT = ("assets/NOTICES", "backup.schema.json", "sw.js")
+SCREENSHOTS = "screenshots/"  # for the system's own question whether to install the app
 
 # Kept for offline use, but not loaded on the way to the first screen.
 LATER = re.compile(
-    r"^(sw\.js|safe\.js|manifest\.webmanifest|icons/|assets/NOTICES|backup\.schema|assets/shaders/)"
+    r"^(sw\.js|safe\.js|manifest\.webmanifest|icons/|screenshots/|assets/NOTICES|backup\.schema|assets/shaders/)"
 )
 
 # What the browser's Python is made of.
@@ -55,6 +56,11 @@ POLICY = (
     "style-src 'self' 'unsafe-inline'; manifest-src 'self'; base-uri 'self'; form-action 'none'; "
     "object-src 'none'"
 )
+
+
+def is_kept(path: str) -> bool:
+    """Whether a file belongs to what a device keeps, with one renderer at least."""
+    return path not in NOT_KEPT and not path.startswith(SCREENSHOTS)
 
 
 def sha256(data: bytes) -> str:
@@ -99,7 +105,7 @@ def service_worker(template: str, files: Mapping[str, bytes]) -> bytes:
     for paths in ONLY.values():
         if missing := [path for path in paths if path not in files]:
             raise BuildError(f"the client has no {missing[0]}")
-    hashes = {path: sha256(files[path]) for path in sorted(files) if path not in NOT_KEPT}
+    hashes = {path: sha256(files[path]) for path in sorted(files) if is_kept(path)}
     version = sha256(json.dumps([template, hashes, POLICY, TYPES, ONLY]).encode())[:16]
     return fill(
         "sw.js",

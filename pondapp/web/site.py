@@ -40,7 +40,16 @@ TAKEN = (
     "pyodide/pyodide.asm.wasm",
 )
 # What boot.js is made of: one file is one question to the host less for each.
-BOOT = ("openings.js", "watch.js", "snapshot.js", "ask.js", "offline.js", "boot.js")
+BOOT = (
+    "openings.js",
+    "watch.js",
+    "snapshot.js",
+    "system.js",
+    "ask.js",
+    "offline.js",
+    "zoom.js",
+    "boot.js",
+)
 COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", ".frag", ""}
 COMPRESSED.add(".webmanifest")
 
@@ -90,6 +99,8 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
 
     for icon in sorted(places.ICONS.glob("*.png")):
         files[f"icons/{icon.name}"] = icon.read_bytes()
+    for picture in sorted(places.SCREENSHOTS.glob("*.png")):
+        files[f"{precache.SCREENSHOTS}{picture.name}"] = picture.read_bytes()
     files["manifest.webmanifest"] = _template("manifest.webmanifest").encode()
     files["backup.schema.json"] = json.dumps(backup.schema(), indent=1).encode()
     start, pad = _template("start.js"), _template("pad.js")
@@ -157,6 +168,7 @@ def sources() -> str:
     """Hash of all that the site is made from."""
     digest = hashlib.sha256()
     parts = [places.LOCK, *places.PACKAGE.rglob("*.py"), *places.ICONS.glob("*.png")]
+    parts += places.SCREENSHOTS.glob("*.png")
     parts += (places.PACKAGE / "licences").glob("*.txt")
     parts += (places.PACKAGE / "words").glob("*.po")
     parts += [path for path in places.TEMPLATES.iterdir() if path.is_file()]

@@ -11,7 +11,9 @@ def good() -> dict[str, bytes]:
     files = {path: b"" for paths in precache.ONLY.values() for path in paths}
     files |= dict.fromkeys(check.OUR_OWN, b"")
     files["icons/a.png"] = b""
-    files["manifest.webmanifest"] = b'{"icons": [{"src": "icons/a.png"}], "shortcuts": []}'
+    files["manifest.webmanifest"] = (
+        b'{"icons": [{"src": "icons/a.png"}], "shortcuts": [], "screenshots": []}'
+    )
     return files
 
 
@@ -27,7 +29,12 @@ def test_good_site_passes() -> None:
         ("flutter_service_worker.js", b"", "replace our service worker"),
         (
             "manifest.webmanifest",
-            b'{"icons": [{"src": "icons/b.png"}], "shortcuts": []}',
+            b'{"icons": [{"src": "icons/b.png"}], "shortcuts": [], "screenshots": []}',
+            "is not there",
+        ),
+        (
+            "manifest.webmanifest",
+            b'{"icons": [], "shortcuts": [], "screenshots": [{"src": "screenshots/a.png"}]}',
             "is not there",
         ),
         ("pack.bin", bytes(check.KEPT_AT_MOST + 1), "budget"),

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pondapp import __main__ as command
-from pondapp.web import bundle, places, site
+from pondapp.web import bundle, places, precache, site
 
 
 @pytest.fixture(scope="module")
@@ -43,6 +43,30 @@ def test_manifest_has_maskable_icons_and_the_three_uses(files: dict[str, bytes])
     uses = [entry["url"].split("#")[1] for entry in manifest["shortcuts"]]
     assert uses == ["/measure", "/size", "/waterfall"]
     assert not manifest["start_url"].startswith("/"), "any sub-path must do"
+
+
+def test_manifest_shows_the_app_without_costing_a_visit(files: dict[str, bytes]) -> None:
+    manifest = json.loads(files["manifest.webmanifest"])
+    shown = manifest["screenshots"]
+    assert {one["form_factor"] for one in shown} == {"narrow", "wide"}
+    for one in shown:
+        picture = files[one["src"]]
+        size = "x".join(str(int.from_bytes(picture[at : at + 4])) for at in (16, 20))
+        assert (size, picture[1:4]) == (one["sizes"], b"PNG")
+        assert not precache.is_kept(one["src"])
+        assert precache.LATER.match(one["src"]), "no part of a start"
+        assert one["src"].encode() not in files["sw.js"]
+    assert all(one["label"] for one in shown)
+
+
+def test_manifest_takes_what_the_app_writes_into_one_window(files: dict[str, bytes]) -> None:
+    manifest = json.loads(files["manifest.webmanifest"])
+    assert manifest["launch_handler"]["client_mode"][0] == "focus-existing"
+    (handler,) = manifest["file_handlers"]
+    assert handler["action"] == "./#/backup"
+    assert {ending for ends in handler["accept"].values() for ending in ends} == {".jsonl", ".json"}
+    addresses = [manifest["id"], handler["action"]]
+    assert all(address.startswith("./") for address in addresses), "any sub-path must do"
 
 
 def test_addresses_in_the_page_are_relative(files: dict[str, bytes]) -> None:

@@ -7,7 +7,7 @@ import asyncio
 import itertools
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import Any
+from typing import Any, Literal
 
 from pondapp.store.key_value_store import StoreError
 
@@ -17,7 +17,7 @@ SMALL = 1000  # letters of a text that cannot end Python, whatever it is
 _numbers = itertools.count(1)
 _waiting: dict[int, asyncio.Future[Any]] = {}
 _picked: list[Any] = []  # the file that was picked last
-_on_presses: list[Callable[[str], None]] = []
+_hearers: dict[str, Callable[[Any], object]] = {}
 _kept: list[Any] = []  # the channel and its callback live as long as the app
 
 
@@ -38,10 +38,10 @@ def _channel() -> Any:
         if getattr(event.data, "picked", None) is not None:
             _picked[:] = [event.data.picked]
             return
-        if getattr(event.data, "presses", None) is not None:
-            for hear in _on_presses:
-                hear(str(event.data.presses))
-            return
+        for what, hear in _hearers.items():
+            if (told := getattr(event.data, what, None)) is not None:
+                hear(told)
+                return
         waiting = _waiting.pop(int(event.data.answers), None)
         if waiting is not None and not waiting.done():
             waiting.set_result(event.data.answer)
@@ -107,9 +107,15 @@ def listen() -> None:
     _channel()
 
 
-def on_presses(hear: Callable[[str], None]) -> None:
-    """Hear of each press of the page's stopwatch, in JSON."""
-    _on_presses.append(hear)
+def on_told(
+    what: Literal["presses", "opened", "installing"], hear: Callable[[Any], object]
+) -> None:
+    """Hear what the page tells by itself.
+
+    It tells of presses of its stopwatch, of files that were opened with the app, and whether it
+    can be installed.
+    """
+    _hearers[what] = hear
 
 
 def has_pad() -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.models.preferences import Preferences, StopwatchAids
+from pondapp.ui.about.install import install_lines
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.switch import switch
 from pondapp.ui.shell.navigate import go
@@ -107,6 +108,7 @@ def SettingsPage() -> Any:
             *_aids(session.preferences.aids),
             layout.second_button(t("Your buckets and tubs"), go("/containers")),
             layout.second_button(t("Backup and restore"), go("/backup")),
+            *install_lines(),
             layout.small(t("Everything you enter stays on this device.")),
         ],
     )

@@ -93,6 +93,17 @@ async def _take(file: ft.FilePickerFile) -> None:
     await _reader[0](PickedFile(file.name, size, file.bytes, there))
 
 
+def given_file(file: Any) -> PickedFile:
+    """A file of the browser that the user opened with the app.
+
+    Raises:
+        StoreError: It is larger than anything that the app writes.
+    """
+    size = int(file.size)
+    browser_files.require_readable(size)
+    return PickedFile(str(file.name), size, None, file)
+
+
 def file_name(name: str, what: str, ending: str) -> str:
     """A name that every system takes for a file."""
     plain = re.sub(r"[^\w-]+", "-", name).strip("-")[:40]

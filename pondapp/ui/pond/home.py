@@ -11,6 +11,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
+from pondapp.ui.about import install
 from pondapp.ui.parts import layout
 from pondapp.ui.pond import matters, pond_deletion
 from pondapp.ui.pond.small_picture import small_picture
@@ -75,7 +76,7 @@ def HomePage() -> Any:
         )
         for error in session.device.load_errors
     ]
-    controls += keeping.reminder()
+    controls += [*keeping.reminder(), *install.hint()]
     about = [
         (t("How this works"), go("/help")),
         (t("Settings: units, language, stopwatch"), go("/settings")),

@@ -14,6 +14,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.log.log import LogItem
+from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
@@ -23,6 +24,7 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 if TYPE_CHECKING:
+    from pondapp.answers.care.due import Job
     from pondapp.answers.care.open_matters import Goal, Matter, OpenMatters
 
 ROUTES: dict[Goal, str] = {
@@ -43,6 +45,7 @@ AT_ONCE = 3  # matters in sight; the rest is folded
 KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
 
 _kept: dict[str, tuple[Pond, Sequence[LogItem], int, OpenMatters]] = {}
+_due: dict[str, tuple[Pond, Sequence[LogItem], int, tuple[Job, ...]]] = {}
 
 
 def matters_of(pond: Pond) -> OpenMatters | None:
@@ -115,6 +118,35 @@ def all_matters(pond: Pond, system: str) -> list[ft.Control]:
     return lines
 
 
+def jobs_due(pond: Pond) -> tuple[Job, ...] | None:
+    """What is due at a pond; None while its log is not read, or where a changed rule cannot be."""
+    session = session_now()
+    if not session.logs.is_read(pond.id):
+        return None
+    log, now = session.logs.items_of(pond.id), datetime.now(UTC)
+    age = int(now.timestamp() // (60 * KEPT_MINUTES))
+    known = _due.get(pond.id)
+    if known and known[0] is pond and known[1] is log and known[2] == age:
+        return known[3]
+    from pondapp.answers.care.due import due
+
+    try:
+        jobs = tuple(one.job for one in due(pond, log, now) if one.is_due)
+    except PondError:  # the worst matter says it
+        return None
+    _due[pond.id] = (pond, log, age, jobs)
+    return jobs
+
+
+def count_due() -> int | None:
+    """How many jobs are due at the reader's own ponds; None while a log is not read."""
+    session = session_now()
+    ponds = [pond for pond in session.ponds.values() if pond.id != EXAMPLE]
+    if not all(session.logs.is_read(pond.id) for pond in ponds):
+        return None
+    return sum(len(jobs_due(pond) or ()) for pond in ponds)
+
+
 JOBS = {"clean": "cleaning", "measure": "measuring", "test": "a water test"}
 
 
@@ -123,18 +155,12 @@ def latest(pond: Pond, system: str) -> list[ft.Control]:
 
     Nothing while its log is not read: the first screen waits for no log.
     """
-    session = session_now()
-    if not session.logs.is_read(pond.id):
+    if (due := jobs_due(pond)) is None:
         return []
-    from pondapp.answers.care.due import due
     from pondapp.ui.log.log_words import day_of, measured_at
 
-    now, log = datetime.now(UTC), session.logs.items_of(pond.id)
-    try:
-        jobs = [t(JOBS[one.job]) for one in due(pond, log, now) if one.is_due]
-    except PondError:  # the worst matter says it
-        return []
-    flows = [item for item in session.logs.readings_of(pond.id) if item.taken_at <= now]
+    now, jobs = datetime.now(UTC), [t(JOBS[one]) for one in due]
+    flows = [item for item in session_now().logs.readings_of(pond.id) if item.taken_at <= now]
     told = t("No flow is measured yet.")
     if flows:
         # The verdict of that day may not be the one of today, which the worst matter has.

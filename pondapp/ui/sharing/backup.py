@@ -18,7 +18,7 @@ from pondapp.store.browser.room import Room, ask_to_stay, room
 from pondapp.store.key_value_store import Changed
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import rules_at
-from pondapp.ui.parts.files import PickedFile, read_picked, save_file, save_pieces
+from pondapp.ui.parts.files import PickedFile, given_file, read_picked, save_file, save_pieces
 from pondapp.ui.sharing import incoming, keeping
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
@@ -125,6 +125,17 @@ def BackupPage() -> Any:
             show(preview=found, how="merge", room=await room())
         finally:
             show(busy="")
+
+    async def look_at(file: Any) -> None:
+        await picked(given_file(file))
+
+    def take_opened() -> None:
+        """A file that was opened with the app is looked at like one that is picked here."""
+        if (file := session.device.opened) is not None:
+            session.device.opened = None
+            ft.context.page.run_task(look_at, file)
+
+    ft.use_effect(take_opened, [session.device.opened])
 
     async def take_in(_: Any) -> None:
         if preview is None:

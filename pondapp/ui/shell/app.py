@@ -13,12 +13,13 @@ from pondapp.core.base.errors import PondError
 from pondapp.state.ids import NO_POND
 from pondapp.state.session import Session
 from pondapp.state.tabs import Follower
-from pondapp.store.browser.page import ask, on_presses
+from pondapp.store.browser.page import ask, on_told
 from pondapp.store.key_value_store import StoreError
 from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
+from pondapp.ui.pond.matters import count_due
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import dialog, framework_patches, notice, theme, touch
+from pondapp.ui.shell import dialog, framework_patches, notice, system, theme, touch
 from pondapp.ui.shell.routes import above, routes
 from pondapp.ui.shell.session_context import session_now, set_session
 from pondapp.words import LANGUAGES, t
@@ -43,6 +44,13 @@ def App() -> Any:
 
     ft.use_effect(tell, [language])
     _use_what_is_wanted(page)
+    due = count_due()
+
+    def show_due() -> None:
+        if due is not None:
+            page.run_task(system.show_badge, due)
+
+    ft.use_effect(show_due, [due])
     return ft.Router(routes(), manage_views=True)
 
 
@@ -105,10 +113,10 @@ def _hear_presses(page: ft.Page, session: Session) -> None:
         if waiting not in ("impossible", "[]"):
             await take(waiting)
 
-    def hear(text: str) -> None:
-        page.run_task(take, text)
+    def hear(text: Any) -> None:
+        page.run_task(take, str(text))
 
-    on_presses(hear)
+    on_told("presses", hear)
     page.run_task(begin)
 
 
@@ -140,6 +148,7 @@ async def main(page: ft.Page) -> None:
     page.on_view_pop = lambda event: page.navigate(above(event.route))
     page.render_views(App)
     _hear_presses(page, session)
+    system.listen(page, session)
     page.run_task(_keep_still, page)
     if session.device.refused is not None:
         keeping.tell_refused(page, session.device.refused)

@@ -19,6 +19,7 @@ function answerPython({ name, tab, spoken }) {
     instead = false;
   };
   const abilities = {
+    ...systemOf({ tell: (what) => asked.postMessage({ tab, ...what }) }),
     async instead() { // the screen that is opened next takes this one's step in the history
       instead = (history.state?.serialCount ?? 0) > 0;
       setTimeout(() => { instead = false; }, 1000);

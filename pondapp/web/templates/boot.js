@@ -129,6 +129,7 @@ window.pondappBooted = true;
   globalThis.jsDisconnect = async () => worker.terminate();
 
   // ---- the screen
+  keepWholeWhenZoomed(root);
   globalThis.flet = {
     pyodide: true, multiView: false, noCdn: true, webSocketEndpoint: "",
     entrypointBaseUrl: basePath, assetBase: basePath, routeUrlStrategy: "hash",

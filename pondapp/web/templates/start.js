@@ -69,6 +69,12 @@
     Object.defineProperty(navigator, "languages", { value: tags });
   }
 
+  // The browser says once that the app can be installed, maybe before anybody else listens.
+  window.addEventListener("beforeinstallprompt", function (event) {
+    event.preventDefault(); // it is offered in the app's own words
+    window.pondappInstall = event;
+  });
+
   // A small module with an exception handler: browsers that refuse it cannot run the Python here.
   var handler = [0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 10, 8, 1, 6, 0, 6, 64,
     25, 11, 11];
