@@ -2,7 +2,18 @@
 
 import re
 
-from phones import Phone, choose, field_holds, go, open_app, open_step, press, shows, type_into
+from phones import (
+    Phone,
+    choose,
+    field_holds,
+    go,
+    open_app,
+    open_step,
+    press,
+    shows,
+    type_into,
+    unfold,
+)
 
 RIGHT = re.compile("what is right", re.IGNORECASE)
 
@@ -15,7 +26,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     type_into(page, "Volume", "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")
-    press(page, RIGHT)
+    unfold(page, RIGHT)
     shows(page, "1000 L/h is enough for everything")
 
     open_step(page, "Filters, lips, jets")
@@ -29,7 +40,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     pond_id = page.evaluate("location.hash").split("/")[2]
     go(page, f"/pond/{pond_id}")
     shows(page, "Not measured yet: Bog filter, Waterfall lip")
-    press(page, RIGHT)
+    unfold(page, RIGHT)
     shows(page, "4400 L/h is enough for everything")
     press(page, re.compile("^Waterfall lip"))  # not the branch to it
     choose(page, "To Bog filter")

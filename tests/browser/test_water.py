@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, open_app, open_step, press, shows, type_into
+from phones import Phone, choose, open_app, open_step, press, shows, type_into, wait_true
 from playwright.sync_api import Page
 
 
@@ -65,6 +65,7 @@ def test_too_many_fish_are_said_with_what_settles_it(used_phone: Phone, site_add
     shows(page, re.compile("of media .* settles the filter"))
     shows(page, "Find a home for")
     press(page, "Save")
+    wait_true(page, "!location.hash.endsWith('/fish')")  # which leads to the pond
     open_step(page, "Fish, feed and oxygen")
     shows(page, re.compile("The filter is|Whether the oxygen"))  # as kept, not empty
     assert used_phone.errors == []
