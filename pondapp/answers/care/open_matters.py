@@ -328,8 +328,7 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
                     yield _pump(of.worked, line, pump, proved=proved)
                 else:  # the plan says it with numbers
                     yield from (Matter("wrong", note, "pumps") for note in of_pump)
-        if every and all(one.stands for one in every):
-            yield from _health(of.worked, line, of.readings)
+        yield from _health(of, line)
     yield from (Matter("wrong", note, "plan") for note in notes)
 
 
@@ -354,12 +353,14 @@ def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter
     return Matter(severity, Message(template, {"name": pump.name}), "pumps")
 
 
-def _health(worked: WorkedPond, line: Line, readings: Sequence[Reading]) -> Iterator[Matter]:
+def _health(of: _Evidence, line: Line) -> Iterator[Matter]:
     """What the newest flow says of the pump's wear; behind valves only against a day before."""
-    found = health(worked, line, readings, usual_valves(worked.pond, line))
+    found = health(of.worked, line, of.readings, usual_valves(of.pond, line))
     if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
         return
-    if found.since is None and has_valves(worked.pond, line):
+    if not flow_stands(of.pond, found.now.at, of.now):
+        return
+    if found.since is None and has_valves(of.pond, line):
         return
     yield Matter(found.severity, found.verdict.sentence, "health")
 

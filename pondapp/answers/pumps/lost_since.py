@@ -97,10 +97,15 @@ def line_flow(worked: WorkedPond, line: Line, log: Sequence[Reading]) -> LineFlo
             flow, doubt = sum(one.flow for one in seen), sum(one.doubt for one in seen)
             spread = spread_of_half_width(flow, doubt, rules.coverage)
             return LineFlow(flow, doubt, spread, rules.coverage, max(times), seen, True)
-    if whole is None:
+    if whole is None or (whole.flow == 0.0 and _came_since(whole, seen)):
         return None
     spread, at = whole.found.flow.spread, whole.reading.taken_at
     return LineFlow(whole.flow, whole.doubt, spread, rules.coverage, at, (whole,), False)
+
+
+def _came_since(dry: LatestReading, seen: Sequence[LatestReading]) -> bool:
+    """Whether water was seen at a branch after none came from the pump."""
+    return any(one.flow > 0.0 and one.reading.taken_at > dry.reading.taken_at for one in seen)
 
 
 def missing_places(

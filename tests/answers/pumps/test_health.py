@@ -31,7 +31,14 @@ from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
 from pondapp.core.hydraulics.tuning import turned
 from pondapp.models.circuit import Branch, Line, Pipe, Pump
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
+from pondapp.models.reading import (
+    Bucket,
+    Container,
+    Fill,
+    MeterReading,
+    NothingComes,
+    Reading,
+)
 
 RULES = MeasuringAssumptions()
 NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
@@ -369,3 +376,15 @@ def test_a_pump_is_healthy_only_by_what_was_entered() -> None:
     found = asked(pond, readings(flows(CURVE, real), NOW), "open", guessed)
     assert found.severity == "unknown"
     assert str(found.verdict.sentence).endswith("if lift and hose are as assumed.")
+
+
+def test_a_pump_that_brought_no_water_is_not_dry_once_some_comes() -> None:
+    seen = Reading(
+        id="none", pond_id="p", place_id=LINE.id, place_name="Pump", taken_at=NOW, band=None,
+        method=NothingComes(seen="outlet"),
+    )  # fmt: skip
+    dry = line_flow(WorkedPond(POND), LINE, [seen])
+    assert dry is not None
+    assert dry.dry
+    later = readings({"To lip": 1500 * LPH}, NOW + timedelta(minutes=7))
+    assert line_flow(WorkedPond(POND), LINE, [*later, seen]) is None
