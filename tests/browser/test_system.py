@@ -4,6 +4,7 @@ A system that does so is not at hand: what it calls and what it is asked for is 
 """
 
 from datetime import UTC, datetime
+from urllib.parse import quote_plus
 
 import pytest
 from phones import Phone, go, gone, open_app, press, shows, wait_true
@@ -11,6 +12,7 @@ from playwright.sync_api import Page, expect
 
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.pond import Pond
+from pondapp.store import link
 from pondapp.store.backup_file import plan_file
 
 SYSTEM = """
@@ -28,8 +30,8 @@ window.offerToInstall = () => {
   window.dispatchEvent(offer);
   return offer.defaultPrevented;
 };
-window.openWith = (text, name) => launched({
-  targetURL: `${location.origin}${location.pathname}#/backup`,
+window.openWith = (text, name, then = "#/backup") => launched({
+  targetURL: `${location.origin}${location.pathname}${then}`,
   files: text ? [{ getFile: async () => new File([text], name) }] : [],
 });
 """
@@ -84,4 +86,24 @@ def test_the_app_offers_to_be_installed_in_its_own_words(phone: Phone, site_addr
     gone(page, "Install the app")
     go(page, "/settings")
     shows(page, "Install the app")
+    assert phone.errors == []
+
+
+@pytest.mark.slow
+def test_a_plan_that_another_app_shares_is_looked_at_first(phone: Phone, site_address: str) -> None:
+    page = start(phone, site_address)
+    words = quote_plus(f"Look at my pond: {link.link(MINE, 'https://elsewhere.example/')} !")
+    question = f"?shared=&shared_text={words}"
+    page.evaluate("(question) => openWith('', '', question)", question)  # the app is open
+    shows(page, "Garden pond")
+    nothing_kept(page)
+    page.goto("about:blank")
+    open_app(page, site_address + question)
+    shows(page, "Garden pond")
+    assert page.evaluate("location.search") == ""
+    nothing_kept(page)
+    page.goto("about:blank")
+    open_app(page, f"{site_address}?shared=%")
+    shows(page, "Look round an example pond")
+    assert page.evaluate("location.search") == ""
     assert phone.errors == []

@@ -65,7 +65,9 @@ def test_manifest_takes_what_the_app_writes_into_one_window(files: dict[str, byt
     (handler,) = manifest["file_handlers"]
     assert handler["action"] == "./#/backup"
     assert {ending for ends in handler["accept"].values() for ending in ends} == {".jsonl", ".json"}
-    addresses = [manifest["id"], handler["action"]]
+    shared = manifest["share_target"]
+    assert all(name.startswith("shared") for name in shared["params"].values()), "start.js asks so"
+    addresses = [manifest["id"], handler["action"], shared["action"]]
     assert all(address.startswith("./") for address in addresses), "any sub-path must do"
 
 

@@ -69,6 +69,18 @@
     Object.defineProperty(navigator, "languages", { value: tags });
   }
 
+  // What another app shares with this one comes as a question, which no plan may stay in: a plan in
+  // it is opened as its link would be.
+  window.pondappShared = function (question) {
+    var texts = [];
+    new URLSearchParams(question).forEach(function (text) { texts.push(text); });
+    var plan = /#\/shared\/[\w-]+/.exec(texts.join(" "));
+    return plan ? plan[0] : "";
+  };
+  if (/^\?shared/.test(location.search)) {
+    history.replaceState(null, "", location.pathname + window.pondappShared(location.search));
+  }
+
   // The browser says once that the app can be installed, maybe before anybody else listens.
   window.addEventListener("beforeinstallprompt", function (event) {
     event.preventDefault(); // it is offered in the app's own words

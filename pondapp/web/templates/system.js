@@ -26,8 +26,9 @@ function systemOf({ tell }) {
   window.launchQueue?.setConsumer(async ({ targetURL, files = [] }) => {
     if (!listens && again) return;
     // A page that has just begun was led there by its address.
-    const hash = listens && targetURL ? new URL(targetURL).hash : "";
-    if (hash.length > 1) location.hash = hash;
+    const { hash, search } = new URL(targetURL || location.href);
+    const there = hash || window.pondappShared(search);
+    if (listens && there.length > 1) location.hash = there;
     for (const handle of files) open(await handle.getFile());
   });
   return {
