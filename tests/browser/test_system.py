@@ -76,7 +76,7 @@ def test_the_app_offers_to_be_installed_in_its_own_words(phone: Phone, site_addr
     assert page.evaluate("offerToInstall()"), "the browser's own offer stays away"
     expect(page.get_by_role("button", name="Install the app")).to_have_count(0)
     press(page, "Look round an example pond")
-    page.wait_for_url("**/pond/**")
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
     go(page, "/")
     press(page, "Install the app")
     wait_true(page, "asked === 1")
