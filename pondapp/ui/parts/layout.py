@@ -77,16 +77,17 @@ def screen(
     places.note_pond(route)
     if second and foot is None and two_columns():
         return _with_second(route, title, controls, second, actions)
-    controls = [*controls, *second]
+    if second:  # each keeps its place when something comes into the other, or a touch is lost
+        controls = [column(part) for part in (controls, second) if part]
     side = foot.side if foot else 0.0
-    column = ft.Column(
+    all_of_it = ft.Column(
         list(controls),
         spacing=theme.GAP,
         horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
         col=12 if wide or side else READABLE,
     )
     content = ft.Container(
-        beside([column], alignment=ft.MainAxisAlignment.CENTER),
+        beside([all_of_it], alignment=ft.MainAxisAlignment.CENTER),
         # What lies under a note with its undo can be scrolled above it.
         padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
     )
