@@ -89,7 +89,11 @@ def verdict_of(pond: Pond, plan: PondPlan) -> tuple[Severity, Message]:
         return "wrong", Message("{total} would be enough, but it does not arrive", total)
     if not pond.fed:
         return "unknown", Message("Nothing yet: the pump only stirs the pond.")
-    pumped = [line for line in lines_of(pond) if pump_of(pond, line)]
+    lines = [line for line in lines_of(pond) if line.branches]
+    pumped = [line for line in lines if pump_of(pond, line)]
+    if len(pumped) < len(lines):
+        words = "{total} is enough for everything, once there is a pump for it"
+        return "unknown", Message(words, total)
     if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
         return "unknown", Message("{total} is enough, if the lift and hose assumed are so", total)
     return "right", Message("{total} is enough for everything", total)

@@ -5,7 +5,6 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.features.targets import targets
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
@@ -15,6 +14,7 @@ from pondapp.ui.parts.answers import band_text
 from pondapp.ui.pond.picture import of_plan
 from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 
@@ -84,7 +84,7 @@ def plan_lines(pond: Pond, system: str) -> list[ft.Control]:
     """What the plan is about, in a few lines."""
     lines: list[ft.Control] = [layout.heading(pond.name)]
     try:
-        found = targets(pond)
+        found = worked_now(pond).wanted
     except PondError as problem:
         return [*lines, layout.body(units.explain(problem, system))]
     lines.append(layout.fact(t("The pond holds"), units.show(found.volume, "volume", system)))

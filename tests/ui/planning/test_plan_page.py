@@ -40,7 +40,11 @@ def with_lip(of: Pond) -> Pond:
 @pytest.mark.parametrize(
     ("of", "severity", "words"),
     [
-        (pond(None, None, None), "right", "5,000 L/h is enough for everything"),
+        (
+            pond(None, None, None),
+            "unknown",
+            "5,000 L/h is enough for everything, once there is a pump for it",
+        ),
         (pond("a", "50 mm", 0.5), "right", "5,000 L/h is enough for everything"),
         (
             pond("a", "50 mm", None),
