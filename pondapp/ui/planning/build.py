@@ -127,7 +127,7 @@ def NoPlanPage() -> Any:
             layout.links([(pond.name, go(f"/pond/{pond.id}/{places.BUILD}")) for pond in ponds])
         )
     else:
-        controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
+        controls.append(layout.body(t("No pond yet. Add yours, and every reading has a target.")))
     controls += [
         layout.second_button(t("Choose a pump"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),

@@ -60,7 +60,7 @@ def HomePage() -> Any:
     ]
     controls: list[ft.Control] = [uses()]
     if not ponds:
-        controls.append(layout.body(t("None yet. Add yours, and every reading has a target.")))
+        controls.append(layout.body(t("No pond yet. Add yours, and every reading has a target.")))
     # Never asked for before the screen is there.
     if session.logs.is_read(NO_POND) and session.logs.readings_of(NO_POND):
         controls.append(layout.links([(t("Measured without a pond"), go("/log"))]))

@@ -9,14 +9,15 @@ import flet as ft
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
+from pondapp.ui.shell import notice
 from pondapp.ui.shell.navigate import say
-from pondapp.ui.shell.notice import UNDO_SECONDS
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 
 async def _load_example(_: Any) -> None:
     session = session_now()
+    notice.take_away()  # maybe it says that the example is deleted
     await session.ponds.save(example_pond())
     for reading in example_readings(datetime.now(UTC)):
         await session.logs.save_reading(reading)
@@ -39,12 +40,12 @@ def delete_pond(pond_id: str) -> None:
         session.deletion.restore(pond)
 
     async def delete() -> None:
-        await asyncio.sleep(UNDO_SECONDS)
+        await asyncio.sleep(notice.UNDO_SECONDS)
         if undone:
             return
         if session.deletion.is_pending(pond):
             await session.deletion.delete(pond)
-        elif pond.id in session.ponds:
+        elif pond.id in session.ponds and pond.id != EXAMPLE:  # which may have been taken in again
             say(t("{pond} was not deleted: another tab or window works on it.", pond=pond.name))
 
     say(t("{pond} is deleted, with its readings.", pond=pond.name), undo=restore)

@@ -46,10 +46,12 @@ WATERFALL: tuple[Box, ...] = (
     (36, 42, 70, 43.5, "hose"),
 )
 GRID = (72.0, 54.0)
+BESIDE_LARGE = 0.6  # so that a long word beside it stays whole where the screen is narrow
 
 
 def _drawn(boxes: tuple[Box, ...]) -> ft.Control:
-    width, height = (theme.drawn(side) for side in GRID)
+    share = BESIDE_LARGE if theme.large_text() else 1.0
+    width, height = (share * theme.drawn(side) for side in GRID)
     scale = width / GRID[0]
     parts: list[ft.Control] = [
         ft.Container(
@@ -64,11 +66,17 @@ def _drawn(boxes: tuple[Box, ...]) -> ft.Control:
     return ft.Stack(parts, width=width, height=height)
 
 
+def _size(*, first: bool, low: bool) -> float:
+    if first and not theme.large_text():
+        return theme.BODY + 2
+    return theme.BODY if low else theme.SMALL
+
+
 def _use(label: str, boxes: tuple[Box, ...], route: str, *, first: bool, low: bool) -> ft.Control:
     """A picture and its words: above each other where two share a row, else beside each other."""
     words = written(
         label,
-        size=theme.BODY + 2 if first else theme.BODY if low else theme.SMALL,
+        size=_size(first=first, low=low),
         weight=ft.FontWeight.W_600,
         color=ft.Colors.ON_SURFACE,
         text_align=ft.TextAlign.START if low else ft.TextAlign.CENTER,

@@ -48,6 +48,12 @@ def hide(room: ft.Container) -> None:
     room.update()
 
 
+def take_away() -> None:
+    """What is told is true no longer."""
+    if _room.visible:
+        hide(_room)
+
+
 def _lie_free(room: ft.Container) -> None:
     room.right = theme.GAP + pad_room.taken_at_right()
     below, beside = (0.0, theme.RAIL) if places.at_side() else (places.height(), 0.0)

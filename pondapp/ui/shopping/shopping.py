@@ -71,7 +71,9 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
         await pass_on(list_text(title, found, system))
 
     lines: list[ft.Control] = [
-        layout.fact(t("In all"), units.money(found.total), _whose_money()),
+        layout.fact(
+            t("So far") if found.unpriced else t("In all"), units.money(found.total), _whose_money()
+        ),
         layout.fact(t("Not ticked off yet"), units.money(found.to_pay)),
     ]
     if found.unpriced:

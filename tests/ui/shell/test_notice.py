@@ -110,3 +110,10 @@ def test_it_covers_none_of_the_four_places(window: Window) -> None:
     assert window.room.left > theme.RAIL
     for task in window.tasks:
         task.close()
+
+
+def test_what_is_true_no_longer_is_taken_away(window: Window) -> None:
+    notice.take_away()  # nothing is told
+    notice.show("Alder Corner is deleted.", nothing)
+    notice.take_away()
+    assert window.shown_for() < 1.0
