@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright, expect, sync_playwright
+from playwright.sync_api import Error, Playwright, expect, sync_playwright
 
 from pondapp.web import bundle, compiled, places, site
 
@@ -87,7 +87,12 @@ def used_phone(first_phone: Phone, site_address: str) -> Phone:
 
     A test that changes the browser itself, or ends it, takes a `phone` of its own.
     """
-    first_phone.forget(site_address)
+    try:
+        first_phone.forget(site_address)
+    except Error:  # the page of the test before crashed: only that one is to fail by it
+        first_phone.kill()
+        first_phone.start()
+        first_phone.forget(site_address)
     return first_phone
 
 
