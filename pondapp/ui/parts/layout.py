@@ -438,6 +438,17 @@ def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
     )
 
 
+def way_on() -> ft.Control:
+    """The mark at the end of what opens a screen."""
+    return ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT)
+
+
+def marked_button(mark: ft.Control, words: Sequence[ft.Control], on_click: Click) -> ft.Control:
+    """Lines about a screen that they open, with a mark before them."""
+    lines = ft.Column(list(words), spacing=0, tight=True, expand=True)
+    return card_button([ft.Row([mark, lines, way_on()], spacing=theme.GAP)], on_click)
+
+
 def titled(mark: ft.IconData, title: str) -> ft.Control:
     """The head of a block that opens something."""
     return ft.Row(
@@ -447,9 +458,7 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
                 title, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
                 color=ft.Colors.ON_SURFACE,
             ),
-            ft.Icon(
-                ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT
-            ),
+            way_on(),
         ],
         spacing=8,
     )  # fmt: skip
@@ -504,8 +513,7 @@ def links(entries: Sequence[tuple[str, Click]]) -> ft.Control:
             content=ft.Row(
                 [
                     written(label, size=theme.BODY, color=ft.Colors.ON_SURFACE, expand=True),
-                    ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
-                            color=ft.Colors.ON_SURFACE_VARIANT),
+                    way_on(),
                 ],
             ),
             on_click=on_click,

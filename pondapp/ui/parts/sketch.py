@@ -6,15 +6,23 @@ from typing import Any
 import flet as ft
 import flet.canvas as cv
 
+from pondapp.ui.parts.written import drawing
 from pondapp.ui.shell import theme
 
 Points = Sequence[tuple[float, float]]
 
 
-def line(points: Points, *, thick: bool = True, color: str = ft.Colors.ON_SURFACE) -> cv.Path:
-    """A stroke through the points."""
+def path(points: Points, paint: ft.Paint, *, closed: bool) -> cv.Path:
+    """Straight lines from point to point, and back to the first where they close."""
     first, *rest = points
     elements: list[Any] = [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest)]
+    if closed:
+        elements.append(cv.Path.Close())
+    return cv.Path(elements, paint=paint)
+
+
+def line(points: Points, *, thick: bool = True, color: str = ft.Colors.ON_SURFACE) -> cv.Path:
+    """A stroke through the points."""
     paint = ft.Paint(
         color=color,
         stroke_width=2.5 if thick else 1.5,
@@ -22,17 +30,13 @@ def line(points: Points, *, thick: bool = True, color: str = ft.Colors.ON_SURFAC
         stroke_cap=ft.StrokeCap.ROUND,
         stroke_join=ft.StrokeJoin.ROUND,
     )
-    return cv.Path(elements, paint=paint)
+    return path(points, paint, closed=False)
 
 
 def water(points: Points, *, pale: bool = False) -> cv.Path:
     """An area of water; a pale one is water that has gone, or is still to come."""
-    first, *rest = points
     color = ft.Colors.with_opacity(0.25 if pale else 0.55, ft.Colors.PRIMARY)
-    return cv.Path(
-        [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest), cv.Path.Close()],
-        paint=ft.Paint(color=color, style=ft.PaintingStyle.FILL),
-    )
+    return path(points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
 
 
 def box(left: float, top: float, right: float, bottom: float) -> Points:
@@ -57,5 +61,4 @@ def mark(left: float, right: float, y: float) -> cv.Path:
 def told(shapes: list[Any], sentence: str) -> ft.Control:
     """A drawing, told in a sentence to those who do not see it."""
     width, height = theme.SKETCH
-    canvas = cv.Canvas(shapes, width=width, height=height)
-    return ft.Semantics(label=sentence, image=True, content=canvas)
+    return drawing(sentence, cv.Canvas(shapes, width=width, height=height))

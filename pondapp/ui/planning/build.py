@@ -46,11 +46,7 @@ def row(title: str, told: str, mark: ft.Control, on_click: layout.Click) -> ft.C
     ]
     if told:
         words.append(layout.small(told))
-    way = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT)
-    line = ft.Row(
-        [mark, ft.Column(words, spacing=0, tight=True, expand=True), way], spacing=theme.GAP
-    )
-    return layout.card_button([line], on_click)
+    return layout.marked_button(mark, words, on_click)
 
 
 def _mark(state: State) -> ft.Control:

@@ -17,7 +17,7 @@ from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.badges import RADIUS, UNSURE, outline, radius_of
 from pondapp.answers.picture.picture import RETURN, Part, Picture, picture
-from pondapp.answers.picture.primitives import Area, Point, Shape
+from pondapp.answers.picture.primitives import Area, Shape
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -25,6 +25,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text, flow_text
+from pondapp.ui.parts.sketch import path
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -39,18 +40,10 @@ RIM = 1.5
 GLINT, GLINTS = 1500, 3  # ms that light takes down the falls, and how often when a screen opens
 
 
-def _path(points: Sequence[Point], paint: ft.Paint, *, closed: bool) -> cv.Path:
-    first, *rest = points
-    elements: list[Any] = [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest)]
-    if closed:
-        elements.append(cv.Path.Close())
-    return cv.Path(elements, paint=paint)
-
-
 def _drawn(shape: Shape) -> cv.Path:
     color = theme.picture_color(shape.tone, line=not isinstance(shape, Area))
     if isinstance(shape, Area):
-        return _path(shape.points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
+        return path(shape.points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
     paint = ft.Paint(
         color=color,
         stroke_width=shape.width,
@@ -58,7 +51,7 @@ def _drawn(shape: Shape) -> cv.Path:
         stroke_join=ft.StrokeJoin.ROUND,
         stroke_dash_pattern=[4, 4] if shape.dashed else None,
     )
-    return _path(shape.points, paint, closed=False)
+    return path(shape.points, paint, closed=False)
 
 
 def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -> list[cv.Shape]:
@@ -73,8 +66,8 @@ def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -
     )
     style = ft.TextStyle(size=radius * NUMBER, color=ink, weight=ft.FontWeight.W_700)
     return [
-        _path(corners, ft.Paint(color=ground, style=ft.PaintingStyle.FILL), closed=True),
-        _path(corners, rim, closed=True),
+        path(corners, ft.Paint(color=ground, style=ft.PaintingStyle.FILL), closed=True),
+        path(corners, rim, closed=True),
         cv.Text(x, y, number, style=style, alignment=ft.Alignment.CENTER),
     ]
 

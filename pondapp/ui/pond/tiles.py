@@ -36,15 +36,8 @@ def _tile(mark: ft.IconData, title: str, value: str, remark: str, route: str) ->
     ]
     if remark:
         lines.append(layout.small(remark))
-    row = ft.Row(
-        [
-            ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
-            ft.Column(lines, spacing=0, tight=True, expand=True),
-            ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT),
-        ],
-        spacing=theme.GAP,
-    )
-    return layout.card_button([row], go(route))
+    icon = ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY)
+    return layout.marked_button(icon, lines, go(route))
 
 
 def _water(pond: Pond, system: str) -> ft.Control:

@@ -65,8 +65,7 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
             [
                 written(name, size=theme.BODY + 2, weight=ft.FontWeight.W_600, expand=True,
                         color=ft.Colors.ON_SURFACE),
-                ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE,
-                        color=ft.Colors.ON_SURFACE_VARIANT),
+                layout.way_on(),
             ]
         ),
         written(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),

@@ -10,6 +10,7 @@ import flet.canvas as cv
 from pondapp import units
 from pondapp.answers.water.basin_outline import BasinPicture, Point
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.sketch import path
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.words import t
@@ -78,14 +79,6 @@ def said(picture: BasinPicture, system: str) -> str:
     return told
 
 
-def _path(points: list[Point], paint: ft.Paint, *, closed: bool) -> cv.Path:
-    first, *rest = points
-    elements: list[Any] = [cv.Path.MoveTo(*first), *(cv.Path.LineTo(*point) for point in rest)]
-    if closed:
-        elements.append(cv.Path.Close())
-    return cv.Path(elements, paint=paint)
-
-
 def _fill(opacity: float) -> ft.Paint:
     return ft.Paint(
         color=ft.Colors.with_opacity(opacity, ft.Colors.PRIMARY), style=ft.PaintingStyle.FILL
@@ -107,16 +100,16 @@ def shapes(picture: BasinPicture, width: float, height: float, system: str) -> l
     drawn: list[Any] = []
     for number, ring in enumerate(picture.rings):
         points = [at.in_plan(point) for point in ring]
-        drawn.append(_path(points, _fill(0.30 if number == 0 else 0.18), closed=True))
+        drawn.append(path(points, _fill(0.30 if number == 0 else 0.18), closed=True))
         stroke = theme.STROKE if number == 0 else theme.STROKE / 2
-        drawn.append(_path(points, _line(ft.Colors.PRIMARY, stroke), closed=True))
+        drawn.append(path(points, _line(ft.Colors.PRIMARY, stroke), closed=True))
     cut = [at.in_cut(point) for point in picture.cut]
-    drawn.append(_path(cut, _fill(0.30), closed=True))
-    drawn.append(_path([cut[0], cut[-1]], _line(ft.Colors.PRIMARY, theme.STROKE), closed=False))
+    drawn.append(path(cut, _fill(0.30), closed=True))
+    drawn.append(path([cut[0], cut[-1]], _line(ft.Colors.PRIMARY, theme.STROKE), closed=False))
     (left, line), (right, _) = cut[0], cut[-1]
     ground = [(0.0, line - BANK), (left, line - BANK), *cut, (right, line - BANK)]
     ground.append((width - theme.drawn(RIGHT) + LEFT, line - BANK))
-    drawn.append(_path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False))
+    drawn.append(path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False))
     middle = left + (right - left) / 2
     above, below = at.in_plan((0, picture.width))[1], line + at.down(picture.depth)
     edge = width - theme.drawn(RIGHT) + LEFT + 4
@@ -143,9 +136,9 @@ def cut_sketch(picture: BasinPicture, width: float, height: float) -> ft.Control
     water = ft.Colors.PRIMARY
     return cv.Canvas(
         [
-            _path(cut, _fill(0.30), closed=True),
-            _path([cut[0], cut[-1]], _line(water, theme.STROKE), closed=False),
-            _path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False),
+            path(cut, _fill(0.30), closed=True),
+            path([cut[0], cut[-1]], _line(water, theme.STROKE), closed=False),
+            path(ground, _line(ft.Colors.ON_SURFACE, theme.STROKE), closed=False),
         ],
         width=width,
         height=height,
