@@ -58,13 +58,22 @@ def aimed(
     rules: MeasuringAssumptions,
     steadiness: Steadiness | None = None,
 ) -> Aim:
-    """The flow to aim for [m3/s]; without a container, for one that takes a usual time to fill."""
+    """The flow to aim for [m3/s]; without a container, for one that takes a usual time to fill.
+
+    A container that is too small to tell anything is no reason to aim elsewhere: the aim is that of
+    one that suits the flow, and not sure.
+    """
     expected = expected_scatter(rules, steadiness)
-    if container is None:
-        volume, tolerance = USUAL_TIME * band.target, rules.container_tolerance
-    else:
+    if container is not None:
         volume, tolerance = container.volume_m3, container.tolerance_m3 / container.volume_m3
-    return guarded(band, volume, tolerance, expected, rules)
+        aim = guarded(band, volume, tolerance, expected, rules)
+        if aim.sure:
+            return aim
+    volume, tolerance = USUAL_TIME * band.target, rules.container_tolerance
+    aim = guarded(band, volume, tolerance, expected, rules)
+    if container is None:
+        return aim
+    return Aim(aim.flow, band.low, band.high, sure=False)
 
 
 @lru_cache(maxsize=64)
@@ -80,7 +89,7 @@ def fill_aim(
     """
     expected = expected_scatter(rules, steadiness)
     volume, tolerance = container.volume_m3, container.tolerance_m3 / container.volume_m3
-    aim = guarded(band, volume, tolerance, expected, rules)
+    aim = aimed(band, container, rules, steadiness)
     times = (volume / aim.flow, aim.most and volume / aim.most, volume / aim.least)
     if aim.sure:
         return FillAim(*times, sure=True)

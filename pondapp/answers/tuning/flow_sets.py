@@ -22,6 +22,7 @@ from pondapp.models.reading import Container, Reading, Steadiness
 from pondapp.models.tuned import FlowAt as FlowAt
 from pondapp.models.tuned import FlowSet as FlowSet
 
+SEEN = 0.002  # a share of a flow that may show in the digits that are told of it
 CONFLICT = Message("No one flow suits everything that this branch feeds.")
 
 
@@ -48,6 +49,11 @@ class BranchPlace:
     """Whether a few fills can tell any flow there right; else the band is too narrow for them."""
     conflict: Message | None = None
     """What excludes each other on this branch: then no flow is right."""
+
+    @property
+    def off_plan(self) -> bool:
+        """Whether the aim lies so far from the plan's flow that a reader sees two numbers."""
+        return abs(self.band.target / self.planned - 1.0) > SEEN
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,16 +4,18 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pondapp.answers.care.open_matters import PUMPS
-from pondapp.answers.features.targets import band_of
+from pondapp.answers.features.targets import Targets, band_of
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
+from pondapp.answers.planning.on_branch import branch_band
+from pondapp.answers.planning.plan import SLACK
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import branch_of, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of
 from pondapp.answers.pumps.pumps import answers_for
-from pondapp.answers.tuning.flow_sets import branch_places
+from pondapp.answers.tuning.flow_sets import InHand, ToFill, branch_places
 from pondapp.answers.waterfall.waterfall import lip_band
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import NoSolution, PondError
@@ -78,12 +80,39 @@ def band_of_lip(pond: Pond, lip: Lip) -> FlowBand:
     return band_of(lip.band) if lip.band else lip_band(lip.width_m, rules.waterfalls)
 
 
+def band_of_water(worked: WorkedPond, lip: Lip, own: FlowBand) -> FlowBand:
+    """What everything that the lip's water passes is content with.
+
+    Args:
+        worked: The pond.
+        lip: One of its lips.
+        own: What the lip alone wants [m3/s]; it stays where no other is on its water, and where
+            nothing suits all of them.
+    """
+    branch = branch_of(worked.pond, lip.id)
+    if branch is None or lip.id in branch.bypass:
+        return own
+    found = worked.targets
+    places = [replace(one, band=own) if one.place_id == lip.id else one for one in found.places]
+    band = branch_band(branch, own.target, Targets(found.volume, tuple(places)))
+    return own if band is None else band
+
+
+PLANNED = Message(
+    "The aim of its branch: what the plan gives, so far inside what is fine that a few fills can "
+    "tell."
+)
+FULL = Message("For a full sheet, which is more than the plan gives.")
+
+
 @dataclass(frozen=True, slots=True)
 class LipSetting:
     """What gives a lip its full sheet, and what stands before it what that needs."""
 
     flow: float
     """Flow over the lip [m3/s]."""
+    why: Message | None
+    """Where that flow is from; none where the lip has a way round, and is full in any case."""
     total: float
     """Flow of the pump [m3/s], with every other branch as planned."""
     head: float
@@ -91,8 +120,13 @@ class LipSetting:
     advice: tuple[Message, ...]
 
 
-def lip_setting(worked: WorkedPond, lip: Lip) -> LipSetting:
+def lip_setting(worked: WorkedPond, lip: Lip, in_hand: InHand | None = None) -> LipSetting:
     """The pump and the valve that give a lip what it wants.
+
+    Args:
+        worked: The pond.
+        lip: One of its lips.
+        in_hand: What is filled at each place, on which its aim depends a little.
 
     Raises:
         PondError: No branch feeds it, it can't all work, or the circuit cannot be counted; the
@@ -114,21 +148,27 @@ def lip_setting(worked: WorkedPond, lip: Lip) -> LipSetting:
     highs = [place.band.high for item in branch.feeds if item not in branch.bypass
              and (place := asked.place(item)) and place.band.high is not None]  # fmt: skip
     whole = max(full, through) if full <= min(highs, default=full) else through
-    whole = _inside(worked, line, branch, whole)
+    more = whole > through * (1.0 + SLACK)
+    whole = _inside(worked, line, branch, whole, in_hand)
     flow = min(full, whole) if lip.id in branch.bypass else whole
     flows = {**planned.flows, branch.id: whole}
     network = worked.network(line, flows)
     pump = pump_of(pond, line)
     advice = tuple(_advice(network, branch, pump))
-    return LipSetting(flow, network.needs.flow, network.needs.head, advice)
+    why = None if lip.id in branch.bypass else FULL if more else PLANNED
+    return LipSetting(flow, why, network.needs.flow, network.needs.head, advice)
 
 
-def _inside(worked: WorkedPond, line: Line, branch: Branch, flow: float) -> float:
+def _inside(
+    worked: WorkedPond, line: Line, branch: Branch, flow: float, in_hand: InHand | None
+) -> float:
     """A flow of a branch, so far inside what is fine there that fills can tell it is right."""
     place = next((one for one in branch_places(worked, line) if one.branch.id == branch.id), None)
     if place is None or place.conflict is not None:
         return flow
-    return aimed(replace(place.band, target=flow), None, place.rules).flow
+    filled = in_hand(place.place_id) if in_hand else ToFill()
+    band = replace(place.band, target=flow)
+    return aimed(band, filled.container, place.rules, filled.steadiness).flow
 
 
 def _advice(network: LineNetwork, branch: Branch, pump: Pump | None) -> Iterator[Message]:

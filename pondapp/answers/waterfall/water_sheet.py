@@ -33,9 +33,11 @@ class Sheet:
     Attributes:
         width: Width of the lip [m].
         flow: Flow over it [m3/s].
-        band: What the lip wants [m3/s].
-        kind: Where the flow lies against the band.
+        own: What the lip alone wants [m3/s].
+        band: What everything that its water passes is content with [m3/s].
+        kind: Where the flow lies against that band.
         verdict: The same in words, with how much is missing or too much.
+        alone: How the lip alone has it, in words; none where nothing else is on its water.
         thickness: Of the sheet at the edge [m].
         behind: The water behind the lip; none where it is a film.
         best_width: Width [m] on which this flow is a full sheet.
@@ -46,9 +48,11 @@ class Sheet:
 
     width: float
     flow: float
+    own: FlowBand
     band: FlowBand
     kind: SheetKind
     verdict: Message
+    alone: Message | None
     thickness: float
     behind: WeirFlow | None
     best_width: float
@@ -96,6 +100,16 @@ def _verdict(kind: SheetKind, flow: float, band: FlowBand, best_width: float) ->
     return Message("A full sheet.")
 
 
+def _verdict_on_water(kind: SheetKind, flow: float, band: FlowBand) -> Message:
+    if kind == "below":
+        return Message("Too little by {gap}.", {"gap": Amount(band.low - flow, "m3/s")})
+    if kind == "above" and band.high is not None:
+        return Message("Too much by {gap}.", {"gap": Amount(flow - band.high, "m3/s")})
+    if kind == "undecided":
+        return Message("Not decided yet: measure the flow more closely.")
+    return Message("Right: within what is wanted here.")
+
+
 def _behind(width: float, flow: float, crest: float, thickness: float) -> WeirFlow | None:
     """The water behind the lip; none for a film, of which no weir formula knows anything."""
     try:
@@ -111,6 +125,7 @@ def sheet_of(
     rules: Assumptions,
     spread: Spread | None = None,
     band: FlowBand | None = None,
+    of_water: FlowBand | None = None,
 ) -> Sheet:
     """What a flow [m3/s] does on a lip of a width [m].
 
@@ -120,22 +135,32 @@ def sheet_of(
         rules: The rules in force.
         spread: What is known of it, if it was measured; else it counts as exact.
         band: The owner's own band, in place of the rule's.
+        of_water: What everything that its water passes is content with, where it is more than a
+            lip.
 
     Raises:
         PondError: A number is out of range; the message says which.
     """
     falls = rules.waterfalls
     per_width = falls.sheet_flow_per_width
-    band = band or lip_band(width, falls)
-    kind = decide(spread or Spread(flow), band.low, band.high, certainty(rules.measuring)).kind
+    own = band or lip_band(width, falls)
+    whole = of_water or own
+    known, rule = spread or Spread(flow), certainty(rules.measuring)
+    kind = decide(known, own.low, own.high, rule).kind
+    verdict, alone = _verdict(kind, flow, own, width_fed(flow, per_width)), None
+    if (whole.low, whole.high) != (own.low, own.high):
+        kind = decide(known, whole.low, whole.high, rule).kind
+        verdict, alone = _verdict_on_water(kind, flow, whole), verdict
     best_width = width_fed(flow, per_width)
     thickness = brink_depth(flow / width)
     return Sheet(
         width=width,
         flow=flow,
-        band=band,
+        own=own,
+        band=whole,
         kind=kind,
-        verdict=_verdict(kind, flow, band, best_width),
+        verdict=verdict,
+        alone=alone,
         thickness=thickness,
         behind=_behind(width, flow, falls.crest_height, thickness),
         best_width=best_width,

@@ -57,7 +57,7 @@ class PlannedPump:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The least flow that is enough for everyfeature.
+    """The least flow that is enough for everything.
 
     Attributes:
         circuit: What was asked.
@@ -192,7 +192,7 @@ class Resolution:
 
 @dataclass(frozen=True, slots=True)
 class Infeasible:
-    """No flow is enough for everyfeature.
+    """No flow is enough for everything.
 
     Attributes:
         circuit: What was asked.

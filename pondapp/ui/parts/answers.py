@@ -71,9 +71,9 @@ def three_flows(band: FlowBand, system: str) -> str:
 
 
 def aim_text(target: Target, system: str) -> str:
-    """The good flow of a place, and which flow the plan gives it."""
+    """The good flow of a place, and which flow the plan gives it at least."""
     return t(
-        "Good at {good}; the plan gives its {aim}.",
+        "Good at {good}; the plan gives its {aim} or more.",
         good=units.show(target.band.target, "flow", system),
         aim=t(AIMS[target.aim]),
     )

@@ -7,6 +7,7 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
+from pondapp.answers.planning.given import given
 from pondapp.answers.planning.plan import PondConflict, PondPlan, Resolution, verdict_of
 from pondapp.answers.planning.resolve import apply
 from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_of
@@ -25,6 +26,13 @@ from pondapp.words import t
 
 LITTLE = 5.0  # watts, or money in a year, that nobody would choose a plan for
 BY_KIND, OWN = "kind", "own"
+GIVEN = {
+    "asked": "{thing}: {flows}; it gets its {aim}",
+    "pond": "{thing}: {flows}; its {aim} was asked for, and the whole pond asks for more",
+    "other": "{thing}: {flows}; its {aim} was asked for, and {other} on the same water asks for "
+    "more",
+}
+"""Why a feature has its flow."""
 
 
 def _feature_lines(
@@ -36,11 +44,13 @@ def _feature_lines(
         target = asked.place(feature_id)
         if target is None or feature_id not in names.features:
             continue
+        found = given(plan, branch, target, asked)
         words = t(
-            "{thing}: {flows}; its {aim} was asked for",
+            GIVEN[found.why],
             thing=names.features[feature_id],
             flows=three_flows(target.band, system),
             aim=t(AIMS[target.aim]),
+            other=names.features.get(found.other, ""),
         )
         rows.append(layout.small(words))
         past = plan.past.get(feature_id)

@@ -90,6 +90,19 @@ def _why(first: TuningOrder | None, trouble: PondError | None, system: str) -> l
     return [layout.body(units.tell(line, system)) for line in (first.why if first else ())]
 
 
+def _planned(found: Sequence[BranchState], system: str) -> list[ft.Control]:
+    """What the plan gives, where an aim is not quite that."""
+    places = [one.place for one in found if one.place.conflict is None]
+    if not any(place.off_plan for place in places):
+        return []
+    flows = (f"{place.name} {units.show(place.planned, 'flow', system)}" for place in places)
+    told = t(
+        "The plan gives: {flows}. Aims lie so far inside what is fine that a few fills can tell.",
+        flows=", ".join(flows),
+    )
+    return [layout.small(told)]
+
+
 def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
     """What was kept as tuned, and the flows of now against it."""
     kept = set_of(pond.tuned, line)
@@ -159,6 +172,7 @@ def TunePage() -> Any:
         *which,
         region([layout.body(told)]),
         *rows,
+        *_planned(found, system),
         *([] if ready else _why(first, trouble, system)),
         layout.main_button(t("Save as tuned"), keep, disabled=again or not ready),
         *_kept(pond, line, log, system),

@@ -11,6 +11,7 @@ from pondapp.answers.waterfall.lip_setting import (
     LipOfPond,
     LipSetting,
     band_of_lip,
+    band_of_water,
     lip_setting,
     lips_of,
 )
@@ -25,6 +26,7 @@ from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.tuning.tuning import in_hand
 from pondapp.ui.waterfall.waterfall_link import (
     FORM,
     OTHER,
@@ -36,17 +38,27 @@ from pondapp.ui.waterfall.waterfall_link import (
 from pondapp.words import t
 
 
-def _wants(band: FlowBand, width: float, rules: Assumptions, own: bool) -> list[ft.Control]:
+def _band(own: FlowBand, whole: FlowBand, typed: bool, system: str) -> ft.Control:
+    """What is wanted of the water over a lip, and where that is from."""
+    remark = t("Your own band.") if typed else t("By the usual flow per width of lip.")
+    if (whole.low, whole.high) != (own.low, own.high):
+        remark = t(
+            "By all that its water passes. The lip alone: {flows}.", flows=three_flows(own, system)
+        )
+    return layout.fact(t("This lip wants"), layout.sentence(three_flows(whole, system)), remark)
+
+
+def _wants(
+    band: FlowBand, whole: FlowBand, width: float, rules: Assumptions, own: bool
+) -> list[ft.Control]:
     """What a lip wants while no flow over it is known."""
-    remark = t("Your own band.") if own else t("By the usual flow per width of lip.")
     system = session_now().system
-    wants = layout.sentence(three_flows(band, system))
-    fact = layout.fact(t("This lip wants"), wants, remark)
+    fact = _band(band, whole, own, system)
     steps = ShowWorking(t("this lip"), lambda: lip_steps(width, rules.waterfalls), system)
     return [layout.card([fact] if own else [fact, steps], strong=True)]
 
 
-def _sheet(sheet: Sheet, system: str) -> list[ft.Control]:
+def _sheet(sheet: Sheet, own: bool, system: str) -> list[ft.Control]:
     """The verdict, how thick the sheet is, and how wide a lip this flow feeds."""
 
     def width(value: float) -> str:
@@ -60,6 +72,7 @@ def _sheet(sheet: Sheet, system: str) -> list[ft.Control]:
         behind = t("A film: it clings to the stone and does not close.")
     told: list[ft.Control] = [
         layout.marked(MARKS[sheet.kind], units.tell(sheet.verdict, system)),
+        *([layout.body(units.tell(sheet.alone, system))] if sheet.alone else ()),
         layout.fact(t("Thickness at the edge"), thick, behind),
         layout.fact(
             t("This flow is a full sheet on a lip of"),
@@ -70,7 +83,7 @@ def _sheet(sheet: Sheet, system: str) -> list[ft.Control]:
                 narrowest=width(sheet.narrowest),
             ),
         ),
-        layout.fact(t("This lip wants"), layout.sentence(three_flows(sheet.band, system))),
+        _band(sheet.own, sheet.band, own, system),
     ]
     region = ft.Semantics(live_region=True, content=ft.Column(told, spacing=8))
     lines: list[ft.Control] = [region, ShowWorking(t("this sheet"), sheet.steps, system)]
@@ -101,8 +114,9 @@ def _setting(chosen: LipOfPond, setting: LipSetting | PondError, system: str) ->
         told: Sequence[ft.Control] = [layout.body(units.explain(setting, system))]
         return layout.card([layout.heading(t("Pump and valve")), *told])
     flow = units.show(setting.flow, "flow", system)
-    told = [layout.body(layout.sentence(units.tell(line, system))) for line in setting.advice]
-    title = t("For {flow} over {lip}", flow=flow, lip=chosen.lip.name)
+    said = (*([setting.why] if setting.why else ()), *setting.advice)
+    told = [layout.body(layout.sentence(units.tell(line, system))) for line in said]
+    title = t("To bring {flow} over {lip}", flow=flow, lip=chosen.lip.name)
     return layout.card([layout.heading(title), *told])
 
 
@@ -150,7 +164,7 @@ def WaterfallPage() -> Any:
         if chosen is None:
             return None
         try:
-            return lip_setting(worked_now(chosen.pond), chosen.lip)
+            return lip_setting(worked_now(chosen.pond), chosen.lip, in_hand(chosen.pond))
         except PondError as problem:
             return problem
 
@@ -175,12 +189,14 @@ def WaterfallPage() -> Any:
     own = chosen is not None and chosen.lip.band is not None
     try:
         if width is not None:
-            band = band_of_lip(chosen.pond, chosen.lip) if chosen and own else None
+            band = lip_band(width, rules.waterfalls)
+            if chosen and own:
+                band = band_of_lip(chosen.pond, chosen.lip)
+            whole = band_of_water(worked_now(chosen.pond), chosen.lip, band) if chosen else band
             if flow is not None:
-                answer += _sheet(sheet_of(width, flow, rules, spread, band), system)
+                answer += _sheet(sheet_of(width, flow, rules, spread, band, whole), own, system)
             elif "flow" not in read.errors:
-                band = band or lip_band(width, rules.waterfalls)
-                answer += _wants(band, width, rules, own)
+                answer += _wants(band, whole, width, rules, own)
         elif flow is not None and "lip" not in read.errors:
             answer += _feeds(flow, rules, system)
     except PondError as problem:
