@@ -51,8 +51,8 @@ def app_files(package: Path) -> dict[str, bytes]:
             files[f"{package.name}/{inside}"] = path.read_bytes()
     of_framework = {name for text in files.values() for name in CONTROL.findall(text.decode())}
     files["ahead.py"] = AHEAD.format(names=sorted(of_framework)).encode()
-    for path in (package / "words").glob("*.po"):
-        files[f"{package.name}/words/{path.stem}.json"] = po.compiled(path)
+    for name, texts in po.compiled((package / "words").glob("*.po")).items():
+        files[f"{package.name}/words/{name}"] = texts
     for path in (package / "licences").glob("*.txt"):
         files[f"{package.name}/licences/{path.name}"] = path.read_bytes()
     return files

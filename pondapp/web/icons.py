@@ -1,6 +1,7 @@
-"""The icon font with the icons in use; the whole one is 350 kB of a first visit."""
+"""The icon font with the icons in use, and their numbers: of all there are, 600 kB are kept."""
 
 import io
+import json
 import re
 from collections.abc import Iterable
 
@@ -10,6 +11,9 @@ from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 from pondapp.web.places import BuildError
 
 NAMED = re.compile(rb"\bIcons\.([A-Z][A-Z0-9_]*)")
+# Where the framework looks up the number of an icon by its name; of the other set we name none.
+NUMBERS = "flet/controls/material/icons.json"
+OTHER_NUMBERS = "flet/controls/cupertino/cupertino_icons.json"
 STYLES = ("baseline", "outlined", "rounded", "sharp")
 
 # What the screen's own controls draw without being asked: back, open, sort, select, clear, choose.
@@ -36,6 +40,15 @@ def named(sources: Iterable[bytes]) -> set[str]:
             glyph = name.decode().lower()
             found.add(glyph if glyph.endswith(STYLES[1:]) else f"{glyph}_baseline")
     return found
+
+
+def numbers(whole: bytes, sources: Iterable[bytes]) -> bytes:
+    """The numbers of the icons that these sources name, out of the framework's table of all."""
+    names = sorted({name.decode() for source in sources for name in NAMED.findall(source)})
+    known = json.loads(whole)
+    if missing := [name for name in names if name not in known]:
+        raise BuildError(f"the framework has no icon {missing[0]}")
+    return json.dumps({name: known[name] for name in names}, separators=(",", ":")).encode()
 
 
 def font(whole: bytes, sources: Iterable[bytes]) -> bytes:

@@ -93,6 +93,8 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
         path: f"libraries/{Path(path).name}.wasm" for path in carried if path.endswith(".so")
     }
     files |= {name: carried.pop(path) for path, name in libraries.items()}
+    for path, sources in ((icons.NUMBERS, app.values()), (icons.OTHER_NUMBERS, ())):
+        carried[path] = icons.numbers(carried[path], sources)
     files["pack.bin"] = bundle.pack(_python(bundle.INSIDE, carried, ahead))
     zipped = library.sources((client / "pyodide/python_stdlib.zip").read_bytes())
     files["pyodide/python_stdlib.zip"] = library.stored(_python(library.INSIDE, zipped, ahead))

@@ -4,9 +4,10 @@ Texts are written in English where they are used; `t` and `tn` look them up in t
 language in use. A text with numbers in it is a template: its named places are filled after the
 look-up, so that another language may order them as it needs.
 
-Catalogues are gettext's .po files. The site has each of them as JSON: of what the standard library
-reads, that is the smallest and, but for marshal, which only one version of Python reads, the
-fastest. The catalogue of a language is read when the language is chosen and not before.
+Catalogues are gettext's .po files. The site has each of them as a list of its texts in JSON, beside
+the list of the English ones: of what the standard library reads, that is the smallest and, but for
+marshal, which only one version of Python reads, the fastest. The catalogue of a language is read
+when the language is chosen and not before.
 """
 
 import json
@@ -81,8 +82,9 @@ def _catalogue(code: str) -> Catalogue:
         return {}
     compiled = FOLDER / f"{code}.json"
     if compiled.exists():
-        found: Catalogue = json.loads(compiled.read_bytes())
-        return found
+        english = json.loads((FOLDER / f"{ENGLISH.code}.json").read_bytes())
+        translated = zip(english, json.loads(compiled.read_bytes()), strict=True)
+        return {text: found for text, found in translated if found is not None}
     from pondapp.words import po  # no part of the site
 
     return po.read(compiled.with_suffix(".po"))

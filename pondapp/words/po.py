@@ -6,7 +6,10 @@ a start from the sources needs it.
 
 import json
 import re
+from collections.abc import Iterable
 from pathlib import Path
+
+from pondapp.words import ENGLISH
 
 # A string may go on over several lines; its escapes are those of JSON.
 LINE = re.compile(r'(?P<keyword>msgid_plural|msgid|msgstr)?(?:\[\d\])? ?(?P<text>".*")')
@@ -33,6 +36,16 @@ def read(path: Path) -> dict[str, str | list[str]]:
     return found
 
 
-def compiled(path: Path) -> bytes:
-    """What the site holds in place of the file."""
-    return json.dumps(read(path), ensure_ascii=False, separators=(",", ":")).encode()
+def compiled(paths: Iterable[Path]) -> dict[str, bytes]:
+    """What the site holds in place of these files, by name.
+
+    The English texts stand in one list, and those of each language, in the same order, in another:
+    with its English beside it in each file, every text of every language would be kept twice.
+    """
+    catalogues = {path.stem: read(path) for path in paths}
+    texts = sorted(set().union(*catalogues.values()))
+    lists = {code: [known.get(text) for text in texts] for code, known in catalogues.items()}
+    return {
+        f"{code}.json": json.dumps(one, ensure_ascii=False, separators=(",", ":")).encode()
+        for code, one in {ENGLISH.code: texts, **lists}.items()
+    }

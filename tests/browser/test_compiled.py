@@ -44,3 +44,25 @@ def test_app_of_the_tests_is_compiled(site_of_app: Path) -> None:
         site.site_files(bundle.app_files(places.PACKAGE), compiled.compiled)["pack.bin"]
         == (site_of_app / "pack.bin").read_bytes()
     )
+
+
+TYPED = b"""from dataclasses import dataclass
+def tell(flow: float, *rest: str, **more: bytes) -> "str": return f"{flow}"
+@dataclass
+class Pump: flow: float
+"""
+
+
+@pytest.mark.usefixtures("program")
+def test_functions_of_the_app_ship_without_their_types_and_all_else_with_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(places, "CACHE", tmp_path)
+    plain = TYPED.replace(b": float, *", b", *").replace(b": str", b"").replace(b": bytes", b"")
+    plain = plain.replace(b' -> "str"', b"")
+    files = {"/app/pondapp/typed.py": TYPED, "/app/pint/typed.py": TYPED}
+    made = compiled.compiled(files)
+    head = 16  # a version, a flag and a hash of the source
+    for path, data in made.items():
+        untyped = compiled.compiled({path: plain})[path]
+        assert (data[head:] == untyped[head:]) == path.startswith("/app/pondapp/"), path

@@ -62,7 +62,7 @@ def test_catalogues_ship_as_json_that_a_start_reads(
     files = bundle.app_files(places.PACKAGE)
     shipped = [path for path in files if path.startswith("pondapp/words/")]
     codes = [language.code for language in words.LANGUAGES if language != words.ENGLISH]
-    catalogues = [f"pondapp/words/{code}.json" for code in codes]
+    catalogues = [f"pondapp/words/{code}.json" for code in sorted(("en", *codes))]
     assert sorted(shipped) == ["pondapp/words/__init__.py", *catalogues]
     for path in catalogues:
         (tmp_path / Path(path).name).write_bytes(files[path])
@@ -84,4 +84,5 @@ def test_the_app_ships_without_its_builder(tmp_path: Path) -> None:
         "ahead.py",
         "pondapp/__init__.py",
         "pondapp/core/water.py",
+        "pondapp/words/en.json",
     }

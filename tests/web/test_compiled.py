@@ -1,5 +1,6 @@
 """Without a browser the site is built from sources, and what was compiled once is kept."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -77,3 +78,10 @@ def test_compiled_files_stand_in_place_of_their_sources() -> None:
     assert {path for path in seen if path.endswith("asyncio/__init__.py")} == {
         f"{library.INSIDE}asyncio/__init__.py"
     }
+
+
+def test_nothing_in_the_app_asks_for_the_types_of_functions() -> None:
+    """What ships has none."""
+    asks = re.compile(rb"get_type_hints|__annotat|singledispatch|validate_call")
+    for path, source in bundle.app_files(places.PACKAGE).items():
+        assert not asks.search(source), path

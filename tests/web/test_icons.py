@@ -1,6 +1,7 @@
 """The icon font holds what the app names, and little else."""
 
 import io
+import json
 
 import pytest
 from fontTools.ttLib import TTFont
@@ -53,3 +54,14 @@ def test_icons_are_named_in_full_where_they_are_used() -> None:
     for path, source in bundle.app_files(places.PACKAGE).items():
         assert b"Icons[" not in source, path
         assert b"getattr(ft.Icons" not in source, path
+
+
+def test_the_framework_keeps_the_numbers_of_these_icons_alone() -> None:
+    known = json.dumps({"ADD": 1, "POOL": 2, "TIMER": 3}).encode()
+    assert json.loads(icons.numbers(known, [b"ft.Icons.POOL", b"Icons.ADD"])) == {
+        "ADD": 1,
+        "POOL": 2,
+    }
+    assert icons.numbers(known, []) == b"{}"
+    with pytest.raises(places.BuildError, match="NO_SUCH"):
+        icons.numbers(known, [b"Icons.NO_SUCH"])
