@@ -75,6 +75,22 @@ class Measured:
         return self.kind != "undecided" and known and self.counted >= ENOUGH_FILLS
 
     @property
+    def open_why(self) -> tuple[Message, ...]:
+        """Why nothing is decided yet, and what would decide, in a few words each."""
+        if self.kind != "undecided" or self.decision is None or not self.advice:
+            return ()
+        why = Message("close to a limit")
+        if isinstance(self.flow, TimedFlow) and self.flow.timing.beyond:
+            why = Message("the fills differ")
+        elif self.decision.wide:
+            share = units.fixed(100.0 * self.decision.share, 0)
+            why = Message("known to {share} %", {"share": share})
+        cure = self.advice[-1]
+        if cure.template in BRIEF:
+            return why, Message(BRIEF[cure.template], cure.values)
+        return why, counted("time one more", "time {count} more", _fills_in(cure))
+
+    @property
     def dry(self) -> bool:
         """Whether no water came at all."""
         return isinstance(self.flow, NoFlow)
@@ -330,6 +346,25 @@ def _what_decides(
         "then measure again.",
         {"aim": Amount(aim, "m3/s")},
     )
+
+
+BRIEF: dict[str, str] = {
+    "Time {count} more fills, or use a container of {volume} or more.": "time {count} more, or "
+    "fill {volume}",
+    "Use a container of {volume} or more: {count} fills of this one would not settle it.": "fill "
+    "{volume} or more",
+    "More fills will not settle it: what the container holds is not known well enough. Weigh its "
+    "water, or turn the flow to about {aim} and measure again.": "weigh its water",
+    "More fills will not settle it: the flow lies right at a limit. Turn it to about {aim}, then "
+    "measure again.": "turn it to {aim}",
+}
+"""What would decide other than fills alone, where there is room for a few words only."""
+
+
+def _fills_in(advice: Message) -> int:
+    """How many more fills an advice asks for."""
+    count = advice.values.get("count")
+    return int(count) if isinstance(count, str) else advice.count
 
 
 VALVE: dict[Kind, Message] = {

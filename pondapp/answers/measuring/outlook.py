@@ -28,6 +28,13 @@ WORDS: dict[Kind, Message] = {
     "undecided": Message("Not decided yet"),
 }
 """Each verdict in a word."""
+LIKELY: dict[Kind, Message] = {
+    "below": Message("Likely too little"),
+    "above": Message("Likely too much"),
+}
+"""The same where all says so, but the flow is not known well enough for a verdict."""
+ROUGH = Message("known too roughly")
+CLOSE = Message("close to a limit")
 SHORTEST = 0.1  # s; no press is told from the one before it in less
 RATIO = 2.0  # of one time to the next where one looks first
 FINE, COARSE = 1.002, 1.03  # the same where a verdict changes, and where one may hide
@@ -41,13 +48,22 @@ class Outlook:
         up_to: The longest such time of the next fill [s]; none for the last stretch.
         kind: The verdict on all fills with that one.
         word: The verdict in a word.
+        why: Why there is none yet; empty where there is one.
         severity: How bad it is.
     """
 
     up_to: float | None
     kind: Kind
     word: Message
+    why: Message
     severity: Severity
+
+
+def word_of(kind: Kind, decision: Decision | None) -> Message:
+    """A verdict in a word, or where the flow lies most likely while there is none."""
+    if kind == "undecided" and decision is not None and decision.wide:
+        return LIKELY.get(decision.likely, WORDS[kind])
+    return WORDS[kind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +71,18 @@ class _Found:
     """A verdict and what it rests on: where both are the same, nothing lies between."""
 
     kind: Kind
+    word: Message = WORDS["undecided"]
     wide: bool = True
     likeliest: str = ""
     close: bool = False
     """Whether it is so close to another verdict that there may be one near by."""
+
+    @property
+    def told(self) -> tuple[Kind, Message, Message]:
+        """What is told of it."""
+        if self.kind != "undecided":
+            return self.kind, self.word, Message("")
+        return self.kind, self.word, ROUGH if self.wide else CLOSE
 
 
 def _found(said: Decision | None) -> _Found:
@@ -68,7 +92,8 @@ def _found(said: Decision | None) -> _Found:
     likeliest = max(chances, key=lambda kind: chances[kind])
     missing, width = said.rule.sure - chances[likeliest], said.share / said.rule.widest
     clear = missing < -0.02 and width < 0.9
-    return _Found(said.kind, said.wide, likeliest, not clear and missing < 0.1 and width < 1.2)
+    close = not clear and missing < 0.1 and width < 1.2
+    return _Found(said.kind, word_of(said.kind, said), said.wide, likeliest, close)
 
 
 def outlook(
@@ -114,7 +139,8 @@ def outlook(
     if not times or decision(times[len(times) // 2]) is None:
         return ()
     return tuple(
-        Outlook(end, kind, WORDS[kind], SEVERITY[kind]) for end, kind in _limits(decision, times)
+        Outlook(end, kind, word, why, SEVERITY[kind])
+        for end, (kind, word, why) in _limits(decision, times)
     )
 
 
@@ -148,17 +174,17 @@ def _looked_at(amount: float, fills: Iterable[Fill], band: FlowBand) -> list[flo
 
 def _limits(
     decision: Callable[[float], Decision | None], times: list[float]
-) -> list[tuple[float | None, Kind]]:
+) -> list[tuple[float | None, tuple[Kind, Message, Message]]]:
     """Where the verdict changes, each with the verdict before it; the last without an end."""
-    limits: list[tuple[float | None, Kind]] = []
+    limits: list[tuple[float | None, tuple[Kind, Message, Message]]] = []
 
     def look(from_time: float, first: _Found, to_time: float, last: _Found) -> None:
         if first == last and not first.close:
             return
-        changes = first.kind != last.kind
+        changes = first.told != last.told
         if to_time <= from_time * (FINE if changes else COARSE):
             if changes:
-                limits.append((sqrt(from_time * to_time), first.kind))
+                limits.append((sqrt(from_time * to_time), first.told))
             return
         middle = sqrt(from_time * to_time)
         between = _found(decision(middle))
@@ -170,4 +196,4 @@ def _limits(
         then = _found(decision(time))
         look(at, now, time, then)
         at, now = time, then
-    return [*limits, (None, now.kind)]
+    return [*limits, (None, now.told)]

@@ -25,6 +25,7 @@ from pondapp.core.hydraulics.lost_flow import LostFlow, lost_flow
 from pondapp.core.hydraulics.pump_curve import SlowedCurve
 from pondapp.core.hydraulics.tuning import as_found, least_speed
 from pondapp.core.measuring.spread import Spread, spread_of_half_width
+from pondapp.core.measuring.verdict import Certainty
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
@@ -123,8 +124,9 @@ def missing_places(
 def _where(
     parts: Pumped,
     was: Mapping[str, float],
-    now: Mapping[str, tuple[float, float]],
+    now: Mapping[str, Spread],
     less: Collection[str],
+    rule: Certainty,
 ) -> tuple[Where, tuple[str, ...], tuple[Step, ...]]:
     """Where flow was lost, as far as it holds for a strong pump and for a weak one alike."""
     weak = SlowedCurve(
@@ -133,7 +135,7 @@ def _where(
     found: list[LostFlow] = []
     for curve in (parts.curve, weak):
         stand = as_found(curve, parts.circuit, was, parts.viscosity)
-        found.append(lost_flow(curve, stand.circuit, now, parts.viscosity))
+        found.append(lost_flow(curve, stand.circuit, now, parts.viscosity, rule))
     # A branch that only lags behind the others did not lose: a valve elsewhere was turned.
     blocked = tuple(key for key in found[0].blocked if key in found[1].blocked and key in less)
     sides = [one.where for one in found]
@@ -179,17 +181,18 @@ def since(
     if parts is None or not now.summed or dry or was.keys() != here.keys():
         return Since(kept, clean, change, None, "", ())
     branch_at = {place.place_id: place.branch.id for place in places}
-    flows: dict[str, tuple[float, float]] = {}
+    flows: dict[str, Spread] = {}
     less: set[str] = set()
     for place_id, one in here.items():
         old = was[place_id]
         each = change_of("", old.flow_m3_s, old.half_width_m3_s, one.flow, one.doubt, rule)
         if each.told and each.share < 1.0:
             less.add(branch_at[place_id])
-        flows[branch_at[place_id]] = (one.flow, old.flow_m3_s * (each.high - each.share))
+        half = old.flow_m3_s * (each.high - each.share)
+        flows[branch_at[place_id]] = spread_of_half_width(one.flow, half, rule.coverage)
     try:
         before = {branch_at[place_id]: place.flow_m3_s for place_id, place in was.items()}
-        where, blocked, steps = _where(parts, before, flows, less)
+        where, blocked, steps = _where(parts, before, flows, less, rule)
     except PondError:
         return Since(kept, clean, change, None, "", ())
     return Since(kept, clean, change, where, parts.names(blocked), steps)

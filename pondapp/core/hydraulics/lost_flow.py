@@ -5,18 +5,20 @@ too low a head, an open one the right one, so the highest of them is taken. Pump
 both act on that head and on nothing else, so flows behind the tee cannot distinguish the two.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot
 from typing import Literal
 
-from pondapp.core.base.errors import NoSolution, OutOfRange, require_above, require_within
+from pondapp.core.base.errors import NoSolution, OutOfRange, require_above
 from pondapp.core.base.messages import phrase
 from pondapp.core.base.working import Step, Term
 from pondapp.core.hydraulics.network import BALANCE, PipeNetwork
 from pondapp.core.hydraulics.pump_curve import SPEED, PumpCurve, SlowedCurve
 from pondapp.core.hydraulics.run import MOST_FLOW, check_viscosity
 from pondapp.core.hydraulics.solve import root
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import Certainty, decide
 
 Where = Literal["nowhere", "pump side", "branch", "both", "either"]
 
@@ -64,17 +66,20 @@ class LostFlow:
 def lost_flow(
     curve: PumpCurve,
     circuit: PipeNetwork,
-    now: Mapping[str, tuple[float, float]],
+    now: Mapping[str, Spread],
     viscosity: float,
+    rule: Certainty,
 ) -> LostFlow:
     """Where the flow went that was there when the valves were set.
 
     Args:
         curve: The pump's curve as it was then.
         circuit: Main run and branches, valves as they were set.
-        now: Flow of now [m3/s], above 0 to 10, and its expanded uncertainty [m3/s], 0 to 10, of
-            each branch that is not shut.
+        now: What is known of the flow of now [m3/s], above 0 to 10, of each branch that is not
+            shut.
         viscosity: Kinematic viscosity of the water [m2/s], 1e-7 to 1e-5.
+        rule: What it takes to decide: a branch is blocked, or the pump's side weaker, where that is
+            as likely as the rule asks, and where its flow is known as well as the rule asks.
 
     Returns:
         Where, with heads [m] and the share of the pump's speed [-].
@@ -85,8 +90,9 @@ def lost_flow(
 
     Source:
         One head at the tee for all branches, H_t = z + h(Q_b), and flows that add; affinity laws, Q
-        ~ n and H ~ n²; any textbook of pumps. A difference counts where the intervals do not touch
-        (this project's own).
+        ~ n and H ~ n²; any textbook of pumps. Uncertainties of heads and of the speed from those of
+        the flows: JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1.2; a
+        difference counts by its probability, as every flow does.
 
     Example:
         A single branch that gives a fifth less does not tell whether it is clogged or the pump is:
@@ -98,7 +104,9 @@ def lost_flow(
         >>> pump = LabelCurve(4.0, 10.0 / 3600)
         >>> from pondapp.core.hydraulics.network import operating_flow
         >>> was = operating_flow(pump, circuit, 1.0034e-6)
-        >>> lost_flow(pump, circuit, {"fall": (0.8 * was, 0.01 * was)}, 1.0034e-6).where
+        >>> rule = Certainty(sure=0.95, widest=0.10, coverage=0.95)
+        >>> now = {"fall": Spread(0.8 * was, 0.005 * was)}
+        >>> lost_flow(pump, circuit, now, 1.0034e-6, rule).where
         'either'
     """
     check_viscosity(viscosity)
@@ -108,27 +116,22 @@ def lost_flow(
         raise OutOfRange("{name} was not measured, or is not there", name=names.get(key, key))
     if not outlets:
         raise NoSolution("every valve is closed: there is nothing to compare")
-    for key, (flow, doubt) in now.items():
-        name = names[key]
-        require_above(phrase("flow of {name}", name=name), flow, 0.0, MOST_FLOW, "m3/s")
-        require_within(
-            phrase("uncertainty of the flow of {name}", name=name), doubt, 0.0, MOST_FLOW, "m3/s"
+    for key, known in now.items():
+        require_above(
+            phrase("flow of {name}", name=names[key]), known.centre, 0.0, MOST_FLOW, "m3/s"
         )
 
-    found: dict[str, tuple[float, float, float]] = {}
-    for outlet in outlets:
-        flow, doubt = now[outlet.key]
-        least = max(_LEAST_SHARE * flow, flow - doubt)
-        low, middle, high = (
-            outlet.lift + outlet.run.loss(q, viscosity, outlet.valve)
-            for q in (least, flow, flow + doubt)
-        )
-        found[outlet.key] = (low, middle, high)
-    head = max(middle for _, middle, _ in found.values())
-    low = max(low for low, _, _ in found.values())
-    high = max(high for _, _, high in found.values())
-    total = sum(flow for flow, _ in now.values())
-    doubt = sqrt(sum(doubt * doubt for _, doubt in now.values()))
+    by_key = {outlet.key: outlet for outlet in outlets}
+    flows = {key: known.centre for key, known in now.items()}
+    doubts = {key: known.normal_scale(rule.coverage) for key, known in now.items()}
+
+    def head_by(key: str, flow: float) -> float:
+        outlet = by_key[key]
+        return outlet.lift + outlet.run.loss(flow, viscosity, outlet.valve)
+
+    heads = {outlet.key: head_by(outlet.key, flows[outlet.key]) for outlet in outlets}
+    highest = max(heads, key=lambda key: heads[key])
+    head, total = heads[highest], sum(flows.values())
 
     def on_main(flow: float) -> float:
         return circuit.main.loss(flow, viscosity) if circuit.main else 0.0
@@ -143,8 +146,30 @@ def lost_flow(
             )
         return root(excess, _SLOWEST, _FASTEST, 0.0)
 
-    blocked = tuple(key for key, (_, _, most) in found.items() if most < low)
-    slower = speed(high, total + doubt) < 1.0
+    def spread_of(about: Callable[[Mapping[str, float]], float]) -> Spread:
+        """What is known of what follows from the flows, from its change with each of them."""
+        middle, by_each = about(flows), []
+        for key, doubt in doubts.items():
+            moved = {**flows, key: max(_LEAST_SHARE * flows[key], flows[key] - doubt)}
+            by_each.append(about(moved) - middle)
+        return Spread(middle, hypot(*by_each))
+
+    def is_less(about: Callable[[Mapping[str, float]], float], known: Spread) -> bool:
+        """Whether it is less than it was, which is 1; nothing is told by a flow hardly known."""
+        rough = known.half_width(rule.coverage) > rule.widest * known.centre
+        return not rough and decide(spread_of(about), 1.0, None, rule).likely == "below"
+
+    def head_left(key: str) -> Callable[[Mapping[str, float]], float]:
+        def share(at: Mapping[str, float]) -> float:
+            return head_by(key, at[key]) / head_by(highest, at[highest])
+
+        return share
+
+    def speed_left(at: Mapping[str, float]) -> float:
+        return speed(head_by(highest, at[highest]), sum(at.values()))
+
+    blocked = tuple(key for key in heads if key != highest and is_less(head_left(key), now[key]))
+    slower = is_less(speed_left, Spread(total, hypot(*doubts.values())))
     where: Where = "nowhere"
     if len(outlets) == 1:
         where = "either" if slower else "nowhere"
@@ -155,7 +180,7 @@ def lost_flow(
     return LostFlow(
         where,
         blocked,
-        tuple((names[key], middle) for key, (_, middle, _) in found.items()),
+        tuple((names[key], heads[key]) for key in heads),
         head,
         curve.head_at(total) - on_main(total),
         speed(head, total),

@@ -15,9 +15,9 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.measuring.aims import ENOUGH_FILLS
-from pondapp.answers.measuring.flow import SEVERITY, FlowBand, Kind, Measured
+from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import Assumptions
-from pondapp.answers.measuring.outlook import WORDS, Outlook, outlook, right_times
+from pondapp.answers.measuring.outlook import WORDS, Outlook, outlook, right_times, word_of
 from pondapp.answers.methods.kinds import METHODS
 from pondapp.answers.methods.method import Entered
 from pondapp.models.preferences import Draft
@@ -95,10 +95,15 @@ def _words(pad: Pad) -> dict[str, str]:
     }
 
 
-def _verdict(kind: Kind) -> dict[str, str]:
-    if kind not in WORDS:
-        return {"word": "", "severity": ""}
-    return {"word": units.tell(WORDS[kind], "metric"), "severity": SEVERITY[kind]}
+def _verdict(found: Measured, system: str) -> dict[str, str]:
+    """The verdict in a word; beside it the interval, or why there is none and what would decide."""
+    told = {"detail": units.show_range(found.flow.low, found.flow.high, "flow", system, digits=3)}
+    if found.kind not in WORDS:
+        return {**told, "word": "", "severity": ""}
+    if found.open_why:
+        told["detail"] = ": ".join(units.tell(one, system) for one in found.open_why)
+    word = word_of(found.kind, found.decision)
+    return {**told, "word": units.tell(word, system), "severity": found.severity}
 
 
 def _result(pad: Pad, system: str) -> dict[str, Any] | None:
@@ -108,8 +113,7 @@ def _result(pad: Pad, system: str) -> dict[str, Any] | None:
         return None
     shown: dict[str, Any] = {
         "number": flow_text(found, system),
-        "detail": units.show_range(found.flow.low, found.flow.high, "flow", system, digits=3),
-        **_verdict(found.kind),
+        **_verdict(found, system),
     }
     flow, amount = found.flow, METHODS[pad.method].amount_timed(pad.entered)
     if amount and pad.right:
@@ -162,7 +166,12 @@ def state_of(entry: fills.FillEntry, pad: Pad, system: str) -> dict[str, Any]:
 
 def _told(outlook: Sequence[Outlook], system: str) -> list[dict[str, Any]]:
     return [
-        {"upTo": one.up_to, "word": units.tell(one.word, system), "severity": one.severity}
+        {
+            "upTo": one.up_to,
+            "word": units.tell(one.word, system),
+            "detail": units.tell(one.why, system),
+            "severity": one.severity,
+        }
         for one in outlook
     ]
 

@@ -412,6 +412,7 @@ window.pondappPad = (() => {
         ? before.outlook.find((part) => part.upTo === null || took <= part.upTo) : null;
       verdict = {
         number: seconds(took), word: judged?.word || "", severity: judged?.severity || "",
+        detail: judged?.detail || "",
         time: before.band && took > 0 ? took : null,
       };
       after.outlook = []; // it was of this fill

@@ -12,7 +12,7 @@ from drawn import TUB, Screen, leave
 
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.preferences import Draft, Preferences
-from pondapp.models.reading import Fill
+from pondapp.models.reading import Container, Fill
 from pondapp.state.ids import NO_POND, OUTLET
 from pondapp.store.key_value_store import StoreError
 from pondapp.ui.measuring import pad
@@ -164,12 +164,45 @@ def test_what_it_says_is_what_the_screen_says(
     assert word in said
 
 
+@pytest.mark.parametrize(
+    ("times", "word", "detail"),
+    [
+        # Wholly above what is wanted, and yet so short that it is hardly known.
+        ((1.43,), "Likely too much", "known to 20 %: time 3 more, or fill 15 L"),
+        ((9.52, 7.27), "Not decided yet", "the fills differ: time one more"),
+        ((32.4,), "Not decided yet", "close to a limit: time 2 more"),
+        ((32.4, 32.2, 32.6), "Not decided yet", "close to a limit: turn it to 1,040 L/h"),
+    ],
+)
+def test_what_is_not_decided_says_why_and_what_would_decide(
+    page: Page, times: tuple[float, ...], word: str, detail: str
+) -> None:
+    """1,000 to 3,000 L/h in a bucket of 9 L."""
+    at_bog(page)
+    tub = Container(id="tub9", name="Bucket", volume_m3=0.009, tolerance_m3=0.0001)
+    asyncio.run(page.screen.session.settings.save(Preferences(containers=(tub,))))
+    have(page.screen, fills=tuple(Fill(seconds=one) for one in times))
+    result = page.state()["result"]
+    assert (result["word"], result["severity"]) == (word, "unknown")
+    assert plain(result["detail"]) == detail
+
+
+def test_the_first_press_already_says_why_nothing_is_decided(page: Page) -> None:
+    at_bog(page)
+    told = page.outlook()
+    open_ones = [one for one in told if one["severity"] == "unknown"]
+    assert {one["detail"] for one in open_ones} == {"known too roughly", "close to a limit"}
+    assert all(not one["detail"] for one in told if one["severity"] != "unknown")
+    at = next(one for one in told if one["upTo"] is None or one["upTo"] >= 1.43)
+    assert at["word"] == "Likely too much"
+
+
 def test_the_outlook_is_whole_and_ends_with_no_time(page: Page) -> None:
     at_bog(page)
     aim = page.state()["band"]["aim"]
     have(page.screen, fills=(Fill(seconds=aim), Fill(seconds=round(aim * 1.002, 3))))
     told = page.outlook()
-    assert [set(one) for one in told] == [{"upTo", "word", "severity"}] * len(told)
+    assert [set(one) for one in told] == [{"upTo", "word", "detail", "severity"}] * len(told)
     ends = [one["upTo"] for one in told]
     assert ends[-1] is None
     assert ends[:-1] == sorted(ends[:-1])
