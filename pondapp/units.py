@@ -76,6 +76,9 @@ per_liter = 1 / liter = perL
 per_us_gallon = 1 / us_gallon = perusgal
 per_imperial_gallon = 1 / imperial_gallon = perimpgal
 media_rate = gram / meter ** 2 / day = gsqmd
+kelvin_step = kelvin = warmer
+celsius_step = kelvin = stepC
+fahrenheit_step = 5 / 9 * kelvin = stepF
 german_degree = 0.017848 * gram / liter = dH
 parts_per_million = 0.001 * gram / liter = ppm
 pound_per_cubic_foot = pound / foot ** 3 = pcf
@@ -116,6 +119,7 @@ KINDS = {
     "little_area": Kind("m2", _feet("cm**2", "in**2")),
     "area": Kind("m2", {"metric": "m**2", "us": "ft**2", "imperial": "ft**2"}),
     "temperature": Kind("K", {"metric": "degC", "us": "degF", "imperial": "degC"}),
+    "warming": Kind("warmer", {"metric": "stepC", "us": "stepF", "imperial": "stepC"}),
     "salt": Kind("kg/m3", dict.fromkeys(SYSTEMS, "g/L")),
     "concentration": Kind("kg/m3", dict.fromkeys(SYSTEMS, "mg/L")),
     # As calcium carbonate: Ca + C + 3 O over Ca + O, times the 10 mg/L of CaO in a degree.
@@ -180,6 +184,7 @@ WRITTEN = {
     "usgal": "gal", "impgal": "gal", "usgph": "gal/h", "impgph": "gal/h", "m**3": "m³",
     "usfloz": "fl oz", "impfloz": "fl oz", "cm**2": "cm²", "in**2": "in²",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
+    "stepC": "°C", "stepF": "°F",
     "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
     "perm": "per m", "perft": "per ft", "perL": "per L", "perusgal": "per gal",
     "perimpgal": "per gal",
@@ -344,6 +349,8 @@ def parse(text: str, kind: str, system: str, decimal: str | None = None) -> floa
         number = _number(piece["number"])
         if piece["unit"]:
             last = _unit(piece["unit"], system)
+            if kind == "warming":  # three degrees warmer are no temperature of three degrees
+                last = {"degC": "stepC", "degF": "stepF"}.get(last, last)
         elif position and last:
             last = {"ft": "in", "m": "cm", "lb": "oz", "min": "s", "h": "min"}.get(last, "")
             if not last:
@@ -612,6 +619,7 @@ _KINDS_OF = {
     "W": ((0.0, "power"),),
     "m/s": ((1e-3, "velocity"), (0.0, "exchange")),
     "K": ((0.0, "temperature"),),
+    "warmer": ((0.0, "warming"),),
     "kg/m3": ((10.0, "density"), (0.0, "concentration")),
     "hardness": ((0.0, "hardness"),),
     "share": ((0.0, "share"),),

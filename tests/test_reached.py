@@ -21,20 +21,12 @@ TREES = {
 }
 
 # What no Python code of ours calls, and who does; a path and a name in it, as patterns.
-DOSING = (
-    "salt, dechlorinator, water change and evaporation get their screens with the keeper's "
-    "questions"
-)
+DOSING = "what the air takes gets its screen with the keeper's questions"
 BY_NAME = "found in the module that bears the name of its kind"
 PAD = "for the stopwatch of the page"
 FRAMEWORK = "asked for by the standard library's server"
 EXCEPTIONS = {
-    ("pondapp/core/dosing/*", "*"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "water_change_most"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "tap_chlorine"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "thiosulfate_ratio*"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "bisulfite_ratio"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "ascorbic_ratio"): DOSING,
+    ("pondapp/core/dosing/evaporation.py", "*"): DOSING,
     ("pondapp/core/assumptions/stock.py", "pan_*"): DOSING,
     ("pondapp/answers/features/*", "KIND"): BY_NAME,
     ("pondapp/answers/methods/*", "KIND"): BY_NAME,

@@ -10,6 +10,7 @@ from pondapp import units
 from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
+from pondapp.answers.keeping import water_change as changed
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
 from pondapp.answers.picture import picture, states
@@ -75,6 +76,18 @@ def every_answer(kept: Kept) -> dict[str, Any]:
         "stock grown": lambda: stock.stock(WorkedPond(pond), grown=True),
         "shopping": lambda: shopping.bill(WorkedPond(pond)),
         "due": lambda: due.due(pond, items, NOW),
+        "water change": lambda: changed.water_change(
+            WorkedPond(pond),
+            changed.ChangeAsked(
+                water=0.4 * volume.water_volume(pond),
+                temperature=291.15,
+                tap_temperature=279.15,
+                pond={"nitrate": 0.12, "carbonate_hardness": 0.08, "salt_level": 1.0},
+                tap={"carbonate_hardness": 0.02},
+                hose=3e-4,
+                goal=0.05,
+            ),
+        ),
         "rules": lambda: rules.rules_of(pond),
         "log table": lambda: log_table.log_table(items, {pond.id: pond.name}, "metric"),
         "printed": lambda: html_report.plan_page(WorkedPond(pond), log, "us", NOW),

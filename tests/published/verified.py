@@ -103,6 +103,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "common practice, no source": ("not checked", "habits of the trade, told as such"),
     "connectedwater.gov.au, volumetric flow: at least 3 s": (
         "verified", "'takes at least 3 seconds to fill' and more than three readings, read there"),
+    "conservation of heat in a well mixed pond": (
+        "follows", "m1 (T1 - T) = m2 (T - T2); two worked school problems, rows 1023 and 1024"),
     "conservation of mass in a well mixed pond": ("follows", "mass balance"),
     "conservation of the ammonia's mass": ("follows", "mass balance"),
     "conservation of the salt's mass": ("follows", "mass balance"),

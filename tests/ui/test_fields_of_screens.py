@@ -20,6 +20,7 @@ from pondapp.ui.about.rules import RulePage
 from pondapp.ui.care.care import CarePage
 from pondapp.ui.features.features import FeaturePage
 from pondapp.ui.fish.fish import FishPage
+from pondapp.ui.keeping.water_change import WaterChangePage
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import AMOUNTS
 from pondapp.ui.measuring.containers import ContainersPage
@@ -81,6 +82,9 @@ def screens() -> dict[str, Asked]:
         "containers, weighed": (ContainersPage, {}, "container", {"how": "weighed"}),
         "waterfall": (WaterfallPage, {}, "waterfall", {"which": "other", "lip": "30"}),
     }  # fmt: skip
+    for binder in ("crystals", "label"):
+        chosen = {"binder": binder}
+        found[f"water change, {binder}"] = (WaterChangePage, pond, f"change-{ID}", chosen)
     for shape, _ in SHAPES:
         chosen = {"how": "drawn", **BASIN, "b0.shape": shape}
         found[f"water, {shape}"] = (WaterPage, pond, f"water-{ID}", chosen)

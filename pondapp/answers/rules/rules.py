@@ -20,12 +20,6 @@ NO_ANSWER_YET = frozenset(
     {
         "filters.volume_mismatch",
         "plumbing.water_temperature",
-        "stock.water_change_most",
-        "stock.tap_chlorine",
-        "stock.thiosulfate_ratio",
-        "stock.thiosulfate_ratio_neutral",
-        "stock.bisulfite_ratio",
-        "stock.ascorbic_ratio",
         "stock.pan_low",
         "stock.pan_likely",
         "stock.pan_high",

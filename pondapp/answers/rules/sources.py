@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from pondapp.answers.waterfall import water_sheet
 from pondapp.core.base.working import Source
+from pondapp.core.dosing import dechlorinator, mixing, water_change
 from pondapp.core.filters import bed
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import (
@@ -88,5 +89,10 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Air pressure at a height", oxygen.ICAO),
         Formula("Oxygen that a fall brings in", oxygen.FALL),
         Formula("Oxygen through the surface", oxygen.TRANSFER),
+    ),
+    "Care": (
+        Formula("What changes of water leave of something", water_change.MASS_BALANCE),
+        Formula("Temperature after a water change", mixing.HEAT_BALANCE),
+        Formula("Ammonia that chloramine leaves", dechlorinator.STOICHIOMETRY),
     ),
 }

@@ -26,6 +26,7 @@ RETIRED = frozenset(
         "materials.crushed_stone_bulk_density",
         "materials.sandy_gravel_bulk_density",
         "plumbing.suction_velocity_max",
+        "stock.bisulfite_ratio",
     }
 )
 

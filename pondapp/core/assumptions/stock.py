@@ -228,6 +228,9 @@ class StockAssumptions:
     water_change_most: float = rule(
         "Largest share of water to change at once", 0.30, "-", 0.01, 1.0, COMMON_PRACTICE
     )
+    warming_most: float = rule(
+        "Most change of the water's temperature at once", 3.0, "warmer", 0.5, 15.0, COMMON_PRACTICE
+    )
     tap_chlorine: float = rule(
         "Chlorine in tap water, if not measured",
         1.0 * MILLIGRAM_A_LITRE, "kg/m3", 0.0, 1e-2, COMMON_PRACTICE,
@@ -238,9 +241,6 @@ class StockAssumptions:
     )  # fmt: skip
     thiosulfate_ratio_neutral: float = rule(
         "Thiosulfate for a mass of chlorine, field value", 1.9, "-", 0.5, 20.0, _FIELD_GUIDE
-    )
-    bisulfite_ratio: float = rule(
-        "Bisulfite for a mass of chlorine", 1.61, "-", 0.5, 20.0, _FIELD_GUIDE
     )
     ascorbic_ratio: float = rule(
         "Vitamin C for a mass of chlorine", 2.5, "-", 0.5, 20.0, _FIELD_GUIDE

@@ -190,7 +190,7 @@ def dose_by_label(water: float, label_dose: float, label_water: float) -> float:
 
     Args:
         water: Water to treat [m3], 0 to 1e5.
-        label_dose: Dose that the label gives, in any unit, above 0 to 1e6.
+        label_dose: Dose that the label gives [-], in any unit, above 0 to 1e6.
         label_water: Water that the label gives it for [m3], 1e-6 to 1e5.
 
     Returns:

@@ -96,6 +96,33 @@ def concentration_after(start: float, fresh: float, fraction: float, times: int)
     return fresh + (start - fresh) * remaining_batch(fraction, times)
 
 
+def too_much_at_once(fraction: float, most: float) -> tuple[Message, ...]:
+    """What to mind of a change of a share of the water.
+
+    Args:
+        fraction: Share of the water changed [-], 0 to 1.
+        most: Largest share to change at once with fish in the pond [-], 0 to 1.
+
+    Returns:
+        A warning where the share [-] is larger than that.
+
+    Source:
+        Common practice; the limit is a rule.
+
+    Example:
+        >>> len(too_much_at_once(0.5, 0.3)), len(too_much_at_once(0.2, 0.3))
+        (1, 0)
+    """
+    if fraction <= most:
+        return ()
+    return (
+        Message(
+            "{share} at once is a shock for fish; keep to {most} and let days pass between",
+            {"share": Amount(fraction, "share"), "most": Amount(most, "share")},
+        ),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class WaterChange:
     """Changes that bring a substance down to a goal.
@@ -210,14 +237,7 @@ def changes_needed(
                 most=Amount(float(MOST_CHANGES), "-"),
             )
         times = max(1, ceil(wanted - 1e-9))  # a goal met to rounding is met
-    warnings: tuple[Message, ...] = ()
-    if times and fraction > most_at_once:
-        warnings = (
-            Message(
-                "{share} at once is a shock for fish; keep to {most} and let days pass between",
-                {"share": Amount(fraction, "share"), "most": Amount(most_at_once, "share")},
-            ),
-        )
+    warnings = too_much_at_once(fraction, most_at_once) if times else ()
     return WaterChange(
         times=times,
         each=fraction * volume,

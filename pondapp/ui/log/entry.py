@@ -15,6 +15,7 @@ from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.state.ids import NO_POND, new_id
+from pondapp.ui.keeping.calculators import calculators, to_water_change, work_out
 from pondapp.ui.log.earlier import earlier_card
 from pondapp.ui.log.entry_form import FORMS, WORDS, read_entry, texts_of
 from pondapp.ui.log.log_words import HINTS, ICONS, day_of, headline, shortened
@@ -131,7 +132,9 @@ def kinds_to_add(pond: Pond) -> list[ft.Control]:
                 )
                 for kind, route in opens.items()
             ]
-        )
+        ),
+        layout.heading(t("Calculators")),
+        calculators(pond),
     ]
 
 
@@ -272,6 +275,7 @@ def EntryForm(pond: Pond | None, kind: str, entry: Entry | None) -> Any:
         *([PhotoPart(typed, entry is None)] if kind == "photo" else ()),
         *_fields(kind, typed, errors),
         *water_report(made, pond, system),
+        *(to_water_change(entry, pond) if entry else work_out(kind, pond)),
         note,
         fold("when", t("When: {when}", when=when), lambda: moment_fields(typed, errors, now)),
         *(where_fields(entry, typed) if entry else ()),

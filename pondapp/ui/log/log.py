@@ -13,6 +13,7 @@ from pondapp.models.entry import Entry
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.state.ids import NO_POND, OUTLET
+from pondapp.ui.keeping.calculators import calculators
 from pondapp.ui.log.log_words import day_of, headline, mark, month_of, off, shortened
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.fold import fold
@@ -129,6 +130,8 @@ def LogPage() -> Any:
         controls.append(due_card(pond, log, system))
     if log and pond:
         controls.append(layout.second_button(t("Charts and trends"), go(f"{here}/charts")))
+    if pond:
+        controls.append(fold("calculators", t("Calculators"), lambda: [calculators(pond)]))
     if log:
         controls.append(fields.text_field(t("Search the log"), text, set_text))
         if pond:

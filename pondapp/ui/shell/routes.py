@@ -35,6 +35,7 @@ POND: Tree = {
         {
             "due": "care.care.CarePage",
             "charts": "log.charts.ChartsPage",
+            "change": "keeping.water_change.WaterChangePage",
             ":item_id": "log.entry.EntryPage",
         },
     ),

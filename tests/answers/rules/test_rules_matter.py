@@ -1,7 +1,7 @@
 """Every rule that is offered changes some answer about some pond."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from datetime import UTC, datetime, timedelta
 from functools import cache
 
@@ -14,6 +14,7 @@ from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import FlowBand, targets
 from pondapp.answers.fish.stock import stock
+from pondapp.answers.keeping.water_change import ChangeAsked, water_change
 from pondapp.answers.log.charts import water_range
 from pondapp.answers.log.log import newest_first
 from pondapp.answers.log.trend import place_trend
@@ -33,6 +34,7 @@ from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.shopping.shopping import bill
 from pondapp.answers.water.fill import filled_by_clock, metered, salted
 from pondapp.answers.water.liner import basin_liner
+from pondapp.answers.water.volume import water_volume
 from pondapp.answers.waterfall.lip_setting import lip_setting
 from pondapp.answers.waterfall.water_sheet import sheet_of
 from pondapp.core.assumptions import Assumptions
@@ -186,6 +188,16 @@ def _liners(pond: Pond) -> object:
     return [basin_liner(basin, rules_for(pond)) for basin in getattr(pond.water, "basins", ())]
 
 
+def _changed(pond: Pond) -> object:
+    """Cold tap water, some of it too much at once, against what each way of binding takes."""
+    asked = ChangeAsked(water=0.25 * water_volume(pond), temperature=295.15, tap_temperature=282.15)
+    return [
+        water_change(WorkedPond(pond), replace(asked, binder=binder, water=asked.water * part))
+        for binder in ("crystals", "vitamin")
+        for part in (1.0, 1.2)
+    ]
+
+
 PROBES: tuple[Probe, ...] = (
     lambda pond: targets(pond), _due, _measuring, _volumes, _water,
     _stocked, lambda pond: bill(WorkedPond(pond)), _liners,
@@ -195,10 +207,10 @@ PROBES: tuple[Probe, ...] = (
     lambda pond: [lip_setting(WorkedPond(pond), it) for it in pond.fed if it.kind == "lip"],
     lambda pond: [sheet_of(0.4, flow, rules_for(pond)) for flow in (2e-4, 1.5e-3, 6e-3)],
     lambda pond: [water_range(pond, key) for key in ("ph", "nitrite", "nitrate")],
-    _open,
+    _open, _changed,
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5),
+    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
     "care": (1, 16, 12),

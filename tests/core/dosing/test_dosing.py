@@ -23,6 +23,7 @@ from pondapp.core.dosing.evaporation import (
     pond_evaporation_from_pan,
     water_loss,
 )
+from pondapp.core.dosing.mixing import mixed_temperature, share_by_warmth
 from pondapp.core.dosing.salt import salt_dose
 from pondapp.core.dosing.water_change import (
     changes_needed,
@@ -96,6 +97,17 @@ def test_the_number_of_changes_is_the_least_that_does(
 def test_no_change_where_the_goal_is_met_and_one_that_takes_all() -> None:
     assert changes_needed(2.0, 1.0, 0.0, 1.0, 0.2, 0.3).times == 0
     assert changes_needed(2.0, 1.0, 0.5, 0.5, 1.0, 1.0).times == 1
+
+
+@settings(max_examples=60)
+@given(st.floats(274.0, 313.0), st.floats(274.0, 313.0), share, st.floats(0.5, 10.0))
+def test_the_share_by_warmth_changes_it_by_no_more(
+    pond: float, fresh: float, part: float, most: float
+) -> None:
+    assert min(pond, fresh) <= mixed_temperature(pond, fresh, part) <= max(pond, fresh)
+    allowed = share_by_warmth(pond, fresh, most)
+    assert abs(mixed_temperature(pond, fresh, allowed) - pond) <= most * (1.0 + 1e-9)
+    assert allowed == 1.0 or abs(fresh - pond) > most
 
 
 @settings(max_examples=40)
@@ -176,6 +188,11 @@ def test_a_leak_is_what_the_air_does_not_explain(drop: float, time: float, most:
         lambda: dose_by_label(-1.0, 1.0, 1.0),
         lambda: dose_by_label(1.0, 0.0, 1.0),
         lambda: dose_by_label(1.0, 1.0, 0.0),
+        lambda: mixed_temperature(270.0, 290.0, 0.2),
+        lambda: mixed_temperature(290.0, NAN, 0.2),
+        lambda: mixed_temperature(290.0, 280.0, 1.1),
+        lambda: share_by_warmth(400.0, 290.0, 3.0),
+        lambda: share_by_warmth(290.0, 280.0, 0.0),
         lambda: pond_evaporation_from_pan(1e-5, 0.7),
         lambda: pond_evaporation_from_pan(1e-8, 2.0),
         lambda: evaporation_linacre(320.0, 290.0, 50.0, 0.0),

@@ -3,12 +3,14 @@
 from rows import GRAM, MILLIGRAM_A_LITRE, POUND, US_GALLON, Check, Row
 
 from pondapp.core.assumptions.stock import StockAssumptions
+from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.dosing.dechlorinator import (
     ammonia_from_chloramine,
     ascorbic_acid_ratio,
     dechlorinate,
     thiosulfate_ratio,
 )
+from pondapp.core.dosing.mixing import mixed_temperature
 from pondapp.core.dosing.salt import salt_dose
 from pondapp.core.dosing.water_change import remaining_batch, remaining_continuous
 
@@ -31,6 +33,13 @@ def top_up(row: Row) -> float:
     return dechlorinate(given["V"], chlorine, given["ratio"], given["V"], False).mass / GRAM
 
 
+def blended(row: Row) -> float:
+    given = row.numbers()
+    share = given["cold"] / (given["cold"] + given["warm"])
+    warm, cold = given["T_warm"] + ZERO_CELSIUS, given["T_cold"] + ZERO_CELSIUS
+    return mixed_temperature(warm, cold, share) - ZERO_CELSIUS
+
+
 FORMULAS: dict[int, Check] = {
     449: lambda row: salt(row.numbers()["V"], row.numbers()["dC"]),
     451: lambda _: salt(100.0 * US_GALLON, 1.0) / POUND,
@@ -42,15 +51,17 @@ FORMULAS: dict[int, Check] = {
     465: lambda _: ascorbic_acid_ratio(),
     466: lambda _: ammonia_from_chloramine(MILLIGRAM_A_LITRE) / MILLIGRAM_A_LITRE,
     467: top_up,
+    1023: blended,
+    1024: blended,
 }
 
 TABLES: dict[int, Check] = {
     461: lambda _: RULES.thiosulfate_ratio,
     462: lambda _: RULES.thiosulfate_ratio_neutral,
-    463: lambda _: RULES.bisulfite_ratio,
     464: lambda _: RULES.ascorbic_ratio,
 }
 
 NOT_APPLICABLE: dict[int, str] = {
+    463: "bisulfite takes oxygen out of the water: the app offers none for a pond with fish",
     452: "a range of baths for hours; the most salt for a pond is its lower end, see test_rules.py",
 }

@@ -1,0 +1,1 @@
+"""Calculators for the care of a pond."""
