@@ -16,19 +16,22 @@ from pondapp.answers.planning.planned import Planned, planned_flows, without_pum
 from pondapp.answers.plumbing.network import LineNetwork, network_of
 from pondapp.answers.plumbing.path import Names, lines_of, names_of
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.calibration.learned import NOTHING, Learned
 from pondapp.models.circuit import Aim, Line
 from pondapp.models.pond import Pond
 
 
 @dataclass(frozen=True, eq=False)
 class WorkedPond:
-    """A pond, and what is worked out of it.
+    """A pond, and what is worked out of it: as entered, or as its readings say that it is.
 
     Each property raises a PondError where the pond's shape or a changed rule cannot be, or where
     its circuit cannot be counted; the message says why.
     """
 
     pond: Pond
+    learned: Mapping[str, Learned] = field(default_factory=dict)
+    """How the circuit behind each pump differs from what was entered, by the line's id."""
     _networks: dict[tuple[str, tuple[float, ...]], LineNetwork] = field(
         default_factory=dict, repr=False
     )
@@ -90,12 +93,17 @@ class WorkedPond:
         Raises:
             PondError: No flow is planned, or the circuit cannot be counted.
         """
+        learned = self.learned_of(line)
         if line not in self.lines:  # a change that is only tried
-            return network_of(self.pond, line, flows)
+            return network_of(self.pond, line, flows, learned)
         key = line.id, tuple(flows[branch.id] for branch in line.branches)
         if key not in self._networks:
-            self._networks[key] = network_of(self.pond, line, flows)
+            self._networks[key] = network_of(self.pond, line, flows, learned)
         return self._networks[key]
 
+    def learned_of(self, line: Line) -> Learned:
+        """How a line differs from what was entered."""
+        return self.learned.get(line.id, NOTHING)
+
     def _changed(self, pond: Pond) -> "WorkedPond":
-        return self if pond == self.pond else WorkedPond(pond)
+        return self if pond == self.pond else WorkedPond(pond, self.learned)

@@ -8,6 +8,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.errors import NoSolution
+from pondapp.core.calibration.learned import NOTHING, Learned, learned_circuit
 from pondapp.core.hydraulics.bores import SERIES, bore_of, size_for, sizes
 from pondapp.core.hydraulics.fittings import FITTINGS, fittings_loss
 from pondapp.core.hydraulics.network import Outlet, PipeNetwork, PumpDuty, duty_for
@@ -149,13 +150,16 @@ def _counted_branch(
     )  # fmt: skip
 
 
-def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwork:
+def network_of(
+    pond: Pond, line: Line, flows: Mapping[str, float], learned: Learned = NOTHING
+) -> LineNetwork:
     """The circuit behind a line's pump.
 
     Args:
         pond: The pond, for its water and its rules.
         line: The line; not necessarily one of the pond's, so that changes can be tried.
         flows: Planned flow [m3/s] of each branch by its id; 0 for one that rests.
+        learned: How its losses and lifts differ from what was entered.
 
     Raises:
         PondError: A size is not known, no flow is planned, or a number is out of range.
@@ -184,6 +188,7 @@ def network_of(pond: Pond, line: Line, flows: Mapping[str, float]) -> LineNetwor
         main.run if main else None,
         tuple(Outlet(b.key, b.run, b.lift, name=b.name) for b in branches),
     )
+    circuit = learned_circuit(circuit, learned, standing=False)
     temperature = ZERO_CELSIUS + pond.water_temperature_c
     viscosity = kinematic_viscosity(temperature)
     wanted = {b.key: b.flow for b in branches}

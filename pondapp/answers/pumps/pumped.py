@@ -10,6 +10,7 @@ from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.errors import NoSolution
 from pondapp.core.base.messages import Amount, Message
+from pondapp.core.calibration.learned import learned_curve
 from pondapp.core.hydraulics.network import PipeNetwork
 from pondapp.core.hydraulics.odds import bounds_as_new
 from pondapp.core.hydraulics.pump_curve import PumpCurve
@@ -96,4 +97,5 @@ def pumped(worked: WorkedPond, line: Line, places: Sequence[BranchPlace]) -> Pum
         shut = branch.id not in wet and branch.valve != "none"
         outlets.append(replace(outlet, closed=shut))
     circuit = replace(network.circuit, branches=tuple(outlets))
-    return Pumped(curve_of(pump), network, circuit, pump.adjustable)
+    curve = learned_curve(curve_of(pump), worked.learned_of(line))
+    return Pumped(curve, network, circuit, pump.adjustable)

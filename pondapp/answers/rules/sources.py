@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from pondapp.answers.waterfall import water_sheet
 from pondapp.core.base.working import Source
+from pondapp.core.calibration import fit
 from pondapp.core.dosing import dechlorinator, mixing, water_change
 from pondapp.core.filters import bed
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
@@ -73,6 +74,8 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("What limits how sure a reading is", budget.SHARES),
         Formula("Volume by weight", other_methods.WEIGHING),
         Formula("Trend of the readings", trend.LINE),
+        Formula("What the readings tell", fit.SQUARES),
+        Formula("How sure that is", fit.PROPAGATED),
     ),
     "Fish": (
         Formula("Weight of a fish from its length", biomass.FULTON),

@@ -71,12 +71,22 @@ def _log() -> list[Any]:
     ]
 
 
+def _learned() -> list[Any]:
+    points = [(30.0, 22.0), (54.0, 42.0), (78.0, 44.0), (100.0, 66.0)]
+    return [
+        sketch.line([(10, 6), (10, 88), (116, 88)]),
+        sketch.line([(20, 18), (110, 70)], thick=False, color=ft.Colors.PRIMARY),
+        *[_dot(x, y) for x, y in points],
+    ]
+
+
 DRAWN: Mapping[Topic, Callable[[], list[Any]]] = {
     "measure": bucket,
     "size": _size,
     "waterfall": _waterfall,
     "tune": _tune,
     "log": _log,
+    "learned": _learned,
 }
 
 

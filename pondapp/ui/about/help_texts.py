@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-Topic = Literal["measure", "size", "waterfall", "tune", "log"]
+Topic = Literal["measure", "size", "waterfall", "tune", "log", "learned"]
 
 
 class Guide(NamedTuple):
@@ -170,6 +170,40 @@ GUIDES: Mapping[Topic, Guide] = {
             ),
         ),
         "Drawing: points of a chart fall, then rise again after a cleaning.",
+        "To your ponds",
+        "/",
+    ),
+    "learned": Guide(
+        "What the readings tell",
+        "Each reading corrects what was entered of pump, hoses and valves; all of them together "
+        "say what to expect.",
+        (
+            "Measure at each branch on one day, and again after some weeks.",
+            "Put cleanings in the log, and say when a valve was turned: what was read before then "
+            "says nothing of how that part is now, and goes on counting for the rest.",
+            "Note where a handle stands. Without that, a reading tells of that one setting only.",
+            "Look which reading would tell most next.",
+        ),
+        (
+            (
+                "From readings",
+                "How much of what is known of a number came from readings. The rest is what you "
+                "entered, with its usual doubt.",
+            ),
+            (
+                "What buckets cannot tell",
+                "Whether a hose takes more than was worked out or its end is higher, and at a "
+                "single branch, whether pump or hose took the flow. A weak pump and a narrow main "
+                "run look the same. How high the pump still lifts with all ends raised until no "
+                "water comes tells them apart.",
+            ),
+            (
+                "Does not fit",
+                "A reading that is farther from the others than chance allows. It counts less, and "
+                "stays in the log.",
+            ),
+        ),
+        "Drawing: four points, and a line between them that falls.",
         "To your ponds",
         "/",
     ),

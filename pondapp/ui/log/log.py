@@ -130,6 +130,8 @@ def LogPage() -> Any:
         controls.append(due_card(pond, log, system))
     if log and pond:
         controls.append(layout.second_button(t("Charts and trends"), go(f"{here}/charts")))
+        told = go(f"/pond/{pond.id}/learned")
+        controls.append(layout.second_button(t("What the readings tell"), told))
     if pond:
         controls.append(fold("calculators", t("Calculators"), lambda: [calculators(pond)]))
     if log:

@@ -10,6 +10,7 @@ from pondapp.ui.pond import matters
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.pond.pond_deletion import delete_button
 from pondapp.ui.pond.tiles import tiles
+from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.words import t
 
@@ -23,10 +24,12 @@ def PondPage() -> Any:
         return layout.no_pond()
     log = session.logs.readings_of(pond.id)
     newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
+    learned = [layout.second_button(t("What the readings tell"), go(f"/pond/{pond.id}/learned"))]
     beside: list[ft.Control] = [
         *tiles(pond, session.system),
         layout.heading(t("Newest reading")),
         newest,
+        *(learned if log else ()),
         cautions.children(),
         delete_button(pond),
     ]

@@ -30,6 +30,7 @@ POND: Tree = {
     "fish": "fish.fish.FishPage",
     "share": "sharing.share.SharePage",
     "health": "pumps.health.HealthPage",
+    "learned": "learning.learned.LearnedPage",
     "log": (
         "log.log.LogPage",
         {

@@ -1,0 +1,116 @@
+"""All that the readings of a line tell, worked out at once for the screen that says it."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import partial
+from typing import Any
+
+from pondapp.answers.learning.learning import Learning, learn
+from pondapp.answers.learning.predictions import (
+    FlowTold,
+    NextReading,
+    after_cleaning,
+    after_turn,
+    brought,
+    clean_when,
+    flows_in,
+    next_reading,
+    to_turn,
+    with_pump,
+)
+from pondapp.answers.learning.told import (
+    PartTold,
+    from_readings,
+    outliers_told,
+    parts_told,
+    valves_told,
+)
+from pondapp.answers.log.log import LogItem
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.tuning.flow_sets import BranchPlace
+from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Message
+from pondapp.models.circuit import Line, Pump
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A valve that is to be turned, and what the other places have then."""
+
+    place: BranchPlace
+    others: tuple[FlowTold, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the readings of a line tell."""
+
+    read: bool
+    """Whether any reading says anything of it."""
+    rests_on: Message | None
+    now: tuple[FlowTold, ...]
+    next: NextReading | None
+    clean: tuple[FlowTold, ...]
+    cleanings: tuple[Message, ...]
+    """What the last one brought, and when the next is due."""
+    turn: Turn | None
+    pumps: tuple[tuple[Pump, tuple[FlowTold, ...]], ...]
+    """The other pumps on the shelf."""
+    parts: tuple[PartTold, ...]
+    valves: tuple[Message, ...]
+    outliers: tuple[Message, ...]
+
+
+def _where_it_can(what: Callable[[], tuple[Any, ...]]) -> tuple[Any, ...]:
+    """An answer, or nothing where the circuit has none: the rest of the page still stands."""
+    try:
+        return what()
+    except PondError:
+        return ()
+
+
+def _turn(found: Learning) -> Turn | None:
+    place = to_turn(found)
+    others = _where_it_can(partial(after_turn, found, place)) if place else ()
+    return Turn(place, others) if place and others else None
+
+
+def _pumps(found: Learning) -> tuple[tuple[Pump, tuple[FlowTold, ...]], ...]:
+    model = found.model
+    told = []
+    for pump in model.worked.pond.pumps:
+        flows = _where_it_can(partial(with_pump, found, pump))
+        if pump.id != model.line.pump_id and flows:
+            told.append((pump, flows))
+    return tuple(told)
+
+
+def told_of(
+    worked: WorkedPond,
+    line: Line,
+    log: Sequence[LogItem],
+    turned_at: Mapping[str, datetime],
+    now: datetime,
+) -> Told:
+    """What the readings of a line tell.
+
+    Raises:
+        PondError: No pump is chosen, the circuit cannot be counted, or nothing fits.
+    """
+    found = learn(worked, line, log, turned_at, now)
+    read = bool(found.model.times.reads)
+    said = (brought(found), clean_when(found)) if read else ()
+    return Told(
+        read=read,
+        rests_on=from_readings(found) if read else None,
+        now=flows_in(found, found.scene_now) if read else (),
+        next=next_reading(found),
+        clean=after_cleaning(found) if read else (),
+        cleanings=tuple(one for one in said if one is not None),
+        turn=_turn(found) if read else None,
+        pumps=_pumps(found) if read else (),
+        parts=_where_it_can(partial(parts_told, found)) if read else (),
+        valves=valves_told(found),
+        outliers=outliers_told(found),
+    )

@@ -1,0 +1,238 @@
+"""What the calibrated pond lets expect: flows now, after a cleaning or a turn, of another pump."""
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from math import log, sqrt
+
+from pondapp.answers.learning.learning import Learning, shut
+from pondapp.answers.learning.timeline import usual_share
+from pondapp.answers.log.dates import day_text, month_and_year
+from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.pumps.pumps import curve_of
+from pondapp.answers.tuning.flow_sets import BranchPlace
+from pondapp.core.base.constants import DAY
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import Step, Term
+from pondapp.core.calibration.calibrated import Predicted
+from pondapp.core.calibration.fit import PROPAGATED, SQUARES
+from pondapp.core.calibration.scene import Scene
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.student_t import normal_factor
+from pondapp.core.measuring.verdict import decide
+from pondapp.models.circuit import Pump
+
+MONTH = 30.0 * DAY
+NARROWEST = 0.1
+"""Of its aim, that a band counts as wide at least: nobody sets a valve closer."""
+WORTH = 0.02
+"""Of its uncertainty, that a next reading has to take for it to be worth a walk."""
+
+
+@dataclass(frozen=True, slots=True)
+class FlowTold:
+    """A flow that is expected, with its interval."""
+
+    name: str
+    flow: float
+    half: float
+    """Half of its interval [m3/s]."""
+    share: float
+    """Share of what is known of it that readings brought [-]."""
+    steps: tuple[Step, ...]
+
+    def working(self) -> tuple[Step, ...]:
+        """How it was found."""
+        return self.steps
+
+
+@dataclass(frozen=True, slots=True)
+class NextReading:
+    """Where a reading would tell most."""
+
+    place: BranchPlace
+    before: float
+    """Half of the interval of the flow there now [m3/s]."""
+    after: float
+    """The same once it is read."""
+
+
+def _half(found: Learning, uncertainty: float) -> float:
+    return normal_factor(found.model.worked.rules.measuring.coverage) * uncertainty
+
+
+def _told(found: Learning, name: str, one: Predicted) -> FlowTold:
+    before = sqrt(sum(slope * slope for slope in one.row.values()))
+    flow = Term("Q", "flow of the fitted circuit", one.flow, "m3/s")
+    prior = Term("u0", "its standard uncertainty by what was entered", before, "m3/s")
+    told = Term("u", "its standard uncertainty with all readings", one.uncertainty, "m3/s")
+    count = Term("n", "number of readings", float(len(found.model.times.reads)), "-")
+    steps = (
+        Step(flow, "least Σ w r² + Σ x²", (count,), SQUARES),
+        Step(told, "u² = Σ Σ (∂Q/∂x) C (∂Q/∂x)", (prior, count), PROPAGATED),
+    )
+    share = found.fitted.share_from_data(one.row)
+    return FlowTold(name, one.flow, _half(found, one.uncertainty), share, steps)
+
+
+def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
+    """The flow at every place in a scene, and that of the pump where it feeds several.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
+    ends, whole = found.fitted.predicted(scene)
+    by_key = {place.branch.id: place for place in found.model.places}
+    told = [
+        _told(found, by_key[end.outlet.key].place_name, one)
+        for end, one in zip(scene.ends, ends, strict=True)
+        if end.outlet.key in by_key
+    ]
+    if len(told) > 1:
+        told.append(_told(found, found.model.worked.names.lines[found.model.line.id], whole))
+    return tuple(told)
+
+
+def after_cleaning(found: Learning) -> tuple[FlowTold, ...]:
+    """Flows once the pump is cleaned, all valves as they stand.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
+    return flows_in(found, found.model.scene(found.now, cleaned=True))
+
+
+def with_pump(found: Learning, pump: Pump) -> tuple[FlowTold, ...]:
+    """Flows with another pump, as good as new, all valves as they stand.
+
+    Raises:
+        PondError: Its curve is not known, or the circuit cannot be balanced.
+    """
+    return flows_in(found, found.model.scene(found.now, other=curve_of(pump)))
+
+
+def after_turn(found: Learning, place: BranchPlace) -> tuple[FlowTold, ...]:
+    """The other places once the valve of one is turned until it has its aim.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
+    scene, aim = shut(found.scene_now, place.branch.id), place.band.target
+    ends, _ = found.fitted.predicted(scene, aim)
+    return tuple(
+        _told(found, one.place_name, predicted)
+        for end, predicted in zip(scene.ends, ends, strict=True)
+        for one in found.model.places
+        if one.branch.id == end.outlet.key != place.branch.id
+    )
+
+
+def to_turn(found: Learning) -> BranchPlace | None:
+    """The place with a valve that is farthest from its aim, where that is beyond doubt."""
+    ends, _ = found.fitted.predicted(found.scene_now)
+    rule = certainty(found.model.worked.rules.measuring)
+    worst: tuple[float, BranchPlace] | None = None
+    for end, one in zip(found.scene_now.ends, ends, strict=True):
+        for place in found.model.places:
+            if place.branch.id != end.outlet.key or place.valve == "none" or not one.flow:
+                continue
+            band = place.band
+            seen = decide(Spread(one.flow, one.uncertainty), band.low, band.high, rule).kind
+            off = abs(one.flow / band.target - 1.0)
+            if seen in ("below", "above") and (worst is None or off > worst[0]):
+                worst = off, place
+    return worst[1] if worst else None
+
+
+def next_reading(found: Learning) -> NextReading | None:
+    """The place where one more reading would narrow what is known of all flows most.
+
+    What counts is how far each flow of now is known beside how wide its band is: that decides which
+    valve is turned.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
+    model, scene = found.model, found.scene_now
+    ends, _ = found.fitted.predicted(scene)
+    share = usual_share(model.times.reads)
+    by_key = {place.branch.id: place for place in model.places}
+    wanted: list[tuple[Predicted, float]] = []
+    for end, now in zip(scene.ends, ends, strict=True):
+        place = by_key.get(end.outlet.key)
+        if place is not None:
+            band = place.band
+            wide = (band.high - band.low) if band.high is not None else band.target
+            wanted.append((now, max(wide, NARROWEST * band.target)))
+    best: tuple[float, NextReading] | None = None
+    before = sum((one.uncertainty / wide) ** 2 for one, wide in wanted)
+    for end, read in zip(scene.ends, ends, strict=True):
+        place = by_key.get(end.outlet.key)
+        if place is None or read.flow <= 0.0:
+            continue
+        after = sum((found.fitted.narrowed(one, read, share) / wide) ** 2 for one, wide in wanted)
+        if after < before * (1.0 - WORTH) and (best is None or after < best[0]):
+            own = found.fitted.narrowed(read, read, share)
+            told = NextReading(place, _half(found, read.uncertainty), _half(found, own))
+            best = after, told
+    return best[1] if best else None
+
+
+def brought(found: Learning) -> Message | None:
+    """What the last cleaning of the pump brought, where readings before and after tell it.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
+    model, times = found.model, found.model.times
+    for at in reversed(times.pump):
+        state = times.pump_state(at)
+        seen = {times.pump_state(read.at) for read in times.reads}
+        if not {state, state - 1} <= seen or times.changed == at:
+            continue
+        _, after = found.fitted.predicted(model.scene(at))
+        _, then = found.fitted.predicted(model.scene(at, before=True))
+        if then.flow <= 0.0:
+            return None
+        ratio = after.flow / then.flow
+        both = found.fitted.correlated(after, then)
+        variance = after.uncertainty**2 + (ratio * then.uncertainty) ** 2 - 2.0 * ratio * both
+        change = Spread(ratio, sqrt(max(0.0, variance)) / then.flow)
+        rule = certainty(model.worked.rules.measuring)
+        values: dict[str, Amount | str] = {
+            "day": day_text(at),
+            "share": Amount(ratio - 1.0, "share"),
+            "half": Amount(_half(found, change.scale), "share"),
+        }
+        if decide(change, 1.0, 1.0, rule).kind == "above":
+            return Message("The cleaning on {day} brought {share} more, give or take {half}.",
+                           values)  # fmt: skip
+        return Message("The cleaning on {day} brought no more flow that can be told.", values)
+    return None
+
+
+def clean_when(found: Learning) -> Message | None:
+    """When the pump's side will have lost so much that it wants cleaning, where it is told to lose.
+
+    Raises:
+        PondError: A changed rule cannot be.
+    """
+    model = found.model
+    place = model.unknowns.known(("rate", "pump"))
+    if place is None:
+        return None
+    rule = replace(certainty(model.worked.rules.measuring), widest=1.0)
+    rate, doubt = found.fitted.values[place], found.fitted.deviation(place)
+    if rate <= 0.0 or decide(Spread(rate, doubt), 0.0, None, rule).kind != "within":
+        return None
+    left = model.pump_left(found.now, found.fitted.values)
+    worn = model.worked.rules.pumps.worn_share
+    if left <= worn:
+        return Message("By all readings the pump has lost so much that it wants cleaning.")
+    seconds = log(left / worn) / rate
+    if seconds > model.worked.rules.care.trend_horizon:
+        return None
+    month, year = month_and_year(found.now + timedelta(seconds=seconds))
+    return Message(
+        "The pump loses {lost} of its speed a month: clean it by {month} {year}.",
+        {"lost": Amount(rate * MONTH, "share"), "month": month, "year": year},
+    )

@@ -1,0 +1,153 @@
+"""What the readings tell: flows by all of them, what they let expect, and what to read next."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from functools import partial
+from typing import Any
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.learning.page import Told, told_of
+from pondapp.answers.learning.predictions import FlowTold
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.answers import rules_at
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.tuning.tuning import use_line, use_turned
+from pondapp.words import t
+
+
+def _flows(
+    told: Sequence[FlowTold], coverage: float, system: str, *, working: bool = False
+) -> list[ft.Control]:
+    """Flows with their intervals, and how much of that is from readings."""
+    controls: list[ft.Control] = []
+    for one in told:
+        flow = units.show(one.flow, "flow", system)
+        half = units.show(one.half, "flow", system, 2)
+        share = units.show(coverage, "share", system)
+        words = t(
+            "{flow} give or take {half} ({share} interval)", flow=flow, half=half, share=share
+        )
+        brought = t("{share} from readings", share=units.show(one.share, "share", system, 2))
+        controls.append(layout.fact(one.name, words, layout.sentence(brought)))
+        if working:
+            controls.append(ShowWorking(one.name, one.working, system))
+    return controls
+
+
+def _next(pond: Pond, told: Told, system: str) -> list[ft.Control]:
+    """Where a reading would tell most."""
+    if told.next is None:
+        return [layout.body(t("One more reading would tell little more now."))]
+    where = told.next
+    before, after = (
+        units.show(half, "flow", system, 2) for half in (where.before, where.after)
+    )  # fmt: skip
+    place = where.place.place_name
+    return [
+        layout.body(
+            t("A reading at {place} tells most now: its flow is known to {before} either way, and "
+              "then to {after}.", place=place, before=before, after=after)
+        ),
+        layout.main_button(
+            t("Time a fill at {place}", place=place),
+            go(f"/pond/{pond.id}/measure/{where.place.place_id}"),
+        ),
+    ]  # fmt: skip
+
+
+def _parts(told: Told, system: str) -> list[ft.Control]:
+    controls: list[ft.Control] = [layout.heading(t("What was learned"))]
+    for part in told.parts:
+        if part.learned:
+            share = t("{share} from readings", share=units.show(part.share, "share", system, 2))
+            words = units.tell(part.sentence, system)
+            controls.append(layout.fact(part.name, words, layout.sentence(share)))
+            controls.append(ShowWorking(part.name, part.working, system))
+    controls += [layout.body(units.tell(one, system)) for one in told.valves]
+    silent = ", ".join(part.name for part in told.parts if not part.learned)
+    if silent:
+        words = t("Not told by these readings, so as entered: {names}.", names=silent)
+        controls.append(layout.body(words))
+    return controls
+
+
+def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
+    """All sections that have something to say."""
+    now = [layout.heading(t("Flow now, by all readings"))]
+    now += _flows(told.now, coverage, system, working=True)
+    if told.rests_on:
+        now.append(layout.small(units.tell(told.rests_on, system)))
+    controls: list[ft.Control] = [layout.card(now, strong=True)]
+    if told.outliers:
+        lines = [layout.body(units.tell(one, system)) for one in told.outliers]
+        lines.append(
+            layout.body(
+                t("If something was cleaned, turned or changed before, put that in the log with "
+                  "its day.")
+            )
+        )  # fmt: skip
+        controls.append(layout.card([layout.heading(t("What does not fit")), *lines]))
+    clean = [layout.heading(t("Once the pump is cleaned"))]
+    clean += _flows(told.clean, coverage, system)
+    clean += [layout.body(units.tell(one, system)) for one in told.cleanings]
+    controls.append(layout.card(clean))
+    if told.turn:
+        place = told.turn.place
+        aim = units.show(place.band.target, "flow", system)
+        title = t("With {place} set to {aim}", place=place.place_name, aim=aim)
+        controls.append(
+            layout.card([layout.heading(title), *_flows(told.turn.others, coverage, system)])
+        )
+    controls.append(layout.card(_parts(told, system)))
+    for pump, flows in told.pumps:
+        controls.append(
+            fold(
+                f"pump {pump.id}", t("With {pump} instead", pump=pump.name),
+                partial(_flows, flows, coverage, system),
+            )
+        )  # fmt: skip
+    return controls
+
+
+@ft.component
+def LearnedPage() -> Any:
+    """What the readings of a pump's line tell."""
+    session = session_now()
+    system = session.system
+    pond = use_pond()
+    line, which = use_line(pond)
+    _, turned_at = use_turned(pond.id if pond else "")
+    log = session.logs.items_of(pond.id) if pond else []
+
+    def found() -> Told | PondError | None:
+        if pond is None or line is None:
+            return None
+        try:
+            return told_of(worked_now(pond), line, log, turned_at, datetime.now(UTC))
+        except PondError as problem:
+            return problem
+
+    told = ft.use_memo(found, [pond, line, log, turned_at])
+    if pond is None or told is None:
+        return layout.no_pond()
+    route, title = f"/pond/{pond.id}/learned", t("What the readings tell")
+    if not session.logs.is_read(pond.id):
+        return layout.screen(route, title, [*which, layout.body(t("Reading the log."))])
+    if isinstance(told, PondError):
+        said = layout.caution(units.explain(told, system))
+        return layout.screen(route, title, [*which, said])
+    controls = [*which, *_next(pond, told, system)]
+    if told.read:
+        controls += _answer(told, rules_at(pond.id).coverage, system)
+    else:
+        controls.insert(len(which), layout.body(t("No flow behind this pump is in the log yet.")))
+    controls.append(layout.quiet_button(t("How this works"), go("/help/learned")))
+    return layout.screen(route, title, controls)

@@ -1,0 +1,65 @@
+"""The screen of what the readings tell, drawn: with no reading, with some, and with no pump."""
+
+import asyncio
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from drawn import Screen
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.models.entry import Cleaning, Entry
+from pondapp.ui.learning.learned import LearnedPage
+
+NOW = datetime.now(UTC)
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    return Screen(monkeypatch)
+
+
+def told(screen: Screen) -> str:
+    screen.open(LearnedPage, pond_id=EXAMPLE)
+    return screen.text()
+
+
+def read(screen: Screen) -> None:
+    for reading in example_readings(NOW):
+        asyncio.run(screen.session.logs.save_reading(reading))
+
+
+def test_with_no_reading_it_says_where_to_begin_and_nothing_else(screen: Screen) -> None:
+    text = told(screen)
+    assert "No flow behind this pump is in the log yet." in text
+    assert "Time a fill at Bog filter" in text
+    assert "by all readings" not in text
+    screen.press("Time a fill at Bog filter")
+    assert screen.went == [f"/pond/{EXAMPLE}/measure/bog"]
+
+
+def test_flows_have_intervals_and_what_does_not_fit_is_told(screen: Screen) -> None:
+    read(screen)
+    text = told(screen)
+    assert "Flow now, by all readings" in text
+    assert "(95 % interval)" in text
+    assert "does not fit the other readings and counts less." in text
+    assert "put that in the log with its day" in text
+
+
+def test_a_cleaning_in_the_log_explains_what_did_not_fit(screen: Screen) -> None:
+    read(screen)
+    before = told(screen).count("does not fit")
+    when = NOW - timedelta(days=20, hours=4)
+    cleaned = Entry(id="cleaned", pond_id=EXAMPLE, when=when, what=Cleaning(part="pump"))
+    asyncio.run(screen.session.logs.save_entry(cleaned))
+    after = told(screen)
+    assert after.count("does not fit") < before
+    assert "brought" in after
+    assert "of its speed a month: clean it by" in after
+
+
+def test_without_a_pump_it_says_so(screen: Screen) -> None:
+    line = example_pond().lines[0].model_copy(update={"pump_id": None})
+    asyncio.run(screen.session.ponds.save(example_pond().model_copy(update={"lines": (line,)})))
+    read(screen)
+    assert "choose a pump here" in told(screen).lower()
