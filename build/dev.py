@@ -1,20 +1,29 @@
 """Set up and run pondapp from a fresh clone, with nothing but Python 3.11+.
 
-python3 build/dev.py open [args]   build, serve and open the app
+python3 build/dev.py open [args]   build, serve and open the app: installs only what that needs
 python3 build/dev.py test          style, types, imports, unit and browser tests
 python3 build/dev.py words         bring the catalogues up to the texts of the sources
 """
 
 import hashlib
 import os
+import re
 import shutil
 import subprocess
 import sys
+import time
+import tomllib
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+LOCK = ROOT / "build" / "site-requirements.txt"
+# Of what the lock names, what building needs on this computer too; none of them asks for more.
+FOR_BUILDING = (
+    "annotated-types", "pydantic", "pydantic-core", "typing-extensions", "typing-inspection",
+)  # fmt: skip
+FETCH = "from pondapp.web import places, wheels; wheels.fetch(places.LOCK, places.CACHE / 'wheels')"
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
 
@@ -52,16 +61,60 @@ def make_venv() -> None:
     sys.exit("No virtual environment could be made. On Debian: sudo apt install python3-venv")
 
 
-def install() -> None:
-    """Install pondapp and its test tools into .venv, once for each state of pyproject.toml."""
-    make_venv()
-    wanted = hashlib.sha256((ROOT / "pyproject.toml").read_bytes()).hexdigest()
-    stamp = VENV / "installed-for"
-    if stamp.exists() and stamp.read_text() == wanted:
+def is_done(what: str) -> bool:
+    """Whether this was installed for the present state of the project's files."""
+    stamp = VENV / f"installed-for-{what}"
+    return stamp.exists() and stamp.read_text() == wanted()
+
+
+def note_done(what: str) -> None:
+    """Note what was installed for the present state of the project's files."""
+    (VENV / f"installed-for-{what}").write_text(wanted())
+
+
+def wanted() -> str:
+    """Hash of the files that say what is to be installed."""
+    return hashlib.sha256((ROOT / "pyproject.toml").read_bytes() + LOCK.read_bytes()).hexdigest()
+
+
+def requirements() -> list[str]:
+    """What building and serving need, complete: nobody has to look for what these need in turn."""
+    locked = re.findall(r"^([a-z-]+)(==\S+)", LOCK.read_text(encoding="utf-8"), re.MULTILINE)
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    mine = [f"{name}{version}" for name, version in locked if name in FOR_BUILDING]
+    return [*project["optional-dependencies"]["build"], *mine]
+
+
+def install_for_opening() -> None:
+    """Install what builds the site, and fetch beside it what goes into the site."""
+    if is_done("opening") or is_done("tests"):
         return
-    if not run(PYTHON, "-m", "pip", "install", "-q", "-e", ".[test]"):
+    started = time.monotonic()
+
+    def tell(step: int, doing: str) -> None:
+        print(f"{step} of 3, {time.monotonic() - started:3.0f} s: {doing}", flush=True)
+
+    tell(1, "a private environment, .venv")
+    make_venv()
+    needed = requirements()
+    tell(2, f"{len(needed)} packages that build the app, and those that go into it")
+    fetching = subprocess.Popen([PYTHON, "-c", FETCH], cwd=ROOT)
+    quick = ("-q", "--no-deps", "--no-compile")
+    if not run(PYTHON, "-m", "pip", "install", *quick, *needed) or fetching.wait():
+        fetching.kill()
         sys.exit("The packages could not be installed: is there a network?")
-    stamp.write_text(wanted)
+    tell(3, "the app itself")
+    note_done("opening")
+
+
+def install_for_tests() -> None:
+    """Install pondapp and its tools into .venv, once for each state of the project's files."""
+    make_venv()
+    if is_done("tests"):
+        return
+    if not run(PYTHON, "-m", "pip", "install", "-q", "-e", ".[build,test]"):
+        sys.exit("The packages could not be installed: is there a network?")
+    note_done("tests")
 
 
 def find_browser() -> None:
@@ -96,12 +149,13 @@ def main() -> int:
     if verb not in ("open", "test", "words"):
         print(__doc__)
         return 2
-    install()
-    if verb == "test":
-        return test()
+    if verb == "open":
+        install_for_opening()
+        return 0 if run(PYTHON, "-m", "pondapp", *rest) else 1
+    install_for_tests()
     if verb == "words":
         return 0 if run(PYTHON, "build/catalogue.py") else 1
-    return 0 if run(PYTHON, "-m", "pondapp", *rest) else 1
+    return test()
 
 
 if __name__ == "__main__":

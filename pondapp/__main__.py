@@ -1,59 +1,88 @@
-"""The pondapp command: build the site, serve it on this computer, open it."""
+"""The pondapp command: serve the app on this computer, open it, and put it on a host."""
 
 import argparse
+import errno
 import json
 import sys
 import webbrowser
+from importlib import util
 
-HOSTING = """To use it on a phone, copy build/site to any static web host that answers over HTTPS
-(any folder of it will do), open that address on the phone once, and add it to the home screen.
-Loopback addresses work on this computer only."""
+from pondapp.web import places, serve, stamp  # the browser's copy has no such package
+
+HOSTING = f"""To use it on a phone, copy {places.SITE}
+to any static web host that answers over HTTPS (any folder of it will do), open that address on the
+phone once, and add it to the home screen. Loopback addresses work on this computer only."""
+
+FOR_BUILDING = ("brotli", "fontTools", "flet_web", "pydantic")
 
 
 def _arguments(words: list[str] | None) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(prog="pondapp", description=__doc__, epilog=HOSTING)
+    parser = argparse.ArgumentParser(
+        prog="pondapp",
+        description=__doc__,
+        epilog=HOSTING,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument(
         "verb",
         nargs="?",
         default="open",
         choices=("open", "build", "serve", "schema"),
-        help="open: build when the sources changed, serve, open a browser (default); "
-        "schema: print the JSON Schema of a backup file",
+        help="open: serve and open a browser (default); serve: only serve; "
+        "build: make the site from the sources; schema: print the JSON Schema of a backup file",
     )
     parser.add_argument("--port", type=int, default=8000, help="0 takes any free one")
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
     return parser.parse_args(words)
 
 
-def main(words: list[str] | None = None) -> int:
-    """Do what the words say; the result is the exit code."""
-    from pondapp.models import backup
-    from pondapp.web import places, serve, site  # the browser's copy has no such package
+def _build(compress: bool) -> None:
+    if places.SITE != places.BUILT:
+        raise places.BuildError(f"the site came with this package, built: {places.SITE}")
+    if missing := [name for name in FOR_BUILDING if util.find_spec(name) is None]:
+        raise places.BuildError(f"building needs {missing[0].lower()}: pip install -e .[build]")
+    from pondapp.web import site  # only here: serving needs the standard library alone
 
-    wanted = _arguments(words)
-    if wanted.verb == "schema":
-        print(json.dumps(backup.schema(), indent=1))
-        return 0
+    print("Building the site ...", flush=True)
+    files = site.build(compress)
+    print(f"{len(files)} files in {places.SITE}")
 
+
+def _serve(port: int, browser: bool) -> None:
     def announce(address: str) -> None:
         print(f"pondapp is at {address}  (Ctrl+C ends it)\n\n{HOSTING}", flush=True)
-        if wanted.verb == "open" and not wanted.no_browser:
+        if browser:
             webbrowser.open(address)
 
+    if not (places.SITE / "sw.js").exists():
+        raise places.BuildError("nothing is built yet: python -m pondapp build")
     try:
-        if wanted.verb == "build" or (wanted.verb == "open" and not site.is_current()):
-            print("Building the site ...", flush=True)
-            files = site.build(compress=wanted.verb == "build")
-            print(f"{len(files)} files in {places.SITE.relative_to(places.ROOT)}")
-        if wanted.verb != "build":
-            if not (places.SITE / "sw.js").exists():
-                raise places.BuildError("nothing is built yet: python -m pondapp build")
-            serve.serve_until_interrupted(places.SITE, wanted.port, announce)
-    except places.BuildError as problem:
-        print(f"pondapp: {problem}", file=sys.stderr)
-        return 1
+        serve.serve_until_interrupted(places.SITE, port, announce)
     except OSError as problem:
-        print(f"pondapp: {problem}; another --port may help", file=sys.stderr)
+        if problem.errno != errno.EADDRINUSE:
+            raise
+        raise places.BuildError(
+            f"port {port} is in use, perhaps by the app itself; --port {port + 1} takes another, "
+            "where a browser has nothing of what it saved here"
+        ) from problem
+
+
+def main(words: list[str] | None = None) -> int:
+    """Do what the words say; the result is the exit code."""
+    wanted = _arguments(words)
+    try:
+        if wanted.verb == "schema":
+            from pondapp.models import backup  # only here: it is slow to come
+
+            print(json.dumps(backup.schema(), indent=1))
+        elif wanted.verb == "build":
+            _build(compress=True)
+        else:
+            if wanted.verb == "open" and places.SITE == places.BUILT and not stamp.is_current():
+                _build(compress=False)
+            _serve(wanted.port, browser=wanted.verb == "open" and not wanted.no_browser)
+    except (places.BuildError, OSError) as problem:
+        print(f"pondapp: {problem}", file=sys.stderr)
         return 1
     return 0
 

@@ -3,13 +3,15 @@
 import importlib.util
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent.parent
-PACKAGE = ROOT / "pondapp"
+PACKAGE = Path(__file__).resolve().parent.parent
+ROOT = PACKAGE.parent
 ICONS = ROOT / "assets" / "icons"
 SCREENSHOTS = ROOT / "assets" / "screenshots" / "manifest"
 LOCK = ROOT / "build" / "site-requirements.txt"
 CACHE = ROOT / "build" / "cache"
-SITE = ROOT / "build" / "site"
+BUILT = ROOT / "build" / "site"
+PACKED_IN = PACKAGE / "site"  # the wheel carries the site here, since its readers cannot build
+SITE = BUILT if LOCK.exists() else PACKED_IN
 TEMPLATES = Path(__file__).resolve().parent / "templates"
 
 
@@ -21,5 +23,5 @@ def client() -> Path:
     """Folder of the prebuilt web client, found without running any of its package's code."""
     spec = importlib.util.find_spec("flet_web")
     if spec is None or spec.origin is None:
-        raise BuildError("the package flet-web is not installed: pip install -e .")
+        raise BuildError("the package flet-web is not installed: pip install -e .[build]")
     return Path(spec.origin).parent / "web"

@@ -6,6 +6,7 @@ import json
 import os
 import shutil
 from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from pondapp.models import backup
@@ -19,6 +20,7 @@ from pondapp.web import (
     patch,
     places,
     precache,
+    stamp,
     wheels,
 )
 
@@ -95,9 +97,12 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
     files |= {name: carried.pop(path) for path, name in libraries.items()}
     for path, sources in ((icons.NUMBERS, app.values()), (icons.OTHER_NUMBERS, ())):
         carried[path] = icons.numbers(carried[path], sources)
-    files["pack.bin"] = bundle.pack(_python(bundle.INSIDE, carried, ahead))
     zipped = library.sources((client / "pyodide/python_stdlib.zip").read_bytes())
-    files["pyodide/python_stdlib.zip"] = library.stored(_python(library.INSIDE, zipped, ahead))
+    with ThreadPoolExecutor() as both:  # two browsers, where each would leave a core idle
+        pack = both.submit(_python, bundle.INSIDE, carried, ahead)
+        standard = both.submit(_python, library.INSIDE, zipped, ahead)
+    files["pack.bin"] = bundle.pack(pack.result())
+    files["pyodide/python_stdlib.zip"] = library.stored(standard.result())
 
     for icon in sorted(places.ICONS.glob("*.png")):
         files[f"icons/{icon.name}"] = icon.read_bytes()
@@ -166,21 +171,6 @@ def write(files: Mapping[str, bytes], folder: Path, compress: bool) -> None:
     fresh.rename(folder)
 
 
-def sources() -> str:
-    """Hash of all that the site is made from."""
-    digest = hashlib.sha256()
-    parts = [places.LOCK, *places.PACKAGE.rglob("*.py"), *places.ICONS.glob("*.png")]
-    parts += places.SCREENSHOTS.glob("*.png")
-    parts += (places.PACKAGE / "licences").glob("*.txt")
-    parts += (places.PACKAGE / "words").glob("*.po")
-    parts += [path for path in places.TEMPLATES.iterdir() if path.is_file()]
-    for path in sorted(parts):
-        digest.update(f"{path.relative_to(places.ROOT).as_posix()}\0".encode())
-        digest.update(hashlib.sha256(path.read_bytes()).digest())
-    digest.update((places.client().parent / "version.py").read_bytes())
-    return digest.hexdigest()
-
-
 def best_files(app: Mapping[str, bytes], tell: Callable[[str], object]) -> dict[str, bytes]:
     """All files, compiled ahead where this computer can; `tell` hears when it cannot."""
     try:
@@ -190,20 +180,11 @@ def best_files(app: Mapping[str, bytes], tell: Callable[[str], object]) -> dict[
         return site_files(app)
 
 
-def build(
-    folder: Path = places.SITE, compress: bool = True, tell: Callable[[str], object] = print
-) -> dict[str, bytes]:
-    """Make the site in a folder and remember what it was made from."""
+def build(compress: bool = True, tell: Callable[[str], object] = print) -> dict[str, bytes]:
+    """Make the site and remember what it was made from."""
     files = best_files(bundle.app_files(places.PACKAGE), tell)
-    write(files, folder, compress)
+    write(files, places.SITE, compress)
     if compress:
-        check.check_sent(files, folder)
-    places.CACHE.mkdir(parents=True, exist_ok=True)
-    (places.CACHE / "built-from").write_text(sources())
+        check.check_sent(files, places.SITE)
+    stamp.put()
     return files
-
-
-def is_current(folder: Path = places.SITE) -> bool:
-    """Whether the built site is of the present sources."""
-    stamp = places.CACHE / "built-from"
-    return (folder / "sw.js").exists() and stamp.exists() and stamp.read_text() == sources()
