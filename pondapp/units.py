@@ -174,7 +174,13 @@ FOOT = 0.3048  # m; below this, who measures in feet takes inches
 GRAM, LITTLE_OUNCE = 1e-3, 2.8e-3  # kg; below a tenth of an ounce everybody weighs in grams
 LITTLE_VOLUME = 5e-5  # m3; below this a volume is told in millilitres or fluid ounces
 LITTLE_AREA = 0.05  # m2; below this an area is told in square centimetres or inches
-LEAST_TOLD = 1e-6  # kg/m3; no test of a pond's water shows less
+LEAST_TOLD = {
+    "concentration": 1e-6,  # kg/m3; no test of a pond's water shows less
+    "flow": 0.1 / 3.6e6,  # m3/s; a drop a second, which nobody catches in a bucket
+    "head": 1e-4,  # m; no water level stands stiller
+}
+"""By kind, what is only told as less than that."""
+LITTLE = 0.1  # of a unit; a number below it has two digits at most, as people say it
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 COUNTED_IN_THOUSANDS = frozenset(("volume", "flow", "small_mass", "width", "power", "density"))
 """Fields in which "1,500" is fifteen hundred, as it is shown; in one of metres it may be 1.5."""
@@ -436,6 +442,8 @@ def _readable_in(value: float, kind: str, system: str, digits: int) -> str:
         if abs(number) < 1:
             return readable(number, min(digits, 2))
         number = round(number, 1)
+    if digits <= TOLD and abs(number) < LITTLE:
+        return readable(number, min(digits, 2))
     return readable(number, digits)
 
 
@@ -458,11 +466,11 @@ def show(value: float, kind: str, system: str, digits: int = 3) -> str:
         return f"{words.sums(_price(value, kind, system))} {written(KINDS[kind].units[system])}"
     if kind == "duration" and value >= 120:
         return f"{readable(value / 60, digits)} min"
-    if kind == "concentration" and 0 < value < LEAST_TOLD:
-        return t("under {least}", least=show(LEAST_TOLD, kind, system))
+    if digits <= TOLD and 0 < value < LEAST_TOLD.get(kind, 0.0) * (1.0 - SAME):
+        return t("under {least}", least=show(LEAST_TOLD[kind], kind, system, 1))
     kind = _handier(kind, value, system)
     number = _readable_in(value, kind, system, digits)
-    if kind == "concentration" and 0 < value < 10 * LEAST_TOLD:
+    if kind == "concentration" and 0 < value < 10 * LEAST_TOLD[kind]:
         number = fixed(value_in(value, kind, system), 3)
     return f"{number} {unit_for(kind, system)}".strip()
 
@@ -490,7 +498,10 @@ def _handier(kind: str, value: float, system: str) -> str:
 
 def show_range(low: float, high: float, kind: str, system: str, digits: int = 2) -> str:
     """A range of SI values as text, with its unit once; a single value where both read alike."""
-    kind = _handier(kind, high, system)
+    floor = LEAST_TOLD.get(kind, 0.0) * (1.0 - SAME)
+    if 0 < high < floor:
+        return show(high, kind, system)
+    low, kind = (0.0 if low < floor else low), _handier(kind, high, system)
     least, most = (_readable_in(value, kind, system, digits) for value in (low, high))
     numbers = most if least == most else t("{least} to {most}", least=least, most=most)
     return f"{numbers} {unit_for(kind, system)}".strip()

@@ -544,3 +544,34 @@ def test_what_is_typed_in_centimetres_is_refused_in_centimetres() -> None:
         PondError("{a}", a=Amount(0.3, "width")), PondError("{a}", a=Amount(0.3, "small")),
     ]  # fmt: skip
     assert [units.explain(one, "metric") for one in said] == ["30 cm.", "300 mm."]
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "system", "told"),
+    [
+        (0.0378 / 3.6e6, "flow", "us", "under 0.03 gal/h"),
+        (0.0378 / 3.6e6, "flow", "metric", "under 0.1 L/h"),
+        (0.1 / 3.6e6, "flow", "metric", "0.1 L/h"),
+        (4.31 / 3.6e6, "flow", "us", "1.14 gal/h"),
+        (5.86e-5, "volume", "metric", "0.059 L"),
+        (0.0513, "length", "metric", "0.051 m"),
+        (1e-5, "head", "metric", "under 0.1 mm"),
+        (9.57e-5, "concentration", "metric", "0.096 mg/L"),
+        (0.0, "flow", "us", "0 gal/h"),
+    ],
+)
+def test_no_number_has_more_digits_than_anybody_reads(
+    value: float, kind: str, system: str, told: str
+) -> None:
+    assert units.show(value, kind, system) == told
+
+
+def test_a_range_has_no_silly_end() -> None:
+    litre = 1 / 3.6e6
+    assert units.show_range(0.007 * litre, 0.0098 * litre, "flow", "metric") == "under 0.1 L/h"
+    assert units.show_range(0.007 * litre, 4.0 * litre, "flow", "metric") == "0 to 4 L/h"
+
+
+def test_a_limit_stays_one_that_can_be_typed() -> None:
+    text = units.limit(1e-9, "flow", "metric", most=False)
+    assert units.parse(text, "flow", "metric") == pytest.approx(1e-9)

@@ -1,26 +1,33 @@
 """Two screens that speak of one flow give one number for it, and say where each is from."""
 
 import asyncio
+import re
 from datetime import UTC, datetime, timedelta
 
+import flet as ft
 import pytest
-from drawn import Screen
+from drawn import Screen, words_of
 from ponds import LPH, invented
 
 from pondapp import units
 from pondapp.answers.measuring.aims import aimed, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
+from pondapp.answers.picture.picture import picture
+from pondapp.answers.picture.states import states_of
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.answers.tuning.flow_sets import ToFill, branch_places
 from pondapp.core.assumptions import Assumptions
-from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip
+from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pump
 from pondapp.models.reading import Container, MeterReading, Reading
 from pondapp.models.water import Basin, Circle, Drawn
 from pondapp.ui.features.features import FeaturePage
 from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.pond.tiles import tiles
+from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.tuning.tune import TunePage
+from pondapp.ui.water.water import WaterPage
 from pondapp.ui.waterfall.waterfall import WaterfallPage
 
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0002)
@@ -152,3 +159,41 @@ def test_the_plan_says_why_a_place_gets_more_than_was_asked_for(screen: Screen) 
     assert "it gets its least" not in large
     screen.open(FeaturePage, pond_id="p", thing_id="bog")
     assert "the plan gives its least flow or more" in screen.text()
+
+
+def test_what_no_garden_pond_can_be_has_a_plain_remark_beside_it(screen: Screen) -> None:
+    """The vast pond: a typical small pump would draw 19,000 to 68,000 W."""
+    worked = vast()
+    line = worked.lines[0].model_copy(update={"pump_id": "big"})
+    pump = Pump(id="big", name="Big", max_flow_m3_s=0.2, max_head_m=20.0, power_w=19_000.0)
+    of = worked.pond.model_copy(update={"lines": (line,), "pumps": (pump,)})
+    asyncio.run(screen.session.ponds.save(of))
+    power = "Hardly a pump for a garden pond draws more than 2,000 W"
+    for page in (PumpsPage, PlanPage):
+        screen.open(page, pond_id="p")
+        assert power in screen.text(), page
+    told = words_of(ft.Column(tiles(of, "metric")))
+    assert power in told
+    assert "Hardly a garden pond holds more than" not in told
+    deep = invented(volume=400.0)
+    asyncio.run(screen.session.ponds.save(deep))
+    volume = "Hardly a garden pond holds more than 300,000 L"
+    assert volume in words_of(ft.Column(tiles(deep, "metric")))
+    for page in (PlanPage, WaterPage):
+        screen.open(page, pond_id="p")
+        assert volume in screen.text(), page
+
+
+def test_the_example_has_no_such_remark(screen: Screen) -> None:
+    for page in (PumpsPage, PlanPage, WaterPage):
+        screen.open(page, pond_id=EXAMPLE)
+        assert "Hardly" not in screen.text()
+
+
+def test_the_picture_groups_how_many_times_a_depth_is_drawn() -> None:
+    outline = Circle(diameter_m=500.0)
+    basin = Basin(id="b", name="B", outline=outline, depth_m=0.0254)
+    worked = WorkedPond(invented(water=Drawn(basins=(basin,))))
+    found = picture(worked, states_of(worked, [], datetime.now(UTC)), 358.0)
+    (told,) = [units.tell(note, "us") for note in found.notes if "times as large" in str(note)]
+    assert re.search(r"its depth \d,\d{3} times as large", told)

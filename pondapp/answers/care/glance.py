@@ -11,6 +11,7 @@ from pondapp.answers.plumbing.path import line_name, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import health, usual_valves
 from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.rules.beyond import beyond_power
 from pondapp.core.base.messages import Message
 from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
@@ -31,6 +32,8 @@ class Running:
     per_year: float | None
     """In the owner's currency."""
     missing: Message | None = None
+    beyond: Message | None = None
+    """A remark where a pump's watts are beyond a garden pond."""
 
 
 def last_water_test(log: Sequence[LogItem], now: datetime) -> Entry | None:
@@ -70,7 +73,7 @@ def running_cost(worked: WorkedPond) -> Running:
     Raises:
         PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
     """
-    total = 0.0
+    total, beyond = 0.0, None
     for line in worked.lines:
         if not line.branches:
             continue
@@ -85,7 +88,9 @@ def running_cost(worked: WorkedPond) -> Running:
         if answer.per_year is None:
             return Running(None, Message("Not known yet"))
         total += answer.per_year
-    return Running(total if total else None, None if total else Message("Not known yet"))
+        beyond = beyond or beyond_power(pump.power_w, worked.rules)
+    missing = None if total else Message("Not known yet")
+    return Running(total if total else None, missing, beyond)
 
 
 def days_since(item: LogItem, now: datetime) -> int:

@@ -34,7 +34,7 @@ from pondapp.answers.plumbing.path import assumed_lift, feature_of, left_dry
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.messages import Amount, Message
 from pondapp.models.circuit import Branch, Line, WaterFeature
-from pondapp.words import number
+from pondapp.units import readable
 
 TOUCH = 48.0
 """Side of a part that a finger can hit."""
@@ -464,7 +464,7 @@ def _notes(at: _Measures, columns: Sequence[_Column]) -> Iterator[Message]:
         if abs(section.stretch - 1.0) <= SAME:
             yield Message("The water is drawn to scale; {depth} at its deepest.", depth)
         else:
-            times: dict[str, Amount | str] = {**depth, "times": number(f"{section.stretch:.1f}")}
+            times: dict[str, Amount | str] = {**depth, "times": readable(section.stretch)}
             yield Message(
                 "The length of the water is drawn to scale, its depth {times} times as large; "
                 "{depth} at its deepest.", times,

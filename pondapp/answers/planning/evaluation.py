@@ -7,6 +7,7 @@ from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.rules.beyond import beyond_power
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.hydraulics.energy import costs, power_for
 from pondapp.models.circuit import Aim, Line, Pump
@@ -46,6 +47,8 @@ class Evaluation:
     """The chosen pumps cannot do it; then this is the plan for others."""
     by: tuple[Pump | None, ...] = ()
     """The chosen pumps that the watts are of; None for one that is still to be chosen."""
+    beyond: Message | None = None
+    """A remark where one pump's share of the watts is beyond a garden pond."""
 
     @property
     def basis(self) -> Message:
@@ -134,14 +137,15 @@ def evaluation(worked: WorkedPond, aim: Aim) -> Evaluation:
         plan = asked.plan
     if isinstance(plan, PondConflict):
         return Evaluation(aim, plan)
-    total, by = Running(0.0, 0.0, 0.0, 0.0), []
+    total, by, most = Running(0.0, 0.0, 0.0, 0.0), [], 0.0
     for line in asked.lines:
         if plan.lines[line.id] > 0.0:
             network = asked.network(line, plan.branches)
             chosen, pump = _chosen(line, network, asked.pond), pump_of(asked.pond, line)
-            total = total.plus(chosen or _typical(network))
+            running = chosen or _typical(network)
+            total, most = total.plus(running), max(most, running.power_low)
             by.append(pump if chosen else None)
-    return Evaluation(aim, plan, total, weak, tuple(by))
+    return Evaluation(aim, plan, total, weak, tuple(by), beyond_power(most, worked.rules))
 
 
 def evaluations(worked: WorkedPond) -> Evaluations:

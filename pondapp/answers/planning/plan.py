@@ -13,6 +13,7 @@ from pondapp.answers.features.targets import FlowBand, Target, Targets, too_much
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import Names, assumed_of, feature_of, lines_of, names_of, pump_of
 from pondapp.answers.pumps.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
+from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Amount, Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
@@ -237,7 +238,8 @@ def _planned(
     lines = {one.pump.key: one.flow for one in plan.pumps}
     branches = {one.branch.key: one.flow for one in plan.branches}
     features = {one.demand.key: one for one in plan.features}
-    caution = too_much(plan.total, volume, Assumptions().with_overrides(pond.assumptions))
+    rules = Assumptions().with_overrides(pond.assumptions)
+    cautions = (beyond_volume(volume, rules), too_much(plan.total, volume, rules))
     return PondPlan(
         plan=plan,
         lines=lines,
@@ -245,7 +247,7 @@ def _planned(
         through={key: one.through for key, one in features.items()},
         past={key: one.bypass for key, one in features.items() if one.bypass > 0.0},
         notes=(*notes, *_undelivered(pond, lines, branches, network_at)),
-        cautions=(caution,) if caution else (),
+        cautions=tuple(caution for caution in cautions if caution),
     )
 
 

@@ -8,6 +8,7 @@ from pondapp.answers.plumbing.network import LineNetwork as LineNetwork
 from pondapp.answers.plumbing.network import doubt_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of as known_curve
+from pondapp.answers.rules.beyond import beyond_power
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import DAY
 from pondapp.core.base.errors import NoSolution, NotEnoughReadings, OutOfRange, PondError
@@ -88,6 +89,8 @@ class PumpRanking:
     power_high: float
     """Watts [W] that a usual small pump takes for this."""
     answers: tuple[PumpAnswer, ...]
+    beyond: Message | None = None
+    """A remark where even the lowest of these is beyond a garden pond."""
 
 
 def curve_of(pump: Pump) -> PumpCurve:
@@ -132,7 +135,9 @@ def _judged(network: LineNetwork, pumps: Sequence[tuple[Pump, PumpCurve]]) -> li
                 if "total" not in reason.values and "more" not in reason.values:
                     notes.insert(0, reason)
                 reason = Message("enter its watts to see what it costs")
-        elif pump.price is None:
+        elif beyond := beyond_power(pump.power_w, network.rules):
+            notes.append(beyond)
+        if pump.power_w and pump.price is None:
             notes.append(Message("its price is not entered: only its energy is counted"))
         if doubt.assumed and ranked.given.odds == "enough" and ranked.state == "probably":
             notes.insert(0, Message("lift or hose is only assumed: enter it to be sure"))
@@ -178,7 +183,8 @@ def shelf(worked: WorkedPond, line: Line, flows: Mapping[str, float]) -> PumpRan
         power_for(network.needs.flow, head, network.density, share)
         for share in (rules.efficiency_high, rules.efficiency_low)
     )
-    return PumpRanking(network, low, high, answers_for(network, worked.pond.pumps))
+    beyond = beyond_power(low, network.rules)
+    return PumpRanking(network, low, high, answers_for(network, worked.pond.pumps), beyond)
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,10 @@ class PumpAssumptions:
         "Largest share of a small pump's power that reaches the water",
         0.35, "-", 0.01, 0.9, _SMALL_PUMPS,
     )  # fmt: skip
+    power_most: float = rule(
+        "Watts beyond which hardly a pump for a garden pond is made",
+        2000.0, "W", 10.0, 20_000.0, COMMON_PRACTICE,
+    )  # fmt: skip
     too_much_flow: float = rule(
         "Delivered over wanted flow from which a pump is oversized",
         2.0, "-", 1.0, 10.0, COMMON_PRACTICE,

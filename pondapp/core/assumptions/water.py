@@ -15,6 +15,9 @@ MILLIGRAM_A_LITRE = 1e-3  # kg/m3
 class WaterAssumptions:
     """Assumptions about the water."""
 
+    volume_most: float = rule(
+        "Water beyond which hardly a pond is a garden pond", 300.0, "m3", 1.0, 1e5, COMMON_PRACTICE
+    )
     ph_low: float = rule("Lowest pH that suits a pond", 6.8, "-", 5.0, 8.0, COMMON_PRACTICE)
     ph_high: float = rule("Highest pH that suits a pond", 8.6, "-", 7.0, 10.0, COMMON_PRACTICE)
     ph_usual: float = rule(

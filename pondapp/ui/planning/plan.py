@@ -145,6 +145,8 @@ def _evaluation(title: str, found: Evaluation, system: str, *, told_weak: bool) 
     flow = units.show(found.plan.total, "flow", system)
     remark = f"{running_text(found.running, system)}. {units.tell(found.basis, system)}"
     lines = [layout.fact(title, flow, remark)]
+    if found.beyond:
+        lines.append(layout.caution(units.tell(found.beyond, system)))
     if found.weak and told_weak:
         lines.append(layout.small(t("The chosen pump is too weak for it.")))
     return lines

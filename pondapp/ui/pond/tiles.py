@@ -15,6 +15,7 @@ from pondapp.answers.care.glance import (
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import moment
 from pondapp.answers.planning.steps import water_held
+from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
@@ -41,9 +42,12 @@ def _tile(mark: ft.IconData, title: str, value: str, remark: str, route: str) ->
 
 
 def _water(pond: Pond, system: str) -> ft.Control:
-    value = units.tell(water_held(worked_now(pond)), system)
+    worked = worked_now(pond)
+    value = units.tell(water_held(worked), system)
+    beyond = beyond_volume(worked.targets.volume, worked.rules)
+    remark = units.tell(beyond, system) if beyond else ""
     return _tile(
-        ft.Icons.WATER_DROP_OUTLINED, t("The pond holds"), value, "", f"/pond/{pond.id}/water"
+        ft.Icons.WATER_DROP_OUTLINED, t("The pond holds"), value, remark, f"/pond/{pond.id}/water"
     )
 
 
@@ -76,7 +80,8 @@ def _month(pond: Pond, system: str) -> ft.Control:
         why = units.tell(found.missing, system) if found.missing else ""
         return _tile(ft.Icons.PAYMENTS_OUTLINED, title, layout.sentence(why), "", route)
     value = units.about_money(found.per_year / MONTHS)
-    return _tile(ft.Icons.PAYMENTS_OUTLINED, title, value, t("With the flow plan"), route)
+    remark = units.tell(found.beyond, system) if found.beyond else t("With the flow plan")
+    return _tile(ft.Icons.PAYMENTS_OUTLINED, title, value, remark, route)
 
 
 def tiles(pond: Pond, system: str) -> list[ft.Control]:

@@ -81,7 +81,8 @@ def _asked(found: PumpRanking, system: str) -> list[ft.Control]:
             t("{flow} at a head of {head}", flow=units.show(needs.flow, "flow", system),
               head=units.show(needs.head, "head", system)),
             t("A typical small pump draws {watts} for that.", watts=watts),
-        )
+        ),
+        *([layout.caution(units.tell(found.beyond, system))] if found.beyond else ()),
     ]  # fmt: skip
 
 

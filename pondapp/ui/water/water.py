@@ -5,6 +5,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.answers.water.volume import Assumptions, PondVolume, volume_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -122,6 +123,8 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     answer: list[ft.Control] = []
     if whole and read.water:
         answer.append(_whole(whole, read.water, measured.volume, system))
+        if beyond := beyond_volume(whole.volume, rules):
+            answer.append(layout.caution(units.tell(beyond, system)))
     elif trouble:
         answer.append(layout.caution(units.explain(trouble, system)))
     else:
