@@ -184,7 +184,7 @@ def test_no_two_things_beside_each_other_have_one_key(screen: Screen, name: str)
     screen.open(page, **address)
     for one in parts_of(screen.look()):
         beside = getattr(one, "controls", None) or []
-        keys = [part.key for part in beside if part.key is not None]
+        keys = [getattr(part.key, "value", part.key) for part in beside if part.key is not None]
         assert len(keys) == len(set(keys)), keys
         inside = [part for part in beside if any(_is_field(inner) for inner in _direct(part))]
         assert all(part.key is not None for part in inside), "a field without a key"

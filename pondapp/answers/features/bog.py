@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pondapp.answers.features.kind import FeatureKind, Size
 from pondapp.answers.shopping.needed import Needed, planted
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, counted
 from pondapp.core.base.working import Step
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.filters.bed import specific_surface
@@ -107,11 +107,23 @@ class _Bog(FeatureKind[BogFilter]):
                 },
             ),
             working=order.steps,
+            counted=counted(
+                "{count} bag of gravel for {filter}",
+                "{count} bags of gravel for {filter}",
+                order.bags,
+                {"filter": bog.name},
+            ),
         )
         area = bog.bed_volume_m3 / rules.filters.bog_depth
         name = Message("Plants for {filter}", {"filter": bog.name})
         plants = plants_for_area(area, materials.plants_per_bog_area)
-        yield planted(f"plants.{bog.id}", name, plants)
+        several = counted(
+            "{count} plant for {filter}",
+            "{count} plants for {filter}",
+            plants.count,
+            {"filter": bog.name},
+        )
+        yield planted(f"plants.{bog.id}", name, several, plants)
 
     def measures(self, bog: BogFilter, /) -> Mapping[str, float]:
         return {"space": bog.bed_volume_m3}

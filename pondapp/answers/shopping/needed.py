@@ -25,6 +25,8 @@ class Needed:
     price: float | None = None
     """Price of one SI unit, where it was entered elsewhere."""
     working: Working = field(default=no_steps, compare=False, repr=False)
+    counted: Message | None = None
+    """Name and number in one, where the thing has a plural."""
 
 
 def named(name: str) -> Message:
@@ -32,7 +34,12 @@ def named(name: str) -> Message:
     return Message("{name}", {"name": name})
 
 
-def planted(key: str, name: Message, count: PlantCount, words: str = "For {area}.") -> Needed:
+def planted(
+    key: str, name: Message, several: Message, count: PlantCount, words: str = "For {area}."
+) -> Needed:
     """Plants to buy for an area."""
     remark = Message(words, {"area": Amount(count.area, "m2")})
-    return Needed(key, "plants", name, float(count.count), remark=remark, working=count.steps)
+    return Needed(
+        key, "plants", name, float(count.count), remark=remark, working=count.steps,
+        counted=several,
+    )  # fmt: skip

@@ -14,7 +14,7 @@ from pondapp.answers.shopping.needed import Needed, named, planted
 from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
-from pondapp.core.base.messages import Amount, Message, Value, phrase
+from pondapp.core.base.messages import Amount, Message, Value, counted, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.hydraulics.fittings import FITTINGS
 from pondapp.core.materials.plants import plants_for_area, shaded_area
@@ -89,7 +89,9 @@ def _pipes(worked: WorkedPond) -> Iterator[Needed]:
                 assumed |= {sort} if run.assumed else set()
     for (series, size), parts in lengths.items():
         total = sum(length for _, length in parts)
-        remark = Message("Partly assumed: enter what you really need under plumbing.")
+        remark = Message(
+            "Partly assumed: enter what you really need under Hose, lift and fittings."
+        )
         yield Needed(
             f"pipe.{series}.{size}",
             "pipe",
@@ -180,8 +182,14 @@ def _plants(worked: WorkedPond) -> Iterator[Needed]:
                 continue
             name = Message("Bunches of submerged plants for {basin}", {"basin": basin.name})
             bunches = plants_for_area(open_water, materials.bunches_per_area)
+            several = counted(
+                "{count} bunch of submerged plants for {basin}",
+                "{count} bunches of submerged plants for {basin}",
+                bunches.count,
+                {"basin": basin.name},
+            )
             words = "For the {area} that floating leaves leave open; fewer will do."
-            yield planted(f"bunches.{basin.id}", name, bunches, words)
+            yield planted(f"bunches.{basin.id}", name, several, bunches, words)
 
 
 def _plants_are_eaten(pond: Pond, length: float) -> bool:

@@ -50,7 +50,7 @@ def NumbersPage() -> Any:
                 "document exists and the number was not looked up in it."
             )
         ),
-        layout.body(t("You can change any rule for a pond, on its screen Rules and prices.")),
+        layout.body(t("You can change any rule for a pond: in its Plan, under Rules and prices.")),
         layout.heading(t("Rules of thumb, tolerances and prices")),
     ]
     for group, title in GROUPS.items():

@@ -5,6 +5,8 @@ from typing import Any
 
 import flet as ft
 
+from pondapp import units
+from pondapp.answers.pumps.quick import usual_tariff
 from pondapp.models.preferences import Preferences, StopwatchAids
 from pondapp.ui.about.install import install_lines
 from pondapp.ui.parts import fields, layout
@@ -102,6 +104,13 @@ def SettingsPage() -> Any:
             ),
             *([] if current_language().native else [layout.small(t(UNCHECKED))]),
             CurrencyField(),
+            layout.small(
+                t(
+                    "Electricity is counted at {price} until you enter your own price: in the "
+                    "Plan, under Rules and prices.",
+                    price=units.show(usual_tariff(), "tariff", session.system),
+                )
+            ),
         ],
         second=[
             layout.heading(t("Stopwatch")),

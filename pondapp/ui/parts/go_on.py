@@ -13,7 +13,7 @@ async def go_on(event: Any) -> None:
     """Put the keyboard on the field below, or else on the main action, where Enter presses it."""
     field = event.control
     await asyncio.sleep(DRAWN)
-    screen = _screen_of(field)
+    screen = screen_of(field)
     if screen is None:
         return
     following: Any = after(field, screen)
@@ -25,7 +25,7 @@ def after(field: ft.TextField, screen: Any) -> ft.TextField | ft.FilledButton | 
     """The field below this one on a screen, or the first main action below the last."""
     below = False
     action: ft.FilledButton | None = None
-    for one in _shown(screen):
+    for one in shown(screen):
         if isinstance(one, ft.TextField):
             if below and not (one.disabled or one.read_only):
                 return one
@@ -35,13 +35,14 @@ def after(field: ft.TextField, screen: Any) -> ft.TextField | ft.FilledButton | 
     return action
 
 
-def _screen_of(control: Any) -> Any:
+def screen_of(control: Any) -> Any:
+    """What a control is on."""
     while control is not None and not isinstance(control, ft.View | ft.AlertDialog):
         control = control.parent
     return control
 
 
-def _shown(control: Any) -> Iterator[Any]:
+def shown(control: Any) -> Iterator[Any]:
     """A control and all that is in it, as far as it is shown, in the order of the screen."""
     if control is None or not getattr(control, "visible", True):
         return
@@ -50,4 +51,4 @@ def _shown(control: Any) -> Iterator[Any]:
         inside = getattr(control, name, None)
         for one in inside if isinstance(inside, list) else [inside]:
             if isinstance(one, ft.BaseControl):
-                yield from _shown(one)
+                yield from shown(one)

@@ -17,6 +17,7 @@ from pondapp.state.ids import new_id
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.change import save_change, undo_button
+from pondapp.ui.parts.money import price_lines
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.shell.navigate import go
@@ -239,6 +240,7 @@ def PlanPage() -> Any:
         )
         controls.append(_chooser(pond))
         controls += _side_by_side(found, system) if found else []
+        controls += price_lines(pond, system)
     except PondError as problem:
         controls = [layout.caution(units.explain(problem, system))]
     controls += assumed_links(pond, lines_of(pond), system)

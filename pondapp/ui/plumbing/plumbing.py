@@ -12,6 +12,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import save_change
+from pondapp.ui.parts.money import price_lines
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.plumbing.run_answer import pipe_text, run_lines
 from pondapp.ui.plumbing.run_form import run_draft
@@ -97,6 +98,7 @@ def PlumbingPage() -> Any:
         controls += _line_part(pond, line, len(lines) > 1)
     choose = layout.main_button(t("Choose a pump"), go(f"/pond/{pond.id}/pumps"))
     controls.append(layout.narrow(choose))
+    controls += price_lines(pond, session_now().system)
     return layout.screen(
         f"/pond/{pond.id}/plumbing", t("Hose, lift and fittings"), controls, wide=True
     )

@@ -111,8 +111,8 @@ class NewPond:
     pond: Pond | None
     errors: dict[str, str]
     """What is wrong, by field."""
-    missing: str = ""
-    """The first thing that is still to be said, as the screen calls it."""
+    missing: tuple[str, ...] = ()
+    """What is still to be said, as the screen calls it."""
     basin: Basin | None = None
     """What can be drawn already; with upright sides while nobody said how they go down."""
     trouble: PondError | None = None
@@ -175,14 +175,14 @@ def _plumbed(pond: Pond, texts: Texts, values: dict[str, float]) -> Pond:
     return pond
 
 
-def _missing(name: str, texts: Texts, read: Amounts) -> str:
+def _missing(name: str, texts: Texts, read: Amounts) -> tuple[str, ...]:
     """What is still to be said, from the top of the screen down."""
-    if not name:
-        return t("Name of the pond")
-    if read.missing:
-        return t(FORM[read.missing[0]].label)
-    drawn = texts.get("shape", "typed") != "typed"
-    return t("Its sides") if drawn and texts.get("sides") not in PARTS else ""
+    of_sides = [key for key in read.missing if key in asked_of_sides(texts)]
+    found = [] if name else [t("Name of the pond")]
+    found += [t(FORM[key].label) for key in read.missing if key not in of_sides]
+    if texts.get("shape", "typed") != "typed" and texts.get("sides") not in PARTS:
+        found.append(t("How its sides go down"))
+    return (*found, *(t(FORM[key].label) for key in of_sides))
 
 
 def read_new_pond(texts: Texts, system: str, pond_id: str) -> NewPond:

@@ -18,6 +18,7 @@ from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.missing import findable, still_missing
 from pondapp.ui.plumbing.hose_fields import HOSE, LIFT
 from pondapp.ui.pond.new_pond import (
     FORM,
@@ -107,11 +108,12 @@ def _how_sides_go(typed: Typed, errors: dict[str, str], system: str) -> list[ft.
         told.append(t("Put in your own shelf; a usual one stands there to begin with."))
     if SLOPE[0] in parts:
         told.append(t("Slope 0.3: a side comes in by 3 for each 10 that it goes down."))
+    label = t("How its sides go down")
+    choice = layout.choice(
+        label, layout.worded(SIDES), typed.text("sides"), choose, drawings=sketches
+    )
     return [
-        layout.choice(
-            t("How its sides go down"), layout.worded(SIDES), typed.text("sides"), choose,
-            drawings=sketches,
-        ),
+        findable(label, choice),
         *([layout.pairs(asked)] if asked else []),
         *([layout.small(" ".join(told))] if told else []),
     ]  # fmt: skip
@@ -245,7 +247,7 @@ def PondFormPage() -> Any:
     elif read.errors or read.trouble:
         answers.append(layout.small(t("Correct what is marked above, then save.")))
     else:
-        answers.append(layout.small(t("Still missing: {field}.", field=read.missing)))
+        answers.append(still_missing(read.missing))
     answers.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
     known = any(typed.text(key).strip() for key in PUMP_TEXTS)
     feeds = [

@@ -34,6 +34,7 @@ from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
+from pondapp.ui.parts.money import price_text, whose_money
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.planning.assumed import assumed_links
 from pondapp.ui.pumps.line_asked import line_named, shelf_draft
@@ -151,14 +152,16 @@ def _costing(
     pond: Pond, tried: Pond, typed: Typed, errors: dict[str, str], system: str
 ) -> ft.Control:
     """What costs are counted with, folded until somebody wants to change it."""
-    told = layout.small(
+    basis = (
         t(
             "Based on {price}, {years} years, and a waterfall timer at {hours} a day.",
-            price=units.show(tariff_of(tried), "tariff", system),
+            price=price_text(tried, system),
             years=units.significant(years_counted(tried)),
             hours=units.show(fall_time(tried), "hours", system),
-        )
+        ),
+        whose_money(),
     )
+    told = layout.small(" ".join(basis).strip())
 
     amounts = (tariff_of(pond), years_counted(pond), fall_time(pond))
     saved = FORM.write(dict(zip(COSTING, amounts, strict=True)), system)

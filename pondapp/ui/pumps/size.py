@@ -25,6 +25,7 @@ from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
+from pondapp.ui.parts.money import told_price
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.plumbing.hose_fields import BORE, HOSE, HOSE_LENGTH, LIFT
 from pondapp.ui.pond.new_pond import FORM as NEW_POND_FORM
@@ -271,17 +272,17 @@ def _pond_part(
     return lines + [target_card(place, system) for place in found.places]
 
 
-def _money(found: QuickPump, system: str) -> list[ft.Control]:
+def _money(found: QuickPump, *, entered: bool, system: str) -> list[ft.Control]:
     if found.costs is None:
         return []
     cost = found.costs
     energy = units.show(cost.energy_per_year, "energy", system)
-    price = units.show(cost.tariff, "tariff", system)
+    price = told_price(cost.tariff, entered, system)
     return [
         layout.fact(
             t("Electricity"),
             units.by_month_and_year(cost.per_year),
-            t("{energy} a year at {price}, running all day.", energy=energy, price=price),
+            t("{energy} a year, running all day, at {price}.", energy=energy, price=price),
         )
     ]  # fmt: skip
 
@@ -333,7 +334,7 @@ def _pump_part(
             if known.good == known.pump:
                 break
     answer += _assumed(here, system)
-    answer += _money(found, system)
+    answer += _money(found, entered="tariff" in values, system=system)
     answer.append(ShowWorking(t("what it delivers"), found.steps, system))
     remarks = [layout.small(layout.sentence(units.tell(m, system))) for m in found.remarks()]
     return [layout.card(answer, strong=True), *remarks, cautions.mains()]

@@ -23,6 +23,7 @@ from pondapp.state.ids import new_id
 from pondapp.ui.parts import cautions, fields, layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, use_draft
+from pondapp.ui.parts.money import whose_money
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
@@ -38,7 +39,7 @@ from pondapp.ui.shopping.shopping_line import (
     item_text,
     list_text,
 )
-from pondapp.words import current_currency, t
+from pondapp.words import t
 
 Change = Callable[[Pond], Pond]
 Keep = Callable[[Change, str], Awaitable[None]]
@@ -58,10 +59,6 @@ async def pass_on(text: str) -> None:
         say(t("This browser cannot share; the list is copied, paste it where you like."))
 
 
-def _whose_money() -> str:
-    return "" if current_currency() else t("In your own money: name it in Settings.")
-
-
 def _sums(title: str, found: Bill, system: str) -> ft.Control:
     async def copy(_: Any) -> None:
         await ft.Clipboard().set(list_text(title, found, system))
@@ -72,7 +69,7 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
 
     lines: list[ft.Control] = [
         layout.fact(
-            t("So far") if found.unpriced else t("In all"), units.money(found.total), _whose_money()
+            t("So far") if found.unpriced else t("In all"), units.money(found.total), whose_money()
         ),
         layout.fact(t("Not ticked off yet"), units.money(found.to_pay)),
     ]

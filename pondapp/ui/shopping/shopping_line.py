@@ -55,8 +55,10 @@ def quantity_text(item: Item, system: str) -> str:
 
 def item_text(item: Item, system: str) -> str:
     """Name and quantity in a line."""
+    if item.need.counted is not None:
+        return units.tell(item.need.counted, system)
     return t(
-        "{quantity} {thing}" if item.need.unit == "-" else "{thing}, {quantity}",
+        "{quantity} × {thing}" if item.need.unit == "-" else "{thing}, {quantity}",
         quantity=quantity_text(item, system),
         thing=item_name(item, system),
     )
@@ -76,7 +78,10 @@ def list_text(title: str, found: Bill, system: str) -> str:
             lines.append(f"{mark} {item_text(item, system)}{cost}")
             if item.need.remark is not None:
                 lines.append(f"    {units.tell(item.need.remark, system)}")
-    lines += ["", t("Total of what has a price: {sum}", sum=units.money(found.total))]
+    title = t("So far") if found.unpriced else t("In all")
+    lines += ["", f"{title}: {units.money(found.total)}"]
+    if found.unpriced:
+        lines.append(t("Lines without a price: {count}", count=found.unpriced))
     return "\n".join(lines)
 
 

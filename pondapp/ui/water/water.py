@@ -13,6 +13,7 @@ from pondapp.models.water import Drawn, MeasuredVolume, Water
 from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.missing import still_missing
 from pondapp.ui.parts.names import Texts
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.parts.working import ShowWorking
@@ -66,14 +67,14 @@ def _whole(
     return layout.card([*lines, *told], strong=True)
 
 
-def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> str:
+def _waiting(read: form.WaterRead, measured: form.MeasuredRead) -> ft.Control:
     """Why it can't be saved yet."""
     if read.errors or measured.errors or any(one.trouble for one in read.basins.values()):
-        return t("Correct what is marked above, then save.")
+        return layout.small(t("Correct what is marked above, then save."))
     if read.water is None:
-        missing = next((one.missing for one in read.basins.values() if one.missing), t("Volume"))
-        return t("Still missing: {field}.", field=missing)
-    return t("Finish the measured volume, or choose “Not measured”.")
+        missing = [label for one in read.basins.values() for label in one.missing]
+        return still_missing(list(dict.fromkeys(missing)) or [t("Volume")])
+    return layout.small(t("Finish the measured volume, or choose “Not measured”."))
 
 
 @ft.component
@@ -128,7 +129,7 @@ def _screen(pond: Pond, typed: Typed, begin: Texts, system: str) -> ft.Control:
     elif trouble:
         answer.append(layout.caution(units.explain(trouble, system)))
     else:
-        answer.append(layout.small(_waiting(read, measured)))
+        answer.append(_waiting(read, measured))
     button = layout.main_button(t("Save"), keep, disabled=whole is None)
     answer += saved_by(button, typed, begin)
     if how == "drawn":

@@ -245,8 +245,8 @@ class BasinRead:
 
     basin: Basin | None
     trouble: PondError | None = None
-    missing: str = ""
-    """The first field that is empty, as the screen calls it."""
+    missing: tuple[str, ...] = ()
+    """The fields that are empty, as the screen calls them."""
 
 
 def _rows(texts: Texts, system: str, basin: str, kind: str) -> dict[str, Amounts]:
@@ -291,7 +291,7 @@ def read_basin(texts: Texts, system: str, basin: str) -> tuple[BasinRead, dict[s
         errors[f"{basin}.{next(iter(rows))}.tape_width"] = t("One width must be more than 0")
     few = shape in ROWS and len(rows) < LEAST_ROWS
     if missing or errors or few:
-        called = _called(texts, basin, missing[0]) if missing else ""
+        called = tuple(_called(texts, basin, key) for key in missing)
         return BasinRead(None, missing=called), errors
     made = Basin(
         id=basin,

@@ -3,6 +3,7 @@
 import asyncio
 from math import pi
 
+import flet as ft
 import pytest
 from drawn import Screen
 from hypothesis import given
@@ -13,6 +14,7 @@ from pondapp.answers.water.volume import found_basin, water_volume
 from pondapp.models.circuit import Lip
 from pondapp.models.preferences import Draft
 from pondapp.models.water import Drawn, TypedVolume
+from pondapp.ui.parts.missing import place_of
 from pondapp.ui.pond.new_pond import (
     FORM,
     LIFTS,
@@ -71,16 +73,35 @@ def test_each_field_says_what_is_wrong_with_it(shape: str, wrong: str) -> None:
         assert len(read.errors[key]) > 15
 
 
-def test_empty_fields_are_no_errors_and_the_first_is_named() -> None:
+def test_empty_fields_are_no_errors_and_all_of_them_are_named() -> None:
     texts = {"name": "", "shape": "rectangle"}
-    for key, value, missing in (
+    asked = (
         ("name", "A", "Name of the pond"), ("length", "4", "Length"), ("width", "3", "Width"),
-        ("depth", "1", "Deepest"), ("sides", "upright", "Its sides"),
-    ):  # fmt: skip
+        ("depth", "1", "Deepest"), ("sides", "upright", "How its sides go down"),
+    )  # fmt: skip
+    for number, (key, value, _) in enumerate(asked):
         read = read_new_pond(texts, "metric", "p")
-        assert (read.pond, read.errors, read.missing) == (None, {}, missing)
+        still = tuple(label for _, _, label in asked[number:])
+        assert (read.pond, read.errors, read.missing) == (None, {}, still)
         texts[key] = value
     assert read_new_pond(texts, "metric", "p").pond is not None
+    shelf = {**texts, "sides": "shelf", "shelf_depth": "", "shelf_width": ""}
+    assert read_new_pond(shelf, "metric", "p").missing == ("Below water", "Reaches in")
+
+
+def test_each_thing_that_is_missing_is_a_way_to_its_place(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = shown(monkeypatch, {"name": "", "shape": "rectangle", "width": "3"})
+    drawn = screen.look()
+    labels = read_new_pond({"shape": "rectangle", "width": "3"}, "metric", "p").missing
+    assert labels == ("Name of the pond", "Length", "Deepest", "How its sides go down")
+    found = [place_of(drawn, label) for label in labels]
+    assert [isinstance(one, ft.TextField) for one in found] == [True, True, True, False]
+    assert all(not one.value for one in found if isinstance(one, ft.TextField))
+    assert len({id(one) for one in found}) == len(labels)
+    assert isinstance(found[-1], ft.Container)
+    assert place_of(drawn, "Width") is None  # it is filled in
+    for label in labels:
+        assert label in screen.buttons()
 
 
 def test_lift_and_hose_are_asked_and_unknown_while_empty() -> None:
@@ -200,7 +221,7 @@ def test_nothing_is_assumed_of_the_sides(monkeypatch: pytest.MonkeyPatch) -> Non
     screen = shown(monkeypatch, early)
     told = screen.text()
     assert "The pond holds at most\n5,940 L" in told
-    assert "Still missing: Its sides." in told
+    assert "Still missing:\nHow its sides go down\n" in told
     assert screen.buttons()["Save the pond"].disabled
 
 

@@ -168,7 +168,7 @@ def test_the_drawing_is_told_in_words() -> None:
     ("texts", "missing"),
     [
         ({"b0.depth": ""}, "Depth"),
-        ({"b0.length": "", "b0.depth": ""}, "Length"),
+        ({"b0.length": "", "b0.depth": ""}, "Length, Depth"),
         ({"b0.shelves": "s0", "b0.s0.shelf_width": "30"}, "Shelf 1: below water"),
         ({"b0.shelves": "s4 s0", "b0.s4.shelf_depth": "30", "b0.s4.shelf_width": "30",
           "b0.s0.shelf_depth": "30"}, "Shelf 2: reaches in"),
@@ -177,9 +177,9 @@ def test_the_drawing_is_told_in_words() -> None:
         ({}, ""),
     ],
 )  # fmt: skip
-def test_the_first_field_that_is_empty_is_named(texts: dict[str, str], missing: str) -> None:
+def test_the_fields_that_are_empty_are_named(texts: dict[str, str], missing: str) -> None:
     read = form.read_water({**RECTANGLE, **texts}, "metric")
-    assert read.basins["b0"].missing == missing
+    assert ", ".join(read.basins["b0"].missing) == missing
 
 
 def test_widths_of_nothing_are_told_at_the_first_of_them() -> None:
