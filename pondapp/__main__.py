@@ -7,7 +7,7 @@ import sys
 import webbrowser
 from importlib import util
 
-from pondapp.web import places, serve, stamp  # the browser's copy has no such package
+from pondapp.web import hosted, places, serve, stamp  # the browser's copy has no such package
 
 HOSTING = f"""To use it on a phone, copy {places.SITE}
 to any static web host that answers over HTTPS (any folder of it will do), open that address on the
@@ -27,13 +27,18 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
         "verb",
         nargs="?",
         default="open",
-        choices=("open", "build", "serve", "schema"),
+        choices=("open", "build", "serve", "check", "schema"),
         help="open: serve and open a browser (default); serve: only serve; "
-        "build: make the site from the sources; schema: print the JSON Schema of a backup file",
+        "build: make the site from the sources; check ADDRESS: tell whether a host serves the site "
+        "right, and what to do if not; schema: print the JSON Schema of a backup file",
     )
+    parser.add_argument("address", nargs="?", default="", help="of the site on a host, for check")
     parser.add_argument("--port", type=int, default=8000, help="0 takes any free one")
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
-    return parser.parse_args(words)
+    found = parser.parse_args(words)
+    if bool(found.address) != (found.verb == "check"):
+        parser.error("check, and nothing else, takes an address: pondapp check https://…/")
+    return found
 
 
 def _build(compress: bool) -> None:
@@ -75,6 +80,10 @@ def main(words: list[str] | None = None) -> int:
             from pondapp.models import backup  # only here: it is slow to come
 
             print(json.dumps(backup.schema(), indent=1))
+        elif wanted.verb == "check":
+            lines, works = hosted.report(wanted.address)
+            print("\n".join(lines))
+            return 0 if works else 1
         elif wanted.verb == "build":
             _build(compress=True)
         else:

@@ -24,7 +24,7 @@ TREES = {
 DOSING = "what the air takes gets its screen with the keeper's questions"
 BY_NAME = "found in the module that bears the name of its kind"
 PAD = "for the stopwatch of the page"
-FRAMEWORK = "asked for by the standard library's server"
+FRAMEWORK = "asked for by the standard library, to serve or to ask a server"
 EXCEPTIONS = {
     ("pondapp/core/dosing/evaporation.py", "*"): DOSING,
     ("pondapp/core/assumptions/stock.py", "pan_*"): DOSING,
@@ -40,6 +40,7 @@ EXCEPTIONS = {
     ("pondapp/ui/shell/preload.py", "read_all"): "called by worker.js",
     ("pondapp/ui/shell/app.py", "start"): "called by the site's main.py",
     ("pondapp/web/check.py", "check_zipped"): "holds the browser tests' hasty site to its budget",
+    ("pondapp/web/hosted.py", "redirect_request"): FRAMEWORK,
     ("pondapp/web/serve.py", "*"): FRAMEWORK,
 }
 
