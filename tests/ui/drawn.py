@@ -173,7 +173,7 @@ def words_of(control: Any) -> str:
 
 def _plain(text: str) -> str:
     """Words without what keeps a number and its unit together."""
-    return text.replace("\u00a0", " ").replace("\u2060", "")
+    return text.replace("\u00a0", " ").replace("\ufeff", "")
 
 
 def _words(control: Any) -> Iterator[str]:

@@ -8,7 +8,9 @@ import flet as ft
 from pondapp import words
 
 NO_BREAK = "\u00a0"
-JOINER = "\u2060"  # as wide as nothing, and no line ends there
+# As wide as nothing, and no line ends there. The font has it, which it has not of the newer word
+# joiner: for one of those, engines ask the host for another font.
+JOINER = "\ufeff"
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[^\s\d]{1,7}|\d/\d)(?:[\s.,;:)]|$))")
 _IN_UNIT = re.compile(r"(?<=\w)/(?=\w)|(?<=\d)-(?=%)")
 

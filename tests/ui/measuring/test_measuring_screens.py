@@ -335,7 +335,7 @@ def strip_of(screen: Screen) -> str:
         for one in parts_of(screen.look())
         if isinstance(one, ft.Semantics) and one.image
     )
-    return label.replace("\u00a0", " ").replace("\u2060", "")
+    return label.replace("\u00a0", " ").replace("\ufeff", "")
 
 
 def test_valve_turned_is_one_button_whatever_was_timed(screen: Screen, tick: list[float]) -> None:

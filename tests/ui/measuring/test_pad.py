@@ -109,7 +109,7 @@ def have(screen: Screen, **what: Any) -> None:
 
 
 def plain(text: str) -> str:
-    return text.replace("\u00a0", " ").replace("\u202f", " ").replace("\u2060", "")
+    return text.replace("\u00a0", " ").replace("\u202f", " ").replace("\ufeff", "")
 
 
 def test_it_is_told_what_to_aim_for_before_anything_is_timed(page: Page) -> None:

@@ -91,7 +91,7 @@ def test_of_many_settings_the_newest_are_drawn_and_no_number_covers_another(
 def test_what_is_drawn_is_told_in_a_sentence() -> None:
     def said(found: list[Measured], *, pending: bool = False) -> str:
         told = strip.said(found, BAND, pending=pending, system="metric")
-        return told.replace("\u00a0", " ").replace("\u2060", "")
+        return told.replace("\u00a0", " ").replace("\ufeff", "")
 
     wanted = "Aim: 3,600 L/h. Fine: 3,240 to 4,320 L/h."
     assert said([], pending=True) == f"Nothing is timed yet. {wanted}"
