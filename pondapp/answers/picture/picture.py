@@ -67,7 +67,7 @@ class Part:
         box: Where it is; its number stands in the upper half.
         state: How it is by the last reading.
         wanted: The flows wanted there; None where nothing is.
-        planned: The planned flow [m3/s]; 0 where it rests, None where no water comes.
+        planned: The flow that is drawn [m3/s]; 0 where it rests, None where no water comes.
         lift: How high above the water [m]; None for what is not lifted to.
         assumed: Whether that is only assumed.
     """
@@ -129,9 +129,9 @@ class _Column:
         return kind_of(self.feature).symbol if self.feature else "return"
 
 
-def _columns(worked: WorkedPond) -> Iterator[_Column]:
+def _columns(worked: WorkedPond, flows: Mapping[str, float]) -> Iterator[_Column]:
     """Everything on the water path, then what no branch feeds."""
-    pond, flows = worked.pond, worked.planned.flows
+    pond = worked.pond
     for line in worked.lines:
         for branch in line.branches:
             lift, assumed = assumed_lift(pond, branch)
@@ -200,6 +200,7 @@ def picture(
     states: Mapping[str, PlaceState],
     width: float,
     side: float = TOUCH,
+    carried: Mapping[str, float] | None = None,
 ) -> Picture:
     """The picture of a pond.
 
@@ -208,12 +209,15 @@ def picture(
         states: How its places are, by id; what is missing was not measured.
         width: Width of the picture.
         side: Side of each part: at least 48 to be touched, more for larger letters.
+        carried: What each branch carries [m3/s], by id, where that is not what is planned.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
     unit = side / TOUCH
-    columns = list(_columns(worked))
+    planned = worked.planned.flows
+    flows = planned if carried is None else carried
+    columns = list(_columns(worked, flows))
     most = max(1, int((width - 2 * MARGIN + BETWEEN) // (side + BETWEEN)))
     rows = _rows(columns, most)
     lanes = max(len(_lines(row)) for row in rows)
@@ -227,19 +231,19 @@ def picture(
     metre = USUAL_METRE * unit if section.metre is None else section.metre * section.stretch
     if highest * metre > AIR * unit:
         metre = AIR * unit / highest
-    flows = worked.planned.flows
-    whole = [sum(flows.get(one.id, 0.0) for one in line.branches) for line in worked.lines]
+    whole = [sum(some.get(one.id, 0.0) for one in line.branches)
+             for line in worked.lines for some in (flows, planned)]  # fmt: skip
     at = _Measures(width, unit, section, metre, max([*whole, 1e-9]))
     shapes: list[Shape] = []
     boxes: dict[str, Box] = {}
     drawn_pumps: set[str] = set()
     top = 0.0
     for row in rows:
-        row_shapes, row_boxes, top = _row(at, row, top, drawn_pumps, worked)
+        row_shapes, row_boxes, top = _row(at, row, top, drawn_pumps, flows)
         shapes += row_shapes
         boxes |= row_boxes
         drawn_pumps |= {line.id for line in _lines(row)}
-    parts = tuple(_parts(worked, columns, boxes, states))
+    parts = tuple(_parts(worked, columns, boxes, states, flows))
     for part in parts:
         shapes += placed(symbol(_symbol_of(part, columns)), part.box)
     return Picture(width, top, tuple(shapes), parts, tuple(_notes(at, columns)))
@@ -265,7 +269,7 @@ def _row(
     row: Sequence[_Column],
     top: float,
     already: set[str],
-    worked: WorkedPond,
+    flows: Mapping[str, float],
 ) -> tuple[list[Shape], dict[str, Box], float]:
     """One section with its columns: what is drawn, where the parts are, and where it ends."""
     unit, side = at.unit, at.side
@@ -289,7 +293,7 @@ def _row(
                       strict=True))  # fmt: skip
     for lane, one in enumerate(lines):
         level = line + (lane + 0.6) * LANE * unit
-        shapes += _hoses(at, row, boxes, one, places.get(one.id), level, worked)
+        shapes += _hoses(at, row, boxes, one, places.get(one.id), level, flows)
     for column, follower in zip(row, [*row[1:], None], strict=True):
         if column is row[0] and not column.first:
             box = boxes[column.key]
@@ -354,7 +358,7 @@ def _hoses(
     line: Line,
     pump: Box | None,
     level: float,
-    worked: WorkedPond,
+    carried: Mapping[str, float],
 ) -> Iterator[Shape]:
     """From a pump up to its level, along it, and up to each branch.
 
@@ -366,7 +370,7 @@ def _hoses(
     if not heads:
         return
     flows = {column.key: column.flow for column in heads}
-    whole = sum(worked.planned.flows.get(branch.id, 0.0) for branch in line.branches)
+    whole = sum(carried.get(branch.id, 0.0) for branch in line.branches)
     start: Point = (0.0, level)
     if pump is not None:
         start = (pump.right - HOSE_AT * unit, level)
@@ -424,9 +428,10 @@ def _parts(
     columns: Sequence[_Column],
     boxes: Mapping[str, Box],
     states: Mapping[str, PlaceState],
+    flows: Mapping[str, float],
 ) -> Iterator[Part]:
     """Each pump, then what it feeds in order; last what no branch feeds."""
-    names, flows = worked.names, worked.planned.flows
+    names = worked.names
     count = 0
     seen: set[str] = set()
 

@@ -1,6 +1,7 @@
 """How much water a pond holds, and the shapes that a drawing of it needs."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, hypot, pi, sin, sqrt
 
@@ -140,6 +141,7 @@ def basin_levels(drawn: Basin) -> list[tuple[float, float]]:
     return [*levels, (drawn.depth_m, inset + drawn.side_slope * (drawn.depth_m - depth))]
 
 
+@lru_cache(maxsize=16)
 def found_basin(drawn: Basin) -> BasinVolume:
     """Volume [m3], surface [m2] and depth [m] of one basin.
 

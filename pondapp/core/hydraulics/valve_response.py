@@ -15,6 +15,7 @@ from pondapp.core.hydraulics.valves import VALVES
 from pondapp.core.measuring.spread import Spread
 
 READ = 0.05  # half a tenth of the handle's way: nobody reads it better
+_NEARLY_SHUT = 0.001  # of the handle's way; as far as valve_loss reaches
 _LEAST = 0.01  # of the handle's way; a valve that is shut has no loss coefficient
 # A turn over the straight guess from the last one, for valves as in the tables, each with another
 # pipe behind it and open by any share before: the middle, and nine of ten.
@@ -167,7 +168,7 @@ def valve_loss(kind: str, opened: float) -> float:
         return sqrt(valve_loss("ball", opened) * valve_loss("gate", opened))
     if kind not in VALVES:
         raise OutOfRange("there is no valve of the kind {kind}", kind=kind)
-    require_within("opening", opened, 0.001, 1.0, "-")
+    require_within("opening", opened, _NEARLY_SHUT, 1.0, "-")
     points = VALVES[kind][0]
     (x0, k0), (x1, k1) = points[0], points[1]
     if opened < x0:
@@ -175,6 +176,37 @@ def valve_loss(kind: str, opened: float) -> float:
     at = next(i for i, (x, _) in enumerate(points) if x >= opened)
     (x0, k0), (x1, k1) = points[max(0, at - 1)], points[max(1, at)]
     return exp(log(k0) + (opened - x0) / (x1 - x0) * (log(k1) - log(k0)))
+
+
+def opening_for(kind: str, loss: float) -> float:
+    """How far open a valve stands that takes so much, by its table carried on below.
+
+    Args:
+        kind: Kind of valve, as in valve_loss.
+        loss: Loss coefficient that it has beyond what it takes wide open [-], 0 to 1e12.
+
+    Returns:
+        Share of the full travel [-], 0.001 to 1.
+
+    Raises:
+        OutOfRange: There is no such valve, or the loss is outside its range.
+
+    Source:
+        valve_loss, turned round by halving.
+
+    Example:
+        >>> opening_for("gate", 0.0), round(opening_for("ball", 33.2), 2)
+        (1.0, 0.5)
+    """
+    require_within("wanted loss coefficient", loss, 0.0, 1e12, "-")
+    wanted = loss + valve_loss(kind, 1.0)
+    if loss <= 0.0:
+        return 1.0
+    low, high = _NEARLY_SHUT, 1.0
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if valve_loss(kind, middle) > wanted else (low, middle)
+    return 0.5 * (low + high)
 
 
 def next_opening(settings: Sequence[Setting], aim: float, coverage: float, kind: str) -> TurnGuess:

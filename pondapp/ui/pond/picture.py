@@ -54,7 +54,7 @@ def _drawn(shape: Shape) -> cv.Path:
     return path(shape.points, paint, closed=False)
 
 
-def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -> list[cv.Shape]:
+def plate(severity: Severity, number: str, x: float, y: float, radius: float) -> list[cv.Shape]:
     """A number, or none, on the plate that says how bad its part is."""
     ground, ink = theme.SEVERITY[severity]
     corners = outline(severity, x, y, radius)
@@ -72,15 +72,15 @@ def _plate(severity: Severity, number: str, x: float, y: float, radius: float) -
     ]
 
 
-def _shapes(drawing: Picture, *, numbered: bool = True) -> list[Any]:
+def shapes(drawing: Picture, *, numbered: bool = True) -> list[Any]:
     """Everything on the canvas."""
-    shapes: list[Any] = [_drawn(shape) for shape in drawing.shapes]
+    found: list[Any] = [_drawn(shape) for shape in drawing.shapes]
     for part in drawing.parts:
         radius = radius_of(part.box)
         y = part.box.top + radius + RIM
         number = str(part.number) if numbered else ""
-        shapes += _plate(part.state.severity, number, part.box.middle, y, radius)
-    return shapes
+        found += plate(part.state.severity, number, part.box.middle, y, radius)
+    return found
 
 
 def route_of(pond: Pond, part: Part) -> str:
@@ -111,8 +111,8 @@ def _row(pond: Pond, part: Part, system: str) -> ft.Control:
     """A part in words, which opens its screen, and the way to measure there."""
     radius = theme.drawn(theme.TOUCH) * RADIUS
     size = 2 * radius + 6
-    plate = cv.Canvas(
-        _plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
+    mark = cv.Canvas(
+        plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
         width=size,
         height=size,
     )
@@ -129,7 +129,7 @@ def _row(pond: Pond, part: Part, system: str) -> ft.Control:
         expand=True,
     )  # fmt: skip
     opens = ft.TextButton(
-        content=ft.Row([plate, words], spacing=8),
+        content=ft.Row([mark, words], spacing=8),
         on_click=go(route_of(pond, part)),
         style=ft.ButtonStyle(
             padding=ft.Padding.only(left=6, right=4, top=6, bottom=6),
@@ -194,7 +194,7 @@ def notes_of(drawing: Picture, system: str) -> ft.Control:
     return layout.small(" ".join(units.tell(note, system) for note in drawing.notes))
 
 
-def _room() -> float:
+def room() -> float:
     """Width that a picture has, until its canvas tells."""
     return layout.column_width() or theme.DRAWING_NARROW
 
@@ -204,7 +204,7 @@ def PondPicture(pond: Pond) -> Any:
     """The picture with its rows, or what is wrong with the pond's numbers."""
     session = session_now()
     system = session.system
-    width, set_width = ft.use_state(_room())
+    width, set_width = ft.use_state(room())
 
     def fitted(event: Any) -> None:
         if abs(event.width - width) > 1:
@@ -229,7 +229,7 @@ def PondPicture(pond: Pond) -> Any:
     ]
     falling = [_moving(drawing)] if session.device.moves else []
     canvas = cv.Canvas(
-        _shapes(drawing),
+        shapes(drawing),
         content=ft.Stack([*falling, *touches]),
         height=drawing.height,
         on_resize=fitted,
@@ -238,12 +238,13 @@ def PondPicture(pond: Pond) -> Any:
         container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
     )
     rows = [_row(pond, part, system) for part in drawing.parts]
-    return layout.column([seen, layout.tile(rows), notes_of(drawing, system)])
+    what_if = layout.second_button(t("What if? Try a change"), go(f"/pond/{pond.id}/what-if"))
+    return layout.column([seen, what_if, layout.tile(rows), notes_of(drawing, system)])
 
 
 def _still(worked: WorkedPond, drawing: Picture) -> ft.Control:
     """A drawing of one size, told in a sentence."""
-    canvas = cv.Canvas(_shapes(drawing), width=drawing.width, height=drawing.height)
+    canvas = cv.Canvas(shapes(drawing), width=drawing.width, height=drawing.height)
     return ft.Semantics(
         container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
     )
@@ -255,7 +256,7 @@ _kept: dict[str, tuple[Pond, Sequence[LogItem], float, date, Picture]] = {}
 def small(pond: Pond) -> list[ft.Control]:
     """For the first screen: a touch of it opens the pond, as one of its name below does."""
     logs, now = session_now().logs, datetime.now(UTC)
-    log, width = logs.items_of(pond.id), min(_room(), MOST_SMALL)
+    log, width = logs.items_of(pond.id), min(room(), MOST_SMALL)
     at = width, now.date()  # a reading of long ago says nothing of today
     known = _kept.get(pond.id)
     if not known or known[0] is not pond or known[1] is not log or known[2:4] != at:
@@ -268,7 +269,7 @@ def small(pond: Pond) -> list[ft.Control]:
         _kept[pond.id] = known
     drawing = known[4]
     opens = ft.Container(
-        cv.Canvas(_shapes(drawing, numbered=False), width=drawing.width, height=drawing.height),
+        cv.Canvas(shapes(drawing, numbered=False), width=drawing.width, height=drawing.height),
         on_click=go(f"/pond/{pond.id}"),
         border_radius=theme.RADIUS,
     )
@@ -279,7 +280,7 @@ def of_plan(pond: Pond) -> list[ft.Control]:
     """For a plan that is looked at: the picture, with what its numbers are."""
     try:
         worked = worked_now(pond)
-        drawing = picture(worked, {}, min(_room(), MOST_SMALL), theme.drawn(theme.TOUCH))
+        drawing = picture(worked, {}, min(room(), MOST_SMALL), theme.drawn(theme.TOUCH))
     except PondError:  # told by the plan itself
         return []
     names = ", ".join(f"{part.number}\u00a0{part.name}" for part in drawing.parts)

@@ -22,6 +22,7 @@ MEASURE: tuple[str, Tree] = ("measuring.measure.MeasurePage", {"more": "measurin
 POND: Tree = {
     "at/:place_id": "features.at_place.AtPlacePage",
     "measure/:place_id": MEASURE,
+    "what-if": "what_if.what_if.WhatIfPage",
     "build": "planning.build.BuildPage",
     "plan": "planning.plan.PlanPage",
     "path": ("plumbing.path.PathPage", {":part_id": "plumbing.path.PathPartPage"}),

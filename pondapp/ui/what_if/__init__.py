@@ -1,0 +1,1 @@
+"""Trying changes on a pond's picture before anything is saved, built or bought."""

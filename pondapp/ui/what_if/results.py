@@ -1,0 +1,223 @@
+"""Both states side by side: now, what if, and the difference, for each part and for the whole."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+import flet.canvas as cv
+
+from pondapp import units
+from pondapp.answers.care.due import days_text
+from pondapp.answers.care.severity import Severity
+from pondapp.answers.features.kinds import PUMP
+from pondapp.answers.fish.stock import GOOD, Fit, Span
+from pondapp.answers.picture.badges import RADIUS
+from pondapp.answers.picture.picture import Part
+from pondapp.answers.picture.states import PlaceState
+from pondapp.answers.what_if.told import HARDLY, ToxicAmmonia
+from pondapp.answers.what_if.trial import DECIDED, CalculatedFlow, TriedState, band_at
+from pondapp.ui.fish.fish_answer import FITS
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.written import written
+from pondapp.ui.pond.picture import plate
+from pondapp.ui.shell import theme
+from pondapp.words import t, within
+
+MINUS = "\u2212"
+DIGITS = 2  # a calculated flow is known no better
+THIRD: Any = {"xs": 12, "pair": 4}
+
+
+def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
+    lines: list[ft.Control] = [
+        written(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        written(value, size=theme.BODY, weight=ft.FontWeight.W_700 if strong else None),
+    ]
+    return ft.Container(ft.MergeSemantics(ft.Column(lines, spacing=0, tight=True)), col=THIRD)
+
+
+def _numbers(now: str, tried: str, difference: str) -> ft.Control:
+    """Two numbers and what lies between them; the second one only where it is another."""
+    cells = [
+        _cell(t("Now"), now),
+        _cell(t("What if?"), tried, strong=bool(difference)),
+        _cell(t("Difference"), difference or t("none")),
+    ]
+    return layout.beside(cells, spacing=4, run_spacing=0)
+
+
+def _more(now: float | None, tried: float | None, kind: str, system: str) -> str:
+    """By how much more or less, with its sign; empty where nobody could tell."""
+    if now is None or tried is None:
+        return ""
+    more = tried - now
+    if abs(more) <= HARDLY * max(abs(now), abs(tried)):
+        return ""
+    return signed(more, units.show(abs(more), kind, system, DIGITS))
+
+
+def signed(more: float, amount: str) -> str:
+    """An amount with the sign of a difference."""
+    return f"+{amount}" if more > 0.0 else f"{MINUS}{amount}"
+
+
+def _shown(value: float | None, kind: str, system: str) -> str:
+    return t("Not known yet") if value is None else units.show(value, kind, system, DIGITS)
+
+
+def _block(
+    title: str, state: PlaceState | None, said: str, below: list[ft.Control], mark: ft.Control
+) -> ft.Control:
+    word = t(state.word) if state else ""
+    line = ". ".join(one for one in (word, said) if one)
+    weight = ft.FontWeight.W_600 if state and state.severity in ("danger", "wrong") else None
+    head = ft.Row(
+        [
+            mark,
+            ft.Column(
+                [
+                    written(title, size=theme.BODY, weight=ft.FontWeight.W_600),
+                    *([written(line, size=theme.SMALL, weight=weight)] if line else []),
+                ],
+                spacing=0, tight=True, expand=True,
+            ),
+        ],
+        spacing=8,
+    )  # fmt: skip
+    return ft.Container(
+        ft.Column(
+            [head, *below], spacing=4, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
+        ),
+        padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=8),
+    )  # fmt: skip
+
+
+def _flow(found: CalculatedFlow | None) -> float | None:
+    return found.flow if found else None
+
+
+def flow_numbers(key: str, now: TriedState, tried: TriedState, system: str) -> ft.Control:
+    """The flow at a part of the picture in both states."""
+    before, after = _flow(now.flow_at(key)), _flow(tried.flow_at(key))
+    return _numbers(
+        _shown(before, "flow", system), _shown(after, "flow", system),
+        _more(before, after, "flow", system),
+    )  # fmt: skip
+
+
+def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.Control:
+    """A part of the picture: its flow, of a pump its head, of a lip the sheet of water."""
+    below = [flow_numbers(part.key, now, tried, system)]
+    if part.kind == PUMP:
+        heads = [
+            next((line.head for line in state.lines if line.line.id == part.key), None)
+            for state in (now, tried)
+        ]
+        below.append(layout.small(t("Head at the pump")))
+        below.append(
+            _numbers(
+                _shown(heads[0], "head", system), _shown(heads[1], "head", system),
+                _more(heads[0], heads[1], "head", system),
+            )
+        )  # fmt: skip
+    sheets = [state.sheets.get(part.key) for state in (now, tried)]
+    if any(sheets):
+        thick = [sheet.thickness if sheet else 0.0 for sheet in sheets]
+        below.append(layout.small(t("Thickness of the sheet at the edge")))
+        below.append(
+            _numbers(
+                _shown(thick[0], "small", system), _shown(thick[1], "small", system),
+                _more(thick[0], thick[1], "small", system),
+            )
+        )  # fmt: skip
+    band = band_at(tried.worked, part.key)
+    wanted = t("Wanted {flow}", flow=within(band_text(band, system))) if band else ""
+    radius = theme.drawn(theme.TOUCH) * RADIUS
+    size = 2 * radius + 6
+    mark = cv.Canvas(
+        plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
+        width=size, height=size,
+    )  # fmt: skip
+    return _block(part.name, part.state, wanted, below, mark)
+
+
+def _mark(found: Severity) -> ft.Control:
+    ink = theme.SEVERITY[found][1]
+    return ft.Container(
+        ft.Icon(severity.MARKS[found], size=theme.TITLE, color=ink),
+        bgcolor=theme.SEVERITY[found][0], border_radius=theme.RADIUS, padding=4,
+    )  # fmt: skip
+
+
+def _plain(icon: ft.IconData) -> ft.Control:
+    return ft.Container(ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY), padding=4)
+
+
+def of_whole(
+    now: TriedState, tried: TriedState, ammonia: ToxicAmmonia | None, system: str
+) -> Iterator[ft.Control]:
+    """What the pond as a whole gets and costs: oxygen, filter, ammonia, watts, money."""
+    if now.stock and tried.stock:
+        use = units.show(tried.stock.oxygen_use.likely, "grams", system, DIGITS)
+        made = units.show(tried.stock.ammonia.likely, "grams", system, DIGITS)
+        yield _balance(
+            t("Oxygen at night"), t("Fish and filter use {mass} an hour.", mass=use),
+            t("Falls and open water bring in an hour"),
+            now.stock.oxygen_supply, tried.stock.oxygen_supply,
+            tried.stock.balance.oxygen_fit, system,
+        )  # fmt: skip
+        yield _balance(
+            t("Filter"), t("The fish give off {mass} of ammonia nitrogen a day.", mass=made),
+            t("The filters can take out in a day"),
+            now.stock.capacity, tried.stock.capacity,
+            tried.stock.balance.filter_fit, system,
+        )  # fmt: skip
+    if ammonia is not None:
+        yield _ammonia(ammonia, system)
+    below = [
+        _numbers(
+            _shown(now.power, "power", system), _shown(tried.power, "power", system),
+            _more(now.power, tried.power, "power", system),
+        )
+    ]  # fmt: skip
+    if now.per_year is not None and tried.per_year is not None:
+        more = tried.per_year - now.per_year
+        same = abs(more) <= HARDLY * max(now.per_year, tried.per_year)
+        below.append(layout.small(t("In a year")))
+        below.append(
+            _numbers(
+                units.about_money(now.per_year), units.about_money(tried.per_year),
+                "" if same else signed(more, units.about_money(abs(more))),
+            )
+        )  # fmt: skip
+    yield _block(t("Electricity"), None, "", below, _plain(ft.Icons.BOLT))
+
+
+def _balance(
+    title: str, about: str, what: str, now: Span, tried: Span, fit: Fit, system: str
+) -> ft.Control:
+    """What there is beside what is needed. Enough by calculated flows is no tick."""
+    word = FITS["likely enough" if fit == "enough" else fit]
+    found: Severity = "unknown" if fit in (*GOOD, "unknown") else "wrong"
+    numbers = _numbers(
+        _shown(now.likely, "grams", system), _shown(tried.likely, "grams", system),
+        _more(now.likely, tried.likely, "grams", system),
+    )  # fmt: skip
+    return _block(title, PlaceState(found, word), about, [layout.small(what), numbers],
+                  _mark(found))  # fmt: skip
+
+
+def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
+    days = (datetime.now(UTC) - found.read_at).days
+    age = t("{age} old", age=days_text(days)) if days else t("Less than a day old")
+    about = t("By the newest test, {age}, with as much ammonia and the same pH.", age=within(age))
+    state = PlaceState("danger", DECIDED["above"][1]) if found.limit_passed else None
+    numbers = _numbers(
+        units.show(found.now, "concentration", system, DIGITS),
+        units.show(found.tried, "concentration", system, DIGITS),
+        _more(found.now, found.tried, "concentration", system),
+    )
+    mark = _mark("danger") if state else _plain(ft.Icons.SCIENCE_OUTLINED)
+    return _block(t("Toxic ammonia"), state, about, [numbers], mark)

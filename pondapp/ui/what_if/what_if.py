@@ -1,0 +1,236 @@
+"""What if: changes are tried on the pond's picture, beside the pond as it is saved."""
+
+from collections.abc import Callable, Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+import flet as ft
+import flet.canvas as cv
+
+from pondapp import units
+from pondapp.answers.features.kinds import PUMP
+from pondapp.answers.log.water_tests import standing
+from pondapp.answers.picture.picture import Part, Picture, picture
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.what_if.apply import applied
+from pondapp.answers.what_if.changes import Changes, Value, What, changes_of, texts_of
+from pondapp.answers.what_if.told import ToxicAmmonia, differences, rests_on, toxic_ammonia
+from pondapp.answers.what_if.trial import CalculatedFlow, Trial, TriedState, measured_flows
+from pondapp.core.base.errors import PondError
+from pondapp.models.pond import Pond
+from pondapp.ui.measuring.stopwatch import bounced
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.fold import fold
+from pondapp.ui.pond.picture import in_words, room, shapes
+from pondapp.ui.shell import theme
+from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.what_if import moves, results
+from pondapp.words import t
+
+PART, BEGIN = "part", "begin"
+"""Among the texts: the part that is in hand, and how the valves stand to begin with."""
+MEASURED, PLAN = "measured", "plan"
+_kept: list[Trial] = []
+
+
+def trial_of(worked: WorkedPond, measured: Mapping[str, CalculatedFlow]) -> Trial:
+    """The saved pond on which changes are tried, worked out once."""
+    if not _kept or _kept[0].worked is not worked or _kept[0].measured != measured:
+        _kept[:] = [Trial(worked, measured)]
+    return _kept[0]
+
+
+def _measured(pond: Pond, worked: WorkedPond) -> dict[str, CalculatedFlow]:
+    """What was measured of its branches lately."""
+    return measured_flows(worked, session_now().logs.readings_of(pond.id), datetime.now(UTC))
+
+
+def _drawing(
+    drawn: Picture, worked: WorkedPond, chosen: str, choose: Callable[[str], Any], fitted: Any
+) -> ft.Control:
+    """The picture; a touch of a part takes it in hand."""
+
+    def take(key: str) -> Callable[[Any], Any]:
+        return lambda _: choose(key)
+
+    touches: list[ft.Control] = [
+        ft.Container(
+            left=part.box.left,
+            top=part.box.top,
+            width=part.box.side,
+            height=part.box.side,
+            border_radius=theme.RADIUS,
+            border=ft.Border.all(theme.RING, ft.Colors.PRIMARY) if part.key == chosen else None,
+            on_click=take(part.key),
+        )
+        for part in drawn.parts
+    ]
+    canvas = cv.Canvas(
+        shapes(drawn), content=ft.Stack(touches), height=drawn.height, on_resize=fitted
+    )
+    return ft.Semantics(
+        container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
+    )
+
+
+def _choice_of_part(drawn: Picture, chosen: str, choose: Callable[[str], Any]) -> ft.Control:
+    """The parts in words, for those who do not touch the drawing."""
+    options = [(part.key, f"{part.number} {part.name}") for part in drawn.parts]
+    return layout.choice(t("What to change"), options, chosen, choose, in_rows=True)
+
+
+def _moves(part: Part, handle: moves.Moves) -> list[ft.Control]:
+    for line in handle.tried.worked.lines:
+        saved = next(one for one in handle.trial.worked.lines if one.id == line.id)
+        if part.kind == PUMP and line.id == part.key:
+            return list(moves.of_line(handle, saved))
+        for branch in saved.branches:
+            if part.key == branch.id or part.key in branch.feeds:
+                return list(moves.of_branch(handle, saved, branch, part.key))
+    return [layout.small(t("On no branch yet"))]
+
+
+def _summary(now: TriedState, tried: TriedState, changes: Changes, system: str) -> ft.Control:
+    """What the change brings, told when it changes."""
+    found = [units.tell(one, system) for one in differences(now, tried)]
+    if not changes.values:
+        words = t("Nothing is changed yet. What you try here is saved only when you apply it.")
+    else:
+        words = " ".join(found) or t("That changes no flow that anybody could tell.")
+    reasons = [
+        layout.sentence(units.tell(one, system)) for line in tried.lines for one in line.reasons
+    ]
+    told = [layout.body(words), *(layout.body(one) for one in reasons)]
+    return ft.Semantics(live_region=True, content=layout.card(told, strong=bool(changes.values)))
+
+
+def _ammonia(pond: Pond, changes: Changes) -> ToxicAmmonia | None:
+    logs, now = session_now().logs, datetime.now(UTC)
+    return toxic_ammonia(pond, standing(pond, logs.items_of(pond.id), now), changes)
+
+
+def _buttons(pond: Pond, trial: Trial, changes: Changes, typed: Typed) -> list[ft.Control]:
+    """Make it the plan, or begin again."""
+    session = session_now()
+    system = session.system
+
+    async def apply(_: Any) -> None:
+        if await bounced() or session.ponds.get(pond.id) is not pond:
+            return
+        made = applied(trial, changes)
+        before = typed.newest()
+        await session.ponds.save(made.pond)
+        # What is the plan now was never measured.
+        typed.put({**texts_of(changes.conditions), PART: before.get(PART, ""), BEGIN: PLAN})
+
+        async def undo() -> None:
+            if session.ponds.get(pond.id) == made.pond:
+                await session.ponds.undo(pond.id)
+                typed.put(before)
+
+        said = [t("It is the plan now."), *(units.tell(one, system) for one in made.kept_back)]
+        say(" ".join(said), undo)
+
+    def start_over(_: Any) -> None:
+        before = typed.newest()
+
+        async def undo() -> None:
+            typed.put(before)
+
+        typed.put({key: before.get(key, "") for key in (PART, BEGIN)})
+        say(t("Back to what was saved."), undo)
+
+    found: list[ft.Control] = []
+    if changes.saved.values:
+        found.append(layout.main_button(t("Apply: make it the plan"), apply))
+        found.append(
+            layout.small(
+                t(
+                    "Pump, hoses, lifts and lips are saved, and the flows become what you want at "
+                    "each place. How the valves have to stand for that, tuning tells."
+                )
+            )
+        )
+    if changes.conditions.values:
+        found.append(
+            layout.small(t("Clogging, rest and season are not saved: they pass by themselves."))
+        )
+    if changes.values:
+        found.append(layout.second_button(t("Start over"), start_over))
+    return found
+
+
+@ft.component
+def WhatIfPage() -> Any:
+    """The picture, the part in hand with its moves, and both states side by side."""
+    session = session_now()
+    system = session.system
+    pond = use_pond()
+    typed = use_draft(draft_name("whatif", pond.id if pond else ""), {})
+    width, set_width = ft.use_state(room())
+    if pond is None:
+        return layout.no_pond()
+    route, title = f"/pond/{pond.id}/what-if", t("What if?")
+
+    def fitted(event: Any) -> None:
+        if abs(event.width - width) > 1:
+            set_width(float(event.width))
+
+    def put(what: What, key: str, value: Value | None) -> None:
+        texts = typed.newest()
+        known = changes_of(texts, pond, trial.worked.lines).put(what, key, value)
+        typed.put({**texts_of(known), **{one: texts.get(one, "") for one in (PART, BEGIN)}})
+
+    try:
+        worked = worked_now(pond)
+        measured = _measured(pond, worked)
+        begins = typed.text(BEGIN) or MEASURED
+        trial = trial_of(worked, measured if begins == MEASURED else {})
+        changes = changes_of(typed.texts, pond, trial.worked.lines)
+        now, tried = trial.now, trial.state(changes)
+        drawn = picture(
+            tried.worked, tried.places, width, theme.drawn(theme.TOUCH), tried.flows
+        )  # fmt: skip
+        ammonia = _ammonia(pond, changes)
+    except PondError as problem:
+        return layout.screen(route, title, [layout.caution(units.explain(problem, system))])
+    keys = [part.key for part in drawn.parts]
+    chosen = typed.text(PART) if typed.text(PART) in keys else keys[0]
+    part = next(one for one in drawn.parts if one.key == chosen)
+
+    def choose(key: str) -> None:
+        typed.put({**typed.newest(), PART: key})
+
+    def begin(how: str) -> None:
+        typed.put({**typed.newest(), BEGIN: how})
+
+    handle = moves.Moves(trial, changes, tried, system, put)
+    left = [
+        _drawing(drawn, tried.worked, chosen, choose, fitted),
+        _summary(now, tried, changes, system),
+        _choice_of_part(drawn, chosen, choose),
+        layout.card(
+            [
+                layout.heading(part.name),
+                results.flow_numbers(part.key, now, tried, system),
+                *_moves(part, handle),
+            ]
+        ),
+        layout.card([layout.heading(t("Season")), moves.of_season(handle)]),
+    ]
+    if measured:
+        options = [(MEASURED, t("As measured last")), (PLAN, t("As the plan sets them"))]
+        left.append(layout.choice(t("How the valves stand to begin with"), options, begins, begin))
+    right = [
+        *_buttons(pond, trial, changes, typed),
+        layout.tile([results.of_part(one, now, tried, system) for one in drawn.parts]),
+        layout.tile(list(results.of_whole(now, tried, ammonia, system))),
+        fold("assumed", t("What these numbers rest on"), lambda: [
+            layout.small(layout.sentence(units.tell(one, system)))
+            for one in rests_on(trial, changes)
+        ]),
+    ]  # fmt: skip
+    return layout.screen(route, title, left, second=right)

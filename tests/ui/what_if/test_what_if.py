@@ -1,0 +1,129 @@
+"""The screen that tries a change: nothing saved before it is applied, and back with one touch."""
+
+import asyncio
+from datetime import UTC, datetime, timedelta
+
+import flet as ft
+import pytest
+from drawn import Screen, parts_of, words_of
+
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.models.entry import Entry, WaterTest
+from pondapp.ui.pond.picture import PondPicture
+from pondapp.ui.what_if.what_if import WhatIfPage
+
+NOTHING_YET = "Nothing is changed yet."
+
+
+def opened(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    screen = Screen(monkeypatch)
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    return screen
+
+
+def choose(screen: Screen, value: str) -> None:
+    """Choose an option that is told by its value."""
+    group = next(
+        one for one in parts_of(screen.look())
+        if isinstance(one, ft.RadioGroup)
+        and value in [radio.value for radio in parts_of(one) if isinstance(radio, ft.Radio)]
+    )  # fmt: skip
+
+    class Event:
+        control = ft.RadioGroup(value=value, content=ft.Text(""))
+
+    async def chosen() -> None:
+        group.on_change(Event)
+        await screen.settle()
+
+    asyncio.run(chosen())
+
+
+def test_the_ponds_screen_leads_to_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = Screen(monkeypatch)
+    screen.open(lambda: PondPicture(example_pond()))
+    screen.press("What if? Try a change")
+    assert screen.went == [f"/pond/{EXAMPLE}/what-if"]
+
+
+def test_a_stronger_pump_shows_both_states_and_saves_nothing(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    assert NOTHING_YET in screen.text()
+    assert not any("Apply" in name for name in screen.buttons())
+    choose(screen, "large")
+    text = screen.text()
+    assert NOTHING_YET not in text
+    assert "To the waterfall: " in text
+    assert "+95 W" in text
+    assert screen.session.ponds[EXAMPLE] == example_pond()
+
+
+def test_what_was_tried_is_there_when_one_comes_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "large")
+    before = screen.text()
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert screen.text() == before
+
+
+def test_applying_saves_it_as_the_plan_and_undo_brings_both_back(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "large")
+    before = screen.text()
+    screen.press("Apply: make it the plan")
+    assert screen.session.ponds[EXAMPLE].lines[0].pump_id == "large"
+    assert NOTHING_YET in screen.text()
+    screen.undo()
+    assert screen.session.ponds[EXAMPLE] == example_pond()
+    assert screen.text() == before
+
+
+def test_conditions_alone_cannot_be_applied(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    screen.press("More: Water temperature")
+    assert "they pass by themselves" in screen.text()
+    assert not any("Apply" in name for name in screen.buttons())
+    screen.press("Start over")
+    assert NOTHING_YET in screen.text()
+    screen.undo()
+    assert NOTHING_YET not in screen.text()
+
+
+def test_a_part_of_the_picture_is_taken_in_hand(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "bog")
+    names = list(screen.buttons())
+    assert "More: Valve" in names
+    assert "Less: Lift" in names
+    screen.press("More: Valve")
+    assert "To the bog: " in screen.text()
+    choose(screen, "lip")
+    assert "Less: Width of the lip" in list(screen.buttons())
+
+
+def test_toxic_ammonia_says_which_test_it_rests_on(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    assert "Toxic ammonia" not in screen.text()
+    test = Entry(
+        id="test", pond_id=EXAMPLE, when=datetime.now(UTC) - timedelta(days=3),
+        what=WaterTest(ph=8.2, total_ammonia_kg_m3=0.3e-3, temperature_c=18.0),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_entry(test))
+    text = screen.text()
+    assert "By the newest test, 3 days old" in text
+    for _ in range(12):
+        screen.press("More: Water temperature")
+    warm = screen.text()
+    assert warm.count("mg/L") > text.count("mg/L")
+    assert warm != text
+
+
+def test_no_tick_stands_on_this_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    icons = [one.icon for one in parts_of(screen.look()) if isinstance(one, ft.Icon)]
+    assert ft.Icons.CHECK_CIRCLE not in icons
+    assert "Right" not in words_of(screen.look()).split("\n")
