@@ -68,15 +68,16 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "JCGM 100:2008, 5.1.2 (independent parts add as squares)": (
         "verified", "5.1.2 read at iso.org; row 47"),
     "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": (
-        "not checked", "clause not seen; IUPAC's Gold Book P04758 has pooling likewise; integrated in test_scatter.py"),
+        "not checked", "clause not seen; pooling in IUPAC's Gold Book, P04758; integrated in tests"),
     "law of propagation, JCGM 100:2008, 5.2.2": (
         "not checked", "clause not seen; with independent inputs it is 5.1.2, read at iso.org"),
-    "least squares with what was entered as prior (Gauss-Newton; any textbook of inverse problems)": (
+    "least squares with what was entered as prior (Gauss-Newton; any textbook of inverse "
+    "problems)": (
         "follows", "the least of a sum of squares; tests recover known circuits from their flows"),
     "this project's own choice, checked by simulation": (
         "follows", "tests/bench/coverage.py prints what it does to the intervals"),
     "JCGM 106:2012, 7.2 to 7.5 and 8.3 (conformance probability)": (
-        "not checked", "title seen at scribd.com, no clause; rows 505 to 508, scipy in core/measuring"),
+        "not checked", "title seen at scribd.com, no clause; rows 505 to 508, and scipy"),
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": (
         "not checked", "title and scope seen, clause 6.4 was not; coverage is simulated in tests"),
     "Linacre 1977, Agric. Meteorol. 18, 409-424, abstract": (
@@ -90,7 +91,7 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "UF/IFAS fact sheet VM 86: baths of 5 to 10 g/L last hours only": (
         "verified", "'0.5 to 1.0 percent salt … for several hours' in a copy at dph.nl"),
     "US EPA 832-R-93-008 (1993), media of subsurface wetlands": (
-        "not checked", "its opening read at scribd.com (19238009), not the table; measuring beats it"),
+        "not checked", "opening read at scribd.com, not the table; measuring beats it"),
     "a bore narrowed to four fifths, by Rennels, Borda and Carnot": (
         "verified", "fluids 1.3.1, rows 1014 to 1016; a printed table has 0.18 and 0.16"),
     "a drawn tube's roughness; printed values are from 0 to 1.5 µm": (
@@ -135,7 +136,7 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "corrected", "a chart of DIN 8062: 32 mm has 1.8 mm of wall, so a bore of 28.4, not 28.0; "
         "20 to 90 mm agree; 110 mm has 4.2 mm in shops (EN ISO 1452), 5.3 in the chart"),
     "oxygen use of carp at 20 °C, 100 to 400 mg/kg/h": (
-        "not checked", "crucian carp, abstract: 0.0674 W^-0.193 e^0.0562T is 62 at 500 g, 133 at 10 g"),
+        "not checked", "crucian carp, abstract: a formula gives 62 at 500 g and 133 at 10 g"),
     "printed points, joined without a bump (Fritsch and Carlson)": (
         "verified", "scipy's PchipInterpolator to 1e-9, test_hydraulics_against_libraries.py"),
     "prismoidal rule of earthwork; University of Regina, a worked pond": (
