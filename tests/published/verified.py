@@ -68,7 +68,7 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "JCGM 100:2008, 5.1.2 (independent parts add as squares)": (
         "verified", "5.1.2 read at iso.org; row 47"),
     "JCGM 100:2008, H.3.6 and G.3 (pooled scatter), as for a prior": (
-        "not checked", "clause not seen; pooling in IUPAC's Gold Book, P04758; integrated in tests"),
+        "not checked", "clause not seen; pooling: IUPAC Gold Book P04758; integrated in tests"),
     "law of propagation, JCGM 100:2008, 5.2.2": (
         "not checked", "clause not seen; with independent inputs it is 5.1.2, read at iso.org"),
     "least squares with what was entered as prior (Gauss-Newton; any textbook of inverse "
