@@ -2,6 +2,7 @@
 
 python3 build/dev.py open [args]   build, serve and open the app: installs only what that needs
 python3 build/dev.py test          style, types, imports, unit and browser tests
+python3 build/dev.py release       wheel, site archive, bill of materials and checksums
 python3 build/dev.py words         bring the catalogues up to the texts of the sources
 """
 
@@ -24,6 +25,7 @@ FOR_BUILDING = (
     "annotated-types", "pydantic", "pydantic-core", "typing-extensions", "typing-inspection",
 )  # fmt: skip
 FETCH = "from pondapp.web import places, wheels; wheels.fetch(places.LOCK, places.CACHE / 'wheels')"
+SCRIPTS = {"words": "build/catalogue.py", "release": "build/release.py"}
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
 
@@ -112,7 +114,7 @@ def install_for_tests() -> None:
     make_venv()
     if is_done("tests"):
         return
-    if not run(PYTHON, "-m", "pip", "install", "-q", "-e", ".[build,test]"):
+    if not run(PYTHON, "-m", "pip", "install", "-q", "-e", ".[build,release,test]"):
         sys.exit("The packages could not be installed: is there a network?")
     note_done("tests")
 
@@ -146,15 +148,15 @@ def main() -> int:
     if sys.version_info < (3, 11):  # noqa: UP036 - this file runs before anything is checked
         sys.exit(f"pondapp needs Python 3.11 or newer; this is {sys.version.split()[0]}")
     verb, rest = (sys.argv[1:2] or ["help"])[0], sys.argv[2:]
-    if verb not in ("open", "test", "words"):
+    if verb not in ("open", "test", "release", "words"):
         print(__doc__)
         return 2
     if verb == "open":
         install_for_opening()
         return 0 if run(PYTHON, "-m", "pondapp", *rest) else 1
     install_for_tests()
-    if verb == "words":
-        return 0 if run(PYTHON, "build/catalogue.py") else 1
+    if verb in SCRIPTS:
+        return 0 if run(PYTHON, SCRIPTS[verb]) else 1
     return test()
 
 

@@ -34,10 +34,17 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
     )
     parser.add_argument("address", nargs="?", default="", help="of the site on a host, for check")
     parser.add_argument("--port", type=int, default=8000, help="0 takes any free one")
+    parser.add_argument(
+        "--host", default=serve.LOOPBACK, help="behind a proxy that adds HTTPS: 0.0.0.0"
+    )
+    parser.add_argument(
+        "--path", default="/", help="behind a proxy that passes a folder on: /that/folder/"
+    )
     parser.add_argument("--no-browser", action="store_true", help="only print the address")
     found = parser.parse_args(words)
     if bool(found.address) != (found.verb == "check"):
         parser.error("check, and nothing else, takes an address: pondapp check https://…/")
+    found.path = f"/{found.path.strip('/')}/".replace("//", "/")
     return found
 
 
@@ -53,7 +60,7 @@ def _build(compress: bool) -> None:
     print(f"{len(files)} files in {places.SITE}")
 
 
-def _serve(port: int, browser: bool) -> None:
+def _serve(host: str, port: int, path: str, browser: bool) -> None:
     def announce(address: str) -> None:
         print(f"pondapp is at {address}  (Ctrl+C ends it)\n\n{HOSTING}", flush=True)
         if browser:
@@ -62,7 +69,7 @@ def _serve(port: int, browser: bool) -> None:
     if not (places.SITE / "sw.js").exists():
         raise places.BuildError("nothing is built yet: python -m pondapp build")
     try:
-        serve.serve_until_interrupted(places.SITE, port, announce)
+        serve.serve_until_interrupted(places.SITE, port, announce, path, host)
     except OSError as problem:
         if problem.errno != errno.EADDRINUSE:
             raise
@@ -89,7 +96,8 @@ def main(words: list[str] | None = None) -> int:
         else:
             if wanted.verb == "open" and places.SITE == places.BUILT and not stamp.is_current():
                 _build(compress=False)
-            _serve(wanted.port, browser=wanted.verb == "open" and not wanted.no_browser)
+            browser = wanted.verb == "open" and not wanted.no_browser
+            _serve(wanted.host, wanted.port, wanted.path, browser)
     except (places.BuildError, OSError) as problem:
         print(f"pondapp: {problem}", file=sys.stderr)
         return 1

@@ -1,4 +1,4 @@
-"""A plain server on the loopback address, as a good static host would answer."""
+"""A plain server, as a good static host would answer; on this computer alone, unless told else."""
 
 import re
 import socket
@@ -23,6 +23,7 @@ HEADERS = {
 }
 ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 OTHERS = ("POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT")  # known, not for files
+LOOPBACK = "127.0.0.1"
 IDLE = 20  # seconds without a byte after which a connection ends
 MOST = 64  # connections at once; a browser takes six
 
@@ -164,17 +165,23 @@ class QuietServer(ThreadingHTTPServer):
             super().handle_error(request, client_address)  # type: ignore[arg-type]
 
 
-def server(folder: Path, port: int = 0, prefix: str = "/") -> tuple[QuietServer, str]:
+def server(
+    folder: Path, port: int = 0, prefix: str = "/", host: str = LOOPBACK
+) -> tuple[QuietServer, str]:
     """A server that is bound but not yet running, and its address."""
-    bound = QuietServer(("127.0.0.1", port), handler(folder, prefix))
-    return bound, f"http://127.0.0.1:{bound.server_address[1]}{prefix}"
+    bound = QuietServer((host, port), handler(folder, prefix))
+    return bound, f"http://{host}:{bound.server_address[1]}{prefix}"
 
 
 def serve_until_interrupted(
-    folder: Path, port: int, started: Callable[[str], object], prefix: str = "/"
+    folder: Path,
+    port: int,
+    started: Callable[[str], object],
+    prefix: str = "/",
+    host: str = LOOPBACK,
 ) -> None:
     """Serve in this thread; `started` is told the address."""
-    bound, address = server(folder, port, prefix)
+    bound, address = server(folder, port, prefix, host)
     with bound:
         started(address)
         try:

@@ -9,7 +9,6 @@ import json
 import os
 import re
 import shutil
-import site as environment
 import subprocess
 import sys
 import zipfile
@@ -18,13 +17,16 @@ from contextlib import contextmanager
 from pathlib import Path
 from urllib.request import Request, urlopen
 
+import pydantic
 import pytest
+import release
 from phones import Phone, open_app, wait_offline
 
 from pondapp import words
 from pondapp.web import places, precache
 
 SOURCES = ("pondapp", "build", "assets", "pyproject.toml", "README.md", "LICENSE", ".gitignore")
+DATE = 1_700_000_000
 AT = re.compile(r"pondapp is at (\S+)")
 STAMP = "from pondapp.web import stamp; stamp.put()"
 
@@ -66,10 +68,8 @@ def clone(site_of_app: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def wheel(clone: Path) -> Path:
-    made = clone / "made"
-    done = pip("wheel", "--no-deps", "--wheel-dir", made, ".", cwd=clone)
-    assert done.returncode == 0, done.stderr
-    return next(made.glob("*.whl"))
+    release.wheel(clone, clone / "made", DATE)
+    return next((clone / "made").glob("*.whl"))
 
 
 @pytest.fixture(scope="module")
@@ -142,9 +142,19 @@ def test_a_wheel_says_what_it_cannot_do_and_what_stands_in_the_way(
         code, answer = said("serve", "--port", port)
     assert code == 1
     assert f"port {port} is in use" in answer
-    with_packages = environment.getsitepackages()[0]
-    code, answer = said("schema", path=with_packages)
+    code, answer = said("schema", path=str(Path(pydantic.__file__).parent.parent))
     assert (code, json.loads(answer)["$schema"][:6]) == (0, "https:")
+
+
+def test_a_wheel_is_the_same_bytes_in_another_folder_at_another_time(
+    clone: Path, wheel: Path, tmp_path: Path
+) -> None:
+    other = tmp_path / "other"
+    shutil.copytree(clone, other, ignore=shutil.ignore_patterns("made"))
+    for path in other.rglob("*"):
+        os.utime(path, (1_234_567_890, 1_234_567_890))
+    release.wheel(other, tmp_path / "made", DATE)
+    assert (tmp_path / "made" / wheel.name).read_bytes() == wheel.read_bytes()
 
 
 def test_a_wheel_carries_no_site_of_other_sources(clone: Path, tmp_path: Path) -> None:

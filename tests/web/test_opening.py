@@ -73,7 +73,7 @@ def test_opening_twice_installs_once(monkeypatch: pytest.MonkeyPatch, tmp_path: 
     assert len(asked) == 2
     dev.install_for_tests()
     assert len(asked) == 4, "more is needed to test"
-    assert ".[build,test]" in asked[-1]
+    assert ".[build,release,test]" in asked[-1]
     monkeypatch.setattr(dev, "wanted", lambda: "another state of the project")
     dev.install_for_opening()
     assert len(asked) == 6
