@@ -9,6 +9,7 @@ from typing import Any
 from every_answer import Refused, every_answer, parts_of, told
 from random_ponds import NOW, random_pond
 
+from pondapp.answers.care.open_matters import PUMPS
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.fish.stock import Stock, stock
 from pondapp.answers.planning.plan import PondPlan
@@ -27,7 +28,7 @@ from pondapp.models.reading import Reading
 
 ORDER = ("too little", "likely too little", "borderline", "likely enough", "enough")
 LATELY = 30  # days; by the rules nothing is evidence for longer
-ODD_TEXT = re.compile(r"nan|inf\b|None|[{}]|\d\.\d{5}|e[+-]\d\d|  ")
+ODD_TEXT = re.compile(r"nan|inf\b|None|[{}]|\d\.\d{5}|e[+-]\d\d|  |(?<![\d.])0\.0+[1-9]\d\d")
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,6 +249,20 @@ def tiles_are_no_worse(case: Case) -> Iterator[str]:
         yield f"{found.severity}: {found.sentence}, and {worst} on top of the pond"
 
 
+def plan_is_no_surer_than_its_pumps(case: Case) -> Iterator[str]:
+    """A plan is right only where each of its pumps is known to give it, or measured."""
+    found = case.answers["open matters"]
+    if isinstance(found, Refused):
+        return
+    doubted = [
+        one.sentence for one in found.matters
+        if one.sentence.template in {PUMPS[state][1] for state in ("probably", "open", "weak")}
+    ]  # fmt: skip
+    for one in found.matters:
+        if doubted and one.goal == "plan" and one.severity == "right":
+            yield f"{one.sentence}, and {doubted[0]}"
+
+
 def says_what_to_do(case: Case) -> Iterator[str]:
     """Whoever is refused an answer is told something to do."""
     for name, answer in case.answers.items():
@@ -269,6 +284,7 @@ RULES: tuple[Rule, ...] = (
     weak_is_not_right,
     picture_is_no_better,
     tiles_are_no_worse,
+    plan_is_no_surer_than_its_pumps,
     says_what_to_do,
 )
 

@@ -18,7 +18,8 @@ from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
 from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
-from pondapp.answers.planning.plan import PondConflict, verdict_of
+from pondapp.answers.planning.plan import PondConflict
+from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves, health, usual_valves
@@ -113,6 +114,15 @@ def _age(when: datetime, now: datetime) -> int:
     return (now - when) // DAY
 
 
+def proved(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> frozenset[str]:
+    """Ids of the lines whose branches were all measured as wanted, by readings that still stand.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    return _Evidence(worked, until(log, now), now).proved
+
+
 class _Evidence:
     """A pond with what is known of it; what several parts ask is worked out once."""
 
@@ -140,6 +150,13 @@ class _Evidence:
                 every.append(_Measured(place, seen, stands))
             found.append((line, every))
         return found
+
+    @property
+    def proved(self) -> frozenset[str]:
+        """Ids of the lines whose branches were all measured as wanted, and still stand."""
+        return frozenset(
+            line.id for line, every in self.measured if every and all(one.right for one in every)
+        )
 
     @cached_property
     def places(self) -> Mapping[str, PlaceState]:
@@ -305,7 +322,7 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
     if isinstance(plan, PondConflict):
         yield from (Matter("wrong", conflict, "plan") for conflict in plan.conflicts)
     else:
-        severity, told = verdict_of(of.pond, plan)
+        severity, told = verdict_of(of.worked, plan, of.proved)
         if severity != "wrong":  # what does not arrive is told with the pumps
             yield Matter(severity, told, "plan")
 
@@ -317,7 +334,7 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
     for line, every in of.measured:
         if every:
             pump = pump_of(pond, line)
-            proved = all(one.right for one in every)
+            proved = line.id in of.proved
             if pump is None and not proved:
                 words = Message("{name}: no pump is chosen.", {"name": line_name(pond, line)})
                 yield Matter("unknown", words, "pumps")

@@ -7,11 +7,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
-from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.features.targets import FlowBand, Target, Targets, too_much
 from pondapp.answers.plumbing.network import LineNetwork
-from pondapp.answers.plumbing.path import Names, assumed_of, feature_of, lines_of, names_of, pump_of
+from pondapp.answers.plumbing.path import Names, feature_of, lines_of, names_of, pump_of
 from pondapp.answers.pumps.pump_reach import curve_of, highest_outlet, most_at_lift, operating_flow
 from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.core.assumptions import Assumptions
@@ -76,28 +75,6 @@ class PondPlan:
     def steps(self) -> tuple[Step, ...]:
         """The working."""
         return self.plan.steps()
-
-
-def verdict_of(pond: Pond, plan: PondPlan) -> tuple[Severity, Message]:
-    """Whether the plan holds: by the chosen pumps, and only as far as all of it is known.
-
-    Args:
-        pond: The pond.
-        plan: Its plan.
-    """
-    total = {"total": Amount(plan.total, "m3/s")}
-    if plan.notes:
-        return "wrong", Message("{total} would be enough, but it does not arrive", total)
-    if not pond.fed:
-        return "unknown", Message("Nothing yet: the pump only stirs the pond.")
-    lines = [line for line in lines_of(pond) if line.branches]
-    pumped = [line for line in lines if pump_of(pond, line)]
-    if len(pumped) < len(lines):
-        words = "{total} is enough for everything, once there is a pump for it"
-        return "unknown", Message(words, total)
-    if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
-        return "unknown", Message("{total} is enough, if the lift and hose assumed are so", total)
-    return "right", Message("{total} is enough for everything", total)
 
 
 @dataclass(frozen=True, slots=True)

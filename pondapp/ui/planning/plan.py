@@ -1,15 +1,18 @@
 """A pond's flow plan, least and good side by side; or the conflict with each way out of it."""
 
+from datetime import UTC, datetime
 from typing import Any, cast
 
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.care.open_matters import proved
 from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
 from pondapp.answers.planning.given import given
-from pondapp.answers.planning.plan import PondConflict, PondPlan, Resolution, verdict_of
+from pondapp.answers.planning.plan import PondConflict, PondPlan, Resolution
 from pondapp.answers.planning.resolve import apply
+from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -81,7 +84,8 @@ def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system:
 
 def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
-    bad, told = verdict_of(pond, plan)
+    worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
+    bad, told = verdict_of(worked, plan, proved(worked, log, datetime.now(UTC)))
     head: list[ft.Control] = [
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),

@@ -1,18 +1,20 @@
 """The words and marks of the flow plan: a tick only where nothing is assumed or short."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from ponds import LPH
 
 from pondapp import units
-from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.care.open_matters import open_matters, proved
 from pondapp.answers.planning.evaluation import Running, evaluations
-from pondapp.answers.planning.plan import PondPlan, verdict_of
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.circuit import BogFilter, Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
+from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.ui.planning.plan import difference_text, running_text
 
@@ -64,7 +66,7 @@ def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, 
     of = with_lip(of)
     plan = WorkedPond(of).plan
     assert isinstance(plan, PondPlan)
-    found, told = verdict_of(of, plan)
+    found, told = verdict_of(WorkedPond(of), plan)
     assert (found, units.tell(told, "metric")) == (severity, words)
     # The list of what is open about the pond says the same of it, and no tick where it does not.
     listed = [
@@ -74,6 +76,36 @@ def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, 
         or "lift and hose" in units.tell(one.sentence, "metric")
     ]
     assert listed == ([] if severity == "wrong" else [(severity, words)])
+
+
+def test_no_tick_on_a_pump_that_may_be_too_weak_until_its_flow_is_measured() -> None:
+    """By its label the pump just gives it; it is enough in some of a hundred likely cases only."""
+    weak = PUMP.model_copy(update={"max_flow_m3_s": 6200 * LPH, "max_head_m": 3.0, "name": "Weak"})
+    of = with_lip(pond("a", "50 mm", 0.5)).model_copy(update={"pumps": (weak,)})
+    worked, now = WorkedPond(of), datetime(2026, 6, 1, tzinfo=UTC)
+    plan = worked.plan
+    assert isinstance(plan, PondPlan)
+    assert plan.notes == ()
+    told = "5,000 L/h is enough for everything, if Weak can give it"
+
+    def listed(log: list[Reading]) -> list[tuple[str, str]]:
+        found = open_matters(worked, log, now).matters
+        return [(one.severity, units.tell(one.sentence, "metric")) for one in found
+                if "for everything" in units.tell(one.sentence, "metric")]  # fmt: skip
+
+    severity, words = verdict_of(worked, plan, proved(worked, [], now))
+    assert (severity, units.tell(words, "metric")) == ("unknown", told)
+    assert listed([]) == [("unknown", told)]
+    right = Reading(
+        id="r", pond_id="p", place_id="lip", place_name="Lip", taken_at=now - timedelta(hours=1),
+        band=None, method=MeterReading(flow_m3_s=5300 * LPH, tolerance=0.01),
+    )  # fmt: skip
+    severity, words = verdict_of(worked, plan, proved(worked, [right], now))
+    assert (severity, units.tell(words, "metric")) == (
+        "right",
+        "5,000 L/h is enough for everything",
+    )
+    assert listed([right]) == [("right", "5,000 L/h is enough for everything")]
 
 
 def test_watts_and_money_are_one_value_where_they_are_known() -> None:
