@@ -10,6 +10,7 @@ from pondapp import units
 from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
+from pondapp.answers.keeping import dose
 from pondapp.answers.keeping import water_change as changed
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
@@ -88,6 +89,8 @@ def every_answer(kept: Kept) -> dict[str, Any]:
                 goal=0.05,
             ),
         ),
+        "salt": lambda: dose.salt_for(WorkedPond(pond), 0.5, 6.0),
+        "label": lambda: dose.dose_for(WorkedPond(pond), 5.0, 10.0, "usgal"),
         "rules": lambda: rules.rules_of(pond),
         "log table": lambda: log_table.log_table(items, {pond.id: pond.name}, "metric"),
         "printed": lambda: html_report.plan_page(WorkedPond(pond), log, "us", NOW),

@@ -225,6 +225,9 @@ class StockAssumptions:
         "Most salt for a pond with fish in it", 5.0, "kg/m3", 0.5, 10.0,
         Source("UF/IFAS fact sheet VM 86: baths of 5 to 10 g/L last hours only", "published"),
     )  # fmt: skip
+    volume_tolerance: float = rule(
+        "How far a volume that was not measured may be off", 0.15, "-", 0.01, 0.5, COMMON_PRACTICE
+    )
     water_change_most: float = rule(
         "Largest share of water to change at once", 0.30, "-", 0.01, 1.0, COMMON_PRACTICE
     )

@@ -16,9 +16,14 @@ from pondapp.words import t
 CALCULATORS: Sequence[tuple[str, ft.IconData, str, str]] = (
     ("change", ft.Icons.WATER_DROP_OUTLINED, "Water change",
      "How much, what against chlorine, how often"),
+    ("dose", ft.Icons.MEDICATION_OUTLINED, "Salt and doses",
+     "How much for this pond, and never more than the label"),
 )  # fmt: skip
 """Rest of the route, mark, title, and what it answers."""
-OF_ENTRY = {"water_change": ("change", "Work out a water change")}
+OF_ENTRY = {
+    "water_change": ("change", "Work out a water change"),
+    "dose": ("dose", "Work out a dose"),
+}
 """By the kind of an entry of the log: the calculator for it, and the way there."""
 
 

@@ -14,6 +14,7 @@ from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import FlowBand, targets
 from pondapp.answers.fish.stock import stock
+from pondapp.answers.keeping.dose import salt_for
 from pondapp.answers.keeping.water_change import ChangeAsked, water_change
 from pondapp.answers.log.charts import water_range
 from pondapp.answers.log.log import newest_first
@@ -207,10 +208,10 @@ PROBES: tuple[Probe, ...] = (
     lambda pond: [lip_setting(WorkedPond(pond), it) for it in pond.fed if it.kind == "lip"],
     lambda pond: [sheet_of(0.4, flow, rules_for(pond)) for flow in (2e-4, 1.5e-3, 6e-3)],
     lambda pond: [water_range(pond, key) for key in ("ph", "nitrite", "nitrate")],
-    _open, _changed,
+    _open, _changed, lambda pond: salt_for(WorkedPond(pond), 0.5, 2.0),
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17),
+    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17, 18),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
     "care": (1, 16, 12),

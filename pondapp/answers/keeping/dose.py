@@ -1,0 +1,108 @@
+"""Salt, or what a label wants, for a pond whose volume nobody knows to the litre."""
+
+from dataclasses import dataclass
+
+from pondapp.answers.keeping.water_change import label_step
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.rules.working import Step
+from pondapp.answers.water.fill import likely_range
+from pondapp.answers.water.volume import water_volume
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.dosing.dechlorinator import dose_by_label
+from pondapp.core.dosing.salt import salt_dose
+from pondapp.core.stock.span import Span
+
+LITRE, US_GALLON, IMPERIAL_GALLON = 1e-3, 3.785411784e-3, 4.54609e-3  # m3
+WATER_UNITS = {"L": LITRE, "usgal": US_GALLON, "impgal": IMPERIAL_GALLON}
+"""What a label may count water in [m3]."""
+OTHER_GALLON = {"usgal": "impgal", "impgal": "usgal"}
+MILLILITRES = {"usfloz": 29.5735295625, "impfloz": 28.4130625, "tsp": 5.0, "drop": 0.05}
+"""What else than millilitres a label may dose in; a drop and a spoon are common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class PondVolume:
+    """How much water a pond holds, and how well that is known.
+
+    Attributes:
+        span: Least, likely and most [m3].
+        measured: Whether it was measured, with its doubt.
+    """
+
+    span: Span
+    measured: bool
+
+
+def volume_span(worked: WorkedPond) -> PondVolume:
+    """The volume with its doubt: as measured, or else as the rule has it.
+
+    Raises:
+        PondError: The pond's shape cannot be.
+    """
+    likely = water_volume(worked.pond)
+    found = worked.pond.measured_volume
+    if found is not None and found.standard_uncertainty_m3 is not None:
+        low, high = likely_range(likely, found.standard_uncertainty_m3)
+        if low > 0.0:
+            return PondVolume(Span(low, likely, high), True)
+    off = worked.rules.stock.volume_tolerance
+    return PondVolume(Span((1.0 - off) * likely, likely, (1.0 + off) * likely), False)
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """How much to put in.
+
+    Attributes:
+        amount: For the least, the likely and the most water [kg], or in the label's unit [-].
+        volume: The water.
+        remarks: What to mind before it goes in.
+        steps: The working for the least water: what is safe to put in at first.
+    """
+
+    amount: Span
+    volume: PondVolume
+    remarks: tuple[Message, ...]
+    steps: tuple[Step, ...]
+
+
+def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
+    """Salt [kg] that brings a pond from one content to another [kg/m3].
+
+    Raises:
+        PondError: There is more in it than wanted, or a number is outside its range.
+    """
+    volume, stock = volume_span(worked), worked.rules.stock
+    span = volume.span
+    doses = [
+        salt_dose(one, before, wanted, stock.salt_caution, stock.salt_most)
+        for one in (span.low, span.likely, span.high)
+    ]
+    amount = Span(*(one.mass for one in doses))
+    return Dose(amount, volume, doses[0].warnings, doses[0].steps())
+
+
+def dose_for(worked: WorkedPond, label_dose: float, label_water: float, unit: str) -> Dose:
+    """A product by its label, which gives so much for so many of a unit of water.
+
+    Raises:
+        PondError: A number is outside its range.
+    """
+    volume = volume_span(worked)
+    span, per = volume.span, label_water * WATER_UNITS[unit]
+    low, likely, high = (
+        dose_by_label(one, label_dose, per) for one in (span.low, span.likely, span.high)
+    )
+    remarks: tuple[Message, ...] = ()
+    if unit in OTHER_GALLON:
+        other = dose_by_label(span.low, label_dose, label_water * WATER_UNITS[OTHER_GALLON[unit]])
+        words = (
+            "a US gallon is a sixth less than an imperial one: if the label means imperial "
+            "gallons, it is {dose}"
+            if unit == "usgal"
+            else "an imperial gallon is a fifth more than a US one: if the label means US gallons, "
+            "it is {dose}"
+        )
+        remarks = (Message(words, {"dose": Amount(other, "-")}),)
+    return Dose(Span(low, likely, high), volume, remarks,
+                (label_step(span.low, label_dose, per, low),))  # fmt: skip

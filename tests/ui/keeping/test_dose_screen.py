@@ -1,0 +1,59 @@
+"""The screen of doses: salt and labels, the trap of the gallons, the log with one touch."""
+
+import pytest
+from drawn import Screen
+
+from pondapp.models.entry import Dose
+from pondapp.models.preferences import Draft
+from pondapp.ui.keeping.dose import DosePage
+
+ID = "invented-example"
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    return Screen(monkeypatch)
+
+
+def shown(screen: Screen, **texts: str) -> str:
+    screen.session.drafts.hold(Draft(id=f"dose-{ID}", texts=texts))
+    screen.open(DosePage, pond_id=ID)
+    return screen.text()
+
+
+def test_nothing_is_said_before_it_is_asked(screen: Screen) -> None:
+    screen.open(DosePage, pond_id=ID)
+    assert "How much salt is the water to hold?" in screen.text()
+    assert screen.buttons()["Enter this dose in the log"].disabled
+
+
+def test_salt_is_entered_with_one_touch(screen: Screen) -> None:
+    text = shown(screen, salt_now="0.5", salt_wanted="1")
+    assert "Weigh out" in text
+    assert "so far off is assumed" in text
+    assert "Sturgeon" in text
+    screen.press("Enter this dose in the log")
+    (entry,) = screen.session.logs.entries.values()
+    assert isinstance(entry.what, Dose)
+    assert entry.what.what == "Salt"
+    assert entry.what.amount.endswith("kg")
+    screen.undo()
+    assert not screen.session.logs.entries
+
+
+def test_too_much_salt_in_the_water_says_how_it_goes(screen: Screen) -> None:
+    text = shown(screen, salt_now="2", salt_wanted="1")
+    assert "change 50 % of the water" in text
+    assert screen.buttons()["Enter this dose in the log"].disabled
+
+
+def test_a_label_in_gallons_names_the_other_gallon_and_needs_a_name(screen: Screen) -> None:
+    text = shown(screen, what="label", dose="2", per="100", in_water="usgal", in_dose="tsp")
+    assert "if the label means imperial gallons" in text
+    assert "Teaspoons" in text
+    assert "mL)" in text
+    assert screen.buttons()["Enter this dose in the log"].disabled
+    assert "vet" in text
+    shown(screen, what="label", dose="2", per="100", in_water="usgal", name="Drops of something")
+    assert not screen.buttons()["Enter this dose in the log"].disabled
+    assert "Write at most 80" in shown(screen, what="label", name="x" * 81)
