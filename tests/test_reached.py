@@ -26,8 +26,6 @@ BY_NAME = "found in the module that bears the name of its kind"
 PAD = "for the stopwatch of the page"
 FRAMEWORK = "asked for by the standard library, to serve or to ask a server"
 EXCEPTIONS = {
-    ("pondapp/core/dosing/evaporation.py", "*"): DOSING,
-    ("pondapp/core/assumptions/stock.py", "pan_*"): DOSING,
     ("pondapp/answers/features/*", "KIND"): BY_NAME,
     ("pondapp/answers/methods/*", "KIND"): BY_NAME,
     ("pondapp/ui/features/*", "LOOK"): BY_NAME,

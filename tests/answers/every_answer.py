@@ -10,7 +10,7 @@ from pondapp import units
 from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
-from pondapp.answers.keeping import dose
+from pondapp.answers.keeping import dose, evaporation
 from pondapp.answers.keeping import water_change as changed
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
@@ -88,6 +88,24 @@ def every_answer(kept: Kept) -> dict[str, Any]:
                 hose=3e-4,
                 goal=0.05,
             ),
+        ),
+        "hot week": lambda: evaporation.week_loss(
+            WorkedPond(pond),
+            water=298.15,
+            air=297.15,
+            humidity=None,
+            wind="unknown",
+            area=8.0,
+            hose=3e-4,
+        ),
+        "leak": lambda: evaporation.leak(
+            WorkedPond(pond),
+            drop=0.03,
+            bucket=0.004,
+            time=36000.0,
+            level=None,
+            stands="in",
+            area=8.0,
         ),
         "salt": lambda: dose.salt_for(WorkedPond(pond), 0.5, 6.0),
         "label": lambda: dose.dose_for(WorkedPond(pond), 5.0, 10.0, "usgal"),

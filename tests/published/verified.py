@@ -80,8 +80,16 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "not checked", "title seen at scribd.com, no clause; rows 505 to 508, and scipy"),
     "JCGM 101:2008, 6.4 (t and rectangular, added exactly)": (
         "not checked", "title and scope seen, clause 6.4 was not; coverage is simulated in tests"),
-    "Linacre 1977, Agric. Meteorol. 18, 409-424, abstract": (
-        "verified", "the formula stands in the abstract; was named from memory; row 1022"),
+    "FAO Irrigation and Drainage Paper 56 (1998), eq. 11": (
+        "verified", "form and example 3 at ncl.ucar.edu: 1.705 and 3.075 kPa; rows 1025 to 1027"),
+    "Carrier's formula as in ASHRAE Transactions 104 (1998), pt. 1A: swimming pools": (
+        "verified", "printed in its abstract, in feet and pounds; rows 1029, 1030"),
+    "ASHRAE Transactions 104 (1998), pt. 1A: undisturbed pools give off 74 % of the formula": (
+        "verified", "the abstract prints 74 %; row 1031"),
+    "a bucket in the same air loses what the air takes": (
+        "not checked", "a habit of the trade; ratio and its range are rules"),
+    "JCGM 100:2008, 4.3.7 and 5.1.2 (levels, ratio, combination)": (
+        "verified", "as for 4.3 and 5.1.2 of the same guide"),
     "NOAA Technical Report NWS 33 (1982), annual, class A pan": (
         "not checked", "its companion NWS 34 was found, no print of 0.7 was"),
     "Rehbock, limits after Blevins, as coded in fluids 1.3.1": (

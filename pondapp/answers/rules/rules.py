@@ -20,9 +20,6 @@ NO_ANSWER_YET = frozenset(
     {
         "filters.volume_mismatch",
         "plumbing.water_temperature",
-        "stock.pan_low",
-        "stock.pan_likely",
-        "stock.pan_high",
     }
 )
 """Rules of the core that no answer about a pond works with yet, or only by their defaults: nobody

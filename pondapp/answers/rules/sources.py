@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pondapp.answers.waterfall import water_sheet
 from pondapp.core.base.working import Source
 from pondapp.core.calibration import fit
-from pondapp.core.dosing import dechlorinator, mixing, water_change
+from pondapp.core.dosing import dechlorinator, evaporation, leak, mixing, water_change
 from pondapp.core.filters import bed
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import (
@@ -97,5 +97,9 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("What changes of water leave of something", water_change.MASS_BALANCE),
         Formula("Temperature after a water change", mixing.HEAT_BALANCE),
         Formula("Ammonia that chloramine leaves", dechlorinator.STOICHIOMETRY),
+        Formula("Vapour that air can hold", evaporation.VAPOUR),
+        Formula("What the air takes of open water", evaporation.TRANSFER_TO_AIR),
+        Formula("What a bucket says of a pond", leak.BUCKET),
+        Formula("How sure a test for a leak is", leak.DOUBT),
     ),
 }

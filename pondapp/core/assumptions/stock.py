@@ -20,6 +20,10 @@ _CARP = Source("oxygen use of carp at 20 °C, 100 to 400 mg/kg/h", "rule of thum
 _UNFED = Source("Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish", "published")
 _FIELD_GUIDE = Source("AWWA disinfection field guide, table 7-2, at pH 7", "published")
 _PAN = Source("NOAA Technical Report NWS 33 (1982), annual, class A pan", "from memory")
+_POOLS = Source(
+    "ASHRAE Transactions 104 (1998), pt. 1A: undisturbed pools give off 74 % of the formula",
+    "published",
+)
 _FALL = Source("quality of water times shape of fall, 0.46 to 1.89, as in SWAT+", "published")
 
 
@@ -248,6 +252,54 @@ class StockAssumptions:
     ascorbic_ratio: float = rule(
         "Vitamin C for a mass of chlorine", 2.5, "-", 0.5, 20.0, _FIELD_GUIDE
     )
+    still_share_low: float = rule(
+        "Least that still water gives off, share of the formula", 0.74, "-", 0.3, 1.5, _POOLS
+    )
+    still_share_likely: float = rule(
+        "What a pond gives off, share of the formula", 0.87, "-", 0.3, 1.5, COMMON_PRACTICE
+    )
+    still_share_high: float = rule(
+        "Most that a pond gives off, share of the formula", 1.0, "-", 0.3, 1.5, _POOLS
+    )
+    wind_sheltered: float = rule(
+        "Wind over a sheltered pond", 0.5, "m/s", 0.0, 10.0, COMMON_PRACTICE
+    )
+    wind_some: float = rule("Wind over a pond in a garden", 1.5, "m/s", 0.0, 10.0, COMMON_PRACTICE)
+    wind_open: float = rule("Wind over a pond in the open", 2.5, "m/s", 0.0, 15.0, COMMON_PRACTICE)
+    humidity_low: float = rule(
+        "Driest air of a summer's week, if not entered", 0.50, "-", 0.0, 1.0, COMMON_PRACTICE
+    )
+    humidity_likely: float = rule(
+        "Humidity of a summer's week, if not entered", 0.60, "-", 0.0, 1.0, COMMON_PRACTICE
+    )
+    humidity_high: float = rule(
+        "Dampest air of a summer's week, if not entered", 0.70, "-", 0.0, 1.0, COMMON_PRACTICE
+    )
     pan_low: float = rule("Least pond over pan evaporation", 0.6, "-", 0.3, 1.2, _PAN)
     pan_likely: float = rule("Pond over pan evaporation", 0.7, "-", 0.3, 1.2, _PAN)
     pan_high: float = rule("Most pond over pan evaporation", 0.8, "-", 0.3, 1.2, _PAN)
+    bucket_low: float = rule(
+        "Least loss of a pond over that of a bucket in it", 0.85, "-", 0.3, 1.5, COMMON_PRACTICE
+    )
+    bucket_likely: float = rule(
+        "Loss of a pond over that of a bucket in it", 1.0, "-", 0.3, 1.5, COMMON_PRACTICE
+    )
+    bucket_high: float = rule(
+        "Most loss of a pond over that of a bucket in it", 1.15, "-", 0.3, 1.9, COMMON_PRACTICE
+    )
+    level_tolerance: float = rule(
+        "How far a reading of a level may be off, if not entered",
+        0.001,
+        "m",
+        1e-4,
+        0.02,
+        COMMON_PRACTICE,
+    )
+    least_leak: float = rule(
+        "Fall of the level by a leak that is worth looking for",
+        0.002 / DAY,
+        "m/s",
+        0.0002 / DAY,
+        0.05 / DAY,
+        COMMON_PRACTICE,
+    )

@@ -1,17 +1,125 @@
 """Water that the air takes, so that a falling level is not called a leak."""
 
 from dataclasses import dataclass
+from math import exp, hypot
 
-from pondapp.core.base.constants import COLDEST, DAY, HOUR, WARMEST, ZERO_CELSIUS
+from pondapp.core.base.constants import COLDEST, WARMEST, ZERO_CELSIUS
 from pondapp.core.base.errors import require_within
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Message
 from pondapp.core.base.working import ARITHMETIC, Source, Step, Term
 from pondapp.core.stock.span import Span
 
-FASTEST = 1e-6  # m/s, 86 mm a day: more than any open water loses
-MILLIMETRE_A_DAY = 1e-3 / DAY  # m/s
+COLDEST_AIR, HOTTEST_AIR = ZERO_CELSIUS - 20.0, ZERO_CELSIUS + 50.0
+STRONGEST_WIND = 15.0  # m/s
+WATER = 1000.0  # kg/m3
 
-LINACRE = Source("Linacre 1977, Agric. Meteorol. 18, 409-424, abstract", "published")
+VAPOUR = Source("FAO Irrigation and Drainage Paper 56 (1998), eq. 11", "published")
+TRANSFER_TO_AIR = Source(
+    "Carrier's formula as in ASHRAE Transactions 104 (1998), pt. 1A: swimming pools", "published"
+)
+
+
+def vapour_pressure(temperature: float) -> float:
+    """Pressure of the vapour in air that is full of it, over water.
+
+    Args:
+        temperature: Of the air or of the water's surface [K], 253.15 to 323.15.
+
+    Returns:
+        Saturation pressure [Pa].
+
+    Raises:
+        OutOfRange: The temperature is outside its range.
+
+    Source:
+        e = 0.6108 exp(17.27 t / (t + 237.3)) kPa, t in degrees Celsius: R. G. Allen et al., Crop
+        evapotranspiration, FAO Irrigation and Drainage Paper 56 (1998), eq. 11.
+
+    Example:
+        >>> round(vapour_pressure(273.15 + 24.5) / 1000.0, 3)  # kPa
+        3.075
+    """
+    require_within("temperature", temperature, COLDEST_AIR, HOTTEST_AIR, "K")
+    t = temperature - ZERO_CELSIUS
+    return 610.8 * exp(17.27 * t / (t + 237.3))
+
+
+def heat_of_evaporation(temperature: float) -> float:
+    """Heat that it takes to evaporate water.
+
+    Args:
+        temperature: Water temperature [K], 273.15 to 313.15.
+
+    Returns:
+        Heat over mass [J/kg].
+
+    Raises:
+        OutOfRange: The temperature is outside its range.
+
+    Source:
+        2.501 - 0.002361 t MJ/kg, t in degrees Celsius: R. G. Allen et al., FAO Irrigation and
+        Drainage Paper 56 (1998), annex 3, from memory; 2.45 MJ/kg at 20 °C is its own rounding.
+
+    Example:
+        >>> round(heat_of_evaporation(293.15) / 1e6, 3)  # MJ/kg
+        2.454
+    """
+    require_within("water temperature", temperature, COLDEST, WARMEST, "K")
+    return 1e6 * (2.501 - 0.002361 * (temperature - ZERO_CELSIUS))
+
+
+def evaporation(water: float, air: float, humidity: float, wind: float, stillness: float) -> float:
+    """How fast the air takes water from an open surface.
+
+    Args:
+        water: Temperature of the water's surface [K], 273.15 to 313.15.
+        air: Temperature of the air [K], 253.15 to 323.15.
+        humidity: Vapour in the air over what it can hold [-], 0 to 1.
+        wind: Speed of the air over the water [m/s], 0 to 15.
+        stillness: Share of the formula that a pond of this kind gives off [-], 0 to 2.
+
+    Returns:
+        Fall of the level [m/s]; 0 where dew forms.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        W = (95 + 0.425 v) (pw - pa) / Y in lb/(h ft²), ft/min, inHg and Btu/lb, which is (0.089 +
+        0.0782 V) (pw - pa) / Y in kW/(m² kPa) and m/s: W. H. Carrier, as in ASHRAE Transactions 104
+        (1998), part 1A, where undisturbed pools gave off 74 % of it.
+
+    Example:
+        Water and air of 25 °C, half full of vapour, 1.5 m/s, four fifths of the formula:
+
+        >>> rate = evaporation(298.15, 298.15, 0.5, 1.5, 0.8)
+        >>> round(1e3 * 86400.0 * rate, 1)  # mm a day
+        9.2
+    """
+    require_within("humidity of the air", humidity, 0.0, 1.0, "-")
+    require_within("wind", wind, 0.0, STRONGEST_WIND, "m/s")
+    require_within("share of the formula", stillness, 0.0, 2.0, "-")
+    missing = vapour_pressure(water) - humidity * vapour_pressure(air)  # Pa
+    by_wind = 0.089 + 0.0782 * wind  # W/(m2 Pa)
+    heat = heat_of_evaporation(water)
+    return max(0.0, stillness * by_wind * missing / heat / WATER)
+
+
+@dataclass(frozen=True, slots=True)
+class Weather:
+    """The air over a pond.
+
+    Attributes:
+        water: Temperature of the water [K].
+        air: Temperature of the air [K].
+        humidity: Vapour in the air over what it can hold [-], the most humid as `low`.
+        wind: Speed of the air over the water [m/s].
+    """
+
+    water: float
+    air: float
+    humidity: tuple[float, float, float]
+    wind: Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,133 +130,51 @@ class WaterLoss:
         rate: Fall of the level [m/s].
         flow: Water lost [m3/s].
         area: Open surface [m2].
-        source: Where the rate is from.
+        weather: The air over it.
+        stillness: Share of the formula [-].
         warnings: What it leaves out.
     """
 
     rate: Span
     flow: Span
     area: float
-    source: Source
+    weather: Weather
+    stillness: Span
     warnings: tuple[Message, ...]
 
     def steps(self) -> tuple[Step, ...]:
         """The working, for the likely values."""
-        area = Term("A", "open surface", self.area, "m2")
+        weather = self.weather
+        water = Term("Tw", "water temperature", weather.water, "K")
+        air = Term("Ta", "temperature of the air", weather.air, "K")
+        damp = Term("φ", "humidity of the air", weather.humidity[1], "share")
+        wind = Term("V", "wind", weather.wind.likely, "m/s")
+        share = Term("k", "share of the formula", self.stillness.likely, "share")
+        at_water = Term("pw", "vapour pressure at the water", vapour_pressure(weather.water), "Pa")
+        in_air = Term(
+            "pa", "vapour pressure in the air",
+            weather.humidity[1] * vapour_pressure(weather.air), "Pa",
+        )  # fmt: skip
         rate = Term("E", "fall of the level", self.rate.likely, "m/s")
+        area = Term("A", "open surface", self.area, "m2")
         flow = Term("Q", "water lost", self.flow.likely, "m3/s")
+        formula = "E = k (0.089 + 0.0782 V) (pw - pa) / (Y ρ)"
         return (
-            Step(rate, "E from the weather", (), self.source),
+            Step(at_water, "pw = 0.6108 exp(17.27 t / (t + 237.3)) kPa", (water,), VAPOUR),
+            Step(in_air, "pa = φ p(Ta)", (damp, air), VAPOUR),
+            Step(rate, formula, (share, wind, at_water, in_air), TRANSFER_TO_AIR),
             Step(flow, "Q = E A", (rate, area), ARITHMETIC),
         )
 
 
-def pond_evaporation_from_pan(pan: float, coefficient: float) -> float:
-    """Evaporation of a small pond from that of a class A pan nearby.
-
-    Args:
-        pan: Fall of the level in the pan [m/s], 0 to 1e-6.
-        coefficient: Pond over pan [-], 0 to 1.5.
-
-    Returns:
-        Fall of the level in the pond [m/s].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        E = k E_pan; k of about 0.7 over a year: R. K. Farnsworth, E. S. Thompson, E. L. Peck,
-        Evaporation Atlas for the Contiguous 48 United States, NOAA Technical Report NWS 33 (1982),
-        from memory.
-
-    Example:
-        A pan loses 7 mm a day; a small pond beside it:
-
-        >>> rate = pond_evaporation_from_pan(7.0 * MILLIMETRE_A_DAY, 0.7)
-        >>> round(rate / MILLIMETRE_A_DAY, 2)  # mm a day
-        4.9
-    """
-    require_within("evaporation of the pan", pan, 0.0, FASTEST, "m/s")
-    require_within("pond over pan", coefficient, 0.0, 1.5, "-")
-    return pan * coefficient
-
-
-def evaporation_linacre(
-    temperature: float, dew_point: float, latitude: float, altitude: float
-) -> float:
-    """Evaporation of open water from monthly means of the weather; rough, and rather high.
-
-    Args:
-        temperature: Mean air temperature of the month [K], 273.15 to 313.15.
-        dew_point: Mean dew point of the month [K], 243.15 to the temperature.
-        latitude: Degrees from the equator, either way [-], 0 to 65.
-        altitude: Height above the sea [m], -500 to 5000.
-
-    Returns:
-        Fall of the level [m/s].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        E = (700 Tm / (100 - A) + 15 (T - Td)) / (80 - T) mm/d with Tm = T + 0.006 h, as its
-        abstract prints it: E. T. Linacre, A simple formula for estimating evaporation rates in
-        various climates, using temperature data alone, Agric. Meteorol. 18 (1977) 409-424.
-
-    Example:
-        Sea level at the equator, 25 °C with a dew point of 20 °C:
-
-        >>> rate = evaporation_linacre(298.15, 293.15, 0.0, 0.0)
-        >>> round(rate / MILLIMETRE_A_DAY, 3)  # mm a day
-        4.545
-    """
-    require_within("air temperature", temperature, COLDEST, WARMEST, "K")
-    require_within("dew point", dew_point, 243.15, temperature, "K")
-    require_within("latitude", latitude, 0.0, 65.0, "-")
-    require_within("altitude", altitude, -500.0, 5000.0, "m")
-    t = temperature - ZERO_CELSIUS
-    at_sea = max(0.0, t + 0.006 * altitude)  # below the sea in frost the formula dips under 0
-    by_sun = 700.0 * at_sea / (100.0 - latitude)
-    by_air = 15.0 * (temperature - dew_point)
-    return MILLIMETRE_A_DAY * (by_sun + by_air) / (80.0 - t)
-
-
-def evaporation_in_month(annual: float, share: float) -> float:
-    """Evaporation of one month from that of the year.
-
-    Args:
-        annual: Evaporation of the year [m], 0 to 5.
-        share: The month's share of it [-], 0 to 1.
-
-    Returns:
-        Fall of the level in that month [m].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        E_month = s E_year, proportion; shares for shallow ponds: M. Molnau et al., ASAE paper PNW
-        92-111 (1992).
-
-    Example:
-        Of 762 mm a year 15 % go in June:
-
-        >>> round(1000.0 * evaporation_in_month(0.762, 0.15), 1)  # mm
-        114.3
-    """
-    require_within("evaporation of the year", annual, 0.0, 5.0, "m")
-    require_within("share of the month", share, 0.0, 1.0, "-")
-    return annual * share
-
-
-def water_loss(rate: Span, area: float, waterfall: bool, source: Source) -> WaterLoss:
+def water_loss(weather: Weather, stillness: Span, area: float, waterfall: bool) -> WaterLoss:
     """Water that a pond loses to the air.
 
     Args:
-        rate: Fall of the level [m/s], 0 to 1e-6.
+        weather: The air over it, with its ranges.
+        stillness: Share of the formula that a pond gives off [-], 0 to 2.
         area: Open surface [m2], 0 to 1e5.
         waterfall: Whether there is a fall or stream, whose splash is not counted [-].
-        source: Where the rate is from [-].
 
     Returns:
         Water lost [m3/s], with a warning that splash is left out.
@@ -157,93 +183,35 @@ def water_loss(rate: Span, area: float, waterfall: bool, source: Source) -> Wate
         OutOfRange: A number is outside its range.
 
     Source:
-        Q = E A (definition).
+        Q = E A (definition); E by evaporation. Its range: what humidity, wind and share do each
+        alone, squares added (JCGM 100:2008, 5.1.2, the three independent).
 
     Example:
-        5 mm a day off 20 m²:
+        20 m² at 25 °C, half full of vapour, 1.5 m/s:
 
-        >>> from pondapp.core.base.working import ENTERED
         >>> from pondapp.core.stock.span import exactly
-        >>> loss = water_loss(exactly(5.0 * MILLIMETRE_A_DAY), 20.0, False, ENTERED)
-        >>> round(loss.flow.likely * 1000.0 * DAY)  # L a day
-        100
+        >>> weather = Weather(298.15, 298.15, (0.5, 0.5, 0.5), exactly(1.5))
+        >>> loss = water_loss(weather, exactly(0.8), 20.0, False)
+        >>> round(loss.flow.likely * 1000.0 * 86400.0)  # L a day
+        185
     """
-    require_within("evaporation", rate.high, 0.0, FASTEST, "m/s")
     require_within("open water", area, 0.0, 1e5, "m2")
+    damp, wind, share = weather.humidity[1], weather.wind.likely, stillness.likely
+    likely = evaporation(weather.water, weather.air, damp, wind, share)
+
+    def off(end: int) -> float:
+        """How far the three together may be off to one side: each alone, added as variances."""
+        ends = (
+            (weather.humidity[end], wind, share),
+            (damp, (weather.wind.low, wind, weather.wind.high)[end], share),
+            (damp, wind, (stillness.low, share, stillness.high)[end]),
+        )
+        return hypot(*(evaporation(weather.water, weather.air, *one) - likely for one in ends))
+
+    rate = Span(max(0.0, likely - off(0)), likely, likely + off(2))
     warnings: tuple[Message, ...] = ()
     if waterfall:
         warnings = (
             Message("a fall or a stream loses more by splash and wind; nobody can compute it"),
         )
-    return WaterLoss(rate, rate.times(area), area, source, warnings)
-
-
-@dataclass(frozen=True, slots=True)
-class LeakCheck:
-    """A fall of the level that was seen, beside what the air may have taken.
-
-    Attributes:
-        seen: Fall of the level [m/s].
-        expected: Fall of the level by evaporation [m/s].
-        unexplained: Water beyond the most that evaporates [m3/s]; 0 if the air explains it.
-        verdict: What to make of it.
-        area: Open surface [m2].
-    """
-
-    seen: float
-    expected: Span
-    unexplained: float
-    verdict: Message
-    area: float
-
-    def steps(self) -> tuple[Step, ...]:
-        """The working."""
-        seen = Term("Es", "fall of the level seen", self.seen, "m/s")
-        most = Term("E", "most that evaporates", self.expected.high, "m/s")
-        area = Term("A", "open surface", self.area, "m2")
-        left = Term("Q", "water unexplained", self.unexplained, "m3/s")
-        return (Step(left, "Q = (Es - E) A, not below 0", (seen, most, area), ARITHMETIC),)
-
-
-def check_for_leak(drop: float, time: float, area: float, expected: Span) -> LeakCheck:
-    """Whether evaporation explains how far the level fell.
-
-    Args:
-        drop: Fall of the level without rain or topping up [m], 0 to 2.
-        time: Time it took [s], 3600 to 1e8.
-        area: Open surface [m2], 0 to 1e5.
-        expected: Fall of the level by evaporation [m/s], 0 to 1e-6.
-
-    Returns:
-        Water that evaporation does not explain [m3/s].
-
-    Raises:
-        OutOfRange: A number is outside its range.
-
-    Source:
-        Q = (Δh / t - E) A, mass balance of the pond.
-
-    Example:
-        20 mm in two days, where 3 to 7 mm a day are to be expected:
-
-        >>> from pondapp.core.stock.span import Span
-        >>> rates = Span(3.0, 5.0, 7.0).times(MILLIMETRE_A_DAY)
-        >>> found = check_for_leak(0.020, 2.0 * DAY, 20.0, rates)
-        >>> str(found.verdict)[:41]
-        'evaporation explains no more than 0.014 m'
-    """
-    require_within("fall of the level", drop, 0.0, 2.0, "m")
-    require_within("time", time, HOUR, 1e8, "s")
-    require_within("open water", area, 0.0, 1e5, "m2")
-    require_within("evaporation", expected.high, 0.0, FASTEST, "m/s")
-    seen = drop / time
-    left = max(0.0, seen - expected.high) * area
-    if left > 0.0:
-        verdict = Message(
-            "evaporation explains no more than {most} of the {drop}; stop the pump for a day: if "
-            "the level then holds, look at the fall, stream and hoses, else at the liner",
-            {"most": Amount(expected.high * time, "m"), "drop": Amount(drop, "m")},
-        )
-    else:
-        verdict = Message("the air alone may have taken the {drop}", {"drop": Amount(drop, "m")})
-    return LeakCheck(seen, expected, left, verdict, area)
+    return WaterLoss(rate, rate.times(area), area, weather, stillness, warnings)

@@ -18,6 +18,8 @@ CALCULATORS: Sequence[tuple[str, ft.IconData, str, str]] = (
      "How much, what against chlorine, how often"),
     ("dose", ft.Icons.MEDICATION_OUTLINED, "Salt and doses",
      "How much for this pond, and never more than the label"),
+    ("evaporation", ft.Icons.WB_SUNNY_OUTLINED, "Evaporation and leaks",
+     "What a hot week takes, and whether the rest leaks"),
 )  # fmt: skip
 """Rest of the route, mark, title, and what it answers."""
 OF_ENTRY = {

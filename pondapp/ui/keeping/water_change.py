@@ -86,6 +86,10 @@ def _values() -> tuple[QuantityField, ...]:
     )  # fmt: skip
 
 
+HOSE = QuantityField(
+    "hose", "Flow of the hose", "flow", Limits(0.0, 10.0 / 3600.0, above=True),
+    "Time a bucket under it",
+)  # fmt: skip
 FORM = Form(
     (
         QuantityField("share", "Share of the pond", "share", Limits(0.0, 1.0, above=True)),
@@ -99,10 +103,7 @@ FORM = Form(
         QuantityField("label_water", "for so much water", "volume", Limits(1e-6, 1e3)),
         QuantityField("pond_warmth", "Pond", "temperature", Limits(273.15, 313.15)),
         QuantityField("tap_warmth", "Tap water", "temperature", Limits(273.15, 313.15)),
-        QuantityField(
-            "hose", "Flow of the hose", "flow", Limits(0.0, 10.0 / 3600.0, above=True),
-            "Time a bucket under it",
-        ),
+        HOSE,
         *_values(),
     )
 )  # fmt: skip
@@ -112,16 +113,24 @@ def _name(key: str) -> str:
     return t(WATER_VALUES[key][0])
 
 
+def hose_flow() -> float | None:
+    """What was timed last without a pond [m3/s], if a hose can bring so much."""
+    readings = session_now().logs.readings_of(NO_POND)
+    timed = next((one for one in readings if one.place_id == OUTLET), None)
+    found = measured_reading(timed) if timed else None
+    if found is None or found.dry or found.flow.flow > HOSE.limits.high:
+        return None
+    return found.flow.flow
+
+
 def _begin(now: WaterNow, volume: float, system: str) -> Texts:
     """What the fields begin with: the pond as its log has it, and a usual share."""
     share, water = USUAL_SHARE, USUAL_SHARE * volume
     begin = FORM.write({"share": share, "water": water, "pond_warmth": now.temperature}, system)
     known = {f"{key}_now": value for key, value in now.values.items() if key in SUBSTANCES}
-    readings = session_now().logs.readings_of(NO_POND)
-    timed = next((one for one in readings if one.place_id == OUTLET), None)
-    found = measured_reading(timed) if timed else None
-    if found and not found.dry and found.flow.flow <= FORM["hose"].limits.high:
-        known["hose"] = found.flow.flow
+    flow = hose_flow()
+    if flow is not None:
+        known["hose"] = flow
     return begin | FORM.write(known, system)
 
 

@@ -37,6 +37,7 @@ POND: Tree = {
         {
             "due": "care.care.CarePage",
             "charts": "log.charts.ChartsPage",
+            "evaporation": "keeping.evaporation.EvaporationPage",
             "dose": "keeping.dose.DosePage",
             "change": "keeping.water_change.WaterChangePage",
             ":item_id": "log.entry.EntryPage",

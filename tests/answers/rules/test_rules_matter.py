@@ -15,6 +15,7 @@ from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import FlowBand, targets
 from pondapp.answers.fish.stock import stock
 from pondapp.answers.keeping.dose import salt_for
+from pondapp.answers.keeping.evaporation import leak, warm_week, week_loss
 from pondapp.answers.keeping.water_change import ChangeAsked, water_change
 from pondapp.answers.log.charts import water_range
 from pondapp.answers.log.log import newest_first
@@ -189,6 +190,22 @@ def _liners(pond: Pond) -> object:
     return [basin_liner(basin, rules_for(pond)) for basin in getattr(pond.water, "basins", ())]
 
 
+def _evaporated(pond: Pond) -> object:
+    """A hot week as far as it is known, and a night's test with the bucket in both places."""
+    worked = WorkedPond(pond)
+    weeks = [
+        week_loss(worked, water=warm_week(pond, worked.rules), air=297.15, humidity=damp, wind=wind,
+                  area=10.0, hose=None)
+        for damp, wind in ((None, "unknown"), (0.5, "open"))
+    ]  # fmt: skip
+    tests = [
+        leak(worked, drop=fall, bucket=0.006, time=86400.0, level=None, stands=stands, area=10.0)
+        for fall in (0.006, 0.012)
+        for stands in ("in", "beside")
+    ]  # type: ignore[misc]
+    return weeks, tests
+
+
 def _changed(pond: Pond) -> object:
     """Cold tap water, some of it too much at once, against what each way of binding takes."""
     asked = ChangeAsked(water=0.25 * water_volume(pond), temperature=295.15, tap_temperature=282.15)
@@ -209,9 +226,10 @@ PROBES: tuple[Probe, ...] = (
     lambda pond: [sheet_of(0.4, flow, rules_for(pond)) for flow in (2e-4, 1.5e-3, 6e-3)],
     lambda pond: [water_range(pond, key) for key in ("ph", "nitrite", "nitrate")],
     _open, _changed, lambda pond: salt_for(WorkedPond(pond), 0.5, 2.0),
+    _evaporated,
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17, 18),
+    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17, 18, 19),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
     "care": (1, 16, 12),

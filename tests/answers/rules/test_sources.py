@@ -9,7 +9,6 @@ from pondapp.core.base.working import Source
 NO_FORMULA = (
     "pondapp.core.assumptions",
     "pondapp.core.base.working",
-    "pondapp.core.dosing.evaporation",  # no screen computes with it yet
 )
 
 

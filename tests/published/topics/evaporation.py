@@ -1,54 +1,62 @@
-"""Evaporation: every row of the topic, found by the core."""
+"""Evaporation: every row of the topic, found by the core or excused."""
 
-from rows import INCH, Check, Row
+from rows import FOOT, POUND, Check, Row, kelvin
 
 from pondapp.core.assumptions.stock import StockAssumptions
-from pondapp.core.base.constants import DAY, ZERO_CELSIUS
-from pondapp.core.base.working import ENTERED
-from pondapp.core.dosing.evaporation import (
-    evaporation_in_month,
-    evaporation_linacre,
-    pond_evaporation_from_pan,
-    water_loss,
-)
+from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
+from pondapp.core.dosing.evaporation import WATER, evaporation, heat_of_evaporation, vapour_pressure
+from pondapp.core.dosing.leak import leak_test
+from pondapp.core.measuring.verdict import Certainty
 from pondapp.core.stock.span import exactly
 
 TOPIC = "9 evaporation"
-MILLIMETRE_A_DAY = 1e-3 / DAY  # m/s
-LITRE_A_DAY = 1e-3 / DAY  # m3/s
+MILLIMETRE = 1e-3  # m
+INCH_OF_MERCURY = 3386.389  # Pa, at 0 degrees Celsius
+BTU = 1055.05585262  # J
+RULE = Certainty(sure=0.95, widest=0.5, coverage=0.95)
 
 
-def month(row: Row) -> float:
+def bucket(row: Row) -> float:
+    """Litres a day that a pond loses by a pan beside it: what a test for a leak expects."""
     given = row.numbers()
-    return evaporation_in_month(given["annual"], given["percent"] / 100.0) / INCH
+    fall, ratio = given["pan_mm_d"] * MILLIMETRE, exactly(given["coeff"])
+    found = leak_test(0.0, fall, DAY, 0.001, ratio, 1e-8, RULE)
+    return found.expected * given["area"] / 1e-3
 
 
-def pan(row: Row) -> float:
+def vapour(row: Row) -> float:
+    return vapour_pressure(kelvin(row)) / 1e3
+
+
+def heat(row: Row) -> float:
+    return heat_of_evaporation(kelvin(row)) / 1e6
+
+
+def pool(row: Row) -> float:
+    """Pounds an hour and square foot, from the printed formula's own units."""
     given = row.numbers()
-    rate = pond_evaporation_from_pan(given["pan_mm_d"] * MILLIMETRE_A_DAY, given["coeff"])
-    return water_loss(exactly(rate), given["area"], False, ENTERED).flow.likely / LITRE_A_DAY
-
-
-def linacre(row: Row) -> float:
-    given = row.numbers()
-    return (
-        evaporation_linacre(
-            given["T_C"] + ZERO_CELSIUS,
-            given["Tdew_C"] + ZERO_CELSIUS,
-            given["latitude"],
-            given["elevation"],
-        )
-        / MILLIMETRE_A_DAY
-    )
+    water, air = given["T_water"] + ZERO_CELSIUS, given["T_air"] + ZERO_CELSIUS
+    wind = given["v_ft_min"] * FOOT / 60.0
+    rate = evaporation(water, air, given["humidity"], wind, 1.0) * WATER  # kg/(m2 s)
+    return rate * HOUR / POUND * FOOT**2
 
 
 FORMULAS: dict[int, Check] = {
-    **dict.fromkeys((439, 440, 441, 443, 444), month),
-    446: pan,
-    447: linacre,
-    1022: linacre,
+    446: bucket,
+    **dict.fromkeys((1025, 1026, 1027), vapour),
+    1028: heat,
+    1029: pool,
+    1030: pool,
 }
 
 TABLES: dict[int, Check] = {
     445: lambda _: StockAssumptions().pan_likely,
+    1031: lambda _: StockAssumptions().still_share_low,
+}
+
+MONTHS = "by month and annual map of one state; the app goes by the weather of the week"
+LINACRE = "by monthly means and latitude, and high in damp climates; the app goes by the weather"
+NOT_APPLICABLE: dict[int, str] = {
+    **dict.fromkeys((439, 440, 441, 443, 444), MONTHS),
+    **dict.fromkeys((447, 1022), LINACRE),
 }

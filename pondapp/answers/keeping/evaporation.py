@@ -1,0 +1,209 @@
+"""What the air takes of a pond in a hot week, and whether the rest is a leak."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pondapp.answers.care.severity import Severity
+from pondapp.answers.features.kinds import kind_of
+from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.rules.working import Step
+from pondapp.answers.water.volume import volume_of, water_volume
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.constants import DAY, ZERO_CELSIUS
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.dosing.evaporation import Weather, water_loss
+from pondapp.core.dosing.leak import leak_test
+from pondapp.core.stock.span import Span, exactly
+from pondapp.models.pond import Pond
+
+Wind = Literal["unknown", "sheltered", "some", "open"]
+Stands = Literal["in", "beside"]
+WEEK = 7.0 * DAY  # s
+
+
+def open_water(pond: Pond) -> float | None:
+    """Surface of the pond [m2] as drawn; none where only its volume is known.
+
+    Raises:
+        PondError: A shape cannot be.
+    """
+    measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
+    return volume_of(pond.water, measured).area
+
+
+def has_falls(pond: Pond) -> bool:
+    """Whether water splashes anywhere."""
+    return any(kind_of(feature).falls for feature in pond.fed)
+
+
+def warm_week(pond: Pond, rules: Assumptions) -> float:
+    """Water of the warmest week [K], as entered or by the rule."""
+    given = pond.warmest_temperature_c
+    return rules.stock.warmest_water if given is None else given + ZERO_CELSIUS
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLoss:
+    """What a week takes.
+
+    Attributes:
+        fall: Of the level in a day [m].
+        week: Water lost in a week [m3].
+        share: Of the pond in a week [-].
+        top_up: How long the hose runs for the likely week [s]; none while its flow is not known.
+        remarks: What is assumed and what is left out.
+        steps: The working of the likely values.
+    """
+
+    fall: Span
+    week: Span
+    share: float
+    top_up: float | None
+    remarks: tuple[Message, ...]
+    steps: tuple[Step, ...]
+
+
+def week_loss(
+    worked: WorkedPond, *, water: float, air: float, humidity: float | None, wind: Wind,
+    area: float, hose: float | None,
+) -> WeekLoss:  # fmt: skip
+    """What a week of such weather takes of a pond.
+
+    Args:
+        worked: The pond.
+        water: Temperature of the water [K].
+        air: Mean temperature of the air, day and night [K].
+        humidity: Of the air [-]; none by the rules.
+        wind: Over the water, in a word.
+        area: Open water with the falls [m2].
+        hose: Flow of the hose [m3/s].
+
+    Raises:
+        PondError: A number is outside its range, or the ranges of a rule do not rise.
+    """
+    stock = worked.rules.stock
+    speeds = {
+        "sheltered": stock.wind_sheltered, "some": stock.wind_some, "open": stock.wind_open,
+    }  # fmt: skip
+    remarks: list[Message] = []
+    if wind == "unknown":
+        speed = Span(*speeds.values())
+        remarks.append(Message("The wind is not known: from sheltered to open is counted."))
+    else:
+        speed = exactly(speeds[wind])
+    if humidity is None:
+        driest, likely, dampest = stock.humidity_low, stock.humidity_likely, stock.humidity_high
+        damp = (dampest, likely, driest)
+        remarks.append(
+            Message(
+                "The humidity is not entered: {low} to {high} is assumed.",
+                {"low": Amount(driest, "share"), "high": Amount(dampest, "share")},
+            )
+        )
+    else:
+        damp = (humidity, humidity, humidity)
+    still = Span(stock.still_share_low, stock.still_share_likely, stock.still_share_high)
+    loss = water_loss(Weather(water, air, damp, speed), still, area, has_falls(worked.pond))
+    week = loss.flow.times(WEEK)
+    return WeekLoss(
+        fall=loss.rate.times(DAY),
+        week=week,
+        share=week.likely / water_volume(worked.pond),
+        top_up=week.likely / hose if hose else None,
+        remarks=(*remarks, *loss.warnings),
+        steps=loss.steps(),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Leak:
+    """Whether a pond leaks.
+
+    Attributes:
+        severity: How it stands.
+        verdict: In a sentence.
+        advice: What to do next.
+        steps: The working.
+    """
+
+    severity: Severity
+    verdict: Message
+    advice: tuple[Message, ...]
+    steps: tuple[Step, ...]
+
+
+WHERE_IT_GOES = (
+    Message(
+        "Stop the pump and test once more: if the level now falls as in the bucket, the water goes "
+        "at a fall, in a stream, at a hose or a filter; else at the liner."
+    ),
+    Message(
+        "At the liner the level falls as far as the hole and stays there: look round the pond at "
+        "that height. Mind the fish: do not let it fall below half."
+    ),
+)
+GOING_ON = Message("Leave both marks as they are, and read both again later: time makes it surer.")
+
+
+def leak(
+    worked: WorkedPond, *, drop: float, bucket: float, time: float, level: float | None,
+    stands: Stands, area: float | None,
+) -> Leak:  # fmt: skip
+    """Say whether a pond leaks, from its level and a bucket's beside it.
+
+    Args:
+        worked: The pond.
+        drop: Fall of the pond's level [m].
+        bucket: Fall in the bucket [m].
+        time: How long it went on [s].
+        level: How far one reading of a level may be off [m]; none by the rule.
+        stands: Whether the bucket stood in the pond or beside it.
+        area: Open water [m2], where it is known.
+
+    Raises:
+        PondError: A number is outside its range, or the ranges of a rule do not rise.
+    """
+    rules = worked.rules
+    stock = rules.stock
+    ratio = (
+        Span(stock.bucket_low, stock.bucket_likely, stock.bucket_high)
+        if stands == "in"
+        else Span(stock.pan_low, stock.pan_likely, stock.pan_high)
+    )
+    found = leak_test(
+        drop, bucket, time, stock.level_tolerance if level is None else level, ratio,
+        stock.least_leak, certainty(rules.measuring),
+    )  # fmt: skip
+    # How wide the interval is over the fall says nothing here: a pond that holds falls by nothing.
+    kind = found.decision.likely
+    a_day = found.leak.times(DAY)
+    least = Amount(stock.least_leak * DAY, "small")
+    if kind == "within":
+        words = Message("No leak: nothing of {least} a day or more shows.", {"least": least})
+        return Leak("right", words, (), found.steps())
+    if kind == "above":
+        ends = {"low": Amount(a_day.low, "small"), "high": Amount(a_day.high, "small")}
+        words = Message("It leaks: {low} to {high} a day go beside what the air takes.", ends)
+        advice: tuple[Message, ...] = WHERE_IT_GOES
+        if area is not None:
+            lost = {"lost": Amount(a_day.likely * area, "m3")}
+            advice = (Message("About {lost} a day.", lost), *advice)
+        return Leak("wrong", words, advice, found.steps())
+    words = Message(
+        "Not decided yet: the pond fell {seen}, and the air takes about {expected}.",
+        {"seen": Amount(drop, "small"), "expected": Amount(found.expected, "small")},
+    )
+    steps = [GOING_ON]
+    if found.enough is None:
+        steps.append(
+            Message("So much evaporates that a bucket cannot tell: wait for damp, still days.")
+        )
+    elif found.enough > time:
+        steps.append(
+            Message(
+                "A pond that holds is told from one that leaks in about {time} in all.",
+                {"time": Amount(found.enough, "s")},
+            )
+        )
+    return Leak("unknown", words, tuple(steps), found.steps())

@@ -1,0 +1,200 @@
+"""What a hot week takes of a pond, and whether the rest is a leak."""
+
+from typing import Any, cast, get_args
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.keeping.evaporation import (
+    Stands,
+    WeekLoss,
+    Wind,
+    has_falls,
+    leak,
+    open_water,
+    warm_week,
+    week_loss,
+)
+from pondapp.core.base.errors import PondError
+from pondapp.models.base import Limits
+from pondapp.models.pond import Pond
+from pondapp.ui.keeping.water_change import HOSE, hose_flow
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.draft import Typed, draft_name, use_draft
+from pondapp.ui.parts.form import Form, QuantityField, Texts
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.navigate import go
+from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
+from pondapp.words import t
+
+WEEK, LEAK = "week", "leak"
+ASKED = ((WEEK, "What a hot week takes"), (LEAK, "Is it a leak?"))
+WINDS: tuple[tuple[Wind, str], ...] = (
+    ("unknown", "I do not know"),
+    ("sheltered", "Sheltered"),
+    ("some", "Some wind"),
+    ("open", "Open and windy"),
+)
+STANDS: tuple[tuple[Stands, str], ...] = (
+    ("in", "In the pond, on a shelf"),
+    ("beside", "Beside the pond, in the same sun"),
+)
+FALL = Limits(0.0, 0.5)
+OF_WEEK = ("water_warmth", "air", "humidity", "area", "hose")
+OF_LEAK = ("drop", "bucket", "hours", "level", "area")
+FORM = Form(
+    (
+        QuantityField("water_warmth", "Water", "temperature", Limits(273.15, 313.15), needed=True),
+        QuantityField("air", "Air, mean of day and night", "temperature", Limits(253.15, 323.15),
+                      needed=True),
+        QuantityField("humidity", "Humidity of the air", "share", Limits(0.0, 1.0)),
+        QuantityField("area", "Open water with the falls", "area", Limits(0.0, 1e5, above=True),
+                      needed=True),
+        HOSE,
+        QuantityField("drop", "The pond fell by", "small", FALL, needed=True),
+        QuantityField("bucket", "The bucket fell by", "small", FALL, needed=True),
+        QuantityField("hours", "In so many hours", "hours", Limits(3600.0, 30.0 * 86400.0),
+                      needed=True),
+        QuantityField("level", "Each reading is right to", "small", Limits(1e-4, 0.05)),
+    )
+)  # fmt: skip
+HOW_TO = (
+    "Fill a bucket with pond water, weigh it down with stones and stand it on a shelf, so that it "
+    "is as warm as the pond. Mark the level of both, outside and inside. Read both again after a "
+    "night or more without rain and without topping up."
+)
+
+
+def _begin(pond: Pond, system: str) -> Texts:
+    """What the fields begin with: the warmest week, the pond as it is drawn, the hose as timed."""
+    warm = warm_week(pond, worked_now(pond).rules)
+    known = {"water_warmth": warm, "air": warm, "area": open_water(pond), "hose": hose_flow()}
+    return FORM.write(known, system)
+
+
+def _of_week(typed: Typed, texts: Texts, errors: dict[str, str], _: str) -> list[ft.Control]:
+    def drawn(key: str, helper: str | None = None) -> ft.Control:
+        return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
+
+    wind = texts.get("wind", "unknown")
+    return [
+        layout.pairs([drawn("water_warmth", t("Of the warmest week")), drawn("air")]),
+        layout.choice(t("Wind over the water"), layout.worded(WINDS), wind, typed.note("wind"),
+                      in_rows=True),
+        layout.pairs([drawn("humidity", t("If you know it")), drawn("area")]),
+        drawn("hose"),
+    ]  # fmt: skip
+
+
+def _of_leak(typed: Typed, texts: Texts, errors: dict[str, str], off: str) -> list[ft.Control]:
+    def drawn(key: str, helper: str | None = None) -> ft.Control:
+        return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
+
+    return [
+        layout.small(t(HOW_TO)),
+        layout.choice(t("Where the bucket stood"), layout.worded(STANDS),
+                      texts.get("stands", "in"), typed.note("stands")),
+        layout.pairs([drawn("drop"), drawn("bucket")]),
+        layout.pairs([drawn("hours"), drawn("level", t("If empty: {off}", off=off))]),
+    ]  # fmt: skip
+
+
+def _week_facts(found: WeekLoss, system: str) -> list[ft.Control]:
+    fall = units.show_range(found.fall.low, found.fall.high, "small", system)
+    week = units.show_range(found.week.low, found.week.high, "volume", system)
+    share = units.show(found.share, "share", system, 2)
+    likely = units.show(found.week.likely, "volume", system, 2)
+    facts = [
+        layout.fact(t("In a week"), week,
+                    t("Likely {likely}, {share} of the pond", likely=likely, share=share)),
+        layout.fact(t("The level falls in a day"), fall),
+    ]  # fmt: skip
+    if found.top_up is not None:
+        time = units.show_amount(found.top_up, "s", system, 2)
+        facts.append(layout.fact(t("The hose runs in a week"), time))
+    facts += [
+        layout.small(layout.sentence(units.tell(one, system))) for one in found.remarks
+    ]  # fmt: skip
+    return facts
+
+
+def _week(pond: Pond, texts: Texts, system: str) -> list[ft.Control]:
+    read = FORM.read(texts, system, only=OF_WEEK)
+    if not read.whole:
+        return [layout.body(t("Temperatures and the area of open water give the answer."))]
+    values, wind = read.values, texts.get("wind", "unknown")
+    found = week_loss(
+        worked_now(pond), water=values["water_warmth"], air=values["air"],
+        humidity=values.get("humidity"), area=values["area"], hose=values.get("hose"),
+        wind=cast(Wind, wind) if wind in get_args(Wind) else "unknown",
+    )  # fmt: skip
+    region = layout.card(_week_facts(found, system), strong=True)
+    lines: list[ft.Control] = [
+        ft.Semantics(live_region=True, content=region),
+        layout.card([ShowWorking(t("what the air takes"), lambda: found.steps, system)]),
+        layout.small(t("Only water goes into the air: salt and hardness stay behind. Tap water for "
+                       "topping up needs something against chlorine too.")),
+        layout.second_button(t("Work out a water change"), go(f"/pond/{pond.id}/log/change")),
+    ]  # fmt: skip
+    return lines
+
+
+def _leak(pond: Pond, texts: Texts, system: str) -> list[ft.Control]:
+    read = FORM.read(texts, system, only=OF_LEAK)
+    missing = [one for one in read.missing if one != "area"]
+    if missing or read.errors:
+        return [layout.body(t("Both falls and the time give the answer."))]
+    values, stands = read.values, texts.get("stands", "in")
+    found = leak(
+        worked_now(pond), drop=values["drop"], bucket=values["bucket"], time=values["hours"],
+        level=values.get("level"), area=values.get("area"),
+        stands=cast(Stands, stands) if stands in get_args(Stands) else "in",
+    )  # fmt: skip
+    below: list[ft.Control] = [layout.body(units.tell(one, system)) for one in found.advice]
+    told = severity.card(found.severity, units.tell(found.verdict, system), below)
+    return [
+        ft.Semantics(live_region=True, content=told),
+        layout.card([ShowWorking(t("this test"), lambda: found.steps, system)]),
+    ]
+
+
+def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
+    texts = {**_begin(pond, system), **typed.texts}
+    what = LEAK if texts.get("what") == LEAK else WEEK
+    errors = FORM.read(texts, system, only=OF_LEAK if what == LEAK else OF_WEEK).errors
+    controls: list[ft.Control] = [
+        layout.choice(t("What do you ask?"), layout.worded(ASKED), what, typed.note("what"))
+    ]
+    off = units.show(worked_now(pond).rules.stock.level_tolerance, "small", system)
+    controls += (_of_leak if what == LEAK else _of_week)(typed, texts, errors, off)
+    if errors:
+        answer: list[ft.Control] = [
+            layout.body(t("Correct what is marked, and the answer is back."))
+        ]
+    else:
+        try:
+            answer = (_leak if what == LEAK else _week)(pond, texts, system)
+        except PondError as problem:
+            answer = [severity.card("unknown", units.explain(problem, system))]
+    if what == WEEK and has_falls(pond):
+        answer.append(layout.small(t("Add what the falls wet to the open water: width times "
+                                     "height.")))  # fmt: skip
+    route = f"/pond/{pond.id}/log/evaporation"
+    return layout.screen(route, t("Evaporation and leaks"), controls, second=answer)
+
+
+@ft.component
+def EvaporationPage() -> Any:
+    """The weather, or two marks, in; what the air takes, or a leak, out."""
+    session = session_now()
+    pond = use_pond()
+    typed = use_draft(draft_name("evaporation", pond.id if pond else ""), {}, FORM)
+    if pond is None:
+        return layout.no_pond()
+    try:
+        return _screen(pond, typed, session.system)
+    except PondError as problem:  # a shape or a changed rule that cannot be
+        told = severity.card("unknown", units.explain(problem, session.system))
+        route = f"/pond/{pond.id}/log/evaporation"
+        return layout.screen(route, t("Evaporation and leaks"), [told])

@@ -1,0 +1,73 @@
+"""What a hot week takes, and a leak told from it, as a reader hears it."""
+
+import pytest
+
+from pondapp.answers.keeping.evaporation import (
+    has_falls,
+    leak,
+    open_water,
+    warm_week,
+    week_loss,
+)
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.sharing.example import example_pond
+from pondapp.core.base.constants import DAY
+from pondapp.models.pond import Pond
+from pondapp.models.water import TypedVolume
+
+POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=5.0))
+WORKED = WorkedPond(POND)
+
+
+def test_a_week_that_is_known_is_narrower_than_one_that_is_assumed() -> None:
+    known = week_loss(WORKED, water=298.15, air=298.15, humidity=0.6, wind="some", area=10.0,
+                      hose=1.2 / 3600.0)  # fmt: skip
+    assumed = week_loss(WORKED, water=298.15, air=298.15, humidity=None, wind="unknown",
+                        area=10.0, hose=None)  # fmt: skip
+    assert not known.remarks
+    assert len(assumed.remarks) == 2
+    assert assumed.week.low < known.week.low < known.week.high < assumed.week.high
+    assert assumed.week.likely == pytest.approx(known.week.likely)
+    assert known.week.likely == pytest.approx(7.0 * 10.0 * known.fall.likely)
+    assert 3e-3 < assumed.fall.low < assumed.fall.high < 16e-3  # mm a day, as ponds lose
+    assert known.top_up == pytest.approx(known.week.likely * 3000.0)
+    assert assumed.top_up is None
+    assert known.share == pytest.approx(known.week.likely / 5.0)
+
+
+def test_the_pond_s_own_numbers_come_first() -> None:
+    assert open_water(POND) is None  # nobody drew it
+    assert open_water(example_pond())
+    assert has_falls(example_pond())
+    assert not has_falls(POND)
+    assert warm_week(POND, WORKED.rules) == WORKED.rules.stock.warmest_water
+    warm = POND.model_copy(update={"warmest_temperature_c": 29.0})
+    assert warm_week(warm, WORKED.rules) == pytest.approx(302.15)
+
+
+def told(drop: float, bucket: float, days: float, stands: str = "in") -> tuple[str, str, str]:
+    found = leak(WORKED, drop=drop, bucket=bucket, time=days * DAY, level=None,
+                 stands=stands, area=10.0)  # type: ignore[arg-type]  # fmt: skip
+    return found.severity, str(found.verdict), " ".join(str(one) for one in found.advice)
+
+
+def test_one_rule_says_right_wrong_or_not_decided() -> None:
+    severity, verdict, advice = told(0.030, 0.003, 0.5)
+    assert severity == "wrong"
+    assert "It leaks" in verdict
+    assert "0.54 m3 a day" in advice  # 27 mm in half a day off 10 m²
+    assert "Stop the pump" in advice
+    severity, verdict, advice = told(0.012, 0.012, 4.0)
+    assert (severity, advice) == ("right", "")
+    assert "No leak: nothing of 0.002 m a day" in verdict
+    severity, verdict, advice = told(0.003, 0.003, 0.5)
+    assert severity == "unknown"
+    assert "time makes it surer" in advice
+    assert "in all" in advice
+
+
+def test_a_bucket_in_the_sun_tells_less_than_one_in_the_pond() -> None:
+    assert told(0.010, 0.010, 4.0)[0] == "right"
+    assert told(0.010, 0.010, 4.0, "beside")[0] == "right"  # the pond lost less than by a pan
+    assert told(0.020, 0.012, 2.0)[0] == "wrong"
+    assert "wait for damp" in told(0.05, 0.05, 1.0)[2]

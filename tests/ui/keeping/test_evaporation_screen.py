@@ -1,0 +1,50 @@
+"""The screen of evaporation and leaks: an answer at once, and what is missing asked for."""
+
+import asyncio
+
+import pytest
+from drawn import Screen
+
+from pondapp.models.preferences import Draft
+from pondapp.models.water import TypedVolume
+from pondapp.ui.keeping.evaporation import EvaporationPage
+
+ID = "invented-example"
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    return Screen(monkeypatch)
+
+
+def shown(screen: Screen, **texts: str) -> str:
+    screen.session.drafts.hold(Draft(id=f"evaporation-{ID}", texts=texts))
+    screen.open(EvaporationPage, pond_id=ID)
+    return screen.text()
+
+
+def test_a_drawn_pond_has_its_answer_before_anything_is_typed(screen: Screen) -> None:
+    screen.open(EvaporationPage, pond_id=ID)
+    text = screen.text()
+    assert "In a week" in text
+    assert "The wind is not known" in text
+    assert "50 % to 70 % is assumed" in text
+    assert "splash" in text
+    assert "Add what the falls wet" in text
+
+
+def test_a_pond_of_known_volume_is_asked_for_its_surface(screen: Screen) -> None:
+    pond = screen.session.ponds[ID].model_copy(update={"water": TypedVolume(volume_m3=5)})
+    asyncio.run(screen.session.ponds.save(pond))
+    screen.open(EvaporationPage, pond_id=ID)
+    assert "the area of open water give the answer" in screen.text()
+    assert "In a week" in shown(screen, area="8")
+
+
+def test_two_falls_and_the_time_say_whether_it_leaks(screen: Screen) -> None:
+    assert "Both falls and the time give the answer" in shown(screen, what="leak")
+    assert "It leaks" in shown(screen, what="leak", drop="30", bucket="3", hours="10")
+    assert "Not decided yet" in shown(screen, what="leak", drop="3", bucket="3", hours="10")
+    assert "No leak" in shown(screen, what="leak", drop="12", bucket="12", hours="96")
+    wrong = shown(screen, what="leak", drop="12", bucket="12", hours="0.1")
+    assert "Correct what is marked" in wrong
