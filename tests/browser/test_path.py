@@ -39,8 +39,8 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
 
     pond_id = page.evaluate("location.hash").split("/")[2]
     go(page, f"/pond/{pond_id}")
-    shows(page, "Not measured yet: Bog filter, Waterfall lip")
     unfold(page, RIGHT)
+    shows(page, "Not measured yet: Bog filter, Waterfall lip")
     shows(page, "4400 L/h is enough for everything")
     press(page, re.compile("^Waterfall lip"))  # not the branch to it
     choose(page, "To Bog filter")

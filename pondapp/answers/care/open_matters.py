@@ -38,6 +38,8 @@ Goal = Literal[
     "new_test", "new_cleaning", "log_item", "log", "plan", "path", "measure", "place", "pumps",
     "health", "fish", "water",
 ]  # fmt: skip
+NAMED = 2
+"""Places that are named of many of which nothing is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,9 +230,14 @@ class _Measured:
 def _flows(of: _Evidence) -> Iterator[Matter]:
     """Each place where water comes out, by its newest reading."""
     every = [one for _, branches in of.measured for one in branches]
-    yield from _unread("Not measured yet: {names}.", [one for one in every if one.seen is None])
+    yield from _unread(
+        "Not measured yet: {names}.",
+        "Not measured yet: {names} and {count} more.",
+        [one for one in every if one.seen is None],
+    )
     yield from _unread(
         "Measured too long ago: {names}.",
+        "Measured too long ago: {names} and {count} more.",
         [one for one in every if one.seen is not None and not one.stands],
     )
     for one in every:
@@ -245,12 +252,16 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
         yield Matter("right", Message("Every flow is as wanted."), "log")
 
 
-def _unread(words: str, places: Sequence[_Measured]) -> Iterator[Matter]:
-    if places:
-        names = ", ".join(one.place.place_name for one in places)
-        yield Matter(
-            "unknown", Message(words, {"names": names}), "measure", places[0].place.place_id
-        )
+def _unread(all_of: str, some_of: str, places: Sequence[_Measured]) -> Iterator[Matter]:
+    """Places that nothing is known of, by name; of many only some are named."""
+    if not places:
+        return
+    names = [one.place.place_name for one in places]
+    values: dict[str, Value] = {"names": ", ".join(names)}
+    if more := len(names) - NAMED if len(names) > NAMED + 1 else 0:
+        values = {"names": ", ".join(names[:NAMED]), "count": str(more)}
+    sentence = Message(some_of if more else all_of, values)
+    yield Matter("unknown", sentence, "measure", places[0].place.place_id)
 
 
 def _off(pond: Pond, place: BranchPlace, seen: LatestReading) -> Matter:

@@ -2,12 +2,12 @@
 
 What stands round the pond stands in columns, in the order in which water meets it: each feature
 as high above the water as its branch lifts, its hose as thick as the planned flow. Where there are
-more of them than fit side by side, the section is drawn again below for the rest. A part carries
+more of them than fit side by side, the pond is cut into pieces, one for each row. A part carries
 its number only; what there is to say of it stands in a row of its own below, in the same order.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from pondapp.answers.features.kinds import PUMP, kind_of
@@ -21,7 +21,7 @@ from pondapp.answers.picture.primitives import (
     placed,
     stroke,
 )
-from pondapp.answers.picture.section import Section, drawn, section_of
+from pondapp.answers.picture.section import TOOTH, Section, drawn, section_of, torn
 from pondapp.answers.picture.states import NOT_MEASURED, PlaceState
 from pondapp.answers.picture.symbols import (
     HOSE_AT,
@@ -222,11 +222,16 @@ def picture(
     rows = _rows(columns, most)
     lanes = max(len(_lines(row)) for row in rows)
     least = _room_above(lanes, unit) + side
+    water, usual = worked.pond.water, USUAL_DEPTH * unit
     section = section_of(
-        worked.pond.water, MARGIN, width - MARGIN,
-        least=least, usual=USUAL_DEPTH * unit,
+        water, MARGIN, width - MARGIN, least=least, usual=usual,
         most=max(MOST_DEPTH * unit, least, MOST_SHARE * width),
     )  # fmt: skip
+    if len(rows) > 1:  # as deep as in one row, and as long as all of them
+        section = section_of(
+            water, MARGIN, width * len(rows) - MARGIN, least=least, usual=usual,
+            most=section.deepest,
+        )  # fmt: skip
     highest = max((column.lift for column in columns), default=0.0)
     metre = USUAL_METRE * unit if section.metre is None else section.metre * section.stretch
     if highest * metre > AIR * unit:
@@ -238,15 +243,20 @@ def picture(
     boxes: dict[str, Box] = {}
     drawn_pumps: set[str] = set()
     top = 0.0
-    for row in rows:
-        row_shapes, row_boxes, top = _row(at, row, top, drawn_pumps, flows)
+    for place, row in enumerate(rows):
+        piece = section.piece(place * width, (place + 1) * width)
+        ends = (place > 0, place + 1 < len(rows))
+        row_shapes, row_boxes, top = _row(
+            replace(at, section=piece), row, top, drawn_pumps, flows, ends
+        )
         shapes += row_shapes
         boxes |= row_boxes
         drawn_pumps |= {line.id for line in _lines(row)}
     parts = tuple(_parts(worked, columns, boxes, states, flows))
     for part in parts:
         shapes += placed(symbol(_symbol_of(part, columns)), part.box)
-    return Picture(width, top, tuple(shapes), parts, tuple(_notes(at, columns)))
+    notes = tuple(_notes(at, columns, several=len(rows) > 1))
+    return Picture(width, top, tuple(shapes), parts, notes)
 
 
 def _lines(row: Sequence[_Column]) -> list[Line]:
@@ -270,8 +280,12 @@ def _row(
     top: float,
     already: set[str],
     flows: Mapping[str, float],
+    goes_on: tuple[bool, bool],
 ) -> tuple[list[Shape], dict[str, Box], float]:
-    """One section with its columns: what is drawn, where the parts are, and where it ends."""
+    """A piece of the section with its columns: what is drawn, where the parts are, its lower end.
+
+    It may go on at its left and at its right in another row.
+    """
     unit, side = at.unit, at.side
     highest = max((column.lift for column in row), default=0.0) * at.metre
     line = top + side + highest + 4 * unit
@@ -302,6 +316,10 @@ def _row(
                 stroke("hose", at.hose(column.flow), (0.0, level), (box.left + 12 * unit, level))
             )
         shapes += _onward(at, column, follower, boxes, line)
+    edges = ((0.0, TOOTH), (at.width, at.width - TOOTH))
+    for (edge, inner), more in zip(edges, goes_on, strict=True):
+        if more:
+            shapes.append(torn(edge, inner, line, bottom))
     return shapes, boxes | places, bottom
 
 
@@ -459,8 +477,10 @@ def _parts(
             yield part(branch.id, RETURN, names.branches[branch.id], column.flow, column)
 
 
-def _notes(at: _Measures, columns: Sequence[_Column]) -> Iterator[Message]:
+def _notes(at: _Measures, columns: Sequence[_Column], *, several: bool) -> Iterator[Message]:
     section = at.section
+    if several:
+        yield Message("It is one pond: each row goes on where the one above is torn off.")
     if section.metre is None:
         yield Message("Only its volume is known, so the pond is drawn as a plain basin.")
     else:

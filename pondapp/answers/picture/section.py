@@ -1,7 +1,7 @@
 """The pond cut through, as the ground of its picture: basins side by side, at one scale."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from pondapp.answers.picture.primitives import Point, Shape, area, stroke
@@ -12,6 +12,8 @@ BETWEEN = 4.0
 """The bank between two basins."""
 PLAIN = ((0.0, 0.0), (0.06, 1.0), (0.94, 1.0), (1.0, 0.0))
 """A pond of which nobody knows more than the volume: across and down, as shares."""
+TOOTH = 6.0
+"""How far a torn edge goes in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,11 @@ class Section:
     metre: float | None
     stretch: float
 
+    def piece(self, left: float, right: float) -> "Section":
+        """What of it lies between two places, moved so that the left one is at 0."""
+        cuts = (_between(cut, left, right) for cut in self.cuts)
+        return replace(self, cuts=tuple(cut for cut in cuts if cut))
+
     def floor(self, left: float, right: float) -> float:
         """The least depth between two places; 0 where a bank is."""
         return min(
@@ -43,6 +50,18 @@ class Section:
         lowest = max(y for _, y in cut)
         level = [x for x, y in cut if y == lowest]
         return min(level), max(level)
+
+
+def _between(cut: Sequence[Point], left: float, right: float) -> tuple[Point, ...]:
+    """What of a cut lies between two places; where it goes on beyond one, it ends sheer."""
+    if cut[-1][0] <= left or right <= cut[0][0]:
+        return ()
+    points = [point for point in cut if left <= point[0] <= right]
+    if cut[0][0] < left:
+        points = [(left, 0.0), (left, _at(cut, left)), *points]
+    if right < cut[-1][0]:
+        points = [*points, (right, _at(cut, right)), (right, 0.0)]
+    return tuple((x - left, y) for x, y in points)
 
 
 def _over(cut: Sequence[Point], left: float, right: float) -> bool:
@@ -102,3 +121,11 @@ def drawn(section: Section, line: float, width: float, bottom: float) -> tuple[S
     water = [area("water", *cut) for cut in cuts]
     surface = [stroke("water", 2.0, cut[0], cut[-1]) for cut in cuts]
     return (ground, *water, *surface)
+
+
+def torn(edge: float, inner: float, line: float, bottom: float) -> Shape:
+    """An edge at which the water goes on in another row, as of a sheet that was torn."""
+    teeth = max(1, round((bottom - line) / (2 * TOOTH)))
+    step = (bottom - line) / (2 * teeth)
+    rip = [(inner if at % 2 else edge, line + at * step) for at in range(2 * teeth + 1)]
+    return area("gap", *rip)

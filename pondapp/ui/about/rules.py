@@ -1,5 +1,7 @@
 """The rules of a pond: each with its value, range, source and status, and each to be changed."""
 
+from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 import flet as ft
@@ -19,6 +21,7 @@ from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, use_draft
+from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.form import NO_AMOUNTS, Form, QuantityField
 from pondapp.ui.parts.working import source_text
 from pondapp.ui.shell.navigate import go
@@ -58,12 +61,15 @@ def _entry(pond: Pond, rule: Rule, system: str) -> tuple[str, Any]:
     return text, go(f"/pond/{pond.id}/rules/{rule.key}")
 
 
+def _entries(pond: Pond, rules: Sequence[Rule], system: str) -> list[ft.Control]:
+    return [layout.links([_entry(pond, rule, system) for rule in rules])]
+
+
 @ft.component
 def RulesPage() -> Any:
     """All rules; a group unfolds when its heading is touched."""
     session = session_now()
     system = session.system
-    shown, show = ft.use_state("")
     pond = use_pond()
     if pond is None:
         return layout.no_pond()
@@ -75,9 +81,6 @@ def RulesPage() -> Any:
             without_rules(session.ponds[pond.id]), t("Every rule is back at its default.")
         )
 
-    def fold(group: str) -> Any:
-        return lambda _: show("" if shown == group else group)
-
     controls: list[ft.Control] = [
         layout.body(
             t("Rules of thumb, tolerances and prices that this app counts with. Change one, and "
@@ -87,15 +90,13 @@ def RulesPage() -> Any:
     if changed:
         controls += [
             layout.heading(t("Changed for this pond")),
-            layout.links([_entry(pond, rule, system) for rule in changed]),
+            *_entries(pond, changed, system),
             layout.quiet_button(t("All back to their defaults"), reset),
         ]
     for group, title in GROUPS.items():
         mine = [rule for rule in rules if rule.group == group]
         name = t("{group}, {count} rules", group=t(title), count=len(mine))
-        controls.append(layout.second_button(name, fold(group)))
-        if shown == group:
-            controls.append(layout.links([_entry(pond, rule, system) for rule in mine]))
+        controls.append(fold(group, name, partial(_entries, pond, mine, system)))
     return layout.screen(f"/pond/{pond.id}/rules", t("Rules and prices"), controls)
 
 

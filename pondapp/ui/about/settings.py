@@ -115,8 +115,12 @@ def SettingsPage() -> Any:
         second=[
             layout.heading(t("Stopwatch")),
             *_aids(session.preferences.aids),
-            layout.second_button(t("Your buckets and tubs"), go("/containers")),
-            layout.second_button(t("Backup and restore"), go("/backup")),
+            layout.links(
+                [
+                    (t("Your buckets and tubs"), go("/containers")),
+                    (t("Backup and restore"), go("/backup")),
+                ]
+            ),
             *install_lines(),
             layout.small(t("Everything you enter stays on this device.")),
         ],

@@ -35,14 +35,8 @@ def _group(typed: Typed, item: str, errors: dict[str, str]) -> ft.Control:
                     ),
                 ]
             ),
-            ft.Row(
-                [
-                    layout.quiet_button(
-                        t("Remove {fish}", fish=name),
-                        lambda _: take_out(typed, form.GROUPS, item, told),
-                    )
-                ],
-                wrap=True,
+            layout.aside(
+                t("Remove {fish}", fish=name), lambda _: take_out(typed, form.GROUPS, item, told)
             ),
         ]
     )  # fmt: skip

@@ -96,7 +96,7 @@ def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
         )
         for one in jobs
     ]  # fmt: skip
-    change = layout.quiet_button(t("Change the reminders"), go(f"/pond/{pond.id}/log/due"))
+    change = layout.aside(t("Change the reminders"), go(f"/pond/{pond.id}/log/due"))
     rows.append(change)
     return layout.card(rows)
 

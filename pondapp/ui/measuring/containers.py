@@ -98,9 +98,7 @@ def ContainersPage() -> Any:
                     ),
                     t("weighed") if container.found_by == "weighed" else t("as printed"),
                 ),
-                layout.quiet_button(
-                    t("Remove {container}", container=container.name), remove(container)
-                ),
+                layout.aside(t("Remove {container}", container=container.name), remove(container)),
             ]
         )
         for container in session.preferences.containers

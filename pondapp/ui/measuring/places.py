@@ -47,9 +47,9 @@ def PlacesPage() -> Any:
     controls: list[ft.Control] = []
     for pond in ponds:
         controls += [layout.heading(pond.name), _places(pond, system)]
-    controls.append(
-        layout.main_button(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}"))
-    )
+    # One place of a pond is what one comes for; without a pond there is only this.
+    just = layout.second_button if ponds else layout.main_button
+    controls.append(just(t("Just measure, no pond"), go(f"/measure/{NO_POND}/{OUTLET}")))
     loose = session.logs.readings_of(NO_POND)
     if loose:
         controls.append(layout.heading(t("Measured without a pond")))

@@ -37,7 +37,7 @@ def Fold(title: str, controls: Callable[[], Sequence[ft.Control]], opened: bool)
         on_click=lambda _: set_shown(not shown),
         style=ft.ButtonStyle(
             shape=ft.RoundedRectangleBorder(radius=theme.RADIUS),
-            padding=ft.Padding.symmetric(horizontal=8),
+            padding=0,
         ),
     )
     # One node for those who do not see the mark: a button, and whether it is unfolded.

@@ -13,10 +13,9 @@ from pondapp.words import t
 
 Click = Callable[[Any], Any]
 ROOM_ABOVE = ft.Padding.symmetric(vertical=6)
-LONG_TITLE = 20  # letters of a title that fit beside the way back on the narrowest phone
-LONG_LARGE_TITLE = 14  # the same for large text, which the framework lets grow by a third
+FLUSH = 2  # beside the words of an action that stand where other lines begin
+LETTER = 0.54  # width of a letter of a title, beside its size
 READABLE: Any = {"xs": 12, "md": 9, "lg": 7}  # twelfths of a screen's width for its lines
-ACTION = 5  # letters for which there is no room beside an action
 SHORT = 6  # letters of an option of which three fit into a row of the narrowest phone
 
 
@@ -32,8 +31,11 @@ class Foot:
 
 def _title(text: str, actions: int) -> ft.Control:
     """A screen's title: a long one takes two lines of smaller letters rather than be cut off."""
-    room = (LONG_LARGE_TITLE if theme.large_text() else LONG_TITLE) - ACTION * actions
-    fits = len(text) <= room
+    width = float(ft.context.page.width or 0.0) or theme.NARROWEST
+    room = width - theme.TOUCH * actions - 2 * theme.TOUCH  # the way back, and air at both ends
+    # The framework lets titles grow by a third at most.
+    letter = theme.TITLE * LETTER * (theme.LARGE_TEXT if theme.large_text() else 1.0)
+    fits = len(text) * letter <= room
     return written(text, size=theme.TITLE if fits else theme.BODY + 1, max_lines=2)
 
 
@@ -184,13 +186,18 @@ def _foot(foot: Foot) -> ft.BottomAppBar:
 def halves(
     left: Sequence[ft.Control], right: Sequence[ft.Control], *, from_width: str = "md"
 ) -> ft.Control:
-    """Side by side where there is room, below each other where there is not."""
+    """Side by side where there is room, below each other where there is not.
+
+    Each half is read aloud as a whole, as what could be scrolled by itself is: else what stands at
+    one height would be read across both.
+    """
     return beside(
         [
             ft.Column(
                 list(part),
                 spacing=theme.GAP,
                 horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
+                scroll=ft.ScrollMode.HIDDEN if two_columns() else None,
                 col={"xs": 12, from_width: 6},
             )
             for part in (left, right)
@@ -273,6 +280,14 @@ def quiet_button(label: str, on_click: Click) -> ft.Control:
     )
 
 
+def aside(label: str, on_click: Click) -> ft.Control:
+    """An action in passing inside a block: its words begin where those above them do."""
+    style = button_style()
+    style.padding = ft.Padding.symmetric(horizontal=FLUSH)
+    words = face(label, theme.BODY, theme.TOUCH)
+    return ft.Row([ft.TextButton(content=words, on_click=on_click, style=style)], wrap=True)
+
+
 def heading(text: str) -> ft.Control:
     """A heading inside a screen."""
     return ft.Semantics(
@@ -346,7 +361,7 @@ def caution(text: str) -> ft.Control:
     """A warning where the risk is met: by word and frame, not by colour alone."""
     return ft.Container(
         content=written(t("Caution: {what}", what=text), size=theme.SMALL),
-        padding=theme.GAP,
+        padding=ft.Padding.symmetric(horizontal=theme.EDGE - 2, vertical=theme.GAP),
         border=ft.Border.all(2, ft.Colors.ERROR),
         border_radius=theme.RADIUS,
     )
@@ -429,7 +444,7 @@ def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
         content=ft.Column(list(controls), spacing=4, tight=True),
         on_click=on_click,
         style=ft.ButtonStyle(
-            padding=ft.Padding.only(left=theme.GAP, right=theme.GAP, top=theme.GAP, bottom=8),
+            padding=ft.Padding.symmetric(horizontal=theme.EDGE, vertical=theme.GAP),
             color=ft.Colors.ON_SURFACE,
             visual_density=ft.VisualDensity.STANDARD,
             alignment=ft.Alignment.CENTER_LEFT,

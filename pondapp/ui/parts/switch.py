@@ -23,4 +23,4 @@ def switch(label: str, on: bool, on_change: Callable[[bool], Any], helper: str =
     )
     height = ft.Container(width=1, height=theme.TOUCH)
     turned = ft.Switch(value=on, on_change=lambda e: on_change(e.control.value))
-    return ft.MergeSemantics(ft.Row([height, text, turned], spacing=theme.GAP / 2))
+    return ft.MergeSemantics(ft.Row([text, height, turned], spacing=theme.GAP / 2))

@@ -68,9 +68,7 @@ def ShowWorking(of: str, working: Working, system: str) -> Any:
         if shown
         else t("Show the working: {number}", number=of)
     )
-    lines: list[ft.Control] = [
-        ft.Row([layout.quiet_button(label, lambda _: set_shown(not shown))], wrap=True)
-    ]
+    lines: list[ft.Control] = [layout.aside(label, lambda _: set_shown(not shown))]
     if shown:
         lines += [_step(step, system) for step in working()]
     return ft.Column(lines, spacing=theme.GAP, horizontal_alignment=ft.CrossAxisAlignment.STRETCH)

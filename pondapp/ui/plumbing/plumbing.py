@@ -47,7 +47,7 @@ def _run_card(pond: Pond, line: Line, answer: RunAnswer, whole: LineAnswer) -> f
     if wider and wider.pump_head > 0.0 and not counted.assumed:
         size = size_text(wider.of(counted.pipe), system)
         label = t("Take {size}: {name}", size=size, name=name)
-        lines.append(layout.quiet_button(label, widen))
+        lines.append(layout.aside(label, widen))
     return layout.card(lines)
 
 

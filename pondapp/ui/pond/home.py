@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -17,6 +18,7 @@ from pondapp.ui.pond import matters, pond_deletion
 from pondapp.ui.pond.small_picture import small_picture
 from pondapp.ui.pond.uses import uses
 from pondapp.ui.sharing import keeping
+from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
@@ -35,6 +37,8 @@ def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
     """Each pond with what it needs most."""
     rows: list[ft.Control] = []
     for pond in ponds:
+        if rows:  # what belongs to one pond stands closer together than two ponds do
+            rows.append(ft.Container(height=theme.GAP))
         rows += small_picture(pond)
         name = layout.links([(_named(pond, session.system), go(f"/pond/{pond.id}"))])
         rows += [
@@ -49,7 +53,9 @@ def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
 def HomePage() -> Any:
     """What can be done, in one touch each."""
     session = session_now()
-    ponds = sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
+    ponds = sorted(  # the reader's own before the example
+        session.ponds.values(), key=lambda pond: (pond.id == EXAMPLE, pond.name.lower())
+    )
 
     in_danger, others = matters.by_danger(ponds)
     known: list[ft.Control] = [

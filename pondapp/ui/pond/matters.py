@@ -41,7 +41,7 @@ ROUTES: dict[Goal, str] = {
     "fish": "fish",
     "water": "water",
 }
-AT_ONCE = 3  # matters in sight; the rest is folded
+AT_ONCE = 3  # dangers in sight
 KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
 
 _kept: dict[str, tuple[Pond, Sequence[LogItem], int, OpenMatters]] = {}
@@ -100,11 +100,15 @@ def by_danger(ponds: Sequence[Pond]) -> tuple[list[Pond], list[Pond]]:
 
 
 def all_matters(pond: Pond, system: str) -> list[ft.Control]:
-    """For the pond's own screen: the worst in sight, the rest folded, what is right last."""
+    """For the pond's own screen: the worst and all danger in sight, the rest under one line.
+
+    The picture below them says most of it too, and is to be seen without scrolling.
+    """
     found = matters_of(pond)
     if found is None:
         return [reading_log()]
-    shown = list(found.open[:AT_ONCE]) or [found.worst]
+    dangers = [one for one in found.open if one.severity == "danger"]
+    shown = dangers[:AT_ONCE] or [found.worst]
     rest = [one for one in found.matters if one not in shown]
     lines = [matter_button(pond, one, system) for one in shown]
     if rest:

@@ -34,7 +34,7 @@ from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t, within
 
 SMALL = 28.0  # side of a part that is seen and not touched
-MOST_SMALL = 480.0  # width of a picture that stands among other things
+MOST_SMALL = float(theme.WIDTHS["column"])  # width of one that stands among other things
 NUMBER = 1.15  # height of a number's letters beside the radius of its plate
 RIM = 1.5
 GLINT, GLINTS = 1500, 3  # ms that light takes down the falls, and how often when a screen opens
@@ -132,7 +132,7 @@ def _row(pond: Pond, part: Part, system: str) -> ft.Control:
         content=ft.Row([mark, words], spacing=8),
         on_click=go(route_of(pond, part)),
         style=ft.ButtonStyle(
-            padding=ft.Padding.only(left=6, right=4, top=6, bottom=6),
+            padding=ft.Padding.only(left=theme.GAP, right=4, top=6, bottom=6),
             visual_density=ft.VisualDensity.STANDARD,
             alignment=ft.Alignment.CENTER_LEFT,
             shape=layout.rounded(),
@@ -273,7 +273,8 @@ def small(pond: Pond) -> list[ft.Control]:
         on_click=go(f"/pond/{pond.id}"),
         border_radius=theme.RADIUS,
     )
-    return [ft.Semantics(exclude_semantics=True, content=ft.Row([opens]))]
+    centred = ft.Row([opens], alignment=ft.MainAxisAlignment.CENTER)
+    return [ft.Semantics(exclude_semantics=True, content=centred)]
 
 
 def of_plan(pond: Pond) -> list[ft.Control]:

@@ -1,5 +1,7 @@
 """Add a pond: draw it, say what the pump feeds and how high; everything else can follow."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
@@ -142,23 +144,28 @@ def _drawing(read: NewPond, system: str) -> list[ft.Control]:
     return [BasinDrawing(None, words, system)]
 
 
-def _water(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
-    """The volume that is known, or the drawing beside what was measured."""
+@dataclass(frozen=True, slots=True)
+class _Water:
+    """The parts of what is asked and told about the water, in the order of a phone."""
+
+    shape: ft.Control
+    drawing: Sequence[ft.Control]
+    sizes: Sequence[ft.Control]
+    holds: Sequence[ft.Control]
+
+
+def _water(read: NewPond, typed: Typed, system: str) -> _Water:
+    """The volume that is known, or the drawing and what was measured."""
     shape, errors = typed.text("shape", "typed"), read.errors
     asked = [FORM.draw(typed, key, errors) for key in asked_of_water(typed.texts)]
     choice = layout.choice(
         t("Its shape from above"), layout.worded(SHAPES), shape, typed.note("shape"), in_rows=True
     )
     if shape == "typed":
-        return [choice, *asked]
+        return _Water(choice, (), asked, ())
     more = t("Another outline, or a second basin: save it, then go to its water.")
-    sizes = [
-        layout.pairs(asked),
-        *_how_sides_go(typed, errors, system),
-        *_holds(read, typed, system),
-        layout.small(more),
-    ]
-    return [choice, layout.halves(_drawing(read, system), sizes)]
+    sizes = [layout.pairs(asked), *_how_sides_go(typed, errors, system), layout.small(more)]
+    return _Water(choice, _drawing(read, system), sizes, _holds(read, typed, system))
 
 
 def _features(read: NewPond, typed: Typed, system: str) -> list[ft.Control]:
@@ -255,12 +262,13 @@ def PondFormPage() -> Any:
         fold("pump", t("Pump and hose, if you know them"),
              lambda: _pump_and_hose(read, typed, system), opened=known),
     ]  # fmt: skip
-    controls = [
-        layout.narrow(
-            fields.text_field(t("Name of the pond"), typed.text("name"), typed.note("name"),
-                              error=read.errors.get("name"))
-        ),
-        *_water(read, typed, system),
-        layout.halves(feeds, answers),
-    ]  # fmt: skip
-    return layout.screen("/new", t("Add a pond"), controls, wide=True)
+    name = fields.text_field(t("Name of the pond"), typed.text("name"), typed.note("name"),
+                             error=read.errors.get("name"))  # fmt: skip
+    water = _water(read, typed, system)
+    if layout.two_columns():  # all that is asked, and beside it all that follows from it
+        form = [name, water.shape, *water.sizes, *feeds]
+        follows = [*water.drawing, *water.holds, *answers]
+    else:  # the drawing at what it shows
+        form = [name, water.shape, *water.drawing, *water.sizes, *water.holds, *feeds]
+        follows = answers
+    return layout.screen("/new", t("Add a pond"), form, second=follows)

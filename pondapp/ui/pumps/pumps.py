@@ -177,13 +177,11 @@ def _costing(
         await save_change(tried, t("The costs are worked out again"))
 
     if "tariff" not in typed.texts:
-        return layout.card(
-            [told, layout.quiet_button(t("Change what the costs are based on"), unfold)]
-        )
+        return layout.card([told, layout.aside(t("Change what the costs are based on"), unfold)])
     entries = [FORM.draw(typed, key, errors) for key in COSTING]
     same = all(typed.text(key) == text for key, text in saved.items())
     button = (
-        layout.quiet_button(t("Fold this away"), lambda _: fold())
+        layout.aside(t("Fold this away"), lambda _: fold())
         if same and not errors
         else layout.second_button(t("Save these figures"), keep, disabled=bool(errors))
     )
@@ -226,9 +224,7 @@ def _pump_card(
         if answer.steps():
             lines.append(ShowWorking(t("its costs"), answer.steps, system))
     buttons = [
-        layout.quiet_button(
-            t("Change {name}", name=pump.name), go(f"/pond/{pond.id}/pumps/{pump.id}")
-        )
+        layout.aside(t("Change {name}", name=pump.name), go(f"/pond/{pond.id}/pumps/{pump.id}"))
     ]
     if answer.ranked:
         label = (
@@ -236,11 +232,10 @@ def _pump_card(
             if opened
             else t("Show the curve of {name}", name=pump.name)
         )
-        buttons.insert(0, layout.quiet_button(label, on_open))
+        buttons.insert(0, layout.aside(label, on_open))
     label = t("Don't use {name}", name=pump.name) if chosen else t("Choose {name}", name=pump.name)
     lines.append(layout.second_button(label, choose))
-    lines.append(ft.Row(buttons, wrap=True, spacing=0, run_spacing=0))
-    return layout.card(lines)
+    return layout.card([*lines, *buttons])
 
 
 def _line_choice(pond: Pond, line: Line, typed: Typed) -> list[ft.Control]:

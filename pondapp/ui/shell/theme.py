@@ -33,6 +33,8 @@ RING = 3  # the frame round what the keyboard is on
 DISC = 0.495  # how far the disc behind a small mark covers what is below it; both stand out
 COUNT = 34  # width of a count between its two buttons
 
+NARROWEST = 320  # of screens, which the width of a window is taken for until it is known
+
 # Widths of the screen at usual text size from which more goes side by side: two short fields, a
 # form beside its answer, and what the framework calls large; a column is no wider than its own.
 WIDTHS = {"xs": 0, "pair": 300, "column": 620, "md": 768, "lg": 992}

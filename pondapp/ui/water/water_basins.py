@@ -75,9 +75,7 @@ def _shelves(basin: str, typed: Typed, errors: dict[str, str]) -> list[ft.Contro
                     for one in form.LISTS["shelves"].fields
                 ]
             ),
-            ft.Row(
-                [layout.quiet_button(t("Remove shelf {number}", number=number), remove)], wrap=True
-            ),
+            layout.aside(t("Remove shelf {number}", number=number), remove),
         ]
     if len(names) < form.MOST_SHELVES:
         grow = added(typed.texts, key, free_name(typed.texts, "s"))
@@ -178,8 +176,12 @@ def basins_part(
         ),
         *_rows(basin, typed, errors),
         *_shelves(basin, typed, errors),
-        *(_details(found.basin, rules, system) if found.basin else ()),
     ]  # fmt: skip
+    details = _details(found.basin, rules, system) if found.basin else []
+    if layout.two_columns():  # below the drawing, where there is room; else the fields come first
+        left += details
+    else:
+        right += details
     if len(names) < form.MOST_BASINS:
         fresh = free_name(texts, "b")
         grow = {**form.new_basin(texts, fresh), "shown": fresh}

@@ -347,3 +347,17 @@ def test_worst_first_never_empty_and_right_only_with_evidence(
     recent = [read for days, read in tests if 0 <= days <= 30]
     if not any("total_ammonia_kg_m3" in read for read in recent):
         assert not any("Toxic ammonia" in told(one) for one in found.matters)
+
+
+def test_of_many_places_that_were_never_measured_two_are_named() -> None:
+    fed = tuple(Lip(id=f"lip{one}", name=f"Lip {one}", width_m=0.2) for one in range(8))
+    branches = tuple(
+        Branch(id=f"b{one}", name=f"To lip {one}", lift_m=0.3, feeds=(f"lip{one}",))
+        for one in range(8)
+    )
+    line = Line(id="line", name="Pump", branches=branches)
+    pond = POND.model_copy(update={"fed": fed, "lines": (line,)})
+    told = [
+        units.tell(one.sentence, "metric") for one in open_matters(WorkedPond(pond), [], NOW).open
+    ]
+    assert "Not measured yet: Lip 0, Lip 1 and 6 more." in told

@@ -9,7 +9,7 @@ from random_ponds import NOW, random_pond
 
 from pondapp.answers.features.kinds import KINDS, PUMP
 from pondapp.answers.picture.badges import CORNERS, LARGER, outline, radius_of
-from pondapp.answers.picture.picture import RETURN, TOUCH, Part, Picture, picture
+from pondapp.answers.picture.picture import MARGIN, RETURN, TOUCH, Part, Picture, picture
 from pondapp.answers.picture.primitives import Area, Box, Stroke
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.picture.svg import svg
@@ -188,6 +188,23 @@ def test_from_one_bog_to_the_most_that_is_stored(
     assert [part.key for part in drawing.parts] == expected(pond, worked)
     assert all(apart(a.box, b.box) for a, b in combinations(drawing.parts, 2))
     assert all(one.box.left >= 0 and one.box.right <= width + NEAR for one in drawing.parts)
+
+
+def test_the_rows_are_pieces_of_one_pond() -> None:
+    worked = WorkedPond(wide_path(2, 2, 8))
+    whole, cut = (picture(worked, {}, width) for width in (700.0, 358.0))
+    waters = [one.points for one in cut.shapes if isinstance(one, Area) and one.tone == "water"]
+    reach = [(min(x for x, _ in one), max(x for x, _ in one)) for one in waters]
+    assert reach == [(MARGIN, 358.0), (0.0, 358.0 - MARGIN)], "one left bank and one right one"
+    depths = [
+        max(y - line for x, y in one if x == edge)
+        for one, line, edge in zip(waters, surfaces_of(cut), (358.0, 0.0), strict=True)
+    ]
+    assert depths[0] == pytest.approx(depths[1]), "as deep where it goes on"
+    torn = [one for one in cut.shapes if isinstance(one, Area) and one.tone == "gap"]
+    assert [min(x for x, _ in one.points) for one in torn] == [352.0, 0.0]
+    assert "one pond" in cut.notes[0].template
+    assert not any("one pond" in note.template for note in whole.notes)
 
 
 def test_a_usual_pond_leaves_half_of_a_phone_to_its_legend() -> None:

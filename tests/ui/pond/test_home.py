@@ -72,3 +72,11 @@ def test_nothing_is_said_of_a_log_that_is_not_read(
     assert example_pond().name in text
     assert "Last flow" not in text
     assert "Due" not in text
+
+
+def test_the_readers_own_pond_stands_before_the_example(screen: Screen) -> None:
+    own = example_pond().model_copy(update={"id": "own", "name": "Willow hollow"})
+    asyncio.run(screen.session.ponds.save(own))
+    screen.open(HomePage)
+    text = screen.text()
+    assert text.index("Willow hollow: ") < text.index("Alder Corner (invented example): ")

@@ -10,6 +10,7 @@ from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readi
 from pondapp.models.entry import Cleaning, Entry
 from pondapp.ui.pond.home import HomePage
 from pondapp.ui.pond.matters import count_due
+from pondapp.ui.pond.pond import PondPage
 
 NOW = datetime.now(UTC)
 
@@ -49,3 +50,13 @@ def test_nothing_is_counted_before_every_log_is_read(
     _own(screen, "mine")
     monkeypatch.setattr(screen.session.logs, "is_read", lambda _: False)
     assert count_due() is None
+
+
+def test_what_needs_the_reader_most_is_in_sight_and_the_rest_is_one_line(screen: Screen) -> None:
+    asyncio.run(screen.session.logs.read_all())
+    screen.open(PondPage, pond_id=EXAMPLE)
+    above = screen.text().partition("Not measured yet")[0]
+    assert above.count("Not known yet") == 1
+    (line,) = [name for name in screen.buttons() if name.endswith("more, and what is right")]
+    screen.press(line)
+    assert screen.text().count("Not known yet") > 1

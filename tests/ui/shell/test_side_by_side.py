@@ -17,6 +17,7 @@ from pondapp.ui.planning.build import BuildPage
 from pondapp.ui.plumbing.run_form import RunFormPage
 from pondapp.ui.pond.home import HomePage
 from pondapp.ui.pond.pond import PondPage
+from pondapp.ui.pond.pond_form import PondFormPage
 from pondapp.ui.pumps.pump_form import PumpFormPage
 from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.pumps.size import SizePage
@@ -27,6 +28,7 @@ TABLET, PHONE = (1180, 820), (390, 844)
 SCREENS: tuple[tuple[Any, dict[str, str]], ...] = (
     (HomePage, {}),
     (PondPage, {"pond_id": EXAMPLE}),
+    (PondFormPage, {}),
     (BuildPage, {"pond_id": EXAMPLE}),
     (PumpsPage, {"pond_id": EXAMPLE}),
     (PumpFormPage, {"pond_id": EXAMPLE, "pump_id": "middle"}),
@@ -151,3 +153,22 @@ def test_the_example_is_looked_at_at_once_on_the_first_screen(screen: Screen) ->
     text = screen.text()
     assert "Reading the log." not in text
     assert "Measured without a pond" not in text
+
+
+def test_a_new_pond_is_asked_on_the_left_and_drawn_on_the_right(screen: Screen) -> None:
+    of_size(TABLET)
+    screen.open(PondFormPage)
+    asked, follows = (words_of(one) for one in columns(screen))
+    for name in ("Name of the pond", "Its shape from above", "Length (m)", "What the pump feeds"):
+        assert name in asked
+    assert follows.index("is drawn here") < follows.index("Save the pond")
+
+
+def test_a_title_is_large_wherever_there_is_room_for_it(screen: Screen) -> None:
+    def letters(size: tuple[int, int]) -> float:
+        of_size(size)
+        screen.open(BuildPage, pond_id=EXAMPLE)
+        return screen.look().appbar.title.size
+
+    assert letters(TABLET) == theme.TITLE
+    assert letters((320, 568)) < theme.TITLE
