@@ -26,11 +26,14 @@ from pondapp.answers.learning.told import (
     parts_told,
     valves_told,
 )
-from pondapp.answers.log.log import LogItem
+from pondapp.answers.log.charts import places_in, wanted_at
+from pondapp.answers.log.log import LogItem, newest_first, until
+from pondapp.answers.log.trend import PlaceTrend, place_trend
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
+from pondapp.core.measuring.trend import FEWEST_READINGS
 from pondapp.models.circuit import Line, Pump
 
 
@@ -57,6 +60,8 @@ class Told:
     turn: Turn | None
     pumps: tuple[tuple[Pump, tuple[FlowTold, ...]], ...]
     """The other pumps on the shelf."""
+    ahead: tuple[PlaceTrend, ...]
+    """Where each place that was measured is heading."""
     parts: tuple[PartTold, ...]
     valves: tuple[Message, ...]
     outliers: tuple[Message, ...]
@@ -86,6 +91,18 @@ def _pumps(found: Learning) -> tuple[tuple[Pump, tuple[FlowTold, ...]], ...]:
     return tuple(told)
 
 
+def _ahead(worked: WorkedPond, found: Learning, log: Sequence[LogItem]) -> tuple[PlaceTrend, ...]:
+    """The trend of every place on the line that was measured often enough for one."""
+    mine = {place_id for place in found.model.places for place_id in place.everywhere}
+    past = newest_first(until(log, found.now))
+    trends = [
+        place_trend(worked.pond, place_id, name, wanted_at(worked, place_id, past), past)
+        for place_id, name in places_in(past).items()
+        if place_id in mine
+    ]
+    return tuple(one for one in trends if one.readings >= FEWEST_READINGS)
+
+
 def told_of(
     worked: WorkedPond,
     line: Line,
@@ -110,6 +127,7 @@ def told_of(
         cleanings=tuple(one for one in said if one is not None),
         turn=_turn(found) if read else None,
         pumps=_pumps(found) if read else (),
+        ahead=_ahead(worked, found, log) if read else (),
         parts=_where_it_can(partial(parts_told, found)) if read else (),
         valves=valves_told(found),
         outliers=outliers_told(found),

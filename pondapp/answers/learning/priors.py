@@ -20,10 +20,10 @@ within two deviations."""
 VALVE_TABLE = log(2.0)
 """Of the logarithm of a valve's loss against its table: the two printed tables of gate valves
 differ by a factor of two half open (core/hydraulics/valves.py)."""
-VALVE_UNKNOWN = 2.0
-"""Of the logarithm of a valve's loss where nobody noted its handle: from a fiftieth of what its
-hose takes to fifty times as much in two deviations, that is from wide open to nearly shut."""
-VALVE_USUAL = 0.3
+VALVE_UNKNOWN = 2.5
+"""Of the logarithm of a valve's loss where nobody noted its handle: from hardly anything to fifteen
+times what its hose takes in two deviations, that is from wide open to nearly shut."""
+VALVE_USUAL = 0.1
 """Loss of such a valve over that of its hose, in the middle: rather open than shut."""
 SOONEST = 1e-3
 

@@ -129,7 +129,8 @@ def place_trend(
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
     way, sentence = _leaves(going, start, newest, rules.care.trend_horizon)
-    return answer(way, _change(line), sentence, line=line)
+    odds = (_odds(line, newest.timestamp() - start, band, certainty(rules.measuring)),)
+    return answer(way, _change(line), sentence, *(odds if going else ()), line=line)
 
 
 def _stands(line: Trend, time: float, band: FlowBand, rule: Certainty) -> str:
@@ -138,6 +139,22 @@ def _stands(line: Trend, time: float, band: FlowBand, rule: Certainty) -> str:
     if flow <= 0.0:
         return "below"
     return decide(Spread(flow, uncertainty, line.freedom), band.low, band.high, rule).kind
+
+
+def _odds(line: Trend, time: float, band: FlowBand, rule: Certainty) -> Message:
+    """How likely it is still in the band later, if it goes on as it did."""
+
+    def inside(months: int) -> Amount:
+        flow, uncertainty = flow_at(line, time + months * MONTH)
+        if flow <= 0.0:
+            return Amount(0.0, "share")
+        later = decide(Spread(flow, uncertainty, line.freedom), band.low, band.high, rule)
+        return Amount(later.inside, "share")
+
+    return Message(
+        "Chance that it is still in the band: {one} in a month, {three} in three months.",
+        {"one": inside(1), "three": inside(3)},
+    )
 
 
 def _limit(line: Trend, band: FlowBand) -> float | None:

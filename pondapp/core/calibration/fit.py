@@ -168,17 +168,18 @@ def inverse(lower: Sequence[Sequence[float]]) -> Matrix:
 def _normal(
     found: Sequence[tuple[float, Row]], weights: Sequence[float], at: Sequence[float]
 ) -> tuple[Matrix, list[float]]:
-    """Matrix and right side of the next step."""
+    """Lower triangle of the matrix, and right side, of the next step."""
     size = len(at)
     matrix = [[float(i == j) for j in range(size)] for i in range(size)]
     right = [-one for one in at]
     for (residual, row), weight in zip(found, weights, strict=True):
-        parts = list(row.items())
-        for i, a in parts:
-            right[i] -= weight * a * residual
-            mine, scaled = matrix[i], weight * a
-            for j, b in parts:
-                mine[j] += scaled * b
+        parts: list[tuple[int, float]] = []  # the lower triangle is all that is asked for
+        for i, slope in sorted(row.items()):
+            parts.append((i, slope))
+            mine, scaled = matrix[i], weight * slope
+            right[i] -= scaled * residual
+            for j, other in parts:
+                mine[j] += scaled * other
     return matrix, right
 
 
@@ -198,7 +199,8 @@ def _descend(
     cost = _cost(found, weights, at)
     for _ in range(_MOST_STEPS):
         matrix, right = _normal(found, weights, at)
-        step = solved(lower_root(matrix), right)
+        lower = lower_root(matrix)
+        step = solved(lower, right)
         longest = max((abs(one) for one in step), default=0.0)
         if longest < close:
             break
@@ -213,7 +215,7 @@ def _descend(
         else:
             break  # as near as floats allow
         at, found, cost = tried, new, new_cost
-    return at, found, lower_root(_normal(found, weights, at)[0])
+    return at, found, lower
 
 
 def fit(model: Model, unknowns: int, chance: float) -> Fitted:

@@ -29,6 +29,9 @@ def _flows(
     """Flows with their intervals, and how much of that is from readings."""
     controls: list[ft.Control] = []
     for one in told:
+        if one.flow == 0.0:
+            controls.append(layout.fact(one.name, t("It may stay dry.")))
+            continue
         flow = units.show(one.flow, "flow", system)
         half = units.show(one.half, "flow", system, 2)
         share = units.show(coverage, "share", system)
@@ -79,6 +82,16 @@ def _parts(told: Told, system: str) -> list[ft.Control]:
     return controls
 
 
+def _ahead(told: Told, system: str) -> list[ft.Control]:
+    """Where each place is heading since the last cleaning, as its chart says it."""
+    controls: list[ft.Control] = [layout.heading(t("Looking ahead"))]
+    for place in told.ahead:
+        lines = [layout.small(place.name)]
+        lines += [layout.body(units.tell(one, system)) for one in place.sentences]
+        controls.append(ft.MergeSemantics(ft.Column(lines, spacing=2)))
+    return controls
+
+
 def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
     """All sections that have something to say."""
     now = [layout.heading(t("Flow now, by all readings"))]
@@ -106,6 +119,8 @@ def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
         controls.append(
             layout.card([layout.heading(title), *_flows(told.turn.others, coverage, system)])
         )
+    if told.ahead:
+        controls.append(layout.card(_ahead(told, system)))
     controls.append(layout.card(_parts(told, system)))
     for pump, flows in told.pumps:
         controls.append(
