@@ -182,9 +182,10 @@ def best_files(app: Mapping[str, bytes], tell: Callable[[str], object]) -> dict[
 
 def build(compress: bool = True, tell: Callable[[str], object] = print) -> dict[str, bytes]:
     """Make the site and remember what it was made from."""
+    made_of = stamp.sources()  # before the first is read: one may change while this builds
     files = best_files(bundle.app_files(places.PACKAGE), tell)
     write(files, places.SITE, compress)
     if compress:
         check.check_sent(files, places.SITE)
-    stamp.put()
+    stamp.put(made_of)
     return files

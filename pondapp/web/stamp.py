@@ -22,10 +22,10 @@ def sources() -> str:
     return digest.hexdigest()
 
 
-def put() -> None:
-    """Note that the site was built from the present sources."""
+def put(made_of: str) -> None:
+    """Note what the site was built from: `sources()` as they were when the build began."""
     places.CACHE.mkdir(parents=True, exist_ok=True)
-    (places.CACHE / "built-from").write_text(sources())
+    (places.CACHE / "built-from").write_text(made_of)
 
 
 def is_current() -> bool:

@@ -28,7 +28,7 @@ from pondapp.web import places, precache
 SOURCES = ("pondapp", "build", "assets", "pyproject.toml", "README.md", "LICENSE", ".gitignore")
 DATE = 1_700_000_000
 AT = re.compile(r"pondapp is at (\S+)")
-STAMP = "from pondapp.web import stamp; stamp.put()"
+STAMP = "from pondapp.web import stamp; stamp.put(stamp.sources())"
 
 
 def pip(*words: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pondapp import __main__ as command
-from pondapp.web import bundle, places, precache, site
+from pondapp.web import bundle, places, precache, site, stamp
 
 
 @pytest.fixture(scope="module")
@@ -35,6 +35,22 @@ def test_new_site_leaves_nothing_of_the_old(tmp_path: Path) -> None:
     site.write({"old.js": b"old"}, tmp_path / "site", compress=False)
     site.write({"new.js": b"new"}, tmp_path / "site", compress=False)
     assert [path.name for path in (tmp_path / "site").iterdir()] == ["new.js"]
+
+
+def test_a_source_that_changes_while_the_site_is_built_makes_it_stale(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("SITE", "CACHE"):
+        monkeypatch.setattr(places, name, tmp_path / name)
+    now = ["first"]
+    monkeypatch.setattr(stamp, "sources", lambda: now[-1])
+    monkeypatch.setattr(bundle, "app_files", lambda _: {})
+    monkeypatch.setattr(site, "best_files", lambda *_: {"sw.js": b"old"})
+    site.build(compress=False)
+    assert stamp.is_current()
+    monkeypatch.setattr(site, "best_files", lambda *_: now.append("second") or {"sw.js": b"old"})
+    site.build(compress=False)
+    assert not stamp.is_current()
 
 
 def test_manifest_has_maskable_icons_and_the_three_uses(files: dict[str, bytes]) -> None:
