@@ -3,7 +3,6 @@
 import gzip
 import hashlib
 import json
-import os
 import shutil
 from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
@@ -153,7 +152,11 @@ def _brotli(data: bytes) -> bytes:
 
 
 def write(files: Mapping[str, bytes], folder: Path, compress: bool) -> None:
-    """Write the site beside the old one, then put it in the old one's place."""
+    """Write the site beside the old one, then put it in the old one's place.
+
+    Each file bears the time of its writing: hosts tell a new sw.js from the old one by that and by
+    its length, which stays.
+    """
     fresh = folder.with_name(f"{folder.name}.new")
     shutil.rmtree(fresh, ignore_errors=True)
     for path, data in files.items():
@@ -164,9 +167,7 @@ def write(files: Mapping[str, bytes], folder: Path, compress: bool) -> None:
             kinds[".br"] = _brotli(data)
             kinds[".gz"] = gzip.compress(data, 9, mtime=0)
         for ending, content in kinds.items():
-            written = target.with_name(target.name + ending)
-            written.write_bytes(content)
-            os.utime(written, (315532800, 315532800))  # 1980, the first time a zip can hold
+            target.with_name(target.name + ending).write_bytes(content)
     shutil.rmtree(folder, ignore_errors=True)
     fresh.rename(folder)
 

@@ -1,6 +1,7 @@
 """The whole site: the same bytes twice, written in one step, and the command around it."""
 
 import json
+import time
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ def test_same_sources_give_the_same_bytes(files: dict[str, bytes], tmp_path: Pat
         site.write({"a/b.js": b"x" * 5000, "c.png": b"y"}, tmp_path / name, compress=True)
     one, two = (
         {
-            path.relative_to(tmp_path / name): (path.read_bytes(), path.stat().st_mtime)
+            path.relative_to(tmp_path / name): path.read_bytes()
             for path in (tmp_path / name).rglob("*")
             if path.is_file()
         }
@@ -29,6 +30,16 @@ def test_same_sources_give_the_same_bytes(files: dict[str, bytes], tmp_path: Pat
     )
     assert one == two
     assert Path("a/b.js.br") in one
+
+
+def test_a_new_version_of_a_file_has_a_time_of_its_own(tmp_path: Path) -> None:
+    began = time.time() - 2
+    site.write({"sw.js": b"version 1"}, tmp_path / "site", compress=False)
+    first = (tmp_path / "site" / "sw.js").stat()
+    site.write({"sw.js": b"version 2"}, tmp_path / "site", compress=False)
+    second = (tmp_path / "site" / "sw.js").stat()
+    assert first.st_size == second.st_size, "which is why a host has nothing else to go by"
+    assert began < first.st_mtime < second.st_mtime
 
 
 def test_new_site_leaves_nothing_of_the_old(tmp_path: Path) -> None:
