@@ -34,7 +34,7 @@ def calculators(pond: Pond) -> ft.Control:
     return layout.tile(
         [
             layout.marked_button(
-                ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+                ft.Icon(mark, size=theme.drawn(theme.TITLE), color=ft.Colors.PRIMARY),
                 [layout.body(t(title)), layout.small(t(hint))],
                 go(f"/pond/{pond.id}/log/{rest}"),
             )

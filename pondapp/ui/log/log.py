@@ -50,7 +50,7 @@ def item_row(
     )
     icon = ft.Icons.ERROR_OUTLINE if trouble else mark(item)
     row = ft.Row(
-        [ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY), words],
+        [ft.Icon(icon, size=theme.drawn(theme.TITLE), color=ft.Colors.PRIMARY), words],
         spacing=theme.GAP,
         vertical_alignment=ft.CrossAxisAlignment.START,
     )
@@ -86,7 +86,7 @@ def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
             [
                 ft.Icon(
                     ft.Icons.SCHEDULE if one.is_due else ft.Icons.CHECK,
-                    size=theme.BODY,
+                    size=theme.drawn(theme.BODY),
                     color=ft.Colors.ON_SURFACE_VARIANT,
                 ),
                 written(units.tell(one.sentence, system), size=theme.SMALL, expand=True,

@@ -610,7 +610,8 @@ def ContainerChip(entry: FillEntry, aim: str) -> Any:
             [
                 ft.Column(words, spacing=0, tight=True, expand=True),
                 ft.Icon(
-                    ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE,
+                    ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE,
+                    size=theme.drawn(theme.TITLE),
                     semantics_label=t("Choose another container"),
                 ),
                 ft.Container(width=1, height=theme.TOUCH),  # no lower, and higher for large text

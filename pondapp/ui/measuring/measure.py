@@ -42,7 +42,8 @@ from pondapp.words import t, tn
 def _guide(kind: str) -> list[ft.Control]:
     """The drawing and its two steps."""
     look = LOOKS[kind]
-    steps = [layout.body(f"{number}. {t(step)}") for number, step in enumerate(look.steps, start=1)]
+    line = layout.small if pad_room.beside() else layout.body  # a phone on its side is low
+    steps = [line(f"{number}. {t(step)}") for number, step in enumerate(look.steps, start=1)]
     controls: list[ft.Control] = [layout.pictured(look.drawing(), steps)]
     if look.caution:
         controls.append(layout.caution(t(look.caution)))

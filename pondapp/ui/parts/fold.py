@@ -28,7 +28,10 @@ def Fold(title: str, controls: Callable[[], Sequence[ft.Control]], opened: bool)
     head = ft.TextButton(
         content=ft.Row(
             [
-                ft.Icon(ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE, size=theme.TITLE),
+                ft.Icon(
+                    ft.Icons.EXPAND_LESS if shown else ft.Icons.EXPAND_MORE,
+                    size=theme.drawn(theme.TITLE),
+                ),
                 written(title, size=theme.BODY, expand=True),
                 ft.Container(width=1, height=theme.TOUCH),  # no lower, and higher for large text
             ],

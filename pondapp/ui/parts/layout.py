@@ -455,7 +455,9 @@ def card_button(controls: Sequence[ft.Control], on_click: Click) -> ft.Control:
 
 def way_on() -> ft.Control:
     """The mark at the end of what opens a screen."""
-    return ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT)
+    return ft.Icon(
+        ft.Icons.CHEVRON_RIGHT, size=theme.drawn(theme.TITLE), color=ft.Colors.ON_SURFACE_VARIANT
+    )
 
 
 def marked_button(mark: ft.Control, words: Sequence[ft.Control], on_click: Click) -> ft.Control:
@@ -468,7 +470,7 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
     """The head of a block that opens something."""
     return ft.Row(
         [
-            ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY),
+            ft.Icon(mark, size=theme.drawn(theme.TITLE), color=ft.Colors.PRIMARY),
             written(
                 title, size=theme.BODY + 1, weight=ft.FontWeight.W_600, expand=True,
                 color=ft.Colors.ON_SURFACE,
@@ -482,7 +484,7 @@ def titled(mark: ft.IconData, title: str) -> ft.Control:
 def mark_button(mark: ft.IconData, full_name: str, on_click: Click) -> ft.Control:
     """An action that is one mark; its name is what is read aloud."""
     return ft.IconButton(
-        icon=ft.Icon(mark, size=theme.TITLE, semantics_label=full_name),
+        icon=ft.Icon(mark, size=theme.drawn(theme.TITLE), semantics_label=full_name),
         on_click=on_click,
         width=theme.TOUCH,
         height=theme.TOUCH,

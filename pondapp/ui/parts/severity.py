@@ -61,7 +61,9 @@ def line(severity: Severity, words: str) -> ft.Control:
     text = f"{word(severity)}. {words}"
     told = written(text, size=theme.BODY, weight=ft.FontWeight.W_600, color=ink, expand=True)
     return ft.Container(
-        ft.Row([ft.Icon(MARKS[severity], size=theme.TITLE, color=ink), told], spacing=8),
+        ft.Row(
+            [ft.Icon(MARKS[severity], size=theme.drawn(theme.TITLE), color=ink), told], spacing=8
+        ),
         padding=ft.Padding.symmetric(horizontal=theme.GAP, vertical=8),
         bgcolor=ground,
         border_radius=theme.RADIUS,
@@ -82,7 +84,7 @@ def card(severity: Severity, words: str, below: Sequence[ft.Control] = ()) -> ft
 def button(severity: Severity, words: str, on_click: layout.Click) -> ft.Control:
     """A matter that opens the screen where it is put right."""
     ground, ink = theme.SEVERITY[severity]
-    way = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.TITLE, color=ink)
+    way = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=theme.drawn(theme.TITLE), color=ink)
     return ft.TextButton(
         content=_head(severity, words, way),
         on_click=on_click,

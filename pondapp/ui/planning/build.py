@@ -53,11 +53,16 @@ def _mark(state: State) -> ft.Control:
     ink = {"done": ft.Colors.PRIMARY, "open": ft.Colors.ON_SURFACE_VARIANT}.get(
         state, ft.Colors.ERROR
     )
-    return ft.Icon(MARKS[state], size=theme.TITLE, color=ink, semantics_label=t(STATE_WORDS[state]))
+    return ft.Icon(
+        MARKS[state],
+        size=theme.drawn(theme.TITLE),
+        color=ink,
+        semantics_label=t(STATE_WORDS[state]),
+    )
 
 
 def _plain(mark: ft.IconData) -> ft.Control:
-    return ft.Icon(mark, size=theme.TITLE, color=ft.Colors.ON_SURFACE_VARIANT)
+    return ft.Icon(mark, size=theme.drawn(theme.TITLE), color=ft.Colors.ON_SURFACE_VARIANT)
 
 
 def _steps(pond: Pond, found: Sequence[Step], system: str) -> list[ft.Control]:

@@ -38,7 +38,7 @@ def _tile(mark: ft.IconData, title: str, value: str, remark: str, route: str) ->
     ]
     if remark:
         lines.append(layout.small(remark))
-    icon = ft.Icon(mark, size=theme.TITLE, color=ft.Colors.PRIMARY)
+    icon = ft.Icon(mark, size=theme.drawn(theme.TITLE), color=ft.Colors.PRIMARY)
     return layout.marked_button(icon, lines, go(route))
 
 

@@ -146,13 +146,15 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
 def _mark(found: Severity) -> ft.Control:
     ink = theme.SEVERITY[found][1]
     return ft.Container(
-        ft.Icon(severity.MARKS[found], size=theme.TITLE, color=ink),
+        ft.Icon(severity.MARKS[found], size=theme.drawn(theme.TITLE), color=ink),
         bgcolor=theme.SEVERITY[found][0], border_radius=theme.RADIUS, padding=4,
     )  # fmt: skip
 
 
 def _plain(icon: ft.IconData) -> ft.Control:
-    return ft.Container(ft.Icon(icon, size=theme.TITLE, color=ft.Colors.PRIMARY), padding=4)
+    return ft.Container(
+        ft.Icon(icon, size=theme.drawn(theme.TITLE), color=ft.Colors.PRIMARY), padding=4
+    )
 
 
 def of_whole(

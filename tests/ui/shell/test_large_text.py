@@ -43,6 +43,13 @@ def test_large_text_needs_a_wider_screen_for_two_in_a_row() -> None:
 
 
 @pytest.mark.usefixtures("twice")
+def test_a_mark_beside_large_words_is_larger_too() -> None:
+    button: Any = layout.marked_button(ft.Icon(ft.Icons.TIMER), [layout.body("Words")], print)
+    row: Any = button.content.controls[0]
+    assert row.controls[-1].size == theme.TITLE * theme.MOST_DRAWN
+
+
+@pytest.mark.usefixtures("twice")
 def test_a_large_figure_grows_by_a_third_at_most() -> None:
     assert 2.0 * theme.figure(30.0) == pytest.approx(39.0)
 
