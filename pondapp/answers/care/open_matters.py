@@ -155,10 +155,20 @@ class _Evidence:
 
     @property
     def proved(self) -> frozenset[str]:
-        """Ids of the lines whose branches were all measured as wanted, and still stand."""
+        """Ids of the lines whose branches were all measured as wanted, and still stand.
+
+        One whose pump as a whole was measured otherwise is none of them.
+        """
         return frozenset(
-            line.id for line, every in self.measured if every and all(one.right for one in every)
+            line.id
+            for line, every in self.measured
+            if every and all(one.right for one in every) and not self.contradicted(line)
         )
+
+    def contradicted(self, line: Line) -> bool:
+        """Whether the pump as a whole was measured as wrong."""
+        whole = self.places.get(line.id)
+        return whole is not None and whole.severity in ("danger", "wrong")
 
     @cached_property
     def places(self) -> Mapping[str, PlaceState]:
@@ -349,7 +359,7 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
             if pump is None and not proved:
                 words = Message("{name}: no pump is chosen.", {"name": line_name(pond, line)})
                 yield Matter("unknown", words, "pumps")
-            elif pump is not None:
+            elif pump is not None and not of.contradicted(line):
                 of_pump = [note for note in notes if note.values.get("pump") == pump.name]
                 notes = [note for note in notes if note not in of_pump]
                 if proved or not of_pump:

@@ -123,6 +123,17 @@ def test_a_pump_measured_as_too_little_for_its_branches_is_not_right() -> None:
     assert told(found.worst).endswith("is too little.")
 
 
+@pytest.mark.parametrize("at_pump", [None, 1e-3])
+def test_no_tick_on_a_pump_whose_own_reading_says_otherwise(at_pump: float | None) -> None:
+    """Its branches were right; then the pump as a whole gave nothing, or too little."""
+    line = lines_of(POND)[0].id
+    before = [told(one) for one in matters(ALL_WELL).matters]
+    assert any("is enough, as measured" in one for one in before)
+    found = matters([*ALL_WELL, flow(line, at_pump, days_ago=0.5)])
+    after = [told(one) for one in found.matters if one.goal == "pumps"]
+    assert not [one for one in after if "is enough" in one], after
+
+
 def test_a_filter_on_a_way_round_that_stands_still_is_danger() -> None:
     way = lines_of(POND)[0]
     past = tuple(one.model_copy(update={"bypass": one.feeds}) for one in way.branches)
