@@ -170,6 +170,12 @@ class Logs:
         self._held(item)[item.id] = item
         self._changed(item.pond_id)
 
+    def hold(self, readings: Iterable[Reading]) -> None:
+        """Hold what has just been saved, all at once."""
+        for reading in readings:
+            self.readings[reading.id] = reading
+            self._sort_anew(reading.pond_id)
+
     async def move(self, item: LogItem, before: LogItem) -> None:
         """Save an item with another pond, and delete it where it was, in one step."""
         kind, model = _kind(item), type(item)

@@ -40,9 +40,13 @@ class Ponds(ById[Pond]):
             self._device.on_saved(pond.id)
             if before is not None and before != pond:
                 self.undo_stack.setdefault(pond.id, []).append(before)
-            self._held[pond.id] = pond
-            self.pending_deletion.pop(pond.id, None)
+            self.hold(pond)
         self._device.on_change()
+
+    def hold(self, pond: Pond) -> None:
+        """Hold what has just been saved."""
+        self._held[pond.id] = pond
+        self.pending_deletion.pop(pond.id, None)
 
     async def undo(self, pond_id: str) -> None:
         """Undo the last change of a pond since the app was started."""

@@ -1,19 +1,21 @@
 """All that the app holds in memory while it runs, and how it is read from the device."""
 
 import asyncio
+from collections.abc import Iterable
 
 from pondapp.answers.care.backup_due import own_items
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
+from pondapp.models.reading import Reading
 from pondapp.state.device import Device
 from pondapp.state.logs import Logs
 from pondapp.state.pond_deletion import PondDeletion
 from pondapp.state.ponds import Ponds
 from pondapp.state.settings import Settings
 from pondapp.store.browser.room import ask_to_stay
-from pondapp.store.documents import free_reserved, list_all
+from pondapp.store.documents import Step, free_reserved, list_all, take_steps
 from pondapp.store.key_value_store import KeyValueStore, StoreError
 
 
@@ -79,6 +81,18 @@ class Session:
         await self.load()
         self.device.on_change()
         await self.logs.read_all()
+
+    async def add_pond(self, pond: Pond, readings: Iterable[Reading]) -> None:
+        """Save a pond with its log in one step; the screen that is opened next shows it."""
+        log = tuple(readings)
+        known = self.ponds.get(pond.id) or self.ponds.pending_deletion.get(pond.id)
+        steps = [Step("pond", pond.id, Pond, pond, known)]
+        steps += [Step("reading", one.storage_key(), Reading, one) for one in log]
+        async with self.device.exclusive(pond.name):
+            await take_steps(self.store, steps)
+        self.device.on_saved(pond.id)
+        self.ponds.hold(pond)
+        self.logs.hold(log)
 
     def apply_remote_change(self, kind: str, storage_key: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""

@@ -8,6 +8,7 @@ import flet as ft
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.pond import Pond
+from pondapp.store.browser import page as browser
 from pondapp.ui.parts import layout
 from pondapp.ui.shell import notice
 from pondapp.ui.shell.navigate import say
@@ -18,9 +19,7 @@ from pondapp.words import t
 async def _load_example(_: Any) -> None:
     session = session_now()
     notice.take_away()  # maybe it says that the example is deleted
-    await session.ponds.save(example_pond())
-    for reading in example_readings(datetime.now(UTC)):
-        await session.logs.save_reading(reading)
+    await session.add_pond(example_pond(), example_readings(datetime.now(UTC)))
     session.logs.items_of(EXAMPLE)  # asked for here: the first screen asks for no log
     ft.context.page.navigate(f"/pond/{EXAMPLE}")
 
@@ -65,7 +64,8 @@ def example_buttons() -> list[ft.Control]:
 def delete_button(pond: Pond) -> ft.Control:
     """For the foot of a pond's own screen."""
 
-    def delete(_: Any) -> None:
+    async def delete(_: Any) -> None:
+        await browser.ask("instead", seconds=1.0, route="/")  # Back must not lead to what is gone
         ft.context.page.navigate("/")
         delete_pond(pond.id)
 

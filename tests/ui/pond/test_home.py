@@ -2,14 +2,18 @@
 
 import asyncio
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
+import flet as ft
 import pytest
 from drawn import Screen
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.entry import Cleaning, Entry
 from pondapp.state.ids import NO_POND
+from pondapp.ui.pond import pond_deletion
 from pondapp.ui.pond.home import HomePage
+from pondapp.ui.shell import notice
 
 USES = ("Measure a flow", "Choose a pump", "Check a waterfall")
 NOW = datetime.now(UTC)
@@ -80,3 +84,45 @@ def test_the_readers_own_pond_stands_before_the_example(screen: Screen) -> None:
     screen.open(HomePage)
     text = screen.text()
     assert text.index("Willow hollow: ") < text.index("Alder Corner (invented example): ")
+
+
+def test_the_example_is_saved_in_one_step_and_opened_before_anything_is_drawn_again(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screen.session.deletion.mark_deleted(EXAMPLE)
+    screen.open(HomePage)
+    steps: list[int] = []
+    apply = screen.session.store.apply
+
+    async def counted(changes: Any, expected: Any) -> None:
+        steps.append(len(changes))
+        await apply(changes, expected)
+
+    drawn: list[tuple[int, int]] = []
+    monkeypatch.setattr(notice, "take_away", lambda: None)
+    monkeypatch.setattr(screen.session.store, "apply", counted)
+    screen.session.device.on_change = lambda: drawn.append((len(steps), len(screen.went)))
+    screen.press("Look round an example pond")
+    assert steps == [1 + len(example_readings(NOW))]
+    assert screen.went == [f"/pond/{EXAMPLE}"]
+    assert (1, 0) not in drawn
+    assert len(screen.session.logs.readings_of(EXAMPLE)) == len(example_readings(NOW))
+    assert not screen.session.deletion.is_pending(example_pond())
+
+
+def test_back_from_a_deleted_pond_does_not_lead_to_where_it_was(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[tuple[str, Any, int]] = []
+
+    async def ask(what: str, **values: Any) -> str:
+        asked.append((what, values.get("route"), len(screen.went)))
+        return "done"
+
+    monkeypatch.setattr(pond_deletion.browser, "ask", ask)
+    monkeypatch.setattr(notice, "UNDO_SECONDS", 0.0)
+    screen.open(lambda: ft.Column([pond_deletion.delete_button(example_pond())]))
+    screen.press("Delete this pond")
+    assert asked[0] == ("instead", "/", 0), "its step in the history is given up first"
+    assert screen.went == ["/"]
+    assert EXAMPLE not in screen.session.ponds
