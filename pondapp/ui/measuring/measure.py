@@ -255,6 +255,9 @@ def MeasurePage() -> Any:
     look, others = LOOKS[kind], [_others(route)]
 
     head: list[ft.Control] = []
+    if pond is None and params.get("pond_id", NO_POND) != NO_POND:
+        gone = t("This pond is not on this device.")
+        head.append(layout.caution(f"{gone} {t('What you time is kept without a pond.')}"))
     if trouble:
         head.append(layout.caution(layout.sentence(units.tell(trouble, system))))
     if look.chooses_container and container is None:

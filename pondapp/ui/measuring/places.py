@@ -8,6 +8,7 @@ from pondapp import units
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND, OUTLET
+from pondapp.ui.measuring import unsaved
 from pondapp.ui.measuring.readings import reading_card
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text
@@ -44,7 +45,7 @@ def PlacesPage() -> Any:
     system = session.system
     in_hand = places.pond_in_hand()
     ponds = sorted(session.ponds.values(), key=lambda pond: (pond.id != in_hand, pond.name.lower()))
-    controls: list[ft.Control] = []
+    controls: list[ft.Control] = unsaved.lines()
     for pond in ponds:
         controls += [layout.heading(pond.name), _places(pond, system)]
     # One place of a pond is what one comes for; without a pond there is only this.

@@ -49,6 +49,15 @@ def _ponds(ponds: Sequence[Pond], session: Session) -> list[ft.Control]:
     return rows
 
 
+def _unsaved_fills() -> list[ft.Control]:
+    """What was timed and left; its code is read only where there is any."""
+    if not any(draft.fills for draft in session_now().drafts.values()):
+        return []
+    from pondapp.ui.measuring import unsaved
+
+    return unsaved.lines()
+
+
 @ft.component
 def HomePage() -> Any:
     """What can be done, in one touch each."""
@@ -60,6 +69,7 @@ def HomePage() -> Any:
     in_danger, others = matters.by_danger(ponds)
     known: list[ft.Control] = [
         *keeping.refusal(),
+        *_unsaved_fills(),
         *([layout.heading(t("Your ponds"))] if ponds else []),
         *_ponds(in_danger, session),  # before all else: fish may be dying
         *_ponds(others, session),
