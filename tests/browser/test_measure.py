@@ -80,7 +80,7 @@ def test_every_method_gives_a_flow_and_two_are_held_against_each_other(
     type_into(page, "The meter shows", "600")
     shows(page, re.compile("570 to 630|566 to 634"))
     press(page, "How sure is this")
-    shows(page, "Mostly the meter")
+    shows(page, "Mostly because of this: the meter")
     save(page)
 
     measure_by(page, "Weighed bucket")

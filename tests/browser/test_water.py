@@ -38,7 +38,7 @@ def test_draw_up_a_pond_measure_it_and_take_it_back(used_phone: Phone, site_addr
     choose(page, "Hose and clock")
     type_into(page, "Hose at the start", "1000")
     type_into(page, "Filling time", "8")
-    shows(page, "Measured, so it counts before the drawing, which gives 9000 L")
+    shows(page, "Measured, so this is used; the drawing gives 9000 L")
     press(page, "Save")
     shows(page, "The pond holds 8000 L")
     press(page, "Undo")

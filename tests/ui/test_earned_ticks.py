@@ -111,7 +111,7 @@ def test_flows_of_long_ago_are_no_tuned_pond(screen: Screen) -> None:
         screen.open(TunePage, pond_id=EXAMPLE)
         return screen.text()
 
-    assert "Every branch is right. Keep this as tuned" in read(0.1)
+    assert "Every branch is right. Save this as tuned" in read(0.1)
     assert not screen.buttons()["Save as tuned"].disabled
     said = read(400)
     assert "Time it again: measured too long ago" in said

@@ -79,7 +79,9 @@ def running_cost(worked: WorkedPond) -> Running:
             continue
         pump = pump_of(worked.pond, line)
         if pump is None:
-            words = Message("{name}: no pump is chosen.", {"name": line_name(worked.pond, line)})
+            if len(worked.lines) == 1:
+                return Running(None, Message("choose a pump here, and this can be worked out"))
+            words = Message("{name}: choose a pump first.", {"name": line_name(worked.pond, line)})
             return Running(None, words)
         if pump.power_w is None:
             words = Message("{pump}: its watts are not entered", {"pump": pump.name})

@@ -357,7 +357,7 @@ def _pumps(of: _Evidence) -> Iterator[Matter]:
             pump = pump_of(pond, line)
             proved = line.id in of.proved
             if pump is None and not proved:
-                words = Message("{name}: no pump is chosen.", {"name": line_name(pond, line)})
+                words = Message("{name}: choose a pump first.", {"name": line_name(pond, line)})
                 yield Matter("unknown", words, "pumps")
             elif pump is not None and not of.contradicted(line):
                 of_pump = [note for note in notes if note.values.get("pump") == pump.name]

@@ -139,7 +139,7 @@ def targets(pond: Pond) -> Targets:
         band, rule = kind.band(feature, volume, rules), kind.rule(feature, volume, rules)
         working: Working = partial(kind.steps, feature, volume, rules)
         if feature.band:
-            band, rule = band_of(feature.band), Message("Your own band.")
+            band, rule = band_of(feature.band), Message("Your own range.")
             working = partial(own_steps, band)
         aim = aim_of(pond, feature)
         places.append(Target(feature.id, feature.name, feature.kind, band, rule, aim, working))

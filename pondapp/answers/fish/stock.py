@@ -363,11 +363,11 @@ def _through_filters(
         return None
     needed = flow_to_hold_ammonia(ammonia.likely, rules.stock.removed_per_pass, min(allowed, 0.1))
     words = (
-        "{have} pass the filters; about {need} are needed to keep toxic ammonia below {limit} at "
-        "pH {ph}."
-        if passing >= needed
-        else "Only {have} pass the filters; about {need} are needed to keep toxic ammonia below "
+        "{have} flows through the filters; about {need} is needed to keep toxic ammonia below "
         "{limit} at pH {ph}."
+        if passing >= needed
+        else "Only {have} flows through the filters; about {need} is needed to keep toxic ammonia "
+        "below {limit} at pH {ph}."
     )
     return Message(
         words,

@@ -35,7 +35,7 @@ MONTH = 30 * DAY  # s
 MOST_READINGS = 60
 """Readings that a line is laid through: more would take longer and say no more."""
 
-Way = Literal["not decided", "steady in the band", "leaving", "outside"]
+Way = Literal["not decided", "steady within what is wanted", "leaving", "outside"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +117,16 @@ def place_trend(
     if not line.told(certainty(rules.measuring)):
         return answer("not decided", _unsure(line), line=line)
     if band is None:
-        return answer("steady in the band", _change(line), line=line)
+        return answer("steady within what is wanted", _change(line), line=line)
     newest = found[0][0]
     stands = _stands(line, newest.timestamp() - start, band, certainty(rules.measuring))
     if stands in ("below", "above"):
-        outside = Message("It is outside the band by now: clean, then measure again.")
+        outside = Message("It is outside what is wanted by now: clean, then measure again.")
         return answer("outside", _change(line), outside, line=line)
     if stands == "undecided":
-        unsure = Message("Whether it is in the band by now is not decided: time more fills.")
+        unsure = Message(
+            "Whether it is still within what is wanted is not known yet: time more fills."
+        )
         return answer("not decided", _change(line), unsure, line=line)
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
@@ -213,16 +215,17 @@ def _leaves(
     going: Leaving | None, start: float, last: datetime, horizon: float
 ) -> tuple[Way, Message]:
     if going is None:
-        return "steady in the band", Message("More does no harm here.")
+        return "steady within what is wanted", Message("More does no harm here.")
     newest = last.timestamp() - start
     if going.likely > newest + horizon:
-        return "steady in the band", Message(
-            "It stays in the band for {time} or longer.", {"time": Amount(horizon, "s")}
+        return "steady within what is wanted", Message(
+            "It stays within what is wanted for {time} or longer.", {"time": Amount(horizon, "s")}
         )
     month, year = month_and_year(datetime.fromtimestamp(start + going.likely, UTC))
     first = max(going.earliest, newest)
     first_month, first_year = month_and_year(datetime.fromtimestamp(start + first, UTC))
     return "leaving", Message(
-        "It leaves the band about {month} {year}, at the earliest in {first_month} {first_year}.",
+        "It leaves what is wanted about {month} {year}, at the earliest in {first_month} "
+        "{first_year}.",
         {"month": month, "year": year, "first_month": first_month, "first_year": first_year},
     )

@@ -17,8 +17,8 @@ CONTAINER = "how well it is known what the container holds"
 SCALE = "the scale"
 DIFFERING = Message("Mostly how much the fills differ: more than hand and flow explain.")
 FIND_OUT = Message(
-    "To lessen the doubt, find out why: strike out a fill that went wrong, or wait until the flow "
-    "is steady."
+    "To know it better, find out why: strike out a fill that went wrong, or wait until the "
+    "flow is steady."
 )
 # What each letter of an estimate's formula stands for, in words that can stand in a sentence.
 PARTS = {
@@ -45,14 +45,14 @@ class Accuracy:
 def _limits(found: Budget) -> Message:
     first = found.parts[0]
     return Message(
-        "Mostly {part}: {share} % of the doubt.",
+        "Mostly because of this: {part} ({share} % of it).",
         {"part": first.name, "share": units.fixed(100 * first.share, 0)},
     )
 
 
 def _both(found: Budget) -> Message:
     return Message(
-        "To halve the doubt, better both: {first}, and {second}.",
+        "To know it twice as well, improve both: {first}, and {second}.",
         {"first": found.parts[0].name, "second": found.parts[1].name},
     )
 
@@ -78,10 +78,10 @@ def of_timed(flow: TimedFlow, most_runs: float, *, weighed: bool) -> Accuracy | 
             return Accuracy(_limits(found), _both(found))
         half = Amount(found.shrink * flow.volume_half_width, "m3")
         cure = (
-            "To halve the doubt: a scale good to {half}, or fill in more water each time."
+            "To know it twice as well: a scale good to {half}, or more water in each fill."
             if weighed
-            else "To halve the doubt: know what it holds to within {half}, say by weighing its "
-            "water."
+            else "To know it twice as well: find out to within {half} what it holds, say by "
+            "weighing its water."
         )
         if weighed:  # a scale's error is a mass; a litre of water is a kilogram to 0.2 %
             half = Amount(1000.0 * half.value / sqrt(2.0), "kg")
@@ -105,13 +105,17 @@ def _more_time(
     if volume is not None:
         values["volume"] = Amount(volume, "m3")
     if few and volume is not None:
-        words = "To halve the doubt: {runs} fills in all, or a container of {volume}."
+        words = "To know it twice as well: {runs} fills in all, or a container of {volume}."
         return Message(words, values)
     if volume is not None:
-        return Message("To halve the doubt: a container of {volume}.", values)
+        return Message("To know it twice as well: a container of {volume}.", values)
     if few:
-        return Message("To halve the doubt: {runs} fills in all.", values)
-    return _both(found) if len(found.parts) > 1 else Message("Only many more fills would halve it.")
+        return Message("To know it twice as well: {runs} fills in all.", values)
+    return (
+        _both(found)
+        if len(found.parts) > 1
+        else Message("Only many more fills would tell it much better.")
+    )
 
 
 def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:
@@ -132,13 +136,13 @@ def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:
         return Accuracy(
             _limits(found),
             Message(
-                "No ruler can halve it. Catch the flow of a part of the lip in a bucket once, or "
-                "measure another way beside it."
+                "No ruler is fine enough for more. Catch the flow of a part of the lip in a "
+                "bucket once, or measure another way too."
             ),
         )
     if symbol == "Q":
         return Accuracy(
-            _limits(found), Message("To halve the doubt: time a bucket or a level beside it.")
+            _limits(found), Message("To know it twice as well: time a bucket or a level too.")
         )
     if found.shrink is None:
         return Accuracy(_limits(found), _both(found))
@@ -150,13 +154,14 @@ def of_estimate(flow: FlowEstimate, runs: int) -> Accuracy | None:
         "runs": str(ceil(runs / found.shrink**2)),
     }
     cures = {
-        "A": "To halve the doubt: know the area to within {share} %; measure it at both marks.",
-        "d": "To halve the doubt: let the level move by {longer}.",
-        "t": "To halve the doubt: time it over {longer}, or {runs} times in all.",
-        "V": "To halve the doubt: know the space to within {share} %.",
-        "ε": "To halve the doubt: fill a bucket with this gravel, then pour in water to its top. "
-        "That water, as a share of the bucket, is the gaps; know it to within {share} %.",
-        "h": "To halve the doubt: read the depth to within {half}.",
-        "b": "To halve the doubt: know the width that carries water to within {half}.",
+        "A": "To know it twice as well: measure the area to within {share} %, at both marks.",
+        "d": "To know it twice as well: let the level move by {longer}.",
+        "t": "To know it twice as well: time it over {longer}, or {runs} times in all.",
+        "V": "To know it twice as well: measure the space to within {share} %.",
+        "ε": "To know it twice as well: fill a bucket with this gravel, then pour in water to "
+        "its top. That water, as a share of the bucket, is the gaps; measure it to within "
+        "{share} %.",
+        "h": "To know it twice as well: read the depth to within {half}.",
+        "b": "To know it twice as well: measure the width that carries water to within {half}.",
     }
     return Accuracy(_limits(found), Message(cures[symbol], values))

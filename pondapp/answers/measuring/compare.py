@@ -63,8 +63,8 @@ def _compared(
         return MethodComparison(
             reading, other, together=None, kind="no target",
             sentence=Message(
-                "They differ by more than their doubt explains: one of them holds a mistake, or "
-                "the flow changed in between. Measure again, by either."
+                "They differ by more than measuring explains: one of them is wrong, or the flow "
+                "changed in between. Measure again, either way."
             ),
             verdict=Message(""),
         )  # fmt: skip

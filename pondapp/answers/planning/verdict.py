@@ -29,16 +29,19 @@ def verdict_of(
     """
     pond, total = worked.pond, {"total": Amount(plan.total, "m3/s")}
     if plan.notes:
-        return "wrong", Message("{total} would be enough, but it does not arrive", total)
+        return "wrong", Message("{total} would be enough, but less than that arrives", total)
     if not pond.fed:
-        return "unknown", Message("Nothing yet: the pump only stirs the pond.")
+        return "unknown", Message(
+            "Nothing yet. The water goes straight back to the pond until "
+            "you add a filter or a fall."
+        )
     lines = [line for line in worked.lines if line.branches]
     pumped = [line for line in lines if pump_of(pond, line)]
     if len(pumped) < len(lines):
         words = "{total} is enough for everything, once there is a pump for it"
         return "unknown", Message(words, total)
     if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
-        return "unknown", Message("{total} is enough, if the lift and hose assumed are so", total)
+        return "unknown", Message("{total} is enough, if lift and hose are as assumed", total)
     unsure = [
         name for line in pumped if line.id not in proved and (name := _unsure(worked, plan, line))
     ]

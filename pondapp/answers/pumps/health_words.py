@@ -20,8 +20,8 @@ FULL_SPEED = Message(
     "pump alone decides. Turn them back after."
 )
 KEEP_CLEAN = Message(
-    "Clean it once, time the branches, and keep that as the clean pump: what is lost later shows "
-    "against it."
+    "Clean it once, time the branches, and save that as the clean pump: later flows are "
+    "compared with it."
 )
 MORE_FILLS = Message("Time more fills, or use a bigger container: the flow is not known well yet.")
 EACH_BRANCH = Message("Time a fill at every branch: their pattern tells the pump from a blockage.")
@@ -137,7 +137,9 @@ def _judged_since(since: Since, worn_share: float) -> Verdict:
     if not change.told and since.where in (None, "nowhere"):
         if not change.at_least(worn_share):
             return Verdict("not decided", Message("Not decided yet."), left)
-        return Verdict("good", Message("Nothing lost since {day} that can be told.", values))
+        return Verdict(
+            "good", Message("Nothing lost since {day}, as far as can be measured.", values)
+        )
     if not change.told and since.where == "unclear":
         return Verdict("not decided", Message("Not decided yet."), left)
     if change.share > 1.0:

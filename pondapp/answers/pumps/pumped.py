@@ -54,7 +54,7 @@ class Pumped:
         """What is guessed about pump and hoses."""
         doubts: list[Message] = []
         if self.curve.estimate:
-            doubts.append(Message("The pump's curve is guessed from its label."))
+            doubts.append(Message("The pump's curve is estimated from its label."))
         if self.adjustable:
             doubts.append(Message("What it should give is at full speed."))
         assumed = [counted.name for counted in self.network.branches if counted.assumed]

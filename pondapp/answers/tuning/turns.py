@@ -280,7 +280,7 @@ def _stands(opening: TurnGuess) -> Message:
         for share in (opening.low, opening.best, opening.high)
     )
     if opening.best > AS_OPEN:
-        return Message("By where the handle stood, it has to be wide open.")
+        return Message("Going by where the handle stood, it has to be wide open.")
     return Message(
         "By where the handle stood, that is about {best} % open, somewhere from {low} to {high} %.",
         {"low": low, "best": best, "high": high},

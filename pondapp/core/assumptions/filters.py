@@ -78,7 +78,7 @@ class FilterAssumptions:
         Source("GUM propagation with a meter good to 0.05 g/L: 7 %", "computed"),
     )  # fmt: skip
     volume_mismatch: float = rule(
-        "Difference of measured and computed volume worth a word",
+        "Difference of measured and computed volume worth mentioning",
         0.15, "-", 0.01, 1.0, COMMON_PRACTICE,
     )  # fmt: skip
 

@@ -125,7 +125,7 @@ def _content(pump: DemandPump, demands: Iterable[FlowDemand]) -> Iterator[Propos
     )
     one = lowered[0]
     message = Message(
-        "let {things} have the least that is sufficient in place of the good flow: {less} less",
+        "give {things} the least that will do instead of the good flow: {less} less",
         {
             "things": ", ".join(demand.name for demand in lowered),
             "less": _flow(least_of_pump(pump) - least_of_pump(replace(pump, branches=branches))),
@@ -133,7 +133,7 @@ def _content(pump: DemandPump, demands: Iterable[FlowDemand]) -> Iterator[Propos
     )
     if len(lowered) == 1:
         message = Message(
-            "let {thing} have its least flow, {least}, in place of its good flow, {good}",
+            "give {thing} its least flow, {least}, instead of its good flow, {good}",
             {"thing": one.name, "least": _flow(one.low), "good": _flow(one.target)},
         )
     edits = tuple(SetAim(demand.key, "least") for demand in lowered)
@@ -379,7 +379,7 @@ def _turnover_proposals(circuit: DemandCircuit, conflict: TurnoverConflict) -> I
     yield Proposal(
         (AddPump(key, name, 1.0, branch=bare),),
         lambda plan: Message(
-            "stir the pond with {pump}: {flow} straight back",
+            "let {pump} send {flow} straight back to the pond",
             {"pump": name, "flow": _flow(plan.pump_flow(key).flow)},
         ),
         PUMP,

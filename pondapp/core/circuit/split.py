@@ -122,7 +122,7 @@ def _reason(circuit: DemandCircuit, least: float) -> Message:
         demand.name for demand in thirsty if demand is not None and demand.asked > 0.0
     )
     if not names:
-        return Message("nothing on the water path asks for water")
+        return Message("nothing on the water path needs water")
     return Message(
         "together they need at least {least}, as the mean of a day: {names}",
         {"least": Amount(least, "m3/s"), "names": names},

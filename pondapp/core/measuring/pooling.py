@@ -119,8 +119,8 @@ def pooled(flows: Sequence[float], uncertainties: Sequence[float], coverage: flo
     if stretch > factor:
         warnings = (
             Message(
-                "These flows differ by {times} times what their uncertainties explain: one of "
-                "them holds a mistake, or the flow changed in between",
+                "These flows differ by {times} times what measuring explains: one of them is "
+                "wrong, or the flow changed in between",
                 {"times": Amount(stretch, "-")},
             ),
         )

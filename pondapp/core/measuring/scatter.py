@@ -73,7 +73,7 @@ class TimingStd:
         reaction = Term("r", "scatter of a start and stop", before.reaction, "s")
         variation = Term("c", "variation from fill to fill", before.variation, "-")
         worth = Term("ν0", "degrees of freedom it is worth", float(before.weight), "-")
-        weight = Term("w", "of which count here", self.weight, "-")
+        weight = Term("w", "of these, counted here", self.weight, "-")
         inputs: tuple[Term, ...] = (reaction, variation, mean)
         formula = "s0 = √(r² + (c t)²)"
         if before.earlier != 1.0:

@@ -222,7 +222,7 @@ def leaving(line: Trend, limit: float) -> Leaving | None:
         >>> round(leaving(line, 0.5e-3).likely / month, 2)  # months
         5.0
     """
-    require_within("end of the band", limit, 0.0, 1e6, "m3/s")
+    require_within("end of the wanted range", limit, 0.0, 1e6, "m3/s")
     if line.slope_low <= 0.0 <= line.slope_high:
         return None
     gap = limit - line.centre_flow

@@ -65,7 +65,7 @@ class Decision:
         """The working."""
         chance = {"within": self.inside, "below": self.below, "above": self.above}
         what = {
-            "within": "chance that the flow lies in the band",
+            "within": "chance that the flow lies in the wanted range",
             "below": "chance that it is less than wanted",
             "above": "chance that it is more than wanted",
         }

@@ -177,7 +177,7 @@ def pond_volume(
         >>> pond.volume, round(pond.computed, 3)
         (3.7, 3.901)
     """
-    require_above("difference worth a word", mismatch, 0.0, 10.0, "-")
+    require_above("difference worth mentioning", mismatch, 0.0, 10.0, "-")
     parts = tuple(basins)
     computed = sum(part.volume for part in parts) if parts else None
     area = sum(part.area for part in parts) if parts else None

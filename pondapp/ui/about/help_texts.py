@@ -42,7 +42,7 @@ GUIDES: Mapping[Topic, Guide] = {
                 "larger container make it narrower.",
             ),
             (
-                "Band",
+                "Wanted range",
                 "The least and the most flow that suit a place, with the best one between. A flow "
                 "is right when it lies inside in 95 of 100 cases.",
             ),
@@ -51,7 +51,7 @@ GUIDES: Mapping[Topic, Guide] = {
                 "The true flow may lie on either side of a limit, or is not known well enough. The "
                 "app says what would decide it.",
             ),
-            ("Slip", "A fill that does not go with the others. Look at it before you count it."),
+            ("Slip", "A fill that does not fit the others. Look at it before you count it."),
         ),
         "Drawing: water falls from a pipe into a bucket with a mark.",
         "Measure a flow",
@@ -90,8 +90,8 @@ GUIDES: Mapping[Topic, Guide] = {
             ("Lift", "How high the outlet stands over the pond's water."),
             (
                 "Head",
-                "All that the pump works against, told as a height of water: the lift, and what "
-                "hose, bends and valves take.",
+                "All that the pump works against, as a height of water: the lift, and what hose, "
+                "bends and valves take.",
             ),
             ("Bore", "How wide a hose or pipe is inside. Hose is sold by it."),
         ),

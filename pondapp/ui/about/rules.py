@@ -149,7 +149,7 @@ def RulePage() -> Any:
         layout.card(
             [
                 layout.fact(
-                    t("In force for this pond"),
+                    t("Used for this pond"),
                     value_text(rule, system),
                     t("Changed by you.") if rule.changed else t("The default."),
                 ),

@@ -78,7 +78,7 @@ def CurrencyField() -> Any:
         wrong = t("Write at most {count} letters", count=LONGEST)
     return fields.text_field(
         t("Currency"), text, typed, error=wrong,
-        helper=t("For example €, $ or CHF. Empty: sums are told without one."),
+        helper=t("For example €, $ or CHF. Empty: sums have no currency."),
     )  # fmt: skip
 
 

@@ -86,7 +86,7 @@ def AtPlacePage() -> Any:
     controls.append(layout.main_button(t("Measure at {place}", place=name), measure))
     if feature:
         edit = go(f"/pond/{pond.id}/things/{feature.id}")
-        controls.append(layout.second_button(t("Change its size or its band"), edit))
+        controls.append(layout.second_button(t("Change its size or wanted range"), edit))
         controls += on_path(pond, feature)
     else:
         here = f"/pond/{pond.id}"

@@ -67,7 +67,14 @@ def FeaturesPage() -> Any:
     here = f"/pond/{pond.id}/things"
     controls: list[ft.Control] = []
     if not pond.fed:
-        controls.append(layout.body(t("Nothing yet: the pump only stirs the pond.")))
+        controls.append(
+            layout.body(
+                t(
+                    "Nothing yet. The water goes straight back to the pond "
+                    "until you add a filter or a fall."
+                )
+            )
+        )
     try:
         names = names_of(pond).features
         for target in worked_now(pond).targets.places[:-1]:

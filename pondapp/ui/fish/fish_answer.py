@@ -70,7 +70,7 @@ def lever_text(lever: Lever, system: str) -> str:
     """A change that would help, with its number, and what it settles."""
     settles = t(" and ").join(t(SIDES[side]) for side in lever.settles)
     told = layout.sentence(units.tell(lever.message, system))
-    return t("{change} That settles {sides}.", change=told, sides=settles)
+    return t("{change} That solves {sides}.", change=told, sides=settles)
 
 
 def _levers(found: Stock, system: str) -> list[ft.Control]:
@@ -80,7 +80,7 @@ def _levers(found: Stock, system: str) -> list[ft.Control]:
     return [
         layout.card(
             [
-                layout.heading(t("What settles it")),
+                layout.heading(t("How to make it work")),
                 layout.small(t("Each alone, on the likely values. Go a step at a time.")),
                 *lines,
             ]

@@ -242,7 +242,7 @@ def LogChart(
         ),
     ]
     if data.low is not None or data.high is not None:
-        lines.append(layout.small(t("Tinted: what is wanted.")))
+        lines.append(layout.small(t("Shaded: what is wanted.")))
     if data.of > len(data.points):
         lines.append(
             layout.small(

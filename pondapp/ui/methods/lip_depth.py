@@ -23,7 +23,7 @@ CREST = QuantityField(
 
 class _LipDepth(MethodLook[LipDepth]):
     stored = LipDepth
-    when = "Nothing to catch and nothing to time, but the roughest of all."
+    when = "Nothing to catch and nothing to time, but the least exact way of all."
     steps = (
         "Hold a ruler upright behind the lip, about four times the depth back from it.",
         "Read how high the water stands over the lip's edge.",

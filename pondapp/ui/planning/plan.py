@@ -125,8 +125,8 @@ def _chooser(pond: Pond) -> ft.Control:
         ft.context.page.run_task(save_change, with_aim(pond, aim), what)
 
     options = [
-        (BY_KIND, t("Good for what is looked at, least for filters")),
-        ("least", t("The least that is sufficient")),
+        (BY_KIND, t("Good for falls and jets, least for filters")),
+        ("least", t("The least that will do")),
         ("good", t("The good flow for everything")),
     ]
     if _aim_of(pond) == OWN:
@@ -211,7 +211,7 @@ def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
     controls = [severity.card("wrong", t("This can't all work"), head)]
     controls += [_note(units.tell(note, system)) for note in plan.notes]
     if plan.resolutions:
-        controls.append(layout.heading(t("What settles it")))
+        controls.append(layout.heading(t("How to make it work")))
     controls += [
         _way(pond, way, number, system) for number, way in enumerate(plan.resolutions, start=1)
     ]

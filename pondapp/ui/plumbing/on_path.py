@@ -66,7 +66,7 @@ def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
 
     def lead_round(chosen: str) -> None:
         changed = set_bypass(pond, feature.id, chosen == "yes")
-        what = t("Water may go round {thing}.", thing=name)
+        what = t("{thing} has a bypass.", thing=name)
         if chosen == "no":
             what = t("All water passes {thing}.", thing=name)
         ft.context.page.run_task(save_change, changed, what)

@@ -144,7 +144,7 @@ def _choices(pond: Pond, line: Line, branch: Branch, names: Names) -> list[ft.Co
     ]
     if len(lines_of(pond)) > 1:
         pumps = [(one.id, names.lines[one.id]) for one in lines_of(pond)]
-        controls.append(layout.choice(t("It hangs on"), pumps, line.id, hang))
+        controls.append(layout.choice(t("Its pump"), pumps, line.id, hang))
     return controls
 
 
@@ -237,7 +237,7 @@ def PumpPart(pond: Pond, line: Line) -> Any:
     async def remove(_: Any) -> None:
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}/path")
-        what = t("{pump} is removed; its branches hang on another.", pump=name_here)
+        what = t("{pump} is removed; another pump feeds its branches now.", pump=name_here)
         await save_change(remove_line(pond, line.id), what)
 
     ready = bool(name) and not name_error and hours is not None

@@ -28,10 +28,10 @@ PARTS = {
 
 
 SAVES = {
-    "slower": "Turned down by so much, the pump takes {money} a year less.",
-    "smaller": "That is {money} a year less, but only with a smaller pump: yours would give "
-    "more water instead.",
-    "any": "With a pump chosen for it that is {money} a year less.",
+    "slower": "Turned down to match, the pump costs {money} a year less.",
+    "smaller": "A smaller pump would then cost {money} a year less; yours would give more water "
+    "instead.",
+    "any": "A pump chosen to match would cost {money} a year less.",
 }
 
 

@@ -107,7 +107,7 @@ def _how_sides_go(typed: Typed, errors: dict[str, str], system: str) -> list[ft.
     asked = [FORM.draw(typed, key, errors) for key in parts]
     told = []
     if SHELF[0] in parts:
-        told.append(t("Put in your own shelf; a usual one stands there to begin with."))
+        told.append(t("Type your own shelf; a usual one is filled in to begin with."))
     if SLOPE[0] in parts:
         told.append(t("Slope 0.3: a side comes in by 3 for each 10 that it goes down."))
     label = t("How its sides go down")

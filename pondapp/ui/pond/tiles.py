@@ -71,7 +71,7 @@ def _pump(pond: Pond, now: datetime, system: str) -> ft.Control:
     value = layout.sentence(units.tell(found.sentence, system))
     word = severity.word(found.severity) if found.severity != "unknown" else ""
     mark = severity.MARKS[found.severity]
-    return _tile(mark, t("Pump against new"), value, word, f"/pond/{pond.id}/health")
+    return _tile(mark, t("Pump compared with new"), value, word, f"/pond/{pond.id}/health")
 
 
 def _month(pond: Pond, system: str) -> ft.Control:

@@ -153,7 +153,7 @@ def HealthPage() -> Any:
 
     async def mark_clean(_: Any) -> None:
         made = flow_set(line, now.seen, datetime.now(UTC))
-        await save_change(with_clean(pond, made), t("Kept as the clean pump"))
+        await save_change(with_clean(pond, made), t("Saved as the clean pump"))
 
     controls: list[ft.Control] = [*which]
     if has_valves(pond, line):
@@ -164,5 +164,5 @@ def HealthPage() -> Any:
         controls += _answer(found, flow_stands(pond, now.at, datetime.now(UTC)), system)
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
     if not now.dry:
-        controls.append(layout.second_button(t("Keep as the clean pump"), mark_clean))
+        controls.append(layout.second_button(t("Save as the clean pump"), mark_clean))
     return layout.screen(route, title, controls)

@@ -39,7 +39,7 @@ def gives_text(answer: PumpAnswer, shelf: PumpRanking, system: str) -> str:
     low, high = answer.span
     if high == 0.0:
         end = shelf.network.needs.neediest.name
-        return t("Gives nothing at {end}; {wanted} wanted", end=end, wanted=wanted)
+        return t("No water reaches {end}; {wanted} wanted", end=end, wanted=wanted)
     if answer.state == "unknown":
         gives = units.show(low, "flow", system)
         return t("Gives {gives} or more here; {wanted} wanted", gives=gives, wanted=wanted)

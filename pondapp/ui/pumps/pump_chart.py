@@ -230,7 +230,7 @@ def PumpChart(drawn: Curves, name: str, system: str) -> ft.Control:
     if drawn.slowed:
         legend.insert(1, _legend(_line_of(_slowed_paint()), t("The same pump turned down")))
     if drawn.settles:
-        legend.append(_legend(_dot(*middle), t("Where it settles at full speed")))
+        legend.append(_legend(_dot(*middle), t("What it gives at full speed")))
     return ft.Column(
         [
             drawing(

@@ -181,7 +181,7 @@ def _costing(
     entries = [FORM.draw(typed, key, errors) for key in COSTING]
     same = all(typed.text(key) == text for key, text in saved.items())
     button = (
-        layout.aside(t("Fold this away"), lambda _: fold())
+        layout.aside(t("Hide this"), lambda _: fold())
         if same and not errors
         else layout.second_button(t("Save these figures"), keep, disabled=bool(errors))
     )

@@ -252,7 +252,7 @@ def _pond_part(
         ]
         lines.append(
             layout.card([layout.heading(t("This can't all work")), layout.body(told),
-                         layout.small(t("What settles it, any one of these:")), *ways])
+                         layout.small(t("Any one of these makes it work:")), *ways])
         )  # fmt: skip
     if found.bog and found.bog_heavy:
         size = units.show(found.bog.volume, "volume", system)

@@ -15,7 +15,9 @@ from pondapp.words import t
 
 def _refused_words(refused: StoreError) -> str:
     reason = units.explain(refused, session_now().system)
-    rest = t("You can measure and size up, but what you enter is gone once this page is closed.")
+    rest = t(
+        "You can measure and choose a pump, but what you enter is gone once this page is closed."
+    )
     return f"{reason} {rest}"
 
 

@@ -162,9 +162,9 @@ def TunePage() -> Any:
     rows = [_row(pond, n, s, system) for n, s in enumerate(_ordered(found, first), 1)]
     count = sum(state.state == "in" for state in found)
     told = (
-        t("Every branch is right, and kept as tuned.")
+        t("Every branch is right, and saved as tuned.")
         if ready and again
-        else t("Every branch is right. Keep this as tuned.")
+        else t("Every branch is right. Save this as tuned.")
         if ready
         else t("Right so far: {count} of {all} branches.", count=count, all=len(found))
     )

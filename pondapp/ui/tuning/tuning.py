@@ -63,7 +63,7 @@ def change_text(change: Change, system: str) -> str:
         t("{then} then, {now} now: {share} of it ({span}, a {holds} interval)", then=then, now=now,
           share=share, span=span, holds=holds)
         if change.told
-        else t("{then} then, {now} now: no change that can be told ({span}, a {holds} interval)",
+        else t("{then} then, {now} now: no change that shows ({span}, a {holds} interval)",
                then=then, now=now, span=span, holds=holds)
     )  # fmt: skip
 

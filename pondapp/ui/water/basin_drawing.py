@@ -166,7 +166,7 @@ def BasinDrawing(picture: BasinPicture | None, words: str, system: str) -> Any:
     scale = t("Above: seen from above. Below: cut through, with the water line. To scale.")
     stretch = frame(picture, width, theme.DRAWING).stretch
     if stretch > 1:
-        scale += " " + t("The cut is drawn {times} times as deep.", times=stretch)
+        scale += " " + t("The section is drawn {times} times as deep as it is.", times=stretch)
     drawn = cv.Canvas(
         shapes(picture, width, theme.DRAWING, system), height=theme.DRAWING, on_resize=fitted
     )

@@ -31,9 +31,9 @@ def _why(water: Water, measured: MeasuredVolume | None, computed: float | None, 
     if measured is None:
         return t("From the drawing.") if isinstance(water, Drawn) else t("As you know it.")
     if computed is None:
-        return t("Measured, so it counts before the volume that you knew.")
+        return t("Measured, so it is used instead of the volume that you typed.")
     gives = units.show(computed, "volume", system)
-    return t("Measured, so it counts before the drawing, which gives {volume}.", volume=gives)
+    return t("Measured, so this is used; the drawing gives {volume}.", volume=gives)
 
 
 def _counted(

@@ -65,7 +65,7 @@ def measured_part(
         options.insert(0, ("kept", t("As kept")))
     lines: list[ft.Control] = [
         layout.heading(t("Measured volume")),
-        layout.small(t("A volume that was measured counts before one from a drawing.")),
+        layout.small(t("A measured volume is used instead of the one from the drawing.")),
         layout.choice(t("How was it measured"), options, how, typed.note("measured")),
     ]
     if how in form.MEASURED_FIELDS:

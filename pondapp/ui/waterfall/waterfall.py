@@ -40,7 +40,7 @@ from pondapp.words import t
 
 def _band(own: FlowBand, whole: FlowBand, typed: bool, system: str) -> ft.Control:
     """What is wanted of the water over a lip, and where that is from."""
-    remark = t("Your own band.") if typed else t("By the usual flow per width of lip.")
+    remark = t("Your own range.") if typed else t("By the usual flow per width of lip.")
     if (whole.low, whole.high) != (own.low, own.high):
         remark = t(
             "By all that its water passes. The lip alone: {flows}.", flows=three_flows(own, system)
@@ -69,7 +69,7 @@ def _sheet(sheet: Sheet, own: bool, system: str) -> list[ft.Control]:
         head = units.show(sheet.behind.head, "small", system, 2)
         behind = t("Behind the lip the water stands {head} over its edge.", head=head)
     else:
-        behind = t("A film: it clings to the stone and does not close.")
+        behind = t("A film: it clings to the stone and is no sheet.")
     told: list[ft.Control] = [
         layout.marked(MARKS[sheet.kind], units.tell(sheet.verdict, system)),
         *([layout.body(units.tell(sheet.alone, system))] if sheet.alone else ()),

@@ -85,7 +85,7 @@ function watchOver({ say, openings, fetching, sendPing, stopPython }) {
   };
   const kept = () => [
     say("What you saved is safe on this device, and so is what you had typed or timed up to then."),
-    typed() && say("In the field in hand stood: {text}", { text: typed() }),
+    typed() && say("The field you were in said: {text}", { text: typed() }),
   ];
 
   // Whatever it is, it is said once; what comes after it is its consequence.

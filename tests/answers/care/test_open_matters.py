@@ -242,7 +242,11 @@ def test_a_plan_without_anything_to_feed_is_not_known() -> None:
     bare = example_pond().model_copy(update={"fed": (), "lines": ()})
     of_plan = [one for one in open_matters(WorkedPond(bare), [], NOW).matters if one.goal == "plan"]
     assert [(one.severity, str(one.sentence)) for one in of_plan] == [
-        ("unknown", "Nothing yet: the pump only stirs the pond.")
+        (
+            "unknown",
+            "Nothing yet. The water goes straight back to the pond until you add a "
+            "filter or a fall.",
+        )
     ]
 
 
@@ -256,7 +260,7 @@ def test_demands_that_exclude_each_other_are_not_right() -> None:
     )  # fmt: skip
     found = matters([], pond)
     assert (found.worst.severity, found.worst.goal) == ("wrong", "plan")
-    assert about(found, "no pump is chosen").severity == "unknown"
+    assert about(found, "choose a pump first").severity == "unknown"
 
 
 def test_what_no_branch_feeds_is_not_right() -> None:

@@ -224,7 +224,9 @@ def test_the_warmest_week_is_judged_too_and_said_to_be_assumed() -> None:
 def test_how_much_must_pass_the_filters_is_said() -> None:
     found = usual(pond(**KOI_POND), flows={"bog": 1000 / 3.6e6})
     assert found.through_filters is not None
-    assert told(found.through_filters).startswith("Only 1,000 L/h pass the filters; about ")
+    assert told(found.through_filters).startswith(
+        "Only 1,000 L/h flows through the filters; about "
+    )
     # The mass balance: what is given off over what a pass takes out of the allowed total.
     need = found.through_filters.values["need"]
     assert isinstance(need, Amount)

@@ -34,7 +34,7 @@ def test_a_container_known_badly_must_be_known_better() -> None:
     found = of_timed(fills([20.0] * 4, 0.0002), MOST, weighed=False)
     assert found is not None
     assert str(found.limits) == (
-        "Mostly how well it is known what the container holds: 96 % of the doubt."
+        "Mostly because of this: how well it is known what the container holds (96 % of it)."
     )
     assert cure(found, "half") == pytest.approx(0.46351 * 0.0002, rel=1e-3)
     # A scale is read twice, and a litre weighs a kilogram: 92.7 mL over the root of two is 65.5 g.
@@ -51,14 +51,14 @@ def test_timing_asks_for_more_fills_or_a_larger_container() -> None:
     assert cure(found, "volume") == pytest.approx(0.020, rel=2e-3)
     many = of_timed(fills([5.0] * 6, 0.0), MOST, weighed=False)
     assert many is not None
-    assert str(many.halve.template) == "To halve the doubt: a container of {volume}."
+    assert str(many.halve.template) == "To know it twice as well: a container of {volume}."
 
 
 def test_two_parts_of_one_size_must_both_be_bettered() -> None:
     # 0.1 s on one fill of 10 s is 0.01; 0.17321 L of 10 L as a rectangle is 0.01 too.
     found = of_timed(fills([10.0], 0.00017321), MOST, weighed=False)
     assert found is not None
-    assert str(found.halve).startswith("To halve the doubt, better both: ")
+    assert str(found.halve).startswith("To know it twice as well, improve both: ")
     assert "starting and stopping by hand" in str(found.halve)
     assert "the container holds" in str(found.halve)
 
@@ -67,12 +67,12 @@ def test_what_differs_from_fill_to_fill_asks_for_more_fills_only() -> None:
     # 2 % from fill to fill, nothing by hand: four times as many fills, whatever the container.
     found = of_timed(fills([20.0, 20.0], 0.0, reaction=0.0, variation=0.02), MOST, weighed=False)
     assert found is not None
-    assert str(found.limits).startswith("Mostly the flow and the filling")
-    assert str(found.halve) == "To halve the doubt: 8 fills in all."
+    assert str(found.limits).startswith("Mostly because of this: the flow and the filling")
+    assert str(found.halve) == "To know it twice as well: 8 fills in all."
     # By hand 0.4 s and as much by the flow, of 20 s: a larger container cannot halve both.
     both = of_timed(fills([20.0, 20.0], 0.0, reaction=0.4, variation=0.02), MOST, weighed=False)
     assert both is not None
-    assert str(both.halve) == "To halve the doubt: 8 fills in all."
+    assert str(both.halve) == "To know it twice as well: 8 fills in all."
 
 
 def test_where_nothing_is_in_doubt_nothing_is_said() -> None:
@@ -116,7 +116,7 @@ def test_an_estimate_with_two_parts_of_one_size_names_both() -> None:
     found = of_estimate(estimate(("A", 1.0, 0.02), ("d", 0.1, 0.002)), 1)
     assert found is not None
     assert str(found.halve) == (
-        "To halve the doubt, better both: the water area, and reading the level."
+        "To know it twice as well, improve both: the water area, and reading the level."
     )
 
 

@@ -68,7 +68,7 @@ def test_every_method_says_a_flow_and_what_limits_it(method: Method) -> None:
     assert found.flow.flow == pytest.approx(600 * LPH, rel=0.2)
     assert found.flow.low < found.flow.flow < found.flow.high
     assert found.accuracy is not None
-    assert "of the doubt" in str(found.accuracy.limits)
+    assert "because of this" in str(found.accuracy.limits)
     assert found.advice
     assert found.flow.steps()
     assert method.kind in KINDS

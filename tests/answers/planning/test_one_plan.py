@@ -160,7 +160,7 @@ def test_a_good_flow_that_does_not_fit_may_be_lowered_by_a_resolution() -> None:
     assert isinstance(found, PondConflict)
     number = count()
     first = found.resolutions[0]
-    assert str(first.changes[0]).startswith("let Lip have its least flow")
+    assert str(first.changes[0]).startswith("give Lip its least flow")
     after = apply(WorkedPond(of), first, lambda: f"new{next(number)}")
     assert after.fed[0].aim == "least"
     assert planned(after).through["lip"] == pytest.approx(2000 * LPH)

@@ -40,7 +40,7 @@ def test_what_is_assumed_is_said_and_not_done() -> None:
     found = steps(pond)
     assert told(found["path"]) == "Assumed: one pump for everything"
     assert "assuming" in told(found["plumbing"])
-    assert told(found["pumps"]).endswith("no pump is chosen.")
+    assert told(found["pumps"]).endswith("choose a pump first.")
     assert {found[part].state for part in ("path", "plumbing", "pumps", "tune")} == {"open"}
 
 

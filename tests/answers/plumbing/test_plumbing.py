@@ -242,11 +242,11 @@ def test_a_wider_hose_never_saves_more_than_the_pump_costs() -> None:
     loose = fall(None).wider
     assert loose
     assert loose.money_high > 0.090 * 8760 * 0.30
-    assert "only with a smaller pump" in wider_text(wider, wider.size, "A", "metric")
+    assert "A smaller pump would then" in wider_text(wider, wider.size, "A", "metric")
     knob = fall(pump.model_copy(update={"adjustable": True})).wider
     assert knob
     assert "Turned down" in wider_text(knob, "40 mm", "A", "metric")
-    assert "With a pump chosen for it" in wider_text(loose, "40 mm", "A", "metric")
+    assert "A pump chosen to match" in wider_text(loose, "40 mm", "A", "metric")
 
 
 def test_the_size_that_fits_is_offered_and_not_just_the_next() -> None:

@@ -185,7 +185,7 @@ def test_a_new_pump_with_a_straight_curve_is_not_called_dirty() -> None:
     found = asked(pond, readings({"line": real}, NOW), "open", line)
     assert found.verdict.state == "not decided"
     assert "points of its printed curve tell more" in str(found.verdict.why)
-    assert "keep that as the clean pump" in str(found.tells[0])
+    assert "save that as the clean pump" in str(found.tells[0])
     lost = asked(pond, readings({"line": 0.5 * real}, NOW), "open", line)
     assert lost.verdict.state == "clean it"
 

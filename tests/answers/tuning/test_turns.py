@@ -141,7 +141,7 @@ def test_a_valve_that_is_wide_open_gives_no_more() -> None:
         assert advice is not None
         assert not advice.way_too
     assert said(setting(0.3, 0.4), setting(0.5, 0.6), setting(0.55, 0.8)).endswith(
-        "By where the handle stood, it has to be wide open."
+        "Going by where the handle stood, it has to be wide open."
     )
 
 

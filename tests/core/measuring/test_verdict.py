@@ -112,7 +112,7 @@ def test_more_flow_never_moves_a_decision_down(
 def test_the_working_shows_the_larger_chance() -> None:
     (step,) = decide(Spread(1.5, 0.01), 1.0, 2.0, RULE).steps()
     assert (step.result.symbol, step.result.value) == ("P", pytest.approx(1.0))
-    assert "lies in the band" in str(step.result.meaning)
+    assert "lies in the wanted range" in str(step.result.meaning)
 
 
 @given(FLOWS, FLOWS)

@@ -51,15 +51,23 @@ def with_lip(of: Pond) -> Pond:
         (
             pond("a", "50 mm", None),
             "unknown",
-            "5,000 L/h is enough, if the lift and hose assumed are so",
+            "5,000 L/h is enough, if lift and hose are as assumed",
         ),
         (
             pond("a", None, 0.5),
             "unknown",
-            "5,000 L/h is enough, if the lift and hose assumed are so",
+            "5,000 L/h is enough, if lift and hose are as assumed",
         ),
-        (pond("a", "13 mm", 0.5), "wrong", "5,000 L/h would be enough, but it does not arrive"),
-        (pond("a", "50 mm", 6.0), "wrong", "5,000 L/h would be enough, but it does not arrive"),
+        (
+            pond("a", "13 mm", 0.5),
+            "wrong",
+            "5,000 L/h would be enough, but less than that arrives",
+        ),
+        (
+            pond("a", "50 mm", 6.0),
+            "wrong",
+            "5,000 L/h would be enough, but less than that arrives",
+        ),
     ],
 )
 def test_a_tick_rests_on_what_is_entered_and_delivered(of: Pond, severity: str, words: str) -> None:

@@ -49,19 +49,19 @@ def test_a_pond_that_was_never_tested_leads_to_a_test(screen: Screen) -> None:
 
 
 def test_the_pump_is_as_its_own_screen_says(screen: Screen) -> None:
-    assert "Not measured yet" in text_of(screen).partition("Pump against new")[2]
+    assert "Not measured yet" in text_of(screen).partition("Pump compared with new")[2]
     for reading in example_readings(NOW):
         asyncio.run(screen.session.logs.save_reading(reading))
-    told = text_of(screen).partition("Pump against new")[2]
+    told = text_of(screen).partition("Pump compared with new")[2]
     assert not told.strip().startswith("Not measured yet")
-    screen.press("Pump against new")
+    screen.press("Pump compared with new")
     assert screen.went == [f"/pond/{EXAMPLE}/health"]
 
 
 def test_old_flows_say_nothing_of_the_pump_of_today(screen: Screen) -> None:
     for reading in example_readings(NOW - timedelta(days=900)):
         asyncio.run(screen.session.logs.save_reading(reading))
-    told = text_of(screen).partition("Pump against new")[2]
+    told = text_of(screen).partition("Pump compared with new")[2]
     assert told.strip().startswith("Measured too long ago")
 
 
@@ -70,7 +70,7 @@ def test_a_month_costs_nothing_known_without_pump_or_watts(screen: Screen) -> No
     assert text_of(screen).partition(title)[2].strip()[0].isdigit()
     (line,) = example_pond().lines
     bare = (line.model_copy(update={"pump_id": None}),)
-    assert "no pump is chosen" in text_of(screen, lines=bare).partition(title)[2][:60]
+    assert "Choose a pump here" in text_of(screen, lines=bare).partition(title)[2][:60]
     pumps = tuple(one.model_copy(update={"power_w": None}) for one in example_pond().pumps)
     told = text_of(screen, pumps=pumps).partition(title)[2][:60]
     assert "its watts are not entered" in told
