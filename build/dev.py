@@ -101,11 +101,11 @@ def install_for_opening() -> None:
     needed = requirements()
     tell(2, f"{len(needed)} packages that build the app, and those that go into it")
     fetching = subprocess.Popen([PYTHON, "-c", FETCH], cwd=ROOT)
-    quick = ("-q", "--no-deps", "--no-compile")
+    quick = ("--no-deps", "--no-compile")  # and not quiet: it shows how far each download is
     if not run(PYTHON, "-m", "pip", "install", *quick, *needed) or fetching.wait():
         fetching.kill()
         sys.exit("The packages could not be installed: is there a network?")
-    tell(3, "the app itself")
+    tell(3, "the app itself, half a minute the first time")
     note_done("opening")
 
 
