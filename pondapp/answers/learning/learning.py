@@ -270,7 +270,8 @@ def learn(
             container = model.unknowns.place(("container", read.container), 0.0, read.content)
         end = keys.index(read.branch_id) if read.branch_id else None
         data.append(
-            Datum(read.reading.id, places[state], end, read.flow, read.share, container)
+            Datum(read.reading.id, places[state], end, read.flow, read.share, container,
+                  read.freedom)
         )  # fmt: skip
     scene_now = model.scene(now)
     chance = worked.rules.measuring.outlier_chance

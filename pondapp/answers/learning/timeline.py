@@ -39,6 +39,8 @@ class Read:
     flow: float
     share: float
     """Its own standard uncertainty over the flow [-], without that of its container."""
+    freedom: int
+    """Degrees of freedom of that [-]."""
     container: str
     """What was filled; empty where nothing was."""
     content: float
@@ -85,7 +87,9 @@ def _read(
     own = replace(spread, tolerance=0.0) if container else spread
     content = spread.tolerance / spread.centre * EVENLY if container else 0.0
     share = own.normal_scale(coverage) / spread.centre
-    return Read(reading, at, branch_id, spread.centre, share, container, content, opened)
+    return Read(
+        reading, at, branch_id, spread.centre, share, spread.freedom, container, content, opened
+    )  # fmt: skip
 
 
 def _reads_of(

@@ -8,6 +8,7 @@ from pondapp.core.base.errors import require_above
 from pondapp.core.calibration.fit import Fitted, Row, covariance_of, fit, narrowed
 from pondapp.core.calibration.scene import Moved, Scene, Unknown, moved_flows
 from pondapp.core.hydraulics.run import MOST_FLOW
+from pondapp.core.measuring.student_t import MOST_DOF
 
 MODEL_SCATTER = 0.01
 """Standard deviation of a flow about the best model of it, as a share [-]: level of the pond, water
@@ -26,6 +27,7 @@ class Datum:
         flow: Flow [m3/s], above 0.
         share: Its own standard uncertainty over the flow [-], what its container adds left out.
         container: Place of what is unknown of its container; None where nothing is.
+        freedom: Degrees of freedom of its uncertainty [-].
     """
 
     key: str
@@ -34,6 +36,7 @@ class Datum:
     flow: float
     share: float
     container: int | None = None
+    freedom: int = MOST_DOF
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,4 +211,5 @@ def calibrated(
             found.append(((content * one.flow / datum.flow - 1.0) / doubt, row))
         return found
 
-    return Calibrated(unknowns, data, fit(model, len(unknowns), chance))
+    freedoms = [datum.freedom for datum in data]
+    return Calibrated(unknowns, data, fit(model, len(unknowns), chance, freedoms))

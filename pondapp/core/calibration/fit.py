@@ -10,7 +10,7 @@ from math import sqrt
 
 from pondapp.core.base.errors import NoSolution, require_above, require_within
 from pondapp.core.base.working import Source
-from pondapp.core.measuring.student_t import NORMAL
+from pondapp.core.measuring.student_t import MOST_DOF, NORMAL, t_factor
 
 Row = Mapping[int, float]
 """How a number changes with each unknown, by its place; those that do not matter left out."""
@@ -24,6 +24,7 @@ _CLOSE, _ROUGH = 1e-7, 0.02
 """Last step of the fit, and while it is still looked for what does not fit, in deviations [-]."""
 _HALVINGS = 8
 _ROUNDING = 1e-11
+_USUAL, _RARE = 0.95, 0.999  # by what Student's t is wider far out, where it agrees in the middle
 SQUARES = Source(
     "least squares with what was entered as prior (Gauss-Newton; any textbook of inverse problems)",
     "computed",
@@ -218,7 +219,9 @@ def _descend(
     return at, found, lower
 
 
-def fit(model: Model, unknowns: int, chance: float) -> Fitted:
+def fit(
+    model: Model, unknowns: int, chance: float, freedoms: Sequence[int] | None = None
+) -> Fitted:
     """The unknowns that fit readings and what was entered best, and how sure they are.
 
     A reading that is farther from the rest than chance allows counts less: its uncertainty is
@@ -228,6 +231,7 @@ def fit(model: Model, unknowns: int, chance: float) -> Fitted:
         model: Residuals over their standard uncertainties, and their slopes.
         unknowns: How many there are [-].
         chance: Chance of calling any good reading one that does not fit [-], 1e-6 to 0.5.
+        freedoms: Degrees of freedom of each residual's uncertainty [-], from 1; else it is known.
 
     Returns:
         The best fit, in standard deviations from what was entered [-].
@@ -253,12 +257,17 @@ def fit(model: Model, unknowns: int, chance: float) -> Fitted:
     at = [0.0] * unknowns
     count = len(model(at))
     weights = [1.0] * count
-    limit = NORMAL.inv_cdf(1.0 - 0.5 * chance / max(1, count))
+    each = chance / max(1, count)
+    limits = [_limit(each, freedom) for freedom in freedoms or [MOST_DOF] * count]
     for _ in range(count // 3):
         at, found, lower = _descend(model, weights, at, _ROUGH)
         misfits = _misfits(found, weights, inverse(lower))
-        worst = max(range(count), key=lambda i: _size(misfits[i], weights[i]))
-        if _size(misfits[worst], weights[worst]) <= limit:
+        over = [
+            abs(misfit) / limit if weight == 1.0 else 0.0
+            for misfit, limit, weight in zip(misfits, limits, weights, strict=True)
+        ]
+        worst = max(range(count), key=over.__getitem__)
+        if over[worst] <= 1.0:
             break
         weights[worst] = (1.0 / misfits[worst]) ** 2
     at, found, lower = _descend(model, weights, at, _CLOSE)
@@ -267,9 +276,15 @@ def fit(model: Model, unknowns: int, chance: float) -> Fitted:
     return Fitted(tuple(at), tuple(map(tuple, covariance)), tuple(weights), tuple(misfits))
 
 
-def _size(misfit: float, weight: float) -> float:
-    """How far one is off that still counts as read."""
-    return abs(misfit) if weight == 1.0 else 0.0
+def _limit(chance: float, freedom: int) -> float:
+    """How far off a good reading is but by this chance: farther if few fills told its scatter."""
+    known = NORMAL.inv_cdf(1.0 - 0.5 * chance)
+    if freedom >= MOST_DOF:
+        return known
+    told, normal = (
+        t_factor(_RARE, dof) / t_factor(_USUAL, dof) for dof in (freedom, MOST_DOF)
+    )  # fmt: skip
+    return known * told / normal
 
 
 def _misfits(

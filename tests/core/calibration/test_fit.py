@@ -87,3 +87,10 @@ def test_refusals() -> None:
         narrowed([[1.0]], {0: 1.0}, {0: 1.0}, 0.0)
     with pytest.raises(NoSolution):
         fit(lambda _: [(float("nan"), {0: float("nan")})], 1, 0.01)
+
+
+def test_what_few_fills_told_of_their_scatter_may_be_farther_off() -> None:
+    read = [1.0, 1.005, 0.995, 1.0, 1.085]
+    model = straight([{0: 1.0}] * 5, read, 0.02)
+    assert min(fit(model, 1, 0.01).weights) < 1.0
+    assert fit(model, 1, 0.01, [6] * 5).weights == (1.0,) * 5
