@@ -154,7 +154,7 @@ def _odds(line: Trend, time: float, band: FlowBand, rule: Certainty) -> Message:
         return Amount(later.inside, "share")
 
     return Message(
-        "Chance that it is still in the band: {one} in a month, {three} in three months.",
+        "Chance that it is still within what is wanted: {one} in a month, {three} in three months.",
         {"one": inside(1), "three": inside(3)},
     )
 

@@ -56,4 +56,4 @@ def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> 
 
 def test_the_plumbing_of_the_example_offers_sizes_with_capped_money(screen: Screen) -> None:
     screen.open(PlumbingPage, pond_id=EXAMPLE)
-    assert "but only with a smaller pump" in screen.text()
+    assert "A smaller pump would then cost" in screen.text()
