@@ -35,11 +35,11 @@ def _flows(
         flow = units.show(one.flow, "flow", system)
         half = units.show(one.half, "flow", system, 2)
         share = units.show(coverage, "share", system)
-        words = t(
-            "{flow} give or take {half} ({share} interval)", flow=flow, half=half, share=share
-        )
         brought = t("{share} from readings", share=units.show(one.share, "share", system, 2))
-        controls.append(layout.fact(one.name, words, layout.sentence(brought)))
+        told_so = t(
+            "Give or take {half} ({share} interval). {how}.", half=half, share=share, how=brought
+        )
+        controls.append(layout.fact(one.name, flow, told_so))
         if working:
             controls.append(ShowWorking(one.name, one.working, system))
     return controls
