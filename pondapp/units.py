@@ -297,6 +297,10 @@ def _plain(text: str, kind: str, system: str, decimal: str) -> str:
     return text.replace(",", ".")
 
 
+# Units with a capital inside, however they are typed.
+_CAPITALS = {"kpa": "kPa", "kw": "kW", "kwh": "kWh"}
+
+
 def _unit(word: str, system: str) -> str:
     cleaned = re.sub(r"\s+", "", word).rstrip(".")
     lower = cleaned.lower()
@@ -306,8 +310,10 @@ def _unit(word: str, system: str) -> str:
     if head in _GALLON_WORDS:
         prefix = "us" if system == "us" else "imp"
         return prefix + _GALLON_WORDS[head] + slash + rest
-    if cleaned in ("K", "W", "N", "J", "L", "Pa", "kW", "kWh", "degC", "degF"):
+    if cleaned in ("K", "W", "N", "J", "L", "Pa", "degC", "degF"):
         return cleaned
+    if lower in _CAPITALS:
+        return _CAPITALS[lower]
     return re.sub(r"\^?([23])(?=/|$)", r"**\1", lower.replace("³", "3").replace("²", "2"))
 
 

@@ -575,3 +575,20 @@ def test_a_range_has_no_silly_end() -> None:
 def test_a_limit_stays_one_that_can_be_typed() -> None:
     text = units.limit(1e-9, "flow", "metric", most=False)
     assert units.parse(text, "flow", "metric") == pytest.approx(1e-9)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("2.5 kPa", "pressure", 2500.0),
+        ("2.5kpa", "pressure", 2500.0),
+        ("1 kWh", "energy", 3.6e6),
+        ("1 kwh", "energy", 3.6e6),
+        ("0.1 kW", "power", 100.0),
+    ],
+)
+def test_units_with_a_capital_inside_are_read_however_they_are_typed(
+    text: str, kind: str, value: float
+) -> None:
+    for system in ("metric", "us", "imperial"):
+        assert units.parse(text, kind, system) == pytest.approx(value)
