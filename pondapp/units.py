@@ -178,6 +178,7 @@ LEAST_TOLD = {
     "concentration": 1e-6,  # kg/m3; no test of a pond's water shows less
     "flow": 0.1 / 3.6e6,  # m3/s; a drop a second, which nobody catches in a bucket
     "head": 1e-4,  # m; no water level stands stiller
+    "share": 1e-4,  # [-]; nobody tells such a chance from none
 }
 """By kind, what is only told as less than that."""
 LITTLE = 0.1  # of a unit; a number below it has two digits at most, as people say it

@@ -558,6 +558,8 @@ def test_what_is_typed_in_centimetres_is_refused_in_centimetres() -> None:
         (1e-5, "head", "metric", "under 0.1 mm"),
         (9.57e-5, "concentration", "metric", "0.096 mg/L"),
         (0.0, "flow", "us", "0 gal/h"),
+        (2.1e-10, "share", "metric", "under 0.01 %"),
+        (7.7e-4, "share", "metric", "0.077 %"),
     ],
 )
 def test_no_number_has_more_digits_than_anybody_reads(
