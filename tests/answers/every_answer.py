@@ -12,6 +12,7 @@ from pondapp.answers.features import targets
 from pondapp.answers.fish import stock
 from pondapp.answers.keeping import dose, evaporation
 from pondapp.answers.keeping import water_change as changed
+from pondapp.answers.keeping.pump_off import pump_off
 from pondapp.answers.log import charts, log_table, trend, water_tests
 from pondapp.answers.measuring.methods import measured_reading, rules_for
 from pondapp.answers.picture import picture, states
@@ -107,6 +108,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             stands="in",
             area=8.0,
         ),
+        "pump off": lambda: pump_off(WorkedPond(pond), temperature=299.15, oxygen=None, area=None),
         "salt": lambda: dose.salt_for(WorkedPond(pond), 0.5, 6.0),
         "label": lambda: dose.dose_for(WorkedPond(pond), 5.0, 10.0, "usgal"),
         "rules": lambda: rules.rules_of(pond),

@@ -116,6 +116,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "common practice, no source": ("not checked", "habits of the trade, told as such"),
     "connectedwater.gov.au, volumetric flow: at least 3 s": (
         "verified", "'takes at least 3 seconds to fill' and more than three readings, read there"),
+    "oxygen in a well mixed pond: use against what the surface brings": (
+        "follows", "mass balance; tests/core/stock integrates it step by step"),
     "conservation of heat in a well mixed pond": (
         "follows", "m1 (T1 - T) = m2 (T - T2); two worked school problems, rows 1023 and 1024"),
     "conservation of mass in a well mixed pond": ("follows", "mass balance"),

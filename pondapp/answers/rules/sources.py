@@ -20,7 +20,15 @@ from pondapp.core.measuring import (
     verdict,
 )
 from pondapp.core.spillway import weirs
-from pondapp.core.stock import ammonia, balance, biomass, nitrification, oxygen, respiration
+from pondapp.core.stock import (
+    ammonia,
+    balance,
+    biomass,
+    nitrification,
+    oxygen,
+    respiration,
+    still_water,
+)
 from pondapp.core.volume import fill_methods, layers, liner
 
 
@@ -101,5 +109,6 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("What the air takes of open water", evaporation.TRANSFER_TO_AIR),
         Formula("What a bucket says of a pond", leak.BUCKET),
         Formula("How sure a test for a leak is", leak.DOUBT),
+        Formula("How long the oxygen of still water lasts", still_water.STILL),
     ),
 }

@@ -222,6 +222,63 @@ class StockAssumptions:
         "Fastest oxygen through a windy surface", 1.0 * PER_DAY, "m/s", 0.0, 1e-3, COMMON_PRACTICE
     )
 
+    night_oxygen_low: float = rule(
+        "Least oxygen of a pond at night, share of what it can hold",
+        0.70,
+        "-",
+        0.1,
+        1.0,
+        COMMON_PRACTICE,
+    )
+    night_oxygen_likely: float = rule(
+        "Oxygen of a pond at night, share of what it can hold",
+        0.85,
+        "-",
+        0.1,
+        1.0,
+        COMMON_PRACTICE,
+    )
+    night_oxygen_high: float = rule(
+        "Most oxygen of a pond at night, share of what it can hold",
+        1.0,
+        "-",
+        0.1,
+        1.5,
+        COMMON_PRACTICE,
+    )
+    mud_oxygen_low: float = rule(
+        "Least oxygen that mud, plants and algae use at night",
+        0.5 * GRAM_A_DAY,
+        "kg/m2/s",
+        0.0,
+        1e-6,
+        COMMON_PRACTICE,
+    )
+    mud_oxygen_likely: float = rule(
+        "Oxygen that mud, plants and algae use at night",
+        1.5 * GRAM_A_DAY,
+        "kg/m2/s",
+        0.0,
+        1e-6,
+        COMMON_PRACTICE,
+    )
+    mud_oxygen_high: float = rule(
+        "Most oxygen that mud, plants and algae use at night",
+        4.0 * GRAM_A_DAY,
+        "kg/m2/s",
+        0.0,
+        1e-6,
+        COMMON_PRACTICE,
+    )
+    filter_bears: float = rule(
+        "How long the bacteria of a filter bear still water",
+        4.0 * HOUR,
+        "s",
+        HOUR,
+        2.0 * DAY,
+        COMMON_PRACTICE,
+    )
+
     salt_caution: float = rule(
         "Salt from which plants suffer", 1.0, "kg/m3", 0.1, 10.0, COMMON_PRACTICE
     )

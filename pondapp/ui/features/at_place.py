@@ -103,6 +103,9 @@ def AtPlacePage() -> Any:
     if (feature is None or kind_of(feature).rules) and not (feature and feature.band):
         controls.append(rule_card(pond, kind, system))
     readings = [one for one in session.logs.readings_of(pond.id) if one.place_id == place_id]
+    if readings and readings[0].method.kind == "nothing":
+        off = go(f"/pond/{pond.id}/log/pump-off")
+        controls.append(layout.second_button(t("The pump stands still: what first?"), off))
     if readings:
         controls.append(layout.heading(t("Readings here")))
         log = f"/pond/{pond.id}/log"

@@ -20,6 +20,8 @@ CALCULATORS: Sequence[tuple[str, ft.IconData, str, str]] = (
      "How much for this pond, and never more than the label"),
     ("evaporation", ft.Icons.WB_SUNNY_OUTLINED, "Evaporation and leaks",
      "What a hot week takes, and whether the rest leaks"),
+    ("pump-off", ft.Icons.POWER_OFF_OUTLINED, "Pump off",
+     "What to do first, and how long the oxygen lasts"),
 )  # fmt: skip
 """Rest of the route, mark, title, and what it answers."""
 OF_ENTRY = {

@@ -38,6 +38,7 @@ POND: Tree = {
             "due": "care.care.CarePage",
             "charts": "log.charts.ChartsPage",
             "evaporation": "keeping.evaporation.EvaporationPage",
+            "pump-off": "keeping.pump_off.PumpOffPage",
             "dose": "keeping.dose.DosePage",
             "change": "keeping.water_change.WaterChangePage",
             ":item_id": "log.entry.EntryPage",
