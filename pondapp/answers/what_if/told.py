@@ -14,6 +14,11 @@ from pondapp.models.pond import Pond
 
 HARDLY = 0.005  # a share of a flow that nobody can tell
 
+DRY = Message("{name}: no water any more.")
+FLOW_MOVED = {True: Message("{name}: {flow} more."), False: Message("{name}: {flow} less.")}
+WATTS_MOVED = {True: Message("{watts} more."), False: Message("{watts} less.")}
+"""By whether it is more."""
+
 
 @dataclass(frozen=True, slots=True)
 class ToxicAmmonia:
@@ -66,14 +71,8 @@ def _flows(now: TriedState, tried: TriedState) -> Iterator[Message]:
         more = after.flow - before.flow
         if abs(more) <= HARDLY * max(before.flow, after.flow):
             continue
-        words = (
-            "{name}: no water any more."
-            if after.flow <= 0.0
-            else "{name}: {flow} more."
-            if more > 0.0
-            else "{name}: {flow} less."
-        )
-        yield Message(words, {"name": names[key], "flow": Amount(abs(more), "m3/s")})
+        words = DRY if after.flow <= 0.0 else FLOW_MOVED[more > 0.0]
+        yield Message(words.template, {"name": names[key], "flow": Amount(abs(more), "m3/s")})
 
 
 def _watts(now: TriedState, tried: TriedState) -> Iterator[Message]:
@@ -81,8 +80,7 @@ def _watts(now: TriedState, tried: TriedState) -> Iterator[Message]:
         return
     more = tried.power - now.power
     if abs(more) > HARDLY * max(now.power, tried.power):
-        words = "{watts} more." if more > 0.0 else "{watts} less."
-        yield Message(words, {"watts": Amount(abs(more), "W")})
+        yield Message(WATTS_MOVED[more > 0.0].template, {"watts": Amount(abs(more), "W")})
 
 
 def rests_on(trial: Trial, changes: Changes) -> tuple[Message, ...]:
@@ -92,7 +90,11 @@ def rests_on(trial: Trial, changes: Changes) -> tuple[Message, ...]:
 
 def _assumptions(trial: Trial, changes: Changes) -> Iterator[Message]:
     yield Message(
-        "All flows here are calculated. Now is the pond as it is saved, with clean pump and foam."
+        "All flows here are calculated. Now is the pond as it is saved, its pump, hoses and lifts "
+        "as all readings tell."
+        if trial.worked.learned
+        else "All flows here are calculated. Now is the pond as it is saved, with clean pump and "
+        "foam."
     )
     yield Message(
         "Its valves stand so that what was measured last comes out of each branch."

@@ -23,6 +23,8 @@ from pondapp.answers.waterfall.water_sheet import Sheet, sheet_of
 from pondapp.answers.what_if.changes import NOTHING, Changes, with_changes
 from pondapp.core.base.errors import NoSolution, PondError
 from pondapp.core.base.messages import Message
+from pondapp.core.calibration.learned import NOTHING as NOTHING_LEARNED
+from pondapp.core.calibration.learned import Learned, learned_curve
 from pondapp.core.hydraulics.clogging import clogged_branch, clogged_pump
 from pondapp.core.hydraulics.energy import costs
 from pondapp.core.hydraulics.network import (
@@ -218,7 +220,8 @@ class Trial:
             set_to |= {one.id: self.measured[one.id].flow for one in line.branches
                        if one.id in self.measured}  # fmt: skip
             if plain is not None and set_to:
-                curve = _curve(plain, network, case, self.speed(line.id))
+                learned = self.worked.learned_of(line)
+                curve = _curve(plain, network, case, self.speed(line.id), learned)
                 circuit = as_found(curve, circuit, set_to, network.viscosity).circuit
             for outlet in circuit.branches:
                 yield outlet.key, _Valve(outlet.valve, outlet.closed, outlet.run.bore)
@@ -315,9 +318,11 @@ class Trial:
             return replace(known, reasons=(words,)), {}
         left = changes.number("clean", line.id) or 1.0
 
+        # Of another pump, no reading has told anything.
+        learned = NOTHING_LEARNED if changes.word("pump", line.id) else worked.learned_of(line)
         solved = []
         for case, valves in zip(CASES, self._stands, strict=True):
-            curve = clogged_pump(_curve(plain, network, case, speed), left)
+            curve = clogged_pump(_curve(plain, network, case, speed, learned), left)
             circuit = self._circuit(network, line, changes, case, valves)
             solved.append(_solved(curve, circuit, network.viscosity))
         likely, weak, strong = solved
@@ -358,11 +363,16 @@ class Trial:
         return replace(circuit, branches=tuple(outlets))
 
 
-def _curve(plain: PumpCurve, network: LineNetwork, case: Case | None, speed: float) -> PumpCurve:
-    """A clean pump's curve in one case, at a speed."""
-    if case is not None:
-        plain = curve_in(plain, case, network.rules.pumps, as_new=True)
-    return plain if speed == 1.0 else at_speed(plain, speed)
+def _curve(
+    plain: PumpCurve, network: LineNetwork, case: Case | None, speed: float, learned: Learned
+) -> PumpCurve:
+    """A pump's curve in one case, as readings corrected it, at a speed."""
+    if case is None:
+        curve = learned_curve(plain, learned)
+    else:
+        curve = curve_in(plain, case, network.rules.pumps, as_new=True)
+        curve = learned_curve(curve, replace(learned, bend=None))
+    return curve if speed == 1.0 else at_speed(curve, speed)
 
 
 def _in_case(circuit: PipeNetwork, network: LineNetwork, case: Case | None) -> PipeNetwork:

@@ -42,7 +42,7 @@ def _numbers(now: str, tried: str, difference: str) -> ft.Control:
     """Two numbers and what lies between them; the second one only where it is another."""
     cells = [
         _cell(t("Now"), now),
-        _cell(t("What if?"), tried, strong=bool(difference)),
+        _cell(t("Then"), tried, strong=bool(difference)),
         _cell(t("Difference"), difference or t("none")),
     ]
     return layout.beside(cells, spacing=4, run_spacing=0)

@@ -14,8 +14,9 @@ from pondapp.answers.picture.picture import Part, Picture, picture
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.what_if.apply import applied
 from pondapp.answers.what_if.changes import Changes, Value, What, changes_of, texts_of
+from pondapp.answers.what_if.start import as_entered, as_read
 from pondapp.answers.what_if.told import ToxicAmmonia, differences, rests_on, toxic_ammonia
-from pondapp.answers.what_if.trial import CalculatedFlow, Trial, TriedState, measured_flows
+from pondapp.answers.what_if.trial import Trial, TriedState
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.stopwatch import bounced
@@ -27,25 +28,26 @@ from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.tuning.tuning import use_turned
 from pondapp.ui.what_if import moves, results
 from pondapp.words import t
 
 PART, BEGIN = "part", "begin"
 """Among the texts: the part that is in hand, and how the valves stand to begin with."""
 MEASURED, PLAN = "measured", "plan"
-_kept: list[Trial] = []
+_kept: list[tuple[Any, ...]] = []
 
 
-def trial_of(worked: WorkedPond, measured: Mapping[str, CalculatedFlow]) -> Trial:
-    """The saved pond on which changes are tried, worked out once."""
-    if not _kept or _kept[0].worked is not worked or _kept[0].measured != measured:
-        _kept[:] = [Trial(worked, measured)]
-    return _kept[0]
-
-
-def _measured(pond: Pond, worked: WorkedPond) -> dict[str, CalculatedFlow]:
-    """What was measured of its branches lately."""
-    return measured_flows(worked, session_now().logs.readings_of(pond.id), datetime.now(UTC))
+def trials_of(pond: Pond, turned_at: Mapping[str, datetime]) -> tuple[Trial, Trial]:
+    """The saved pond as its readings say that it is, and as it was entered: worked out once."""
+    worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
+    known = (worked, log, dict(turned_at), datetime.now(UTC).date())
+    if not _kept or _kept[0][:-1] != known:
+        entered = as_entered(worked)
+        read = as_read(worked, log, turned_at, datetime.now(UTC)) if log else entered
+        _kept[:] = [(*known, (read, entered))]
+    found: tuple[Trial, Trial] = _kept[0][-1]
+    return found
 
 
 def _drawing(
@@ -171,6 +173,7 @@ def WhatIfPage() -> Any:
     pond = use_pond()
     typed = use_draft(draft_name("whatif", pond.id if pond else ""), {})
     width, set_width = ft.use_state(room())
+    _, turned_at = use_turned(pond.id if pond else "")
     if pond is None:
         return layout.no_pond()
     route, title = f"/pond/{pond.id}/what-if", t("What if?")
@@ -185,10 +188,9 @@ def WhatIfPage() -> Any:
         typed.put({**texts_of(known), **{one: texts.get(one, "") for one in (PART, BEGIN)}})
 
     try:
-        worked = worked_now(pond)
-        measured = _measured(pond, worked)
+        read, entered = trials_of(pond, turned_at)
         begins = typed.text(BEGIN) or MEASURED
-        trial = trial_of(worked, measured if begins == MEASURED else {})
+        trial = read if begins == MEASURED else entered
         changes = changes_of(typed.texts, pond, trial.worked.lines)
         now, tried = trial.now, trial.state(changes)
         drawn = picture(
@@ -221,9 +223,12 @@ def WhatIfPage() -> Any:
         ),
         layout.card([layout.heading(t("Season")), moves.of_season(handle)]),
     ]
-    if measured:
-        options = [(MEASURED, t("As measured last")), (PLAN, t("As the plan sets them"))]
-        left.append(layout.choice(t("How the valves stand to begin with"), options, begins, begin))
+    if read.measured or read.worked.learned:
+        options = [
+            (MEASURED, t("As the readings tell")),
+            (PLAN, t("As it was entered and planned")),
+        ]
+        left.append(layout.choice(t("What to begin with"), options, begins, begin))
     right = [
         *_buttons(pond, trial, changes, typed),
         layout.tile([results.of_part(one, now, tried, system) for one in drawn.parts]),

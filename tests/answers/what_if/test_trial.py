@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from math import isclose
 
+import catalogue
 import pytest
 from random_ponds import random_pond
 
@@ -21,6 +22,7 @@ from pondapp.answers.what_if.changes import (
     pipe_of,
     texts_of,
 )
+from pondapp.answers.what_if.start import as_read
 from pondapp.answers.what_if.told import differences
 from pondapp.answers.what_if.trial import Trial, TriedState, measured_flows
 from pondapp.core.base.errors import PondError
@@ -252,3 +254,23 @@ def test_random_ponds_that_are_applied_stay_ponds() -> None:
             _ = Trial(WorkedPond(again)).now
         except PondError as problem:
             pytest.fail(f"{number}: {problem}")
+
+
+def test_it_begins_at_the_pond_as_its_readings_tell() -> None:
+    now = datetime.now(UTC)
+    worked, log = WorkedPond(example_pond()), example_readings(now)
+    found = as_read(worked, sorted(log, key=lambda one: one.taken_at, reverse=True), {}, now)
+    assert found.worked.learned.keys() == {LINE}
+    assert found.measured.keys() == {BOG, FALL}
+    assert found.worked.pond == worked.pond
+    for key, flow in found.measured.items():
+        assert isclose(found.now.flows[key], flow.flow, rel_tol=0.1), key
+    assert as_read(worked, (), {}, now).worked is worked
+
+
+def test_every_sentence_of_a_difference_is_in_the_catalogue() -> None:
+    trial = example()
+    texts = [one for changes in CHANGES.values()
+             for one in differences(trial.now, trial.state(changes))]  # fmt: skip
+    known = {message.id for message in catalogue.template()}
+    assert {one.template for one in texts} <= known
