@@ -35,6 +35,7 @@ EXCEPTIONS = {
     ("pondapp/models/*", "*_version"): "stored, and read by migrate.py before it is a model",
     ("pondapp/models/base.py", "model_config"): "read by pydantic",
     ("pondapp/models/reading.py", "cls"): "the first argument of a validator",
+    ("pondapp/ui/shell/places.py", "will_unmount"): "called by the user interface",
     ("pondapp/ui/shell/preload.py", "read_all"): "called by worker.js",
     ("pondapp/ui/shell/app.py", "start"): "called by the site's main.py",
     ("pondapp/web/check.py", "check_zipped"): "holds the browser tests' hasty site to its budget",

@@ -49,6 +49,7 @@ BOOT = (
     "ask.js",
     "offline.js",
     "zoom.js",
+    "aimed.js",
     "boot.js",
 )
 COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", ".frag", ""}

@@ -281,11 +281,12 @@ class Thumb:
         self.session = page.context.new_cdp_session(page)
         self.session.send("Emulation.setTouchEmulationEnabled", {"enabled": True})
 
-    def tap(self, x: float, y: float) -> None:
-        """Touch this place, and let go."""
-        at = {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]}
-        self.session.send("Input.dispatchTouchEvent", at)
-        self.session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    def tap(self, x: float, y: float, at: float | None = None) -> None:
+        """Touch this place, and let go; at a moment [s since 1970] that may have passed by now."""
+        when = {} if at is None else {"timestamp": at}
+        for kind, points in (("touchStart", [{"x": x, "y": y}]), ("touchEnd", [])):
+            touch = {"type": kind, "touchPoints": points, **when}
+            self.session.send("Input.dispatchTouchEvent", touch)
 
     def press(self) -> None:
         """Touch where a thumb lies: low in the middle, at the right of a window that is wide."""

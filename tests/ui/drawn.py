@@ -72,6 +72,7 @@ class Screen:
         page = SimpleNamespace(
             run_task=lambda work, *arguments: self._later.append((work, arguments)),
             navigate=self.went.append,
+            route="/here",
             width=390,
             height=844,
         )

@@ -7,7 +7,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import places, theme
+from pondapp.ui.shell import arrival, places, theme
 from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 
@@ -77,6 +77,7 @@ def screen(
     the rest is scrolled; where there is none, the four places are at the foot or at the left.
     """
     places.note_pond(route)
+    arrival.note(route, has_places=foot is None)
     if second and foot is None and two_columns():
         return _with_second(route, title, controls, second, actions)
     if second:  # each keeps its place when something comes into the other, or a touch is lost

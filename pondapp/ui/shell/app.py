@@ -19,7 +19,7 @@ from pondapp.store.places import this_device
 from pondapp.ui.parts import layout
 from pondapp.ui.pond.matters import count_due
 from pondapp.ui.sharing import keeping
-from pondapp.ui.shell import dialog, framework_patches, notice, system, theme, touch
+from pondapp.ui.shell import dialog, framework_patches, notice, places, system, theme, touch
 from pondapp.ui.shell.routes import above, routes
 from pondapp.ui.shell.session_context import session_now, set_session
 from pondapp.words import LANGUAGES, t
@@ -91,13 +91,9 @@ def _tell_cleared(page: ft.Page, session: Session) -> None:
     page.run_task(tell)  # told from outside the framework
 
 
-async def _keep_still(page: ft.Page) -> None:
+async def _learn_motion() -> None:
     """Leave out what moves for its own sake, where the device is set so."""
-    motion = await ask("motion")
-    session_now().device.moves = motion == "free"
-    if motion == "reduced":
-        page.theme, page.dark_theme = theme.themes(still=True)
-        page.update()
+    session_now().device.moves = await ask("motion") == "free"
 
 
 def _hear_presses(page: ft.Page, session: Session) -> None:
@@ -131,7 +127,7 @@ async def main(page: ft.Page) -> None:
             page, context.get("exception") or RuntimeError(str(context))
         )
     )
-    framework_patches.patch(page, _tell_failure)
+    framework_patches.patch(page, _tell_failure, places.late_touch)
     touch.listen()
     session = Session(await this_device())
     set_session(session)  # before anything can fail, since a failure is told in its language
@@ -149,7 +145,7 @@ async def main(page: ft.Page) -> None:
     page.render_views(App)
     _hear_presses(page, session)
     system.listen(page, session)
-    page.run_task(_keep_still, page)
+    page.run_task(_learn_motion)
     if session.device.refused is not None:
         keeping.tell_refused(page, session.device.refused)
         return

@@ -13,9 +13,14 @@ from typing import Any
 import flet as ft
 
 Tell = Callable[[ft.Page, BaseException], None]
+LateTouch = Callable[[int], Callable[[Any], Any] | None]
 
 PAGE = {"run_task": ("self", "handler", "args", "kwargs")}
-SESSION = {"error": ("self", "message"), "apply_patch": ("self", "control_id", "patch")}
+SESSION = {
+    "error": ("self", "message"),
+    "apply_patch": ("self", "control_id", "patch"),
+    "dispatch_event": ("self", "control_id", "event_name", "event_data"),
+}
 """Methods that are replaced, and how the framework calls them."""
 
 
@@ -33,13 +38,18 @@ def require_known(owner: type, methods: Mapping[str, tuple[str, ...]]) -> None:
             raise RuntimeError(f"the framework calls {owner.__name__}.{name} in another way")
 
 
-def patch(page: ft.Page, tell: Tell) -> None:
-    """Make all changes; call this in `main`, with what tells the reader of a failure."""
+def patch(page: ft.Page, tell: Tell, late_touch: LateTouch) -> None:
+    """Make all changes; call this in `main`.
+
+    `tell` tells the reader of a failure, `late_touch` says what a touch of a control does whose
+    screen is gone.
+    """
     require_known(type(page), PAGE)
     require_known(type(page.session), SESSION)
     _tell_failures_of_tasks(page, tell)
     _tell_failures_of_handlers(page, tell)
     _call_fields_with_their_text(page)
+    _hear_late_touches(page, late_touch)
 
 
 def _tell_failures_of_tasks(page: ft.Page, tell: Tell) -> None:
@@ -90,3 +100,17 @@ def _call_fields_with_their_text(page: ft.Page) -> None:
                 page.session.error(str(problem))
 
     page.session.apply_patch = apply_and_call  # type: ignore[method-assign]
+
+
+def _hear_late_touches(page: ft.Page, late_touch: LateTouch) -> None:
+    """Hear a touch that is told after its screen went: while another was drawn, nobody listened."""
+    plain = page.session.dispatch_event
+
+    async def dispatch(control_id: int, event_name: str, event_data: Any) -> None:
+        act = late_touch(control_id)
+        if event_name == "click" and act is not None and control_id not in page.session.index:
+            page.run_task(act, None)
+        else:
+            await plain(control_id, event_name, event_data)
+
+    page.session.dispatch_event = dispatch  # type: ignore[method-assign]

@@ -51,7 +51,11 @@ OF_PLAN = re.compile(
 )
 LOW = 480  # of height: a bar would take too much of a phone on its side
 
+MOST_GONE = 24  # of the last two screens and those below them
+
 _last_pond: list[str] = []  # the pond that was opened last
+_wanted: list[str] = []  # where the last touch of a place leads
+_gone: dict[int, Any] = {}  # what the places of screens that are gone do, the last screen's last
 
 
 def place_of(route: str) -> Name | None:
@@ -91,14 +95,33 @@ def route_to(place: Name, here: str) -> str:
     return f"/pond/{pond}/{rest}" if pond else f"/{rest}"
 
 
+class _Button(ft.TextButton):
+    """One that is heard also when its screen goes before a touch of it is: the last touch counts.
+
+    On all screens it is in the same place.
+    """
+
+    def will_unmount(self) -> None:
+        _gone[self._i] = self.on_click
+        for old in list(_gone)[:-MOST_GONE]:
+            del _gone[old]
+
+
+def late_touch(button_id: int) -> Callable[[Any], Any] | None:
+    """What a touch does that is told of a place on a screen that is gone."""
+    return _gone.get(button_id)
+
+
 def _open(place: Name, here: str) -> Callable[[Any], Any]:
     async def opened(_: Any) -> None:
         page, route = ft.context.page, route_to(place, here)
-        if route == here:
+        _wanted[:] = [route]
+        if route == page.route:
             return
-        if is_root(here):  # else going to and fro would make the way back as long
-            await browser.ask("instead", seconds=1.0)
-        page.navigate(route)
+        if is_root(page.route):  # else going to and fro would make the way back as long
+            await browser.ask("instead", seconds=1.0, route=route)
+        if _wanted == [route]:  # else another was touched meanwhile
+            page.navigate(route)
 
     return opened
 
@@ -127,7 +150,7 @@ def _button(place: Place, here: str, *, expand: bool) -> ft.Control:
         no_wrap=True,
         semantics_label=t("{place}, you are here", place=label) if chosen else None,
     )
-    return ft.TextButton(
+    return _Button(
         content=ft.Column(
             [mark, words],
             spacing=2,

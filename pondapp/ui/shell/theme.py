@@ -123,7 +123,7 @@ def _button(
     return style
 
 
-def _theme(colours: ft.ColorScheme, still: bool) -> ft.Theme:
+def _theme(colours: ft.ColorScheme) -> ft.Theme:
     none = ft.PageTransitionTheme.NONE
     mark = colours.on_surface or ""
     # What is too small for a frame has a disc, dark enough to be told from what is around it.
@@ -138,14 +138,13 @@ def _theme(colours: ft.ColorScheme, still: bool) -> ft.Theme:
             overlay_color=dict(disc), fill_color={ft.ControlState.FOCUSED: mark}
         ),
         checkbox_theme=ft.CheckboxTheme(overlay_color=dict(disc)),
-        page_transitions=ft.PageTransitionsTheme(none, none, none, none, none)
-        if still
-        else ft.PageTransitionsTheme(),
+        # A screen that slides in is touched where it will not be.
+        page_transitions=ft.PageTransitionsTheme(none, none, none, none, none),
     )
 
 
-def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
-    """The light and the dark theme; a still one does not move from screen to screen."""
+def themes() -> tuple[ft.Theme, ft.Theme]:
+    """The light and the dark theme."""
     light = ft.ColorScheme(
         primary=SEED,
         on_primary="#FFFFFF",
@@ -196,4 +195,4 @@ def themes(*, still: bool = False) -> tuple[ft.Theme, ft.Theme]:
         on_inverse_surface="#16211F",
         inverse_primary="#0F5C63",
     )
-    return _theme(light, still), _theme(dark, still)
+    return _theme(light), _theme(dark)

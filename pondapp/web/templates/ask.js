@@ -1,5 +1,5 @@
 // Does what only a page may ask of the browser, for Python in its worker.
-function answerPython({ name, tab, spoken }) {
+function answerPython({ name, tab, spoken, arrived }) {
   const asked = new BroadcastChannel(name("page"));
   const asShared = ({ title, text, url, name, data }) => {
     const shared = { title };
@@ -12,17 +12,20 @@ function answerPython({ name, tab, spoken }) {
   const heard = (presses) => asked.postMessage({ tab, presses });
   // The client counts the steps of its history; its first one is never given up.
   const { pushState } = history;
-  let instead = false;
+  const instead = new Set(); // addresses of screens
   history.pushState = (...how) => {
-    if (instead) history.replaceState(...how);
-    else pushState.apply(history, how);
-    instead = false;
+    const change = instead.delete(String(how[2]).split("#")[1]) ? history.replaceState : pushState;
+    change.apply(history, how);
   };
   const abilities = {
     ...systemOf({ tell: (what) => asked.postMessage({ tab, ...what }) }),
-    async instead() { // the screen that is opened next takes this one's step in the history
-      instead = (history.state?.serialCount ?? 0) > 0;
-      setTimeout(() => { instead = false; }, 1000);
+    async instead({ route }) { // this screen, once it is opened, takes the step of the one before
+      if ((history.state?.serialCount ?? 0) > 0) instead.add(route);
+      setTimeout(() => instead.delete(route), 10_000);
+      return "done";
+    },
+    async arrived(edges) { // another screen, after what draws it
+      arrived(edges);
       return "done";
     },
     async speak({ language }) { // its first screen stands, in this language

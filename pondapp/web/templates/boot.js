@@ -180,7 +180,7 @@ window.pondappBooted = true;
 
   // ---- what Python asks
   answerPython({
-    name, tab,
+    name, tab, arrived: aimAtWhatIsSeen(),
     spoken(language) {
       window.pondappSpeak(language);
       afterDrawing(uncover);

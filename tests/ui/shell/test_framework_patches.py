@@ -13,6 +13,9 @@ from flet.pubsub.pubsub_hub import PubSubHub
 from pondapp.core.base.errors import PondError
 from pondapp.ui.shell import framework_patches
 
+LATE: dict[int, Callable[[Any], Any]] = {}
+"""What touches of controls do whose screen is gone."""
+
 
 @pytest.fixture
 def loop() -> Iterator[asyncio.AbstractEventLoop]:
@@ -33,7 +36,7 @@ def session(loop: asyncio.AbstractEventLoop, told: list[BaseException]) -> Sessi
     connection.loop = loop
     connection.pubsubhub = PubSubHub(loop)
     made = Session(connection)
-    framework_patches.patch(made.page, lambda _, error: told.append(error))
+    framework_patches.patch(made.page, lambda _, error: told.append(error), LATE.get)
     return made
 
 
@@ -73,7 +76,7 @@ def test_nothing_is_patched_where_something_is_not_as_expected(
     monkeypatch.delattr(Session, "apply_patch")
     before = session.page.run_task
     with pytest.raises(RuntimeError, match="apply_patch any more"):
-        framework_patches.patch(session.page, lambda *_: None)
+        framework_patches.patch(session.page, lambda *_: None, LATE.get)
     assert session.page.run_task is before
 
 
@@ -106,6 +109,32 @@ def test_a_failure_in_a_handler_is_told_as_it_was_raised(
     session.page.on_connect = fail
     loop.run_until_complete(session.dispatch_event(session.page._i, "connect", None))
     assert [(type(error), str(error)) for error in told] == [(PondError, "no reading")]
+
+
+def test_a_touch_that_is_told_after_its_screen_went_is_heard_where_that_is_wanted(
+    session: Session, loop: asyncio.AbstractEventLoop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    heard: list[int] = []
+
+    async def act(_: object) -> None:
+        heard.append(1)
+
+    gone, other = ft.TextButton("Log"), ft.TextButton("Save")
+    monkeypatch.setitem(LATE, gone._i, act)
+
+    def touch(control: ft.TextButton, event: str = "click") -> int:
+        async def told() -> None:
+            await session.dispatch_event(control._i, event, None)
+            await asyncio.sleep(0)
+
+        loop.run_until_complete(told())
+        return len(heard)
+
+    assert touch(gone) == 1
+    assert touch(gone, "focus") == 1
+    assert touch(other) == 1
+    session.index[gone._i] = gone  # it is there again, and hears for itself
+    assert touch(gone) == 1
 
 
 def test_a_field_hands_its_text_on_at_once(session: Session, told: list[BaseException]) -> None:

@@ -2,6 +2,7 @@
 
 import asyncio
 from datetime import UTC, datetime
+from typing import Any
 
 import flet as ft
 import pytest
@@ -16,7 +17,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.planning.build import BuildPage, NoPlanPage
 from pondapp.ui.pond.home import HomePage
 from pondapp.ui.pond.pond import PondPage
-from pondapp.ui.shell import places, theme
+from pondapp.ui.shell import arrival, places, theme
 from pondapp.ui.shell.nowhere import NowherePage
 from pondapp.ui.shell.routes import SCREENS, _addresses, above
 
@@ -153,9 +154,72 @@ def test_a_second_touch_on_pond_leads_to_all_of_them(screen: Screen) -> None:
 
 
 def test_a_touch_on_where_one_is_does_nothing(screen: Screen) -> None:
+    ft.context.page.route = f"/pond/{EXAMPLE}/build"
     screen.open(BuildPage, pond_id=EXAMPLE)
     screen.press("Plan")
     assert screen.went == []
+
+
+def test_of_two_touches_at_once_the_last_counts_also_where_its_screen_is_gone(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(places, "_gone", {})
+    ft.context.page.route = f"/pond/{EXAMPLE}"
+    screen.open(PondPage, pond_id=EXAMPLE)
+    touched = [one for one in parts_of(screen.look()) if isinstance(one, places._Button)]
+    _, measure, log, plan = touched
+
+    async def asked(*_: Any, **__: Any) -> str:
+        await asyncio.sleep(0)
+        return "done"
+
+    monkeypatch.setattr(places.browser, "ask", asked)
+
+    async def both(first: Any, second: Any) -> None:
+        await asyncio.gather(first.on_click(None), second.on_click(None))
+
+    asyncio.run(both(plan, log))
+    assert screen.went == [f"/pond/{EXAMPLE}/log"]
+    assert places.late_touch(measure._i) is None, "its screen is there"
+    measure.will_unmount()
+    late = places.late_touch(measure._i)
+    assert late is not None
+    asyncio.run(late(None))
+    assert screen.went[1:] == ["/measure"]
+    for _ in range(places.MOST_GONE):
+        places._button(places.PLACES[0], "/", expand=True).will_unmount()
+    assert places.late_touch(measure._i) is None, "of a screen long gone"
+
+
+def test_the_page_hears_of_each_new_screen_and_of_what_is_the_same_on_it(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told: list[tuple[float, float]] = []
+
+    async def asked(_: str, foot: float, side: float, **__: Any) -> None:
+        told.append((foot, side))
+
+    monkeypatch.setattr(arrival, "ask", asked)
+    page, bar = ft.context.page, places.height()
+
+    def come(route: str, *, has_places: bool = True, below: str = "/") -> tuple[float, float]:
+        page.route = route
+        arrival.note(below, has_places=True)
+        arrival.note(route, has_places=has_places)
+        asyncio.run(screen.settle())
+        return told[-1]
+
+    monkeypatch.setattr(arrival, "_route", [])
+    assert come("/first") == (0, 0), "nothing was there before"
+    assert come("/second") == (bar, 0)
+    assert come("/stopwatch", has_places=False) == (0, 0)
+    assert come("/third") == (0, 0), "the stopwatch had no places"
+    page.width, page.height = 844, 390
+    assert come("/fourth") == (0, theme.RAIL)
+    count = len(told)
+    arrival.note("/fourth", has_places=True)  # drawn anew
+    asyncio.run(screen.settle())
+    assert len(told) == count
 
 
 def test_every_screen_has_a_way_back_and_steps_lead_back_to_the_plan() -> None:

@@ -1,4 +1,4 @@
-"""Colours against what they stand on, by the formula of WCAG; and a theme that keeps still."""
+"""Colours against what they stand on, by the formula of WCAG; and screens that come at once."""
 
 import re
 from pathlib import Path
@@ -96,8 +96,8 @@ def test_the_formula_gives_the_known_ends() -> None:
     assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)
 
 
-def test_a_still_theme_does_not_move_from_screen_to_screen() -> None:
-    for made in theme.themes(still=True):
+def test_a_screen_is_where_it_is_touched_from_the_first_moment() -> None:
+    for made in theme.themes():
         ways = made.page_transitions
         for platform in ("android", "ios", "linux", "macos", "windows"):
             assert getattr(ways, platform) is ft.PageTransitionTheme.NONE
