@@ -5,6 +5,7 @@ from math import cbrt
 from pondapp.core.base.constants import GRAVITY
 from pondapp.core.base.errors import NoSolution, require_above, require_within
 from pondapp.core.base.messages import Amount
+from pondapp.core.hydraulics.solve import root
 from pondapp.core.spillway.weirs import WeirFlow, weir_flow_rehbock
 
 THINNEST = 0.0005  # m; a film: no weir formula means anything there
@@ -28,7 +29,7 @@ def head_over_lip(flow: float, width: float, crest_height: float) -> WeirFlow:
         NoSolution: The water makes no closed sheet, or more than two metres of head.
 
     Source:
-        Rehbock's formula (weir_flow_rehbock), solved for the head by bisection.
+        Rehbock's formula (weir_flow_rehbock), solved for the head (root).
 
     Example:
         By the rule of 4.14 L/s for each metre of lip:
@@ -38,28 +39,26 @@ def head_over_lip(flow: float, width: float, crest_height: float) -> WeirFlow:
         16.2
     """
     require_above("flow", flow, 0.0, 1e3, "m3/s")
-    low, high = THINNEST, THICKEST
-    if weir_flow_rehbock(low, width, crest_height).flow > flow:
+
+    def surplus(head: float) -> float:
+        return weir_flow_rehbock(head, width, crest_height).flow - flow
+
+    if surplus(THINNEST) > 0.0:
         raise NoSolution(
             "{flow} over a lip of {width} is a film thinner than {thin}, not a sheet",
             flow=Amount(flow, "m3/s"),
             width=Amount(width, "width"),
             thin=Amount(THINNEST, "m"),
         )
-    if weir_flow_rehbock(high, width, crest_height).flow < flow:
+    if surplus(THICKEST) < 0.0:
         raise NoSolution(
             "{flow} over a lip of {width} would stand higher than {thick} behind it",
             flow=Amount(flow, "m3/s"),
             width=Amount(width, "width"),
             thick=Amount(THICKEST, "m"),
         )
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        if weir_flow_rehbock(middle, width, crest_height).flow < flow:
-            low = middle
-        else:
-            high = middle
-    return weir_flow_rehbock(0.5 * (low + high), width, crest_height)
+    head = root(surplus, THINNEST, THICKEST, 0.0)
+    return weir_flow_rehbock(head, width, crest_height)
 
 
 def critical_depth(flow_per_width: float) -> float:
