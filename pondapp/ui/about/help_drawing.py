@@ -87,6 +87,7 @@ DRAWN: Mapping[Topic, Callable[[], list[Any]]] = {
     "tune": _tune,
     "log": _log,
     "learned": _learned,
+    "what-if": _size,
 }
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-Topic = Literal["measure", "size", "waterfall", "tune", "log", "learned"]
+Topic = Literal["measure", "size", "waterfall", "tune", "log", "learned", "what-if"]
 
 
 class Guide(NamedTuple):
@@ -204,6 +204,30 @@ GUIDES: Mapping[Topic, Guide] = {
             ),
         ),
         "Drawing: four points, and a line between them that falls.",
+        "To your ponds",
+        "/",
+    ),
+    "what-if": Guide(
+        "What if?",
+        "Another pump, a wider hose, a valve turned, a warm summer: see what it would do before "
+        "you pay for it. Nothing is saved until you apply it.",
+        (
+            "Touch a part of the picture.",
+            "Move its valve, hose, lift or lip, or clog it. The numbers of the whole pond follow.",
+            "Compare Now and Then: what the pond does, and what it would do.",
+            "Apply it, or start over. Both can be undone.",
+        ),
+        (
+            (
+                "What to begin with",
+                "The pond as its readings tell, or as it was entered and planned.",
+            ),
+            (
+                "Likely right",
+                "All flows here are calculated. Only a bucket tells whether a flow is right.",
+            ),
+        ),
+        "Drawing: a pump lifts water out of a pond into a box.",
         "To your ponds",
         "/",
     ),

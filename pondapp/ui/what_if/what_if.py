@@ -25,7 +25,7 @@ from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.pond.picture import in_words, room, shapes
 from pondapp.ui.shell import theme
-from pondapp.ui.shell.navigate import say
+from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tuning import use_turned
@@ -237,5 +237,6 @@ def WhatIfPage() -> Any:
             layout.small(layout.sentence(units.tell(one, system)))
             for one in rests_on(trial, changes)
         ]),
+        layout.quiet_button(t("How this works"), go("/help/what-if")),
     ]  # fmt: skip
     return layout.screen(route, title, left, second=right)
