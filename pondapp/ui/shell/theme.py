@@ -77,7 +77,8 @@ def large_text() -> bool:
 
 def widths() -> dict[ft.ResponsiveRowBreakpoint | str, float]:
     """The same widths for the reader's text size: larger words need more room side by side."""
-    return {name: width * text_scale() for name, width in WIDTHS.items()}
+    scale = text_scale()
+    return {name: width * scale for name, width in WIDTHS.items()}
 
 
 def tall(height: float) -> float:
