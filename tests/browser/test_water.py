@@ -62,7 +62,7 @@ def test_too_many_fish_are_said_with_what_settles_it(used_phone: Phone, site_add
     shows(page, re.compile("The filter is (likely )?too small for these fish; whether the oxygen"))
     shows(page, "26 °C is assumed, enter yours")
     shows(page, "draw the pond's shape")  # what is not known is named
-    shows(page, re.compile("of media .* settles the filter"))
+    shows(page, re.compile("of media .* solves the filter"))
     shows(page, "Find a home for")
     press(page, "Save")
     wait_true(page, "!location.hash.endsWith('/fish')")  # which leads to the pond

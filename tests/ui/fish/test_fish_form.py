@@ -90,12 +90,12 @@ def test_feed_counts_only_where_it_is_weighed() -> None:
     assert form.read_fish({**weighed, "feed": ""}, BARE, "metric").pond is None
 
 
-def test_levers_are_told_with_their_numbers_and_what_they_settle() -> None:
+def test_levers_are_told_with_their_numbers_and_what_they_solve() -> None:
     crowded = form.read_fish({**TEXTS, "g0.count": "20"}, BARE, "metric").pond
     assert crowded is not None
     found = stock(WorkedPond(crowded), grown=True).usual
     told = [lever_text(lever, "metric") for lever in found.balance.levers]
     assert len(told) >= 3
-    assert any("of media" in line and "settles the filter." in line for line in told)
+    assert any("of media" in line and "solves the filter." in line for line in told)
     assert all(any(letter.isdigit() for letter in line) for line in told if "feed," not in line)
     assert "to" in span_text(found.ammonia, "metric")
