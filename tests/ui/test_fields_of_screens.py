@@ -3,13 +3,15 @@
 import asyncio
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
+from itertools import pairwise
+from pathlib import Path
 from typing import Any
 
 import flet as ft
 import pytest
 from drawn import METHODS, Screen, parts_of
 
-from pondapp import units
+from pondapp import ui, units
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.sharing.example import example_pond
 from pondapp.models.fish import FishGroup
@@ -29,7 +31,7 @@ from pondapp.ui.log.entry_form import AMOUNTS
 from pondapp.ui.measuring.containers import ContainersPage
 from pondapp.ui.measuring.measure import MeasurePage
 from pondapp.ui.measuring.more import MorePage
-from pondapp.ui.parts import fold
+from pondapp.ui.parts import fold, go_on
 from pondapp.ui.parts.form import QuantityField
 from pondapp.ui.plumbing.path import PathPartPage
 from pondapp.ui.plumbing.run_form import RunFormPage
@@ -134,6 +136,18 @@ def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
     return made
 
 
+def go_to(screen: Screen, name: str) -> None:
+    """Open a screen with what is chosen on it."""
+    page, address, draft_id, chosen = SCREENS[name]
+    if draft_id:
+        fills = (Fill(seconds=10.0), Fill(seconds=10.2)) if draft_id.startswith("fills") else ()
+        screen.session.drafts.hold(Draft(id=draft_id, texts=dict(chosen), fills=fills))
+    method = draft_id.rpartition("-")[2]
+    if draft_id.startswith("fills") and method != "bucket":
+        screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
+    screen.open(page, **address)
+
+
 Typing = Callable[[str], Any]
 
 
@@ -155,14 +169,7 @@ def drawn(monkeypatch: pytest.MonkeyPatch) -> list[tuple[QuantityField, str, Typ
 def test_what_is_typed_on_a_screen_is_known_and_never_ends_it(
     screen: Screen, drawn: list[tuple[QuantityField, str, Typing]], name: str
 ) -> None:
-    page, address, draft_id, chosen = SCREENS[name]
-    if draft_id:
-        fills = (Fill(seconds=10.0), Fill(seconds=10.2)) if draft_id.startswith("fills") else ()
-        screen.session.drafts.hold(Draft(id=draft_id, texts=dict(chosen), fills=fills))
-    method = draft_id.rpartition("-")[2]
-    if draft_id.startswith("fills") and method != "bucket":
-        screen.session.drafts.hold(Draft(id="fills-none-outlet-bucket", texts={"method": method}))
-    screen.open(page, **address)
+    go_to(screen, name)
     asked = list(drawn)
     assert asked, "this screen asks for no amount"
     for one, begin, typing in asked:
@@ -186,16 +193,33 @@ def test_what_is_typed_on_a_screen_is_known_and_never_ends_it(
 @pytest.mark.parametrize("name", SCREENS)
 def test_no_two_things_beside_each_other_have_one_key(screen: Screen, name: str) -> None:
     """A field stays in hand by its key, so no other may have it, and each field must have one."""
-    page, address, draft_id, chosen = SCREENS[name]
-    if draft_id:
-        screen.session.drafts.hold(Draft(id=draft_id, texts=dict(chosen)))
-    screen.open(page, **address)
+    go_to(screen, name)
     for one in parts_of(screen.look()):
         beside = getattr(one, "controls", None) or []
         keys = [getattr(part.key, "value", part.key) for part in beside if part.key is not None]
         assert len(keys) == len(set(keys)), keys
         inside = [part for part in beside if any(_is_field(inner) for inner in _direct(part))]
         assert all(part.key is not None for part in inside), "a field without a key"
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_enter_goes_through_all_fields_and_yes_stands_before_no(screen: Screen, name: str) -> None:
+    go_to(screen, name)
+    view = screen.look()
+    fields = [one for one in parts_of(view) if isinstance(one, ft.TextField)]
+    assert all(one.multiline or one.on_submit is go_on.go_on for one in fields)
+    for one, below in pairwise(fields):
+        assert go_on.after(one, view) is below
+    assert not isinstance(go_on.after(fields[-1], view), ft.TextField)
+    for group in (one for one in parts_of(view) if isinstance(one, ft.RadioGroup)):
+        offered = [one.value for one in parts_of(group) if isinstance(one, ft.Radio)]
+        assert {"yes", "no"}.isdisjoint(offered) or offered == ["yes", "no"]
+
+
+def test_yes_and_no_are_offered_in_one_place() -> None:
+    folder = Path(ui.__file__).parent
+    saying = [path for path in folder.rglob("*.py") if '"Yes"' in path.read_text("utf-8")]
+    assert [path.name for path in saying] == ["layout.py"]
 
 
 def _direct(part: Any) -> list[Any]:

@@ -69,13 +69,18 @@ def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> 
     return Band(low_m3_s=low, target_m3_s=best, high_m3_s=high)
 
 
+def _asked(texts: dict[str, str], kind: str) -> Form:
+    """The amounts that are asked for."""
+    own = OWN_BAND if texts.get("whose") == "own" else ()
+    return Form((*LOOKS[kind].form.fields, *own))
+
+
 def read_feature(
     texts: dict[str, str], kind: str, feature_id: str, system: str
 ) -> tuple[WaterFeature | None, dict[str, str]]:
     """The feature that the texts describe, or none and what is wrong, by field."""
     own, look = texts.get("whose") == "own", LOOKS[kind]
-    asked = Form((*look.form.fields, *(OWN_BAND if own else ())))
-    read = asked.read(texts, system)
+    read = _asked(texts, kind).read(texts, system)
     values, errors = read.values, read.errors
     name = texts.get("name", "").strip() or t(KINDS[kind].title)
     if wrong := fields.name_error(name):
@@ -89,6 +94,12 @@ def read_feature(
         **look.to_store(values),
     )  # fmt: skip
     return made, {}
+
+
+def missing_of(texts: dict[str, str], kind: str, system: str) -> list[str]:
+    """The labels of what is needed and empty, from the top of the screen down."""
+    asked = _asked(texts, kind)
+    return [t(asked[key].label) for key in asked.read(texts, system).missing]
 
 
 def hose_texts(branch: Branch | None, system: str) -> dict[str, str]:

@@ -34,6 +34,7 @@ from pondapp.ui.features.feature_form import (
     USUAL,
     form_of,
     hose_texts,
+    missing_of,
     read_feature,
     read_hose,
     texts_of,
@@ -43,6 +44,7 @@ from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card, three_flows
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.missing import waiting
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.hose_fields import HOSE
 from pondapp.ui.plumbing.run_answer import run_text
@@ -214,6 +216,8 @@ def FeaturePage() -> Any:
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)
     answer = _wanted(pond, made, system)
+    if made is None:
+        answer += waiting(missing_of(typed.texts, kind, system), wrong=bool(errors))
     answer += saved_by(button, typed, begin) if feature else [button]
     if whose == "rule" and KINDS[kind].rules:
         answer.append(rule_card(pond, kind, system))

@@ -13,6 +13,7 @@ from pondapp.ui.fish.fish_answer import answer
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
+from pondapp.ui.parts.missing import waiting
 from pondapp.ui.parts.names import Texts, added, free_name, listed, take_out
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.shell.navigate import go
@@ -83,12 +84,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
     """The answer for now or for later, or what is still missing for it."""
     pond = read.pond
     if pond is None:
-        words = (
-            t("Correct what is marked, and the answer is back.")
-            if read.errors
-            else t("Number and length of each kind, and the water's temperature, give the answer.")
-        )
-        return [layout.card([layout.body(words)])]
+        return waiting(read.missing, wrong=bool(read.errors))
     if not pond.fish:
         return [layout.card([layout.body(t("No fish: any filter and any oxygen will do."))])]
     grows = any(group.grown_length_m for group in pond.fish)

@@ -8,7 +8,7 @@ from pondapp.answers.measuring.methods import rules_for
 from pondapp.models.base import limits_of
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
-from pondapp.ui.parts.form import Form, QuantityField
+from pondapp.ui.parts.form import Amounts, Form, QuantityField
 from pondapp.ui.parts.names import Texts, added, listed
 from pondapp.words import t
 
@@ -46,10 +46,12 @@ FORM = Form(
 
 @dataclass(frozen=True, slots=True)
 class FishRead:
-    """The fish as typed: the pond with them, if nothing is missing, and what is wrong by field."""
+    """The fish as typed: the pond with them, or what is wrong by field, and what is missing."""
 
     pond: Pond | None
     errors: dict[str, str]
+    missing: tuple[str, ...] = ()
+    """The labels of what is needed and empty, from the top of the screen down."""
 
 
 def asked_of(pond: Pond) -> tuple[object, ...]:
@@ -86,9 +88,8 @@ def usual_warmest(pond: Pond, system: str) -> str:
     return units.show(rules.warmest_water, "temperature", system)
 
 
-def _group(texts: Texts, item: str, system: str, errors: dict[str, str]) -> FishGroup | None:
+def _group(texts: Texts, item: str, read: Amounts, errors: dict[str, str]) -> FishGroup | None:
     """One group, or none while something is missing or wrong."""
-    read = GROUP.read(texts, system, item)
     errors |= read.errors
     length, grown = read.values.get("fish_length"), read.values.get("grown_length")
     if length and grown and grown < length:
@@ -111,7 +112,8 @@ def read_fish(texts: Texts, pond: Pond, system: str) -> FishRead:
     """The pond with the fish, the feed and the water that the texts describe."""
     errors: dict[str, str] = {}
     names = listed(texts, GROUPS)
-    groups = [_group(texts, item, system, errors) for item in names]
+    of_groups = {item: GROUP.read(texts, system, item) for item in names}
+    groups = [_group(texts, item, read, errors) for item, read in of_groups.items()]
     asked = [one.key for one in FORM.fields if one.key != "feed" or texts.get("fed") == "weighed"]
     read = FORM.read(texts, system, only=asked)
     errors |= read.errors
@@ -121,8 +123,10 @@ def read_fish(texts: Texts, pond: Pond, system: str) -> FishRead:
             "The warmest week is no colder than the water now; write more, or leave it empty"
         )
     whole = [group for group in groups if group]
-    if errors or read.missing or heat is None or len(whole) < len(names):
-        return FishRead(None, errors)
+    if errors or heat is None or read.missing or len(whole) < len(names):
+        empty = [key for one in (*of_groups.values(), read) for key in one.missing]
+        labels = [t(found.label) for key in empty if (found := FORM.find(key))]
+        return FishRead(None, errors, tuple(dict.fromkeys(labels)))
     changed = {
         "fish": tuple(whole),
         "feed_kg_day": read.values.get("feed"),

@@ -12,6 +12,7 @@ from pondapp.state.ids import new_id
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.draft import use_draft
 from pondapp.ui.parts.form import Form, QuantityField
+from pondapp.ui.parts.missing import waiting
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -32,14 +33,15 @@ def _of_water(volume: Limits) -> Limits:
 
 FORM = Form(
     (
-        QuantityField("holds", HOLDS, "volume", AMOUNT),
-        QuantityField("holds_tolerance", GIVE, "volume", TOLERANCE, MAY_BE_OFF, zero=False),
-        QuantityField("weighs", HOLDS, "mass", _of_water(AMOUNT), "Weight of the water alone"),
-        QuantityField(
-            "weighs_tolerance", GIVE, "mass", _of_water(TOLERANCE), MAY_BE_OFF, zero=False
-        ),
+        QuantityField("holds", HOLDS, "volume", AMOUNT, needed=True),
+        QuantityField("holds_tolerance", GIVE, "volume", TOLERANCE, MAY_BE_OFF, needed=True,
+                      zero=False),
+        QuantityField("weighs", HOLDS, "mass", _of_water(AMOUNT), "Weight of the water alone",
+                      needed=True),
+        QuantityField("weighs_tolerance", GIVE, "mass", _of_water(TOLERANCE), MAY_BE_OFF,
+                      needed=True, zero=False),
     )
-)
+)  # fmt: skip
 WHAT_IS_TYPED = {"printed": ("holds", "holds_tolerance"), "weighed": ("weighs", "weighs_tolerance")}
 DRAFT = "container"
 
@@ -63,14 +65,19 @@ def ContainersPage() -> Any:
     if how == "weighed":
         volume = None if amount is None else volume_of_water(amount)
         half_width = None if tolerance is None else volume_of_water(tolerance)
-    ready = bool(typed.get("name", "").strip() and volume and half_width)
+    name = typed.get("name", "").strip()
+    if wrong := fields.name_error(name):
+        read.errors["name"] = wrong
+    missing = [] if name else [t("Name")]
+    missing += [t(FORM[key].label) for key in read.missing]
+    ready = not (missing or read.errors)
 
     async def add(_: Any) -> None:
         if volume is None or half_width is None:
             return
         made = Container(
             id=new_id(),
-            name=typed["name"].strip()[:80],
+            name=name,
             volume_m3=volume,
             tolerance_m3=half_width,
             found_by="printed" if how == "printed" else "weighed",
@@ -109,11 +116,13 @@ def ContainersPage() -> Any:
         [
             *listed,
             layout.heading(t("Add one")),
-            fields.text_field(t("Name"), typed.get("name", ""), note("name")),
+            fields.text_field(t("Name"), typed.get("name", ""), note("name"),
+                              error=read.errors.get("name")),
             layout.choice(
                 t("How do you know what it holds?"), layout.worded(HOW), how, note("how")
             ),
             *(FORM.draw(draft, key, read.errors) for key in keys),
+            *waiting(missing, wrong=bool(read.errors)),
             layout.main_button(t("Add this container"), add, disabled=not ready),
         ],
     )  # fmt: skip

@@ -33,6 +33,13 @@ def still_missing(labels: Sequence[str]) -> ft.Control:
     )
 
 
+def waiting(labels: Sequence[str], *, wrong: bool) -> list[ft.Control]:
+    """Above a button that cannot save yet: why not, and the ways to what is empty."""
+    if wrong:
+        return [layout.small(t("Correct what is marked above, then save."))]
+    return [still_missing(labels)] if labels else []
+
+
 async def _bring(screen: Any, label: str) -> None:
     """Put the keyboard into the field of this label, or show the choice that is called so."""
     place = place_of(screen, label)

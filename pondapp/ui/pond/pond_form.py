@@ -20,7 +20,7 @@ from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.answers import target_card
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.fold import fold
-from pondapp.ui.parts.missing import findable, still_missing
+from pondapp.ui.parts.missing import findable, waiting
 from pondapp.ui.plumbing.hose_fields import HOSE, LIFT
 from pondapp.ui.pond.new_pond import (
     FORM,
@@ -251,10 +251,8 @@ def PondFormPage() -> Any:
     answers: list[ft.Control] = []
     if made:
         answers += _answers(made, typed_volume=read.basin is None, system=system)
-    elif read.errors or read.trouble:
-        answers.append(layout.small(t("Correct what is marked above, then save.")))
     else:
-        answers.append(still_missing(read.missing))
+        answers += waiting(read.missing, wrong=bool(read.errors or read.trouble))
     answers.append(layout.main_button(t("Save the pond"), keep, disabled=made is None))
     known = any(typed.text(key).strip() for key in PUMP_TEXTS)
     feeds = [
