@@ -13,7 +13,7 @@ import pytest
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 from pondapp import units, words
-from pondapp.ui.parts import written
+from pondapp.ui.parts import letters, written
 from pondapp.web import places
 from pondapp.words import ENGLISH, FOLDER, LANGUAGES, po
 
@@ -79,3 +79,7 @@ def test_the_font_has_every_character_of_a_number(drawn: set[str]) -> None:
             said.update(written.whole(units.show(value, kind, system)))
             said.update(written.whole(units.show_range(value, 2 * value, kind, system)))
     assert said - drawn == set()
+
+
+def test_the_app_knows_which_characters_the_font_has(drawn: set[str]) -> None:
+    assert {one for one in drawn if one >= " "} == letters.DRAWN

@@ -59,8 +59,7 @@ def TopicPage() -> Any:
         [
             layout.pictured(help_drawing(topic), [use]),
             layout.card(steps),
-            layout.heading(t("Words of the trade")),
-            *terms,
+            *([layout.heading(t("Words of the trade")), *terms] if terms else ()),
             layout.main_button(t(guide.start), go(guide.route)),
         ],
     )

@@ -80,6 +80,18 @@ def _learned() -> list[Any]:
     ]
 
 
+def _install() -> list[Any]:
+    return [
+        sketch.line([*sketch.box(34, 4, 86, 92), (34, 4)]),
+        sketch.water(sketch.box(42, 16, 56, 30), pale=True),
+        sketch.water(sketch.box(64, 16, 78, 30), pale=True),
+        sketch.water(sketch.box(42, 42, 56, 56), pale=True),
+        sketch.water(sketch.box(64, 42, 78, 56)),
+        _dot(78, 42),
+        sketch.line([(54, 84), (66, 84)]),
+    ]
+
+
 DRAWN: Mapping[Topic, Callable[[], list[Any]]] = {
     "measure": bucket,
     "size": _size,
@@ -88,6 +100,7 @@ DRAWN: Mapping[Topic, Callable[[], list[Any]]] = {
     "log": _log,
     "learned": _learned,
     "what-if": _size,
+    "install": _install,
 }
 
 

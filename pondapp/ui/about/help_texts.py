@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
 
-Topic = Literal["measure", "size", "waterfall", "tune", "log", "learned", "what-if"]
+Topic = Literal["measure", "size", "waterfall", "tune", "log", "learned", "what-if", "install"]
 
 
 class Guide(NamedTuple):
@@ -230,5 +230,22 @@ GUIDES: Mapping[Topic, Guide] = {
         "Drawing: a pump lifts water out of a pond into a box.",
         "To your ponds",
         "/",
+    ),
+    "install": Guide(
+        "On the home screen",
+        "On the home screen it opens like any other app, also without a network.",
+        (
+            "Where the browser can install it, Settings has a button for that.",
+            "On an iPhone or iPad save a backup first, touch Share in the browser, then Add to "
+            "Home Screen. If the app begins empty there, take the backup in.",
+            "Once it is installed on a computer, some browsers can open a backup with it from the "
+            "folder it lies in. You see what is in it before anything is taken in.",
+            "The number on the icon says how many jobs are due. It changes while the app is open, "
+            "and not every device shows it.",
+        ),
+        (),
+        "Drawing: a phone with the app among others, and a mark on it.",
+        "Settings",
+        "/settings",
     ),
 }

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.ui.parts.go_on import go_on
+from pondapp.ui.parts.letters import can_be_drawn
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.words import t
@@ -72,7 +73,10 @@ def text_field(
     helper: str = "",
     multiline: bool = False,
 ) -> ft.Control:
-    """A field for words."""
+    """A field for words, which says when some of what is typed cannot be shown here."""
+    if not can_be_drawn(value):
+        boxes = t("Some of this shows as boxes here. Backups and shares keep it as typed.")
+        helper = f"{helper} {boxes}".strip()
     field = ft.TextField(
         value=value,
         multiline=multiline,
