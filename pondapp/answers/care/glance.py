@@ -7,9 +7,9 @@ from datetime import datetime
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.log.log import LogItem, moment, until
-from pondapp.answers.plumbing.path import line_name, pump_of
+from pondapp.answers.plumbing.path import Line, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.health import health, usual_valves
+from pondapp.answers.pumps.health import Health, health, usual_valves
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.rules.beyond import beyond_power
 from pondapp.core.base.messages import Message
@@ -48,6 +48,18 @@ def last_water_test(log: Sequence[LogItem], now: datetime) -> Entry | None:
     )
 
 
+def health_now(
+    worked: WorkedPond, line: Line, readings: Sequence[Reading], now: datetime
+) -> tuple[Health | None, bool]:
+    """A pump's health by its newest flow, valves as usual, and whether that tells of today.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be.
+    """
+    found = health(worked, line, readings, usual_valves(worked.pond, line))
+    return found, found is not None and flow_stands(worked.pond, found.now.at, now)
+
+
 def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> PumpGlance:
     """What the newest flows say of the pumps, as the screen of their health says it.
 
@@ -57,10 +69,10 @@ def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) 
     readings = [item for item in until(log, now) if isinstance(item, Reading)]
     found = []
     for line in worked.lines:
-        one = health(worked, line, readings, usual_valves(worked.pond, line))
+        one, stands = health_now(worked, line, readings, now)
         if one is None:
             found.append(PumpGlance("unknown", Message("Not measured yet")))
-        elif not flow_stands(worked.pond, one.now.at, now):
+        elif not stands:
             found.append(PumpGlance("unknown", Message("Measured too long ago")))
         else:
             found.append(PumpGlance(one.severity, one.verdict.sentence))

@@ -12,6 +12,7 @@ from functools import cached_property, partial
 from typing import Literal
 
 from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
+from pondapp.answers.care.glance import health_now
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
@@ -22,7 +23,7 @@ from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.health import has_valves, health, usual_valves
+from pondapp.answers.pumps.health import has_valves
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
 from pondapp.core.base.errors import PondError
@@ -393,10 +394,10 @@ def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter
 
 def _health(of: _Evidence, line: Line) -> Iterator[Matter]:
     """What the newest flow says of the pump's wear; behind valves only against a day before."""
-    found = health(of.worked, line, of.readings, usual_valves(of.pond, line))
-    if found is None or found.now.dry or found.verdict.state not in ("clean it", "look"):
+    found, stands = health_now(of.worked, line, of.readings, of.now)
+    if found is None or not stands or found.now.dry:
         return
-    if not flow_stands(of.pond, found.now.at, of.now):
+    if found.verdict.state not in ("clean it", "look"):
         return
     if found.since is None and has_valves(of.pond, line):
         return

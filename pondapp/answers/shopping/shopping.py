@@ -47,6 +47,9 @@ class Bill:
     to_pay: float
     """Cost of what is not ticked off yet."""
     unpriced: int
+    """Lines without a price."""
+    open_unpriced: int
+    """Those of them that are not ticked off yet."""
     troubles: tuple[Message, ...]
     """Why some lines are missing."""
 
@@ -92,6 +95,7 @@ def bill(worked: WorkedPond) -> Bill:
         total=whole.total,
         to_pay=open_lines.total,
         unpriced=len(whole.unpriced),
+        open_unpriced=len(open_lines.unpriced),
         troubles=troubles,
     )
 

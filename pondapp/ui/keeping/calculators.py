@@ -31,6 +31,11 @@ OF_ENTRY = {
 """By the kind of an entry of the log: the calculator for it, and the way there."""
 
 
+def to_pump_off(pond: Pond) -> ft.Control:
+    """From the health of a pump to what to do when it stands still."""
+    return layout.second_button(t("Pump off"), go(f"/pond/{pond.id}/log/pump-off"))
+
+
 def calculators(pond: Pond) -> ft.Control:
     """All of them, one touch each."""
     return layout.tile(

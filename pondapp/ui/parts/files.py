@@ -86,15 +86,19 @@ def _picked(event: ft.FilePickerResultEvent) -> None:
 
 async def _take(file: ft.FilePickerFile) -> None:
     there = None if file.bytes else await browser_files.picked(file.name)
-    size = file.size if there is None else int(there.size)
-    if there is None and file.bytes is None:
+    await _reader[0](_held(file) if there is None else given_file(there))
+
+
+def _held(file: ft.FilePickerFile) -> PickedFile:
+    """A file whose bytes came with its name."""
+    if file.bytes is None:
         raise StoreError("{name} could not be read", name=file.name)
-    browser_files.require_readable(size)
-    await _reader[0](PickedFile(file.name, size, file.bytes, there))
+    browser_files.require_readable(file.size)
+    return PickedFile(file.name, file.size, file.bytes, None)
 
 
 def given_file(file: Any) -> PickedFile:
-    """A file of the browser that the user opened with the app.
+    """A file that the browser has: picked here, or opened with the app.
 
     Raises:
         StoreError: It is larger than anything that the app writes.

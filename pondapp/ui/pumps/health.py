@@ -21,6 +21,7 @@ from pondapp.answers.tuning.flow_sets import flow_set, with_clean
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
+from pondapp.ui.keeping.calculators import to_pump_off
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.change import save_change
@@ -109,8 +110,11 @@ def _to_measure(pond: Pond, line: Line, log: list[Reading]) -> list[ft.Control]:
         if names
         else t("The branches were timed on different days: time them all again.")
     )  # fmt: skip
-    return [layout.body(words), layout.main_button(t("Time the branches"),
-                                                   go(f"/pond/{pond.id}/tune"))]  # fmt: skip
+    return [
+        layout.body(words),
+        layout.main_button(t("Time the branches"), go(f"/pond/{pond.id}/tune")),
+        to_pump_off(pond),
+    ]
 
 
 def _valve_choice(pond: Pond, line: Line) -> list[tuple[str, str]]:
@@ -165,4 +169,5 @@ def HealthPage() -> Any:
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
     if not now.dry:
         controls.append(layout.second_button(t("Save as the clean pump"), mark_clean))
+    controls.append(to_pump_off(pond))
     return layout.screen(route, title, controls)

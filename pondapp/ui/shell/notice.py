@@ -22,7 +22,7 @@ SECONDS, UNDO_SECONDS = 4.0, 10.0
 LOOK_SECONDS = 0.2  # how often it is looked whether the screen was left
 GOING_SECONDS = 3.0  # what is done on the way to another screen is told there
 
-_room = ft.Container()
+_room = ft.Container(visible=False)  # of no page yet: it tells nothing
 
 
 def place(page: ft.Page) -> None:

@@ -71,8 +71,9 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
         layout.fact(
             t("So far") if found.unpriced else t("In all"), units.money(found.total), whose_money()
         ),
-        layout.fact(t("Not ticked off yet"), units.money(found.to_pay)),
-    ]
+        layout.fact(t("Not ticked off yet"), units.money(found.to_pay),
+                    t("So far") if found.open_unpriced else ""),
+    ]  # fmt: skip
     if found.unpriced:
         lines.append(layout.small(t("Lines without a price: {count}", count=found.unpriced)))
     lines.append(ShowWorking(t("the total"), found.steps, system))
@@ -143,8 +144,8 @@ def _own_line(pond: Pond, typed: Typed, system: str, keep: Keep) -> list[ft.Cont
         fields.text_field(t("Something else to buy"), typed.text("own_name"),
                           typed.note("own_name"), error=wrong),
         FORM.draw(typed, COUNT.key, read.errors),
-        layout.second_button(t("Put it on the list"), add,
-                             disabled=not name or full or bool(wrong or read.errors)),
+        layout.main_button(t("Put it on the list"), add,
+                           disabled=not name or full or bool(wrong or read.errors)),
     ]  # fmt: skip
 
 

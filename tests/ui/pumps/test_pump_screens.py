@@ -6,6 +6,7 @@ from drawn import Screen, leave
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.preferences import Draft
 from pondapp.ui.plumbing.plumbing import PlumbingPage
+from pondapp.ui.pumps.health import HealthPage
 from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.pumps.size import DRAFT, SizePage
 
@@ -57,3 +58,9 @@ def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> 
 def test_the_plumbing_of_the_example_offers_sizes_with_capped_money(screen: Screen) -> None:
     screen.open(PlumbingPage, pond_id=EXAMPLE)
     assert "A smaller pump would then cost" in screen.text()
+
+
+def test_the_pump_s_health_leads_to_what_to_do_when_it_stands_still(screen: Screen) -> None:
+    screen.open(HealthPage, pond_id=EXAMPLE)
+    screen.press("Pump off")
+    assert screen.went == [f"/pond/{EXAMPLE}/log/pump-off"]

@@ -1,14 +1,17 @@
 """The shopping list as plain text."""
 
+import asyncio
 import re
 
 import pytest
+from drawn import Screen
 
 from pondapp import words
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.sharing.example import example_pond
+from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.answers.shopping.shopping import bill, with_price, with_tick
 from pondapp.models.circuit import BogFilter
+from pondapp.ui.shopping.shopping import ShoppingPage
 from pondapp.ui.shopping.shopping_line import (
     PRICE_FIELDS,
     QUANTITY_KINDS,
@@ -67,3 +70,15 @@ def test_every_unit_has_a_price_of_one() -> None:
     assert set(PRICE_FIELDS) == set(QUANTITY_KINDS)
     for unit, field in PRICE_FIELDS.items():
         assert KINDS[field.kind].si == ("-" if unit == "-" else f"1/{unit}")
+
+
+def test_a_sum_that_lacks_prices_says_so_far(screen: Screen) -> None:
+    screen.open(ShoppingPage, pond_id=EXAMPLE)
+    assert "\nSo far\n" in f"\n{screen.text()}"
+    assert "Not ticked off yet\n140.00\nSo far\n" in screen.text()
+    pond = screen.session.ponds[EXAMPLE]
+    for item in bill(WorkedPond(pond)).items:
+        if item.line.cost is None:
+            pond = with_tick(pond, item.key, True)
+    asyncio.run(screen.session.ponds.save(pond))
+    assert "Not ticked off yet\n140.00\nLines without a price: 16" in screen.text()
