@@ -58,12 +58,14 @@ class Dose:
         volume: The water.
         remarks: What to mind before it goes in.
         steps: The working for the least water: what is safe to put in at first.
+        too_much: Whether no pond with fish in it bears that.
     """
 
     amount: Span
     volume: PondVolume
     remarks: tuple[Message, ...]
     steps: tuple[Step, ...]
+    too_much: bool = False
 
 
 def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
@@ -79,7 +81,9 @@ def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
         for one in (span.low, span.likely, span.high)
     ]
     amount = Span(*(one.mass for one in doses))
-    return Dose(amount, volume, doses[0].warnings, doses[0].steps())
+    return Dose(
+        amount, volume, doses[0].warnings, doses[0].steps(), too_much=wanted > stock.salt_most
+    )
 
 
 def dose_for(worked: WorkedPond, label_dose: float, label_water: float, unit: str) -> Dose:

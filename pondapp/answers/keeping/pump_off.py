@@ -1,13 +1,14 @@
 """A pump that stands still: how long the oxygen lasts, and when the filter suffers."""
 
 from dataclasses import dataclass
-from math import inf
+from math import floor, inf
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import water_volume
+from pondapp.core.base.constants import HOUR
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.stock.biomass import FishGroup, biomass
 from pondapp.core.stock.oxygen import saturation_at_altitude
@@ -83,25 +84,25 @@ def pump_off(
     still = Span(rules.surface_exchange_low, rules.surface_exchange_likely,
                  rules.surface_exchange_high).times(area or 0.0)  # fmt: skip
 
-    def until(limit: float) -> tuple[float, float, float]:
+    def until(limit: float) -> tuple[float, ...]:
         """Soonest with least oxygen and most use, latest the other way round."""
         cases = (
             (still.low, start.low, use.high),
             (still.likely, start.likely, use.likely),
             (still.high, start.high, use.low),
         )
-        low, likely, high = (
+        return tuple(
             time_to_oxygen(volume, air, full, at_first, limit, used)
             for air, at_first, used in cases
         )
-        return low, likely, high
 
-    worry, danger = until(rules.oxygen_wanted), until(rules.oxygen_danger)
-    severity, verdict = _verdict(danger)
+    exact = until(rules.oxygen_danger)
+    worry, danger = _not_later(until(rules.oxygen_wanted)), _not_later(exact)
+    severity, verdict = _verdict(danger, bool(pond.fish))
     alive = any(kind_of(feature).alive for feature in pond.fed)
     used = Term("R", "oxygen that fish, mud and plants use", use.likely, "kg/s")
     step = Step(
-        Term("t", "time until fish are in danger", min(danger[1], 1e9), "s"),
+        Term("t", "time until fish are in danger", min(exact[1], 1e9), "s"),
         "t = (V / K) ln((C0 - Ce) / (C - Ce)), Ce = Cs - R / K",
         (Term("V", "water in the pond", volume, "m3"),
          Term("K", "exchange through the surface", still.likely, "m3/s"),
@@ -115,21 +116,38 @@ def pump_off(
     return PumpOff(severity, verdict, worry, danger, suffers, tuple(remarks), steps)
 
 
-def _verdict(danger: tuple[float, float, float]) -> tuple[Severity, Message]:
+def _not_later(times: tuple[float, ...]) -> tuple[float, float, float]:
+    """Rounded down to what such an estimate is worth: minutes, tenths of an hour, hours."""
+
+    def rounded(time: float) -> float:
+        step = 60.0 if time < HOUR else 0.1 * HOUR if time < 10.0 * HOUR else HOUR
+        return time if time == inf else step * floor(time / step)
+
+    low, likely, high = (rounded(time) for time in times)
+    return low, likely, high
+
+
+def _verdict(danger: tuple[float, float, float], fish: bool) -> tuple[Severity, Message]:
     """How soon somebody has to do something; never right, since all of it is assumed."""
     soonest, likely, _ = danger
-    if likely <= 0.0:
+    if soonest <= 0.0:
         return "danger", Message("The fish are in danger now: bring in air at once.")
     if likely < ALL_NIGHT:
         return "danger", Message(
-            "The fish are in danger after about {time}: bring in air before that.",
-            {"time": Amount(likely, "s")},
+            "The fish can be in danger after {soonest}, likely after {likely}: bring in air before "
+            "that.",
+            {"soonest": Amount(soonest, "s"), "likely": Amount(likely, "s")},
         )
     if soonest < ALL_NIGHT:
         return "wrong", Message(
             "The fish may be in danger after {time}: bring in air to be safe.",
             {"time": Amount(soonest, "s")},
         )
+    if not fish:
+        return "unknown", Message(
+            "How long the oxygen lasts is not known without the fish: bring in air to be safe."
+        )
     return "unknown", Message(
-        "The oxygen likely lasts the night. Look at the fish at dawn, when there is least."
+        "By what is entered the oxygen lasts the night, but that is not sure: bring in air if you "
+        "can, and look at the fish at dawn, when there is least."
     )

@@ -81,6 +81,9 @@ def _salt(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, list
     if "salt_wanted" not in read:
         return None, "", [layout.body(t("How much salt is the water to hold?"))]
     found = salt_for(worked_now(pond), read.get("salt_now", 0.0), read["salt_wanted"])
+    if found.too_much:  # no amount to weigh out, and none to enter in the log
+        warned = [layout.sentence(units.tell(one, system)) for one in found.remarks]
+        return None, "", [severity.row("danger", one) for one in warned]
     first = units.show(found.amount.low, "mass", system)
     more = units.show_range(found.amount.likely, found.amount.high, "mass", system)
     told = t("Enough if the pond holds the least. Measure, then go on with what is missing: {more} "
@@ -205,6 +208,12 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
         layout.small(t(SALT_CAUTIONS[1] if what == SALT else LABEL_CAUTIONS[1])),
         cautions.dosing(),
     ]
+    if what == LABEL:
+        answer += [
+            layout.small(t("Against chlorine this may be too little, since the least water is "
+                           "counted: a water change counts what goes in.")),
+            layout.second_button(t("Work out a water change"), go(f"/pond/{pond.id}/log/change")),
+        ]  # fmt: skip
     controls = _asked(typed, texts, what, errors, system, now)
     return layout.screen(f"/pond/{pond.id}/log/dose", t("Salt and doses"), controls, second=answer)
 

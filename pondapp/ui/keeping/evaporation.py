@@ -46,17 +46,17 @@ OF_LEAK = ("drop", "bucket", "hours", "level", "area")
 FORM = Form(
     (
         QuantityField("water_warmth", "Water", "temperature", Limits(273.15, 313.15), needed=True),
-        QuantityField("air", "Air, mean of day and night", "temperature", Limits(253.15, 323.15),
-                      needed=True),
+        QuantityField("air", "Air", "temperature", Limits(253.15, 323.15),
+                      "Mean of day and night", needed=True),
         QuantityField("humidity", "Humidity of the air", "share", Limits(0.0, 1.0)),
-        QuantityField("area", "Open water with the falls", "area", Limits(0.0, 1e5, above=True),
+        QuantityField("area", "Open water", "area", Limits(0.0, 1e5, above=True),
                       needed=True),
         HOSE,
         QuantityField("drop", "The pond fell by", "small", FALL, needed=True),
         QuantityField("bucket", "The bucket fell by", "small", FALL, needed=True),
         QuantityField("hours", "In so many hours", "hours", Limits(3600.0, 30.0 * 86400.0),
                       needed=True),
-        QuantityField("level", "Each reading is right to", "small", Limits(1e-4, 0.05)),
+        QuantityField("level", "Read to within", "small", Limits(1e-4, 0.05)),
     )
 )  # fmt: skip
 HOW_TO = (
@@ -73,7 +73,9 @@ def _begin(pond: Pond, system: str) -> Texts:
     return FORM.write(known, system)
 
 
-def _of_week(typed: Typed, texts: Texts, errors: dict[str, str], _: str) -> list[ft.Control]:
+def _of_week(
+    typed: Typed, texts: Texts, errors: dict[str, str], falls: str | None
+) -> list[ft.Control]:
     def drawn(key: str, helper: str | None = None) -> ft.Control:
         return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
 
@@ -82,7 +84,7 @@ def _of_week(typed: Typed, texts: Texts, errors: dict[str, str], _: str) -> list
         layout.pairs([drawn("water_warmth", t("Of the warmest week")), drawn("air")]),
         layout.choice(t("Wind over the water"), layout.worded(WINDS), wind, typed.note("wind"),
                       in_rows=True),
-        layout.pairs([drawn("humidity", t("If you know it")), drawn("area")]),
+        layout.pairs([drawn("humidity", t("If you know it")), drawn("area", falls)]),
         drawn("hose"),
     ]  # fmt: skip
 
@@ -167,7 +169,11 @@ def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
         layout.choice(t("What do you ask?"), layout.worded(ASKED), what, typed.note("what"))
     ]
     off = units.show(worked_now(pond).rules.stock.level_tolerance, "small", system)
-    controls += (_of_leak if what == LEAK else _of_week)(typed, texts, errors, off)
+    if what == LEAK:
+        controls += _of_leak(typed, texts, errors, off)
+    else:
+        falls = t("With what the falls wet: width times height") if has_falls(pond) else None
+        controls += _of_week(typed, texts, errors, falls)
     if errors:
         answer: list[ft.Control] = [
             layout.body(t("Correct what is marked, and the answer is back."))
@@ -177,9 +183,6 @@ def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
             answer = (_leak if what == LEAK else _week)(pond, texts, system)
         except PondError as problem:
             answer = [severity.card("unknown", units.explain(problem, system))]
-    if what == WEEK and has_falls(pond):
-        answer.append(layout.small(t("Add what the falls wet to the open water: width times "
-                                     "height.")))  # fmt: skip
     route = f"/pond/{pond.id}/log/evaporation"
     return layout.screen(route, t("Evaporation and leaks"), controls, second=answer)
 

@@ -56,11 +56,13 @@ def _span(times: tuple[float, float, float], system: str) -> str:
     return t("{least} to {most}, likely {middle}", least=least, most=most, middle=middle)
 
 
-def _answer(found: PumpOff, system: str) -> list[ft.Control]:
-    facts: list[ft.Control] = [
-        layout.fact(t("Less oxygen than fish should have"), _span(found.worry, system)),
-        layout.fact(t("Danger for the fish"), _span(found.danger, system)),
-    ]
+def _answer(found: PumpOff, fish: bool, system: str) -> list[ft.Control]:
+    facts: list[ft.Control] = []
+    if fish:  # what says "not at all" of fish that nobody entered would calm where it may not
+        facts += [
+            layout.fact(t("Less oxygen than fish should have"), _span(found.worry, system)),
+            layout.fact(t("Danger for the fish"), _span(found.danger, system)),
+        ]
     if found.filter_suffers is not None:
         time = units.show_amount(found.filter_suffers, "s", system)
         why = t("{why} Common practice, no source.", why=t(RESTART))
@@ -98,7 +100,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
             values = read.values
             found = pump_off(worked_now(pond), temperature=values["warmth"],
                              oxygen=values.get("oxygen"), area=values.get("open"))  # fmt: skip
-            answer = _answer(found, system)
+            answer = _answer(found, bool(pond.fish), system)
         except PondError as problem:
             answer = [severity.card("unknown", units.explain(problem, system))]
     if not pond.fish:

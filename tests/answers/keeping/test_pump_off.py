@@ -22,7 +22,9 @@ def told(pond: Pond = POND, *, celsius: float = 24.0, oxygen: float | None = Non
 def test_many_fish_in_warm_water_are_in_danger_within_the_night() -> None:
     found = told()
     assert found.severity == "danger"
-    assert "in danger after about" in str(found.verdict)
+    soonest, likely = (found.verdict.values[one][0] for one in ("soonest", "likely"))
+    assert (soonest, likely) == found.danger[:2]
+    assert soonest < likely  # the sooner stands first: what is likely may come too late
     assert found.worry[0] <= found.worry[1] <= found.worry[2]
     assert all(worry <= danger for worry, danger in zip(found.worry, found.danger, strict=True))
     assert found.filter_suffers == 4 * 3600.0
@@ -46,4 +48,9 @@ def test_nothing_is_ever_called_right_and_what_is_missing_is_said() -> None:
     assert found.severity != "right"
     lasting = told(none, celsius=6.0, area=8.0, oxygen=11e-3)
     assert lasting.severity == "unknown"
+    assert "not known without the fish" in str(lasting.verdict)
+    small = FishGroup(id="s", name="Minnow", count=3, length_m=0.05)
+    few = POND.model_copy(update={"fish": (small,)})
+    kept = told(few, celsius=6.0, area=8.0, oxygen=11e-3)
+    assert "that is not sure: bring in air" in str(kept.verdict)
     assert lasting.danger[2] == inf

@@ -47,6 +47,21 @@ def test_too_much_salt_in_the_water_says_how_it_goes(screen: Screen) -> None:
     assert screen.buttons()["Enter this dose in the log"].disabled
 
 
+def test_salt_that_no_pond_bears_has_no_weight_and_no_way_into_the_log(screen: Screen) -> None:
+    text = shown(screen, salt_now="0.5", salt_wanted="20")
+    assert "a bath of hours" in text
+    assert "Danger" in text
+    assert "Weigh out" not in text
+    assert screen.buttons()["Enter this dose in the log"].disabled
+
+
+def test_against_chlorine_the_way_to_a_water_change_is_there(screen: Screen) -> None:
+    text = shown(screen, what="label", name="Conditioner", dose="5", per="40")
+    assert "Against chlorine this may be too little" in text
+    screen.press("Work out a water change")
+    assert screen.went[-1] == f"/pond/{ID}/log/change"
+
+
 def test_a_label_in_gallons_names_the_other_gallon_and_needs_a_name(screen: Screen) -> None:
     text = shown(screen, what="label", dose="2", per="100", in_water="usgal", in_dose="tsp")
     assert "if the label means imperial gallons" in text

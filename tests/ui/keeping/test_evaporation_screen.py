@@ -30,7 +30,7 @@ def test_a_drawn_pond_has_its_answer_before_anything_is_typed(screen: Screen) ->
     assert "The wind is not known" in text
     assert "50 % to 70 % is assumed" in text
     assert "splash" in text
-    assert "Add what the falls wet" in text
+    assert "With what the falls wet" in text
 
 
 def test_a_pond_of_known_volume_is_asked_for_its_surface(screen: Screen) -> None:

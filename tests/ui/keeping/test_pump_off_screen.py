@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 import pytest
 from drawn import Screen
 
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import NothingComes, Reading
 from pondapp.ui.features.at_place import AtPlacePage
 from pondapp.ui.keeping.pump_off import PumpOffPage
@@ -25,6 +26,18 @@ def test_what_to_do_stands_first_and_the_answer_needs_nothing_typed(screen: Scre
     assert text.index("Bring in air") < text.index("Danger for the fish")
     assert "mains and water kill" in text
     assert "Oxygen is not measured" in text
+
+
+def test_fish_that_nobody_entered_are_never_said_to_be_safe(screen: Screen) -> None:
+    pond = screen.session.ponds[ID].model_copy(update={"fish": ()})
+    asyncio.run(screen.session.ponds.save(pond))
+    screen.session.drafts.hold(Draft(id=f"pump_off-{ID}", texts={"warmth": "6", "oxygen": "11"}))
+    screen.open(PumpOffPage, pond_id=ID)
+    text = screen.text()
+    assert "not known without the fish: bring in air" in text
+    assert "not at all" not in text
+    assert "Danger for the fish" not in text
+    assert "Enter the fish" in text
 
 
 def test_a_place_without_water_leads_there(screen: Screen) -> None:
