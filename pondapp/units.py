@@ -640,6 +640,7 @@ _KINDS_OF = {
     "warmer": ((0.0, "warming"),),
     "kg/m3": ((10.0, "density"), (0.0, "concentration")),
     "hardness": ((0.0, "hardness"),),
+    "salt": ((0.0, "salt"),),
     "share": ((0.0, "share"),),
     "money": ((0.0, "money"),),
     "Pa": ((0.0, "pressure"),),

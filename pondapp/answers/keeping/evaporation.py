@@ -10,12 +10,13 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step
 from pondapp.answers.water.volume import volume_of, water_volume
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.base.constants import DAY, ZERO_CELSIUS
+from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.dosing.evaporation import Weather, water_loss
 from pondapp.core.dosing.leak import leak_test
 from pondapp.core.stock.span import Span, exactly
 from pondapp.models.pond import Pond
+from pondapp.models.water import TypedVolume
 
 Wind = Literal["unknown", "sheltered", "some", "open"]
 Stands = Literal["in", "beside"]
@@ -143,7 +144,29 @@ WHERE_IT_GOES = (
         "that height. Mind the fish: do not let it fall below half."
     ),
 )
+WATER_ADDED = Message(
+    "Rain, a hose or a float valve that fills up hides a leak: shut off what fills the pond, and "
+    "test again on dry days."
+)
+SOON = 2.0 * DAY  # s: a pond that is empty so soon is a matter of hours
 GOING_ON = Message("Leave both marks as they are, and read both again later: time makes it surer.")
+
+
+def _time_left(pond: Pond, drop: float, rate: float, area: float | None) -> float | None:
+    """How long until a leak [m/s] has emptied the pond [s], where that is soon.
+
+    Raises:
+        PondError: A shape cannot be.
+    """
+    if isinstance(pond.water, TypedVolume):
+        if not area:
+            return None
+        depth = water_volume(pond) / area
+    else:
+        depth = max(one.depth_m for one in pond.water.basins)
+    if rate * SOON < depth - drop:
+        return None
+    return max(depth - drop, 0.0) / rate
 
 
 def leak(
@@ -177,12 +200,29 @@ def leak(
     )  # fmt: skip
     # How wide the interval is over the fall says nothing here: a pond that holds falls by nothing.
     kind = found.decision.likely
+    told = {"seen": Amount(drop, "small"), "expected": Amount(found.expected, "small")}
+    if found.added >= found.decision.rule.sure:
+        words = Message(
+            "The pond fell {seen}, and the air took about {expected}: that cannot be, unless water "
+            "was added.", told,
+        )  # fmt: skip
+        return Leak("unknown", words, (WATER_ADDED,), found.steps())
     a_day = found.leak.times(DAY)
     least = Amount(stock.least_leak * DAY, "small")
-    if kind == "within":
+    if kind == "within" and found.added < 0.5:
         words = Message("No leak: nothing of {least} a day or more shows.", {"least": least})
         return Leak("right", words, (), found.steps())
     if kind == "above":
+        left = _time_left(worked.pond, drop, found.leak.likely, area)
+        if left is not None:
+            an_hour = found.leak.times(HOUR)
+            ends = {"low": Amount(an_hour.low, "small"), "high": Amount(an_hour.high, "small")}
+            words = Message("It leaks: {low} to {high} an hour go beside what the air takes.", ends)
+            soon = Message(
+                "The pond is empty in about {time} at this rate: care for the fish first.",
+                {"time": Amount(left, "s")},
+            )
+            return Leak("danger", words, (soon, *WHERE_IT_GOES), found.steps())
         ends = {"low": Amount(a_day.low, "small"), "high": Amount(a_day.high, "small")}
         words = Message("It leaks: {low} to {high} a day go beside what the air takes.", ends)
         advice: tuple[Message, ...] = WHERE_IT_GOES
@@ -192,7 +232,7 @@ def leak(
         return Leak("wrong", words, advice, found.steps())
     words = Message(
         "Not decided yet: the pond fell {seen}, and the air takes about {expected}.",
-        {"seen": Amount(drop, "small"), "expected": Amount(found.expected, "small")},
+        told,
     )
     steps = [GOING_ON]
     if found.enough is None:

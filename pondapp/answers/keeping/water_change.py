@@ -38,6 +38,8 @@ SUBSTANCES = (
 )  # fmt: skip
 """Values of a water test that fresh water changes, by their names in the log."""
 NOT_IN_TAP_WATER = ("nitrite", "salt_level")
+OWN_UNITS = {"general_hardness": "hardness", "salt_level": "salt"}
+"""By what is brought down: the unit that it is told in, where that is no concentration."""
 LEAST_GOAL = 1e-6  # kg/m3: an ammonia that is poison in any amount has no goal
 
 
@@ -123,6 +125,8 @@ class Change:
         running_over: Share replaced [-] if old water runs over while the hose runs.
         effects: What it does to the values that are known.
         course: Changes of this size that reach the goal, or why none do; none without a goal.
+        fresh: What the tap water holds of what is brought down [kg/m3].
+        fresh_known: Whether that is known, or else assumed.
         troubles: What is wrong with so much at once.
         steps: The working.
     """
@@ -137,6 +141,8 @@ class Change:
     running_over: float | None
     effects: tuple[Effect, ...]
     course: WaterChange | Message | None
+    fresh: float
+    fresh_known: bool
     troubles: tuple[Message, ...]
     steps: tuple[Step, ...]
 
@@ -156,13 +162,21 @@ def share_of(water: float, volume: float) -> float:
     return min(1.0, water / volume)
 
 
+def most_ammonia(temperature: float, ph: float, rules: Assumptions) -> float:
+    """Ammonia nitrogen [kg/m3] whose toxic part is just the limit, as far as the formula reaches.
+
+    Raises:
+        PondError: The temperature is outside its range.
+    """
+    return rules.stock.unionised_limit / unionised_share(temperature, min(max(ph, 5.0), 11.0))
+
+
 def goal_of(key: str, asked: ChangeAsked, rules: Assumptions) -> float | None:
     """The amount that suits a pond [kg/m3], where a rule or a formula has one."""
     if key == "ammonia":
         if asked.ph is None:
             return None
-        ph = min(max(asked.ph, 5.0), 11.0)  # as far as the formula reaches
-        most = rules.stock.unionised_limit / unionised_share(asked.temperature, ph)
+        most = most_ammonia(asked.temperature, asked.ph, rules)
         return most if most > LEAST_GOAL else None
     return {
         "nitrate": rules.water.nitrate_most,
@@ -214,6 +228,8 @@ def water_change(worked: WorkedPond, asked: ChangeAsked) -> Change:
         running_over = 1.0 - remaining_continuous(volume, asked.hose, minutes)
     effects = tuple(_effects(asked, share, rules))
     troubles += _softened(effects, rules)
+    troubles += _ammonia_of_chloramine(asked, share, rules)
+    fresh, fresh_known = _fresh(asked.what, asked, rules)
     return Change(
         water=asked.water,
         share=share,
@@ -225,6 +241,8 @@ def water_change(worked: WorkedPond, asked: ChangeAsked) -> Change:
         running_over=running_over,
         effects=effects,
         course=_course(asked, share, volume, rules, steps),
+        fresh=fresh,
+        fresh_known=fresh_known,
         troubles=tuple(troubles),
         steps=tuple(steps),
     )
@@ -254,7 +272,8 @@ def _shock_of_warmth(
     most = rules.stock.warming_most
     if asked.tap_temperature is None or abs(warmer) <= most:
         return ()
-    at_most = share_by_warmth(asked.temperature, asked.tap_temperature, most)
+    by_warmth = share_by_warmth(asked.temperature, asked.tap_temperature, most)
+    at_most = min(by_warmth, rules.stock.water_change_most)
     words = (
         "{change} colder at once is a shock for fish: change {water} at a time, or let the water "
         "stand in the sun first"
@@ -384,6 +403,59 @@ def _softened(effects: tuple[Effect, ...], rules: Assumptions) -> list[Message]:
     ]
 
 
+def _ammonia_of_chloramine(
+    asked: ChangeAsked, share: float, rules: Assumptions
+) -> tuple[Message, ...]:
+    """Chloramine may bring more ammonia than the pond bears at its pH, or at a usual one."""
+    chloramine = asked.treated in ("unknown", "chloramine") and "ammonia" not in asked.tap
+    if not chloramine:
+        return ()
+    fresh, _ = _fresh("ammonia", asked, rules)
+    before = asked.pond.get("ammonia", 0.0)
+    after = concentration_after(before, fresh, share, 1)
+    ph = rules.water.ph_usual if asked.ph is None else asked.ph
+    most = most_ammonia(asked.temperature, ph, rules)
+    if after <= max(before, most):
+        return ()
+    words = (
+        "the chloramine brings ammonia to {after} in the pond, and {most} is the most at pH {ph} "
+        "and {warmth}: change less at a time, or take a product that binds ammonia too"
+        if asked.treated == "chloramine"
+        else "if the tap water holds chloramine, it brings ammonia to {after} in the pond, and "
+        "{most} is the most at pH {ph} and {warmth}: change less at a time, or take a product "
+        "that binds ammonia too"
+    )
+    return (
+        Message(
+            words,
+            {
+                "after": Amount(after, "kg/m3"),
+                "most": Amount(most, "kg/m3"),
+                "ph": Amount(ph, "-"),
+                "warmth": Amount(asked.temperature, "K"),
+            },
+        ),
+    )
+
+
+def _as_far_as_assumed(asked: ChangeAsked, fresh: float, share: float, goal: float) -> Message:
+    """How far changes get with ammonia that is only assumed to be in the tap water."""
+    start = asked.pond["ammonia"]
+    words = (
+        "if the tap water holds chloramine, changes bring ammonia down towards {fresh}, and not "
+        "to the {goal} wanted. They help all the same: this one makes {after} of {start}. Take a "
+        "product that binds ammonia too"
+        if fresh < start
+        else "if the tap water holds chloramine, it brings {fresh} of ammonia, no less than the "
+        "pond holds: changes reach {goal} only with a product that binds ammonia too"
+    )
+    values = {"fresh": Amount(fresh, "kg/m3"), "goal": Amount(goal, "kg/m3")}
+    if fresh < start:
+        values["after"] = Amount(concentration_after(start, fresh, share, 1), "kg/m3")
+        values["start"] = Amount(start, "kg/m3")
+    return Message(words, values)
+
+
 def _course(
     asked: ChangeAsked, share: float, volume: float, rules: Assumptions, steps: list[Step]
 ) -> WaterChange | Message | None:
@@ -391,14 +463,23 @@ def _course(
     start = asked.pond.get(asked.what)
     if start is None or asked.goal is None or share <= 0.0:
         return None
-    fresh, _ = _fresh(asked.what, asked, rules)
+    fresh, known = _fresh(asked.what, asked, rules)
     if start <= asked.goal:
         return None
+    if not known and fresh >= asked.goal and asked.what == "ammonia":
+        return _as_far_as_assumed(asked, fresh, share, asked.goal)
     try:
         found = changes_needed(
             volume, start, fresh, asked.goal, share, rules.stock.water_change_most
         )
     except NoSolution as problem:
-        return problem.message
+        unit = OWN_UNITS.get(asked.what, "kg/m3")
+        told = {
+            key: Amount(value.value, unit)
+            if isinstance(value, Amount) and value.unit == "kg/m3"
+            else value
+            for key, value in problem.message.values.items()
+        }
+        return Message(problem.message.template, told)
     steps += found.steps()
     return found

@@ -176,8 +176,9 @@ def dechlorinate(
         warnings = (
             LABEL_FIRST,
             Message(
-                "the chloramine leaves {freed} of ammonia nitrogen, {rise} in the whole pond, for "
-                "the filter to take out; test the water the day after",
+                "the chloramine leaves {freed} of ammonia nitrogen, {rise} in the whole pond: "
+                "thiosulfate and vitamin C do not bind it, the filter takes it out; test the water "
+                "the day after",
                 {"freed": Amount(freed, "kg"), "rise": Amount(rise, "kg/m3")},
             ),
         )

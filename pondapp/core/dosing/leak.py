@@ -33,6 +33,7 @@ class LeakTest:
         bucket: Fall of the bucket's level [m].
         ratio: Loss of the pond over that of the bucket [-].
         least: Fall by a leak that is worth looking for [m/s].
+        added: Chance that it fell by less than the air takes, so that water was added [-].
     """
 
     decision: Decision
@@ -45,6 +46,7 @@ class LeakTest:
     bucket: float
     ratio: Span
     least: float
+    added: float
 
     @property
     def leak(self) -> Span:
@@ -64,14 +66,20 @@ class LeakTest:
         limit = Term("L", "fall from which it is a leak", self.limit, "small")
         least = Term("m", "least leak", self.least, "m/s")
         time = Term("t", "time", self.time, "s")
+        chance = Step(
+            Term("P", "chance that the air explains it", self.decision.inside, "share"),
+            "P of h below L", (seen, limit, doubt), self.decision.steps()[0].source,
+        )  # fmt: skip
+        if self.added >= 0.5:
+            chance = Step(
+                Term("P", "chance that water was added", self.added, "share"),
+                "P of h below e - m t", (seen, expected, least, time, doubt), chance.source,
+            )  # fmt: skip
         return (
             Step(expected, "e = k b", (ratio, bucket), BUCKET),
             Step(doubt, "u² = 2 a² (1 + k²) / 3 + (b Δk)² / 3", (bucket, ratio), DOUBT),
             Step(limit, "L = e + m t", (expected, least, time), BUCKET),
-            Step(
-                Term("P", "chance that the air explains it", self.decision.inside, "share"),
-                "P of h below L", (seen, limit, doubt), self.decision.steps()[0].source,
-            ),
+            chance,
         )  # fmt: skip
 
 
@@ -121,9 +129,13 @@ def leak_test(
     doubt = sqrt(levels**2 + (bucket * spread) ** 2)
     expected = ratio.likely * bucket
     limit = expected + least * time
-    decision = decide(Spread(FROM_MARK + drop, doubt), 0.0, FROM_MARK + limit, rule)
+    fall = Spread(FROM_MARK + drop, doubt)
+    decision = decide(fall, 0.0, FROM_MARK + limit, rule)
+    added = fall.less_than(FROM_MARK + expected - least * time)
     # Of a pond that falls as the bucket does: least t = z u, where a part of u² grows with t².
     sure = normal_factor(2.0 * rule.sure - 1.0)
     growing = sure * spread * bucket / time
     enough = sure * levels / sqrt(least**2 - growing**2) if least > growing else None
-    return LeakTest(decision, drop, expected, limit, doubt, time, enough, bucket, ratio, least)
+    return LeakTest(
+        decision, drop, expected, limit, doubt, time, enough, bucket, ratio, least, added
+    )

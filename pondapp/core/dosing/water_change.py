@@ -216,12 +216,14 @@ def changes_needed(
     if start > goal:
         # A single change of all the water reaches the fresh water's own content, no less.
         if fresh > goal or (fresh == goal and fraction < 1.0):
-            raise NoSolution(
-                "the fresh water itself holds {fresh}; changing water never brings the pond "
-                "below that, and {goal} is wanted",
-                fresh=Amount(fresh, "kg/m3"),
-                goal=Amount(goal, "kg/m3"),
+            words = (
+                "changes bring the pond down towards {fresh}, which the fresh water itself holds, "
+                "and not to the {goal} wanted"
+                if fresh < start
+                else "the fresh water itself holds {fresh}, no less than the pond: changing it "
+                "does not bring the pond to {goal}"
             )
+            raise NoSolution(words, fresh=Amount(fresh, "kg/m3"), goal=Amount(goal, "kg/m3"))
         left = (goal - fresh) / (start - fresh)
         at_once = 1.0 - left
         if fraction == 1.0:

@@ -259,13 +259,16 @@ def _small(messages: tuple[Message, ...], system: str) -> list[ft.Control]:
     return [layout.small(layout.sentence(units.tell(one, system))) for one in messages]
 
 
+def _assumed(fresh: float, kind: str, system: str) -> str:
+    """What is assumed of the tap water, where nobody entered it."""
+    return t("If the tap water holds {value}; enter what it holds.",
+             value=units.show(fresh, kind, system))  # fmt: skip
+
+
 def _effect(one: Effect, system: str) -> ft.Control:
     kind = WATER_VALUES[one.key][1]
     before, after = (units.show(value, kind, system) for value in (one.before, one.after))
-    remark = "" if one.fresh_known else (
-        t("If the tap water holds {value}; enter what it holds.",
-          value=units.show(one.fresh, kind, system))
-    )  # fmt: skip
+    remark = "" if one.fresh_known else _assumed(one.fresh, kind, system)
     return layout.fact(_name(one.key), t("{before}, then {after}", before=before, after=after),
                        remark)  # fmt: skip
 
@@ -277,7 +280,8 @@ def _course(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
     if course is None:
         return []
     if isinstance(course, Message):
-        return [severity.row("wrong", layout.sentence(units.tell(course, system)))]
+        told = layout.sentence(units.tell(course, system))
+        return [severity.row("wrong" if found.fresh_known else "unknown", told)]
     goal = units.show(course.goal, kind, system)
     told = t(
         "{water} in all, {each} at a time. {name} is {end} then.",
@@ -286,7 +290,10 @@ def _course(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
         name=name, end=units.show(course.end, kind, system),
     )  # fmt: skip
     title = t("Changes until {name} is at most {goal}", name=name, goal=goal)
-    return [layout.fact(title, units.readable(float(course.times)), told)]
+    lines = [layout.fact(title, units.readable(float(course.times)), told)]
+    if not found.fresh_known:
+        lines.append(layout.small(_assumed(found.fresh, kind, system)))
+    return lines
 
 
 def _facts(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:

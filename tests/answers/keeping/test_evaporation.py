@@ -66,6 +66,26 @@ def test_one_rule_says_right_wrong_or_not_decided() -> None:
     assert "in all" in advice
 
 
+def test_a_pond_that_falls_less_than_the_air_takes_has_no_tick() -> None:
+    for drop, bucket, days in ((0.0, 0.1, 0.5), (0.005, 0.02, 1.0)):
+        severity, verdict, advice = told(drop, bucket, days)
+        assert severity == "unknown"
+        assert "that cannot be, unless water was added" in verdict
+        assert "float valve" in advice
+    assert told(0.016, 0.020, 1.0)[0] == "unknown"  # likelier added to than not
+
+
+def test_a_pond_that_runs_out_is_told_by_the_hours_it_has() -> None:
+    severity, verdict, advice = told(0.4, 0.0, 1.0 / 24.0)  # half a metre deep on average
+    assert severity == "danger"
+    assert "an hour" in verdict
+    assert "empty in about 900 s" in advice
+    assert "a day" not in verdict + advice
+    drawn = leak(WorkedPond(example_pond()), drop=0.2, bucket=0.0, time=3600.0, level=None,
+                 stands="in", area=None)  # fmt: skip
+    assert drawn.severity == "danger"
+
+
 def test_a_bucket_in_the_sun_tells_less_than_one_in_the_pond() -> None:
     assert told(0.010, 0.010, 4.0)[0] == "right"
     assert told(0.010, 0.010, 4.0, "beside")[0] == "right"  # the pond lost less than by a pan

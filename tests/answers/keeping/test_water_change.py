@@ -116,7 +116,9 @@ def test_effects_and_course() -> None:
     assert not blind.effects[0].fresh_known
     refused = water_change(WORKED, replace(asked, tap={"nitrate": 0.045}))
     assert isinstance(refused.course, Message)
-    assert "never brings the pond below" in str(refused.course)
+    assert "which the fresh water itself holds" in str(refused.course)
+    no_less = water_change(WORKED, replace(asked, tap={"nitrate": 0.09}))
+    assert "no less than the pond" in str(no_less.course)
     assert water_change(WORKED, replace(asked, goal=0.09)).course is None
 
 
@@ -126,6 +128,55 @@ def test_chloramine_brings_ammonia_with_it() -> None:
     assert ammonia.after == pytest.approx(1e-3 + 0.2 * (0.1975e-3 - 1e-3), rel=1e-3)
     (clean,) = water_change(WORKED, replace(asked, treated="none")).effects
     assert clean.after == pytest.approx(0.8e-3)
+
+
+def test_ammonia_that_is_only_assumed_in_the_tap_discourages_no_change() -> None:
+    asked = replace(ASKED, temperature=299.15, ph=8.6, pond={"ammonia": 1e-3}, what="ammonia")
+    asked = replace(asked, goal=goal_of("ammonia", asked, WORKED.rules))
+    found = water_change(WORKED, asked)
+    assert not found.fresh_known
+    told = str(found.course)
+    assert "if the tap water holds chloramine" in told
+    assert "They help all the same" in told
+    assert "0.0008395 kg/m3 of 0.001 kg/m3" in told
+    assert not found.troubles  # this change lowers it
+    little = water_change(WORKED, replace(asked, pond={"ammonia": 0.15e-3}))
+    assert "no less than the pond holds" in str(little.course)
+    assert "if the tap water holds chloramine, it brings ammonia" in str(little.troubles[0])
+    well = water_change(WORKED, replace(asked, treated="none"))
+    assert isinstance(well.course, WaterChange)
+
+
+def test_chloramine_is_judged_by_the_ammonia_that_it_leaves() -> None:
+    asked = replace(ASKED, water=1.5, temperature=299.15, treated="chloramine", chlorine=4e-3)
+    found = water_change(WORKED, replace(asked, ph=8.6))
+    (trouble,) = found.troubles
+    assert "0.000237 kg/m3 in the pond, and 0.0001026 kg/m3 is the most" in str(trouble)
+    assert found.binding is not None
+    assert "thiosulfate and vitamin C do not bind it" in str(found.binding.remarks[-1])
+    assert not water_change(WORKED, replace(asked, ph=7.0)).troubles
+    assert not water_change(WORKED, replace(asked, ph=8.6, treated="chlorine")).troubles
+    assert not water_change(WORKED, replace(asked, ph=8.6, chlorine=0.5e-3)).troubles
+    # With what is in the pond already, less is too much.
+    with_it = replace(asked, ph=8.6, chlorine=1e-3, pond={"ammonia": 0.09e-3})
+    assert water_change(WORKED, with_it).troubles
+    # Without a pH it is told by a usual one, which it names.
+    assert "pH 8 " in str(water_change(WORKED, replace(asked, water=5.0)).troubles[-1])
+
+
+def test_cold_water_and_too_much_of_it_ask_for_the_smaller_of_two_amounts() -> None:
+    found = water_change(WORKED, replace(ASKED, water=5.0, tap_temperature=286.9))
+    told = " ".join(str(one) for one in found.troubles)
+    assert "keep to 30 %" in told or "keep to 0.3" in told
+    assert "change 1.5 m3 at a time" in told
+
+
+def test_hardness_is_told_in_its_own_unit_where_no_change_reaches_the_goal() -> None:
+    asked = replace(ASKED, what="general_hardness", goal=0.2, pond={"general_hardness": 0.4},
+                    tap={"general_hardness": 0.3})  # fmt: skip
+    course = water_change(WORKED, asked).course
+    assert isinstance(course, Message)
+    assert course.values["fresh"] == (0.3, "hardness")
 
 
 def test_soft_tap_water_that_takes_the_hardness_is_said() -> None:

@@ -48,3 +48,15 @@ def test_two_falls_and_the_time_say_whether_it_leaks(screen: Screen) -> None:
     assert "No leak" in shown(screen, what="leak", drop="12", bucket="12", hours="96")
     wrong = shown(screen, what="leak", drop="12", bucket="12", hours="0.1")
     assert "Correct what is marked" in wrong
+
+
+def test_a_test_spoiled_by_added_water_has_no_tick_and_a_burst_is_told_in_hours(
+    screen: Screen,
+) -> None:
+    spoiled = shown(screen, what="leak", drop="0", bucket="100", hours="12")
+    assert "that cannot be, unless water was added" in spoiled
+    assert "No leak" not in spoiled
+    burst = shown(screen, what="leak", drop="400", bucket="0", hours="1")
+    assert "Danger" in burst
+    assert "The pond is empty in about" in burst
+    assert "L a day" not in burst

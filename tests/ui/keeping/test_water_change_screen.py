@@ -99,3 +99,17 @@ def test_good_tests_lead_nowhere_and_the_log_leads_here(screen: Screen) -> None:
     screen.open(EntryPage, pond_id=ID, item_id="new-water_change")
     screen.press("Work out a water change")
     assert screen.went[-1] == f"/pond/{ID}/log/change"
+
+
+def test_danger_by_ammonia_is_told_what_a_change_does_and_what_is_assumed(screen: Screen) -> None:
+    bad = WaterTest(temperature_c=26.0, total_ammonia_kg_m3=1e-3, ph=8.6)
+    entry = Entry(id="bad", pond_id=ID, when=datetime.now(UTC), what=bad)
+    asyncio.run(screen.session.logs.save_entry(entry))
+    screen.open(WaterChangePage, pond_id=ID)
+    text = screen.text()
+    assert "1 mg/L, then 0.84 mg/L" in text
+    assert (
+        "If the tap water holds chloramine, changes bring ammonia down towards 0.198 mg/L" in text
+    )
+    assert "They help all the same: this one makes 0.84 mg/L of 1 mg/L" in text
+    assert "Not right" not in text
