@@ -354,6 +354,9 @@ def parse(text: str, kind: str, system: str, decimal: str | None = None) -> floa
     if plain.startswith(("-", "−")):
         raise PondError("{text} is below zero; write an amount above zero", text=text.strip())
     total, position, last = 0.0, 0, ""
+    if re.search(r"\d[eE][+-]?\d", plain):  # as computers write them, and nobody else
+        raise PondError("{text} is not an amount; write for example {example}",
+                        text=text.strip(), example=example)  # fmt: skip
     while position < len(plain):
         piece = _PIECE.match(plain, position)
         if piece is None:

@@ -594,3 +594,11 @@ def test_units_with_a_capital_inside_are_read_however_they_are_typed(
 ) -> None:
     for system in ("metric", "us", "imperial"):
         assert units.parse(text, kind, system) == pytest.approx(value)
+
+
+@pytest.mark.parametrize("text", ["1e9", "2E-3", "1.5e+4"])
+def test_a_number_as_computers_write_it_gets_an_example(text: str) -> None:
+    with pytest.raises(PondError) as wrong:
+        units.parse(text, "duration", "metric")
+    said = units.explain(wrong.value, "metric")
+    assert said.endswith("is not an amount; write for example 2.5 s.")

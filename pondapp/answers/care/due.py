@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.log.log import LogItem, moment
+from pondapp.answers.plumbing.path import lines_of, pump_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Message
 from pondapp.models.pond import Pond, Upkeep
@@ -60,6 +62,12 @@ def _job_of(item: LogItem) -> Job | None:
     return done.get(item.what.kind)
 
 
+def _can_clog(pond: Pond) -> bool:
+    """Whether there is a pump or foam: gravel is not cleaned with them."""
+    foam = any(kind_of(one).alive and not kind_of(one).gravel for one in pond.fed)
+    return foam or any(pump_of(pond, line) is not None for line in lines_of(pond))
+
+
 def due(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> tuple[Due, ...]:
     """Every job that the user wants to be reminded of; what is dated after now is not done yet.
 
@@ -76,6 +84,8 @@ def due(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> tuple[Due
     found = []
     for job in JOBS:
         days = days_between(pond, job)
+        if job == "clean" and job not in last and not _can_clog(pond):
+            continue
         if days is not None:
             found.append(_one(job, days, last.get(job), now))
     return tuple(found)

@@ -92,7 +92,7 @@ def running_cost(worked: WorkedPond) -> Running:
         pump = pump_of(worked.pond, line)
         if pump is None:
             if len(worked.lines) == 1:
-                return Running(None, Message("choose a pump here, and this can be worked out"))
+                return Running(None, Message("choose a pump first, and this can be worked out"))
             words = Message("{name}: choose a pump first.", {"name": line_name(worked.pond, line)})
             return Running(None, words)
         if pump.power_w is None:

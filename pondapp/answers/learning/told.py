@@ -101,7 +101,7 @@ def parts_told(found: Learning) -> tuple[PartTold, ...]:
 
 
 def valves_told(found: Learning) -> tuple[Message, ...]:
-    """Valves whose handle was noted, against the table of their kind."""
+    """Valves whose handle was noted, against the table of their kind, and what others may hide."""
     model, fitted = found.model, found.fitted
     names = model.worked.names.branches
     told = []
@@ -119,6 +119,21 @@ def valves_told(found: Learning) -> tuple[Message, ...]:
         }
         words = "The valve of {name} takes {times} times what tables say ({low} to {high})."
         told.append(Message(words, values))
+    guessed = [
+        names[place.branch.id]
+        for place in model.places
+        if place.valve != "none"
+        and (place.branch.id, model.times.valve_state(place.branch.id, found.now))
+        not in model.times.opened
+    ]
+    if guessed:
+        told.append(
+            Message(
+                "Nobody noted how these valves stand: {names}. They are assumed rather open than "
+                "shut, so some of what is said of the pump may be theirs.",
+                {"names": ", ".join(guessed)},
+            )
+        )
     return tuple(told)
 
 

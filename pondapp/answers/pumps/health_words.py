@@ -65,17 +65,18 @@ def judged(
     if condition.state == "as expected":
         return Verdict("good", Message("Healthy: {share} % of what it should give here.", share))
     if throttled:
-        why = Message("Valves may take the rest, so this says nothing of the pump.")
-        if slow:
-            why = Message("Its speed or a valve may take the rest: this says nothing of wear.")
+        why = Message("So this says nothing of wear.")
         if itself:
             why = Message(
                 "This is what later flows are compared with: time the branches again in some "
                 "weeks, and what the pump has lost shows here."
             )
-        told = "{share} % of what it gives with every valve open."
+        told = "{share} % of what it gives with every valve open: valves may take the rest."
         if slow:
-            told = "{share} % of what it gives at full speed with every valve open."
+            told = (
+                "{share} % of what it gives at full speed with every valve open: its speed or a "
+                "valve may take the rest."
+            )
         return Verdict("cannot be told", Message(told, share), why)
     if condition.state == "worn":
         return Verdict("clean it", Message("Only {share} % of what it should give here.", share))

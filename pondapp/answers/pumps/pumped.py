@@ -89,7 +89,7 @@ def pumped(worked: WorkedPond, line: Line, places: Sequence[BranchPlace]) -> Pum
     """
     pump = pump_of(worked.pond, line)
     if pump is None:
-        raise NoSolution("choose a pump here, and this can be worked out")
+        raise NoSolution("choose a pump first, and this can be worked out")
     network = worked.network(line, worked.planned.flows)
     wet = {place.branch.id for place in places}
     outlets = []

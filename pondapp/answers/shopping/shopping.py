@@ -58,6 +58,11 @@ class Bill:
         return shopping_list([item.line for item in self.items]).steps()
 
     @property
+    def priced(self) -> bool:
+        """Whether anything has a price: without one, a total says nothing."""
+        return any(item.line.cost is not None for item in self.items)
+
+    @property
     def heavy(self) -> bool:
         """Whether there is gravel to carry."""
         return any(item.key.startswith(GRAVEL) for item in self.items)

@@ -299,7 +299,7 @@ class Trial:
             speed = 1.0  # another pump: nobody has set it yet
         network = self._network(worked, line)
         if pump is None or network is None:
-            words = Message("choose a pump here, and this can be worked out")
+            words = Message("choose a pump first, and this can be worked out")
             return LineState(line, pump, speed, None, None, None, None, network, (words,)), {}
         power = per_year = None
         rules = network.rules.pumps

@@ -86,7 +86,8 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
     if pond is None:
         return waiting(read.missing, wrong=bool(read.errors))
     if not pond.fish:
-        return [layout.card([layout.body(t("No fish: any filter and any oxygen will do."))])]
+        words = t("No fish are entered yet. Where none live, any filter and any oxygen will do.")
+        return [layout.card([layout.body(words)])]
     grows = any(group.grown_length_m for group in pond.fish)
     when = typed.text("when", "now") if grows else "now"
     lines: list[ft.Control] = []

@@ -10,11 +10,13 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.learning.page import Told, told_of
 from pondapp.answers.learning.predictions import FlowTold
+from pondapp.answers.plumbing.path import pump_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import rules_at
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.no_pump import no_pump
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
@@ -156,6 +158,8 @@ def LearnedPage() -> Any:
     route, title = f"/pond/{pond.id}/learned", t("What the readings tell")
     if not session.logs.is_read(pond.id):
         return layout.screen(route, title, [*which, layout.body(t("Reading the log."))])
+    if line is not None and pump_of(pond, line) is None:
+        return layout.screen(route, title, [*which, no_pump(pond.id)])
     if isinstance(told, PondError):
         said = layout.caution(units.explain(told, system))
         return layout.screen(route, title, [*which, said])

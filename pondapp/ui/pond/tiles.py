@@ -19,13 +19,13 @@ from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
-from pondapp.ui.parts.money import price_text
+from pondapp.ui.parts.money import price_text, whose_money
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
-from pondapp.words import current_currency, t
+from pondapp.words import t
 
 MONTHS = 12.0
 
@@ -81,9 +81,8 @@ def _month(pond: Pond, system: str) -> ft.Control:
         why = units.tell(found.missing, system) if found.missing else ""
         return _tile(ft.Icons.PAYMENTS_OUTLINED, title, layout.sentence(why), "", route)
     value = units.about_money(found.per_year / MONTHS)
-    if not current_currency():
-        value = t("{sum} in your money", sum=value)
-    basis = layout.sentence(t("at {price}", price=price_text(pond, system)))
+    at = layout.sentence(t("at {price}", price=price_text(pond, system)))
+    basis = f"{at} {whose_money()}".strip()
     if found.beyond:
         basis = f"{basis} {units.tell(found.beyond, system)}"
     return _tile(ft.Icons.PAYMENTS_OUTLINED, title, value, basis, route)

@@ -66,7 +66,10 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
         )
     if found.condition is not None:
         head = units.show(found.condition.head_taken, "head", system, 2)
-        facts.append(layout.small(t("Head at the flow measured: {head}.", head=head)))
+        words = t(
+            "Head that hoses and lift alone take at this flow, every valve open: {head}.", head=head
+        )
+        facts.append(layout.small(words))
     since = found.since
     if since is not None:
         on = day(since.kept.at)

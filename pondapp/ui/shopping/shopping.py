@@ -67,16 +67,22 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
     async def share(_: Any) -> None:
         await pass_on(list_text(title, found, system))
 
-    lines: list[ft.Control] = [
-        layout.fact(
-            t("So far") if found.unpriced else t("In all"), units.money(found.total), whose_money()
-        ),
-        layout.fact(t("Not ticked off yet"), units.money(found.to_pay),
-                    t("So far") if found.open_unpriced else ""),
-    ]  # fmt: skip
+    lines: list[ft.Control] = []
+    if found.priced:
+        lines += [
+            layout.fact(
+                t("So far") if found.unpriced else t("In all"), units.money(found.total),
+                whose_money(),
+            ),
+            layout.fact(t("Not ticked off yet"), units.money(found.to_pay),
+                        t("So far") if found.open_unpriced else ""),
+        ]  # fmt: skip
+    else:
+        lines.append(layout.body(t("No prices yet")))
     if found.unpriced:
         lines.append(layout.small(t("Lines without a price: {count}", count=found.unpriced)))
-    lines.append(ShowWorking(t("the total"), found.steps, system))
+    if found.priced:
+        lines.append(ShowWorking(t("the total"), found.steps, system))
     buttons = [
         layout.second_button(t("Copy as text"), copy),
         layout.second_button(t("Share"), share),

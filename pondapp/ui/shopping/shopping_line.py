@@ -79,7 +79,7 @@ def list_text(title: str, found: Bill, system: str) -> str:
             if item.need.remark is not None:
                 lines.append(f"    {units.tell(item.need.remark, system)}")
     title = t("So far") if found.unpriced else t("In all")
-    lines += ["", f"{title}: {units.money(found.total)}"]
+    lines += ["", f"{title}: {units.money(found.total)}" if found.priced else t("No prices yet")]
     if found.unpriced:
         lines.append(t("Lines without a price: {count}", count=found.unpriced))
     return "\n".join(lines)

@@ -8,7 +8,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
-from pondapp.answers.plumbing.path import Line
+from pondapp.answers.plumbing.path import Line, pump_of
 from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
 from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_in, order, states
 from pondapp.core.base.errors import PondError
@@ -18,6 +18,7 @@ from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import band_text, flow_text
 from pondapp.ui.parts.change import save_change
+from pondapp.ui.parts.no_pump import to_pumps
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -174,6 +175,7 @@ def TunePage() -> Any:
         *rows,
         *_planned(found, system),
         *([] if ready else _why(first, trouble, system)),
+        *([to_pumps(pond.id)] if trouble and pump_of(pond, line) is None else []),
         layout.main_button(t("Save as tuned"), keep, disabled=again or not ready),
         *_kept(pond, line, log, system),
     ]

@@ -39,12 +39,10 @@ def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
 
 
 def _numbers(now: str, tried: str, difference: str) -> ft.Control:
-    """Two numbers and what lies between them; the second one only where it is another."""
-    cells = [
-        _cell(t("Now"), now),
-        _cell(t("Then"), tried, strong=bool(difference)),
-        _cell(t("Difference"), difference or t("none")),
-    ]
+    """Two numbers and what lies between them, where both are known."""
+    cells = [_cell(t("Now"), now), _cell(t("Then"), tried, strong=bool(difference))]
+    if t("Not known yet") not in (now, tried):
+        cells.append(_cell(t("Difference"), difference or t("none")))
     return layout.beside(cells, spacing=4, run_spacing=0)
 
 
@@ -115,7 +113,7 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
             next((line.head for line in state.lines if line.line.id == part.key), None)
             for state in (now, tried)
         ]
-        below.append(layout.small(t("Head at the pump")))
+        below.append(layout.small(t("Head at the pump, its valves as they stand")))
         below.append(
             _numbers(
                 _shown(heads[0], "head", system), _shown(heads[1], "head", system),

@@ -23,6 +23,7 @@ from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.no_pump import to_pumps
 from pondapp.ui.pond.picture import in_words, room, shapes
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go, say
@@ -95,7 +96,7 @@ def _moves(part: Part, handle: moves.Moves) -> list[ft.Control]:
     return [layout.small(t("On no branch yet"))]
 
 
-def _summary(now: TriedState, tried: TriedState, changes: Changes, system: str) -> ft.Control:
+def _summary(now: TriedState, tried: TriedState, changes: Changes, system: str) -> list[ft.Control]:
     """What the change brings, told when it changes."""
     found = [units.tell(one, system) for one in differences(now, tried)]
     if not changes.values:
@@ -106,7 +107,9 @@ def _summary(now: TriedState, tried: TriedState, changes: Changes, system: str) 
         layout.sentence(units.tell(one, system)) for line in tried.lines for one in line.reasons
     ]
     told = [layout.body(words), *(layout.body(one) for one in reasons)]
-    return ft.Semantics(live_region=True, content=layout.card(told, strong=bool(changes.values)))
+    card = ft.Semantics(live_region=True, content=layout.card(told, strong=bool(changes.values)))
+    without = any(line.pump is None for line in tried.lines)
+    return [card, *([to_pumps(tried.worked.pond.id)] if without else [])]
 
 
 def _ammonia(pond: Pond, changes: Changes) -> ToxicAmmonia | None:
@@ -212,7 +215,7 @@ def WhatIfPage() -> Any:
     handle = moves.Moves(trial, changes, tried, system, put)
     left = [
         _drawing(drawn, tried.worked, chosen, choose, fitted),
-        _summary(now, tried, changes, system),
+        *_summary(now, tried, changes, system),
         _choice_of_part(drawn, chosen, choose),
         layout.card(
             [

@@ -3,9 +3,13 @@ from datetime import UTC, datetime, timedelta
 from ponds import BARE as POND
 
 from pondapp.answers.care.due import days_between, due, usual_days, with_days
+from pondapp.models.circuit import BogFilter, HighFlowFilter
 from pondapp.models.entry import Cleaning, Entry, WaterTest
+from pondapp.models.pond import Pond
 from pondapp.models.reading import MeterReading, Reading
 
+BOX = HighFlowFilter(id="box", name="Box", media_volume_m3=0.03)
+WITH_FOAM = POND.model_copy(update={"fed": (BOX,)})
 NOW = datetime(2025, 6, 15, 12, tzinfo=UTC)
 
 
@@ -14,7 +18,7 @@ def ago(days: float) -> datetime:
 
 
 def test_what_was_never_done_is_due() -> None:
-    found = due(POND, [], NOW)
+    found = due(WITH_FOAM, [], NOW)
     assert [one.job for one in found] == ["test", "measure", "clean"]
     assert all(one.is_due and one.last is None for one in found)
 
@@ -54,3 +58,12 @@ def test_what_is_dated_in_the_future_is_not_done_yet() -> None:
     assert str(due(POND, log, NOW)[0].sentence) == "Test the water: no test is in the log yet."
     log.append(Entry(id="u", pond_id="p", when=ago(2), what=WaterTest(ph=7)))
     assert str(due(POND, log, NOW)[0].sentence) == "Test the water in 5 days."
+
+
+def test_with_neither_pump_nor_foam_there_is_nothing_to_clean() -> None:
+    def jobs(pond: Pond) -> list[str]:
+        return [one.job for one in due(pond, [], NOW)]
+
+    bog = BogFilter(id="bog", name="Bog", bed_volume_m3=0.1)
+    assert jobs(POND.model_copy(update={"fed": (bog,)})) == ["test", "measure"]
+    assert jobs(POND.model_copy(update={"fed": (bog, BOX)})) == ["test", "measure", "clean"]

@@ -62,4 +62,16 @@ def test_without_a_pump_it_says_so(screen: Screen) -> None:
     line = example_pond().lines[0].model_copy(update={"pump_id": None})
     asyncio.run(screen.session.ponds.save(example_pond().model_copy(update={"lines": (line,)})))
     read(screen)
-    assert "choose a pump here" in told(screen).lower()
+    text = told(screen)
+    assert "Not known yet" in text
+    assert "Choose a pump first, and this can be worked out" in text
+    assert "Caution" not in text
+    screen.press("Choose a pump")
+    assert screen.went == [f"/pond/{EXAMPLE}/pumps"]
+
+
+def test_what_is_said_of_the_pump_says_what_it_assumes_of_the_valves(screen: Screen) -> None:
+    read(screen)
+    text = told(screen)
+    assert "times the head that its curve says" in text
+    assert "Nobody noted how these valves stand: To the bog, To the waterfall." in text

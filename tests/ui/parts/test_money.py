@@ -53,7 +53,8 @@ def test_a_price_that_was_entered_is_not(screen: Screen, page: Any) -> None:
 
 def test_the_tile_says_whose_money_it_is(screen: Screen) -> None:
     screen.open(PondPage, pond_id=EXAMPLE)
-    assert "19 in your money\nAt 0.30 per kWh (assumed)" in screen.text()
+    own = "In your own money: name it in Settings."
+    assert f"\n19\nAt 0.30 per kWh (assumed). {own}" in screen.text()
     called(screen, "€")
     assert "19 €\nAt 0.30 € per kWh (assumed)" in screen.text()
 

@@ -70,7 +70,7 @@ def test_a_month_costs_nothing_known_without_pump_or_watts(screen: Screen) -> No
     assert text_of(screen).partition(title)[2].strip()[0].isdigit()
     (line,) = example_pond().lines
     bare = (line.model_copy(update={"pump_id": None}),)
-    assert "Choose a pump here" in text_of(screen, lines=bare).partition(title)[2][:60]
+    assert "Choose a pump first" in text_of(screen, lines=bare).partition(title)[2][:60]
     pumps = tuple(one.model_copy(update={"power_w": None}) for one in example_pond().pumps)
     told = text_of(screen, pumps=pumps).partition(title)[2][:60]
     assert "its watts are not entered" in told

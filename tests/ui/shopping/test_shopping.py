@@ -82,3 +82,14 @@ def test_a_sum_that_lacks_prices_says_so_far(screen: Screen) -> None:
             pond = with_tick(pond, item.key, True)
     asyncio.run(screen.session.ponds.save(pond))
     assert "Not ticked off yet\n140.00\nLines without a price: 16" in screen.text()
+
+
+def test_without_any_price_no_sum_is_told() -> None:
+    bare = example_pond().model_copy(
+        update={
+            "pumps": tuple(one.model_copy(update={"price": None}) for one in example_pond().pumps)
+        }
+    )
+    text = list_text("Corner", bill(WorkedPond(bare)), "metric")
+    assert "No prices yet\nLines without a price: 17" in text
+    assert "0.00" not in text

@@ -127,3 +127,18 @@ def test_no_tick_stands_on_this_screen(monkeypatch: pytest.MonkeyPatch) -> None:
     icons = [one.icon for one in parts_of(screen.look()) if isinstance(one, ft.Icon)]
     assert ft.Icons.CHECK_CIRCLE not in icons
     assert "Right" not in words_of(screen.look()).split("\n")
+
+
+def test_without_a_pump_nothing_is_compared_and_the_way_to_one_is_there(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    line = example_pond().lines[0].model_copy(update={"pump_id": None})
+    asyncio.run(screen.session.ponds.save(example_pond().model_copy(update={"lines": (line,)})))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    text = screen.text()
+    assert "Now\nNot known yet\nThen\nNot known yet\nDifference" not in text
+    assert "Now\nNot known yet\nThen\nNot known yet\n" in text
+    assert "Choose a pump first, and this can be worked out" in text
+    screen.press("Choose a pump")
+    assert screen.went == [f"/pond/{EXAMPLE}/pumps"]
