@@ -54,6 +54,7 @@ FORGET = """(name) => new Promise((done, failed) => {
     setTimeout(() => failed(new Error(`${name} is held open`)), 60_000);
 })"""
 Name = str | re.Pattern[str]
+VOLUME = re.compile("^Volume")  # not "Bog filter, outside volume"
 Result = TypeVar("Result")
 PREFIX = "/some/where/"  # never the root, so that every test is one of a sub-path
 

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from phones import (
     BOOT,
+    VOLUME,
     Host,
     Phone,
     choose,
@@ -56,7 +57,7 @@ def fill_form(page: Page, name: str) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", name)
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     type_into(page, "Bog filter", "100")
 
 

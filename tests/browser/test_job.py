@@ -3,6 +3,7 @@
 import re
 
 from phones import (
+    VOLUME,
     Host,
     Phone,
     choose,
@@ -25,7 +26,7 @@ def add_pond(page: Page) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", "Test hollow")
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     type_into(page, "Bog filter", "100")
     shows(page, "400 to 1200 L/h")
     press(page, "Save the pond")
@@ -80,14 +81,14 @@ def test_wrong_input_gets_a_sentence_and_typing_survives_a_reload(
     type_into(page, "Name of the pond", "Half typed")
     choose(page, "I know the volume")
     unfold(page, "Pump and hose")
-    for field in ("Volume", "Bog filter", "Waterfall lip", "Largest flow", "Power"):
+    for field in (VOLUME, "Bog filter", "Waterfall lip", "Largest flow", "Power"):
         type_into(page, field, "wet")
     shows(page, re.compile("is not an amount|is not a unit"))
     expect(page.get_by_role("button", name="Save the pond")).to_be_disabled()
-    type_into(page, "Volume", "900 L")
+    type_into(page, VOLUME, "900 L")
     page.wait_for_timeout(500)
     load_again(page)
-    field_holds(page, "Volume", "900 L")
+    field_holds(page, VOLUME, "900 L")
 
 
 def test_units_switch_at_any_time(used_phone: Phone, site_address: str) -> None:

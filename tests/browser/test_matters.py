@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, go, gone, open_app, press, shows, type_into
+from phones import VOLUME, Phone, choose, go, gone, open_app, press, shows, type_into
 
 
 def test_poison_is_danger_on_pond_and_first_screen_and_goes_with_the_test(
@@ -12,7 +12,7 @@ def test_poison_is_danger_on_pond_and_first_screen_and_goes_with_the_test(
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Heron hollow")
     choose(page, "I know the volume")
-    type_into(page, "Volume", "5000")
+    type_into(page, VOLUME, "5000")
     type_into(page, "Bog filter", "500")
     press(page, "Save the pond")
     shows(page, "Not known yet")

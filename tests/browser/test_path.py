@@ -3,6 +3,7 @@
 import re
 
 from phones import (
+    VOLUME,
     Phone,
     choose,
     field_holds,
@@ -23,7 +24,7 @@ def test_a_conflict_is_made_settled_and_undone(used_phone: Phone, site_address: 
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Path hollow")
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")
     unfold(page, RIGHT)

@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, go, open_app, open_step, press, shows, type_into
+from phones import VOLUME, Phone, choose, go, open_app, open_step, press, shows, type_into
 from playwright.sync_api import Page, expect
 
 from pondapp import units, words
@@ -18,7 +18,7 @@ from pondapp.models.circuit import Pipe, Pump
 from pondapp.ui.pond.new_pond import read_new_pond
 
 POND = {"name": "Test hollow", "volume": "1000", "bog": "100", "lip": "30"}
-FIELDS = (("Name of the pond", "name"), ("Volume", "volume"), ("Bog filter", "bog"),
+FIELDS = (("Name of the pond", "name"), (VOLUME, "volume"), ("Bog filter", "bog"),
           ("Waterfall lip", "lip"))  # fmt: skip
 PUMP = (("Name", "Trout"), ("Flow", "9000"), ("Head", "5"), ("Power", "95"),
         ("Price", "149"))  # fmt: skip
@@ -104,7 +104,7 @@ def test_a_wrong_number_is_answered_beside_its_field(used_phone: Phone, site_add
     open_app(page, f"{site_address}#/new")
     type_into(page, "Name of the pond", "Test hollow")
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     pond_route = save_pond(page)
     go(page, f"{pond_route}/pumps/new")
     type_into(page, "Flow", "3000")

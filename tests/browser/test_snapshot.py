@@ -1,6 +1,17 @@
 """Starts from a snapshot of Python's memory: the same app, and never worse than without one."""
 
-from phones import BOOT, Host, Phone, choose, open_app, press, type_into, wait_offline, wait_true
+from phones import (
+    BOOT,
+    VOLUME,
+    Host,
+    Phone,
+    choose,
+    open_app,
+    press,
+    type_into,
+    wait_offline,
+    wait_true,
+)
 from playwright.sync_api import Page, expect
 
 FILES = """async () => {
@@ -53,7 +64,7 @@ def keep_a_pond(page: Page, address: str, name: str) -> None:
     open_app(page, f"{address}#/new")
     type_into(page, "Name of the pond", name)
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     press(page, "Save the pond")
     expect(page.get_by_role("heading", name=name)).to_be_attached(timeout=BOOT)
 

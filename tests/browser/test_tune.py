@@ -7,6 +7,7 @@ import pytest
 from kept import kept
 from phones import (
     MORE,
+    VOLUME,
     Phone,
     Thumb,
     choose,
@@ -36,7 +37,7 @@ def add_pond(page: Page) -> None:
     choose(page, "I know the volume")
     unfold(page, "Pump and hose")
     for name, text in (
-        ("Name of the pond", "Two ways"), ("Volume", "1000"), ("Bog filter", "100"),
+        ("Name of the pond", "Two ways"), (VOLUME, "1000"), ("Bog filter", "100"),
         ("Waterfall lip", "15"), ("Largest flow", "4000"), ("Largest head", "2.5"),
     ):  # fmt: skip
         type_into(page, name, text)

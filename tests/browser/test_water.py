@@ -2,7 +2,7 @@
 
 import re
 
-from phones import Phone, choose, open_app, open_step, press, shows, type_into, wait_true
+from phones import VOLUME, Phone, choose, open_app, open_step, press, shows, type_into, wait_true
 from playwright.sync_api import Page
 
 
@@ -10,7 +10,7 @@ def add_pond(page: Page) -> None:
     press(page, "Add a pond")
     type_into(page, "Name of the pond", "Test hollow")
     choose(page, "I know the volume")
-    type_into(page, "Volume", "1000")
+    type_into(page, VOLUME, "1000")
     type_into(page, "Bog filter", "100")
     press(page, "Save the pond")
 
