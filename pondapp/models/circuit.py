@@ -4,8 +4,8 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name, PartId
-from pondapp.models.limits import MOST_BRANCHES
+from pondapp.models.base import Document, Id, Moment, Name, PartId
+from pondapp.models.limits import MOST_BRANCHES, MOST_EARLIER
 from pondapp.models.reading import Band
 
 FlowAmount = Annotated[float, Field(gt=0, le=1)]
@@ -94,12 +94,21 @@ class Branch(Document):
     """Ids of those with a way round them."""
 
 
+class PumpBefore(Document):
+    """A pump that ran in a line before, and until when."""
+
+    pump_id: Id
+    until: Moment
+
+
 class Line(Document):
     """A pump's place: its main run and its branches."""
 
     id: PartId
     name: Name
     pump_id: Id | None = None
+    pumps_before: tuple[PumpBefore, ...] = Field(default=(), max_length=MOST_EARLIER)
+    """Which pumps were in its place before this one, the oldest first."""
     main: Pipe | None = None
     hours_per_day: Annotated[float, Field(gt=0, le=24)] = 24.0
     branches: tuple[Branch, ...] = Field(min_length=1, max_length=MOST_BRANCHES)

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable
 from contextlib import suppress
+from datetime import UTC, datetime
 
+from pondapp.answers.plumbing.pump_history import with_pumps_noted
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.state.by_id import ById
@@ -31,17 +33,19 @@ class Ponds(ById[Pond]):
         self.undo_stack.clear()
         self.pending_deletion.clear()
 
-    async def save(self, pond: Pond) -> None:
-        """Save a pond; what it was before can be had back."""
+    async def save(self, pond: Pond) -> Pond:
+        """Save a pond; what it was before can be had back. A pump that was replaced is noted."""
         async with self._device.exclusive(pond.name):
             before = self.get(pond.id)
             known = before or self.pending_deletion.get(pond.id)
+            pond = with_pumps_noted(pond, before, datetime.now(UTC)) if before else pond
             await save(self._device.store, "pond", pond, over=known)
             self._device.on_saved(pond.id)
             if before is not None and before != pond:
                 self.undo_stack.setdefault(pond.id, []).append(before)
             self.hold(pond)
         self._device.on_change()
+        return pond
 
     def hold(self, pond: Pond) -> None:
         """Hold what has just been saved."""

@@ -111,6 +111,7 @@ def code(address: str) -> bytes:
 
 
 def _lean(pond: Pond) -> str:
-    """What the receiver needs: not what the sender ticked off and paid."""
-    plan: dict[str, Any] = pond.model_dump(mode="json", exclude={"shopping"}, exclude_none=True)
+    """What the receiver needs: not what the sender ticked off and paid, nor what ran before."""
+    sent: Any = {"shopping": True, "lines": {"__all__": {"pumps_before"}}}
+    plan: dict[str, Any] = pond.model_dump(mode="json", exclude=sent, exclude_none=True)
     return json.dumps(plan, separators=(",", ":"), ensure_ascii=False)

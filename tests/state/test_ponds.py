@@ -5,6 +5,8 @@ import asyncio
 import pytest
 from memory_store import MemoryStore
 
+from pondapp.answers.plumbing.path_edits import with_line
+from pondapp.answers.sharing.example import example_pond
 from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.state.session import Session
@@ -74,3 +76,14 @@ def test_only_the_owner_changes_what_is_held() -> None:
     with pytest.raises(TypeError):
         session.ponds["p"] = pond("x")  # type: ignore[index]
     assert session.ponds == {}
+
+
+def test_saving_another_pump_notes_the_old_one_and_undoing_takes_it_back() -> None:
+    session = Session(MemoryStore())
+    example = example_pond()
+    asyncio.run(session.ponds.save(example))
+    found = asyncio.run(session.ponds.save(with_line(example, "line", pump_id="large")))
+    assert [one.pump_id for one in found.lines[0].pumps_before] == ["middle"]
+    assert session.ponds[example.id] == found
+    asyncio.run(session.ponds.undo(example.id))
+    assert session.ponds[example.id] == example

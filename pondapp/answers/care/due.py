@@ -8,6 +8,7 @@ from typing import Literal
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.log.log import LogItem, moment
 from pondapp.answers.plumbing.path import lines_of, pump_of
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Message
 from pondapp.models.pond import Pond, Upkeep
@@ -42,8 +43,13 @@ def days_between(pond: Pond, job: Job) -> int | None:
     return own.days if own else usual_days(pond, job)
 
 
-def flow_stands(pond: Pond, taken_at: datetime, now: datetime) -> bool:
-    """Whether a flow reading is young enough to go by; the usual age if no reminder is wanted."""
+def flow_stands(pond: Pond, place_id: str, taken_at: datetime, now: datetime) -> bool:
+    """Whether a flow that was read at a place tells how it is now.
+
+    It was read with the pump of now, and is young enough; the usual age if no reminder is wanted.
+    """
+    if by_other_pump(pond, place_id, taken_at):
+        return False
     days = days_between(pond, "measure") or usual_days(pond, "measure")
     return taken_at <= now and (now - taken_at) // DAY <= days
 

@@ -8,6 +8,7 @@ from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.plumbing.path import Line, line_name, pump_of
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health, usual_valves
 from pondapp.answers.pumps.pumps import answers_for
@@ -57,7 +58,7 @@ def health_now(
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     found = health(worked, line, readings, usual_valves(worked.pond, line))
-    return found, found is not None and flow_stands(worked.pond, found.now.at, now)
+    return found, found is not None and flow_stands(worked.pond, line.id, found.now.at, now)
 
 
 def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> PumpGlance:
@@ -72,6 +73,8 @@ def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) 
         one, stands = health_now(worked, line, readings, now)
         if one is None:
             found.append(PumpGlance("unknown", Message("Not measured yet")))
+        elif by_other_pump(worked.pond, line.id, one.now.at):
+            found.append(PumpGlance("unknown", Message("Measured with the old pump")))
         elif not stands:
             found.append(PumpGlance("unknown", Message("Measured too long ago")))
         else:

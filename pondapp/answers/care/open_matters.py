@@ -22,6 +22,7 @@ from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves
 from pondapp.answers.pumps.pumps import answers_for
@@ -150,7 +151,10 @@ class _Evidence:
             for place in branch_places(self.worked, line):
                 seen = newest_at(self.readings, place.everywhere, place.rules, place.band)
                 stands = seen is not None and self.stands(seen.reading)
-                every.append(_Measured(place, seen, stands))
+                other = seen is not None and by_other_pump(
+                    self.pond, seen.reading.place_id, seen.reading.taken_at
+                )
+                every.append(_Measured(place, seen, stands, other))
             found.append((line, every))
         return found
 
@@ -177,8 +181,8 @@ class _Evidence:
         return states_of(self.worked, self.readings, self.now)
 
     def stands(self, reading: Reading) -> bool:
-        """Whether a flow reading is young enough to go by."""
-        return flow_stands(self.pond, reading.taken_at, self.now)
+        """Whether a flow reading tells how it is now."""
+        return flow_stands(self.pond, reading.place_id, reading.taken_at, self.now)
 
     @property
     def recent_flows(self) -> dict[str, float]:
@@ -226,6 +230,8 @@ class _Measured:
     place: BranchPlace
     seen: LatestReading | None
     stands: bool
+    other_pump: bool
+    """Whether that was read with another pump than the one of now."""
 
     @property
     def right(self) -> bool:
@@ -249,7 +255,12 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
     yield from _unread(
         "Measured too long ago: {names}.",
         "Measured too long ago: {names} and {count} more.",
-        [one for one in every if one.seen is not None and not one.stands],
+        [one for one in every if one.seen is not None and not one.stands and not one.other_pump],
+    )
+    yield from _unread(
+        "Measured with the old pump: {names}.",
+        "Measured with the old pump: {names} and {count} more.",
+        [one for one in every if one.other_pump],
     )
     for one in every:
         if one.seen is None or not one.stands or one.right:

@@ -21,10 +21,13 @@ from pondapp.answers.learning.priors import (
 from pondapp.answers.learning.timeline import Timeline, timeline
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.plumbing.network import doubt_of
+from pondapp.answers.plumbing.pump_history import pump_then
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped, pumped
+from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, branch_places
 from pondapp.core.base.constants import GRAVITY, HOUR
+from pondapp.core.base.errors import PondError
 from pondapp.core.calibration.calibrated import Calibrated, Datum, calibrated
 from pondapp.core.calibration.learned import Learned
 from pondapp.core.calibration.scene import End, Scene, Sum, Unknown, learned_at
@@ -90,14 +93,15 @@ class Model:
             other: Curve of another pump, new, in place of its own.
             before: Whether a pump that was cleaned just then still is as it was before.
         """
-        curve = other or self.parts.curve
-        flow, head = self._pump(at, cleaned=cleaned, other=other is not None, before=before)
+        then = None if other or cleaned else self._before(at)
+        curve = other or (then and then[1]) or self.parts.curve
+        name = "other" if other else then[0] if then else "own"
+        flow, head = self._pump(at, cleaned=cleaned, name=name, before=before)
         bend = None
         if isinstance(curve, LabelCurve):
             rules = self.worked.rules.pumps
             middle = 0.5 * (rules.bend_low + rules.bend_high)
             half = 0.5 * abs(rules.bend_high - rules.bend_low)
-            name = "other" if other else "own"
             bend = self.unknowns.place(("bend", name), middle, evenly(half))
         circuit, doubt = self.parts.circuit, doubt_of(self.parts.network)
         main_loss: Sum = ()
@@ -114,15 +118,25 @@ class Model:
 
     def pump_left(self, at: datetime, values: Sequence[float]) -> float:
         """Share of its speed that dirt has left of the pump [-]."""
-        flow, _ = self._pump(at, cleaned=False, other=False, before=False)
+        flow, _ = self._pump(at, cleaned=False, name="own", before=False)
         return exp(sum(times * values[place] for place, times in flow[1:]))
 
-    def _pump(self, at: datetime, *, cleaned: bool, other: bool, before: bool) -> tuple[Sum, Sum]:
+    def _before(self, at: datetime) -> tuple[str, PumpCurve] | None:
+        """Name and curve of another pump that ran then, where it is on the shelf still."""
+        ran = pump_then(self.line, at)
+        pump = next((one for one in self.worked.pond.pumps if one.id == ran), None)
+        if pump is None or ran == self.line.pump_id:
+            return None
+        try:
+            return f"pump {ran}", curve_of(pump)
+        except PondError:
+            return None
+
+    def _pump(self, at: datetime, *, cleaned: bool, name: str, before: bool) -> tuple[Sum, Sum]:
         rules, place = self.worked.rules, self.unknowns.place
-        name = "other" if other else "own"
         flow = place(("flow", name), 0.0, evenly(rules.pumps.flow_tolerance))
         head = place(("head", name), 0.0, evenly(rules.pumps.head_tolerance))
-        if other:
+        if name == "other":
             return ((flow, 1.0),), ((head, 1.0),)
         state = self.times.pump_state(at) - (1 if before else 0)
         if cleaned:
@@ -131,13 +145,14 @@ class Model:
             last = self.times.pump[state - 1] if state else self.begin
             deviation = CLEANED if state else 0.5 * worn(rules)
             changed = self.times.changed
-            if changed is not None and state < self.times.pump_state(changed):
+            unlike = changed is not None and state < self.times.pump_state(changed)
+            if unlike and name == "own":
                 deviation = OTHER_PUMP
             elif self.parts.adjustable:
                 deviation = -log(rules.pumps.slowest_speed) / 2.0
             left = place(("wear", str(state)), 0.0, deviation)
             since = (at - last).total_seconds()
-        rate = place(("rate", "pump"), 0.0, wear_rate(rules))
+        rate = place(("rate", "pump" if name == "own" else name), 0.0, wear_rate(rules))
         return (
             ((flow, 1.0), (left, 1.0), (rate, -since)),
             ((head, 1.0), (left, 2.0), (rate, -2.0 * since)),

@@ -217,6 +217,13 @@ def timeline(
         if one.opened is not None
     }
     pump, changed, dirty = _cleanings(worked, line, past, places)
+    start = None
+    for one in line.pumps_before:  # only one that was measured makes what came after another
+        ran = any(read.at < one.until and (not start or read.at >= start) for read in reads)
+        start = one.until
+        if one.pump_id != line.pump_id and ran:
+            pump = sorted({*pump, one.until})
+            changed = one.until if changed is None else max(changed, one.until)
     return Timeline(tuple(reads), dry, turns, opened, pump, changed, dirty)
 
 

@@ -11,6 +11,7 @@ from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.flow_sets import newest_at
 from pondapp.models.circuit import Branch, Line
@@ -123,7 +124,9 @@ def states_of(
         if seen is None:
             continue
         state = _state(seen.reading, seen.found)
-        if not flow_stands(pond, seen.reading.taken_at, now):
+        if by_other_pump(pond, key, seen.reading.taken_at):
+            state = replace(state, severity="unknown", word="Measured with the old pump")
+        elif not flow_stands(pond, key, seen.reading.taken_at, now):
             state = replace(state, severity="unknown", word="Too long ago")
         elif rests:  # nothing is wanted there
             word = "Dry" if seen.found.dry else WORDS["no target"]

@@ -7,6 +7,7 @@ from typing import Literal
 
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.plumbing.pump_history import pump_then
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped
 from pondapp.answers.tuning.flow_sets import (
@@ -71,8 +72,11 @@ class Since:
 
 
 def baseline(pond: Pond, line: Line) -> tuple[FlowSet, bool] | None:
-    """The newest set to compare with, and whether it was the clean pump; else it was as tuned."""
-    clean, tuned = set_of(pond.clean, line), set_of(pond.tuned, line)
+    """The newest set of this pump to compare with, and whether it was clean; else as tuned."""
+    clean, tuned = (
+        kept if kept is None or pump_then(line, kept.at) == line.pump_id else None
+        for kept in (set_of(pond.clean, line), set_of(pond.tuned, line))
+    )
     if clean and (tuned is None or clean.at >= tuned.at):
         return clean, True
     return (tuned, False) if tuned else None

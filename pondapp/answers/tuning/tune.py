@@ -11,6 +11,7 @@ from pondapp.answers.care.severity import Severity
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.tuning.flow_sets import (
@@ -38,11 +39,12 @@ from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
-State = Literal["to do", "off", "again", "old", "open", "conflict", "in"]
+State = Literal["to do", "off", "again", "old", "replaced", "open", "conflict", "in"]
 SEVERITY: Mapping[State, Severity] = {
     "to do": "unknown",
     "again": "unknown",
     "old": "unknown",
+    "replaced": "unknown",
     "open": "unknown",
     "off": "wrong",
     "conflict": "wrong",
@@ -231,7 +233,9 @@ def state_of(
         taken_at = seen.reading.taken_at
         if any(taken_at < at for at in turned_at.values()):
             state = "again"
-        elif not flow_stands(pond, taken_at, now):
+        elif by_other_pump(pond, seen.reading.place_id, taken_at):
+            state = "replaced"
+        elif not flow_stands(pond, seen.reading.place_id, taken_at, now):
             state = "old"
         else:
             state = deviation(seen.found, place).state
@@ -250,7 +254,7 @@ def standing(pond: Pond, state: BranchState, now: datetime) -> LatestReading | N
         OutOfRange: A changed rule cannot be.
     """
     seen = state.seen
-    if seen is None or state.state in ("again", "old"):
+    if seen is None or state.state in ("again", "old", "replaced"):
         return None
     age = (now - seen.reading.taken_at).total_seconds()
     return seen if age <= rules_for(pond).measuring.same_setting else None

@@ -512,7 +512,7 @@ def measured_flows(
     found: dict[str, CalculatedFlow] = {}
     for branch in (one for line in worked.lines for one in line.branches):
         seen = newest_at(log, (branch.id, *passed(branch)), rules)
-        if seen is not None and flow_stands(worked.pond, seen.reading.taken_at, now):
+        if seen is not None and flow_stands(worked.pond, branch.id, seen.reading.taken_at, now):
             half = seen.doubt
             found[branch.id] = CalculatedFlow(seen.flow, max(0.0, seen.flow - half),
                                               seen.flow + half)  # fmt: skip

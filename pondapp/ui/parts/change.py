@@ -17,11 +17,11 @@ async def save_change(pond: Pond, what: str) -> None:
     before = session.ponds.get(pond.id)
     if before == pond:
         return
-    await session.ponds.save(pond)
+    saved = await session.ponds.save(pond)
 
     async def undo() -> None:
         # Not once it was changed again: that would take back something else.
-        if session.ponds.get(pond.id) == pond:
+        if session.ponds.get(pond.id) == saved:
             await session.ponds.undo(pond.id)
 
     say(what, undo=undo if before is not None else None)

@@ -8,6 +8,7 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.plumbing.path import Line
+from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pumps.health import (
     Health,
     Valves,
@@ -87,15 +88,23 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
     return facts
 
 
-def _answer(found: Health, stands: bool, system: str) -> list[ft.Control]:
+def _outdated(pond: Pond, line: Line, now: LineFlow) -> str:
+    """Why the newest flow does not tell how the pump is today; empty where it does."""
+    if by_other_pump(pond, line.id, now.at):
+        return t("Measured with the old pump: time it again.")
+    if not flow_stands(pond, line.id, now.at, datetime.now(UTC)):
+        return t("Measured too long ago to say how the pump is today: time it again.")
+    return ""
+
+
+def _answer(found: Health, outdated: str, system: str) -> list[ft.Control]:
     """The verdict, what to do, and the numbers behind it; of old flows only what was then."""
     verdict = found.verdict
     lines = (*([verdict.why] if verdict.why else []), *found.tells)
     below: list[ft.Control] = [layout.body(units.tell(line, system)) for line in lines]
-    if not stands:
-        old = t("Measured too long ago to say how the pump is today: time it again.")
-        below.insert(0, layout.body(old))
-    shown = found.severity if stands else "unknown"
+    if outdated:
+        below.insert(0, layout.body(outdated))
+    shown = "unknown" if outdated else found.severity
     told = severity.card(shown, units.tell(verdict.sentence, system), below)
     controls: list[ft.Control] = [region([told])]
     if verdict.state == "clean it":
@@ -168,7 +177,7 @@ def HealthPage() -> Any:
             layout.choice(t("How the valves stand"), options, valves, typed.note(key))
         )  # fmt: skip
     if found is not None:
-        controls += _answer(found, flow_stands(pond, now.at, datetime.now(UTC)), system)
+        controls += _answer(found, _outdated(pond, line, now), system)
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
     if not now.dry:
         controls.append(layout.second_button(t("Save as the clean pump"), mark_clean))

@@ -41,6 +41,7 @@ WORDS = {
     "conflict": "This can't all work",
     "again": "Time it again: a valve was turned since",
     "old": "Time it again: measured too long ago",
+    "replaced": "Time it again: measured with the old pump",
 }
 """What is to be said of a state besides how bad it is."""
 

@@ -127,12 +127,12 @@ def _buttons(pond: Pond, trial: Trial, changes: Changes, typed: Typed) -> list[f
             return
         made = applied(trial, changes)
         before = typed.newest()
-        await session.ponds.save(made.pond)
+        saved = await session.ponds.save(made.pond)
         # What is the plan now was never measured.
         typed.put({**texts_of(changes.conditions), PART: before.get(PART, ""), BEGIN: PLAN})
 
         async def undo() -> None:
-            if session.ponds.get(pond.id) == made.pond:
+            if session.ponds.get(pond.id) == saved:
                 await session.ponds.undo(pond.id)
                 typed.put(before)
 
