@@ -32,6 +32,10 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
 MONTH = 30 * DAY  # s
+WEEK = 7 * DAY  # s; readings closer together say nothing of a month
+TOO_SHORT = Message(
+    "Not decided: these readings are too close together, or too rough, to look a month ahead."
+)
 MOST_READINGS = 60
 """Readings that a line is laid through: more would take longer and say no more."""
 
@@ -115,7 +119,8 @@ def place_trend(
     except OutOfRange as problem:
         return answer("not decided", problem.message)
     if not line.told(certainty(rules.measuring)):
-        return answer("not decided", _unsure(line), line=line)
+        span = found[0][0].timestamp() - start
+        return answer("not decided", _unsure(line, span), line=line)
     if band is None:
         return answer("steady within what is wanted", _change(line), line=line)
     newest = found[0][0]
@@ -185,14 +190,15 @@ def _left_out(dry: int) -> tuple[Message, ...]:
     )
 
 
-def _unsure(line: Trend) -> Message:
+def _unsure(line: Trend, span: float) -> Message:
+    """What is open: in numbers where the readings reach far enough back for them to say any."""
+    fall, rise = -line.slope_low * MONTH, line.slope_high * MONTH
+    if span < WEEK or max(fall, rise) > line.centre_flow:
+        return TOO_SHORT
     return Message(
         "Not decided: in a month it may fall by {fall} or rise by {rise}. More readings, or more "
         "fills in each, will tell.",
-        {
-            "fall": Amount(-line.slope_low * MONTH, "m3/s"),
-            "rise": Amount(line.slope_high * MONTH, "m3/s"),
-        },
+        {"fall": Amount(fall, "m3/s"), "rise": Amount(rise, "m3/s")},
     )
 
 

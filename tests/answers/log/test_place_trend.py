@@ -21,7 +21,7 @@ def reading(day: float, flow: float, place: str = "lip") -> Reading:
     rng = random.Random(f"{day}{flow}")
     fills = tuple(Fill(seconds=0.009 / flow + rng.gauss(0, 0.05)) for _ in range(3))
     return Reading(
-        id=f"r{day}", pond_id="p", place_id=place, place_name="Lip",
+        id=f"r{round(100 * day)}", pond_id="p", place_id=place, place_name="Lip",
         taken_at=START + timedelta(days=day), method=Bucket(container=BUCKET, fills=fills),
         band=None,
     )  # fmt: skip
@@ -102,3 +102,17 @@ def test_flows_of_single_fills_of_a_steady_place_hardly_ever_make_a_trend() -> N
         told += place_trend(POND, "lip", "Lip", BAND, newest_first(log)).sentences[0].template[
             :2] == "It"  # fmt: skip
     assert told <= 0.05 * 200
+
+
+def test_readings_of_hours_say_nothing_of_a_month() -> None:
+    contrary = (reading(0, 8.3e-4), reading(0.05, 8.3e-5), reading(0.1, 8.3e-4))
+    found, words = asked(*contrary)
+    assert found.way == "not decided"
+    assert "month ahead" in words
+    assert not any(amount in words for amount in ("L/h", "fall by"))
+
+
+def test_no_more_is_foretold_to_be_lost_than_flows() -> None:
+    _, words = asked(*[reading(day, flow) for day, flow in ((0, 1e-3), (4, 2e-4), (8, 9e-4))])
+    assert "month ahead" in words
+    assert "fall by" not in words
