@@ -36,6 +36,7 @@ COUNTED = ("tn", "counted")
 # Single words that come to t(...) by way of a variable.
 SINGLE = {
     "least", "most", "once", "computed", "hose", "pumps", "branches", "things",
+    "teaspoons", "drops", "tablets",
 }  # fmt: skip
 # Calls that show their texts to nobody: types, keys, stored values.
 SILENT = {

@@ -2,12 +2,11 @@
 
 from dataclasses import dataclass
 
+from pondapp.answers.keeping.pond_volume import PondVolume, volume_span
 from pondapp.answers.keeping.water_change import label_step
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step
-from pondapp.answers.water.fill import likely_range
-from pondapp.answers.water.volume import water_volume
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Message
 from pondapp.core.dosing.dechlorinator import dose_by_label
 from pondapp.core.dosing.salt import salt_dose
 from pondapp.core.stock.span import Span
@@ -18,35 +17,12 @@ WATER_UNITS = {"L": LITRE, "usgal": US_GALLON, "impgal": IMPERIAL_GALLON}
 OTHER_GALLON = {"usgal": "impgal", "impgal": "usgal"}
 MILLILITRES = {"usfloz": 29.5735295625, "impfloz": 28.4130625, "tsp": 5.0, "drop": 0.05}
 """What else than millilitres a label may dose in; a drop and a spoon are common practice."""
+STRONGEST = 2e3  # mL or g to 1 m3: hardly a pond product asks for more; common practice
 
-
-@dataclass(frozen=True, slots=True)
-class PondVolume:
-    """How much water a pond holds, and how well that is known.
-
-    Attributes:
-        span: Least, likely and most [m3].
-        measured: Whether it was measured, with its doubt.
-    """
-
-    span: Span
-    measured: bool
-
-
-def volume_span(worked: WorkedPond) -> PondVolume:
-    """The volume with its doubt: as measured, or else as the rule has it.
-
-    Raises:
-        PondError: The pond's shape cannot be.
-    """
-    likely = water_volume(worked.pond)
-    found = worked.pond.measured_volume
-    if found is not None and found.standard_uncertainty_m3 is not None:
-        low, high = likely_range(likely, found.standard_uncertainty_m3)
-        if low > 0.0:
-            return PondVolume(Span(low, likely, high), True)
-    off = worked.rules.stock.volume_tolerance
-    return PondVolume(Span((1.0 - off) * likely, likely, (1.0 + off) * likely), False)
+STRONG = Message(
+    "that is more than pond products ask for: look at the label once more, at how much water it "
+    "gives the dose for"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +33,7 @@ class Dose:
         amount: For the least, the likely and the most water [kg], or in the label's unit [-].
         volume: The water.
         remarks: What to mind before it goes in.
+        other: In the label's unit, if the label means the other gallon [-]; none for litres.
         steps: The working for the least water: what is safe to put in at first.
         too_much: Whether no pond with fish in it bears that.
     """
@@ -66,6 +43,7 @@ class Dose:
     remarks: tuple[Message, ...]
     steps: tuple[Step, ...]
     too_much: bool = False
+    other: float | None = None
 
 
 def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
@@ -86,7 +64,9 @@ def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
     )
 
 
-def dose_for(worked: WorkedPond, label_dose: float, label_water: float, unit: str) -> Dose:
+def dose_for(
+    worked: WorkedPond, label_dose: float, label_water: float, unit: str, dosed_in: str = "ml"
+) -> Dose:
     """A product by its label, which gives so much for so many of a unit of water.
 
     Raises:
@@ -98,15 +78,10 @@ def dose_for(worked: WorkedPond, label_dose: float, label_water: float, unit: st
         dose_by_label(one, label_dose, per) for one in (span.low, span.likely, span.high)
     )
     remarks: tuple[Message, ...] = ()
+    other = None
     if unit in OTHER_GALLON:
         other = dose_by_label(span.low, label_dose, label_water * WATER_UNITS[OTHER_GALLON[unit]])
-        words = (
-            "a US gallon is a sixth less than an imperial one: if the label means imperial "
-            "gallons, it is {dose}"
-            if unit == "usgal"
-            else "an imperial gallon is a fifth more than a US one: if the label means US gallons, "
-            "it is {dose}"
-        )
-        remarks = (Message(words, {"dose": Amount(other, "-")}),)
+    if label_dose * MILLILITRES.get(dosed_in, 1.0) > STRONGEST * per:
+        remarks = (STRONG,)
     return Dose(Span(low, likely, high), volume, remarks,
-                (label_step(span.low, label_dose, per, low),))  # fmt: skip
+                (label_step(span.low, label_dose, per, low),), other=other)  # fmt: skip

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import water_volume
@@ -207,7 +208,7 @@ def water_change(worked: WorkedPond, asked: ChangeAsked) -> Change:
     share = share_of(asked.water, volume)
     steps = [_share_step(asked.water, volume, share)]
     troubles = list(too_much_at_once(share, rules.stock.water_change_most))
-    binding = _binding(asked, volume, rules, steps)
+    binding = _binding(worked, asked, volume, steps)
     temperature = warmer = None
     if asked.tap_temperature is not None:
         temperature = mixed_temperature(asked.temperature, asked.tap_temperature, share)
@@ -319,10 +320,11 @@ def ratio_of(binder: Binder, rules: Assumptions) -> tuple[float, float]:
 
 
 def _binding(
-    asked: ChangeAsked, volume: float, rules: Assumptions, steps: list[Step]
+    worked: WorkedPond, asked: ChangeAsked, volume: float, steps: list[Step]
 ) -> Binding | None:
     if asked.treated == "none":
         return None
+    rules = worked.rules
     remarks: list[Message] = []
     chlorine = chlorine_in(asked, rules)
     chloramine = asked.treated != "chlorine"
@@ -331,7 +333,9 @@ def _binding(
     if asked.binder == "label":
         product = None
         if asked.label_dose is not None and asked.label_water is not None:
-            treated = volume if asked.whole_pond else asked.water
+            # The whole pond as far as it is sure to hold so much, and no less than what is new.
+            sure = volume_span(worked).span.low if asked.whole_pond else 0.0
+            treated = max(asked.water, sure)
             product = dose_by_label(treated, asked.label_dose, asked.label_water)
             steps.append(label_step(treated, asked.label_dose, asked.label_water, product))
         if chloramine and chlorine > 0.0:

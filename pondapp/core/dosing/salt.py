@@ -71,8 +71,8 @@ def salt_dose(volume: float, before: float, wanted: float, caution: float, most:
         raise NoSolution(
             "the water holds {before} of salt, more than the {wanted} wanted; salt does not go "
             "away by itself: change {share} of the water for fresh water",
-            before=Amount(before, "kg/m3"),
-            wanted=Amount(wanted, "kg/m3"),
+            before=Amount(before, "salt"),
+            wanted=Amount(wanted, "salt"),
             share=Amount(1.0 - wanted / before, "share"),
         )
     warnings: tuple[Message, ...] = ()
@@ -81,14 +81,14 @@ def salt_dose(volume: float, before: float, wanted: float, caution: float, most:
             Message(
                 "{wanted} of salt is more than {most}: a bath of hours under watch, in a vessel "
                 "of its own, and not a pond",
-                {"wanted": Amount(wanted, "kg/m3"), "most": Amount(most, "kg/m3")},
+                {"wanted": Amount(wanted, "salt"), "most": Amount(most, "salt")},
             ),
         )
     elif wanted > caution:
         warnings = (
             Message(
                 "above {caution} of salt plants suffer, a planted bog too; check your species",
-                {"caution": Amount(caution, "kg/m3")},
+                {"caution": Amount(caution, "salt")},
             ),
         )
     return SaltDose(volume * (wanted - before), volume, before, wanted, warnings)

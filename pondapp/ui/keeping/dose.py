@@ -1,6 +1,7 @@
 """Salt and other doses: by the pond's volume with its doubt, and never more than the label."""
 
 from datetime import UTC, datetime
+from math import floor
 from typing import Any
 
 import flet as ft
@@ -10,10 +11,10 @@ from pondapp.answers.keeping.dose import (
     MILLILITRES,
     WATER_UNITS,
     Dose,
-    PondVolume,
     dose_for,
     salt_for,
 )
+from pondapp.answers.keeping.pond_volume import PondVolume, volume_span
 from pondapp.answers.keeping.water_now import WaterNow, water_now
 from pondapp.core.base.errors import PondError
 from pondapp.models import entry as stored
@@ -37,6 +38,8 @@ IN_DOSE = (
     ("ml", "mL"), ("g", "g"), ("usfloz", "US fl oz"), ("impfloz", "Imperial fl oz"),
     ("tsp", "Teaspoons"), ("drop", "Drops"), ("tablet", "Tablets"),
 )  # fmt: skip
+IN_TEXT = {"tsp": "teaspoons", "drop": "drops", "tablet": "tablets"}
+"""The units that begin with a small letter in the middle of a text."""
 USUAL = {"metric": "L", "us": "usgal", "imperial": "impgal"}
 CONTENT = Limits(0.0, 40.0)
 FORM = Form(
@@ -67,13 +70,24 @@ LABEL_CAUTIONS = (
 def _volume(found: PondVolume, system: str) -> ft.Control:
     """By how much water the dose goes, and how well that is known."""
     span = units.show_range(found.span.low, found.span.high, "volume", system, 3)
-    told = (
-        t("The measured volume, with its doubt")
-        if found.measured
-        else t("The volume was not measured: so far off is assumed. Measured by salt or by a meter "
-               "it is surer.")
-    )  # fmt: skip
+    if found.doubted:
+        told = t("The measured volume, with its doubt")
+    elif found.measured:
+        told = t("The measured volume; how far it may be off was not entered and is assumed.")
+    else:
+        told = t("The volume was not measured: so far off is assumed. Measured by salt or by a "
+                 "meter it is surer.")  # fmt: skip
     return layout.fact(t("The pond holds"), span, told)
+
+
+def _to_measure(pond: Pond) -> list[ft.Control]:
+    """The way to a better volume, where it is not measured or hardly known."""
+    try:
+        known = volume_span(worked_now(pond)).measured
+    except PondError:
+        known = False
+    button = layout.quiet_button(t("Measure the volume"), go(f"/pond/{pond.id}/water"))
+    return [] if known else [button]
 
 
 def _salt(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, list[ft.Control]]:
@@ -93,7 +107,9 @@ def _salt(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, list
 
 def dose_text(amount: float, unit: str) -> str:
     """So much in the unit of the label, and in millilitres where that is another."""
-    name = t(dict(IN_DOSE)[unit])
+    name = t(IN_TEXT.get(unit, dict(IN_DOSE)[unit]))
+    if unit == "tablet":  # broken in two at the most, and never more than the label
+        amount = floor(2.0 * amount + 1e-9) / 2.0 or amount
     text = f"{units.readable(amount)} {name}"
     if unit in MILLILITRES:
         text = t("{amount} ({volume} mL)", amount=text,
@@ -107,11 +123,21 @@ def _label(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, lis
         ask = t("Enter what the label says, and for how much water.")
         return None, "", [layout.body(ask)]
     water, unit = _units(texts, system)
-    found = dose_for(worked_now(pond), read["dose"], read["per"], water)
+    found = dose_for(worked_now(pond), read["dose"], read["per"], water, unit)
     amount = dose_text(found.amount.low, unit)
     told = t("Never more than the label, even if the pond holds the least. For the likely volume "
              "it would be {likely}.", likely=dose_text(found.amount.likely, unit))  # fmt: skip
-    return found, amount, [layout.fact(t("Put in"), amount, told)]
+    lines: list[ft.Control] = [layout.fact(t("Put in"), amount, told)]
+    if found.other is not None:
+        hint = (
+            t("A US gallon is a sixth less than an imperial one: if the label means imperial "
+              "gallons, it is {dose}.", dose=dose_text(found.other, unit))
+            if water == "usgal"
+            else t("An imperial gallon is a fifth more than a US one: if the label means US "
+                   "gallons, it is {dose}.", dose=dose_text(found.other, unit))
+        )  # fmt: skip
+        lines.append(layout.small(hint))
+    return found, amount, lines
 
 
 def _units(texts: Texts, system: str) -> tuple[str, str]:
@@ -182,12 +208,9 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
             ft.Semantics(live_region=True, content=region),
             layout.card([ShowWorking(t("this dose"), lambda: steps, system)]),
         ]
-        if not found.volume.measured:
-            answer.append(
-                layout.quiet_button(t("Measure the volume"), go(f"/pond/{pond.id}/water"))
-            )
     else:
         answer += lines
+    answer += _to_measure(pond)
 
     async def enter(_: Any) -> None:
         if found is None:

@@ -31,6 +31,7 @@ from pondapp.models.base import Limits, limits_of
 from pondapp.models.entry import Entry, WaterChange, WaterTest
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND, OUTLET, new_id
+from pondapp.ui.keeping.dose import IN_DOSE, dose_text
 from pondapp.ui.log.entry import save_item
 from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -98,8 +99,7 @@ FORM = Form(
             "chlorine", "Chlorine in the tap water", "concentration", Limits(0.0, 1e-2),
             "From the water works or a test strip; chloramine counted as chlorine",
         ),
-        QuantityField("label_dose", "The label says", "number", Limits(0.0, 1e4, above=True),
-                      "In the label's own unit, such as mL"),
+        QuantityField("label_dose", "The label says", "number", Limits(0.0, 1e4, above=True)),
         QuantityField("label_water", "for so much water", "volume", Limits(1e-6, 1e3)),
         QuantityField("pond_warmth", "Pond", "temperature", Limits(273.15, 313.15)),
         QuantityField("tap_warmth", "Tap water", "temperature", Limits(273.15, 313.15)),
@@ -111,6 +111,12 @@ FORM = Form(
 
 def _name(key: str) -> str:
     return t(WATER_VALUES[key][0])
+
+
+def _dosed_in(texts: Mapping[str, str]) -> str:
+    """The unit of the label's dose."""
+    unit = texts.get("in_dose", "ml")
+    return unit if unit in dict(IN_DOSE) else "ml"
 
 
 def hose_flow() -> float | None:
@@ -199,6 +205,8 @@ def _tap(typed: Typed, texts: Texts, errors: dict[str, str]) -> list[ft.Control]
             layout.pairs(
                 [FORM.draw(typed, "label_dose", errors), FORM.draw(typed, "label_water", errors)]
             ),
+            layout.choice(t("The dose is in"), layout.worded(IN_DOSE), _dosed_in(texts),
+                          typed.note("in_dose"), in_rows=True),
             layout.choice(t("What the label wants dosed"), layout.worded(DOSED),
                           texts.get("dosed", "new"), typed.note("dosed")),
             layout.small(t("Many labels want the whole pond dosed where the hose runs straight "
@@ -235,7 +243,9 @@ def _in_water(typed: Typed, texts: Texts, errors: dict[str, str]) -> list[ft.Con
 # ---- what is answered
 
 
-def _dose(found: Binding, binder: Binder, asked: ChangeAsked, system: str) -> list[ft.Control]:
+def _dose(
+    found: Binding, binder: Binder, asked: ChangeAsked, unit: str, system: str
+) -> list[ft.Control]:
     """What to put into the new water before the fish meet it."""
     name = t(dict(BINDERS)[binder])
     if found.mass is not None and found.least is not None:
@@ -247,8 +257,12 @@ def _dose(found: Binding, binder: Binder, asked: ChangeAsked, system: str) -> li
             told = name
         lines = [layout.fact(t("Against chlorine"), dose, told)]
     elif found.product is not None:
-        dose = t("{amount} by the label", amount=units.readable(found.product))
-        what = t("For the whole pond") if asked.whole_pond else t("For the new water")
+        dose = t("{amount} by the label", amount=dose_text(found.product, unit))
+        what = (
+            t("For the whole pond, if it holds the least: never more than the label")
+            if asked.whole_pond
+            else t("For the new water")
+        )
         lines = [layout.fact(t("Against chlorine"), dose, what)]
     else:
         lines = [layout.body(t("Enter what the label says, and for how much water."))]
@@ -296,13 +310,13 @@ def _course(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
     return lines
 
 
-def _facts(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
+def _facts(found: Change, asked: ChangeAsked, unit: str, system: str) -> list[ft.Control]:
     water = units.show(found.water, "volume", system)
     share = units.show(found.share, "share", system)
     of_pond = t("{share} of the pond", share=share)
     facts: list[ft.Control] = [layout.fact(t("Let out and fill in"), water, of_pond)]
     if found.binding:
-        facts += _dose(found.binding, asked.binder, asked, system)
+        facts += _dose(found.binding, asked.binder, asked, unit, system)
     if found.temperature is not None and found.warmer is not None:
         change = units.show(abs(found.warmer), "warming", system, 2)
         told = t("{change} colder", change=change) if found.warmer < 0.0 else (
@@ -324,7 +338,9 @@ def _facts(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
     return [*facts, *(_effect(one, system) for one in found.effects)]
 
 
-def _answer(pond: Pond, asked: ChangeAsked, system: str) -> tuple[list[ft.Control], Change | None]:
+def _answer(
+    pond: Pond, asked: ChangeAsked, unit: str, system: str
+) -> tuple[list[ft.Control], Change | None]:
     try:
         found = water_change(worked_now(pond), asked)
     except PondError as problem:
@@ -332,7 +348,7 @@ def _answer(pond: Pond, asked: ChangeAsked, system: str) -> tuple[list[ft.Contro
     told = [
         severity.row("wrong", layout.sentence(units.tell(one, system))) for one in found.troubles
     ]
-    facts = _facts(found, asked, system)
+    facts = _facts(found, asked, unit, system)
     region = layout.column([*told, layout.card(facts, strong=True)])
     lines: list[ft.Control] = [ft.Semantics(live_region=True, content=region)]
     course = _course(found, asked, system)
@@ -342,7 +358,7 @@ def _answer(pond: Pond, asked: ChangeAsked, system: str) -> tuple[list[ft.Contro
     return lines, found
 
 
-def _note(found: Change, asked: ChangeAsked, system: str) -> str:
+def _note(found: Change, asked: ChangeAsked, unit: str, system: str) -> str:
     """What went in with the water, for the log."""
     binding = found.binding
     if binding is None or (binding.mass is None and binding.product is None):
@@ -350,7 +366,7 @@ def _note(found: Change, asked: ChangeAsked, system: str) -> str:
     name = t(dict(BINDERS)[asked.binder])
     if binding.mass is not None:
         return f"{name}: {units.show(binding.mass, 'grams', system)}"
-    return f"{name}: {units.readable(binding.product or 0.0)}"
+    return f"{name}: {dose_text(binding.product or 0.0, unit)}"
 
 
 def _goal(
@@ -383,7 +399,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, volume: float, system: str)
     answer: list[ft.Control] = [layout.body(t("How much water is to be changed?"))]
     found: Change | None = None
     if asked is not None and not errors:
-        answer, found = _answer(pond, asked, system)
+        answer, found = _answer(pond, asked, _dosed_in(texts), system)
     elif errors:
         answer = [layout.body(t("Correct what is marked, and the answer is back."))]
 
@@ -392,7 +408,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, volume: float, system: str)
             return
         what = WaterChange(volume_m3=found.water)
         entry = Entry(id=new_id(), pond_id=pond.id, when=datetime.now(UTC), what=what,
-                      note=_note(found, asked, system))  # fmt: skip
+                      note=_note(found, asked, _dosed_in(texts), system))  # fmt: skip
         await save_item(entry, None)
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}/log")

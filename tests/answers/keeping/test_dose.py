@@ -2,7 +2,8 @@
 
 import pytest
 
-from pondapp.answers.keeping.dose import WATER_UNITS, dose_for, salt_for, volume_span
+from pondapp.answers.keeping.dose import WATER_UNITS, dose_for, salt_for
+from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.errors import NoSolution
 from pondapp.models.pond import Pond
@@ -21,10 +22,22 @@ def test_a_volume_that_nobody_measured_is_doubted_and_a_measured_one_by_its_own_
     found = volume_span(WorkedPond(POND.model_copy(update={"measured_volume": MEASURED})))
     assert found.measured
     assert found.span.low == pytest.approx(8.1)
-    lost = MEASURED.model_copy(update={"standard_uncertainty_m3": 9.0})
-    wide = volume_span(WorkedPond(POND.model_copy(update={"measured_volume": lost})))
-    assert not wide.measured  # a doubt as large as the pond leaves no least water
-    assert wide.span.low > 0.0
+    assert found.doubted
+
+
+def test_a_volume_known_worse_never_gets_a_larger_dose() -> None:
+    def least(doubt: float | None) -> float:
+        one = MEASURED.model_copy(update={"standard_uncertainty_m3": doubt})
+        found = volume_span(WorkedPond(POND.model_copy(update={"measured_volume": one})))
+        assert found.measured
+        assert found.doubted == (doubt is not None)
+        return found.span.low
+
+    assert least(2.2) < least(1.0) < least(0.1)
+    assert least(None) == pytest.approx(0.85 * 9.0)  # measured, and doubted by the rule
+    for doubt in (2.3, 4.4, 4.6, 9.0):
+        with pytest.raises(NoSolution, match="measure the water again"):
+            least(doubt)
 
 
 def test_salt_for_the_least_water_comes_first() -> None:
@@ -45,9 +58,17 @@ def test_a_label_is_never_exceeded_and_the_other_gallon_is_said() -> None:
     assert not litres.remarks
     us, imperial = (dose_for(WORKED, 5.0, 10.0, unit) for unit in ("usgal", "impgal"))
     assert us.amount.low == pytest.approx(imperial.amount.low * 1.20095, rel=1e-5)
-    (value,) = us.remarks[0].values.values()
-    assert value[0] == pytest.approx(imperial.amount.low)
-    assert "imperial" in str(us.remarks[0])
+    assert us.other == pytest.approx(imperial.amount.low)
+    assert litres.other is None
+    assert not us.remarks
+
+
+def test_a_dose_that_no_pond_product_asks_for_is_remarked_on() -> None:
+    assert "more than pond products ask" in str(dose_for(WORKED, 5.0, 1.0, "L", "g").remarks[0])
+    assert dose_for(WORKED, 1e4, 0.001, "usgal", "g").remarks
+    assert dose_for(WORKED, 1.0, 2.0, "L", "tsp").remarks
+    assert not dose_for(WORKED, 5.0, 40.0, "L").remarks
+    assert not dose_for(WORKED, 1.0, 2.0, "L", "drop").remarks
 
 
 @pytest.mark.parametrize(("unit", "system"), [("L", "metric"), ("usgal", "us"),

@@ -87,7 +87,7 @@ def test_well_water_needs_none_and_a_product_goes_by_its_label() -> None:
     assert open_yet is not None
     assert (open_yet.mass, open_yet.product) == (None, None)
     known = replace(label, label_dose=5.0, label_water=0.040)
-    for whole, dose in ((False, 125.0), (True, 625.0)):
+    for whole, dose in ((False, 125.0), (True, 531.25)):
         binding = water_change(WORKED, replace(known, whole_pond=whole)).binding
         assert binding is not None
         assert binding.product == pytest.approx(dose)

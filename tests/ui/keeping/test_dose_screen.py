@@ -1,11 +1,14 @@
 """The screen of doses: salt and labels, the trap of the gallons, the log with one touch."""
 
+import asyncio
+
 import pytest
 from drawn import Screen
 
 from pondapp.models.entry import Dose
 from pondapp.models.preferences import Draft
-from pondapp.ui.keeping.dose import DosePage
+from pondapp.models.water import MeasuredVolume
+from pondapp.ui.keeping.dose import DosePage, dose_text
 
 ID = "invented-example"
 
@@ -65,10 +68,37 @@ def test_against_chlorine_the_way_to_a_water_change_is_there(screen: Screen) -> 
 def test_a_label_in_gallons_names_the_other_gallon_and_needs_a_name(screen: Screen) -> None:
     text = shown(screen, what="label", dose="2", per="100", in_water="usgal", in_dose="tsp")
     assert "if the label means imperial gallons" in text
-    assert "Teaspoons" in text
+    assert "Not right" not in text  # a hint, and nothing wrong
+    assert text.count("teaspoons (") == 3  # the least, the likely, and by the other gallon
     assert "mL)" in text
     assert screen.buttons()["Enter this dose in the log"].disabled
     assert "vet" in text
     shown(screen, what="label", dose="2", per="100", in_water="usgal", name="Drops of something")
     assert not screen.buttons()["Enter this dose in the log"].disabled
     assert "Write at most 80" in shown(screen, what="label", name="x" * 81)
+
+
+def test_salt_beyond_the_limit_has_no_amount_and_no_entry(screen: Screen) -> None:
+    text = shown(screen, salt_wanted="20")
+    assert "Danger" in text
+    assert "20 g/L of salt is more than 5 g/L" in text
+    assert "Weigh out" not in text
+    assert screen.buttons()["Enter this dose in the log"].disabled
+
+
+def test_tablets_are_rounded_down_to_halves_and_a_slip_is_remarked_on(screen: Screen) -> None:
+    assert dose_text(28.9, "tablet") == "28.5 tablets"
+    assert dose_text(0.579, "tablet") == "0.5 tablets"
+    assert dose_text(3.0, "tablet") == "3 tablets"
+    text = shown(screen, what="label", dose="5", per="1", in_dose="g")
+    assert "That is more than pond products ask for" in text
+
+
+def test_a_volume_that_is_hardly_known_is_measured_first(screen: Screen) -> None:
+    doubtful = MeasuredVolume(volume_m3=2.5, how="salt", standard_uncertainty_m3=1.24)
+    pond = screen.session.ponds[ID].model_copy(update={"measured_volume": doubtful})
+    asyncio.run(screen.session.ponds.save(pond))
+    text = shown(screen, salt_wanted="1")
+    assert "too doubtful for a dose" in text
+    assert "Weigh out" not in text
+    assert "Measure the volume" in screen.buttons()

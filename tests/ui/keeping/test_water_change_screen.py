@@ -7,7 +7,11 @@ from typing import Any
 import pytest
 from drawn import Screen, parts_of
 
+from pondapp.answers.keeping.dose import dose_for
+from pondapp.answers.pond import WorkedPond
 from pondapp.models.entry import Entry, WaterChange, WaterTest
+from pondapp.models.preferences import Draft
+from pondapp.ui.keeping.dose import dose_text
 from pondapp.ui.keeping.water_change import WaterChangePage
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.log import LogPage
@@ -113,3 +117,14 @@ def test_danger_by_ammonia_is_told_what_a_change_does_and_what_is_assumed(screen
     )
     assert "They help all the same: this one makes 0.84 mg/L of 1 mg/L" in text
     assert "Not right" not in text
+
+
+def test_a_label_for_the_whole_pond_gives_what_the_calculator_of_doses_gives(
+    screen: Screen,
+) -> None:
+    texts = {"binder": "label", "treated": "chlorine", "label_dose": "5", "label_water": "40",
+             "dosed": "pond"}  # fmt: skip
+    screen.session.drafts.hold(Draft(id=f"change-{ID}", texts=texts))
+    screen.open(WaterChangePage, pond_id=ID)
+    found = dose_for(WorkedPond(screen.session.ponds[ID]), 5.0, 40.0, "L")
+    assert f"{dose_text(found.amount.low, 'ml')} by the label" in screen.text()
