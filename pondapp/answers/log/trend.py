@@ -118,8 +118,8 @@ def place_trend(
         )
     except OutOfRange as problem:
         return answer("not decided", problem.message)
-    if not line.told(certainty(rules.measuring)):
-        span = found[0][0].timestamp() - start
+    span = found[0][0].timestamp() - start
+    if span < WEEK or not line.told(certainty(rules.measuring)):
         return answer("not decided", _unsure(line, span), line=line)
     if band is None:
         return answer("steady within what is wanted", _change(line), line=line)

@@ -106,10 +106,12 @@ def test_flows_of_single_fills_of_a_steady_place_hardly_ever_make_a_trend() -> N
 
 def test_readings_of_hours_say_nothing_of_a_month() -> None:
     contrary = (reading(0, 8.3e-4), reading(0.05, 8.3e-5), reading(0.1, 8.3e-4))
-    found, words = asked(*contrary)
-    assert found.way == "not decided"
-    assert "month ahead" in words
-    assert not any(amount in words for amount in ("L/h", "fall by"))
+    clearly_falling = (reading(0, 9e-4), reading(0.05, 6e-4), reading(0.1, 3e-4))
+    for readings in (contrary, clearly_falling):
+        found, words = asked(*readings)
+        assert found.way == "not decided"
+        assert "month ahead" in words
+        assert not any(amount in words for amount in ("L/h", "fall by", "falls by"))
 
 
 def test_no_more_is_foretold_to_be_lost_than_flows() -> None:
