@@ -173,7 +173,9 @@ class _Evidence:
     def contradicted(self, line: Line) -> bool:
         """Whether the pump as a whole was measured as wrong."""
         whole = self.places.get(line.id)
-        return whole is not None and whole.severity in ("danger", "wrong")
+        if whole is None or whole.summed:  # branches are told one by one
+            return False
+        return whole.severity in ("danger", "wrong")
 
     @cached_property
     def places(self) -> Mapping[str, PlaceState]:
@@ -327,6 +329,8 @@ def _elsewhere(of: _Evidence) -> Iterator[Matter]:
     for key, state in of.places.items():
         name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
         if name is None or state.found is None or state.severity not in ("danger", "wrong"):
+            continue
+        if state.summed:
             continue
         if state.found.dry:
             yield _dry(name, alive=state.severity == "danger", goal="place", at=key)

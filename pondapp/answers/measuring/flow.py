@@ -1,6 +1,6 @@
 """From timed fills to a flow, a verdict, and what to do next."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -13,14 +13,15 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.base.messages import Amount, counted
 from pondapp.core.base.messages import Message as Message
-from pondapp.core.base.working import Step
+from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.filters.bands import FlowBand as FlowBand
 from pondapp.core.hydraulics.water import density
-from pondapp.core.measuring.estimate import FlowEstimate
+from pondapp.core.measuring.estimate import Factor, FlowEstimate
 from pondapp.core.measuring.no_flow import NoFlow
 from pondapp.core.measuring.outliers import likely_outlier
 from pondapp.core.measuring.pooling import Pooled
 from pondapp.core.measuring.runs_needed import more_runs_to_decide, volume_to_decide
+from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.timed_flow import TimedFlow, timed_flow
 from pondapp.core.measuring.verdict import Decision, decide
 from pondapp.models.reading import Container, Fill, Steadiness
@@ -189,6 +190,41 @@ def judged_fills(
         verdict=verdict_words(flow, band, decision),
         advice=tuple(advice),
         accuracy=of_timed(flow, rules.most_runs, weighed=weighed),
+        decision=decision,
+        coverage=rules.coverage,
+        rough=is_rough(flow, rules),
+    )
+
+
+def judged_sum(
+    parts: Mapping[str, Spread], whole: Spread, band: FlowBand | None, rules: MeasuringAssumptions
+) -> Measured:
+    """The verdict on a flow that is the sum of others.
+
+    Args:
+        parts: The flow at each place.
+        whole: What is known of their sum.
+        band: What is wanted of it.
+        rules: Those in force.
+    """
+    scale = whole.normal_scale(rules.coverage)
+    low, high = whole.interval(rules.coverage)
+    factors = tuple(
+        Factor(Term(f"Q{number}", name, one.centre, "m3/s"), 1.0, one.normal_scale(rules.coverage))
+        for number, (name, one) in enumerate(parts.items(), start=1)
+    )
+    flow = FlowEstimate(
+        whole.centre, scale, low, high, (), "Q = Σ Qi", factors, ARITHMETIC,
+        rules.coverage,
+    )  # fmt: skip
+    decision = decision_of(flow, band, rules)
+    return Measured(
+        flow=flow,
+        counted=len(parts),
+        kind=decision.kind if decision else "no target",
+        verdict=verdict_words(flow, band, decision),
+        advice=(),
+        accuracy=None,
         decision=decision,
         coverage=rules.coverage,
         rough=is_rough(flow, rules),

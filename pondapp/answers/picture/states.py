@@ -8,12 +8,13 @@ from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.log.log import until
-from pondapp.answers.measuring.flow import Measured
+from pondapp.answers.measuring.flow import Measured, judged_sum
 from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
 from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.flow_sets import newest_at
+from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
@@ -35,13 +36,15 @@ class PlaceState:
         severity: How bad that is.
         word: The same in a word.
         found: What was measured; None where nothing was.
-        reading: The reading that says so.
+        reading: The reading that says so; the newest of them where several do.
+        summed: Where the branches were measured whose sum it is; empty for what was measured whole.
     """
 
     severity: Severity
     word: str
     found: Measured | None = None
     reading: Reading | None = None
+    summed: tuple[str, ...] = ()
 
     @property
     def taken_at(self) -> datetime | None:
@@ -100,6 +103,38 @@ def _flows_again(line: Line, found: Mapping[str, PlaceState]) -> bool:
     )
 
 
+def _summed(
+    worked: WorkedPond, line: Line, log: Sequence[Reading], now: datetime
+) -> PlaceState | None:
+    """How a pump is by the sum of its branches, where that is newer than what it gave as a whole.
+
+    One branch without water says what is wrong by itself.
+    """
+    flow = line_flow(worked, line, log)
+    if flow is None or not flow.summed or flow.dry:
+        return None
+    target, rules = worked.wanted.place(line.id), worked.rules.measuring
+    band = target.band if target else None
+    parts = {one.reading.place_name: one.found.flow.spread for one in flow.seen}
+    found = judged_sum(parts, flow.spread, band, rules)
+    newest = max((one.reading for one in flow.seen), key=lambda one: one.taken_at)
+    places = tuple(one.reading.place_name for one in flow.seen)
+    state = replace(_state(newest, found), summed=places)
+    first = min(one.reading.taken_at for one in flow.seen)
+    return _as_of_now(state, worked.pond, line.id, first, now) or state
+
+
+def _as_of_now(
+    state: PlaceState, pond: Pond, place_id: str, taken_at: datetime, now: datetime
+) -> PlaceState | None:
+    """What a reading still says where it does not tell how it is now; None where it does."""
+    if by_other_pump(pond, place_id, taken_at):
+        return replace(state, severity="unknown", word="Measured with the old pump")
+    if not flow_stands(pond, place_id, taken_at, now):
+        return replace(state, severity="unknown", word="Too long ago")
+    return None
+
+
 def states_of(
     worked: WorkedPond, readings: Sequence[Reading], now: datetime
 ) -> Mapping[str, PlaceState]:
@@ -124,10 +159,8 @@ def states_of(
         if seen is None:
             continue
         state = _state(seen.reading, seen.found)
-        if by_other_pump(pond, key, seen.reading.taken_at):
-            state = replace(state, severity="unknown", word="Measured with the old pump")
-        elif not flow_stands(pond, key, seen.reading.taken_at, now):
-            state = replace(state, severity="unknown", word="Too long ago")
+        if past := _as_of_now(state, pond, key, seen.reading.taken_at, now):
+            state = past
         elif rests:  # nothing is wanted there
             word = "Dry" if seen.found.dry else WORDS["no target"]
             state = replace(state, severity="unknown", word=word)
@@ -135,7 +168,10 @@ def states_of(
             state = replace(state, severity="danger")
         found[key] = state
     for line in worked.lines:
-        if _flows_again(line, found):
+        whole = _summed(worked, line, log, now)
+        if whole is not None:
+            found[line.id] = whole
+        elif _flows_again(line, found):
             del found[line.id]
     for feature in left_dry(pond):
         before = found.get(feature.id, NOT_MEASURED)

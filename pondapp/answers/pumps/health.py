@@ -9,10 +9,11 @@ from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health_words import Verdict, judged, judged_dry, tells
-from pondapp.answers.pumps.lost_since import LineFlow, Since, baseline, is_baseline, line_flow
+from pondapp.answers.pumps.lost_since import Since, baseline, is_baseline
 from pondapp.answers.pumps.lost_since import since as lost_since
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.tuning.flow_sets import branch_places
+from pondapp.answers.tuning.line_flow import LineFlow, line_flow
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Literal
 
 from pondapp.answers.measuring.certainty import certainty
@@ -14,12 +13,12 @@ from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
     Change,
     FlowSet,
-    LatestReading,
     branch_places,
     change_of,
     newest_at,
     set_of,
 )
+from pondapp.answers.tuning.line_flow import LineFlow
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.working import Step
 from pondapp.core.hydraulics.lost_flow import LostFlow, lost_flow
@@ -32,28 +31,6 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
 Where = Literal["nowhere", "pump side", "branch", "both", "either", "unclear"]
-
-
-@dataclass(frozen=True, slots=True)
-class LineFlow:
-    """The flow of a pump, and the readings it comes from."""
-
-    flow: float
-    doubt: float
-    """Half of its interval [m3/s]."""
-    spread: Spread
-    """What is known of it."""
-    coverage: float
-    """Share of cases that the interval holds."""
-    at: datetime
-    seen: tuple[LatestReading, ...]
-    summed: bool
-    """Whether it is the sum over the branches."""
-
-    @property
-    def dry(self) -> tuple[str, ...]:
-        """Where no water came."""
-        return tuple(one.reading.place_name for one in self.seen if one.found.dry)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,37 +57,6 @@ def baseline(pond: Pond, line: Line) -> tuple[FlowSet, bool] | None:
     if clean and (tuned is None or clean.at >= tuned.at):
         return clean, True
     return (tuned, False) if tuned else None
-
-
-def line_flow(worked: WorkedPond, line: Line, log: Sequence[Reading]) -> LineFlow | None:
-    """The newest flow of a pump: measured as a whole, or as the sum over its branches.
-
-    The doubts of a sum are added up, since the same container may be wrong in all of them.
-
-    Raises:
-        PondError: The pond's shape, a changed rule or a reading cannot be.
-    """
-    rules = worked.rules.measuring
-    whole = newest_at(log, (line.id,), rules)
-    found = [newest_at(log, place.everywhere, rules) for place in branch_places(worked, line)]
-    seen = tuple(one for one in found if one is not None)
-    fresh = rules.same_setting
-    if found and len(seen) == len(found):
-        times = [one.reading.taken_at for one in seen]
-        together = (max(times) - min(times)).total_seconds() <= fresh
-        if together and (whole is None or max(times) > whole.reading.taken_at):
-            flow, doubt = sum(one.flow for one in seen), sum(one.doubt for one in seen)
-            spread = spread_of_half_width(flow, doubt, rules.coverage)
-            return LineFlow(flow, doubt, spread, rules.coverage, max(times), seen, True)
-    if whole is None or (whole.flow == 0.0 and _came_since(whole, seen)):
-        return None
-    spread, at = whole.found.flow.spread, whole.reading.taken_at
-    return LineFlow(whole.flow, whole.doubt, spread, rules.coverage, at, (whole,), False)
-
-
-def _came_since(dry: LatestReading, seen: Sequence[LatestReading]) -> bool:
-    """Whether water was seen at a branch after none came from the pump."""
-    return any(one.flow > 0.0 and one.reading.taken_at > dry.reading.taken_at for one in seen)
 
 
 def missing_places(

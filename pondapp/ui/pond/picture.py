@@ -96,7 +96,10 @@ def said_of(part: Part, system: str) -> str:
     if state.taken_at and state.severity == "unknown":
         said.append(day_text(state.taken_at))
     lines = [", ".join(said)]
-    if state.reading and state.reading.place_id != part.key:
+    if len(state.summed) > 1:
+        places = ", ".join(state.summed)
+        lines.append(t("Sum over its branches, measured at {places}", places=places))
+    elif state.reading and state.reading.place_id != part.key:
         lines.append(t("Measured at {place}", place=state.reading.place_name))
     if part.planned == 0.0:
         lines.append(t("The plan lets it rest"))

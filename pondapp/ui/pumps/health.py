@@ -17,8 +17,9 @@ from pondapp.answers.pumps.health import (
     health,
     usual_valves,
 )
-from pondapp.answers.pumps.lost_since import LineFlow, baseline, line_flow, missing_places
+from pondapp.answers.pumps.lost_since import baseline, missing_places
 from pondapp.answers.tuning.flow_sets import flow_set, with_clean
+from pondapp.answers.tuning.line_flow import LineFlow, line_flow
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading

@@ -66,7 +66,7 @@ PAST = of_path(Branch(id="row", name="Row", feeds=("bog", "box", "lip"), bypass=
 
 def shown(of: Pond, *log: Reading) -> dict[str, tuple[str, str]]:
     found = states_of(WorkedPond(of), log, NOW)
-    return {key: (one.word, one.severity) for key, one in found.items()}
+    return {key: (one.word, one.severity) for key, one in found.items() if not one.summed}
 
 
 def test_one_water_is_told_alike_wherever_it_passes() -> None:

@@ -13,9 +13,10 @@ from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.plumbing.pump_history import by_other_pump, with_pumps_noted
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.lost_since import baseline, line_flow
+from pondapp.answers.pumps.lost_since import baseline
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.flow_sets import flow_set
+from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.answers.tuning.tune import states
 from pondapp.answers.what_if.trial import measured_flows
 from pondapp.models.pond import Pond

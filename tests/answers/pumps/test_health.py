@@ -15,7 +15,7 @@ from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, Valves, has_valves, health
 from pondapp.answers.pumps.health_words import EACH_BRANCH, MORE_FILLS, judged
-from pondapp.answers.pumps.lost_since import Since, baseline, line_flow, missing_places
+from pondapp.answers.pumps.lost_since import Since, baseline, missing_places
 from pondapp.answers.tuning.flow_sets import (
     FlowAt,
     FlowSet,
@@ -25,6 +25,7 @@ from pondapp.answers.tuning.flow_sets import (
     with_clean,
     with_tuned,
 )
+from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.core.assumptions.measuring import MeasuringAssumptions
 from pondapp.core.hydraulics.network import PipeNetwork, operating_point
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, at_speed
