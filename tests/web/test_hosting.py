@@ -15,7 +15,7 @@ import pytest
 
 from pondapp.web import hosted, places, serve, site
 
-HOSTING = places.ROOT / "hosting"
+HOSTING = places.ROOT / "build" / "hosting"
 IMAGE = (HOSTING / "Containerfile").read_text(encoding="utf-8")
 WORKFLOW = (places.ROOT / ".github" / "workflows" / "pages.yml").read_text(encoding="utf-8")
 AT = re.compile(r"pondapp is at http://0\.0\.0\.0:(\d+)(\S*)")
