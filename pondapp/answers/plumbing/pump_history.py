@@ -2,7 +2,6 @@
 
 from datetime import datetime
 
-from pondapp.answers.plumbing.path import lines_of
 from pondapp.models.circuit import Line, PumpBefore
 from pondapp.models.limits import MOST_EARLIER
 from pondapp.models.pond import Pond
@@ -21,7 +20,7 @@ def by_other_pump(pond: Pond, place_id: str, at: datetime) -> bool:
         place_id: A line, one of its branches or what that feeds.
         at: When it was read.
     """
-    for line in lines_of(pond):
+    for line in pond.lines:
         places = {line.id, *(branch.id for branch in line.branches)}
         places |= {key for branch in line.branches for key in branch.feeds}
         if place_id in places:
@@ -37,6 +36,8 @@ def with_pumps_noted(pond: Pond, before: Pond, now: datetime) -> Pond:
         before: As it was saved last.
         now: The time of now.
     """
+    from pondapp.answers.plumbing.path import lines_of  # not on the way to the first screen
+
     known = {line.id: line for line in lines_of(before)}
     lines = []
     for line in pond.lines:
