@@ -16,7 +16,7 @@ from pondapp.core.stock.respiration import respiration
 from pondapp.core.stock.span import NOTHING, Span, exactly
 from pondapp.core.stock.still_water import STILL, time_to_oxygen
 
-ALL_NIGHT = 12.0 * 3600.0  # s: by then there is light again
+ALL_NIGHT = 12.0 * HOUR  # s: by then there is light again
 
 
 @dataclass(frozen=True, slots=True)

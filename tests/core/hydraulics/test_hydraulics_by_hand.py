@@ -141,6 +141,8 @@ HALF = PipeNetwork(
 # Both branches at 0.99029 m/s take 0.2 m, so the tee stands at 0.7 m; the main run at twice the
 # speed takes 2 x 0.2 = 0.4 m, so the pump must make 1.1 m. Its label gives three quarters there.
 EVEN = 1.94444e-3
+SURE = Spread(EVEN, 5e-7)
+RULE = Certainty(0.95, 0.10, 0.95)
 JUST = LabelCurve(1.1 / 0.75, 4 * EVEN, 2.0)
 
 
@@ -179,22 +181,20 @@ def test_the_order_of_setting_begins_with_all_valves_open_however_they_stand() -
 
 
 def test_heads_behind_lost_flow_in_round_numbers() -> None:
-    found = lost_flow(JUST, HALF, {"a": (EVEN, 1e-6), "b": (EVEN, 1e-6)}, NU)
+    found = lost_flow(JUST, HALF, {"a": SURE, "b": SURE}, NU, RULE)
     assert found.where == "nowhere"
     assert found.head == pytest.approx(0.7, abs=1e-4)
     assert found.head_before == pytest.approx(0.7, abs=1e-4)
     assert found.speed_left == pytest.approx(1.0, abs=1e-4)
     bare = PipeNetwork(None, HALF.branches)
     weaker = lost_flow(
-        LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0), bare, {"a": (EVEN, 0), "b": (EVEN, 0)}, NU
+        LabelCurve(0.7 / 0.75, 4 * EVEN, 2.0), bare, {"a": SURE, "b": SURE}, NU, RULE
     )
     assert weaker.head_before == pytest.approx(0.7, abs=1e-4)
 
 
 def test_a_pump_s_condition_keeps_what_was_measured() -> None:
-    found = pump_condition(
-        JUST, HALF, NU, Spread(2 * EVEN, 0.005 * EVEN), 0.85, Certainty(0.95, 0.10, 0.95)
-    )
+    found = pump_condition(JUST, HALF, NU, Spread(2 * EVEN, 0.005 * EVEN), 0.85, RULE)
     assert found.measured == 2 * EVEN
     assert found.predicted == pytest.approx(2 * EVEN, rel=1e-4)
     assert found.head_taken == pytest.approx(1.1, abs=1e-3)
