@@ -43,8 +43,9 @@ def stepper(
 
     middle: ft.Control = ft.Container(expand=True)
     if slides and most > 0:
+        # Read aloud it would be a slider without a name; the named buttons do the same.
         middle = ft.Semantics(
-            label=label,
+            exclude_semantics=True,
             expand=True,
             content=ft.Slider(
                 value=float(place), min=0.0, max=float(most), divisions=most, on_change=slid,
