@@ -35,6 +35,7 @@ from pondapp.core.hydraulics.network import Outlet
 from pondapp.core.hydraulics.odds import MAIN
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve
 from pondapp.core.hydraulics.run import velocity_in
+from pondapp.core.measuring.student_t import normal_factor
 from pondapp.models.circuit import Line
 
 SAME_TIME = 6.0 * HOUR
@@ -210,6 +211,11 @@ class Learning:
     def learned(self) -> Learned:
         """How it differs from what was entered, now."""
         return learned_at(self.scene_now, self.fitted.values)
+
+    @property
+    def reach(self) -> float:
+        """How many standard uncertainties lie between a value and the end of its interval."""
+        return normal_factor(self.model.worked.rules.measuring.coverage)
 
     @property
     def outliers(self) -> tuple[str, ...]:

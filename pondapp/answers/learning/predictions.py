@@ -17,7 +17,6 @@ from pondapp.core.calibration.calibrated import Predicted
 from pondapp.core.calibration.fit import PROPAGATED, SQUARES
 from pondapp.core.calibration.scene import Scene
 from pondapp.core.measuring.spread import Spread
-from pondapp.core.measuring.student_t import normal_factor
 from pondapp.core.measuring.verdict import decide
 from pondapp.models.circuit import Pump
 
@@ -56,10 +55,6 @@ class NextReading:
     """The same once it is read."""
 
 
-def _half(found: Learning, uncertainty: float) -> float:
-    return normal_factor(found.model.worked.rules.measuring.coverage) * uncertainty
-
-
 def _told(found: Learning, name: str, one: Predicted) -> FlowTold:
     before = sqrt(sum(slope * slope for slope in one.row.values()))
     flow = Term("Q", "flow of the fitted circuit", one.flow, "m3/s")
@@ -71,7 +66,7 @@ def _told(found: Learning, name: str, one: Predicted) -> FlowTold:
         Step(told, "u² = Σ Σ (∂Q/∂x) C (∂Q/∂x)", (prior, count), PROPAGATED),
     )
     share = found.fitted.share_from_data(one.row)
-    return FlowTold(name, one.flow, _half(found, one.uncertainty), share, steps)
+    return FlowTold(name, one.flow, found.reach * one.uncertainty, share, steps)
 
 
 def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
@@ -172,7 +167,7 @@ def next_reading(found: Learning) -> NextReading | None:
         after = sum((found.fitted.narrowed(one, read, share) / wide) ** 2 for one, wide in wanted)
         if after < before * (1.0 - WORTH) and (best is None or after < best[0]):
             own = found.fitted.narrowed(read, read, share)
-            told = NextReading(place, _half(found, read.uncertainty), _half(found, own))
+            told = NextReading(place, found.reach * read.uncertainty, found.reach * own)
             best = after, told
     return best[1] if best else None
 
@@ -201,7 +196,7 @@ def brought(found: Learning) -> Message | None:
         values: dict[str, Amount | str] = {
             "day": day_text(at),
             "share": Amount(ratio - 1.0, "share"),
-            "half": Amount(_half(found, change.scale), "share"),
+            "half": Amount(found.reach * change.scale, "share"),
         }
         if decide(change, 1.0, 1.0, rule).kind == "above":
             return Message("The cleaning on {day} brought {share} more, give or take {half}.",

@@ -10,7 +10,6 @@ from pondapp.core.base.messages import Amount, Message, counted
 from pondapp.core.base.working import Step, Term
 from pondapp.core.calibration.fit import SQUARES, Row
 from pondapp.core.calibration.scene import moved_head
-from pondapp.core.measuring.student_t import normal_factor
 
 LITTLE = 0.5
 """Share of what is known that readings brought, below which they say nothing of a part."""
@@ -36,8 +35,14 @@ class PartTold:
         return self.share >= LITTLE
 
 
-def _factor(found: Learning) -> float:
-    return normal_factor(found.model.worked.rules.measuring.coverage)
+def _times(found: Learning, times: float, deviation: float) -> dict[str, str]:
+    """A factor on what was entered, known by its logarithm, with the ends of its interval."""
+    reach = exp(found.reach * deviation)
+    return {
+        "times": units.readable(times, 2),
+        "low": units.readable(times / reach, 2),
+        "high": units.readable(times * reach, 2),
+    }
 
 
 def _part(
@@ -49,13 +54,8 @@ def _part(
     row: Row,
     meaning: str,
 ) -> PartTold:
-    """A factor on what was entered, known by its logarithm."""
-    reach = exp(_factor(found) * deviation)
-    values = {
-        "times": units.readable(times, 2),
-        "low": units.readable(times / reach, 2),
-        "high": units.readable(times * reach, 2),
-    }
+    """A factor on what was entered, in words and with its working."""
+    values = _times(found, times, deviation)
     share = found.fitted.share_from_data(row)
     count = Term("n", "number of readings", float(len(found.model.times.reads)), "-")
     told = Term("r", meaning, times, "-")
@@ -109,14 +109,8 @@ def valves_told(found: Learning) -> tuple[Message, ...]:
         place = model.unknowns.known(("table", end.outlet.key))
         if place is None or fitted.fitted.from_data(place) < LITTLE:
             continue
-        reach = exp(_factor(found) * fitted.deviation(place))
-        times = exp(fitted.values[place])
-        values = {
-            "name": names[end.outlet.key],
-            "times": units.readable(times, 2),
-            "low": units.readable(times / reach, 2),
-            "high": units.readable(times * reach, 2),
-        }
+        known = _times(found, exp(fitted.values[place]), fitted.deviation(place))
+        values = {"name": names[end.outlet.key], **known}
         words = "The valve of {name} takes {times} times what tables say ({low} to {high})."
         told.append(Message(words, values))
     guessed = [

@@ -1,5 +1,6 @@
 """What a hot week takes of a pond, and whether the rest is a leak."""
 
+from functools import partial
 from typing import Any, cast, get_args
 
 import flet as ft
@@ -15,6 +16,7 @@ from pondapp.answers.keeping.evaporation import (
     warm_week,
     week_loss,
 )
+from pondapp.core.base.constants import DAY, HOUR
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
@@ -54,7 +56,7 @@ FORM = Form(
         HOSE,
         QuantityField("drop", "The pond fell by", "small", FALL, needed=True),
         QuantityField("bucket", "The bucket fell by", "small", FALL, needed=True),
-        QuantityField("hours", "In so many hours", "hours", Limits(3600.0, 30.0 * 86400.0),
+        QuantityField("hours", "In so many hours", "hours", Limits(HOUR, 30.0 * DAY),
                       needed=True),
         QuantityField("level", "Read to within", "small", Limits(1e-4, 0.05)),
     )
@@ -73,12 +75,17 @@ def _begin(pond: Pond, system: str) -> Texts:
     return FORM.write(known, system)
 
 
+def _field(
+    typed: Typed, texts: Texts, errors: dict[str, str], key: str, helper: str | None = None
+) -> ft.Control:
+    """A field that begins with what is known of the pond."""
+    return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
+
+
 def _of_week(
     typed: Typed, texts: Texts, errors: dict[str, str], falls: str | None
 ) -> list[ft.Control]:
-    def drawn(key: str, helper: str | None = None) -> ft.Control:
-        return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
-
+    drawn = partial(_field, typed, texts, errors)
     wind = texts.get("wind", "unknown")
     return [
         layout.pairs([drawn("water_warmth", t("Of the warmest week")), drawn("air")]),
@@ -90,9 +97,7 @@ def _of_week(
 
 
 def _of_leak(typed: Typed, texts: Texts, errors: dict[str, str], off: str) -> list[ft.Control]:
-    def drawn(key: str, helper: str | None = None) -> ft.Control:
-        return FORM.draw(typed, key, errors, begin=texts.get(key, ""), helper=helper)
-
+    drawn = partial(_field, typed, texts, errors)
     return [
         layout.small(t(HOW_TO)),
         layout.choice(t("Where the bucket stood"), layout.worded(STANDS),

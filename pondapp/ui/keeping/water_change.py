@@ -25,6 +25,7 @@ from pondapp.answers.keeping.water_now import WaterNow, water_now
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.water.volume import water_volume
+from pondapp.core.base.constants import HOUR
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.models.base import Limits, limits_of
@@ -88,7 +89,7 @@ def _values() -> tuple[QuantityField, ...]:
 
 
 HOSE = QuantityField(
-    "hose", "Flow of the hose", "flow", Limits(0.0, 10.0 / 3600.0, above=True),
+    "hose", "Flow of the hose", "flow", Limits(0.0, 10.0 / HOUR, above=True),
     "Time a bucket under it",
 )  # fmt: skip
 FORM = Form(

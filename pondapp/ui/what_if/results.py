@@ -65,6 +65,13 @@ def _shown(value: float | None, kind: str, system: str) -> str:
     return t("Not known yet") if value is None else units.show(value, kind, system, DIGITS)
 
 
+def _compared(now: float | None, tried: float | None, kind: str, system: str) -> ft.Control:
+    """An amount in both states, and what lies between them."""
+    return _numbers(
+        _shown(now, kind, system), _shown(tried, kind, system), _more(now, tried, kind, system)
+    )
+
+
 def _block(
     title: str, state: PlaceState | None, said: str, below: list[ft.Control], mark: ft.Control
 ) -> ft.Control:
@@ -99,10 +106,7 @@ def _flow(found: CalculatedFlow | None) -> float | None:
 def flow_numbers(key: str, now: TriedState, tried: TriedState, system: str) -> ft.Control:
     """The flow at a part of the picture in both states."""
     before, after = _flow(now.flow_at(key)), _flow(tried.flow_at(key))
-    return _numbers(
-        _shown(before, "flow", system), _shown(after, "flow", system),
-        _more(before, after, "flow", system),
-    )  # fmt: skip
+    return _compared(before, after, "flow", system)
 
 
 def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.Control:
@@ -114,22 +118,12 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
             for state in (now, tried)
         ]
         below.append(layout.small(t("Head at the pump, its valves as they stand")))
-        below.append(
-            _numbers(
-                _shown(heads[0], "head", system), _shown(heads[1], "head", system),
-                _more(heads[0], heads[1], "head", system),
-            )
-        )  # fmt: skip
+        below.append(_compared(heads[0], heads[1], "head", system))
     sheets = [state.sheets.get(part.key) for state in (now, tried)]
     if any(sheets):
         thick = [sheet.thickness if sheet else 0.0 for sheet in sheets]
         below.append(layout.small(t("Thickness of the sheet at the edge")))
-        below.append(
-            _numbers(
-                _shown(thick[0], "small", system), _shown(thick[1], "small", system),
-                _more(thick[0], thick[1], "small", system),
-            )
-        )  # fmt: skip
+        below.append(_compared(thick[0], thick[1], "small", system))
     band = band_at(tried.worked, part.key)
     wanted = t("Wanted {flow}", flow=within(band_text(band, system))) if band else ""
     radius = theme.drawn(theme.TOUCH) * RADIUS
@@ -176,12 +170,7 @@ def of_whole(
         )  # fmt: skip
     if ammonia is not None:
         yield _ammonia(ammonia, system)
-    below = [
-        _numbers(
-            _shown(now.power, "power", system), _shown(tried.power, "power", system),
-            _more(now.power, tried.power, "power", system),
-        )
-    ]  # fmt: skip
+    below = [_compared(now.power, tried.power, "power", system)]
     if now.per_year is not None and tried.per_year is not None:
         more = tried.per_year - now.per_year
         same = abs(more) <= HARDLY * max(now.per_year, tried.per_year)
@@ -201,10 +190,7 @@ def _balance(
     """What there is beside what is needed. Enough by calculated flows is no tick."""
     word = FITS["likely enough" if fit == "enough" else fit]
     found: Severity = "unknown" if fit in (*GOOD, "unknown") else "wrong"
-    numbers = _numbers(
-        _shown(now.likely, "grams", system), _shown(tried.likely, "grams", system),
-        _more(now.likely, tried.likely, "grams", system),
-    )  # fmt: skip
+    numbers = _compared(now.likely, tried.likely, "grams", system)
     return _block(title, PlaceState(found, word), about, [layout.small(what), numbers],
                   _mark(found))  # fmt: skip
 
