@@ -6,7 +6,8 @@ from datetime import datetime
 from functools import partial
 from typing import Any
 
-from pondapp.answers.learning.learning import Learning, learn
+from pondapp.answers.learning.kept import learned_once
+from pondapp.answers.learning.learning import Learning
 from pondapp.answers.learning.predictions import (
     FlowTold,
     NextReading,
@@ -115,7 +116,7 @@ def told_of(
     Raises:
         PondError: No pump is chosen, the circuit cannot be counted, or nothing fits.
     """
-    found = learn(worked, line, log, turned_at, now)
+    found = learned_once(worked, line, log, turned_at, now)
     read = bool(found.model.times.reads)
     said = (brought(found), clean_when(found)) if read else ()
     return Told(

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 
-from pondapp.answers.learning.learning import learn
+from pondapp.answers.learning.kept import learned_once
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
@@ -40,7 +40,7 @@ def as_read(
         if pump_of(worked.pond, line) is None:
             continue
         try:
-            found = learn(worked, line, log, turned_at, now)
+            found = learned_once(worked, line, log, turned_at, now)
         except PondError:  # its own screen says why
             continue
         if found.model.times.reads:
