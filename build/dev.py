@@ -26,6 +26,8 @@ FOR_BUILDING = (
 )  # fmt: skip
 FETCH = "from pondapp.web import places, wheels; wheels.fetch(places.LOCK, places.CACHE / 'wheels')"
 SCRIPTS = {"words": "build/catalogue.py", "release": "build/release.py"}
+# A browser test waits as much as it works; with more than two the phones of a test get too slow.
+TWO_AT_ONCE = ("-n", "2", "--dist", "worksteal")
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 
 
@@ -130,12 +132,14 @@ def find_browser() -> None:
 def test() -> int:
     """Everything that must pass before a commit is main."""
     find_browser()
+    if not run(PYTHON, "-c", FETCH):  # once, before two processes want it
+        sys.exit("The packages of the app could not be fetched: is there a network?")
     checks = (
         ("-m", "ruff", "check", "."),
         ("-m", "ruff", "format", "--check", "."),
         ("-m", "mypy"),
         ("-c", "from importlinter.cli import lint_imports_command as c; c()"),
-        ("-m", "pytest", "-q"),
+        ("-m", "pytest", "-q", *TWO_AT_ONCE),
     )
     failed = [check for check in checks if not run(PYTHON, *check)]
     for check in failed:

@@ -59,10 +59,7 @@ def compiled(sources: Mapping[str, bytes]) -> dict[str, bytes]:
         if made.keys() != missing.keys():
             raise NotCompiled("the browser's answer is not whole")
         for path, data in made.items():
-            kept_at[path].parent.mkdir(parents=True, exist_ok=True)
-            unfinished = kept_at[path].with_suffix(".new")
-            unfinished.write_bytes(data)
-            unfinished.replace(kept_at[path])
+            places.keep(kept_at[path], data)
     return {path: kept_at[path].read_bytes() for path in sources}
 
 

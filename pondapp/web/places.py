@@ -1,6 +1,7 @@
 """Where the sources of the site lie, and where it is built."""
 
 import importlib.util
+import tempfile
 from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent
@@ -25,3 +26,16 @@ def client() -> Path:
     if spec is None or spec.origin is None:
         raise BuildError("the package flet-web is not installed: pip install -e .[build]")
     return Path(spec.origin).parent / "web"
+
+
+def keep(path: Path, data: bytes) -> None:
+    """Put a file into the cache, whole or not at all: two builds may run at once.
+
+    Args:
+        path: Where it is to be; its name tells its content.
+        data: What it holds.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as unfinished:
+        unfinished.write(data)
+    Path(unfinished.name).replace(path)

@@ -145,10 +145,7 @@ def _brotli(data: bytes) -> bytes:
 
     kept = places.CACHE / "brotli" / hashlib.sha256(data).hexdigest()
     if not kept.exists():
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        unfinished = kept.with_suffix(".new")
-        unfinished.write_bytes(brotli.compress(data, quality=11, lgwin=24))
-        unfinished.replace(kept)
+        places.keep(kept, brotli.compress(data, quality=11, lgwin=24))
     return kept.read_bytes()
 
 
