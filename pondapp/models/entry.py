@@ -91,6 +91,15 @@ class PumpChange(Document):
     what: Name
 
 
+class WorkDone(Document):
+    """Other work: of the season, of a reminder, or what one calls it."""
+
+    kind: Literal["work"] = "work"
+    what: Name
+    job: Id | None = None
+    """What it was a tick for: a job of the season, or a reminder by its id."""
+
+
 class Photo(Document):
     """A photo, small enough to be kept among the entries."""
 
@@ -106,7 +115,16 @@ class FreeNote(Document):
 
 
 What = Annotated[
-    WaterTest | WaterChange | Dose | Feed | FishChange | Cleaning | PumpChange | Photo | FreeNote,
+    WaterTest
+    | WaterChange
+    | Dose
+    | Feed
+    | FishChange
+    | Cleaning
+    | PumpChange
+    | WorkDone
+    | Photo
+    | FreeNote,
     Field(discriminator="kind"),
 ]
 

@@ -49,6 +49,8 @@ class Pond(Stored):
     water_temperature_c: Annotated[float, Field(ge=0, le=40)] = 18.0
     warmest_temperature_c: Annotated[float, Field(ge=0, le=40)] | None = None
     """Of the warmest week of the year; none where a rule stands in for it."""
+    hemisphere: Literal["north", "south"] | None = None
+    """Of the earth, for its seasons; none until its owner says so."""
     altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
     fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None

@@ -16,6 +16,7 @@ from pondapp.models.entry import (
     WaterChange,
     WaterTest,
     What,
+    WorkDone,
 )
 from pondapp.store.documents import read_text
 from pondapp.store.key_value_store import StoreError
@@ -28,6 +29,8 @@ EVERY: tuple[What, ...] = (
     FishChange(change="lost", what="Goldfish", count=2),
     Cleaning(part="filter"),
     PumpChange(what="The larger one"),
+    WorkDone(what="Net taken down", job="net-off"),
+    WorkDone(what="Reeds cut"),
     Photo(jpeg="/9j/4AAQ"),
     FreeNote(),
 )

@@ -34,6 +34,7 @@ from pondapp.models.entry import (
     WaterChange,
     WaterTest,
     What,
+    WorkDone,
 )
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
@@ -116,6 +117,7 @@ EVERY: tuple[What, ...] = (
     FishChange(change="lost", what="Goldfish", count=2),
     Cleaning(part="filter"),
     PumpChange(what="The larger one"),
+    WorkDone(what="Net taken down", job="net-off"),
     Photo(jpeg="/9j/4AAQ"),
     FreeNote(),
 )

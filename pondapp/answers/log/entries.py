@@ -18,6 +18,7 @@ from pondapp.models.entry import (
     WaterChange,
     WaterTest,
     What,
+    WorkDone,
 )
 
 WATER = {
@@ -69,6 +70,8 @@ def _what(kind: str, values: Mapping[str, float], words: Mapping[str, str]) -> W
         return Cleaning.model_validate({"part": words.get("part", FIRST_PART)})
     if kind == "pump_change":
         return PumpChange(what=words["what"])
+    if kind == "work":
+        return WorkDone(what=words["what"], job=words.get("job") or None)
     if kind == "photo":
         return Photo(jpeg=words["jpeg"])
     return FreeNote()
@@ -100,6 +103,8 @@ def words_of(what: What) -> dict[str, str]:
         return {"part": what.part}
     if isinstance(what, PumpChange):
         return {"what": what.what}
+    if isinstance(what, WorkDone):
+        return {"what": what.what, **({"job": what.job} if what.job else {})}
     if isinstance(what, Photo):
         return {"jpeg": what.jpeg}
     return {}

@@ -14,7 +14,7 @@ Item = TypeVar("Item", Reading, Entry, Reading | Entry)
 FLOW = "flow"
 KINDS = (
     FLOW, "water_test", "water_change", "dose", "feed", "fish", "cleaning", "pump_change",
-    "photo", "note",
+    "work", "photo", "note",
 )  # fmt: skip
 
 
@@ -55,7 +55,9 @@ def words_in(item: LogItem) -> str:
         found.append(item.place_name)
     else:
         found += [
-            str(value) for key, value in item.what if isinstance(value, str) and key != "jpeg"
+            str(value)
+            for key, value in item.what
+            if isinstance(value, str) and key not in ("jpeg", "job")
         ]
     return " ".join(found).replace("_", " ").casefold()
 

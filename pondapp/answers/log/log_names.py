@@ -11,6 +11,7 @@ TITLES = {
     "fish": "Fish added or lost",
     "cleaning": "Cleaning",
     "pump_change": "Pump change",
+    "work": "Other work",
     "photo": "Photo",
     "note": "Note",
 }

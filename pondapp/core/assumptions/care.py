@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp.core.assumptions.rule import rule
-from pondapp.core.base.constants import DAY
+from pondapp.core.base.constants import COLDEST, DAY
 from pondapp.core.base.working import COMMON_PRACTICE
 
 
@@ -24,6 +24,22 @@ class CareAssumptions:
     test_valid: float = rule(
         "Time after which a water test says nothing of today",
         30.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE,
+    )  # fmt: skip
+    ice_below: float = rule(
+        "Water below which ice is to be expected", 277.15, "K", COLDEST, 288.15, COMMON_PRACTICE
+    )
+    pump_higher_below: float = rule(
+        "Water below which the pump stands higher", 281.15, "K", COLDEST, 293.15, COMMON_PRACTICE
+    )
+    plants_rest_below: float = rule(
+        "Water below which plants rest", 283.15, "K", COLDEST, 293.15, COMMON_PRACTICE
+    )
+    lamp_from: float = rule(
+        "Water from which a UV lamp is of use", 283.15, "K", COLDEST, 293.15, COMMON_PRACTICE
+    )
+    filter_wakes_from: float = rule(
+        "Water from which the bacteria of a filter work", 281.15, "K", COLDEST, 293.15,
+        COMMON_PRACTICE,
     )  # fmt: skip
     trend_horizon: float = rule(
         "How far ahead a trend is carried on", 365.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE

@@ -14,6 +14,8 @@ from pondapp.ui.shell.navigate import go
 from pondapp.words import t
 
 CALCULATORS: Sequence[tuple[str, ft.IconData, str, str]] = (
+    ("season", ft.Icons.ECO_OUTLINED, "What to do now",
+     "By the season and the temperature of the water"),
     ("change", ft.Icons.WATER_DROP_OUTLINED, "Water change",
      "How much, what against chlorine, how often"),
     ("dose", ft.Icons.MEDICATION_OUTLINED, "Salt and doses",

@@ -41,6 +41,7 @@ WORDS: dict[str, dict[str, tuple[str, int]]] = {
     "dose": {"what": ("What", 80), "amount": ("How much, as on the label", 80)},
     "fish": {"what": ("Which fish", 80)},
     "pump_change": {"what": ("What was put in or done", 80)},
+    "work": {"what": ("What was done", 80)},
 }
 
 
@@ -63,7 +64,9 @@ def read_entry(
     when, errors = read_moment(texts, system, now, kept)
     read = FORMS[kind].read(texts, system)
     values, errors = read.values, errors | read.errors
-    words: dict[str, str] = {key: texts[key] for key in ("part", "change", "jpeg") if key in texts}
+    words: dict[str, str] = {
+        key: texts[key] for key in ("part", "change", "jpeg", "job") if key in texts
+    }
     for key, (_, most) in WORDS.get(kind, {}).items():
         word = texts.get(key, "").strip()
         if len(word) > most:

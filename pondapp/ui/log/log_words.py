@@ -9,7 +9,16 @@ from pondapp.answers.log.log import LogItem, kind_of, moment
 from pondapp.answers.log.log_names import CHANGES, TITLES, WATER_VALUES, part_title
 from pondapp.answers.log.trend import flow_of
 from pondapp.answers.log.water_tests import read_test
-from pondapp.models.entry import Cleaning, Dose, Entry, Feed, FishChange, PumpChange, WaterChange
+from pondapp.models.entry import (
+    Cleaning,
+    Dose,
+    Entry,
+    Feed,
+    FishChange,
+    PumpChange,
+    WaterChange,
+    WorkDone,
+)
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 from pondapp.ui.parts import severity
@@ -25,6 +34,7 @@ ICONS = {
     "fish": ft.Icons.SET_MEAL,
     "cleaning": ft.Icons.CLEANING_SERVICES,
     "pump_change": ft.Icons.CYCLONE,
+    "work": ft.Icons.TASK_ALT,
     "photo": ft.Icons.PHOTO_CAMERA,
     "note": ft.Icons.EDIT_NOTE,
 }
@@ -37,6 +47,7 @@ HINTS = {
     "fish": "How many came or went",
     "cleaning": "Pump, filter, skimmer; trends start over",
     "pump_change": "Another pump, or work on the one in place",
+    "work": "Of the season, of a reminder, or what you call it",
     "photo": "What words do not tell",
     "note": "Anything else",
 }
@@ -80,7 +91,7 @@ def _said(entry: Entry, system: str) -> str:
                  fish=what.what)  # fmt: skip
     if isinstance(what, Cleaning):
         return t(part_title(what.part))
-    if isinstance(what, PumpChange):
+    if isinstance(what, PumpChange | WorkDone):
         return what.what
     values = values_in(what)
     return ", ".join(value_text(key, values[key], system) for key in WATER_VALUES if key in values)

@@ -37,6 +37,7 @@ POND: Tree = {
         {
             "due": "care.care.CarePage",
             "charts": "log.charts.ChartsPage",
+            "season": "keeping.season.SeasonPage",
             "evaporation": "keeping.evaporation.EvaporationPage",
             "pump-off": "keeping.pump_off.PumpOffPage",
             "dose": "keeping.dose.DosePage",

@@ -24,6 +24,7 @@ from pondapp.models.entry import (
     WaterChange,
     WaterTest,
     What,
+    WorkDone,
 )
 from pondapp.models.reading import (
     Band,
@@ -84,11 +85,12 @@ def test_every_kind_of_entry_has_a_row_that_tells_what_it_holds() -> None:
         entry(FishChange(change="lost", what="Orfe", count=12345), day=6),
         entry(Cleaning(part="filter"), day=7),
         entry(PumpChange(what="New impeller"), day=8),
+        entry(WorkDone(what="Net taken down"), day=8),
         entry(FreeNote(), note="Frogs", day=9),
     ]
     found = told(items)
     assert len({cells["Kind"] for cells in found}) == len(items)
-    _, water, change, dose, feed, fish, cleaning, pump, note = found
+    _, water, change, dose, feed, fish, cleaning, pump, work, note = found
     assert (water["Temperature (°C)"], water["pH"]) == ("20", "7.5")
     assert (water["Ammonia (mg/L)"], water["Nitrate (mg/L)"]) == ("0", "20")
     assert water["Nitrite (mg/L)"] == ""  # not read, which is not zero
@@ -98,6 +100,7 @@ def test_every_kind_of_entry_has_a_row_that_tells_what_it_holds() -> None:
     assert (fish["How"], fish["Fish"], fish["What"]) == ("Lost", "12345", "Orfe")
     assert cleaning["What"] == "Filter"
     assert (pump["What"], note["Note"]) == ("New impeller", "Frogs")
+    assert work["What"] == "Net taken down"
     in_us = told(items, system="us")
     assert in_us[1]["Temperature (°F)"] == "68"
     assert in_us[2]["Water changed (gal)"] == "396.3"

@@ -17,6 +17,7 @@ from pondapp.answers.fish.stock import stock
 from pondapp.answers.keeping.dose import salt_for
 from pondapp.answers.keeping.evaporation import leak, warm_week, week_loss
 from pondapp.answers.keeping.pump_off import pump_off
+from pondapp.answers.keeping.season import what_to_do
 from pondapp.answers.keeping.water_change import ChangeAsked, water_change
 from pondapp.answers.log.charts import water_range
 from pondapp.answers.log.log import newest_first
@@ -229,12 +230,13 @@ PROBES: tuple[Probe, ...] = (
     _open, _changed, lambda pond: salt_for(WorkedPond(pond), 0.5, 2.0),
     _evaporated,
     lambda pond: pump_off(WorkedPond(pond), temperature=297.15, oxygen=None, area=4.0),
+    lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
 )  # fmt: skip
 FIRST = {
     "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2), "stock": (4, 5, 17, 18, 19, 20),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
-    "care": (1, 16, 12),
+    "care": (1, 16, 12, 21),
 }  # fmt: skip
 
 

@@ -16,6 +16,7 @@ from pondapp.models.entry import (
     WaterChange,
     WaterTest,
     What,
+    WorkDone,
 )
 from pondapp.ui.log.entry_form import read_entry, texts_of
 from pondapp.ui.log.log_words import headline
@@ -29,6 +30,7 @@ EVERY: tuple[What, ...] = (
     FishChange(change="lost", what="Goldfish", count=2),
     Cleaning(part="filter"),
     PumpChange(what="The larger one"),
+    WorkDone(what="Net taken down", job="net-off"),
     FreeNote(),
 )
 
