@@ -36,7 +36,7 @@ def applied(trial: Trial, changes: Changes) -> Applied:
     saved = changes.saved
     pond = with_changes(trial.worked, saved)
     state = trial.state(saved)
-    planned = WorkedPond(pond, trial.worked.learned).planned.flows
+    planned = WorkedPond(pond).planned.flows
     branches = [branch for line in state.worked.lines for branch in line.branches]
     flows = state.flows
     moved = any(

@@ -23,7 +23,8 @@ What = Literal[
 """What can be changed. Of the pond itself: the pump of a line (its id), the size of a hose (as
 printed), a lift [m], a lip's width [m]. Of its settings: a pump's speed (a share) and how far a
 valve is open (a share of its handle's way, 0 for shut). Of the conditions: a branch at rest, what
-clogging leaves of a pump and of a branch's foam (shares), and the water's temperature [degC]."""
+clogging leaves of a pump and of a branch's foam (shares; CLEANED for a pump that is cleaned now),
+and the water's temperature [degC]."""
 OWN: tuple[What, ...] = ("pump", "hose", "lift", "width")
 """What belongs to the pond itself."""
 SETTINGS: tuple[What, ...] = ("speed", "opened")
@@ -32,6 +33,9 @@ WORDS: tuple[What, ...] = ("pump", "hose")
 """What is told by a word; all else is a number."""
 LEFT = (1.0, 0.8, 0.6)
 """Shares that clogging leaves."""
+CLEANED = 2.0
+"""In place of such a share, of a pump: cleaned, whatever its readings say that it has lost."""
+SHUT = 0.0
 POND = "pond"
 """The key of what is about the pond as a whole."""
 Value = float | str
@@ -64,6 +68,10 @@ class Changes:
     def only(self, *kinds: What) -> "Changes":
         """Those of some kinds."""
         return Changes({one: value for one, value in self.values.items() if one[0] in kinds})
+
+    def another_pump(self, line_id: str) -> bool:
+        """Whether another pump is tried in a line."""
+        return self.word("pump", line_id) is not None
 
     @property
     def saved(self) -> "Changes":
@@ -134,9 +142,10 @@ def _fits(what: What, key: str, value: Value, pond: Pond, lines: tuple[Line, ...
             low, high = limits(what, pond)
         except PondError:
             return False
-        if not low <= value <= high:
+        cleaned = what == "clean" and value == CLEANED
+        if not (cleaned or low <= value <= high):
             return False
-        if what in ("clean", "foam") and value not in LEFT:
+        if what in ("clean", "foam") and not (cleaned or value in LEFT):
             return False
     if what == "pump":
         return key in own_lines and any(pump.id == value for pump in pond.pumps)

@@ -5,12 +5,16 @@ from datetime import datetime
 
 from pondapp.answers.learning.kept import learned_once
 from pondapp.answers.log.log import LogItem, until
+from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.what_if.trial import Trial, measured_flows
+from pondapp.answers.what_if.read_line import ReadLine
+from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import PondError
-from pondapp.core.calibration.learned import Learned
 from pondapp.models.reading import Reading
+
+PASSED = ("Too long ago", "Measured with the old pump")
+"""Words of a picture that say nothing of now."""
 
 
 def as_read(
@@ -21,8 +25,8 @@ def as_read(
 ) -> Trial:
     """A trial of the pond as its readings say that it is.
 
-    Losses, lifts and pump are those that all readings tell; each valve stands so that what was
-    measured last comes out of its branch, if that still stands.
+    Pump, hoses, lifts and valves are those that all readings tell, with their intervals; of each
+    place, its picture's word stands until something is changed that matters there.
 
     Args:
         worked: The pond as entered.
@@ -34,8 +38,7 @@ def as_read(
         PondError: The pond's shape, a changed rule or a reading cannot be; the message says why.
     """
     readings = [item for item in until(log, now) if isinstance(item, Reading)]
-    measured = measured_flows(worked, readings, now)
-    learned: dict[str, Learned] = {}
+    read: dict[str, ReadLine] = {}
     for line in worked.lines:
         if pump_of(worked.pond, line) is None:
             continue
@@ -44,8 +47,10 @@ def as_read(
         except PondError:  # its own screen says why
             continue
         if found.model.times.reads:
-            learned[line.id] = found.learned
-    return Trial(WorkedPond(worked.pond, learned) if learned else worked, measured)
+            read[line.id] = ReadLine(found)
+    states = states_of(worked, readings, now) if readings else {}
+    seen = {key: one for key, one in states.items() if one.word not in PASSED}
+    return Trial(worked, read, seen)
 
 
 def as_entered(worked: WorkedPond) -> Trial:

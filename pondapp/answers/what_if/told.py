@@ -7,14 +7,15 @@ from datetime import datetime
 from pondapp.answers.log.water_tests import Standing, read_test
 from pondapp.answers.plumbing.path import assumed_of
 from pondapp.answers.what_if.changes import POND, Changes
-from pondapp.answers.what_if.trial import Trial, TriedState
+from pondapp.answers.what_if.trial import HARDLY, Trial
+from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.constants import ZERO_CELSIUS
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Value
 from pondapp.models.pond import Pond
 
-HARDLY = 0.005  # a share of a flow that nobody can tell
-
 DRY = Message("{name}: no water any more.")
+SAME_WARMTH = 0.05
+"""So little warmer [K], nobody sees another number."""
 FLOW_MOVED = {True: Message("{name}: {flow} more."), False: Message("{name}: {flow} less.")}
 WATTS_MOVED = {True: Message("{watts} more."), False: Message("{watts} less.")}
 """By whether it is more."""
@@ -22,19 +23,38 @@ WATTS_MOVED = {True: Message("{watts} more."), False: Message("{watts} less.")}
 
 @dataclass(frozen=True, slots=True)
 class ToxicAmmonia:
-    """The toxic part of the ammonia of the newest test, in the water as it is and as it is tried.
+    """The toxic part of the ammonia of the newest test, at the temperatures of both states.
 
     Attributes:
-        now: In the water of the test [kg/m3].
-        tried: With as much ammonia and the same pH in water of the temperature tried [kg/m3].
+        now: With as much ammonia and the same pH in the pond's usual water [kg/m3].
+        tried: The same in water of the temperature that is tried [kg/m3].
         limit_passed: Whether that is more than fish can take.
         read_at: When the ammonia was read.
+        now_at: The usual temperature [K].
+        tried_at: The one that is tried [K].
+        tested_at: That of the water when it was tested [K]; None where nobody read it.
     """
 
     now: float
     tried: float
     limit_passed: bool
     read_at: datetime
+    now_at: float
+    tried_at: float
+    tested_at: float | None
+
+    def about(self) -> tuple[Message, ...]:
+        """In which water that is."""
+        values: dict[str, Value] = {"now": Amount(self.now_at, "K")}
+        words = "As much ammonia and the same pH in water of {now}."
+        if self.tried_at != self.now_at:
+            values["tried"] = Amount(self.tried_at, "K")
+            words = "As much ammonia and the same pH in water of {now} now and {tried} then."
+        found = [Message(words, values)]
+        if self.tested_at is not None and abs(self.tested_at - self.now_at) >= SAME_WARMTH:
+            tested = Amount(self.tested_at, "K")
+            found.append(Message("The water of the test itself had {tested}.", {"tested": tested}))
+        return tuple(found)
 
 
 def toxic_ammonia(pond: Pond, found: Standing, changes: Changes) -> ToxicAmmonia | None:
@@ -43,18 +63,22 @@ def toxic_ammonia(pond: Pond, found: Standing, changes: Changes) -> ToxicAmmonia
     Raises:
         PondError: A changed rule cannot be.
     """
-    if found.test is None or "ammonia" not in found.read_at:
-        return None
-    before = read_test(found.test, pond)
-    warmth = changes.number("warmth", POND)
     test = found.test
-    if warmth is not None:
-        test = test.model_copy(update={"temperature_c": warmth})
-    after = read_test(test, pond)
+    if test is None or "ammonia" not in found.read_at:
+        return None
+    now, tried = pond.water_temperature_c + ZERO_CELSIUS, warmth_of(pond, changes)
+    before, after = (
+        read_test(test.model_copy(update={"temperature_c": at - ZERO_CELSIUS}), pond)
+        for at in (now, tried)
+    )
     if before.toxic is None or after.toxic is None:
         return None
     bad = any(one.key == "ammonia" and one.severity == "danger" for one in after.remarks)
-    return ToxicAmmonia(before.toxic, after.toxic, bad, found.read_at["ammonia"])
+    read = test.temperature_c
+    return ToxicAmmonia(
+        before.toxic, after.toxic, bad, found.read_at["ammonia"], now, tried,
+        None if read is None else read + ZERO_CELSIUS,
+    )  # fmt: skip
 
 
 def differences(now: TriedState, tried: TriedState) -> tuple[Message, ...]:
@@ -89,20 +113,20 @@ def rests_on(trial: Trial, changes: Changes) -> tuple[Message, ...]:
 
 
 def _assumptions(trial: Trial, changes: Changes) -> Iterator[Message]:
-    yield Message(
-        "All flows here are calculated. Now is the pond as it is saved, its pump, hoses and lifts "
-        "as all readings tell."
-        if trial.worked.learned
-        else "All flows here are calculated. Now is the pond as it is saved, with clean pump and "
-        "foam."
-    )
-    yield Message(
-        "Its valves stand so that what was measured last comes out of each branch."
-        if trial.measured
-        else "Its valves stand as the plan sets them."
-    )
+    yield Message("All flows here are calculated.")
+    if trial.read:
+        yield Message(
+            "Pump, hoses, lifts and valves are as all readings tell. A place that was measured "
+            "keeps its word until something is changed there."
+        )
+    if len(trial.read) < len(trial.now.lines):
+        yield Message(
+            "What no reading tells is as entered, clean, its valves as the plan sets them."
+        )
     if any(line.pump and line.pump.adjustable for line in trial.now.lines):
-        yield Message("The speed of a pump begins as the plan has it.")
+        yield Message(
+            "The speed of a pump begins as the readings tell, or else as the plan has it."
+        )
     for line in trial.now.worked.lines:
         yield from (one.message for one in assumed_of(trial.worked.pond, line))
     if changes.only("opened").values:

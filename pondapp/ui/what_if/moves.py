@@ -9,9 +9,19 @@ from pondapp import units
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.network import bore, size_names
 from pondapp.answers.plumbing.path import assumed_lift, feature_of
-from pondapp.answers.what_if.changes import LEFT, POND, Changes, Value, What, limits, pipe_of
+from pondapp.answers.what_if.changes import (
+    CLEANED,
+    LEFT,
+    POND,
+    Changes,
+    Value,
+    What,
+    limits,
+    pipe_of,
+)
 from pondapp.answers.what_if.told import warmth_of
-from pondapp.answers.what_if.trial import Trial, TriedState
+from pondapp.answers.what_if.trial import Trial
+from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.models.base import KELVIN
 from pondapp.models.circuit import Branch, Line, Lip
 from pondapp.ui.parts import layout
@@ -75,9 +85,12 @@ class Moves:
 
         return stepper(label, shown, place, len(places) - 1, go_to)
 
-    def left(self, what: What, key: str, label: str) -> ft.Control:
-        """What clogging leaves."""
+    def left(self, what: What, key: str, label: str, dirty: bool = False) -> ft.Control:
+        """What clogging leaves; of what is dirty already, what cleaning brings too."""
         options = [(str(share), units.show(share, "share", self.system)) for share in LEFT]
+        if dirty:
+            options[0] = (options[0][0], t("As now"))
+            options.insert(1, (str(CLEANED), t("Cleaned")))
         chosen = self.changes.number(what, key) or 1.0
 
         def choose(value: str) -> None:
@@ -98,15 +111,17 @@ def of_line(moves: Moves, line: Line) -> Iterator[ft.Control]:
             moves.put("pump", line.id, None if pump_id == line.pump_id else pump_id)
 
         yield layout.choice(t("Pump"), options, chosen, choose)
-    state = next(one for one in moves.tried.lines if one.line.id == line.id)
+    state = moves.tried.line(line.id)
     if state.pump is None:
         yield layout.small(t("Add a pump from its box on the screen of the pumps, then try it."))
         return
     if state.pump.adjustable:
-        begin = moves.trial.speed(line.id) if state.pump.id == line.pump_id else 1.0
+        begin = 1.0 if changes.another_pump(line.id) else moves.trial.speed(line.id)
         shown = units.show(state.speed, "share", moves.system, 2)
         yield moves.amount("speed", line.id, t("Speed"), state.speed, begin, shown)
-    yield moves.left("clean", line.id, t("Flow that a clogged pump still gives"))
+    # Of a pump whose dirt the readings tell, a cleaning can be tried.
+    dirty = line.id in moves.trial.read and not changes.another_pump(line.id)
+    yield moves.left("clean", line.id, t("Flow that a clogged pump still gives"), dirty)
     yield from _hose(moves, line, line.id)
 
 

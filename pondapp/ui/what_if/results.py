@@ -11,12 +11,14 @@ from pondapp import units
 from pondapp.answers.care.due import days_text
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import PUMP
-from pondapp.answers.fish.stock import GOOD, Fit, Span
+from pondapp.answers.fish.stock import GOOD, Fit
 from pondapp.answers.picture.badges import RADIUS
 from pondapp.answers.picture.picture import Part
 from pondapp.answers.picture.states import PlaceState
-from pondapp.answers.what_if.told import HARDLY, ToxicAmmonia
-from pondapp.answers.what_if.trial import DECIDED, CalculatedFlow, TriedState, band_at
+from pondapp.answers.what_if.judging import DECIDED, band_at
+from pondapp.answers.what_if.told import ToxicAmmonia
+from pondapp.answers.what_if.trial import HARDLY
+from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
 from pondapp.ui.fish.fish_answer import FITS
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import band_text
@@ -39,6 +41,13 @@ def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
 
 
 def _numbers(now: str, tried: str, difference: str) -> ft.Control:
+    """Two numbers and what lies between them; one alone where both are the same."""
+    if not difference and t("Not known yet") not in (now, tried):
+        return written(t("{amount}, unchanged", amount=tried), size=theme.BODY)
+    return _three(now, tried, difference)
+
+
+def _three(now: str, tried: str, difference: str) -> ft.Control:
     """Two numbers and what lies between them, where both are known."""
     cells = [_cell(t("Now"), now), _cell(t("Then"), tried, strong=bool(difference))]
     if t("Not known yet") not in (now, tried):
@@ -72,10 +81,24 @@ def _compared(now: float | None, tried: float | None, kind: str, system: str) ->
     )
 
 
+def _word(state: PlaceState) -> str:
+    """How a part is, and whether that was seen."""
+    word = t(state.word)
+    return t("{word}, as measured", word=word) if state.found else word
+
+
 def _block(
-    title: str, state: PlaceState | None, said: str, below: list[ft.Control], mark: ft.Control
+    title: str,
+    state: PlaceState | None,
+    said: str,
+    below: list[ft.Control],
+    mark: ft.Control,
+    before: PlaceState | None = None,
 ) -> ft.Control:
-    word = t(state.word) if state else ""
+    """A part with its word, that of now too where it becomes another."""
+    word = _word(state) if state else ""
+    if state and before and before.word != state.word:
+        word = t("Now: {now}. Then: {then}", now=within(_word(before)), then=within(_word(state)))
     line = ". ".join(one for one in (word, said) if one)
     weight = ft.FontWeight.W_600 if state and state.severity in ("danger", "wrong") else None
     head = ft.Row(
@@ -104,19 +127,23 @@ def _flow(found: CalculatedFlow | None) -> float | None:
 
 
 def flow_numbers(key: str, now: TriedState, tried: TriedState, system: str) -> ft.Control:
-    """The flow at a part of the picture in both states."""
+    """The flow at a part of the picture in both states.
+
+    Always in three places: what stands below must not move under a thumb.
+    """
     before, after = _flow(now.flow_at(key)), _flow(tried.flow_at(key))
-    return _compared(before, after, "flow", system)
+    return _three(
+        _shown(before, "flow", system), _shown(after, "flow", system),
+        _more(before, after, "flow", system),
+    )  # fmt: skip
 
 
 def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.Control:
     """A part of the picture: its flow, of a pump its head, of a lip the sheet of water."""
-    below = [flow_numbers(part.key, now, tried, system)]
+    flows = [_flow(state.flow_at(part.key)) for state in (now, tried)]
+    below = [_compared(flows[0], flows[1], "flow", system)]
     if part.kind == PUMP:
-        heads = [
-            next((line.head for line in state.lines if line.line.id == part.key), None)
-            for state in (now, tried)
-        ]
+        heads = [state.line(part.key).head for state in (now, tried)]
         below.append(layout.small(t("Head at the pump, its valves as they stand")))
         below.append(_compared(heads[0], heads[1], "head", system))
     sheets = [state.sheets.get(part.key) for state in (now, tried)]
@@ -132,7 +159,7 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
         plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
         width=size, height=size,
     )  # fmt: skip
-    return _block(part.name, part.state, wanted, below, mark)
+    return _block(part.name, part.state, wanted, below, mark, now.places.get(part.key))
 
 
 def _mark(found: Severity) -> ft.Control:
@@ -153,21 +180,8 @@ def of_whole(
     now: TriedState, tried: TriedState, ammonia: ToxicAmmonia | None, system: str
 ) -> Iterator[ft.Control]:
     """What the pond as a whole gets and costs: oxygen, filter, ammonia, watts, money."""
-    if now.stock and tried.stock:
-        use = units.show(tried.stock.oxygen_use.likely, "grams", system, DIGITS)
-        made = units.show(tried.stock.ammonia.likely, "grams", system, DIGITS)
-        yield _balance(
-            t("Oxygen at night"), t("Fish and filter use {mass} an hour.", mass=use),
-            t("Falls and open water bring in an hour"),
-            now.stock.oxygen_supply, tried.stock.oxygen_supply,
-            tried.stock.balance.oxygen_fit, system,
-        )  # fmt: skip
-        yield _balance(
-            t("Filter"), t("The fish give off {mass} of ammonia nitrogen a day.", mass=made),
-            t("The filters can take out in a day"),
-            now.stock.capacity, tried.stock.capacity,
-            tried.stock.balance.filter_fit, system,
-        )  # fmt: skip
+    if now.stock or tried.stock or tried.stock_doubts:
+        yield from _life(now, tried, system)
     if ammonia is not None:
         yield _ammonia(ammonia, system)
     below = [_compared(now.power, tried.power, "power", system)]
@@ -184,21 +198,48 @@ def of_whole(
     yield _block(t("Electricity"), None, "", below, _plain(ft.Icons.BOLT))
 
 
+def _life(now: TriedState, tried: TriedState, system: str) -> Iterator[ft.Control]:
+    """Oxygen and filter: what there is beside what is needed, or why that is not known."""
+    before, after = now.stock, tried.stock
+    doubts = [layout.sentence(units.tell(one, system)) for one in tried.stock_doubts]
+    use = made = ""
+    if after:
+        grams = units.show(after.oxygen_use.likely, "grams", system, DIGITS)
+        use = t("Fish and filter use {mass} an hour.", mass=grams)
+        grams = units.show(after.ammonia.likely, "grams", system, DIGITS)
+        made = t("The fish give off {mass} of ammonia nitrogen a day.", mass=grams)
+    yield _balance(
+        t("Oxygen at night"), " ".join([use, *doubts]).strip(),
+        t("Falls and open water bring in an hour"),
+        before.oxygen_supply.likely if before else None,
+        after.oxygen_supply.likely if after else None,
+        after.balance.oxygen_fit if after else "unknown", system, sure=not doubts,
+    )  # fmt: skip
+    yield _balance(
+        t("Filter"), " ".join([made, *doubts]).strip(), t("The filters can take out in a day"),
+        before.capacity.likely if before else None, after.capacity.likely if after else None,
+        after.balance.filter_fit if after else "unknown", system, sure=not doubts,
+    )  # fmt: skip
+
+
 def _balance(
-    title: str, about: str, what: str, now: Span, tried: Span, fit: Fit, system: str
-) -> ft.Control:
+    title: str, about: str, what: str, now: float | None, tried: float | None, fit: Fit,
+    system: str, *, sure: bool,
+) -> ft.Control:  # fmt: skip
     """What there is beside what is needed. Enough by calculated flows is no tick."""
-    word = FITS["likely enough" if fit == "enough" else fit]
+    if fit in GOOD:
+        fit = GOOD[1] if sure else "unknown"
     found: Severity = "unknown" if fit in (*GOOD, "unknown") else "wrong"
-    numbers = _compared(now.likely, tried.likely, "grams", system)
-    return _block(title, PlaceState(found, word), about, [layout.small(what), numbers],
+    numbers = _compared(now, tried, "grams", system)
+    return _block(title, PlaceState(found, FITS[fit]), about, [layout.small(what), numbers],
                   _mark(found))  # fmt: skip
 
 
 def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
     days = (datetime.now(UTC) - found.read_at).days
     age = t("{age} old", age=days_text(days)) if days else t("Less than a day old")
-    about = t("By the newest test, {age}, with as much ammonia and the same pH.", age=within(age))
+    about = [t("By the newest test, {age}.", age=within(age))]
+    about += [units.tell(one, system) for one in found.about()]
     state = PlaceState("danger", DECIDED["above"][1]) if found.limit_passed else None
     numbers = _numbers(
         units.show(found.now, "concentration", system, DIGITS),
@@ -206,4 +247,4 @@ def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
         _more(found.now, found.tried, "concentration", system),
     )
     mark = _mark("danger") if state else _plain(ft.Icons.SCIENCE_OUTLINED)
-    return _block(t("Toxic ammonia"), state, about, [numbers], mark)
+    return _block(t("Toxic ammonia"), state, " ".join(about), [numbers], mark)

@@ -16,7 +16,8 @@ from pondapp.answers.what_if.apply import applied
 from pondapp.answers.what_if.changes import Changes, Value, What, changes_of, texts_of
 from pondapp.answers.what_if.start import as_entered, as_read
 from pondapp.answers.what_if.told import ToxicAmmonia, differences, rests_on, toxic_ammonia
-from pondapp.answers.what_if.trial import Trial, TriedState
+from pondapp.answers.what_if.trial import Trial
+from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.stopwatch import bounced
@@ -226,7 +227,7 @@ def WhatIfPage() -> Any:
         ),
         layout.card([layout.heading(t("Season")), moves.of_season(handle)]),
     ]
-    if read.measured or read.worked.learned:
+    if read.read or read.seen:
         options = [
             (MEASURED, t("As the readings tell")),
             (PLAN, t("As it was entered and planned")),

@@ -18,7 +18,7 @@ def test_what_if_starts_from_the_fit_that_the_readings_were_told_from() -> None:
     told_of(worked, line, log, {}, NOW)
     found = learned_once(worked, line, log, {}, NOW)
     trial = as_read(worked, log, {}, NOW + timedelta(minutes=20))
-    assert trial.worked.learned_of(line) == found.learned
+    assert trial.read[line.id].found is found
     assert learned_once(worked, line, log, {}, NOW + timedelta(minutes=59)) is found
 
 

@@ -18,7 +18,7 @@ from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.flow_sets import flow_set
 from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.answers.tuning.tune import states
-from pondapp.answers.what_if.trial import measured_flows
+from pondapp.answers.what_if.start import as_read
 from pondapp.models.pond import Pond
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
@@ -48,7 +48,7 @@ def test_no_screen_counts_them_as_of_the_new_pump() -> None:
     glance = pump_against_new(worked, READINGS, LATER)
     assert (glance.severity, glance.sentence.template) == ("unknown", "Measured with the old pump")
     assert {one.state for one in states(worked, pond.lines[0], READINGS, {}, LATER)} == {"replaced"}
-    assert measured_flows(worked, READINGS, LATER) == {}
+    assert as_read(worked, READINGS, {}, LATER).seen == {}
 
 
 def test_the_new_pump_is_expected_to_give_what_was_foretold_of_it() -> None:

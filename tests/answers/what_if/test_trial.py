@@ -1,7 +1,6 @@
 """What is tried on a pond, on random ponds: the same physics as everywhere, and nothing saved."""
 
 from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
 from math import isclose
 
 import catalogue
@@ -11,7 +10,7 @@ from random_ponds import random_pond
 from pondapp.answers.plumbing.network import size_names
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
-from pondapp.answers.sharing.example import example_pond, example_readings
+from pondapp.answers.sharing.example import example_pond
 from pondapp.answers.what_if.apply import applied
 from pondapp.answers.what_if.changes import (
     NOTHING,
@@ -22,9 +21,9 @@ from pondapp.answers.what_if.changes import (
     pipe_of,
     texts_of,
 )
-from pondapp.answers.what_if.start import as_read
 from pondapp.answers.what_if.told import differences
-from pondapp.answers.what_if.trial import Trial, TriedState, measured_flows
+from pondapp.answers.what_if.trial import Trial
+from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 
@@ -65,19 +64,6 @@ def test_now_has_the_flows_that_the_plan_sets_the_valves_to() -> None:
     flows = example().now.flows
     planned = WorkedPond(example_pond()).planned.flows
     assert all(isclose(flows[key], planned[key], rel_tol=1e-6) for key in planned)
-
-
-def test_now_has_the_flows_that_were_measured() -> None:
-    now = datetime.now(UTC)
-    worked = WorkedPond(example_pond())
-    seen = measured_flows(worked, example_readings(now), now)
-    assert seen.keys() == {BOG, FALL}
-    found = Trial(worked, seen).now
-    for key, flow in seen.items():
-        assert isclose(found.flows[key], flow.flow, rel_tol=1e-6)
-        assert found.branches[key].low <= flow.low
-    old = measured_flows(worked, example_readings(now), now + timedelta(days=400))
-    assert old == {}, "too long ago"
 
 
 def test_wide_open_it_is_the_flow_that_the_pump_delivers_by_all_other_screens() -> None:
@@ -254,18 +240,6 @@ def test_random_ponds_that_are_applied_stay_ponds() -> None:
             _ = Trial(WorkedPond(again)).now
         except PondError as problem:
             pytest.fail(f"{number}: {problem}")
-
-
-def test_it_begins_at_the_pond_as_its_readings_tell() -> None:
-    now = datetime.now(UTC)
-    worked, log = WorkedPond(example_pond()), example_readings(now)
-    found = as_read(worked, sorted(log, key=lambda one: one.taken_at, reverse=True), {}, now)
-    assert found.worked.learned.keys() == {LINE}
-    assert found.measured.keys() == {BOG, FALL}
-    assert found.worked.pond == worked.pond
-    for key, flow in found.measured.items():
-        assert isclose(found.now.flows[key], flow.flow, rel_tol=0.1), key
-    assert as_read(worked, (), {}, now).worked is worked
 
 
 def test_every_sentence_of_a_difference_is_in_the_catalogue() -> None:

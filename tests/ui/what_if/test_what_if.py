@@ -7,7 +7,7 @@ import flet as ft
 import pytest
 from drawn import Screen, parts_of, words_of
 
-from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.what_if.what_if import WhatIfPage
@@ -122,8 +122,98 @@ def test_toxic_ammonia_says_which_test_it_rests_on(monkeypatch: pytest.MonkeyPat
     assert warm != text
 
 
-def test_no_tick_stands_on_this_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+def with_readings(monkeypatch: pytest.MonkeyPatch) -> Screen:
     screen = opened(monkeypatch)
+    for reading in example_readings(datetime.now(UTC)):
+        asyncio.run(screen.session.logs.save_reading(reading))
+    return screen
+
+
+def changed(screen: Screen, **changes: object) -> None:
+    """The pond with something changed, opened again."""
+    pond = screen.session.ponds[EXAMPLE].model_copy(update=changes)
+    asyncio.run(screen.session.ponds.save(pond))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+
+
+def below(text: str, title: str, lines: int = 4) -> str:
+    """What stands below the last line that is just this title."""
+    found = text.split("\n")
+    at = len(found) - 1 - found[::-1].index(title)
+    return "\n".join(found[at + 1 : at + 1 + lines])
+
+
+def test_unchanged_it_says_of_each_place_what_the_pond_says(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = with_readings(monkeypatch)
+    assert below(screen.text(), "Filter box").startswith("Right, as measured. Wanted")
+    assert "Could go either way" not in screen.text()
+    choose(screen, "large")
+    text = below(screen.text(), "Filter box")
+    assert text.startswith("Now: right, as measured. Then: ")
+    assert "then: right" not in text.lower()
+
+
+def test_a_cleaning_can_be_tried_where_the_readings_tell_of_dirt(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = with_readings(monkeypatch)
+    choose(screen, "2.0")
+    assert "To the waterfall: " in screen.text()
+    assert "they pass by themselves" in screen.text()
+    choose(screen, "plan")
+    values = [one.value for one in parts_of(screen.look()) if isinstance(one, ft.Radio)]
+    assert "2.0" not in values
+
+
+def test_without_a_flow_it_is_not_known_whether_oxygen_and_filter_are_enough(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    assert below(screen.text(), "Oxygen at night").startswith("Likely enough")
+    bare = [one.model_copy(update={"max_head_m": None}) for one in example_pond().pumps]
+    changed(screen, pumps=tuple(bare))
+    for title in ("Oxygen at night", "Filter"):
+        assert below(screen.text(), title).startswith("Not known yet. That cannot be told while")
+    assert "ikely enough" not in screen.text()
+
+
+def test_in_water_too_warm_for_the_tables_nothing_is_called_enough(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    for _ in range(22):
+        screen.press("More: Water temperature")
+    text = screen.text()
+    assert "40 °C" in text
+    for title in ("Oxygen at night", "Filter"):
+        assert below(text, title).startswith("Not known yet")
+    assert "Water of 40 °C is above 28 °C" in text
+    assert "ikely enough" not in text
+
+
+def test_toxic_ammonia_is_told_at_the_temperature_of_the_slider(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    test = Entry(
+        id="test", pond_id=EXAMPLE, when=datetime.now(UTC) - timedelta(days=3),
+        what=WaterTest(ph=8.2, total_ammonia_kg_m3=0.3e-3, temperature_c=12.0),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_entry(test))
+    text = screen.text()
+    assert "in water of 18 °C. The water of the test itself had 12 °C." in text
+    same = below(text, "Toxic ammonia")
+    screen.press("More: Water temperature")
+    screen.press("Less: Water temperature")
+    assert below(screen.text(), "Toxic ammonia") == same
+    screen.press("Less: Water temperature")
+    assert "in water of 18 °C now and 17 °C then" in screen.text()
+
+
+def test_no_tick_stands_on_this_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = with_readings(monkeypatch)
     icons = [one.icon for one in parts_of(screen.look()) if isinstance(one, ft.Icon)]
     assert ft.Icons.CHECK_CIRCLE not in icons
     assert "Right" not in words_of(screen.look()).split("\n")
