@@ -50,6 +50,7 @@ BOOT = (
     "offline.js",
     "zoom.js",
     "aimed.js",
+    "turned.js",
     "boot.js",
 )
 COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", ".frag", ""}

@@ -198,6 +198,16 @@ def wait_started(page: Page) -> None:
     placeholder.dispatch_event("click")
 
 
+def without_tree(page: Page, address: str) -> "Thumb":
+    """Load the app as most have it, without that tree, and wait until its first screen stands."""
+    page.goto("about:blank")
+    page.goto(address)
+    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
+    wait_true(page, "document.documentElement.dataset.screen !== undefined")
+    page.wait_for_timeout(500)
+    return Thumb(page)
+
+
 def go(page: Page, route: str) -> None:
     """Open a screen by its address and wait until its tree has taken the place of the old one."""
     page.evaluate("document.querySelector('flt-semantics-host h2')?.setAttribute('old', '')")

@@ -6,20 +6,11 @@ A busy machine takes a touch late, so those that come too soon bear the time at 
 import json
 import time
 
-from phones import BOOT, Name, Phone, Thumb, open_app, press, wait_true
+from phones import Name, Phone, open_app, press, wait_true, without_tree
 from playwright.sync_api import Page
 
 SOON = 0.1  # seconds after the first touch
 REST = 500  # ms
-
-
-def without_tree(page: Page, address: str) -> Thumb:
-    page.goto("about:blank")
-    page.goto(address)
-    page.wait_for_selector("html[data-app=started]", state="attached", timeout=BOOT)
-    wait_true(page, "document.documentElement.dataset.screen !== undefined")
-    page.wait_for_timeout(REST)
-    return Thumb(page)
 
 
 def middle(page: Page, name: Name) -> tuple[float, float]:

@@ -78,39 +78,44 @@ def screen(
     """
     places.note_pond(route)
     arrival.note(route, has_places=foot is None)
-    if second and foot is None and two_columns():
-        return _with_second(route, title, controls, second, actions)
-    if second:  # each keeps its place when something comes into the other, or a touch is lost
-        controls = [column(part) for part in (controls, second) if part]
     side = foot.side if foot else 0.0
-    all_of_it = ft.Column(
-        list(controls),
-        spacing=theme.GAP,
-        horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-        col=12 if wide or side else READABLE,
+    apart = bool(second) and foot is None and two_columns()
+    parts = [part for part in (controls, second) if part]
+    around = _two_paddings() if apart else _paddings(len(parts), foot)
+    col = 12 if apart or wide or side else READABLE
+    columns = [
+        # A row that holds one thing keeps what is in it, such as the field in hand, when that which
+        # is around it is another: its own of all boxes of the framework does.
+        ft.Column(
+            [ft.Container(_alone(column(part), col), padding=padding)],
+            scroll=ft.ScrollMode.AUTO if apart else None,
+            col=6 if apart else 12,
+        )
+        for part, padding in zip(parts, around, strict=True)
+    ]
+    at_side = foot is None and places.at_side()
+    scrolled = ft.Column(
+        [beside(columns, spacing=0, run_spacing=theme.GAP, expand=apart)],
+        scroll=None if apart else ft.ScrollMode.AUTO,
+        expand=True,
     )
-    content = ft.Container(
-        beside([all_of_it], alignment=ft.MainAxisAlignment.CENTER),
-        # What lies under a note with its undo can be scrolled above it.
-        padding=ft.Padding.only(top=theme.GAP / 2, bottom=theme.note_room()),
-    )
-    if foot is None and places.at_side():
-        content.padding = ft.Padding(theme.EDGE, theme.EDGE, theme.EDGE, theme.note_room())
-        return _beside_rail(route, _bar(route, title, actions), [content])
+    at_foot = None if at_side else _foot(foot) if foot else places.bar(route)
     return ft.View(
         route=route,
         appbar=_bar(route, title, actions),
-        bottom_appbar=_foot(foot) if foot else places.bar(route),
-        # Above a stopwatch there is little room.
-        padding=ft.Padding(
-            theme.EDGE,
-            0 if foot and foot.height else theme.EDGE,
-            theme.EDGE + side,
-            theme.EDGE if foot else 0,
-        ),
-        scroll=ft.ScrollMode.AUTO,
+        bottom_appbar=at_foot,
+        padding=ft.Padding.only(right=side, bottom=theme.EDGE if foot else 0),
         bgcolor=ft.Colors.SURFACE,
-        controls=[content],
+        controls=[
+            ft.Row(
+                # The same boxes in the same order wherever the places are, and one column or two:
+                # what is typed goes on while the device is turned.
+                [places.rail(route) if at_side else ft.Container(visible=False), scrolled],
+                spacing=0,
+                expand=True,
+                vertical_alignment=ft.CrossAxisAlignment.STRETCH,
+            )
+        ],
     )
 
 
@@ -123,23 +128,22 @@ def _bar(route: str, title: str, actions: Sequence[ft.Control]) -> ft.AppBar:
     )
 
 
-def _beside_rail(route: str, appbar: ft.AppBar, columns: Sequence[ft.Control]) -> ft.View:
-    """A screen with the four places at the left, and beside them columns that scroll."""
-    scrolled = [ft.Column([one], scroll=ft.ScrollMode.AUTO, expand=True) for one in columns]
-    return ft.View(
-        route=route,
-        appbar=appbar,
-        padding=0,
-        bgcolor=ft.Colors.SURFACE,
-        controls=[
-            ft.Row(
-                [places.rail(route), *scrolled],
-                spacing=0,
-                expand=True,
-                vertical_alignment=ft.CrossAxisAlignment.STRETCH,
-            )
-        ],
-    )
+def _alone(control: ft.Control, col: Any) -> ft.Control:
+    control.col = col
+    return beside([control], alignment=ft.MainAxisAlignment.CENTER)
+
+
+def _paddings(count: int, foot: Foot | None) -> list[ft.Padding]:
+    """Of parts below each other: above a stopwatch there is little room."""
+    top = theme.GAP / 2 + (0 if foot and foot.height else theme.EDGE)
+    # What lies under a note with its undo can be scrolled above it.
+    return [
+        ft.Padding(
+            theme.EDGE, 0 if number else top,
+            theme.EDGE, theme.note_room() if number == count - 1 else 0,
+        )
+        for number in range(count)
+    ]  # fmt: skip
 
 
 def two_columns() -> bool:
@@ -156,26 +160,15 @@ def column_width() -> float:
     return min(room, theme.widths()["column"] - 1.5 * theme.EDGE)
 
 
-def _with_second(
-    route: str,
-    title: str,
-    controls: Sequence[ft.Control],
-    second: Sequence[ft.Control],
-    actions: Sequence[ft.Control],
-) -> ft.View:
-    """Two columns, none wider than one can read; each is read aloud as a whole, the left first."""
+def _two_paddings() -> list[ft.Padding]:
+    """Of two columns, none wider than one can read."""
     room = (float(ft.context.page.width or 0.0) - theme.RAIL) / 2
     spare = max(0.0, room - theme.widths()["column"])
     outer, inner = theme.EDGE + spare * 0.75, theme.EDGE / 2 + spare * 0.25
-    padding = [
+    return [
         ft.Padding(outer, theme.EDGE, inner, theme.note_room()),
         ft.Padding(inner, theme.EDGE, outer, theme.note_room()),
     ]
-    columns = [
-        ft.Container(column(part), padding=around)
-        for part, around in zip((controls, second), padding, strict=True)
-    ]
-    return _beside_rail(route, _bar(route, title, actions), columns)
 
 
 def _foot(foot: Foot) -> ft.BottomAppBar:
@@ -198,7 +191,7 @@ def halves(
                 list(part),
                 spacing=theme.GAP,
                 horizontal_alignment=ft.CrossAxisAlignment.STRETCH,
-                scroll=ft.ScrollMode.HIDDEN if two_columns() else None,
+                scroll=ft.ScrollMode.HIDDEN,
                 col={"xs": 12, from_width: 6},
             )
             for part in (left, right)

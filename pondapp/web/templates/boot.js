@@ -130,6 +130,7 @@ window.pondappBooted = true;
 
   // ---- the screen
   keepWholeWhenZoomed(root);
+  keepFieldInSight();
   globalThis.flet = {
     pyodide: true, multiView: false, noCdn: true, webSocketEndpoint: "",
     entrypointBaseUrl: basePath, assetBase: basePath, routeUrlStrategy: "hash",

@@ -24,7 +24,7 @@ from pondapp.ui.pumps.size import SizePage
 from pondapp.ui.shell import theme
 from pondapp.ui.waterfall.waterfall import WaterfallPage
 
-TABLET, PHONE = (1180, 820), (390, 844)
+TABLET, PHONE, TURNED = (1180, 820), (390, 844), (844, 390)
 SCREENS: tuple[tuple[Any, dict[str, str]], ...] = (
     (HomePage, {}),
     (PondPage, {"pond_id": EXAMPLE}),
@@ -81,6 +81,25 @@ def test_two_columns_on_a_tablet_and_one_on_a_phone_that_say_the_same(
     screen.open(page, **params)
     assert len(columns(screen)) == 1
     assert said(screen) == beside
+
+
+@pytest.mark.parametrize(("page", "params"), SCREENS, ids=lambda one: getattr(one, "__name__", ""))
+def test_a_turned_phone_has_the_same_boxes_round_what_is_in_hand(
+    screen: Screen, page: Any, params: dict[str, str]
+) -> None:
+    screen.open(page, **params)
+    shapes = []
+    for size in (PHONE, TURNED, TABLET):
+        of_size(size)
+        (across,) = screen.look().controls
+        places, scrolled = across.controls
+        (row,) = scrolled.controls
+        column = row.controls[0]
+        (padded,) = column.controls
+        shapes.append([type(one) for one in (across, places, scrolled, row, column, padded)])
+        # In a row of this kind a thing keeps its state also when what is round it is another.
+        assert isinstance(padded.content, ft.ResponsiveRow)
+    assert shapes[0] == shapes[1] == shapes[2]
 
 
 def test_large_text_needs_all_of_the_width(screen: Screen, monkeypatch: pytest.MonkeyPatch) -> None:
