@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, cast
 
 import flet as ft
 import flet.canvas as cv
@@ -12,7 +12,7 @@ from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.water_tests import standing
 from pondapp.answers.picture.picture import Part, Picture, picture
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.what_if.apply import applied
+from pondapp.answers.what_if.apply import Refused, applied
 from pondapp.answers.what_if.changes import Changes, Value, What, changes_of, texts_of
 from pondapp.answers.what_if.start import as_entered, as_read
 from pondapp.answers.what_if.told import ToxicAmmonia, differences, rests_on, toxic_ammonia
@@ -118,8 +118,15 @@ def _ammonia(pond: Pond, changes: Changes) -> ToxicAmmonia | None:
     return toxic_ammonia(pond, standing(pond, logs.items_of(pond.id), now), changes)
 
 
-def _buttons(pond: Pond, trial: Trial, changes: Changes, typed: Typed) -> list[ft.Control]:
-    """Make it the plan, or begin again."""
+def _buttons(
+    pond: Pond,
+    trial: Trial,
+    changes: Changes,
+    typed: Typed,
+    refused: Refused | None,
+    refuse: Callable[[tuple[Changes, Refused]], Any],
+) -> list[ft.Control]:
+    """Make it the plan, or why it cannot be that, or begin again."""
     session = session_now()
     system = session.system
 
@@ -127,18 +134,21 @@ def _buttons(pond: Pond, trial: Trial, changes: Changes, typed: Typed) -> list[f
         if await bounced() or session.ponds.get(pond.id) is not pond:
             return
         made = applied(trial, changes)
+        if isinstance(made, Refused):
+            refuse((changes, made))
+            return
         before = typed.newest()
         saved = await session.ponds.save(made.pond)
         # What is the plan now was never measured.
-        typed.put({**texts_of(changes.conditions), PART: before.get(PART, ""), BEGIN: PLAN})
+        begin = PLAN if made.as_planned else before.get(BEGIN, "")
+        typed.put({**texts_of(changes.conditions), PART: before.get(PART, ""), BEGIN: begin})
 
         async def undo() -> None:
             if session.ponds.get(pond.id) == saved:
                 await session.ponds.undo(pond.id)
                 typed.put(before)
 
-        said = [t("It is the plan now."), *(units.tell(one, system) for one in made.kept_back)]
-        say(" ".join(said), undo)
+        say(t("It is the plan now.") if made.as_planned else t("It is saved."), undo)
 
     def start_over(_: Any) -> None:
         before = typed.newest()
@@ -152,11 +162,16 @@ def _buttons(pond: Pond, trial: Trial, changes: Changes, typed: Typed) -> list[f
     found: list[ft.Control] = []
     if changes.saved.values:
         found.append(layout.main_button(t("Apply: make it the plan"), apply))
+        if refused is not None:
+            why = " ".join(layout.sentence(units.tell(one, system)) for one in refused.reasons)
+            said = t("A plan cannot hold what was tried, so nothing is saved. {why}", why=why)
+            found.append(ft.Semantics(live_region=True, content=layout.caution(said)))
         found.append(
             layout.small(
                 t(
-                    "Pump, hoses, lifts and lips are saved, and the flows become what you want at "
-                    "each place. How the valves have to stand for that, tuning tells."
+                    "Pump, hoses, lifts and lips are saved, and where water is moved, its flows "
+                    "become what you want at each place. How the valves have to stand for that, "
+                    "tuning tells."
                 )
             )
         )
@@ -177,6 +192,7 @@ def WhatIfPage() -> Any:
     pond = use_pond()
     typed = use_draft(draft_name("whatif", pond.id if pond else ""), {})
     width, set_width = ft.use_state(room())
+    refused, set_refused = ft.use_state(cast("tuple[Changes, Refused] | None", None))
     _, turned_at = use_turned(pond.id if pond else "")
     if pond is None:
         return layout.no_pond()
@@ -213,6 +229,7 @@ def WhatIfPage() -> Any:
     def begin(how: str) -> None:
         typed.put({**typed.newest(), BEGIN: how})
 
+    why = refused[1] if refused and refused[0] == changes else None
     handle = moves.Moves(trial, changes, tried, system, put)
     left = [
         _drawing(drawn, tried.worked, chosen, choose, fitted),
@@ -234,7 +251,7 @@ def WhatIfPage() -> Any:
         ]
         left.append(layout.choice(t("What to begin with"), options, begins, begin))
     right = [
-        *_buttons(pond, trial, changes, typed),
+        *_buttons(pond, trial, changes, typed, why, set_refused),
         layout.tile([results.of_part(one, now, tried, system) for one in drawn.parts]),
         layout.tile(list(results.of_whole(now, tried, ammonia, system))),
         fold("assumed", t("What these numbers rest on"), lambda: [

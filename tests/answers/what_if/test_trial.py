@@ -11,7 +11,6 @@ from pondapp.answers.plumbing.network import size_names
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
 from pondapp.answers.sharing.example import example_pond
-from pondapp.answers.what_if.apply import applied
 from pondapp.answers.what_if.changes import (
     NOTHING,
     POND,
@@ -25,7 +24,6 @@ from pondapp.answers.what_if.told import differences
 from pondapp.answers.what_if.trial import Trial
 from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.errors import PondError
-from pondapp.models.pond import Pond
 
 PONDS = range(60)
 LINE, BOG, FALL = "line", "to-bog", "to-fall"
@@ -195,51 +193,6 @@ CHANGES: dict[str, Changes] = {
     "valve": NOTHING.put("opened", BOG, 0.5).put("opened", FALL, 0.9),
     "all": NOTHING.put("pump", LINE, "large").put("opened", BOG, 0.45).put("width", "lip", 0.45),
 }
-
-
-@pytest.mark.parametrize("name", CHANGES)
-def test_what_is_applied_opens_as_it_was_shown(name: str) -> None:
-    trial, changes = example(), CHANGES[name]
-    shown = trial.state(changes)
-    made = applied(trial, changes)
-    assert made.kept_back == ()
-    again = Trial(WorkedPond(Pond.model_validate_json(made.pond.model_dump_json()))).now
-    assert again.flows.keys() == shown.flows.keys()
-    for key, flow in shown.flows.items():
-        assert isclose(again.flows[key], flow, rel_tol=2e-3), key
-    assert again.power == shown.power
-    for key, sheet in shown.sheets.items():
-        assert isclose(again.sheets[key].thickness, sheet.thickness, rel_tol=2e-3)
-
-
-def test_conditions_are_not_saved() -> None:
-    trial = example()
-    conditions = NOTHING.put("clean", LINE, 0.6).put("rest", BOG, 1.0).put("warmth", POND, 30.0)
-    assert applied(trial, conditions).pond == trial.worked.pond
-    both = Changes({**conditions.values, **CHANGES["valve"].values})
-    assert applied(trial, both) == applied(trial, CHANGES["valve"])
-
-
-def test_a_flow_that_a_place_cannot_take_is_kept_back_and_said() -> None:
-    trial = example()
-    made = applied(trial, NOTHING.put("opened", BOG, 1.0))
-    assert [one.values["name"] for one in made.kept_back if "at most" in one.template] == [
-        "Bog filter"
-    ]
-    bog = next(one for one in made.pond.fed if one.id == "bog")
-    assert bog.band is not None
-    assert bog.band.high_m3_s == bog.band.target_m3_s
-
-
-def test_random_ponds_that_are_applied_stay_ponds() -> None:
-    for number, trial in trials():
-        made = applied(trial, all_moves(trial))
-        again = Pond.model_validate_json(made.pond.model_dump_json())
-        assert again == made.pond, number
-        try:
-            _ = Trial(WorkedPond(again)).now
-        except PondError as problem:
-            pytest.fail(f"{number}: {problem}")
 
 
 def test_every_sentence_of_a_difference_is_in_the_catalogue() -> None:

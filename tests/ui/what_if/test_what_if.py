@@ -82,6 +82,36 @@ def test_applying_saves_it_as_the_plan_and_undo_brings_both_back(
     assert screen.text() == before
 
 
+def test_what_a_plan_cannot_hold_is_refused_with_the_reason(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "bog")
+    for _ in range(30):
+        button = screen.buttons()["More: Valve"]
+        if button.disabled:
+            break
+        screen.press("More: Valve")
+    screen.press("Apply: make it the plan")
+    text = screen.text()
+    assert "nothing is saved. Bog filter can take 3,000 L/h at most and would get" in text
+    assert screen.session.ponds[EXAMPLE] == example_pond()
+    screen.press("Less: Valve")
+    assert "nothing is saved" not in screen.text()
+
+
+def test_a_lip_alone_is_saved_and_the_readings_still_stand(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = with_readings(monkeypatch)
+    choose(screen, "lip")
+    screen.press("More: Width of the lip")
+    screen.press("Apply: make it the plan")
+    assert screen.session.ponds[EXAMPLE] != example_pond()
+    assert [text for text, _ in screen.notes][-1] == "It is saved."
+    assert below(screen.text(), "Bog filter").startswith("Right, as measured")
+
+
 def test_conditions_alone_cannot_be_applied(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = opened(monkeypatch)
     screen.press("More: Water temperature")
