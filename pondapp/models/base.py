@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Annotated, Any, get_args, get_origin
 
 from annotated_types import Ge, Gt, Le
@@ -35,6 +35,12 @@ def _near(moment: datetime) -> datetime:
     raise PydanticCustomError(FAR_DATE, "the date is out of bounds")
 
 
+def _near_day(day: date) -> date:
+    if EARLIEST.date() <= day < LATEST.date():
+        return day
+    raise PydanticCustomError(FAR_DATE, "the date is out of bounds")
+
+
 def is_reserved(document_id: str) -> bool:
     """Whether an id is a word of the app itself, which no document may have."""
     return document_id in RESERVED or document_id.startswith(RESERVED_START)
@@ -48,6 +54,8 @@ def _no_word(document_id: str) -> str:
 
 Moment = Annotated[AwareDatetime, AfterValidator(_near)]
 """Far from the ends of the calendar, so that it can be shown in every time zone."""
+Day = Annotated[date, AfterValidator(_near_day)]
+"""Of a calendar, in whichever time zone it is looked at."""
 Id = Annotated[str, Field(min_length=1, max_length=LONGEST_ID, pattern=r"^[A-Za-z0-9_-]+$")]
 PartId = Annotated[Id, AfterValidator(_no_word)]
 """Of a part of a pond."""

@@ -79,3 +79,6 @@ MOST_LINES = 6
 MOST_BRANCHES = 12
 """Of one line."""
 MOST_FEATURES = 40
+
+# ---- the care of a pond
+MOST_REMINDERS = 100

@@ -4,10 +4,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from pondapp.models.base import Document, Id, Name, Stored
+from pondapp.models.base import Day, Document, Id, Name, PartId, Stored
 from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
-from pondapp.models.limits import MOST_FEATURES, MOST_LINES
+from pondapp.models.limits import MOST_FEATURES, MOST_LINES, MOST_REMINDERS
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
 
@@ -39,6 +39,18 @@ class Upkeep(Document):
     days: Annotated[int, Field(ge=1, le=3650)] | None
 
 
+class Reminder(Document):
+    """Work of its owner's own, on a day, and again every so many days, weeks, months or years."""
+
+    id: PartId
+    text: Name
+    first: Day
+    unit: Literal["once", "days", "weeks", "months", "years"] = "once"
+    every: Annotated[int, Field(ge=1, le=400)] = 1
+    times: Annotated[int, Field(ge=1, le=1000)] | None = None
+    """How often in all; none goes on."""
+
+
 class Pond(Stored):
     """One pond."""
 
@@ -65,6 +77,7 @@ class Pond(Stored):
     shopping: Shopping = Shopping()
     upkeep: tuple[Upkeep, ...] = Field(default=(), max_length=3)
     """Only jobs whose interval the user changed."""
+    reminders: tuple[Reminder, ...] = Field(default=(), max_length=MOST_REMINDERS)
     tuned: Annotated[tuple[FlowSet, ...], Field(max_length=6)] = ()
     """Flows as the valves were set, the last time for each line."""
     clean: Annotated[tuple[FlowSet, ...], Field(max_length=6)] = ()

@@ -39,7 +39,7 @@ def _rewritten(
     """
     if kind == DAY and before != after:  # 6/1 is a day of June in one system, of January elsewhere
         try:
-            return as_day(read_date(text, before, datetime.now(UTC).date())), ""
+            return as_day(read_date(text, before, datetime.now(UTC).date(), ahead=True)), ""
         except PondError:
             return text, ""
     if kind not in units.KINDS:

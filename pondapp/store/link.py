@@ -91,7 +91,8 @@ def link(pond: Pond, app_address: str) -> str:
 
 def same_plan(one: Pond, other: Pond) -> bool:
     """Whether two ponds are the same but for what a link leaves out."""
-    return one.model_copy(update={"shopping": other.shopping}) == other
+    own = {"shopping": other.shopping, "reminders": other.reminders}
+    return one.model_copy(update=own) == other
 
 
 def code(address: str) -> bytes:
@@ -111,7 +112,7 @@ def code(address: str) -> bytes:
 
 
 def _lean(pond: Pond) -> str:
-    """What the receiver needs: not what the sender ticked off and paid, nor what ran before."""
-    sent: Any = {"shopping": True, "lines": {"__all__": {"pumps_before"}}}
+    """What the receiver needs: not what the sender ticked off, paid and plans, nor what ran."""
+    sent: Any = {"shopping": True, "reminders": True, "lines": {"__all__": {"pumps_before"}}}
     plan: dict[str, Any] = pond.model_dump(mode="json", exclude=sent, exclude_none=True)
     return json.dumps(plan, separators=(",", ":"), ensure_ascii=False)

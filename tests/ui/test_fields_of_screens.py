@@ -20,6 +20,7 @@ from pondapp.models.reading import Fill, Reading
 from pondapp.state.ids import NO_POND
 from pondapp.ui.about.rules import RulePage
 from pondapp.ui.care.care import CarePage
+from pondapp.ui.care.reminder import ReminderPage
 from pondapp.ui.features.features import FeaturePage
 from pondapp.ui.fish.fish import FishPage
 from pondapp.ui.keeping.dose import DosePage
@@ -82,6 +83,8 @@ def screens() -> dict[str, Asked]:
             "known_by": "points"}),
         "costs": (PumpsPage, pond, f"pumps-{ID}", {"tariff": "0.3", "years": "5", "hours": "12"}),
         "reminders": (CarePage, pond, "", {}),
+        "a reminder": (ReminderPage, {**pond, "reminder_id": "new"}, f"reminder-{ID}-new", {
+            "unit": "weeks"}),
         "shopping": (ShoppingPage, pond, f"shopping-{ID}", {"open": "liner.basin"}),
         "a rule": (RulePage, {**pond, "rule_key": rule.key}, "", {}),
         "containers": (ContainersPage, {}, "container", {}),

@@ -13,6 +13,7 @@ from typing import Literal
 
 from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
 from pondapp.answers.care.glance import health_now
+from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
@@ -38,7 +39,7 @@ from pondapp.words import t
 
 Goal = Literal[
     "new_test", "new_cleaning", "log_item", "log", "plan", "path", "measure", "place", "pumps",
-    "health", "fish", "water",
+    "health", "fish", "water", "reminders",
 ]  # fmt: skip
 NAMED = 2
 """Places that are named of many of which nothing is known."""
@@ -444,6 +445,9 @@ def _work(of: _Evidence) -> Iterator[Matter]:
         severity: Severity = "wrong" if job.job == "clean" and job.last is not None else "unknown"
         goal: Goal = "new_test" if job.job == "test" else "new_cleaning"
         yield Matter(severity, job.sentence, goal)
+    for one in reminders(of.pond, of.log, of.now):
+        if one.is_due:
+            yield Matter("wrong", one.sentence, "reminders")
 
 
 def _dated_ahead(items: Sequence[LogItem]) -> Iterator[Matter]:

@@ -4,7 +4,7 @@ import re
 from datetime import date, datetime, time, timedelta
 
 from pondapp.core.base.errors import PondError
-from pondapp.models.limits import FIRST_YEAR
+from pondapp.models.limits import FIRST_YEAR, LATEST
 from pondapp.words import as_day
 
 _ISO = re.compile(r"(\d{4})[-./](\d{1,2})[-./](\d{1,2})")
@@ -18,11 +18,11 @@ _MONTHS = (
 CENTURY = 2000
 
 
-def read_date(text: str, system: str, today: date) -> date:
+def read_date(text: str, system: str, today: date, *, ahead: bool = False) -> date:
     """A day as typed: 2025-06-01, 1.6.2025, 1/6/2025 (6/1/2025 with US units).
 
     Raises:
-        PondError: It is no day, before 1990, or still to come.
+        PondError: It is no day, before 1990 or after 2199, or still to come, unless it may.
     """
     text = text.strip()
     if found := _ISO.fullmatch(text):
@@ -44,7 +44,9 @@ def read_date(text: str, system: str, today: date) -> date:
                         example=as_day(today)) from error  # fmt: skip
     if made.year < FIRST_YEAR:
         raise PondError("write a year from {first} on", first=str(FIRST_YEAR))
-    if made > today + timedelta(days=1):  # a clock may be set to another zone
+    if made.year >= LATEST.year:
+        raise PondError("write a year before {last}", last=str(LATEST.year))
+    if made > today + timedelta(days=1) and not ahead:  # a clock may be set to another zone
         raise PondError("that day is still to come; today is {today}", today=as_day(today))
     return made
 

@@ -1,17 +1,30 @@
-"""How often the user wants to be reminded, job by job."""
+"""How often the user wants to be reminded, job by job; reminders of one's own, and the calendar."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
+from pondapp import units
 from pondapp.answers.care.due import JOBS, Job, days_between, usual_days, with_days
+from pondapp.answers.care.reminders import ReminderState, reminders
+from pondapp.answers.log.dates import local
+from pondapp.answers.sharing.calendar_file import calendar_file, events
 from pondapp.models.base import limits_of
+from pondapp.models.entry import Entry, WorkDone
+from pondapp.models.limits import MOST_REMINDERS
 from pondapp.models.pond import Pond, Upkeep
+from pondapp.state.ids import new_id
+from pondapp.store.browser import page
+from pondapp.ui.care.reminder import NEW, again
+from pondapp.ui.log.entry import save_item
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
+from pondapp.ui.parts.files import file_name, save_file
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
+from pondapp.ui.shell.navigate import go, say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
@@ -36,6 +49,69 @@ def read_days(texts: dict[str, str], pond: Pond, system: str) -> tuple[Pond | No
             days = read.values.get(job)
             pond = with_days(pond, job, None if days is None else int(days))
     return (None if read.errors else pond), read.errors
+
+
+def _reminder(pond: Pond, state: ReminderState, system: str) -> ft.Control:
+    """One of one's own: when it falls, the tick for the log, and the way to change it."""
+    own = state.reminder
+
+    async def done(_: Any) -> None:
+        work = WorkDone(what=own.text, job=own.id)
+        await save_item(
+            Entry(id=new_id(), pond_id=pond.id, when=datetime.now(UTC), what=work), None
+        )
+
+    words = units.tell(state.sentence, system)
+    parts: list[ft.Control] = [layout.body(words), layout.small(again(own))]
+    if state.is_due or (state.day is not None and own.first < local(datetime.now(UTC)).date()):
+        parts.append(layout.second_button(t("Done: {what}", what=own.text), done))
+    change = go(f"/pond/{pond.id}/log/due/{own.id}")
+    parts.append(layout.aside(t("Change: {what}", what=own.text), change))
+    return layout.card(parts, strong=state.is_due)
+
+
+def _own(pond: Pond, system: str) -> list[ft.Control]:
+    """All reminders of one's own, and one more."""
+    log = session_now().logs.items_of(pond.id)
+    found = reminders(pond, log, datetime.now(UTC))
+    controls: list[ft.Control] = [
+        layout.heading(t("Your own reminders")),
+        *(_reminder(pond, one, system) for one in found),
+    ]
+    if len(pond.reminders) < MOST_REMINDERS:
+        add = go(f"/pond/{pond.id}/log/due/{NEW}")
+        controls.append(layout.second_button(t("Add a reminder"), add))
+    return controls
+
+
+def _calendar(pond: Pond) -> list[ft.Control]:
+    """All that is reminded of, for the calendar of the phone."""
+
+    def as_file() -> tuple[str, bytes]:
+        now = datetime.now(UTC)
+        found = events(pond, session_now().logs.items_of(pond.id), now)
+        return file_name(pond.name, "reminders", "ics"), calendar_file(pond.name, found, now)
+
+    async def save(_: Any) -> None:
+        if await save_file(*as_file()):
+            say(t("The calendar file is in your downloads. Open it to take it in."))
+
+    async def share(_: Any) -> None:
+        name, data = as_file()
+        answer = await page.ask("share", title=pond.name, name=name, data=data)
+        if answer not in ("done", "cancelled"):
+            await save(_)
+
+    return [
+        layout.heading(t("In your calendar")),
+        layout.small(
+            t("The app itself cannot ring. All of these as a file for the calendar of your phone "
+              "or computer, which rings at 9 in the morning. Save it again after a change; what "
+              "you delete here, delete in the calendar too.")
+        ),
+        layout.second_button(t("Save for the calendar"), save),
+        layout.second_button(t("Share with a calendar"), share),
+    ]  # fmt: skip
 
 
 @ft.component
@@ -81,4 +157,5 @@ def CarePage() -> Any:
                 typed, begin,
             ),
         ],
+        second=[*_own(pond, system), *_calendar(pond)],
     )  # fmt: skip

@@ -150,7 +150,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
     answer.append(
         layout.links(
             [
-                (t("Reminders"), go(f"/pond/{pond.id}/log/due")),
+                (t("Reminders and calendar"), go(f"/pond/{pond.id}/log/due")),
                 (t("Change the rules"), go(f"/pond/{pond.id}/rules")),
             ]
         )

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import due
+from pondapp.answers.care.reminders import reminders
 from pondapp.answers.log.log import FLOW, KINDS, LogItem, by_month, searched
 from pondapp.answers.log.log_names import TITLES
 from pondapp.models.entry import Entry
@@ -80,23 +81,25 @@ def item_is_note(item: LogItem) -> bool:
 
 def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
     """What is due, quietly, and where to say how often."""
-    jobs = due(pond, log, datetime.now(UTC))
+    now = datetime.now(UTC)
+    told = [(one.sentence, one.is_due) for one in due(pond, log, now)]
+    told += [(one.sentence, True) for one in reminders(pond, log, now) if one.is_due]
     rows: list[ft.Control] = [
         ft.Row(
             [
                 ft.Icon(
-                    ft.Icons.SCHEDULE if one.is_due else ft.Icons.CHECK,
+                    ft.Icons.SCHEDULE if is_due else ft.Icons.CHECK,
                     size=theme.drawn(theme.BODY),
                     color=ft.Colors.ON_SURFACE_VARIANT,
                 ),
-                written(units.tell(one.sentence, system), size=theme.SMALL, expand=True,
-                        weight=ft.FontWeight.W_600 if one.is_due else None),
+                written(units.tell(sentence, system), size=theme.SMALL, expand=True,
+                        weight=ft.FontWeight.W_600 if is_due else None),
             ],
             spacing=8,
         )
-        for one in jobs
+        for sentence, is_due in told
     ]  # fmt: skip
-    change = layout.aside(t("Change the reminders"), go(f"/pond/{pond.id}/log/due"))
+    change = layout.aside(t("Reminders and calendar"), go(f"/pond/{pond.id}/log/due"))
     rows.append(change)
     return layout.card(rows)
 

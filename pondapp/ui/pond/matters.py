@@ -24,7 +24,6 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 if TYPE_CHECKING:
-    from pondapp.answers.care.due import Job
     from pondapp.answers.care.open_matters import Goal, Matter, OpenMatters
 
 ROUTES: dict[Goal, str] = {
@@ -40,12 +39,13 @@ ROUTES: dict[Goal, str] = {
     "health": "health",
     "fish": "fish",
     "water": "water",
+    "reminders": "log/due",
 }
 AT_ONCE = 3  # dangers in sight
 KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
 
 _kept: dict[str, tuple[Pond, Sequence[LogItem], int, OpenMatters]] = {}
-_due: dict[str, tuple[Pond, Sequence[LogItem], int, tuple[Job, ...]]] = {}
+_due: dict[str, tuple[Pond, Sequence[LogItem], int, tuple[str, ...]]] = {}
 
 
 def matters_of(pond: Pond) -> OpenMatters | None:
@@ -122,8 +122,11 @@ def all_matters(pond: Pond, system: str) -> list[ft.Control]:
     return lines
 
 
-def jobs_due(pond: Pond) -> tuple[Job, ...] | None:
-    """What is due at a pond; None while its log is not read, or where a changed rule cannot be."""
+def jobs_due(pond: Pond) -> tuple[str, ...] | None:
+    """What is due at a pond, in English or as typed.
+
+    None while its log is not read, or where a changed rule cannot be.
+    """
     session = session_now()
     if not session.logs.is_read(pond.id):
         return None
@@ -133,9 +136,13 @@ def jobs_due(pond: Pond) -> tuple[Job, ...] | None:
     if known and known[0] is pond and known[1] is log and known[2] == age:
         return known[3]
     from pondapp.answers.care.due import due
+    from pondapp.answers.care.reminders import reminders
 
     try:
-        jobs = tuple(one.job for one in due(pond, log, now) if one.is_due)
+        jobs = (
+            *(JOBS[one.job] for one in due(pond, log, now) if one.is_due),
+            *(one.reminder.text for one in reminders(pond, log, now) if one.is_due),
+        )
     except PondError:  # the worst matter says it
         return None
     _due[pond.id] = (pond, log, age, jobs)
@@ -163,7 +170,7 @@ def latest(pond: Pond, system: str) -> list[ft.Control]:
         return []
     from pondapp.ui.log.log_words import day_of, measured_at
 
-    now, jobs = datetime.now(UTC), [t(JOBS[one]) for one in due]
+    now, jobs = datetime.now(UTC), [t(one) for one in due]
     flows = [item for item in session_now().logs.readings_of(pond.id) if item.taken_at <= now]
     told = t("No flow is measured yet.")
     if flows:

@@ -35,7 +35,7 @@ POND: Tree = {
     "log": (
         "log.log.LogPage",
         {
-            "due": "care.care.CarePage",
+            "due": ("care.care.CarePage", {":reminder_id": "care.reminder.ReminderPage"}),
             "charts": "log.charts.ChartsPage",
             "season": "keeping.season.SeasonPage",
             "evaporation": "keeping.evaporation.EvaporationPage",

@@ -5,7 +5,8 @@ function answerPython({ name, tab, spoken, arrived }) {
     const shared = { title };
     if (text) shared.text = text;
     if (url) shared.url = url;
-    if (data) shared.files = [new File([data], name, { type: "application/json" })];
+    const type = name?.endsWith(".ics") ? "text/calendar" : "application/json";
+    if (data) shared.files = [new File([data], name, { type })];
     return shared;
   };
   const { python } = window.pondappPad;
