@@ -61,8 +61,29 @@ class Skimmer(Feature):
     opening_m: Annotated[float, Field(gt=0, le=5)]
 
 
+class Stream(Feature):
+    """A stream that runs down to the pond, with or without pools on its way."""
+
+    kind: Literal["stream"] = "stream"
+    length_m: Annotated[float, Field(gt=0, le=200)]
+    width_m: Annotated[float, Field(gt=0, le=20)]
+    fall_m: Annotated[float, Field(gt=0, le=20)]
+    """From its source down to the pond's water."""
+    bed: Literal["liner", "gravel", "cobbles", "boulders"]
+    pools: Annotated[int, Field(ge=0, le=50)] | None = None
+    pool_length_m: Annotated[float, Field(gt=0, le=50)] | None = None
+    pool_width_m: Annotated[float, Field(gt=0, le=50)] | None = None
+    pool_depth_m: Annotated[float, Field(ge=0.02, le=3)] | None = None
+    """Below the edge of the weir that holds it."""
+    weir_width_m: Annotated[float, Field(ge=0.05, le=20)] | None = None
+    freeboard_m: Annotated[float, Field(gt=0, le=3)] | None = None
+    """How much higher the pond's rim is than its water."""
+    inlet_depth_m: Annotated[float, Field(gt=0, le=20)] | None = None
+    """Water that stands over the inlet of its pump."""
+
+
 WaterFeature = Annotated[
-    BogFilter | HighFlowFilter | Lip | Jet | Skimmer, Field(discriminator="kind")
+    BogFilter | HighFlowFilter | Lip | Jet | Skimmer | Stream, Field(discriminator="kind")
 ]
 FEATURES: tuple[str, ...] = tuple(
     stored.model_fields["kind"].default for stored in get_args(get_args(WaterFeature)[0])

@@ -9,6 +9,7 @@ from random_ponds import NOW, Kept
 from pondapp import units
 from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
+from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.fish import stock
 from pondapp.answers.keeping import dose, evaporation
 from pondapp.answers.keeping import water_change as changed
@@ -144,6 +145,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
                 tune.valve_effect(WorkedPond(pond), line, log, place.branch.id, seen.flow, NOW)
             )
     for feature in pond.fed:
+        asked[f"told of {feature.id}"] = lambda one=feature: told_of(WorkedPond(pond), one)
         if feature.kind == "lip":
             asked[f"lip {feature.id}"] = lambda lip=feature: lip_setting.lip_setting(
                 WorkedPond(pond), lip

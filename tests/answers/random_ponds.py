@@ -7,6 +7,7 @@ then something is missing, odd or out of proportion, as it is in gardens.
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from random import Random
+from typing import Any
 
 from pondapp.answers.planning.on_branch import passed
 from pondapp.core.hydraulics.bores import SERIES, sizes
@@ -20,6 +21,7 @@ from pondapp.models.circuit import (
     Pipe,
     Pump,
     Skimmer,
+    Stream,
     WaterFeature,
 )
 from pondapp.models.entry import Cleaning, Entry, FreeNote, WaterTest
@@ -122,7 +124,7 @@ def _band(rng: Random) -> Band | None:
 
 
 def _feature(rng: Random, number: int, volume: float) -> WaterFeature:
-    kind = rng.choice(("bog", "bog", "high_flow", "lip", "lip", "jet", "skimmer"))
+    kind = rng.choice(("bog", "bog", "high_flow", "lip", "lip", "jet", "skimmer", "stream"))
     key, name, band = f"f{number}", f"{kind} {number}", _band(rng)
     if kind == "bog":
         bed = volume * _log_between(rng, 0.03, 0.4)
@@ -136,7 +138,30 @@ def _feature(rng: Random, number: int, volume: float) -> WaterFeature:
         return Lip(id=key, name=name, band=band, width_m=width, fall_m=fall)
     if kind == "jet":
         return Jet(id=key, name=name, band=band, flow_m3_s=_log_between(rng, 200, 3000) * LPH)
+    if kind == "stream":
+        return _stream(rng, key, name, band)
     return Skimmer(id=key, name=name, band=band, opening_m=_log_between(rng, 0.1, 0.5))
+
+
+def _stream(rng: Random, key: str, name: str, band: Band | None) -> Stream:
+    """A stream; some are steeper than a stream can be, or have pools longer than it."""
+    sizes: dict[str, Any] = {}
+    if rng.random() < 0.5:
+        sizes["pools"] = rng.randint(0, 6)
+    if rng.random() < 0.8:
+        sizes |= {
+            "pool_length_m": _log_between(rng, 0.3, 3.0),
+            "pool_width_m": _log_between(rng, 0.3, 3.0),
+            "pool_depth_m": _log_between(rng, 0.05, 0.6),
+            "weir_width_m": _log_between(rng, 0.1, 2.0),
+        }
+    return Stream(
+        id=key, name=name, band=band, length_m=_log_between(rng, 1, 30),
+        width_m=_log_between(rng, 0.2, 2.0), fall_m=_log_between(rng, 0.05, 3.0),
+        bed=rng.choice(("liner", "gravel", "cobbles", "boulders")),
+        freeboard_m=rng.choice((None, _log_between(rng, 0.02, 0.3))),
+        inlet_depth_m=rng.choice((None, _log_between(rng, 0.05, 1.0))), **sizes,
+    )  # fmt: skip
 
 
 def _pipe(rng: Random) -> Pipe | None:

@@ -7,6 +7,7 @@ from pondapp.models.circuit import (
     Jet,
     Lip,
     Skimmer,
+    Stream,
 )
 
 SAMPLES: dict[str, Feature] = {
@@ -17,5 +18,20 @@ SAMPLES: dict[str, Feature] = {
         Lip(id="one", name="Slate", width_m=0.4, fall_m=0.8),
         Jet(id="one", name="Frog", flow_m3_s=2e-4),
         Skimmer(id="one", name="Mouth", opening_m=0.2),
+        Stream(
+            id="one",
+            name="Brook",
+            length_m=6.0,
+            width_m=0.5,
+            fall_m=0.4,
+            bed="cobbles",
+            pools=2,
+            pool_length_m=0.8,
+            pool_width_m=1.0,
+            pool_depth_m=0.25,
+            weir_width_m=0.3,
+            freeboard_m=0.08,
+            inlet_depth_m=0.6,
+        ),
     )
 }

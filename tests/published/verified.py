@@ -174,6 +174,15 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "typical coefficients for water networks, seen in a copy": (
         "verified", "45° wye 0.30 and 0.50; rows 1010, 1011"),
     "volume is mass over density (definition)": ("follows", "definition; row 65"),
+    "Manning's formula, as coded in fluids 1.3.1; n after Chow (1959)": (
+        "verified", "V_Manning to 1e-9, and three worked examinations; rows 497 to 504, 1401 on"),
+    "Chow, Open-Channel Hydraulics (1959), as coded in fluids 1.3.1": (
+        "verified", "least, normal and most n of three beds in fluids 1.3.1, test_channel.py"),
+    "Chow (1959) for cement mortar, taken for liner with folds": (
+        "not checked", "the table has no liner; mortar is 0.011 to 0.015 in it"),
+    "R. I. Ferguson, Water Resour. Res. 43 (2007) W05427, as coded in public programs": (
+        "not checked", "the paper's abstract was read; its formula and 6.5 and 2.5 stand in a "
+        "public program, and another one has 5.5 and 2.2"),
     "weighted least squares, as in numpy": (
         "verified", "numpy.polyfit with weights, test_measuring_against_libraries.py"),
     "weighted mean, inverse squares of the uncertainties": (
@@ -199,6 +208,8 @@ CONSTANTS: dict[str, tuple[object, str]] = {
     "hydraulics.water._GAS_CONSTANT": (461.51805, "IAPWS SR6-08 in the code of iapws 1.5.5"),
     "hydraulics.water._CONSTANT": (1.93763157e-2, "likewise, with the other eleven; row by row"),
     "spillway.sheet.BRINK_SHARE": (0.715, "named from memory (Rouse)"),
+    "spillway.channel.DEEP_SHARE": (6.5, "a1 in a public program, after Ferguson (2007)"),
+    "spillway.channel.SHALLOW_SHARE": (2.5, "a2 likewise"),
     "stock.oxygen.SALT_ADDS": (0.75, "rounded; gsw 3.6 gives 0.73 for sea water at 20 °C"),
     "hydraulics.friction.ROUGHEST": (0.05, "upper edge of Moody's chart"),
     "stock.air._EARTH_RADIUS": (6356766.0, "nominal radius in codes of the standard atmosphere"),

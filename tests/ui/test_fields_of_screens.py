@@ -108,6 +108,9 @@ def screens() -> dict[str, Asked]:
     for kind in ("bog", "high_flow", "lip", "jet", "skimmer"):
         address = {**pond, "thing_id": f"new-{kind}"}
         found[f"new {kind}"] = (FeaturePage, address, f"thing-{ID}-new-{kind}", {"whose": "own"})
+    address = {**pond, "thing_id": "new-stream"}
+    chosen = {"whose": "own", "pools": "2"}
+    found["new stream"] = (FeaturePage, address, f"thing-{ID}-new-stream", chosen)
     for kind in AMOUNTS:
         found[f"log, {kind}"] = (EntryPage, {**pond, "item_id": f"new-{kind}"}, "", {})
     for method in METHODS[:-1]:

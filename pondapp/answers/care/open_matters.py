@@ -15,6 +15,7 @@ from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_sta
 from pondapp.answers.care.glance import health_now
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
+from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
@@ -94,12 +95,13 @@ def open_matters(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> O
         partial(_flows, of),
         partial(_plan, of),
         partial(_pumps, of),
+        partial(_features, of),
         partial(_fish, of),
         partial(_work, of),
         partial(_dated_ahead, ahead),
     )
     if not of.log:  # a pond that is still planned: its water comes after its pump
-        parts = (*parts[1:5], parts[0], *parts[5:])
+        parts = (*parts[1:6], parts[0], *parts[6:])
     found: list[Matter] = []
     for part in parts:
         try:
@@ -338,6 +340,16 @@ def _elsewhere(of: _Evidence) -> Iterator[Matter]:
         elif state.found.kind in OFF:
             values: dict[str, Value] = {"name": name, "flow": Amount(state.found.flow.flow, "m3/s")}
             yield Matter("wrong", Message(OFF[state.found.kind], values), "place", key)
+
+
+def _features(of: _Evidence) -> Iterator[Matter]:
+    """What follows from a feature at its pond and is not right; of several alike once."""
+    said: set[str] = set()
+    for feature in of.worked.pond.fed:
+        for one in told_of(of.worked, feature):
+            if one.severity in ("danger", "wrong") and one.value.template not in said:
+                said.add(one.value.template)
+                yield Matter(one.severity, one.value, "place", feature.id)
 
 
 def _seen_at(pond: Pond, place: BranchPlace) -> Goal:

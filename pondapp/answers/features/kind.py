@@ -5,9 +5,11 @@ it up in `kinds.py`. How a kind is drawn and entered is in the module of that na
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import ClassVar, Generic, Literal, TypeVar
 
+from pondapp.answers.care.severity import Severity
+from pondapp.answers.rules.working import Working, no_steps
 from pondapp.answers.shopping.needed import Needed, named
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import require_within
@@ -21,7 +23,7 @@ from pondapp.models.circuit import Aim, Feature
 from pondapp.models.pond import Pond
 
 F = TypeVar("F", bound=Feature)
-Symbol = Literal["bed", "box", "edge", "spray", "mouth"]
+Symbol = Literal["bed", "box", "edge", "spray", "mouth", "run"]
 """What a kind looks like in the picture of a pond."""
 
 
@@ -42,6 +44,44 @@ class Size:
     unit: str
     least: float
     most: Callable[[Pond, float], float]
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What a kind may ask of the pond that a feature is at.
+
+    Attributes:
+        fed: All features of the pond.
+        flows: What the plan gives each of them, or its good flow while there is no plan [m3/s], by
+            id.
+        surface: Open water of the pond [m2]; None where it is not drawn.
+    """
+
+    fed: tuple[Feature, ...]
+    flows: Mapping[str, float]
+    surface: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One thing that follows from a feature at its pond.
+
+    Attributes:
+        label: What it is; empty for a sentence that stands alone.
+        value: The answer.
+        remark: How far to trust it, or what to do.
+        severity: How bad it is, where that can be said.
+    """
+
+    label: str
+    value: Message
+    remark: Message | None = None
+    severity: Severity | None = None
+    working: Working = field(default=no_steps, compare=False, repr=False)
+
+    def steps(self) -> tuple[Step, ...]:
+        """How it was found."""
+        return self.working()
 
 
 class FeatureKind(Generic[F]):
@@ -109,6 +149,10 @@ class FeatureKind(Generic[F]):
     def fall(self, _feature: F, /) -> float | None:
         """How far [m] its water falls; None while it is not entered."""
         return None
+
+    def told(self, _feature: F, _site: Site, _rules: Assumptions, /) -> Iterator[Told]:
+        """What more follows from it at its pond, beside the flow that it wants."""
+        yield from ()
 
     def to_buy(self, feature: F, _rules: Assumptions, /) -> Iterator[Needed]:
         """What is bought for it: one of it, as long as a kind says nothing else."""

@@ -19,7 +19,7 @@ from pondapp.core.measuring import (
     trend,
     verdict,
 )
-from pondapp.core.spillway import weirs
+from pondapp.core.spillway import channel, weirs
 from pondapp.core.stock import (
     ammonia,
     balance,
@@ -56,6 +56,9 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
         Formula("Gaps in gravel by its grain size", bed.GRAINS),
         Formula("Sheet over a sharp lip as wide as its channel", weirs.REHBOCK),
         Formula("Thickness of a sheet at its edge", water_sheet.FREE_FALL),
+        Formula("How deep and fast a stream runs", channel.MANNING),
+        *_looked_up("Roughness of a stream's bed", (bed.source for bed in channel.BEDS.values())),
+        Formula("Shallow water among stones", channel.SHALLOW),
     ),
     "Pipes and pumps": (
         Formula("Friction in a pipe", run.DARCY),

@@ -5,6 +5,7 @@ from datetime import datetime
 from html import escape
 
 from pondapp import units
+from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.picture.picture import picture
@@ -43,6 +44,7 @@ def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now:
         states = states_of(worked, tuple(readings), now)
         parts += _picture(worked, states, system)
         parts += _flows(worked, states, system)
+        parts += _features(worked, system)
     except PondError as problem:
         parts.append(_line(units.explain(problem, system)))
     parts += _paths(pond, system)
@@ -143,6 +145,20 @@ def _measured(state: PlaceState, system: str) -> tuple[str, str]:
     if reading.earlier:
         return t("{flow}, {day}, corrected", flow=flow, day=day), verdict
     return f"{flow}, {day}", verdict
+
+
+def _features(worked: WorkedPond, system: str) -> list[str]:
+    """What follows from each feature at its pond, of the kinds that have more to say."""
+    parts = []
+    for feature in worked.pond.fed:
+        lines = []
+        for one in told_of(worked, feature):
+            told = (one.value, one.remark) if one.remark else (one.value,)
+            words = " ".join(sentence(units.tell(part, system)) for part in told)
+            lines.append(_line(f"{t(one.label)}: {words}" if one.label else words))
+        if lines:
+            parts += [_heading(worked.names.features[feature.id]), *lines]
+    return parts
 
 
 def _pipe(pipe: Pipe | None, system: str) -> str:

@@ -23,3 +23,18 @@ class WaterfallAssumptions:
     crest_height: float = rule(
         "Height of a lip over the bottom behind it", 0.10, "m", 0.005, 5.0, COMMON_PRACTICE
     )
+    stream_flow_min: float = rule(
+        "Least flow per width of a stream", 4.0 / HOUR, "m2/s", 1e-5, 0.1, COMMON_PRACTICE
+    )
+    stream_flow_target: float = rule(
+        "Flow per width of a stream", 8.0 / HOUR, "m2/s", 1e-5, 0.1, COMMON_PRACTICE
+    )
+    stream_flow_max: float = rule(
+        "Most flow per width of a stream", 20.0 / HOUR, "m2/s", 1e-5, 0.1, COMMON_PRACTICE
+    )
+    stream_edge: float = rule(
+        "Height of a stream's edges over its bed", 0.20, "m", 0.02, 1.0, COMMON_PRACTICE
+    )
+    stream_layers: float = rule(
+        "Layers of stones in the bed of a stream", 1.0, "-", 0.1, 5.0, COMMON_PRACTICE
+    )

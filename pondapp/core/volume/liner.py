@@ -119,3 +119,52 @@ def sloped_liner_size(
     sheet = (length + more, width + more)
     formula = "{side} = {pond} - 2 z d + 2 d √(1 + z²) + 2 o"
     return LinerSize(*sheet, sheet[0] * sheet[1], formula, inputs, SLOPE)
+
+
+def stream_sheet(
+    length: float, width: float, edge: float, pools: int, pool_depth: float, overlap: float
+) -> LinerSize:
+    """Sheet for a stream of one width with pools along it.
+
+    Args:
+        length: Length of the stream [m], above 0 to 500.
+        width: Its width, or that of its widest pool [m], above 0 to 500.
+        edge: Height of its edges over its bed [m], 0 to 10.
+        pools: Number of pools [-], 0 to 100.
+        pool_depth: Depth of each below the bed [m], 0 to 10.
+        overlap: Liner beyond the edge on each side [m], 0 to 10.
+
+    Returns:
+        Sheet [m], [m2]; enough for upright sides and pools with upright ends.
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        L = l + 2 n d + 2 o, W = w + 2 (e + d) + 2 o: common practice, as for a pond.
+
+    Example:
+        6 m by 50 cm, edges of 20 cm, no pools, 30 cm over each edge:
+
+        >>> sheet = stream_sheet(6.0, 0.5, 0.2, 0, 0.0, 0.3)
+        >>> round(sheet.length, 2), round(sheet.width, 2)
+        (6.6, 1.5)
+    """
+    rectangle_layer(length, width, max(edge, pool_depth, 0.001), 0.0)
+    require_within("height of the edges", edge, 0.0, 10.0, "m")
+    require_within("number of pools", pools, 0, 100, "-")
+    require_within("depth of the pools", pool_depth, 0.0, 10.0, "m")
+    require_within("overlap of the liner", overlap, 0.0, 10.0, "m")
+    deep = edge + (pool_depth if pools else 0.0)
+    long = length + 2.0 * pools * pool_depth + 2.0 * overlap
+    wide = width + 2.0 * deep + 2.0 * overlap
+    inputs = (
+        Term("l", "length of the stream", length, "m"),
+        Term("w", "width of the stream and its pools", width, "m"),
+        Term("e", "height of the edges", edge, "m"),
+        Term("n", "number of pools", float(pools), "-"),
+        Term("d", "depth of a pool", pool_depth, "m"),
+        Term("o", "overlap on each side", overlap, "m"),
+    )
+    formula = "L = l + 2 n d + 2 o, W = w + 2 (e + d) + 2 o"
+    return LinerSize(long, wide, long * wide, formula, inputs, COMMON_PRACTICE)

@@ -11,6 +11,7 @@ from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import feature_of, lines_of, names_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
+from pondapp.ui.features.told import told_card
 from pondapp.ui.measuring.readings import reading_card
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import aim_text, band_text
@@ -87,6 +88,7 @@ def AtPlacePage() -> Any:
     if feature:
         edit = go(f"/pond/{pond.id}/things/{feature.id}")
         controls.append(layout.second_button(t("Change its size or wanted range"), edit))
+        controls += told_card(pond, feature, system)
         controls += on_path(pond, feature)
     else:
         here = f"/pond/{pond.id}"

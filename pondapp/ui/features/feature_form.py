@@ -72,7 +72,7 @@ def _own_band(values: dict[str, float], errors: dict[str, str], system: str) -> 
 def _asked(texts: dict[str, str], kind: str) -> Form:
     """The amounts that are asked for."""
     own = OWN_BAND if texts.get("whose") == "own" else ()
-    return Form((*LOOKS[kind].form.fields, *own))
+    return Form((*LOOKS[kind].asked(texts), *own))
 
 
 def read_feature(
@@ -86,12 +86,12 @@ def read_feature(
     if wrong := fields.name_error(name):
         errors["name"] = wrong
     band = _own_band(values, errors, system) if own else None
-    if errors or read.missing:
+    if errors or read.missing or look.missing(texts):
         return None, errors
     aim = texts.get("aim", USUAL)
     made: WaterFeature = KINDS[kind].stored(
         id=feature_id, name=name, band=band, aim=None if aim == USUAL else aim,
-        **look.to_store(values),
+        **look.to_store(values), **look.picked(texts),
     )  # fmt: skip
     return made, {}
 
@@ -99,7 +99,8 @@ def read_feature(
 def missing_of(texts: dict[str, str], kind: str, system: str) -> list[str]:
     """The labels of what is needed and empty, from the top of the screen down."""
     asked = _asked(texts, kind)
-    return [t(asked[key].label) for key in asked.read(texts, system).missing]
+    amounts = [asked[key].label for key in asked.read(texts, system).missing]
+    return [t(label) for label in (*LOOKS[kind].missing(texts), *amounts)]
 
 
 def hose_texts(branch: Branch | None, system: str) -> dict[str, str]:

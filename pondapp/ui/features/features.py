@@ -40,11 +40,12 @@ from pondapp.ui.features.feature_form import (
     texts_of,
 )
 from pondapp.ui.features.looks import LOOKS
+from pondapp.ui.features.told import told_card
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.answers import target_card, three_flows
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, seen, use_draft
-from pondapp.ui.parts.missing import waiting
+from pondapp.ui.parts.missing import findable, waiting
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.hose_fields import HOSE
 from pondapp.ui.plumbing.run_answer import run_text
@@ -144,10 +145,12 @@ def _wanted(pond: Pond, made: WaterFeature | None, system: str) -> list[ft.Contr
     if made is None:
         return []
     try:
-        target = targets(put_feature(pond, made, new_id)).place(made.id)
+        tried = put_feature(pond, made, new_id)
+        target = targets(tried).place(made.id)
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
-    return [target_card(target, system)] if target else []
+    wanted = [target_card(target, system)] if target else []
+    return [*wanted, *told_card(tried, made, system)]
 
 
 @ft.component
@@ -199,13 +202,16 @@ def FeaturePage() -> Any:
         what = t("{thing} is removed.", thing=feature.name)
         await save_change(remove_feature(pond, feature.id, new_id), what)
 
-    size, own = LOOKS[kind].form.fields, OWN_BAND if whose == "own" else ()
+    look = LOOKS[kind]
+    own = OWN_BAND if whose == "own" else ()
     title_of_kind = t(KINDS[kind].title)
     controls: list[ft.Control] = [
         fields.text_field(t("Name (optional)"), typed.text("name"), typed.note("name"),
                           error=errors.get("name"), helper=t("Empty: {title}",
                           title=title_of_kind)),
-        *[form.draw(typed, one.key, errors) for one in size],
+        *[findable(t(one.label), layout.choice(t(one.label), layout.worded(one.options),
+                   typed.text(one.key), typed.note(one.key))) for one in look.choices],
+        *[form.draw(typed, one.key, errors) for one in look.asked(typed.texts)],
         layout.choice(t("Wanted flow"), [(key, t(text)) for key, text in WHOSE], whose,
                       typed.note("whose")),
         *[form.draw(typed, one.key, errors) for one in own],

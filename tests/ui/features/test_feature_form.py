@@ -14,6 +14,7 @@ from pondapp.models.circuit import (
     Lip,
     Pipe,
     Skimmer,
+    Stream,
     WaterFeature,
 )
 from pondapp.models.reading import Band
@@ -32,6 +33,22 @@ FEATURES: tuple[WaterFeature, ...] = (
     Lip(id="a", name="Slate", width_m=0.4),
     Jet(id="a", name="Frog", flow_m3_s=2e-4),
     Skimmer(id="a", name="Skimmer", opening_m=0.2),
+    Stream(id="a", name="Brook", length_m=6.0, width_m=0.5, fall_m=0.4, bed="gravel"),
+    Stream(
+        id="a",
+        name="Brook",
+        length_m=6.0,
+        width_m=0.5,
+        fall_m=0.4,
+        bed="boulders",
+        pools=2,
+        pool_length_m=0.8,
+        pool_width_m=1.0,
+        pool_depth_m=0.25,
+        weir_width_m=0.3,
+        freeboard_m=0.08,
+        inlet_depth_m=0.6,
+    ),
     Lip(id="a", name="Slate", width_m=0.4, aim="least"),
     BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, aim="good"),
 )
@@ -58,9 +75,11 @@ def test_a_feature_as_typed_is_the_feature(feature: WaterFeature, system: str) -
 def test_each_amount_that_is_asked_is_stored_and_says_what_is_wrong(kind: str) -> None:
     assert set(KINDS) == set(LOOKS)
     stored = set(KINDS[kind].stored.model_fields) - set(Feature.model_fields) - {"kind"}
-    assert set(LOOKS[kind].stored_names().values()) == stored
-    for asked in LOOKS[kind].form.fields:
-        made, errors = read_feature({asked.key: "wet"}, kind, "a", "metric")
+    look = LOOKS[kind]
+    assert {*look.stored_names().values(), *(one.stored for one in look.choices)} == stored
+    some = dict.fromkeys(look.only_with.values(), "2")
+    for asked in look.form.fields:
+        made, errors = read_feature({**some, asked.key: "wet"}, kind, "a", "metric")
         assert made is None
         assert set(errors) == {asked.key}
 

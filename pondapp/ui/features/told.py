@@ -1,0 +1,32 @@
+"""What follows from a feature at its pond, on a card."""
+
+import flet as ft
+
+from pondapp import units
+from pondapp.answers.features.at_pond import told_of
+from pondapp.core.base.errors import PondError
+from pondapp.models.circuit import WaterFeature
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.worked import worked_now
+from pondapp.words import t
+
+
+def told_card(pond: Pond, feature: WaterFeature, system: str) -> list[ft.Control]:
+    """The answers of its kind, each with its working; nothing for a kind that has none."""
+    try:
+        found = told_of(worked_now(pond), feature)
+    except PondError:  # said beside the flow that it wants
+        return []
+    rows: list[ft.Control] = []
+    for one in found:
+        value = units.tell(one.value, system)
+        remark = units.tell(one.remark, system) if one.remark else ""
+        if one.severity:
+            rows.append(severity.line(one.severity, layout.sentence(value)))
+            continue
+        rows.append(layout.fact(t(one.label), value, remark))
+        if one.steps():
+            rows.append(ShowWorking(t(one.label), one.steps, system))
+    return [layout.card(rows)] if rows else []

@@ -1,0 +1,158 @@
+"""What follows from a stream at its pond."""
+
+from datetime import UTC, datetime
+from typing import Any
+
+import pytest
+from samples_of_kinds import SAMPLES
+
+from pondapp import units
+from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.features.at_pond import told_of
+from pondapp.answers.features.kind import Told
+from pondapp.answers.features.stream import KIND, running, sheet_of, water_of
+from pondapp.answers.features.targets import targets
+from pondapp.answers.plumbing.path import assumed_lift, lines_of
+from pondapp.answers.pond import WorkedPond
+from pondapp.answers.shopping.shopping import bill
+from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.errors import OutOfRange
+from pondapp.models.circuit import Stream
+from pondapp.models.pond import Pond
+from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume, Water
+
+RULES = Assumptions()
+DRAWN = Drawn(
+    basins=(Basin(id="b", name="Pond", outline=Rectangle(length_m=4, width_m=2), depth_m=1),)
+)
+BROOK = SAMPLES["stream"]
+assert isinstance(BROOK, Stream)
+FLOW = 8.0 / 3600.0  # the plan's: all of the pond once an hour
+
+
+def pond_with(*streams: Stream, water: Water = DRAWN, **more: Any) -> Pond:
+    return Pond(id="p", name="Invented", water=water, fed=streams, **more)
+
+
+def told(*streams: Stream, water: Water = DRAWN) -> tuple[Told, ...]:
+    return told_of(WorkedPond(pond_with(*streams, water=water)), streams[0])
+
+
+def changed(**values: Any) -> Stream:
+    assert isinstance(BROOK, Stream)
+    return BROOK.model_copy(update=values)
+
+
+def severities(found: tuple[Told, ...]) -> list[str]:
+    return [one.severity for one in found if one.severity]
+
+
+def words(found: tuple[Told, ...], system: str = "metric") -> str:
+    parts = [part for one in found for part in (one.value, one.remark) if part]
+    return " ".join(units.tell(part, system) for part in parts)
+
+
+def test_it_wants_flow_by_its_width_and_is_lifted_as_high_as_it_falls() -> None:
+    pond = pond_with(BROOK)
+    place = targets(pond).places[0]
+    assert place.asked == pytest.approx(8.0 / 3600.0 * 0.5)
+    assert place.aim == "good"
+    assert [step.result.value for step in place.steps()] == [
+        place.band.low, place.band.target, place.band.high,
+    ]  # fmt: skip
+    assert assumed_lift(pond, lines_of(pond)[0].branches[0]) == (BROOK.fall_m, True)
+
+
+def test_depth_and_speed_are_those_of_the_planned_flow() -> None:
+    found = told(BROOK)
+    channel = running(BROOK, FLOW)
+    assert found[0].value.values["low"].value == pytest.approx(channel.depth.low, rel=0.05)  # type: ignore[union-attr]
+    assert "stand out of the water" in words(found)
+    assert found[0].steps()
+    smooth = told(changed(bed="liner", pools=None))
+    assert "stand out of the water" not in words(smooth)
+
+
+def test_the_pond_rises_by_what_runs_back() -> None:
+    water = water_of(BROOK, FLOW, RULES)
+    rise = water.returning.times(1 / 8.0)
+    for rim, severity in (
+        (rise.high * 1.01, "right"), (rise.high * 0.99, "wrong"), (rise.low * 0.99, "wrong"),
+        (None, "unknown"),
+    ):  # fmt: skip
+        found = told(changed(freeboard_m=rim))
+        assert severities(found)[0] == severity
+    assert "may overflow" in words(told(changed(freeboard_m=rise.high * 0.99)))
+    assert "and overflows" in words(told(changed(freeboard_m=rise.low * 0.99)))
+
+
+def test_the_first_start_may_leave_the_pump_dry() -> None:
+    sink = water_of(BROOK, FLOW, RULES).filling.times(1 / 8.0)
+    for inlet, severity in (
+        (sink.high * 1.01, "right"), (sink.high * 0.99, "wrong"), (None, "unknown"),
+    ):  # fmt: skip
+        found = told(changed(inlet_depth_m=inlet))
+        assert severities(found)[1] == severity
+    assert "run dry" in words(told(changed(inlet_depth_m=sink.low / 2)))
+
+
+def test_when_the_power_fails_all_streams_run_back() -> None:
+    alone = water_of(BROOK, FLOW, RULES).returning.times(1 / 8.0)
+    both = told(changed(freeboard_m=alone.high * 1.01), changed(id="two", name="Second"))
+    assert severities(both)[0] == "wrong"
+
+
+def test_what_is_not_known_is_asked_for() -> None:
+    no_area = told(BROOK, water=TypedVolume(volume_m3=8.0))
+    assert "Draw the pond" in words(no_area)
+    assert severities(no_area) == ["unknown"]
+    no_pools = told(changed(pool_depth_m=None))
+    assert severities(no_pools) == ["unknown"]
+    assert "how large the pools are" in words(no_pools)
+    assert severities(told(changed(pools=0, pool_depth_m=None))) == ["right", "right"]
+
+
+def test_what_cannot_be_is_said_and_the_rest_told() -> None:
+    steep = told(changed(fall_m=6.0))
+    assert severities(steep) == ["unknown"]
+    assert "waterfall" in words(steep)
+    with pytest.raises(OutOfRange):
+        running(changed(fall_m=6.0), FLOW)
+    film = told(changed(weir_width_m=20.0))
+    assert [one.label for one in film[:2]] == ["How deep its water is", "How fast it runs"]
+    assert "film" in words(film)
+    other = told(BROOK, changed(id="two", name="Second", pool_length_m=5.0))
+    assert "longer than the stream" in words(other)
+
+
+def test_it_is_told_in_the_readers_units() -> None:
+    assert "in" in words(told(BROOK), "us")
+    assert "mm" not in words(told(BROOK), "us")
+
+
+def test_liner_and_stones_are_on_the_list() -> None:
+    items = {item.key: item for item in bill(WorkedPond(pond_with(BROOK))).items}
+    sheet = sheet_of(BROOK, RULES)
+    assert items["liner.one"].need.quantity == pytest.approx(sheet.area)
+    assert sheet.length == pytest.approx(6.0 + 4 * 0.25 + 0.6)
+    assert sheet.width == pytest.approx(1.0 + 2 * 0.45 + 0.6)
+    stones = items["gravel.one"].need
+    assert stones.quantity == 24  # 6 m by 0.5 m by 0.1 m, 5 % to spare, 1520 kg/m3, bags of 20 kg
+    assert stones.working()[0].result.value == pytest.approx(6.0 * 0.5 * 0.1)
+    smooth = bill(WorkedPond(pond_with(changed(bed="liner"))))
+    assert "gravel.one" not in [item.key for item in smooth.items]
+
+
+def test_no_filter_may_be_smaller_for_it() -> None:
+    told_beside_fish = KIND.stock_words((BROOK,), 8.0, RULES)
+    assert "nothing of it is counted" in units.tell(told_beside_fish, "metric")
+
+
+def test_a_pond_that_overflows_is_an_open_matter_once() -> None:
+    low = changed(freeboard_m=0.001)
+    pond = pond_with(low, low.model_copy(update={"id": "two", "name": "Second"}))
+    matters = open_matters(WorkedPond(pond), [], datetime(2026, 7, 1, tzinfo=UTC)).matters
+    found = [one for one in matters if "its rim" in one.sentence.template]
+    assert [(one.severity, one.goal, one.at) for one in found] == [("wrong", "place", "one")]
+    calm = open_matters(WorkedPond(pond_with(BROOK)), [], datetime(2026, 7, 1, tzinfo=UTC)).matters
+    assert not [one for one in calm if "its rim" in one.sentence.template]
