@@ -135,3 +135,30 @@ def test_a_step_leads_back_to_the_plan_and_a_deep_link_works(
     press(page, "Back")
     at(page, "/")
     assert used_phone.errors == []
+
+
+def test_back_leads_to_where_a_screen_was_left(used_phone: Phone, site_address: str) -> None:
+    page = open_example(used_phone, site_address)
+    thumb = Thumb(page)
+    finger = {"x": 195, "y": 500, "yDistance": -260, "gestureSourceType": "touch"}
+
+    def height_of(name: str) -> float:
+        box = page.get_by_role("button", name=name).first.bounding_box()
+        assert box
+        return box["y"]
+
+    for route, mark in ((f"{POND}/log", "Charts and trends"), (f"{POND}/build", "Shopping list")):
+        go(page, route)
+        page.wait_for_timeout(1000)
+        before = height_of(mark)
+        thumb.session.send("Input.synthesizeScrollGesture", finger)
+        page.wait_for_timeout(1000)
+        left = height_of(mark)
+        assert left < before - 50, "it was not scrolled"
+        go(page, f"{POND}/fish")
+        page.go_back()
+        at(page, route)
+        gone(page, "Warmest week")
+        page.wait_for_timeout(500)
+        assert abs(height_of(mark) - left) < 2
+    assert used_phone.errors == []

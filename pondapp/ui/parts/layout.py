@@ -7,7 +7,7 @@ from typing import Any
 import flet as ft
 
 from pondapp.ui.parts.written import written
-from pondapp.ui.shell import arrival, places, theme
+from pondapp.ui.shell import arrival, places, scrolled, theme
 from pondapp.words import sentence as as_sentence
 from pondapp.words import t
 
@@ -94,11 +94,12 @@ def screen(
         for part, padding in zip(parts, around, strict=True)
     ]
     at_side = foot is None and places.at_side()
-    scrolled = ft.Column(
+    whole = ft.Column(
         [beside(columns, spacing=0, run_spacing=theme.GAP, expand=apart)],
         scroll=None if apart else ft.ScrollMode.AUTO,
         expand=True,
     )
+    scrolled.note(route, columns if apart else [whole])
     at_foot = None if at_side else _foot(foot) if foot else places.bar(route)
     return ft.View(
         route=route,
@@ -110,7 +111,7 @@ def screen(
             ft.Row(
                 # The same boxes in the same order wherever the places are, and one column or two:
                 # what is typed goes on while the device is turned.
-                [places.rail(route) if at_side else ft.Container(visible=False), scrolled],
+                [places.rail(route) if at_side else ft.Container(visible=False), whole],
                 spacing=0,
                 expand=True,
                 vertical_alignment=ft.CrossAxisAlignment.STRETCH,

@@ -3,7 +3,7 @@
 import flet as ft
 
 from pondapp.store.browser.page import ask
-from pondapp.ui.shell import places, theme
+from pondapp.ui.shell import places, scrolled, theme
 
 _route: list[str] = []  # of the screen that came last
 _has_places: dict[str, bool] = {}  # by route, of the screen in front and the one before
@@ -16,7 +16,10 @@ def note(route: str, *, has_places: bool) -> None:
         _has_places[route] = has_places
     if _route != [page.route]:
         before, _route[:] = "".join(_route), [page.route]
-        page.run_task(_tell, page, before)  # once all of it is drawn and handed over
+        scrolled.arrive(page.route)
+        # Once all of it is drawn and handed over.
+        page.run_task(scrolled.restore, page.route)
+        page.run_task(_tell, page, before)
 
 
 async def _tell(page: ft.Page, before: str) -> None:
