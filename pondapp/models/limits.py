@@ -75,6 +75,8 @@ MOST_FILLS = 100
 """Of one setting of the valve, in one reading."""
 
 # ---- a water path
+MOST_PUMPS = 30
+"""To choose from."""
 MOST_LINES = 6
 MOST_BRANCHES = 12
 """Of one line."""

@@ -7,7 +7,7 @@ from pydantic import Field
 from pondapp.models.base import Day, Document, Id, Name, PartId, Stored
 from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
-from pondapp.models.limits import MOST_FEATURES, MOST_LINES, MOST_REMINDERS
+from pondapp.models.limits import MOST_FEATURES, MOST_LINES, MOST_PUMPS, MOST_REMINDERS
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
 
@@ -69,7 +69,7 @@ class Pond(Stored):
     fed: tuple[WaterFeature, ...] = Field(default=(), max_length=MOST_FEATURES)
     lines: tuple[Line, ...] = Field(default=(), max_length=MOST_LINES)
     """Pumps in place; the first draft of a pond has none and one is assumed."""
-    pumps: tuple[Pump, ...] = Field(default=(), max_length=30)
+    pumps: tuple[Pump, ...] = Field(default=(), max_length=MOST_PUMPS)
     """Pumps to choose from."""
     aim: Aim | None = None
     """What the plan gives every feature that has no choice of its own; None goes by its kind."""

@@ -47,6 +47,7 @@ from pondapp.ui.shopping.shopping import ShoppingPage
 from pondapp.ui.water.water import WaterPage
 from pondapp.ui.water.water_form import SHAPES
 from pondapp.ui.waterfall.waterfall import WaterfallPage
+from pondapp.ui.what_if.what_if import WhatIfPage
 
 POND = example_pond()
 ID = POND.id
@@ -89,6 +90,7 @@ def screens() -> dict[str, Asked]:
         "a rule": (RulePage, {**pond, "rule_key": rule.key}, "", {}),
         "containers": (ContainersPage, {}, "container", {}),
         "containers, weighed": (ContainersPage, {}, "container", {"how": "weighed"}),
+        "what if": (WhatIfPage, pond, f"whatif-{ID}", {f"pump.{LINE.id}": "by-label"}),
         "waterfall": (WaterfallPage, {}, "waterfall", {"which": "other", "lip": "30"}),
     }  # fmt: skip
     for binder in ("crystals", "label"):

@@ -12,6 +12,7 @@ from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message
 from pondapp.models.circuit import Branch, WaterFeature
+from pondapp.models.limits import MOST_PUMPS
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
 
@@ -50,6 +51,9 @@ def applied(trial: Trial, changes: Changes) -> Applied | Refused:
     """
     saved = changes.saved
     pond, state = with_changes(trial.worked, saved), trial.state(saved)
+    if len(pond.pumps) > MOST_PUMPS:
+        words = "There are {count} pumps to choose from already: take one away first."
+        return Refused((Message(words, {"count": Amount(MOST_PUMPS, "-")}),))
     if trial.read and _moves_no_water(trial, saved, state):
         return Applied(pond, as_planned=False)
     beyond = tuple(_beyond(state))
@@ -73,7 +77,7 @@ def _moves_no_water(trial: Trial, saved: Changes, state: TriedState) -> bool:
         abs(flow - state.flows.get(key, 0.0)) <= SAME * flow
         for key, flow in trial.now.flows.items()
     )
-    return same and not saved.only("pump", "hose", "lift", "speed", "opened").values
+    return same and not saved.only("pump", "hose", "length", "lift", "speed", "opened").values
 
 
 def _branches(worked: WorkedPond) -> Iterator[Branch]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import count
 from math import isfinite
 from typing import Literal, cast, get_args
 
@@ -14,28 +15,37 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import limits_of
-from pondapp.models.circuit import Branch, Line, Lip, Pipe
+from pondapp.models.circuit import Branch, Line, Lip, Pipe, Pump
 from pondapp.models.pond import Pond
+from pondapp.words import t
 
 What = Literal[
-    "pump", "hose", "lift", "width", "speed", "opened", "rest", "clean", "foam", "warmth"
-]
-"""What can be changed. Of the pond itself: the pump of a line (its id), the size of a hose (as
-printed), a lift [m], a lip's width [m]. Of its settings: a pump's speed (a share) and how far a
+    "pump", "label_flow", "label_head", "label_watts", "hose", "length", "lift", "width", "speed",
+    "opened", "rest", "clean", "foam", "warmth",
+]  # fmt: skip
+"""What can be changed. Of the pond itself: the pump of a line (its id, or BY_LABEL with the flow
+[m3/s], the head [m] and the power [W] of that label), the size of a hose (as printed) and its
+length [m], a lift [m], a lip's width [m]. Of its settings: a pump's speed (a share) and how far a
 valve is open (a share of its handle's way, 0 for shut). Of the conditions: a branch at rest, what
 clogging leaves of a pump and of a branch's foam (shares; CLEANED for a pump that is cleaned now),
 and the water's temperature [degC]."""
-OWN: tuple[What, ...] = ("pump", "hose", "lift", "width")
+LABEL: tuple[What, ...] = ("label_flow", "label_head", "label_watts")
+"""What a label tells. A draft holds it as it is typed, not here."""
+OWN: tuple[What, ...] = ("pump", *LABEL, "hose", "length", "lift", "width")
 """What belongs to the pond itself."""
 SETTINGS: tuple[What, ...] = ("speed", "opened")
 """What is set by hand: saved as the flows to aim for."""
 WORDS: tuple[What, ...] = ("pump", "hose")
 """What is told by a word; all else is a number."""
+BY_LABEL = "by-label"
+"""In place of a pump's id: one that is on no shelf, by its label."""
 LEFT = (1.0, 0.8, 0.6)
 """Shares that clogging leaves."""
 CLEANED = 2.0
 """In place of such a share, of a pump: cleaned, whatever its readings say that it has lost."""
 SHUT = 0.0
+SHORTEST_HOSE = 0.1
+"""What is tried [m]: shorter, it would be none."""
 POND = "pond"
 """The key of what is about the pond as a whole."""
 Value = float | str
@@ -89,7 +99,11 @@ NOTHING = Changes()
 
 def texts_of(changes: Changes) -> dict[str, str]:
     """The changes as a draft holds them."""
-    return {f"{what}.{key}": str(value) for (what, key), value in changes.values.items()}
+    return {
+        f"{what}.{key}": str(value)
+        for (what, key), value in changes.values.items()
+        if what not in LABEL
+    }
 
 
 def changes_of(texts: Mapping[str, str], pond: Pond, lines: tuple[Line, ...]) -> Changes:
@@ -97,7 +111,7 @@ def changes_of(texts: Mapping[str, str], pond: Pond, lines: tuple[Line, ...]) ->
     found: dict[tuple[What, str], Value] = {}
     for name, text in texts.items():
         kind, _, key = name.partition(".")
-        if kind in get_args(What):
+        if kind in get_args(What) and kind not in LABEL:
             what = cast(What, kind)
             value = _read(what, text)
             if value is not None and _fits(what, key, value, pond, lines):
@@ -124,6 +138,9 @@ def limits(what: What, pond: Pond) -> tuple[float, float]:
     if what == "lift":
         found = limits_of(Branch, "lift_m")
         return found.low, min(found.high, 20.0)
+    if what == "length":
+        found = limits_of(Pipe, "length_m")
+        return SHORTEST_HOSE, found.high
     if what == "width":
         return NARROWEST_LIP, 5.0
     if what == "warmth":
@@ -148,8 +165,9 @@ def _fits(what: What, key: str, value: Value, pond: Pond, lines: tuple[Line, ...
         if what in ("clean", "foam") and not (cleaned or value in LEFT):
             return False
     if what == "pump":
-        return key in own_lines and any(pump.id == value for pump in pond.pumps)
-    if what == "hose":
+        shelf = (BY_LABEL, *(pump.id for pump in pond.pumps))
+        return key in own_lines and value in shelf
+    if what in ("hose", "length"):
         return key in branches or (key in own_lines and own_lines[key].main is not None)
     if what in ("lift", "rest", "foam"):
         return key in branches
@@ -183,7 +201,7 @@ def with_changes(worked: WorkedPond, changes: Changes) -> Pond:
     pond = worked.pond
     for (what, key), value in changes.values.items():
         if what == "pump":
-            pond = with_line(pond, key, pump_id=value)
+            pond = _with_pump(pond, changes, key, str(value))
         elif what == "lift":
             pond = with_branch(pond, key, lift_m=value)
         elif what == "width":
@@ -194,17 +212,41 @@ def with_changes(worked: WorkedPond, changes: Changes) -> Pond:
             pond = pond.model_copy(update={"fed": fed})
         elif what == "warmth":
             pond = pond.model_copy(update={"water_temperature_c": value})
-        elif what == "hose":
-            pond = _with_hose(worked, pond, key, str(value))
+    for key in dict.fromkeys(key for what, key in changes.values if what in ("hose", "length")):
+        pond = _with_hose(worked, pond, changes, key)
     return pond
 
 
-def _with_hose(worked: WorkedPond, pond: Pond, key: str, size: str) -> Pond:
-    """The pond with another size of hose in a run; the series stays."""
+def _with_pump(pond: Pond, changes: Changes, line_id: str, pump_id: str) -> Pond:
+    """The pond with another pump in a line: of its shelf, or one by its label beside those."""
+    if pump_id == BY_LABEL:
+        flow, head, watts = (changes.number(what, line_id) for what in LABEL)
+        taken = {pump.id for pump in pond.pumps} | {pump.name for pump in pond.pumps}
+        number = next(n for n in count(1) if not taken & {f"tried-{n}", _tried_name(n)})
+        pump_id = f"tried-{number}"
+        pump = Pump(
+            id=pump_id, name=_tried_name(number), max_flow_m3_s=flow, max_head_m=head,
+            power_w=watts,
+        )  # fmt: skip
+        pond = pond.model_copy(update={"pumps": (*pond.pumps, pump)})
+    return with_line(pond, line_id, pump_id=pump_id)
+
+
+def _tried_name(number: int) -> str:
+    return t("Pump by its label") if number == 1 else t("Pump by its label {number}", number=number)
+
+
+def _with_hose(worked: WorkedPond, pond: Pond, changes: Changes, key: str) -> Pond:
+    """The pond with another size or length of hose in a run; the series stays."""
     for line in worked.lines:
         if key == line.id or any(branch.id == key for branch in line.branches):
             pipe = pipe_of(worked, line, key)
-            if pipe is not None and size in size_names(pipe.series):
-                where = MAIN if key == line.id else key
-                return put_pipe(pond, line.id, where, pipe.model_copy(update={"size": size}))
+            size, length = changes.word("hose", key), changes.number("length", key)
+            if pipe is None:
+                return pond
+            if size in size_names(pipe.series):
+                pipe = pipe.model_copy(update={"size": size})
+            if length is not None:
+                pipe = pipe.model_copy(update={"length_m": length})
+            return put_pipe(pond, line.id, MAIN if key == line.id else key, pipe)
     return pond

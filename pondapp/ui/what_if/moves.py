@@ -1,6 +1,6 @@
 """What can be moved at a part of the picture, and in the whole pond."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 import flet as ft
@@ -10,7 +10,9 @@ from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.plumbing.network import bore, size_names
 from pondapp.answers.plumbing.path import assumed_lift, feature_of
 from pondapp.answers.what_if.changes import (
+    BY_LABEL,
     CLEANED,
+    LABEL,
     LEFT,
     POND,
     Changes,
@@ -24,21 +26,29 @@ from pondapp.answers.what_if.trial import Trial
 from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.models.base import KELVIN
 from pondapp.models.circuit import Branch, Line, Lip
+from pondapp.models.preferences import EXACT
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.draft import Typed
+from pondapp.ui.parts.form import Form, key_of
 from pondapp.ui.parts.switch import switch
+from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.what_if.stepper import stepper
 from pondapp.words import t
 
+LABEL_FIELDS = (PUMP_FLOW, PUMP_HEAD, PUMP_WATTS)
+LABELS = Form(lists={"labels": Form(LABEL_FIELDS)})
+"""A pump by its label, for each line that one is tried in; its texts begin with the line's id."""
 INCH = 0.0254
 # One step of each amount, for those who count in metres and for all others.
 STEPS: dict[What, tuple[float, float]] = {
+    "length": (0.5, 24 * INCH),
     "lift": (0.1, 6 * INCH),
     "width": (0.05, 2 * INCH),
     "warmth": (1.0, 1.0),
     "speed": (0.05, 0.05),
     "opened": (0.05, 0.05),
 }
-REACH: dict[What, float] = {"lift": 2.0, "width": 1.0}
+REACH: dict[What, float] = {"length": 5.0, "lift": 2.0, "width": 1.0}
 """How much more than is saved can be tried [m]."""
 AS_IT_IS = 1e-6
 
@@ -53,6 +63,7 @@ class Moves:
         tried: What comes of it.
         system: The reader's units.
         put: Changes something, or leaves it as it is.
+        typed: The texts of the draft, for what is typed.
     """
 
     trial: Trial
@@ -60,6 +71,7 @@ class Moves:
     tried: TriedState
     system: str
     put: Callable[[What, str, Value | None], None]
+    typed: Typed
 
     def amount(
         self, what: What, key: str, label: str, now: float, saved: float, shown: str
@@ -100,20 +112,38 @@ class Moves:
         return layout.choice(label, options, str(chosen), choose, in_rows=True)
 
 
+def with_labels(changes: Changes, texts: Mapping[str, str], system: str) -> Changes:
+    """The changes with what is typed of the labels of pumps that are tried by them."""
+    for (what, key), value in changes.values.items():
+        if what == "pump" and value == BY_LABEL:
+            read = LABELS.lists["labels"].read(texts, system, key).values
+            for label, field in zip(LABEL, LABEL_FIELDS, strict=True):
+                changes = changes.put(label, key, read.get(field.key))
+    return changes
+
+
+def labels_in(texts: Mapping[str, str]) -> dict[str, str]:
+    """What a draft holds of labels, as it was typed."""
+    return {key: text for key, text in texts.items() if LABELS.find(key.removesuffix(EXACT))}
+
+
 def of_line(moves: Moves, line: Line) -> Iterator[ft.Control]:
     """A pump: which, how fast, how dirty, and the hose up to the T-piece."""
     pond, changes = moves.trial.worked.pond, moves.changes
-    if pond.pumps:
-        chosen = changes.word("pump", line.id) or line.pump_id or ""
-        options = [(pump.id, pump.name) for pump in pond.pumps]
+    chosen = changes.word("pump", line.id) or line.pump_id or ""
+    options = [(pump.id, pump.name) for pump in pond.pumps]
+    options.append((BY_LABEL, t("Another, by its label")))
 
-        def choose(pump_id: str) -> None:
-            moves.put("pump", line.id, None if pump_id == line.pump_id else pump_id)
+    def choose(pump_id: str) -> None:
+        moves.put("pump", line.id, None if pump_id == line.pump_id else pump_id)
 
-        yield layout.choice(t("Pump"), options, chosen, choose)
+    yield layout.choice(t("Pump"), options, chosen, choose)
+    if chosen == BY_LABEL:
+        errors = LABELS.lists["labels"].read(moves.typed.texts, moves.system, line.id).errors
+        for field in LABEL_FIELDS:
+            yield LABELS.draw(moves.typed, key_of(line.id, field.key), errors)
     state = moves.tried.line(line.id)
     if state.pump is None:
-        yield layout.small(t("Add a pump from its box on the screen of the pumps, then try it."))
         return
     if state.pump.adjustable:
         begin = 1.0 if changes.another_pump(line.id) else moves.trial.speed(line.id)
@@ -158,7 +188,7 @@ def of_branch(moves: Moves, line: Line, branch: Branch, key: str) -> Iterator[ft
 
 
 def _hose(moves: Moves, line: Line, key: str) -> Iterator[ft.Control]:
-    """The sizes in which a run's hose is sold, narrow to wide."""
+    """The sizes in which a run's hose is sold, narrow to wide, and how long it is."""
     pipe = pipe_of(moves.trial.worked, line, key)
     if pipe is None:
         return
@@ -174,6 +204,11 @@ def _hose(moves: Moves, line: Line, key: str) -> Iterator[ft.Control]:
     shown = units.nominal(inside, moves.system) if pipe.series.count("hose") else names[place]
     label = t("Hose up to the T-piece") if key == line.id else t("Hose")
     yield stepper(label, shown, place, len(names) - 1, go_to)
+    tried = moves.changes.number("length", key)
+    long = pipe.length_m if tried is None else tried
+    label = t("Its length up to the T-piece") if key == line.id else t("Length of the hose")
+    shown = units.show(long, "length", moves.system)
+    yield moves.amount("length", key, label, long, pipe.length_m, shown)
 
 
 def of_season(moves: Moves) -> ft.Control:

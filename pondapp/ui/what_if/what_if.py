@@ -52,6 +52,11 @@ def trials_of(pond: Pond, turned_at: Mapping[str, datetime]) -> tuple[Trial, Tri
     return found
 
 
+def _beside(texts: Mapping[str, str]) -> dict[str, str]:
+    """What a draft holds beside the changes themselves."""
+    return {**{one: texts.get(one, "") for one in (PART, BEGIN)}, **moves.labels_in(texts)}
+
+
 def _drawing(
     drawn: Picture, worked: WorkedPond, chosen: str, choose: Callable[[str], Any], fitted: Any
 ) -> ft.Control:
@@ -150,15 +155,6 @@ def _buttons(
 
         say(t("It is the plan now.") if made.as_planned else t("It is saved."), undo)
 
-    def start_over(_: Any) -> None:
-        before = typed.newest()
-
-        async def undo() -> None:
-            typed.put(before)
-
-        typed.put({key: before.get(key, "") for key in (PART, BEGIN)})
-        say(t("Back to what was saved."), undo)
-
     found: list[ft.Control] = []
     if changes.saved.values:
         found.append(layout.main_button(t("Apply: make it the plan"), apply))
@@ -180,8 +176,23 @@ def _buttons(
             layout.small(t("Clogging, rest and season are not saved: they pass by themselves."))
         )
     if changes.values:
-        found.append(layout.second_button(t("Start over"), start_over))
+        found.append(_start_over(typed))
     return found
+
+
+def _start_over(typed: Typed) -> ft.Control:
+    """Leaves everything as it is saved."""
+
+    def start_over(_: Any) -> None:
+        before = typed.newest()
+
+        async def undo() -> None:
+            typed.put(before)
+
+        typed.put({key: before.get(key, "") for key in (PART, BEGIN)})
+        say(t("Back to what was saved."), undo)
+
+    return layout.second_button(t("Start over"), start_over)
 
 
 @ft.component
@@ -190,7 +201,7 @@ def WhatIfPage() -> Any:
     session = session_now()
     system = session.system
     pond = use_pond()
-    typed = use_draft(draft_name("whatif", pond.id if pond else ""), {})
+    typed = use_draft(draft_name("whatif", pond.id if pond else ""), {}, moves.LABELS)
     width, set_width = ft.use_state(room())
     refused, set_refused = ft.use_state(cast("tuple[Changes, Refused] | None", None))
     _, turned_at = use_turned(pond.id if pond else "")
@@ -205,20 +216,23 @@ def WhatIfPage() -> Any:
     def put(what: What, key: str, value: Value | None) -> None:
         texts = typed.newest()
         known = changes_of(texts, pond, trial.worked.lines).put(what, key, value)
-        typed.put({**texts_of(known), **{one: texts.get(one, "") for one in (PART, BEGIN)}})
+        typed.put({**texts_of(known), **_beside(texts)})
 
     try:
         read, entered = trials_of(pond, turned_at)
         begins = typed.text(BEGIN) or MEASURED
         trial = read if begins == MEASURED else entered
         changes = changes_of(typed.texts, pond, trial.worked.lines)
+        changes = moves.with_labels(changes, typed.texts, system)
         now, tried = trial.now, trial.state(changes)
         drawn = picture(
             tried.worked, tried.places, width, theme.drawn(theme.TOUCH), tried.flows
         )  # fmt: skip
         ammonia = _ammonia(pond, changes)
     except PondError as problem:
-        return layout.screen(route, title, [layout.caution(units.explain(problem, system))])
+        said = [layout.caution(units.explain(problem, system))]
+        changed = any(text for key, text in typed.texts.items() if key not in (PART, BEGIN))
+        return layout.screen(route, title, [*said, *([_start_over(typed)] if changed else [])])
     keys = [part.key for part in drawn.parts]
     chosen = typed.text(PART) if typed.text(PART) in keys else keys[0]
     part = next(one for one in drawn.parts if one.key == chosen)
@@ -230,7 +244,7 @@ def WhatIfPage() -> Any:
         typed.put({**typed.newest(), BEGIN: how})
 
     why = refused[1] if refused and refused[0] == changes else None
-    handle = moves.Moves(trial, changes, tried, system, put)
+    handle = moves.Moves(trial, changes, tried, system, put, typed)
     left = [
         _drawing(drawn, tried.worked, chosen, choose, fitted),
         *_summary(now, tried, changes, system),

@@ -8,6 +8,8 @@ import pytest
 from drawn import Screen, parts_of, words_of
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.answers.what_if.trial import Trial
+from pondapp.core.base.errors import OutOfRange
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.what_if.what_if import WhatIfPage
@@ -240,6 +242,67 @@ def test_toxic_ammonia_is_told_at_the_temperature_of_the_slider(
     assert below(screen.text(), "Toxic ammonia") == same
     screen.press("Less: Water temperature")
     assert "in water of 18 °C now and 17 °C then" in screen.text()
+
+
+def test_a_pump_is_tried_by_its_label_and_comes_to_the_shelf_only_when_it_is_applied(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "by-label")
+    assert "Enter the largest flow and the largest head from its label" in screen.text()
+    draft = screen.session.drafts.get(f"whatif-{EXAMPLE}")
+    assert draft is not None
+    texts = {**draft.texts, "line.pump_flow": "16000", "line.pump_head": "5",
+             "line.pump_watts": "180"}  # fmt: skip
+    screen.session.drafts.hold(draft.model_copy(update={"texts": texts}))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    by_label = screen.text()
+    assert "+95 W" in by_label
+    assert screen.session.ponds[EXAMPLE] == example_pond()
+    moved = [line for line in by_label.split("\n") if line.startswith("To the waterfall: ")]
+    screen.press("Apply: make it the plan")
+    pond = screen.session.ponds[EXAMPLE]
+    assert len(pond.pumps) == 4
+    assert pond.lines[0].pump_id == pond.pumps[-1].id
+    screen.undo()
+    assert screen.session.ponds[EXAMPLE] == example_pond()
+    choose(screen, "large")
+    assert [
+        one for one in screen.text().split("\n") if one.startswith("To the waterfall: ")
+    ] == moved
+    screen.press("Start over")
+    assert NOTHING_YET in screen.text()
+
+
+def test_a_longer_hose_brings_less(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "box")
+    screen.press("More: Length of the hose")
+    screen.press("More: Length of the hose")
+    text = screen.text()
+    assert "5 m" in text
+    assert "To the waterfall: " in text
+    assert "less" in text
+
+
+def test_without_a_pump_one_can_be_tried_by_its_label(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    line = example_pond().lines[0].model_copy(update={"pump_id": None})
+    changed(screen, lines=(line,), pumps=())
+    choose(screen, "by-label")
+    assert "Largest flow on the label" in screen.text()
+
+
+def test_what_ends_the_reckoning_can_be_taken_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+
+    def fails(*_: object) -> None:
+        raise OutOfRange("no such circuit")
+
+    screen.press("More: Water temperature")
+    monkeypatch.setattr(Trial, "state", fails)
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert "Start over" in list(screen.buttons())
 
 
 def test_no_tick_stands_on_this_screen(monkeypatch: pytest.MonkeyPatch) -> None:
