@@ -31,7 +31,8 @@ PARTS_OF_KEY = 3  # kind, pond and id
 KINDS: dict[str, type[Reading] | type[Entry]] = {"reading": Reading, "entry": Entry}
 
 
-def _kind(item: LogItem) -> str:
+def kind_of(item: LogItem) -> str:
+    """The kind of document that an item is stored as."""
     return "reading" if isinstance(item, Reading) else "entry"
 
 
@@ -170,15 +171,15 @@ class Logs:
         self._held(item)[item.id] = item
         self._changed(item.pond_id)
 
-    def hold(self, readings: Iterable[Reading]) -> None:
+    def hold(self, items: Iterable[LogItem]) -> None:
         """Hold what has just been saved, all at once."""
-        for reading in readings:
-            self.readings[reading.id] = reading
-            self._sort_anew(reading.pond_id)
+        for item in items:
+            self._held(item)[item.id] = item
+            self._sort_anew(item.pond_id)
 
     async def move(self, item: LogItem, before: LogItem) -> None:
         """Save an item with another pond, and delete it where it was, in one step."""
-        kind, model = _kind(item), type(item)
+        kind, model = kind_of(item), type(item)
         async with self._device.exclusive(t("the log"), lambda: self._read_again(before)):
             there = Step(kind, before.storage_key(), model, None, self.newest(before) or ANYTHING)
             here = Step(kind, item.storage_key(), model, item, None)
@@ -191,14 +192,16 @@ class Logs:
         """Delete a reading or an entry; saving it again takes that back."""
         async with self._device.exclusive(t("the log"), lambda: self._read_again(item)):
             over = self.newest(item) or ANYTHING
-            await delete(self._device.store, _kind(item), item.storage_key(), type(item), over=over)
+            await delete(
+                self._device.store, kind_of(item), item.storage_key(), type(item), over=over
+            )
             self._held(item).pop(item.id, None)
             self._gone.add(item.storage_key())
         self._changed(item.pond_id)
 
     async def _read_again(self, item: LogItem) -> None:
         """Show one item of a log as it is on the device."""
-        kind, storage_key = _kind(item), item.storage_key()
+        kind, storage_key = kind_of(item), item.storage_key()
         text = await self._device.store.get(f"{kind}/{storage_key}")
         with suppress(PondError):  # what a newer app wrote is reported at the next start
             found = read_text(kind, storage_key, type(item), text) if text else None

@@ -4,13 +4,13 @@ import asyncio
 from collections.abc import Iterable
 
 from pondapp.answers.care.backup_due import own_items
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft, Preferences
-from pondapp.models.reading import Reading
 from pondapp.state.device import Device
-from pondapp.state.logs import Logs
+from pondapp.state.logs import Logs, kind_of
 from pondapp.state.pond_deletion import PondDeletion
 from pondapp.state.ponds import Ponds
 from pondapp.state.settings import Settings
@@ -82,17 +82,17 @@ class Session:
         self.device.on_change()
         await self.logs.read_all()
 
-    async def add_pond(self, pond: Pond, readings: Iterable[Reading]) -> None:
+    async def add_pond(self, pond: Pond, log: Iterable[LogItem]) -> None:
         """Save a pond with its log in one step; the screen that is opened next shows it."""
-        log = tuple(readings)
+        items = tuple(log)
         known = self.ponds.get(pond.id) or self.ponds.pending_deletion.get(pond.id)
         steps = [Step("pond", pond.id, Pond, pond, known)]
-        steps += [Step("reading", one.storage_key(), Reading, one) for one in log]
+        steps += [Step(kind_of(one), one.storage_key(), type(one), one) for one in items]
         async with self.device.exclusive(pond.name):
             await take_steps(self.store, steps)
         self.device.on_saved(pond.id)
         self.ponds.hold(pond)
-        self.logs.hold(log)
+        self.logs.hold(items)
 
     def apply_remote_change(self, kind: str, storage_key: str, found: Stored | None) -> None:
         """Another tab saved this, or deleted what was there."""

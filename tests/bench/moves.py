@@ -15,7 +15,7 @@ from pondapp.answers.learning.learning import learn
 from pondapp.answers.learning.page import told_of
 from pondapp.answers.picture.picture import picture
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.sharing.example import example_pond, example_readings
+from pondapp.answers.sharing.example import example_entries, example_pond, example_readings
 from pondapp.answers.what_if.changes import NOTHING, Changes
 from pondapp.answers.what_if.start import as_read
 from pondapp.answers.what_if.trial import Trial
@@ -53,7 +53,7 @@ def report(turns: int) -> dict[str, float]:
     """Milliseconds of a move, of so many turns, and of a fit, of a few: the median, the fastest."""
     took: dict[str, list[float]] = {}
     now, pond = datetime.now(UTC), example_pond()
-    log = example_readings(now)
+    log = (*example_readings(now), *example_entries(now))
     for _ in range(FITS):
         took.setdefault(BEGINS, []).append(
             spent(lambda: as_read(WorkedPond(pond), log, {}, now).now)

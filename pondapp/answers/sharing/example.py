@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pipe, Pump
+from pondapp.models.entry import Cleaning, Entry
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import OwnItem, Pond, Shopping
 from pondapp.models.reading import Band, Bucket, Container, Fill, Reading
@@ -28,6 +29,8 @@ _TAKEN: Sequence[tuple[int, str, Container, tuple[float, ...], str]] = (
     (6, "bog", _BUCKET, (23.1, 22.7, 23.4), ""),
     (6, "box", _TUB, (26.0, 26.5, 26.2), ""),
 )
+_CLEANED = timedelta(days=20, hours=2)
+"""Before today: the pump, and the box's reading after it says what that brought."""
 
 
 def example_pond() -> Pond:
@@ -119,3 +122,9 @@ def example_readings(now: datetime) -> tuple[Reading, ...]:
             )
         )
     return tuple(readings)
+
+
+def example_entries(now: datetime) -> tuple[Entry, ...]:
+    """What was done there in those weeks."""
+    when, what = now - _CLEANED, Cleaning(part="pump")
+    return (Entry(id=f"{EXAMPLE}-cleaned", pond_id=EXAMPLE, when=when, what=what),)

@@ -6,7 +6,12 @@ from typing import Any
 
 import flet as ft
 
-from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.answers.sharing.example import (
+    EXAMPLE,
+    example_entries,
+    example_pond,
+    example_readings,
+)
 from pondapp.models.pond import Pond
 from pondapp.store.browser import page as browser
 from pondapp.ui.parts import layout
@@ -19,7 +24,8 @@ from pondapp.words import t
 async def _load_example(_: Any) -> None:
     session = session_now()
     notice.take_away()  # maybe it says that the example is deleted
-    await session.add_pond(example_pond(), example_readings(datetime.now(UTC)))
+    now = datetime.now(UTC)
+    await session.add_pond(example_pond(), (*example_readings(now), *example_entries(now)))
     session.logs.items_of(EXAMPLE)  # asked for here: the first screen asks for no log
     ft.context.page.navigate(f"/pond/{EXAMPLE}")
 

@@ -2,10 +2,11 @@
 
 from datetime import UTC, datetime
 
+from pondapp.answers.learning.page import told_of
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import shelf
-from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.answers.sharing.example import EXAMPLE, example_entries, example_pond, example_readings
 
 NOW = datetime(2025, 6, 1, 12, tzinfo=UTC)
 
@@ -33,3 +34,17 @@ def test_its_readings_belong_to_it_and_show_a_filter_that_clogs() -> None:
     assert [part.kind for part in found if part] == [
         "within", "undecided", "below", "within", "within"
     ]  # fmt: skip
+
+
+def test_its_cleaning_lies_between_the_readings_that_show_what_it_brought() -> None:
+    log = (*example_readings(NOW), *example_entries(NOW))
+    worked = WorkedPond(example_pond())
+    (cleaned,) = example_entries(NOW)
+    assert cleaned.pond_id == EXAMPLE
+    thin, after = (one for one in example_readings(NOW) if one.note in (
+        "The fall looks thin", "After cleaning the pump"))  # fmt: skip
+    assert thin.taken_at < cleaned.when < after.taken_at
+    told = told_of(worked, worked.lines[0], log, {}, NOW)
+    assert any("brought {share} more" in one.template for one in told.cleanings)
+    without = told_of(worked, worked.lines[0], example_readings(NOW), {}, NOW)
+    assert len(told.outliers) < len(without.outliers)

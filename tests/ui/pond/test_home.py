@@ -8,7 +8,7 @@ import flet as ft
 import pytest
 from drawn import Screen
 
-from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.answers.sharing.example import EXAMPLE, example_entries, example_pond, example_readings
 from pondapp.models.entry import Cleaning, Entry
 from pondapp.state.ids import NO_POND
 from pondapp.ui.pond import pond_deletion
@@ -103,10 +103,11 @@ def test_the_example_is_saved_in_one_step_and_opened_before_anything_is_drawn_ag
     monkeypatch.setattr(screen.session.store, "apply", counted)
     screen.session.device.on_change = lambda: drawn.append((len(steps), len(screen.went)))
     screen.press("Look round an example pond")
-    assert steps == [1 + len(example_readings(NOW))]
+    assert steps == [1 + len(example_readings(NOW)) + len(example_entries(NOW))]
     assert screen.went == [f"/pond/{EXAMPLE}"]
     assert (1, 0) not in drawn
     assert len(screen.session.logs.readings_of(EXAMPLE)) == len(example_readings(NOW))
+    assert [one.what.kind for one in screen.session.logs.entries.values()] == ["cleaning"]
     assert not screen.session.deletion.is_pending(example_pond())
 
 
