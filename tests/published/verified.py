@@ -11,6 +11,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
         "verified", "all nine bores equal nearest_pipe(NPS, schedule 40) of fluids 1.3.1"),
     "AWWA disinfection field guide, table 7-2, at pH 7": (
         "verified", "1.9, 1.61 and 2.5 read in a copy of the table at what-when-how.com"),
+    "US limit for tap water, 4.0 mg/L of chlorine or chloramine, as in COMAR 26.04.01.23": (
+        "verified", "both printed there as 4.0 mg/L as Cl2, after 40 CFR 141.65, not seen"),
     "Am. J. Phys. 87 (2019) 110, abstract: 4304 hand times": (
         "verified", "the abstract prints N(0, 0.10²) s for start and stop by hand"),
     "Benson and Krause 1984, Limnol. Oceanogr. 29, 620-632": (

@@ -5,6 +5,7 @@ from typing import Literal
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
+from pondapp.answers.keeping.pond_volume import area_in_doubt
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step
@@ -44,6 +45,14 @@ def warm_week(pond: Pond, rules: Assumptions) -> float:
     return rules.stock.warmest_water if given is None else given + ZERO_CELSIUS
 
 
+DEW = Message(
+    "The air is so warm and damp that water of this temperature gathers dew: nothing evaporates."
+)
+DEW_AT_TIMES = Message(
+    "In such air water of this temperature mostly gathers dew; only drier air takes any of it."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class WeekLoss:
     """What a week takes.
@@ -53,6 +62,8 @@ class WeekLoss:
         week: Water lost in a week [m3].
         share: Of the pond in a week [-].
         top_up: How long the hose runs for the likely week [s]; none while its flow is not known.
+        dew: Whether the air gives water rather than takes it.
+        doubt: What makes all of it doubtful.
         remarks: What is assumed and what is left out.
         steps: The working of the likely values.
     """
@@ -61,6 +72,8 @@ class WeekLoss:
     week: Span
     share: float
     top_up: float | None
+    dew: bool
+    doubt: tuple[Message, ...]
     remarks: tuple[Message, ...]
     steps: tuple[Step, ...]
 
@@ -107,11 +120,17 @@ def week_loss(
     still = Span(stock.still_share_low, stock.still_share_likely, stock.still_share_high)
     loss = water_loss(Weather(water, air, damp, speed), still, area, has_falls(worked.pond))
     week = loss.flow.times(WEEK)
+    if loss.rate.high == 0.0:
+        remarks.append(DEW)
+    elif loss.rate.likely == 0.0:
+        remarks.append(DEW_AT_TIMES)
     return WeekLoss(
         fall=loss.rate.times(DAY),
         week=week,
         share=week.likely / water_volume(worked.pond),
         top_up=week.likely / hose if hose else None,
+        dew=loss.rate.high == 0.0,
+        doubt=area_in_doubt(worked, area),
         remarks=(*remarks, *loss.warnings),
         steps=loss.steps(),
     )
@@ -213,6 +232,8 @@ def leak(
         words = Message("No leak: nothing of {least} a day or more shows.", {"least": least})
         return Leak("right", words, (), found.steps())
     if kind == "above":
+        doubt = area_in_doubt(worked, area)
+        area = None if doubt else area
         left = _time_left(worked.pond, drop, found.leak.likely, area)
         if left is not None:
             an_hour = found.leak.times(HOUR)
@@ -225,7 +246,7 @@ def leak(
             return Leak("danger", words, (soon, *WHERE_IT_GOES), found.steps())
         ends = {"low": Amount(a_day.low, "small"), "high": Amount(a_day.high, "small")}
         words = Message("It leaks: {low} to {high} a day go beside what the air takes.", ends)
-        advice: tuple[Message, ...] = WHERE_IT_GOES
+        advice: tuple[Message, ...] = (*doubt, *WHERE_IT_GOES)
         if area is not None:
             lost = {"lost": Amount(a_day.likely * area, "m3")}
             advice = (Message("About {lost} a day.", lost), *advice)

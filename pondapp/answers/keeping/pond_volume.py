@@ -6,9 +6,10 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.water.fill import likely_range
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import NoSolution
-from pondapp.core.base.messages import Amount
+from pondapp.core.base.messages import Amount, Message
 from pondapp.core.stock.span import Span
 
+SHALLOWEST, DEEPEST = 0.1, 6.0  # m: mean depth of a garden pond with its falls; beyond is a slip
 LEAST_SHARE = 0.5  # of the likely volume: with less of it sure, no dose is told
 
 
@@ -25,6 +26,26 @@ class PondVolume:
     span: Span
     measured: bool
     doubted: bool
+
+
+def area_in_doubt(worked: WorkedPond, area: float | None) -> tuple[Message, ...]:
+    """What there is to say of an area of open water that does not fit the pond's volume.
+
+    Raises:
+        PondError: The pond's shape cannot be.
+    """
+    if not area:
+        return ()
+    volume = water_volume(worked.pond)
+    depth = volume / area
+    if SHALLOWEST <= depth <= DEEPEST:
+        return ()
+    words = Message(
+        "{area} of open water does not fit {volume}: the pond would be {depth} deep. One of the "
+        "two is wrong, and what follows from it too.",
+        {"area": Amount(area, "m2"), "volume": Amount(volume, "m3"), "depth": Amount(depth, "m")},
+    )
+    return (words,)
 
 
 def volume_span(worked: WorkedPond) -> PondVolume:

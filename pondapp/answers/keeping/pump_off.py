@@ -5,6 +5,7 @@ from math import floor, inf
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
+from pondapp.answers.keeping.pond_volume import area_in_doubt
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import water_volume
@@ -61,7 +62,7 @@ def pump_off(
     volume = water_volume(pond)
     saturation = saturation_at_altitude(temperature, pond.altitude_m)
     full = saturation.concentration
-    remarks: list[Message] = []
+    remarks = list(area_in_doubt(worked, area))
     if oxygen is None:
         shares = Span(rules.night_oxygen_low, rules.night_oxygen_likely, rules.night_oxygen_high)
         start = shares.times(full)

@@ -346,8 +346,8 @@ def _binding(
     if asked.chlorine is None:
         remarks.append(
             Message(
-                "How much chlorine is in it is not entered: {chlorine} is assumed. The water works "
-                "tell it, and a test strip shows it.",
+                "How much chlorine is in it is not entered: {chlorine} is counted, a limit by law, "
+                "to be safe. The water works tell what it is, and a test strip shows it.",
                 {"chlorine": Amount(chlorine, "kg/m3")},
             )
         )

@@ -19,6 +19,10 @@ _RATE_COLD = Source("garden ponds at 10 °C: 0.05 to 0.2 g/m2/d", "rule of thumb
 _CARP = Source("oxygen use of carp at 20 °C, 100 to 400 mg/kg/h", "rule of thumb")
 _UNFED = Source("Brett and Zala 1975, J. Fish. Res. Board Can. 32, 2479: unfed fish", "published")
 _FIELD_GUIDE = Source("AWWA disinfection field guide, table 7-2, at pH 7", "published")
+_MOST_CHLORINE = Source(
+    "US limit for tap water, 4.0 mg/L of chlorine or chloramine, as in COMAR 26.04.01.23",
+    "published",
+)
 _PAN = Source("NOAA Technical Report NWS 33 (1982), annual, class A pan", "from memory")
 _POOLS = Source(
     "ASHRAE Transactions 104 (1998), pt. 1A: undisturbed pools give off 74 % of the formula",
@@ -296,8 +300,8 @@ class StockAssumptions:
         "Most change of the water's temperature at once", 3.0, "warmer", 0.5, 15.0, COMMON_PRACTICE
     )
     tap_chlorine: float = rule(
-        "Chlorine in tap water, if not measured",
-        1.0 * MILLIGRAM_A_LITRE, "kg/m3", 0.0, 1e-2, COMMON_PRACTICE,
+        "Most chlorine in tap water, if not measured",
+        4.0 * MILLIGRAM_A_LITRE, "kg/m3", 0.0, 1e-2, _MOST_CHLORINE,
     )  # fmt: skip
     thiosulfate_ratio: float = rule(
         "Thiosulfate crystals for a mass of chlorine", 7.0, "-", 0.5, 20.0,

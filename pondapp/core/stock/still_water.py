@@ -1,6 +1,6 @@
 """How long the oxygen of a pond lasts while no pump runs."""
 
-from math import inf, log
+from math import inf, log1p
 
 from pondapp.core.base.errors import require_above, require_within
 from pondapp.core.base.working import Source
@@ -45,9 +45,9 @@ def time_to_oxygen(
     require_within("oxygen used", use, 0.0, 1.0, "kg/s")
     if start <= limit:
         return 0.0
-    if exchange == 0.0:
-        return inf if use == 0.0 else volume * (start - limit) / use
-    in_the_end = full - use / exchange
-    if in_the_end >= limit:
+    draw = use - exchange * (full - limit)  # what is still lost at the limit
+    if draw <= 0.0:
         return inf
-    return volume / exchange * log((start - in_the_end) / (limit - in_the_end))
+    # The logarithm of the balance, in a form that holds for a surface of nearly nothing too.
+    eased = exchange * (start - limit) / draw
+    return volume * (start - limit) / draw * (log1p(eased) / eased if eased else 1.0)

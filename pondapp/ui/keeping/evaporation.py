@@ -42,15 +42,17 @@ STANDS: tuple[tuple[Stands, str], ...] = (
     ("in", "In the pond, on a shelf"),
     ("beside", "Beside the pond, in the same sun"),
 )
+DRIEST = 0.05  # of the driest deserts: less is a share that was typed without its per cent
 FALL = Limits(0.0, 0.5)
 OF_WEEK = ("water_warmth", "air", "humidity", "area", "hose")
-OF_LEAK = ("drop", "bucket", "hours", "level", "area")
+OF_LEAK = ("drop", "bucket", "hours", "level")
+"""Without the area: it is asked in the other question, and only makes an answer fuller here."""
 FORM = Form(
     (
         QuantityField("water_warmth", "Water", "temperature", Limits(273.15, 313.15), needed=True),
         QuantityField("air", "Air", "temperature", Limits(253.15, 323.15),
                       "Mean of day and night", needed=True),
-        QuantityField("humidity", "Humidity of the air", "share", Limits(0.0, 1.0)),
+        QuantityField("humidity", "Humidity of the air", "share", Limits(DRIEST, 1.0)),
         QuantityField("area", "Open water", "area", Limits(0.0, 1e5, above=True),
                       needed=True),
         HOSE,
@@ -108,6 +110,12 @@ def _of_leak(typed: Typed, texts: Texts, errors: dict[str, str], off: str) -> li
 
 
 def _week_facts(found: WeekLoss, system: str) -> list[ft.Control]:
+    said: list[ft.Control] = [
+        layout.small(layout.sentence(units.tell(one, system))) for one in found.remarks
+    ]
+    doubt: list[ft.Control] = [layout.body(units.tell(one, system)) for one in found.doubt]
+    if found.dew:
+        return [*doubt, layout.fact(t("In a week"), t("nothing")), *said]
     fall = units.show_range(found.fall.low, found.fall.high, "small", system)
     week = units.show_range(found.week.low, found.week.high, "volume", system)
     share = units.show(found.share, "share", system, 2)
@@ -120,10 +128,7 @@ def _week_facts(found: WeekLoss, system: str) -> list[ft.Control]:
     if found.top_up is not None:
         time = units.show_amount(found.top_up, "s", system, 2)
         facts.append(layout.fact(t("The hose runs in a week"), time))
-    facts += [
-        layout.small(layout.sentence(units.tell(one, system))) for one in found.remarks
-    ]  # fmt: skip
-    return facts
+    return [*doubt, *facts, *said]
 
 
 def _week(pond: Pond, texts: Texts, system: str) -> list[ft.Control]:
@@ -149,13 +154,13 @@ def _week(pond: Pond, texts: Texts, system: str) -> list[ft.Control]:
 
 def _leak(pond: Pond, texts: Texts, system: str) -> list[ft.Control]:
     read = FORM.read(texts, system, only=OF_LEAK)
-    missing = [one for one in read.missing if one != "area"]
-    if missing or read.errors:
+    if not read.whole:
         return [layout.body(t("Both falls and the time give the answer."))]
     values, stands = read.values, texts.get("stands", "in")
+    area = FORM.read(texts, system, only=("area",)).values.get("area")
     found = leak(
         worked_now(pond), drop=values["drop"], bucket=values["bucket"], time=values["hours"],
-        level=values.get("level"), area=values.get("area"),
+        level=values.get("level"), area=area,
         stands=cast(Stands, stands) if stands in get_args(Stands) else "in",
     )  # fmt: skip
     below: list[ft.Control] = [layout.body(units.tell(one, system)) for one in found.advice]

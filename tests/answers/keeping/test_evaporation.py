@@ -91,3 +91,28 @@ def test_a_bucket_in_the_sun_tells_less_than_one_in_the_pond() -> None:
     assert told(0.010, 0.010, 4.0, "beside")[0] == "right"  # the pond lost less than by a pan
     assert told(0.020, 0.012, 2.0)[0] == "wrong"
     assert "wait for damp" in told(0.05, 0.05, 1.0)[2]
+
+
+def test_dew_is_no_loss_of_nothing() -> None:
+    cold = {"water": 283.15, "air": 303.15, "area": 10.0, "hose": None}
+    dew = week_loss(WORKED, humidity=0.9, wind="some", **cold)  # type: ignore[arg-type]
+    assert dew.dew
+    assert dew.week.high == 0.0
+    assert "gathers dew: nothing evaporates" in str(dew.remarks[0])
+    open_yet = week_loss(WORKED, humidity=None, wind="some", **{**cold, "air": 293.15})  # type: ignore[arg-type]
+    assert not open_yet.dew
+    assert open_yet.week.likely == 0.0 < open_yet.week.high
+    assert "mostly gathers dew" in " ".join(str(one) for one in open_yet.remarks)
+    hot = week_loss(WORKED, humidity=0.5, wind="some", **{**cold, "water": 298.15})  # type: ignore[arg-type]
+    assert "dew" not in " ".join(str(one) for one in hot.remarks)
+
+
+def test_an_area_that_does_not_fit_the_water_is_said_first() -> None:
+    for area, fits in ((5000.0, False), (0.5, False), (5.0, True), (40.0, True)):
+        found = week_loss(WORKED, water=298.15, air=298.15, humidity=0.6, wind="some",
+                          area=area, hose=None)  # fmt: skip
+        assert fits is not bool(found.doubt), area
+    test = leak(WORKED, drop=0.03, bucket=0.003, time=10 * DAY, level=None, stands="in",
+                area=5000.0)  # fmt: skip
+    assert "does not fit" in str(test.advice[0])
+    assert test.severity == "wrong", "an hour that is left by a wrong area is nobody's"

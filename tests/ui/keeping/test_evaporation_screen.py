@@ -60,3 +60,17 @@ def test_a_test_spoiled_by_added_water_has_no_tick_and_a_burst_is_told_in_hours(
     assert "Danger" in burst
     assert "The pond is empty in about" in burst
     assert "L a day" not in burst
+
+
+def test_a_bad_area_of_the_week_does_not_stand_in_the_way_of_a_leak(screen: Screen) -> None:
+    texts = {"area": "nonsense", "drop": "30", "bucket": "3", "hours": "10"}
+    assert "Correct what is marked" in shown(screen, **texts)
+    assert "It leaks" in shown(screen, what="leak", **texts)
+
+
+def test_dew_and_humidity_that_cannot_be(screen: Screen) -> None:
+    damp = {"water_warmth": "10", "air": "30", "humidity": "95"}
+    text = shown(screen, **damp)
+    assert "nothing evaporates" in text
+    assert "0 L" not in text
+    assert "at least 5 %" in shown(screen, humidity="0.6")

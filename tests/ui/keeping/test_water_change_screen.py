@@ -111,11 +111,9 @@ def test_danger_by_ammonia_is_told_what_a_change_does_and_what_is_assumed(screen
     asyncio.run(screen.session.logs.save_entry(entry))
     screen.open(WaterChangePage, pond_id=ID)
     text = screen.text()
-    assert "1 mg/L, then 0.84 mg/L" in text
-    assert (
-        "If the tap water holds chloramine, changes bring ammonia down towards 0.198 mg/L" in text
-    )
-    assert "They help all the same: this one makes 0.84 mg/L of 1 mg/L" in text
+    assert "1 mg/L, then 0.958 mg/L" in text
+    assert "If the tap water holds chloramine, changes bring ammonia down towards 0.79 mg/L" in text
+    assert "They help all the same: this one makes 0.958 mg/L of 1 mg/L" in text
     assert "Not right" not in text
 
 
