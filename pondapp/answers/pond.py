@@ -73,10 +73,19 @@ class WorkedPond:
         It is the same wherever all the water of one branch passes.
         Of a pump that cannot do it, what another must deliver, as `planned` has it.
         """
-        plan = self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
-        alone = wanted(self.pond, self.targets, plan)
+        alone = wanted(self.pond, self.targets, self._plan_to_go_by, self._least_of_lines)
         flows, names = self.planned.flows, self.names.branches
         return on_branches(alone, self.targets, self.lines, flows, names)
+
+    @property
+    def _plan_to_go_by(self) -> PondPlan | PondConflict:
+        return self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
+
+    @property
+    def _least_of_lines(self) -> Mapping[str, float]:
+        """The least flow of each pump with which nothing that it feeds has too little [m3/s]."""
+        least = self.with_aim("least")._plan_to_go_by
+        return {} if isinstance(least, PondConflict) else least.lines
 
     @cached_property
     def without_pumps(self) -> "WorkedPond":
