@@ -35,6 +35,7 @@ class WorkedPond:
     _networks: dict[tuple[str, tuple[float, ...]], LineNetwork] = field(
         default_factory=dict, repr=False
     )
+    _aimed: dict[Aim | None, "WorkedPond"] = field(default_factory=dict, repr=False)
 
     @cached_property
     def rules(self) -> Assumptions:
@@ -94,7 +95,9 @@ class WorkedPond:
 
     def with_aim(self, aim: Aim | None) -> "WorkedPond":
         """The same pond with one aim for everything."""
-        return self._changed(with_aim(self.pond, aim))
+        if aim not in self._aimed:
+            self._aimed[aim] = self._changed(with_aim(self.pond, aim))
+        return self._aimed[aim]
 
     def network(self, line: Line, flows: Mapping[str, float]) -> LineNetwork:
         """The circuit behind one of its lines at these flows [m3/s], by branch id.
