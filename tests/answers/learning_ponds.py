@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from functools import cached_property
-from math import exp, log
+from math import comb, exp, log
 from random import Random
 
 from pondapp.answers.learning.learning import Learning, learn
 from pondapp.answers.learning.predictions import (
+    FlowTold,
     after_cleaning,
     after_turn,
     flows_in,
@@ -77,9 +78,9 @@ class Truth:
         v = self.values
         state = bisect_right(self.cleaned, at)
         last = self.cleaned[state - 1] if state else self.begin
-        wear = v["wear next"] if clean else (
-            v[f"wear {state}"] - v["rate pump"] * (at - last).total_seconds()
-        )  # fmt: skip
+        wear = v[f"wear {state}"] - v["rate pump"] * (at - last).total_seconds()
+        if clean:  # no cleaning makes a pump weaker
+            wear = max(wear, v["wear next"])
         wear = wear if own else 0.0
         name = "own" if own else "other"
         since = (at - self.begin).total_seconds()
@@ -250,8 +251,15 @@ class Found:
     parameters: list[tuple[str, float]]
     """Kind of each, and how many of its standard uncertainties it is off."""
     predictions: list[tuple[str, float, float, float]]
-    """Kind of each, half intervals off, error and error of the plan, as shares of the flow."""
+    """Kind of each, half intervals off, error and error of the plan, as shares of the flow: of all
+    that is told."""
     outliers: int
+
+
+def _halves(told: FlowTold, is_it: float) -> float:
+    """How far a flow is off, over the half of its interval on that side."""
+    off = told.flow - is_it
+    return off / ((told.flow - told.low) if off > 0.0 else (told.high - told.flow))
 
 
 def _kind(key: str) -> str:
@@ -285,14 +293,14 @@ def judged(made: Truth) -> Found:
     told = []
 
     def compare(
-        kind: str, flows: Sequence[object], right: dict[str, float], entered: object
+        kind: str, flows: Sequence[FlowTold], right: dict[str, float], entered: object
     ) -> None:
         for key, one in zip([*keys, ""] if len(keys) > 1 else keys, flows, strict=True):
             is_it = right[key]
-            if is_it > DRY and one.flow > 0.0:
+            if is_it > DRY and one.flow > 0.0 and one.told:
                 by_plan = entered.flow_in(key) if key else entered.flow
                 told.append(
-                    (kind, (one.flow - is_it) / one.half, abs(one.flow / is_it - 1.0),
+                    (kind, _halves(one, is_it), abs(one.flow / is_it - 1.0),
                      abs(by_plan / is_it - 1.0))
                 )  # fmt: skip
 
@@ -312,6 +320,27 @@ def judged(made: Truth) -> Found:
             after = {}
         rest = [one for one in keys if one != key]
         for one, flow in zip(after_turn(found, place), rest, strict=True):
-            if after.get(flow, 0.0) > DRY and one.flow > 0.0:
-                told.append(("turned", (one.flow - after[flow]) / one.half, 0.0, 0.0))
-    return Found(_parameters(made, found), told, len(found.outliers))
+            if after.get(flow, 0.0) > DRY and one.flow > 0.0 and one.told:
+                told.append(("turned", _halves(one, after[flow]), 0.0, 0.0))
+    return Found(
+        _parameters(made, found), told, sum(one != "fits" for one in found.fitted.verdicts)
+    )
+
+
+def pairs(found: Sequence[Found], kind: str) -> tuple[int, int]:
+    """In how many ponds a kind of prediction is nearer than the plan's, and in how many farther.
+
+    By the mean over a pond's flows, since those of one pond are no evidence apart.
+    """
+    better = worse = 0
+    for one in found:
+        mine = [(error, by_plan) for is_it, _, error, by_plan in one.predictions if is_it == kind]
+        ours, plans = (sum(pair[i] for pair in mine) for i in (0, 1))
+        better += ours < plans
+        worse += ours > plans
+    return better, worse
+
+
+def chance_of_so_few(better: int, count: int) -> float:
+    """Chance of so few better ones or fewer if better and worse were as likely: the sign test."""
+    return sum(comb(count, k) for k in range(better + 1)) / 2.0**count

@@ -12,7 +12,7 @@ from time import process_time
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "answers"))
 
-from learning_ponds import NOW, judged, truth
+from learning_ponds import NOW, Found, chance_of_so_few, judged, pairs, truth
 
 from pondapp.answers.learning.learning import learn
 from pondapp.answers.pond import WorkedPond
@@ -26,6 +26,7 @@ def main() -> None:
     off: dict[str, list[float]] = defaultdict(list)
     errors: dict[str, list[tuple[float, float]]] = defaultdict(list)
     outliers = refused = 0
+    all_found: list[Found] = []
     for number in range(count):
         made = truth(number, readings=readings, unlike=unlike)
         try:
@@ -35,6 +36,7 @@ def main() -> None:
             print(f"pond {number}: {problem!r}")
             continue
         outliers += found.outliers > 0
+        all_found.append(found)
         for kind, deviations in found.parameters:
             off[kind].append(abs(deviations) / 1.959964)
         for kind, halves, error, by_plan in found.predictions:
@@ -51,6 +53,12 @@ def main() -> None:
             worse = sum(one > other for one, other in errors[kind]) / len(errors[kind])
             line += f"{100 * ours:7.1f} % off, plan {100 * plans:5.1f} %, worse {100 * worse:.0f} %"
         print(line)
+    for kind in sorted(errors):
+        better, worse = pairs(all_found, kind)
+        if kind != "turned":
+            chance = chance_of_so_few(better, better + worse)
+            print(f"{kind}: nearer than the plan in {better} ponds, farther in {worse}, "
+                  f"chance of so few {chance:.2g}")  # fmt: skip
     made = truth(3, readings=50)
     worked = WorkedPond(made.pond)
     times = []

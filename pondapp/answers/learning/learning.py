@@ -1,201 +1,27 @@
 """A line of a pond calibrated by its log: what was entered, corrected by what was read."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
-from math import exp, log
+from math import exp
 
-from pondapp.answers.learning.priors import (
-    CLEANED,
-    OTHER_PUMP,
-    VALVE_TABLE,
-    VALVE_UNKNOWN,
-    VALVE_USUAL,
-    dirt,
-    evenly,
-    loss_deviation,
-    valve_middle,
-    wear_rate,
-    worn,
-)
-from pondapp.answers.learning.timeline import Timeline, timeline
+from pondapp.answers.learning.model import ANY_PUMP, SAME_TIME, Model, TooMuch, model_of, most_of
+from pondapp.answers.learning.timeline import Read
 from pondapp.answers.log.log import LogItem
-from pondapp.answers.plumbing.network import doubt_of
-from pondapp.answers.plumbing.pump_history import pump_then
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.pumped import Pumped, pumped
-from pondapp.answers.pumps.pumps import curve_of
-from pondapp.answers.tuning.flow_sets import BranchPlace, branch_places
-from pondapp.core.base.constants import GRAVITY, HOUR
-from pondapp.core.base.errors import PondError
 from pondapp.core.calibration.calibrated import Calibrated, Datum, calibrated
 from pondapp.core.calibration.learned import Learned
-from pondapp.core.calibration.scene import End, Scene, Sum, Unknown, learned_at
-from pondapp.core.hydraulics.network import Outlet
-from pondapp.core.hydraulics.odds import MAIN
-from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve
-from pondapp.core.hydraulics.run import velocity_in
+from pondapp.core.calibration.scene import Scene, learned_at
 from pondapp.core.measuring.student_t import normal_factor
 from pondapp.models.circuit import Line
 
-SAME_TIME = 6.0 * HOUR
-"""Within this, nothing wears: readings of it share one balance."""
-ANY_PUMP = LabelCurve(1.0, 1e-3)
-"""Stands for other pumps while the unknowns of one are listed."""
-
-Key = tuple[str, ...]
+Span = tuple[float, float]
+"""Least and most that a flow may be over what the fit says, by readings that do not fit it."""
 
 
-class Unknowns:
-    """The unknowns of a line, each made when it is first asked for."""
-
-    def __init__(self) -> None:
-        self.found: list[Unknown] = []
-        self._places: dict[Key, int] = {}
-
-    def place(self, key: Key, mean: float, deviation: float) -> int:
-        """Where an unknown stands."""
-        if key not in self._places:
-            self._places[key] = len(self.found)
-            self.found.append(Unknown(" ".join(key), mean, deviation))
-        return self._places[key]
-
-    def known(self, key: Key) -> int | None:
-        """Where an unknown stands; None where nothing asked for it."""
-        return self._places.get(key)
-
-
-@dataclass(frozen=True, eq=False)
-class Model:
-    """A line as what is entered of it, with all that is not known of it."""
-
-    worked: WorkedPond
-    line: Line
-    parts: Pumped
-    places: tuple[BranchPlace, ...]
-    times: Timeline
-    begin: datetime
-    """When the oldest reading was taken."""
-    unknowns: Unknowns
-
-    def scene(
-        self,
-        at: datetime,
-        *,
-        cleaned: bool = False,
-        other: PumpCurve | None = None,
-        before: bool = False,
-    ) -> Scene:
-        """The circuit at a time.
-
-        Args:
-            at: When.
-            cleaned: Whether the pump was just cleaned then.
-            other: Curve of another pump, new, in place of its own.
-            before: Whether a pump that was cleaned just then still is as it was before.
-        """
-        then = None if other or cleaned else self._before(at)
-        curve = other or (then and then[1]) or self.parts.curve
-        name = "other" if other else then[0] if then else "own"
-        flow, head = self._pump(at, cleaned=cleaned, name=name, before=before)
-        bend = None
-        if isinstance(curve, LabelCurve):
-            rules = self.worked.rules.pumps
-            middle = 0.5 * (rules.bend_low + rules.bend_high)
-            half = 0.5 * abs(rules.bend_high - rules.bend_low)
-            bend = self.unknowns.place(("bend", name), middle, evenly(half))
-        circuit, doubt = self.parts.circuit, doubt_of(self.parts.network)
-        main_loss: Sum = ()
-        if circuit.main is not None:
-            deviation = loss_deviation(doubt.loss[MAIN])
-            main_loss = ((self.unknowns.place(("loss", MAIN), 0.0, deviation), 1.0),)
-        ends = tuple(
-            self._end(outlet, at, doubt.loss[outlet.key], doubt.lift[outlet.key])
-            for outlet in circuit.branches
-        )
-        return Scene(
-            curve, flow, head, bend, circuit.main, main_loss, ends, self.parts.viscosity
-        )  # fmt: skip
-
-    def pump_left(self, at: datetime, values: Sequence[float]) -> float:
-        """Share of its speed that dirt has left of the pump [-]."""
-        flow, _ = self._pump(at, cleaned=False, name="own", before=False)
-        return exp(sum(times * values[place] for place, times in flow[1:]))
-
-    def _before(self, at: datetime) -> tuple[str, PumpCurve] | None:
-        """Name and curve of another pump that ran then, where it is on the shelf still."""
-        ran = pump_then(self.line, at)
-        pump = next((one for one in self.worked.pond.pumps if one.id == ran), None)
-        if pump is None or ran == self.line.pump_id:
-            return None
-        try:
-            return f"pump {ran}", curve_of(pump)
-        except PondError:
-            return None
-
-    def _pump(self, at: datetime, *, cleaned: bool, name: str, before: bool) -> tuple[Sum, Sum]:
-        rules, place = self.worked.rules, self.unknowns.place
-        flow = place(("flow", name), 0.0, evenly(rules.pumps.flow_tolerance))
-        head = place(("head", name), 0.0, evenly(rules.pumps.head_tolerance))
-        if name == "other":
-            return ((flow, 1.0),), ((head, 1.0),)
-        state = self.times.pump_state(at) - (1 if before else 0)
-        if cleaned:
-            left, since = place(("wear", "next"), 0.0, CLEANED), 0.0
-        else:
-            last = self.times.pump[state - 1] if state else self.begin
-            deviation = CLEANED if state else 0.5 * worn(rules)
-            changed = self.times.changed
-            unlike = changed is not None and state < self.times.pump_state(changed)
-            if unlike and name == "own":
-                deviation = OTHER_PUMP
-            elif self.parts.adjustable:
-                deviation = -log(rules.pumps.slowest_speed) / 2.0
-            left = place(("wear", str(state)), 0.0, deviation)
-            since = (at - last).total_seconds()
-        rate = place(("rate", "pump" if name == "own" else name), 0.0, wear_rate(rules))
-        return (
-            ((flow, 1.0), (left, 1.0), (rate, -since)),
-            ((head, 1.0), (left, 2.0), (rate, -2.0 * since)),
-        )
-
-    def _end(self, outlet: Outlet, at: datetime, loss_doubt: float, lift_doubt: float) -> End:
-        key, place = outlet.key, self.unknowns.place
-        lift = place(("lift", key), 0.0, evenly(lift_doubt))
-        loss = [(place(("loss", key), 0.0, loss_deviation(loss_doubt)), 1.0)]
-        branch = next(one for one in self.line.branches if one.id == key)
-        if branch.feeds:
-            rules = self.worked.rules
-            state = self.times.dirt_state(key, at)
-            last = self.times.dirt[key][state - 1] if state else self.begin
-            if state:
-                loss.append((place(("dirt", key, str(state)), 0.0, dirt(rules)), 1.0))
-            rate = place(("rate", key), 0.0, 2.0 * wear_rate(rules))
-            loss.append((rate, (at - last).total_seconds()))
-        return End(outlet, tuple(loss), ((lift, 1.0),), self._valve(outlet, at))
-
-    def _valve(self, outlet: Outlet, at: datetime) -> Sum:
-        key, place = outlet.key, self.unknowns.place
-        where = next((one for one in self.places if one.branch.id == key), None)
-        if where is None or where.valve == "none":
-            return ()
-        state = self.times.valve_state(key, at)
-        stands = self.times.opened.get((key, state))
-        if stands is None:
-            wide = self._usual_valve(outlet)
-            return ((place(("valve", key, str(state)), log(wide), VALVE_UNKNOWN), 1.0),)
-        middle, reading = valve_middle(where.valve, stands)
-        return (
-            (place(("handle", key, str(state)), middle, reading), 1.0),
-            (place(("table", key), 0.0, VALVE_TABLE), 1.0),
-        )
-
-    def _usual_valve(self, outlet: Outlet) -> float:
-        """Loss of a valve of which nothing is known: some share of what its hose takes."""
-        flow = max(1e-6, self.worked.planned.flows.get(outlet.key, 0.0))
-        speed = velocity_in(outlet.run.bore, flow)
-        lost = outlet.run.loss(flow, self.parts.viscosity)
-        return max(0.1, VALVE_USUAL * lost * 2.0 * GRAVITY / speed**2)
+LATEST = 3
+"""Readings that are left open, of which a flow of now spans the newest: of sixty that scatter, the
+farthest says nothing of now. A rule of thumb."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -206,21 +32,45 @@ class Learning:
     fitted: Calibrated
     now: datetime
     scene_now: Scene
+    too_much: tuple[TooMuch, ...] = ()
+    """Readings that are more than the pump can give, which are not fitted."""
+    spans: Mapping[str, Span] = field(default_factory=dict)
+    """What readings leave open of each branch as it stands now, by its id; empty for the pump."""
 
     @property
     def learned(self) -> Learned:
         """How it differs from what was entered, now."""
         return learned_at(self.scene_now, self.fitted.values)
 
+    def most(self, scene: Scene) -> float:
+        """What the pump of a scene can give at most [m3/s], by its label and its tolerance.
+
+        Raises:
+            PondError: Its curve is no number somewhere.
+        """
+        return most_of(scene.curve, self.model.worked.rules)
+
+    @property
+    def reads(self) -> tuple[Read, ...]:
+        """The readings that were fitted, oldest first, as the fit counts them."""
+        return _without(self.model.times.reads, self.too_much)
+
+    @property
+    def read_now(self) -> frozenset[str]:
+        """Ids of the branches that were read as they stand now."""
+        states = {datum.state for datum in self.fitted.data}
+        keys = self.model.times.turns
+        return frozenset(key for key in keys if self.model.state(key, self.now) in states)
+
     @property
     def reach(self) -> float:
         """How many standard uncertainties lie between a value and the end of its interval."""
         return normal_factor(self.model.worked.rules.measuring.coverage)
 
-    @property
-    def outliers(self) -> tuple[str, ...]:
-        """Ids of the readings that do not fit the rest."""
-        return tuple(dict.fromkeys(self.fitted.outliers()))
+
+def _without(reads: Sequence[Read], too_much: Sequence[TooMuch]) -> tuple[Read, ...]:
+    left_out = {id(read) for one in too_much for read in one.reads}
+    return tuple(read for read in reads if id(read) not in left_out)
 
 
 def shut(scene: Scene, key: str) -> Scene:
@@ -230,25 +80,6 @@ def shut(scene: Scene, key: str) -> Scene:
         for end in scene.ends
     )
     return replace(scene, ends=ends)
-
-
-def model_of(
-    worked: WorkedPond,
-    line: Line,
-    log: Sequence[LogItem],
-    turned_at: Mapping[str, datetime],
-    now: datetime,
-) -> Model:
-    """A line with all that is not known of it.
-
-    Raises:
-        PondError: No pump is chosen, or the circuit cannot be counted.
-    """
-    places = branch_places(worked, line)
-    parts = pumped(worked, line, places)
-    times = timeline(worked, line, log, places, turned_at, now)
-    begin = times.reads[0].at if times.reads else now
-    return Model(worked, line, parts, places, times, begin, Unknowns())
 
 
 def learn(
@@ -271,18 +102,14 @@ def learn(
         PondError: No pump is chosen, the circuit cannot be counted, or nothing fits.
     """
     model = model_of(worked, line, log, turned_at, now)
+    too_much = model.too_much()
+    reads = _without(model.times.reads, too_much)
     scenes: list[Scene] = []
     places: dict[tuple[object, ...], int] = {}
     keys = [outlet.key for outlet in model.parts.circuit.branches]
     data = []
-    for read in model.times.reads:
-        times = model.times
-        state = (
-            round(read.at.timestamp() / SAME_TIME),
-            times.pump_state(read.at),
-            *(times.valve_state(key, read.at) for key in keys),
-            *(times.dirt_state(key, read.at) for key in keys),
-        )
+    for read in reads:
+        state = round(read.at.timestamp() / SAME_TIME), *(model.state(key, read.at) for key in keys)
         if state not in places:
             places[state] = len(scenes)
             scenes.append(model.scene(read.at))
@@ -292,7 +119,7 @@ def learn(
         end = keys.index(read.branch_id) if read.branch_id else None
         data.append(
             Datum(read.reading.id, places[state], end, read.flow, read.share, container,
-                  read.freedom)
+                  read.freedom, model.state(read.branch_id, read.at))
         )  # fmt: skip
     scene_now = model.scene(now)
     chance = worked.rules.measuring.outlier_chance
@@ -300,4 +127,19 @@ def learn(
     size = len(fitted.unknowns)
     model.scene(now, cleaned=True)
     model.scene(now, other=ANY_PUMP)
-    return Learning(model, fitted.beside(model.unknowns.found[size:]), now, scene_now)
+    whole = fitted.beside(model.unknowns.found[size:])
+    return Learning(model, whole, now, scene_now, too_much, _spans(model, whole, now))
+
+
+def _spans(model: Model, fitted: Calibrated, now: datetime) -> dict[str, Span]:
+    """What the latest readings of each branch as it stands now leave open beyond the fit."""
+    left: dict[str, list[float]] = {}
+    states = {model.state(key, now): key for key in ("", *model.times.turns)}
+    for which, (datum, verdict) in enumerate(zip(fitted.data, fitted.verdicts, strict=True)):
+        if datum.state in states and verdict in ("open", "against"):
+            left.setdefault(states[datum.state], []).append(exp(fitted.off(which)))
+    found: dict[str, Span] = {}
+    for key, times in left.items():
+        latest = times[-LATEST:]
+        found[key] = min(1.0, *latest), max(1.0, *latest)
+    return found

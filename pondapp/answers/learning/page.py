@@ -8,6 +8,7 @@ from typing import Any
 
 from pondapp.answers.learning.kept import learned_once
 from pondapp.answers.learning.learning import Learning
+from pondapp.answers.learning.misfits import misfits_told
 from pondapp.answers.learning.predictions import (
     FlowTold,
     NextReading,
@@ -23,7 +24,6 @@ from pondapp.answers.learning.predictions import (
 from pondapp.answers.learning.told import (
     PartTold,
     from_readings,
-    outliers_told,
     parts_told,
     valves_told,
 )
@@ -65,7 +65,8 @@ class Told:
     """Where each place that was measured is heading."""
     parts: tuple[PartTold, ...]
     valves: tuple[Message, ...]
-    outliers: tuple[Message, ...]
+    misfits: tuple[Message, ...]
+    """What does not fit: readings among themselves, beside the pump or what was entered."""
 
 
 def _where_it_can(what: Callable[[], tuple[Any, ...]]) -> tuple[Any, ...]:
@@ -117,7 +118,7 @@ def told_of(
         PondError: No pump is chosen, the circuit cannot be counted, or nothing fits.
     """
     found = learned_once(worked, line, log, turned_at, now)
-    read = bool(found.model.times.reads)
+    read = bool(found.reads)
     said = (brought(found), clean_when(found)) if read else ()
     return Told(
         read=read,
@@ -131,5 +132,5 @@ def told_of(
         ahead=_ahead(worked, found, log) if read else (),
         parts=_where_it_can(partial(parts_told, found)) if read else (),
         valves=valves_told(found),
-        outliers=outliers_told(found),
+        misfits=misfits_told(found),
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from math import log, sqrt
 
+from pondapp.answers.learning.intervals import Bounds, bounds, bounds_of_pump
 from pondapp.answers.learning.learning import Learning, shut
 from pondapp.answers.learning.timeline import usual_share
 from pondapp.answers.log.dates import day_text, month_and_year
@@ -23,6 +24,9 @@ from pondapp.models.circuit import Pump
 MONTH = 30.0 * DAY
 NARROWEST = 0.1
 """Of its aim, that a band counts as wide at least: nobody sets a valve closer."""
+FARTHEST = 0.5
+"""Of a flow, that half of its interval may be: beyond, its figures would only look like knowledge.
+A rule of thumb."""
 WORTH = 0.02
 """Of its uncertainty, that a next reading has to take for it to be worth a walk."""
 
@@ -33,11 +37,26 @@ class FlowTold:
 
     name: str
     flow: float
-    half: float
-    """Half of its interval [m3/s]."""
+    low: float
+    """Ends of its interval [m3/s]."""
+    high: float
     share: float
     """Share of what is known of it that readings brought [-]."""
     steps: tuple[Step, ...]
+    told: bool = True
+    """Whether it may be told at all; else something speaks against it."""
+    open: bool = False
+    """Whether readings leave more open there than the fit does."""
+
+    @property
+    def half(self) -> float:
+        """Half of its interval [m3/s], on the side where that is wider."""
+        return max(self.flow - self.low, self.high - self.flow)
+
+    @property
+    def close(self) -> bool:
+        """Whether it is known closely enough for its figures to say anything."""
+        return self.told and self.half <= FARTHEST * self.flow
 
     def working(self) -> tuple[Step, ...]:
         """How it was found."""
@@ -53,20 +72,22 @@ class NextReading:
     """Half of the interval of the flow there now [m3/s]."""
     after: float
     """The same once it is read."""
+    close: bool
+    """Whether the flow there is known closely enough to be told in figures."""
 
 
-def _told(found: Learning, name: str, one: Predicted) -> FlowTold:
+def _told(found: Learning, name: str, one: Predicted, its: Bounds) -> FlowTold:
     before = sqrt(sum(slope * slope for slope in one.row.values()))
     flow = Term("Q", "flow of the fitted circuit", one.flow, "m3/s")
     prior = Term("u0", "its standard uncertainty by what was entered", before, "m3/s")
     told = Term("u", "its standard uncertainty with all readings", one.uncertainty, "m3/s")
-    count = Term("n", "number of readings", float(len(found.model.times.reads)), "-")
+    count = Term("n", "number of readings", float(len(found.fitted.data)), "-")
     steps = (
         Step(flow, "least Σ w r² + Σ x²", (count,), SQUARES),
         Step(told, "u² = Σ Σ (∂Q/∂x) C (∂Q/∂x)", (prior, count), PROPAGATED),
     )
     share = found.fitted.share_from_data(one.row)
-    return FlowTold(name, one.flow, found.reach * one.uncertainty, share, steps)
+    return FlowTold(name, one.flow, its.low, its.high, share, steps, its.told, its.open)
 
 
 def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
@@ -77,23 +98,36 @@ def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
     """
     ends, whole = found.fitted.predicted(scene)
     by_key = {place.branch.id: place for place in found.model.places}
+    keys = [end.outlet.key for end in scene.ends]
+    parts = [
+        (one, bounds(found, scene, key, one)) for key, one in zip(keys, ends, strict=True)
+    ]  # fmt: skip
     told = [
-        _told(found, by_key[end.outlet.key].place_name, one)
-        for end, one in zip(scene.ends, ends, strict=True)
-        if end.outlet.key in by_key
+        _told(found, by_key[key].place_name, one, its)
+        for key, (one, its) in zip(keys, parts, strict=True)
+        if key in by_key
     ]
     if len(told) > 1:
-        told.append(_told(found, found.model.worked.names.lines[found.model.line.id], whole))
+        name = found.model.worked.names.lines[found.model.line.id]
+        told.append(_told(found, name, whole, bounds_of_pump(found, scene, whole, parts)))
     return tuple(told)
 
 
 def after_cleaning(found: Learning) -> tuple[FlowTold, ...]:
-    """Flows once the pump is cleaned, all valves as they stand.
+    """Flows once the pump is cleaned, all valves as they stand: never less than now.
 
     Raises:
         PondError: The circuit cannot be balanced.
     """
-    return flows_in(found, found.model.scene(found.now, cleaned=True))
+    clean = flows_in(found, found.model.scene(found.now, cleaned=True))
+    now = flows_in(found, found.scene_now)
+    return tuple(_not_below(one, floor) for one, floor in zip(clean, now, strict=True))
+
+
+def _not_below(one: FlowTold, floor: FlowTold) -> FlowTold:
+    """A flow that is at least another: cleaning makes no pump weaker."""
+    more = one if one.flow >= floor.flow else replace(floor, steps=one.steps, share=one.share)
+    return replace(more, low=max(one.low, floor.low), high=max(one.high, floor.high))
 
 
 def with_pump(found: Learning, pump: Pump) -> tuple[FlowTold, ...]:
@@ -114,7 +148,7 @@ def after_turn(found: Learning, place: BranchPlace) -> tuple[FlowTold, ...]:
     scene, aim = shut(found.scene_now, place.branch.id), place.band.target
     ends, _ = found.fitted.predicted(scene, aim)
     return tuple(
-        _told(found, one.place_name, predicted)
+        _told(found, one.place_name, predicted, bounds(found, scene, end.outlet.key, predicted))
         for end, predicted in zip(scene.ends, ends, strict=True)
         for one in found.model.places
         if one.branch.id == end.outlet.key != place.branch.id
@@ -128,7 +162,10 @@ def to_turn(found: Learning) -> BranchPlace | None:
     worst: tuple[float, BranchPlace] | None = None
     for end, one in zip(found.scene_now.ends, ends, strict=True):
         for place in found.model.places:
-            if place.branch.id != end.outlet.key or place.valve == "none" or not one.flow:
+            key = place.branch.id
+            if key != end.outlet.key or place.valve == "none" or not one.flow:
+                continue
+            if key in found.spans or key in found.model.times.dry:  # first it is read again
                 continue
             band = place.band
             seen = decide(Spread(one.flow, one.uncertainty), band.low, band.high, rule).kind
@@ -158,18 +195,24 @@ def next_reading(found: Learning) -> NextReading | None:
             band = place.band
             wide = (band.high - band.low) if band.high is not None else band.target
             wanted.append((now, max(wide, NARROWEST * band.target)))
-    best: tuple[float, NextReading] | None = None
+    best: tuple[bool, float, NextReading] | None = None
     before = sum((one.uncertainty / wide) ** 2 for one, wide in wanted)
+    told = {one.name: one for one in flows_in(found, scene)}
     for end, read in zip(scene.ends, ends, strict=True):
-        place = by_key.get(end.outlet.key)
+        key = end.outlet.key
+        place = by_key.get(key)
         if place is None or read.flow <= 0.0:
             continue
         after = sum((found.fitted.narrowed(one, read, share) / wide) ** 2 for one, wide in wanted)
-        if after < before * (1.0 - WORTH) and (best is None or after < best[0]):
-            own = found.fitted.narrowed(read, read, share)
-            told = NextReading(place, found.reach * read.uncertainty, found.reach * own)
-            best = after, told
-    return best[1] if best else None
+        # What readings leave open, or where none came last, only another one can decide.
+        settled = key not in found.spans and key not in model.times.dry
+        if settled and after >= before * (1.0 - WORTH):
+            continue
+        if best is None or (settled, after) < best[:2]:
+            known = told[place.place_name]
+            half = found.reach * found.fitted.narrowed(read, read, share)
+            best = settled, after, NextReading(place, max(known.half, half), half, known.close)
+    return best[2] if best else None
 
 
 def brought(found: Learning) -> Message | None:

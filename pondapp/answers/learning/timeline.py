@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from math import sqrt
+from math import hypot
 
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.learning.priors import EVENLY
@@ -47,14 +47,19 @@ class Read:
     """Standard uncertainty of its content, as a share [-]."""
     opened: float | None
 
+    def least(self, reach: float) -> float:
+        """Lower end of its interval [m3/s], so many standard uncertainties below."""
+        return self.flow * (1.0 - reach * hypot(self.share, self.content))
+
 
 @dataclass(frozen=True, slots=True)
 class Timeline:
     """All that is fitted together, oldest first."""
 
     reads: tuple[Read, ...]
-    left_out: int
-    """Readings of no water: a fault, and not how a circuit is."""
+    dry: Mapping[str, Reading]
+    """The newest reading of each branch that found no water since, by the branch's id; empty for
+    the pump as a whole. It is a fault, and not how a circuit is."""
     turns: Mapping[str, Sequence[datetime]]
     """When the valve of each branch was turned, by the branch's id."""
     opened: Mapping[tuple[str, int], float]
@@ -203,13 +208,18 @@ def timeline(
     by_place = {place_id: place for place in places for place_id in place.everywhere}
     turns = _turns(readings, places, turned_at)
     reads: list[Read] = []
-    dry = 0
-    for reading in readings:
+    dry: dict[str, Reading] = {}
+    for reading in sorted(readings, key=lambda one: one.taken_at):
         place = by_place.get(reading.place_id)
         if place is None and reading.place_id != line.id:
             continue
-        dry += reading.method.kind == "nothing"
-        reads += _reads_of(worked, reading, place.branch.id if place else "", place)
+        branch_id = place.branch.id if place else ""
+        said = _reads_of(worked, reading, branch_id, place)
+        if reading.method.kind == "nothing":
+            dry[branch_id] = reading
+        elif said:
+            dry.pop(branch_id, None)
+        reads += said
     reads = sorted(reads, key=lambda one: one.at)[-MOST_READINGS:]
     opened = {
         (one.branch_id, bisect_right(turns.get(one.branch_id, ()), one.at)): one.opened
@@ -229,5 +239,5 @@ def timeline(
 
 def usual_share(reads: Sequence[Read]) -> float:
     """Standard uncertainty that a next reading will likely have, as a share [-]."""
-    shares = sorted(sqrt(one.share**2 + one.content**2) for one in reads)
+    shares = sorted(hypot(one.share, one.content) for one in reads)
     return shares[len(shares) // 2] if shares else 0.02

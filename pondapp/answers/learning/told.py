@@ -6,10 +6,12 @@ from math import exp
 from pondapp import units
 from pondapp.answers.learning.learning import Learning
 from pondapp.answers.log.dates import day_text
-from pondapp.core.base.messages import Amount, Message, counted
+from pondapp.answers.tuning.flow_sets import BranchPlace
+from pondapp.core.base.messages import Message, counted
 from pondapp.core.base.working import Step, Term
 from pondapp.core.calibration.fit import SQUARES, Row
-from pondapp.core.calibration.scene import moved_head
+from pondapp.core.calibration.scene import has_head, moved_head
+from pondapp.core.calibration.strain import USUAL
 
 LITTLE = 0.5
 """Share of what is known that readings brought, below which they say nothing of a part."""
@@ -57,7 +59,7 @@ def _part(
     """A factor on what was entered, in words and with its working."""
     values = _times(found, times, deviation)
     share = found.fitted.share_from_data(row)
-    count = Term("n", "number of readings", float(len(found.model.times.reads)), "-")
+    count = Term("n", "number of readings", float(len(found.reads)), "-")
     told = Term("r", meaning, times, "-")
     brought = Term("p", "share of it that readings brought", share, "share")
     steps = (
@@ -75,16 +77,19 @@ def parts_told(found: Learning) -> tuple[PartTold, ...]:
     """
     model, fitted = found.model, found.fitted
     lines = model.worked.names.lines
-    ratio, row = moved_head(found.scene_now, fitted.values)
-    row = fitted.by_deviations(row)
-    deviation = fitted.fitted.variance(row) ** 0.5
-    told = [
-        _part(
-            found, lines[model.line.id],
-            "It makes {times} times the head that its curve says at this flow ({low} to {high}).",
-            ratio, deviation, row, "head of the pump over that of its curve",
+    told = []
+    if has_head(found.scene_now, fitted.values):
+        ratio, row = moved_head(found.scene_now, fitted.values)
+        row = fitted.by_deviations(row)
+        words = (
+            "It makes {times} times the head that its curve says at this flow ({low} to {high})."
         )
-    ]  # fmt: skip
+        told.append(
+            _part(
+                found, lines[model.line.id], words, ratio, fitted.fitted.variance(row) ** 0.5, row,
+                "head of the pump over that of its curve",
+            )
+        )  # fmt: skip
     names = model.worked.names.branches
     for end in found.scene_now.ends:
         row = fitted.by_deviations(dict(end.loss))
@@ -128,28 +133,29 @@ def valves_told(found: Learning) -> tuple[Message, ...]:
                 {"names": ", ".join(guessed)},
             )
         )
+    told += [
+        Message(
+            "{name}: these readings only fit if its valve is nearly shut. If it is not, look at "
+            "their unit and time, and at what may block the hose.",
+            {"name": names[place.branch.id]},
+        )
+        for place in model.places
+        if _nearly_shut(found, place)
+    ]
     return tuple(told)
 
 
-def outliers_told(found: Learning) -> tuple[Message, ...]:
-    """Readings that do not fit the rest."""
-    by_id = {read.reading.id: read for read in found.model.times.reads}
-    return tuple(
-        Message(
-            "{place}, {day}: {flow} does not fit the other readings and counts less.",
-            {
-                "place": by_id[key].reading.place_name,
-                "day": day_text(by_id[key].at),
-                "flow": Amount(by_id[key].flow, "m3/s"),
-            },
-        )
-        for key in found.outliers
-    )
+def _nearly_shut(found: Learning, place: BranchPlace) -> bool:
+    """Whether a valve of which nobody noted the handle has to take more than is usual."""
+    model, key = found.model, place.branch.id
+    state = str(model.times.valve_state(key, found.now))
+    which = model.unknowns.known(("valve", key, state))
+    return which is not None and found.fitted.fitted.at[which] > USUAL
 
 
 def from_readings(found: Learning) -> Message:
     """What it rests on."""
-    reads = found.model.times.reads
+    reads = found.reads
     return counted(
         "From one flow, {first}.",
         "From {count} flows, {first} to {last}.",

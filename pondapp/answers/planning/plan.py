@@ -247,9 +247,7 @@ def plan_of(pond: Pond, asked: Targets, network_at: Networks) -> PondPlan | Pond
     return _planned(pond, found, asked.volume, notes, network_at)
 
 
-def wanted(
-    pond: Pond, found: Targets, plan: PondPlan | PondConflict, least: Mapping[str, float]
-) -> Targets:
+def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets:
     """What is wanted at each place, with one place for each pump; good is what the plan gives.
 
     While demands conflict there is no plan, and each place keeps its own good flow by the rules.
@@ -258,7 +256,6 @@ def wanted(
         pond: The pond.
         found: What its places want by rules or by its owner's band.
         plan: Its plan.
-        least: What each pump gives [m3/s] in the plan that gives everything its least, by line.
     """
     *features, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
@@ -271,7 +268,7 @@ def wanted(
         found.volume,
         (
             *(_aimed(feature, plan) for feature in features),
-            *_pump_targets(pump, lines, names, plan, least),
+            *_pump_targets(pump, lines, names, plan),
         ),
     )
 
@@ -318,18 +315,14 @@ def _aimed(target: Target, plan: PondPlan) -> Target:
 
 
 def _pump_targets(
-    pump: Target,
-    lines: tuple[Line, ...],
-    names: Mapping[str, str],
-    plan: PondPlan,
-    least: Mapping[str, float],
+    pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], plan: PondPlan
 ) -> Iterator[Target]:
-    """What each pump has to deliver by the plan, and the least that nothing lacks with."""
+    """What each pump has to deliver by the plan."""
     rule = Message("The least that is enough for the whole pond and everything this pump feeds.")
     for line in lines:
         flow = plan.lines[line.id]
         if flow > 0.0:
-            band = FlowBand(min(flow, least.get(line.id, flow)), flow, None)
+            band = FlowBand(flow, flow, None)
             yield replace(
                 pump, place_id=line.id, name=names[line.id], band=band, rule=rule,
                 working=plan.steps,

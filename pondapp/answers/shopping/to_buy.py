@@ -11,6 +11,7 @@ from pondapp.answers.plumbing.pipe_names import pipe_size, pipe_title
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Working
 from pondapp.answers.shopping.needed import Needed, named, planted
+from pondapp.answers.shopping.valves import valves_to_add
 from pondapp.answers.water.liner import basin_liner
 from pondapp.answers.water.volume import found_basin
 from pondapp.core.base.errors import PondError
@@ -198,7 +199,7 @@ def _plants_are_eaten(pond: Pond, length: float) -> bool:
 
 
 SOURCES: tuple[Callable[[WorkedPond], Iterator[Needed]], ...] = (
-    _pumps, _pipes, _fittings, _features, _liners, _plants,
+    _pumps, _pipes, _fittings, valves_to_add, _features, _liners, _plants,
 )  # fmt: skip
 
 

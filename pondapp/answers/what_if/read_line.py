@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from math import exp, log
 
+from pondapp.answers.learning.intervals import Bounds, bounds, bounds_of_pump
 from pondapp.answers.learning.learning import Learning
 from pondapp.answers.learning.priors import SOONEST, VALVE_TABLE
 from pondapp.answers.plumbing.network import LineNetwork
@@ -31,6 +32,7 @@ class ReadFlows:
     Attributes:
         branches: The flow of each branch, by its id.
         whole: That of the pump.
+        bounds: From where to where each may lie, that of the pump under no key.
         head: Its head [m].
         reach: How many standard uncertainties lie between a flow and the end of its interval.
         reasons: Which ends stay dry, or why nothing flows.
@@ -38,9 +40,16 @@ class ReadFlows:
 
     branches: Mapping[str, Predicted]
     whole: Predicted
+    bounds: Mapping[str, Bounds]
     head: float
     reach: float
     reasons: tuple[Message, ...]
+
+    def not_below(self, floor: "ReadFlows") -> "ReadFlows":
+        """The same, no flow of it below that of another: as after a cleaning beside before."""
+        more = self if self.whole.flow >= floor.whole.flow else floor
+        kept = {key: its.not_below(floor.bounds[key]) for key, its in self.bounds.items()}
+        return replace(more, bounds=kept)
 
 
 @dataclass(frozen=True, eq=False)
@@ -113,6 +122,13 @@ class ReadLine:
         Raises:
             PondError: A curve cannot be, or the circuit cannot be balanced.
         """
+        found = self._flows(line, pump, network, changes)
+        if not self._cleaned(changes) or changes.another_pump(line.id):
+            return found
+        dirty = changes.put("clean", line.id, None)
+        return found.not_below(self._flows(line, pump, network, dirty))
+
+    def _flows(self, line: Line, pump: Pump, network: LineNetwork, changes: Changes) -> ReadFlows:
         scene = self._scene(line, pump, network, changes)
         ends, whole = self._known.predicted(scene)
         learned = learned_at(scene, self._known.values)
@@ -126,11 +142,12 @@ class ReadLine:
             reasons = tuple(one for one in point.warnings if "lift" in one.values)
         except NoSolution as problem:
             reasons = (problem.message,)
-        keys = (end.outlet.key for end in scene.ends)
+        branches = dict(zip((end.outlet.key for end in scene.ends), ends, strict=True))
+        kept = {key: bounds(self.found, scene, key, one) for key, one in branches.items()}
+        parts = [(one, kept[key]) for key, one in branches.items()]
+        kept[""] = bounds_of_pump(self.found, scene, whole, parts)
         head = curve.head_at(whole.flow)
-        return ReadFlows(
-            dict(zip(keys, ends, strict=True)), whole, head, self.found.reach, reasons
-        )  # fmt: skip
+        return ReadFlows(branches, whole, kept, head, self.found.reach, reasons)
 
     def _scene(self, line: Line, pump: Pump, network: LineNetwork, changes: Changes) -> Scene:
         model, now = self.found.model, self.found.now

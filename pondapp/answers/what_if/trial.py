@@ -269,13 +269,15 @@ def _same_flow(one: CalculatedFlow | None, other: CalculatedFlow | None) -> bool
 def _as_read(known: LineState, found: ReadFlows) -> tuple[LineState, dict[str, CalculatedFlow]]:
     """A line by all of its readings."""
 
-    def told(one: Predicted) -> CalculatedFlow:
-        half = found.reach * one.uncertainty
-        low = max(0.0, one.flow - half)
-        return CalculatedFlow(one.flow, low, one.flow + half, one.uncertainty)
+    def told(key: str, one: Predicted) -> CalculatedFlow:
+        its = found.bounds[key]
+        low = its.low if its.told else 0.0
+        # What readings leave open, beyond the fit, is no better known for a verdict.
+        half = max(one.flow - low, its.high - one.flow) / found.reach
+        return CalculatedFlow(one.flow, low, its.high, max(one.uncertainty, half))
 
-    state = replace(known, flow=told(found.whole), head=found.head, reasons=found.reasons)
-    return state, {key: told(one) for key, one in found.branches.items()}
+    state = replace(known, flow=told("", found.whole), head=found.head, reasons=found.reasons)
+    return state, {key: told(key, one) for key, one in found.branches.items()}
 
 
 def _curve(plain: PumpCurve, network: LineNetwork, case: Case | None, speed: float) -> PumpCurve:

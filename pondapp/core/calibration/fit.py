@@ -20,8 +20,8 @@ Model = Callable[[Sequence[float]], Sequence[tuple[float, Row]]]
 
 _MOST_STEPS = 60
 _LONGEST = 4.0  # deviations in one step: farther off nothing is straight
-_CLOSE, _ROUGH = 1e-7, 0.02
-"""Last step of the fit, and while it is still looked for what does not fit, in deviations [-]."""
+CLOSE, ROUGH = 1e-7, 0.02
+"""Last step of a fit, and of one that is looked at for what does not fit, in deviations [-]."""
 _HALVINGS = 8
 _ROUNDING = 1e-11
 _USUAL, _RARE = 0.95, 0.999  # by what Student's t is wider far out, where it agrees in the middle
@@ -39,14 +39,22 @@ class Fitted:
     Attributes:
         at: Each in standard deviations from what was entered [-].
         covariance: Of those [-]; the unit matrix where nothing was learned.
-        weights: Of each residual [-]: 1 as read, less for one that does not fit the rest.
+        weights: Of each residual [-]: 1 as read, less where it counts less.
         misfits: Each residual over what it may be by the rest [-].
+        residuals: Each as it is [-].
     """
 
     at: tuple[float, ...]
     covariance: tuple[tuple[float, ...], ...]
     weights: tuple[float, ...]
     misfits: tuple[float, ...]
+    residuals: tuple[float, ...]
+
+    @property
+    def cost(self) -> float:
+        """What was made least: squares over readings and unknowns [-]."""
+        read = zip(self.weights, self.residuals, strict=True)
+        return sum(w * r * r for w, r in read) + sum(x * x for x in self.at)
 
     def from_data(self, place: int) -> float:
         """Share of what is known of an unknown that readings brought [-], 0 to 1."""
@@ -220,64 +228,71 @@ def _descend(
 
 
 def fit(
-    model: Model, unknowns: int, chance: float, freedoms: Sequence[int] | None = None
+    model: Model,
+    unknowns: int,
+    weights: Sequence[float] | None = None,
+    start: Sequence[float] | None = None,
+    close: float = CLOSE,
 ) -> Fitted:
     """The unknowns that fit readings and what was entered best, and how sure they are.
-
-    A reading that is farther from the rest than chance allows counts less: its uncertainty is
-    widened as many times as it is off. The farthest goes first, since it draws others with it.
 
     Args:
         model: Residuals over their standard uncertainties, and their slopes.
         unknowns: How many there are [-].
-        chance: Chance of calling any good reading one that does not fit [-], 1e-6 to 0.5.
-        freedoms: Degrees of freedom of each residual's uncertainty [-], from 1; else it is known.
+        weights: Of each residual [-], above 0 to 1; else all count as read.
+        start: Where to begin, in deviations [-]; else at what was entered.
+        close: Last step, in deviations [-], above 0.
 
     Returns:
         The best fit, in standard deviations from what was entered [-].
 
     Raises:
-        OutOfRange: A number is outside its range.
         NoSolution: Numbers are so far apart that nothing fits.
 
     Source:
         Least Σ w r² + Σ x² by Gauss-Newton steps; covariance (I + JᵀWJ)⁻¹: A. Tarantola, Inverse
-        Problem Theory (2005), 3.2, from memory. Deleted residuals r / √(1 - h) and Bonferroni's
-        bound over all readings: R. D. Cook, S. Weisberg, Residuals and Influence in Regression
-        (1982), 2.2, from memory.
+        Problem Theory (2005), 3.2, from memory. Deleted residuals r / √(1 - h): R. D. Cook,
+        S. Weisberg, Residuals and Influence in Regression (1982), 2.2, from memory.
 
     Example:
         One unknown known to 1, and a reading of it that says 2 and is known to 1 as well:
 
-        >>> found = fit(lambda x: [(x[0] - 2.0, {0: 1.0})], 1, 0.01)
+        >>> found = fit(lambda x: [(x[0] - 2.0, {0: 1.0})], 1)
         >>> round(found.at[0], 3), round(found.covariance[0][0], 3)
         (1.0, 0.5)
     """
-    require_within("chance that is asked for", chance, 1e-6, 0.5, "-")
-    at = [0.0] * unknowns
-    count = len(model(at))
-    weights = [1.0] * count
-    each = chance / max(1, count)
-    limits = [_limit(each, freedom) for freedom in freedoms or [MOST_DOF] * count]
-    for _ in range(count // 3):
-        at, found, lower = _descend(model, weights, at, _ROUGH)
-        misfits = _misfits(found, weights, inverse(lower))
-        over = [
-            abs(misfit) / limit if weight == 1.0 else 0.0
-            for misfit, limit, weight in zip(misfits, limits, weights, strict=True)
-        ]
-        worst = max(range(count), key=over.__getitem__)
-        if over[worst] <= 1.0:
-            break
-        weights[worst] = (1.0 / misfits[worst]) ** 2
-    at, found, lower = _descend(model, weights, at, _CLOSE)
+    at = list(start or [0.0] * unknowns)
+    counted = list(weights or [1.0] * len(model(at)))
+    at, found, lower = _descend(model, counted, at, close)
     covariance = inverse(lower)
-    misfits = _misfits(found, weights, covariance)
-    return Fitted(tuple(at), tuple(map(tuple, covariance)), tuple(weights), tuple(misfits))
+    misfits = [_misfit(one, w, covariance) for one, w in zip(found, counted, strict=True)]
+    residuals = tuple(residual for residual, _ in found)
+    return Fitted(
+        tuple(at), tuple(map(tuple, covariance)), tuple(counted), tuple(misfits), residuals
+    )  # fmt: skip
 
 
-def _limit(chance: float, freedom: int) -> float:
-    """How far off a good reading is but by this chance: farther if few fills told its scatter."""
+def farthest_good(chance: float, freedom: int = MOST_DOF) -> float:
+    """How many standard uncertainties a good reading is off but by such a chance.
+
+    Args:
+        chance: The chance, either way [-], 1e-9 to 0.5.
+        freedom: Degrees of freedom of its uncertainty [-], 1 to 1000: farther if few fills told it.
+
+    Returns:
+        Standard uncertainties [-].
+
+    Raises:
+        OutOfRange: A number is outside its range.
+
+    Source:
+        Normal distribution, widened as Student's t is far out, where both agree in the middle.
+
+    Example:
+        >>> round(farthest_good(0.05), 2)
+        1.96
+    """
+    require_within("chance that is asked for", chance, 1e-9, 0.5, "-")
     known = NORMAL.inv_cdf(1.0 - 0.5 * chance)
     if freedom >= MOST_DOF:
         return known
@@ -285,12 +300,6 @@ def _limit(chance: float, freedom: int) -> float:
         t_factor(_RARE, dof) / t_factor(_USUAL, dof) for dof in (freedom, MOST_DOF)
     )  # fmt: skip
     return known * told / normal
-
-
-def _misfits(
-    found: Sequence[tuple[float, Row]], weights: Sequence[float], covariance: Matrix
-) -> list[float]:
-    return [_misfit(one, w, covariance) for one, w in zip(found, weights, strict=True)]
 
 
 def _misfit(one: tuple[float, Row], weight: float, covariance: Matrix) -> float:

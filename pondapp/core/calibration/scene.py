@@ -5,7 +5,7 @@ an unknown moves the balance, the head at the tee follows until pump and branche
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import exp, log, pi, ulp
 
 from pondapp.core.base.constants import GRAVITY
@@ -21,6 +21,12 @@ from pondapp.core.hydraulics.solve import rising_root
 Sum = tuple[tuple[int, float], ...]
 """Unknowns by their place, each with the times that it counts."""
 
+MOST_TIMES = 100.0
+"""Times that a loss, or what a pump gives, may be what was entered, or that part of it: beyond,
+nothing of it is left."""
+MOST_VALVE = 1e9
+"""Loss coefficient of a valve, at most: hardly a drop passes."""
+_LOW_BEND, _HIGH_BEND = 0.4, 1.0  # from there on it nears its limit ever more slowly
 _LAST_STEP = 1e-10
 _TWO_G = 2.0 * GRAVITY
 
@@ -33,11 +39,13 @@ class Unknown:
         key: What it goes by.
         mean: What was entered, or what is usual.
         deviation: Standard deviation of that, above 0.
+        open: Whether nothing was entered, so that no reading can be against it.
     """
 
     key: str
     mean: float
     deviation: float
+    open: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,14 +97,23 @@ class Moved:
     Attributes:
         flow: Flow [m3/s].
         row: Its slope over each unknown, by place.
+        lack: Of a dry branch, what would run back through it by the head that it lacks [m3/s].
+        lack_row: The same for that.
     """
 
     flow: float
     row: Row
+    lack: float = 0.0
+    lack_row: Row = field(default_factory=dict)
 
 
 def _sum(parts: Sum, values: Sequence[float]) -> float:
     return sum(times * values[place] for place, times in parts)
+
+
+def _times(parts: Sum, values: Sequence[float], most: float = MOST_TIMES) -> float:
+    """What a logarithm stands for, kept to what the parts of a circuit can be."""
+    return min(max(exp(_sum(parts, values)), 1.0 / most), most)
 
 
 def _add(row: dict[int, float], parts: Sum, slope: float) -> None:
@@ -126,40 +143,45 @@ def learned_at(scene: Scene, values: Sequence[float]) -> Learned:
         >>> learned_at(scene, [0.1]).lifts["fall"]
         0.1
     """
-    losses = {one.outlet.key: exp(_sum(one.loss, values)) for one in scene.ends}
+    losses = {one.outlet.key: _times(one.loss, values) for one in scene.ends}
     if scene.main is not None:
-        losses[MAIN] = exp(_sum(scene.main_loss, values))
+        losses[MAIN] = _times(scene.main_loss, values)
     return Learned(
         losses,
         {one.outlet.key: _sum(one.lift, values) for one in scene.ends},
         {
-            one.outlet.key: exp(_sum(one.valve, values)) if one.valve else one.outlet.valve
+            one.outlet.key: _times(one.valve, values, MOST_VALVE) if one.valve else one.outlet.valve
             for one in scene.ends
         },
-        exp(_sum(scene.flow, values)),
-        exp(_sum(scene.head, values)),
+        _times(scene.flow, values),
+        _times(scene.head, values),
         None if scene.bend is None else _bend(values[scene.bend]),
     )
 
 
 def _bend(value: float) -> float:
-    return min(max(value, LEAST_BEND), MOST_BEND)
+    """A bend that never gets to its limits, so that a fit never stands at one with no slope."""
+    if value < LEAST_BEND + _LOW_BEND:
+        return LEAST_BEND + _LOW_BEND * exp((value - LEAST_BEND) / _LOW_BEND - 1.0)
+    if value > MOST_BEND - _HIGH_BEND:
+        return MOST_BEND - _HIGH_BEND * exp((MOST_BEND - value) / _HIGH_BEND - 1.0)
+    return value
 
 
 def _curve(scene: Scene, values: Sequence[float]) -> ScaledCurve:
     curve = scene.curve
     if scene.bend is not None and isinstance(curve, LabelCurve):
         curve = replace(curve, bend=_bend(values[scene.bend]))
-    return ScaledCurve(curve, exp(_sum(scene.flow, values)), exp(_sum(scene.head, values)))
+    return ScaledCurve(curve, _times(scene.flow, values), _times(scene.head, values))
 
 
 def _end(one: End, values: Sequence[float]) -> Outlet:
     outlet = one.outlet
     return replace(
         outlet,
-        run=scaled_run(outlet.run, exp(_sum(one.loss, values))),
+        run=scaled_run(outlet.run, _times(one.loss, values)),
         lift=outlet.lift + _sum(one.lift, values),
-        valve=exp(_sum(one.valve, values)) if one.valve else outlet.valve,
+        valve=_times(one.valve, values, MOST_VALVE) if one.valve else outlet.valve,
     )
 
 
@@ -196,7 +218,7 @@ def moved_flows(
     """
     nu = scene.viscosity
     curve = _curve(scene, values)
-    main = scene.main and scaled_run(scene.main, exp(_sum(scene.main_loss, values)))
+    main = scene.main and scaled_run(scene.main, _times(scene.main_loss, values))
     ends = [_end(one, values) for one in scene.ends]
     open_ends = [one for one in ends if not one.closed]
     low = min((one.lift for one in open_ends), default=0.0)
@@ -219,8 +241,7 @@ def moved_flows(
 
     span = start - low
     if span <= 0.0 or not open_ends:
-        dry = Moved(0.0, {})
-        return tuple(dry for _ in ends), Moved(fixed, {})
+        return _slopes(scene, curve, main, ends, start, fixed)
     over = rising_root(excess, 0.0, span, 0.5 * span, _LAST_STEP, ulp(abs(low) + span))
     return _slopes(scene, curve, main, ends, low + over, fixed)
 
@@ -275,12 +296,49 @@ def _slopes(
         place: sums.get(place, 0.0) + rise_of_all * up for place, up in heads.items()
     }
     moved = []
-    for flow, rise, row in zip(flows, rises, rows, strict=True):
+    for one, end, flow, rise, row in zip(scene.ends, ends, flows, rises, rows, strict=True):
         if rise:
             for place, up in heads.items():
                 row[place] = row.get(place, 0.0) + rise * up
-        moved.append(Moved(flow, row))
+        moved.append(Moved(flow, row) if rise else _lacking(one, end, head, heads, nu))
     return tuple(moved), Moved(total, whole)
+
+
+def _lacking(one: End, end: Outlet, head: float, heads: Row, nu: float) -> Moved:
+    """A dry branch, and how far from running it is: a fit that sees only 0 finds no way out."""
+    if end.closed or head >= end.lift:
+        return Moved(0.0, {})
+    lack, rise = flow_and_slope(end.run, end.lift - head, nu, end.valve)
+    row: dict[int, float] = {}
+    _add(row, one.lift, rise)
+    for place, up in heads.items():
+        row[place] = row.get(place, 0.0) - rise * up
+    return Moved(0.0, {}, lack, row)
+
+
+def has_head(scene: Scene, values: Sequence[float]) -> bool:
+    """Whether a curve has head enough left at the flow of now for a share of it to say something.
+
+    Args:
+        scene: The scene.
+        values: Value of each unknown, as its own kind is counted [-].
+
+    Returns:
+        Whether it has a tenth of what it has with no flow: nearer its end little flow is much head.
+
+    Raises:
+        NoSolution: No balance was found.
+
+    Source:
+        The tenth is our own rule of thumb.
+
+    Example:
+        >>> end = End(Outlet("fall", Run(4.0, 0.040, 4e-5, 3.0), 1.0))
+        >>> has_head(Scene(LabelCurve(4.0, 2e-3), (), (), None, None, (), (end,), 1e-6), [])
+        True
+    """
+    flow = moved_flows(scene, values)[1].flow
+    return flow > 0.0 and scene.curve.head_at(flow) > 0.1 * scene.curve.head_at(0.0)
 
 
 def moved_head(scene: Scene, values: Sequence[float]) -> tuple[float, Row]:
@@ -320,10 +378,41 @@ def moved_head(scene: Scene, values: Sequence[float]) -> tuple[float, Row]:
     return made / said, row
 
 
+def flow_at_no_head(curve: PumpCurve) -> float:
+    """What a pump gives at most: where its curve has no head left.
+
+    Args:
+        curve: Its curve; a printed one may end before, and goes on as it does there.
+
+    Returns:
+        Flow [m3/s], at most three times that at the end of the curve.
+
+    Raises:
+        NoSolution: The curve is no number somewhere.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> flow_at_no_head(LabelCurve(4.0, 2e-3))
+        0.002
+    """
+    end = curve.most_flow
+    most = 3.0 * end
+    if curve.head_at(end) <= 0.0:
+        return end
+    if curve.head_at(most) > 0.0:
+        return most
+    return rising_root(
+        lambda flow: (-curve.head_at(flow), -curve.slope(flow)), end, most, end, _LAST_STEP, 0.0
+    )
+
+
 def _bent(curve: ScaledCurve, label: LabelCurve, flow: float) -> float:
     """Slope of the head over the bend of a label's curve."""
     share = flow / (curve.flow * label.max_flow)
-    if share <= 0.0 or label.bend in (LEAST_BEND, MOST_BEND):
+    if share <= 0.0:
         return 0.0
     bent: float = share**label.bend * log(share)
-    return -curve.head * label.max_head * bent
+    near = min(1.0, (label.bend - LEAST_BEND) / _LOW_BEND, (MOST_BEND - label.bend) / _HIGH_BEND)
+    return -curve.head * label.max_head * bent * near

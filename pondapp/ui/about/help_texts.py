@@ -199,8 +199,9 @@ GUIDES: Mapping[Topic, Guide] = {
             ),
             (
                 "Does not fit",
-                "A reading that is farther from the others than chance allows. It counts less, and "
-                "stays in the log.",
+                "A reading that is farther from the others than chance allows. Where nobody can "
+                "tell which of two holds, the interval spans both until a third decides. What is "
+                "more than the pump can give is left out. All of it stays in the log.",
             ),
         ),
         "Drawing: four points, and a line between them that falls.",

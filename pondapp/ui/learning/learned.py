@@ -31,16 +31,20 @@ def _flows(
     """Flows with their intervals, and how much of that is from readings."""
     controls: list[ft.Control] = []
     for one in told:
-        if one.flow == 0.0:
+        if one.told and one.flow == 0.0:
             controls.append(layout.fact(one.name, t("It may stay dry.")))
             continue
+        if not one.close:
+            words = t("Not known closely enough: read it again.")
+            controls.append(layout.fact(one.name, words))
+            continue
         flow = units.show(one.flow, "flow", system)
-        half = units.show(one.half, "flow", system, 2)
+        span = units.show_range(one.low, one.high, "flow", system, 3)
         share = units.show(coverage, "share", system)
         brought = t("{share} from readings", share=units.show(one.share, "share", system, 2))
-        told_so = t(
-            "Give or take {half} ({share} interval). {how}.", half=half, share=share, how=brought
-        )
+        told_so = t("{span} ({share} interval). {how}.", span=span, share=share, how=brought)
+        if one.open:
+            told_so = f"{told_so} {t('Its readings do not agree: read it once more.')}"
         controls.append(layout.fact(one.name, flow, told_so))
         if working:
             controls.append(ShowWorking(one.name, one.working, system))
@@ -56,11 +60,15 @@ def _next(pond: Pond, told: Told, system: str) -> list[ft.Control]:
         units.show(half, "flow", system, 2) for half in (where.before, where.after)
     )  # fmt: skip
     place = where.place.place_name
+    words = (
+        t("A reading at {place} tells most now: its flow is known to {before} either way, and "
+          "then to {after}.", place=place, before=before, after=after)
+        if where.close
+        else t("A reading at {place} tells most now: its flow is hardly known, and then to "
+               "{after} either way.", place=place, after=after)
+    )  # fmt: skip
     return [
-        layout.body(
-            t("A reading at {place} tells most now: its flow is known to {before} either way, and "
-              "then to {after}.", place=place, before=before, after=after)
-        ),
+        layout.body(words),
         layout.main_button(
             t("Time a fill at {place}", place=place),
             go(f"/pond/{pond.id}/measure/{where.place.place_id}"),
@@ -94,6 +102,20 @@ def _ahead(told: Told, system: str) -> list[ft.Control]:
     return controls
 
 
+def _misfits(told: Told, system: str) -> list[ft.Control]:
+    """What does not fit, with what it may be and what would decide."""
+    if not told.misfits:
+        return []
+    lines = [layout.body(units.tell(one, system)) for one in told.misfits]
+    lines.append(
+        layout.body(
+            t("If something was cleaned, turned or changed before, put that in the log with its "
+              "day.")
+        )
+    )  # fmt: skip
+    return [layout.card([layout.heading(t("What does not fit")), *lines])]
+
+
 def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
     """All sections that have something to say."""
     now = [layout.heading(t("Flow now, by all readings"))]
@@ -101,15 +123,7 @@ def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
     if told.rests_on:
         now.append(layout.small(units.tell(told.rests_on, system)))
     controls: list[ft.Control] = [layout.card(now, strong=True)]
-    if told.outliers:
-        lines = [layout.body(units.tell(one, system)) for one in told.outliers]
-        lines.append(
-            layout.body(
-                t("If something was cleaned, turned or changed before, put that in the log with "
-                  "its day.")
-            )
-        )  # fmt: skip
-        controls.append(layout.card([layout.heading(t("What does not fit")), *lines]))
+    controls += _misfits(told, system)
     clean = [layout.heading(t("Once the pump is cleaned"))]
     clean += _flows(told.clean, coverage, system)
     clean += [layout.body(units.tell(one, system)) for one in told.cleanings]
@@ -167,6 +181,11 @@ def LearnedPage() -> Any:
     if told.read:
         controls += _answer(told, rules_at(pond.id).coverage, system)
     else:
-        controls.insert(len(which), layout.body(t("No flow behind this pump is in the log yet.")))
+        words = (
+            t("No reading can be used yet.")
+            if told.misfits
+            else t("No flow behind this pump is in the log yet.")
+        )
+        controls[len(which) : len(which)] = [layout.body(words), *_misfits(told, system)]
     controls.append(layout.quiet_button(t("How this works"), go("/help/learned")))
     return layout.screen(route, title, controls)

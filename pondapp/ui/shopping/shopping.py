@@ -69,11 +69,14 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
 
     lines: list[ft.Control] = []
     if found.priced:
-        in_all = t("So far") if found.unpriced else t("In all")
-        lines.append(layout.fact(in_all, units.money(found.total), whose_money()))
-        if found.to_pay != found.total:  # something is ticked off
-            rest = t("So far") if found.open_unpriced else ""
-            lines.append(layout.fact(t("Not ticked off yet"), units.money(found.to_pay), rest))
+        lines += [
+            layout.fact(
+                t("So far") if found.unpriced else t("In all"), units.money(found.total),
+                whose_money(),
+            ),
+            layout.fact(t("Not ticked off yet"), units.money(found.to_pay),
+                        t("So far") if found.open_unpriced else ""),
+        ]  # fmt: skip
     else:
         lines.append(layout.body(t("No prices yet")))
     if found.unpriced:

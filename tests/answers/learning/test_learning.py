@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from statistics import median
 
 import pytest
-from learning_ponds import NOW, Found, judged, truth
+from learning_ponds import NOW, Found, chance_of_so_few, judged, pairs, truth
 
 from pondapp.answers.learning.learning import Learning, learn
 from pondapp.answers.learning.page import Told, told_of
@@ -44,14 +44,34 @@ def test_good_readings_are_seldom_called_wrong(found: Sequence[Found]) -> None:
     assert sum(one.outliers > 0 for one in found) <= 0.1 * PONDS
 
 
-def test_three_readings_halve_how_far_the_plan_is_off() -> None:
+@pytest.fixture(scope="module")
+def after_three() -> list[Found]:
+    return [judged(truth(number, readings=3)) for number in range(PONDS)]
+
+
+def test_three_readings_halve_how_far_the_plan_is_off(after_three: Sequence[Found]) -> None:
     errors = [
         (error, by_plan)
-        for number in range(PONDS)
-        for kind, _, error, by_plan in judged(truth(number, readings=3)).predictions
+        for one in after_three
+        for kind, _, error, by_plan in one.predictions
         if kind == "now"
     ]
     assert 2.0 * median(ours for ours, _ in errors) <= median(plans for _, plans in errors)
+
+
+@pytest.mark.parametrize("kind", ["now", "cleaned", "other pump"])
+def test_no_prediction_is_worse_than_the_plan_beyond_chance(
+    kind: str, after_three: Sequence[Found]
+) -> None:
+    better, worse = pairs(after_three, kind)
+    assert better + worse > PONDS // 2
+    assert chance_of_so_few(better, better + worse) > 0.01
+
+
+def test_what_is_worse_than_the_plan_would_be_noticed() -> None:
+    assert chance_of_so_few(25, 80) < 0.001
+    assert chance_of_so_few(40, 80) > 0.5
+    assert pairs([Found([], [("now", 0.0, 0.2, 0.1)], 0)], "now") == (0, 1)
 
 
 def of_example(*more: LogItem, without: str = "") -> Learning:
@@ -122,7 +142,7 @@ def test_a_turned_valve_begins_a_state_and_what_was_timed_before_counts_for_that
 
 def test_a_valve_turned_after_the_last_reading_leaves_its_flow_open() -> None:
     pond = example_pond()
-    log = example_readings(NOW)
+    log = [*example_readings(NOW), cleaned(20.1, "pump")]
     just = {"to-bog": NOW - timedelta(hours=1)}
     kept = learn(WorkedPond(pond), pond.lines[0], log, {}, NOW)
     open_now = learn(WorkedPond(pond), pond.lines[0], log, just, NOW)
@@ -144,12 +164,13 @@ def test_a_reading_far_off_is_told_and_hardly_moves_the_rest() -> None:
     slip = log[6].model_copy(
         update={
             "id": "slip",
-            "taken_at": log[6].taken_at + timedelta(minutes=30),
+            "taken_at": log[6].taken_at - timedelta(minutes=30),
             "method": bucket.model_copy(update={"fills": twice}),
         }
     )
     without, with_slip = of_example(cleaned(20.1, "pump")), of_example(cleaned(20.1, "pump"), slip)
-    assert "slip" in with_slip.outliers
+    odd = zip(with_slip.fitted.data, with_slip.fitted.verdicts, strict=True)
+    assert [datum.key for datum, verdict in odd if verdict != "fits"] == ["slip"]
     flows = [flows_in(one, one.scene_now)[1] for one in (without, with_slip)]
     assert flows[1].flow == pytest.approx(flows[0].flow, rel=0.03)
 

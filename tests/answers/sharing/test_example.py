@@ -47,4 +47,4 @@ def test_its_cleaning_lies_between_the_readings_that_show_what_it_brought() -> N
     told = told_of(worked, worked.lines[0], log, {}, NOW)
     assert any("brought {share} more" in one.template for one in told.cleanings)
     without = told_of(worked, worked.lines[0], example_readings(NOW), {}, NOW)
-    assert len(told.outliers) < len(without.outliers)
+    assert len(told.misfits) < len(without.misfits)

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pondapp import units
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.answers.shopping.shopping import (
@@ -74,6 +75,52 @@ def test_runs_of_one_size_are_one_line_and_those_of_two_are_two() -> None:
     entered = main.model_copy(update={"fittings": {"tee_branch": 1}})
     same = line.model_copy(update={"main": entered})
     assert quantity(bog(0.1, lines=(same,)), "part.tee_branch.hose, mm.40 mm") == 1
+
+
+def two_branches(valve: str, pump: str | None, lift: float = 0.9) -> Pond:
+    """The example with such a valve on both branches."""
+    pond = example_pond()
+    line = pond.lines[0]
+    ends = tuple(
+        one.model_copy(update={"valve": valve, "lift_m": lift if number else 0.4})
+        for number, one in enumerate(line.branches)
+    )
+    line = line.model_copy(update={"branches": ends, "pump_id": pump})
+    return pond.model_copy(update={"lines": (line,)})
+
+
+def valves(pond: Pond) -> list[str]:
+    keys = (item.key for item in bill(WorkedPond(pond)).items)
+    return [key for key in keys if key.startswith("valve-for.")]
+
+
+@pytest.mark.parametrize("pump", ["small", None])
+def test_a_valve_is_bought_for_the_branch_that_takes_the_water_of_the_other(
+    pump: str | None,
+) -> None:
+    assert valves(two_branches("none", pump)) == ["valve-for.to-bog"]
+    item = line_of(bill(WorkedPond(two_branches("none", pump))), "valve-for.to-bog")
+    assert item is not None
+    assert units.tell(item.need.name, "metric") == "Valve for To the bog, 25 mm"
+    assert item.need.remark is not None
+
+
+def test_a_pump_that_gives_more_than_is_wanted_wants_a_valve_on_each_branch() -> None:
+    assert valves(two_branches("none", "large")) == ["valve-for.to-bog", "valve-for.to-fall"]
+
+
+def test_no_valve_is_bought_twice_nor_where_one_branch_has_all() -> None:
+    assert valves(two_branches("ball", "large")) == []
+    pond = two_branches("none", "large")
+    hose = pond.lines[0].branches[0].pipe
+    assert hose is not None
+    fitted = hose.model_copy(update={"fittings": {"globe_valve": 1}})
+    first = pond.lines[0].branches[0].model_copy(update={"pipe": fitted})
+    line = pond.lines[0].model_copy(update={"branches": (first, pond.lines[0].branches[1])})
+    assert valves(pond.model_copy(update={"lines": (line,)})) == ["valve-for.to-fall"]
+    one = pond.lines[0].model_copy(update={"branches": pond.lines[0].branches[:1]})
+    fed = tuple(feature for feature in pond.fed if feature.id == "bog")
+    assert valves(pond.model_copy(update={"lines": (one,), "fed": fed})) == []
 
 
 def test_no_pump_yet_says_what_it_must_give() -> None:

@@ -1,0 +1,58 @@
+"""From where to where a predicted flow may lie: kept to what can be, and with what is left open."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from pondapp.answers.learning.learning import Learning
+from pondapp.core.calibration.calibrated import Predicted
+from pondapp.core.calibration.scene import Scene
+
+
+class Bounds(NamedTuple):
+    """The ends of an interval [m3/s], and what speaks against it."""
+
+    low: float
+    high: float
+    told: bool = True
+    """Whether the flow may be told at all."""
+    open: bool = False
+    """Whether readings leave more open there than the fit does."""
+
+    def not_below(self, floor: "Bounds") -> "Bounds":
+        """The same, no end of it below that of another."""
+        return self._replace(low=max(self.low, floor.low), high=max(self.high, floor.high))
+
+
+def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:
+    """The interval of a branch's flow in a scene, or with no key of the pump's.
+
+    Raises:
+        PondError: The pump's curve is no number somewhere.
+    """
+    most, dry = found.most(scene), found.model.times.dry
+    half = found.reach * one.uncertainty
+    least, times = found.spans.get(key, (1.0, 1.0))
+    low = max(0.0, min(one.flow - half, least * one.flow))
+    high = min(max(most, one.flow), max(one.flow + half, times * one.flow))
+    stopped = key in dry if key else bool(dry)
+    never = one.flow <= 0.0 and key in found.read_now  # water was read where none can come
+    told = not (stopped or never or one.flow > most)
+    return Bounds(low, high, told, key in found.spans)
+
+
+def bounds_of_pump(
+    found: Learning, scene: Scene, whole: Predicted, parts: Iterable[tuple[Predicted, Bounds]]
+) -> Bounds:
+    """The interval of the pump's flow: what is left open of a branch is left open of the sum.
+
+    Raises:
+        PondError: The pump's curve is no number somewhere.
+    """
+    own = bounds(found, scene, "", whole)
+    low, high = whole.flow, whole.flow
+    for one, its in parts:
+        if its.open:
+            low -= one.flow - its.low
+            high += its.high - one.flow
+    most = max(found.most(scene), whole.flow)
+    return own._replace(low=max(0.0, min(own.low, low)), high=min(most, max(own.high, high)))

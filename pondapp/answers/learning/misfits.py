@@ -1,0 +1,154 @@
+"""What does not fit, in words: readings among themselves, beside the pump, beside what was entered.
+
+Nothing that was read is dropped in silence, and where nobody can tell which holds, that is said.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from pondapp.answers.learning.learning import Learning
+from pondapp.answers.learning.model import TooMuch
+from pondapp.answers.learning.timeline import Read
+from pondapp.answers.log.dates import day_text
+from pondapp.core.base.messages import Amount, Message, Value
+from pondapp.core.calibration.calibrated import Verdict
+
+MOST_SUSPECTS = 3
+"""Of what was entered, that is looked at first: who has to look at everything looks at nothing."""
+
+
+def misfits_told(found: Learning) -> tuple[Message, ...]:
+    """All that does not fit, what weighs most first."""
+    told = [_too_much(one) for one in found.too_much]
+    told += _dry(found)
+    told += _of_states(found)
+    return *told, *_strained(found)
+
+
+def _read(read: Read) -> dict[str, Value]:
+    return {
+        "place": read.reading.place_name,
+        "day": day_text(read.at),
+        "flow": Amount(read.flow, "m3/s"),
+    }
+
+
+def _too_much(one: TooMuch) -> Message:
+    most = Amount(one.most, "m3/s")
+    if len(one.reads) == 1:
+        return Message(
+            "{place}, {day}: {flow} is more than this pump can give ({most} at no head), so it is "
+            "left out. Check the container, the time, and which pump ran.",
+            {**_read(one.reads[0]), "most": most},
+        )
+    names = ", ".join(dict.fromkeys(read.reading.place_name for read in one.reads))
+    return Message(
+        "{place}, {day}: {flow} together is more than this pump can give ({most} at no head), so "
+        "they are left out. Check the containers, the times, and which pump ran.",
+        {
+            "place": names,
+            "day": day_text(one.reads[-1].at),
+            "flow": Amount(sum(read.flow for read in one.reads), "m3/s"),
+            "most": most,
+        },
+    )
+
+
+def _dry(found: Learning) -> Iterator[Message]:
+    for reading in found.model.times.dry.values():
+        yield Message(
+            "{place}, {day}: no water came, which no fit explains. Read it again once it runs.",
+            {"place": reading.place_name, "day": day_text(reading.taken_at)},
+        )
+
+
+def _of_states(found: Learning) -> Iterator[Message]:
+    """Readings that do not agree, those of one state of a place together."""
+    states: dict[str, list[tuple[Read, Verdict]]] = {}
+    fitted = found.fitted
+    for read, datum, verdict in zip(found.reads, fitted.data, fitted.verdicts, strict=True):
+        if verdict != "fits":
+            states.setdefault(datum.state, []).append((read, verdict))
+    for state, mine in states.items():
+        kinds = {verdict for _, verdict in mine}
+        reads = [read for read, _ in mine]
+        if kinds == {"open"}:
+            key = reads[-1].branch_id
+            yield _open(reads, now=state == found.model.state(key, found.now))
+        elif kinds == {"before"}:
+            yield Message(
+                "{place}: what was read until {day} does not fit what was read since. Something "
+                "changed in between, so what was read before counts less.",
+                _read(reads[-1]),
+            )
+        else:
+            yield from map(_single, mine)
+
+
+def _single(one: tuple[Read, Verdict]) -> Message:
+    read, verdict = one
+    if verdict == "against":
+        return Message(
+            "{place}, {day}: {flow} cannot be brought together with the rest. Check the container, "
+            "the time, and where it was caught; or read it once more.",
+            _read(read),
+        )
+    return Message(
+        "{place}, {day}: {flow} does not fit the other readings and counts less.", _read(read)
+    )
+
+
+def _open(reads: Sequence[Read], *, now: bool) -> Message:
+    least, most = (one(reads, key=lambda read: read.flow) for one in (min, max))
+    days = dict.fromkeys(day_text(read.at) for read in (reads[0], reads[-1]))
+    values: dict[str, Value] = {
+        "place": reads[-1].reading.place_name,
+        "low": Amount(least.flow, "m3/s"),
+        "high": Amount(most.flow, "m3/s"),
+        "days": " – ".join(days),
+    }
+    if now:
+        return Message(
+            "{place}, {days}: between {low} and {high} was read, and nothing in the log explains "
+            "it. Nobody can tell which holds: read it once more.",
+            values,
+        )
+    return Message(
+        "{place}, {days}: between {low} and {high} was read, and nothing in the log explains it, "
+        "so these count less.",
+        values,
+    )
+
+
+def _strained(found: Learning) -> tuple[Message, ...]:
+    """What was entered that would have to be wrong, where the readings hold."""
+    suspects = dict.fromkeys(_suspect(found, place) for place in found.fitted.strained)
+    if not suspects:
+        return ()
+    words = (
+        "What was entered does not go with what was read, so all that is told here is less sure. "
+        "Look at what follows, and at the unit, time and place of the readings."
+    )
+    return Message(words), *(
+        Message(template, {"name": name}) for template, name in list(suspects)[:MOST_SUSPECTS]
+    )
+
+
+def _suspect(found: Learning, place: int) -> tuple[str, str]:
+    """What an unknown belongs to, as something to look at, with its name."""
+    kind, _, rest = found.fitted.unknowns[place].key.partition(" ")
+    names, line = found.model.worked.names, found.model.line
+    key, pump = rest.split(" ")[0], names.lines[line.id]
+    if kind == "container":
+        held = (read.reading.method for read in found.reads if read.container == key)
+        method = next((one for one in held if one.kind == "bucket"), None)
+        return "Look at {name}: how much it really holds.", method.container.name if method else ""
+    name = names.branches.get(key)
+    if name is None and kind == "loss":
+        return "Look at the main run of {name}: its hose, and what may block it.", pump
+    if name is None:
+        return "Look at {name}: its label, its speed, and whether it is the one that runs.", pump
+    if kind == "lift":
+        return "Look at {name}: how high its outlet is over the pond.", name
+    if kind in ("handle", "table"):
+        return "Look at {name}: how its valve stands.", name
+    return "Look at {name}: its hose, and what may block it.", name
