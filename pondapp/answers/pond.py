@@ -35,6 +35,7 @@ class WorkedPond:
     _networks: dict[tuple[str, tuple[float, ...]], LineNetwork] = field(
         default_factory=dict, repr=False
     )
+    _aimed: dict[Aim | None, "WorkedPond"] = field(default_factory=dict, repr=False)
 
     @cached_property
     def rules(self) -> Assumptions:
@@ -73,10 +74,19 @@ class WorkedPond:
         It is the same wherever all the water of one branch passes.
         Of a pump that cannot do it, what another must deliver, as `planned` has it.
         """
-        plan = self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
-        alone = wanted(self.pond, self.targets, plan)
+        alone = wanted(self.pond, self.targets, self._plan_to_go_by, self._least_of_lines)
         flows, names = self.planned.flows, self.names.branches
         return on_branches(alone, self.targets, self.lines, flows, names)
+
+    @property
+    def _plan_to_go_by(self) -> PondPlan | PondConflict:
+        return self.without_pumps.plan if isinstance(self.plan, PondConflict) else self.plan
+
+    @property
+    def _least_of_lines(self) -> Mapping[str, float]:
+        """The least flow of each pump with which nothing that it feeds has too little [m3/s]."""
+        least = self.with_aim("least")._plan_to_go_by
+        return {} if isinstance(least, PondConflict) else least.lines
 
     @cached_property
     def without_pumps(self) -> "WorkedPond":
@@ -85,7 +95,9 @@ class WorkedPond:
 
     def with_aim(self, aim: Aim | None) -> "WorkedPond":
         """The same pond with one aim for everything."""
-        return self._changed(with_aim(self.pond, aim))
+        if aim not in self._aimed:
+            self._aimed[aim] = self._changed(with_aim(self.pond, aim))
+        return self._aimed[aim]
 
     def network(self, line: Line, flows: Mapping[str, float]) -> LineNetwork:
         """The circuit behind one of its lines at these flows [m3/s], by branch id.

@@ -35,6 +35,8 @@ MOST_FILLS = 100
 """Of one reading, at one setting of the valve."""
 MOST_TURNS = 30
 """Of a valve in one visit, of which what was timed before stays in sight: the newest."""
+MOST_PAST = 200
+"""Former versions of a pond that are known by their marks, when two devices are compared."""
 MOST_PHOTOS = 100
 """On one device: each of them is read with the log of its pond."""
 LARGEST_PHOTO = 90_000

@@ -7,10 +7,17 @@ from pydantic import Field
 from pondapp.models.base import Day, Document, Id, Name, PartId, Stored
 from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
-from pondapp.models.limits import MOST_FEATURES, MOST_LINES, MOST_PUMPS, MOST_REMINDERS
+from pondapp.models.limits import (
+    MOST_FEATURES,
+    MOST_LINES,
+    MOST_PAST,
+    MOST_PUMPS,
+    MOST_REMINDERS,
+)
 from pondapp.models.tuned import FlowSet
 from pondapp.models.water import MeasuredVolume, Water
 
+Mark = Annotated[str, Field(max_length=8)]
 Price = Annotated[float, Field(ge=0, le=1e7)]
 
 
@@ -82,3 +89,5 @@ class Pond(Stored):
     """Flows as the valves were set, the last time for each line."""
     clean: Annotated[tuple[FlowSet, ...], Field(max_length=6)] = ()
     """Flows when the pump was clean, the last time for each line."""
+    past: tuple[Mark, ...] = Field(default=(), max_length=MOST_PAST)
+    """Marks of the versions that it took the place of, the newest last: see `store/merging.py`."""

@@ -11,6 +11,7 @@ from pondapp.state.by_id import ById
 from pondapp.state.device import Device
 from pondapp.store.documents import save
 from pondapp.store.key_value_store import Changed
+from pondapp.store.merging import following
 
 
 class Ponds(ById[Pond]):
@@ -38,7 +39,8 @@ class Ponds(ById[Pond]):
         async with self._device.exclusive(pond.name):
             before = self.get(pond.id)
             known = before or self.pending_deletion.get(pond.id)
-            pond = with_pumps_noted(pond, before, datetime.now(UTC)) if before else pond
+            if before is not None and before != pond:
+                pond = following(with_pumps_noted(pond, before, datetime.now(UTC)), before)
             await save(self._device.store, "pond", pond, over=known)
             self._device.on_saved(pond.id)
             if before is not None and before != pond:
@@ -58,8 +60,11 @@ class Ponds(ById[Pond]):
         if not stack:
             return
         async with self._device.exclusive(stack[-1].name):
-            await save(self._device.store, "pond", stack[-1], over=self.get(pond_id))
-            self._held[pond_id] = stack.pop()
+            now = self.get(pond_id)
+            then = stack[-1] if now is None else following(stack[-1], now)
+            await save(self._device.store, "pond", then, over=now)
+            self._held[pond_id] = then
+            stack.pop()
         self._device.on_change()
 
     async def save_if_missing(self, pond_id: str) -> None:

@@ -36,6 +36,7 @@ from pondapp.store.backup_file import (
 from pondapp.store.documents import QUARANTINES, own_id, read_text, reason_of
 from pondapp.store.json_text import parsed
 from pondapp.store.key_value_store import Changed, KeyValueStore, StoreError, read_all
+from pondapp.store.merging import merged
 
 COPY = f"{BEFORE}/restore"
 """Says of when and where the texts are kept that the last restore took the place of."""
@@ -77,6 +78,11 @@ class Preview:
     counts: Counter[tuple[str, State]] = field(default_factory=Counter)
     ponds: list[str] = field(default_factory=list)
     """Names of the ponds in the file."""
+    names: dict[str, str] = field(default_factory=dict)
+    """The same by the ponds' ids."""
+    of_pond: dict[str, Counter[tuple[str, str]]] = field(default_factory=dict)
+    """By the id of each pond of which merging changes something: what is new, and which of two
+    versions stays."""
     units: UnitSystem | None = None
     """What was chosen where the file was written."""
     problems: list[Found] = field(default_factory=list)
@@ -227,13 +233,22 @@ class _Look:
             return
         if isinstance(document, Pond):
             self.found.ponds.append(document.name)
+            self.found.names[document.id] = document.name
         if isinstance(document, Preferences):
             self.found.units = document.units
         made = document.model_dump_json()
         state = "new" if mine is None else "same" if mine == made else "changed"
+        told: str = state
         if mine is not None and state == "changed":
             try:
-                if read_text(kind, storage_key, KINDS[kind], mine) == document:
+                known = read_text(kind, storage_key, KINDS[kind], mine)
+                one = merged(known, document)
+                told = one.outcome if one else state
+                if known == document:
+                    state = "same"
+                elif told == "same":
+                    self._hold(self.found.incoming, key, made, len(mine))
+                    self.found.here[key] = mine
                     state = "same"
             except TooNew:  # what a newer app saved here stays as it is
                 self._problem(
@@ -247,6 +262,9 @@ class _Look:
             return
         if not self._hold(self.found.incoming, key, made, len(mine or "")):
             return
+        if kind in ("pond", "reading", "entry"):
+            pond_id = storage_key.partition("/")[0]
+            self.found.of_pond.setdefault(pond_id, Counter())[kind, told] += 1
         self.found.here[key] = mine
         if isinstance(document, Entry) and document.what.kind == "photo" and mine is None:
             self.found.photos.append((document.when, key))
@@ -358,6 +376,11 @@ async def restore(
     }
     changes.update(look.as_stored)
     here = {**dict.fromkeys(look.as_stored), **look.here}
+    if how == "merge":
+        beside = _beside(look)
+        there = dict([found async for found in read_all(store, list(beside))])
+        here.update({key: there.get(key) for key in beside})
+        changes.update({key: there.get(key, text) for key, text in beside.items()})
     if how == "replace":
         changes.update(dict.fromkeys(look.only_here))
         here.update(look.only_here)
@@ -454,13 +477,29 @@ async def undo_restore(
     await _apply(store, changes, {key: there.get(key) for key in changes}, now, done)
 
 
+def _beside(look: Preview) -> dict[str, str]:
+    """By key: versions of ponds that were changed on both devices, which are kept twice."""
+    found = {}
+    for key, text in look.incoming.items():
+        kind, _, storage_key = key.partition("/")
+        mine = look.here[key]
+        tally = look.of_pond.get(storage_key, Counter())
+        if kind != "pond" or mine is None or not tally[kind, "both"]:
+            continue
+        documents = (read_text(kind, storage_key, Pond, one) for one in (mine, text))
+        one = merged(*documents)
+        if one and one.beside:
+            found[f"pond/{one.beside.id}"] = one.beside.model_dump_json()
+    return found
+
+
 def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSystem | None) -> str:
     """What is to lie under a key where a document of the file meets what is here.
 
     Given the units that were chosen where the file was written: an early draft does not say them.
     """
     kind, _, storage_key = key.partition("/")
-    if how == "replace" or kind not in ("draft", "preferences"):
+    if how == "replace":
         return theirs
     if mine is None:
         if kind == "draft" and chosen is not None:
@@ -472,6 +511,9 @@ def _wanted(key: str, mine: str | None, theirs: str, how: How, chosen: UnitSyste
         here = read_text(kind, storage_key, KINDS[kind], mine)
     except PondError:
         return theirs
+    one = merged(here, read_text(kind, storage_key, KINDS[kind], theirs))
+    if one:
+        return mine if one.outcome == "mine" else str(one.document.model_dump_json())
     if isinstance(here, Preferences):
         known = {container.id for container in here.containers}
         containers = read_text(kind, storage_key, Preferences, theirs).containers

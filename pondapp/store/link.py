@@ -91,7 +91,7 @@ def link(pond: Pond, app_address: str) -> str:
 
 def same_plan(one: Pond, other: Pond) -> bool:
     """Whether two ponds are the same but for what a link leaves out."""
-    own = {"shopping": other.shopping, "reminders": other.reminders}
+    own = {name: getattr(other, name) for name in ("shopping", "reminders", "past")}
     return one.model_copy(update=own) == other
 
 
@@ -112,7 +112,8 @@ def code(address: str) -> bytes:
 
 
 def _lean(pond: Pond) -> str:
-    """What the receiver needs: not what the sender ticked off, paid and plans, nor what ran."""
-    sent: Any = {"shopping": True, "reminders": True, "lines": {"__all__": {"pumps_before"}}}
+    """What the receiver needs: not what the sender ticked off, paid and plans, nor what was."""
+    own: Any = {"shopping": True, "reminders": True, "past": True}
+    sent = {**own, "lines": {"__all__": {"pumps_before"}}}
     plan: dict[str, Any] = pond.model_dump(mode="json", exclude=sent, exclude_none=True)
     return json.dumps(plan, separators=(",", ":"), ensure_ascii=False)

@@ -22,6 +22,7 @@ from pondapp.answers.plumbing import plumbing
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps import health, pumps
+from pondapp.answers.pumps import running_costs as costs
 from pondapp.answers.rules import rules
 from pondapp.answers.sharing import html_report
 from pondapp.answers.shopping import shopping
@@ -74,7 +75,8 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             WorkedPond(pond), states.states_of(WorkedPond(pond), log, NOW), PHONE
         ),
         "pump against new": lambda: glance.pump_against_new(WorkedPond(pond), items, NOW),
-        "running cost": lambda: glance.running_cost(WorkedPond(pond)),
+        "running costs": lambda: costs.running_costs(WorkedPond(pond)),
+        "savings": lambda: costs.savings(WorkedPond(pond), costs.running_costs(WorkedPond(pond))),
         "stock": lambda: stock.stock(WorkedPond(pond), grown=False),
         "stock grown": lambda: stock.stock(WorkedPond(pond), grown=True),
         "shopping": lambda: shopping.bill(WorkedPond(pond)),

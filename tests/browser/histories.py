@@ -190,6 +190,11 @@ class Model:
         """What may be there after a file was taken in."""
         found = in_file(file)
         after: dict[str, list[Any]] = {key: [value] for key, value in found.items()}
+        if how == "merge":  # of two versions the one that follows, wherever it lies
+            for key in {*found} - {"units"}:
+                if not key.startswith("draft/"):
+                    mine = [one for one in self.alternatives(key) if one is not GONE]
+                    after[key] += mine
         for key in self.keys():
             if how == "merge" and (key == "units" or key.startswith("draft/")):  # mine stay
                 there = self.alternatives(key)

@@ -11,6 +11,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.water import TypedVolume
 from pondapp.state.session import Session
 from pondapp.store.key_value_store import Changed
+from pondapp.store.merging import mark
 
 
 def pond(name: str, pond_id: str = "p") -> Pond:
@@ -86,4 +87,5 @@ def test_saving_another_pump_notes_the_old_one_and_undoing_takes_it_back() -> No
     assert [one.pump_id for one in found.lines[0].pumps_before] == ["middle"]
     assert session.ponds[example.id] == found
     asyncio.run(session.ponds.undo(example.id))
-    assert session.ponds[example.id] == example
+    assert mark(session.ponds[example.id]) == mark(example)
+    assert session.ponds[example.id].past == (mark(example), mark(found))

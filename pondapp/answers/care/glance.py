@@ -1,4 +1,4 @@
-"""What the owner of a pond asks most often: its last water test, its pumps, what they cost."""
+"""What the owner of a pond asks most often: its last water test and its pumps."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,12 +7,10 @@ from datetime import datetime
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.log.log import LogItem, moment, until
-from pondapp.answers.plumbing.path import Line, line_name, pump_of
+from pondapp.answers.plumbing.path import Line
 from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health, usual_valves
-from pondapp.answers.pumps.pumps import answers_for
-from pondapp.answers.rules.beyond import beyond_power
 from pondapp.core.base.messages import Message
 from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
@@ -24,17 +22,6 @@ class PumpGlance:
 
     severity: Severity
     sentence: Message
-
-
-@dataclass(frozen=True, slots=True)
-class Running:
-    """What electricity costs in a year, or why nobody knows."""
-
-    per_year: float | None
-    """In the owner's currency."""
-    missing: Message | None = None
-    beyond: Message | None = None
-    """A remark where a pump's watts are beyond a garden pond."""
 
 
 def last_water_test(log: Sequence[LogItem], now: datetime) -> Entry | None:
@@ -80,34 +67,6 @@ def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) 
         else:
             found.append(PumpGlance(one.severity, one.verdict.sentence))
     return min(found, key=lambda one: WORST_FIRST.index(one.severity))
-
-
-def running_cost(worked: WorkedPond) -> Running:
-    """What the chosen pumps cost in a year with the flow plan, all of them or none.
-
-    Raises:
-        PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
-    """
-    total, beyond = 0.0, None
-    for line in worked.lines:
-        if not line.branches:
-            continue
-        pump = pump_of(worked.pond, line)
-        if pump is None:
-            if len(worked.lines) == 1:
-                return Running(None, Message("choose a pump first, and this can be worked out"))
-            words = Message("{name}: choose a pump first.", {"name": line_name(worked.pond, line)})
-            return Running(None, words)
-        if pump.power_w is None:
-            words = Message("{pump}: its watts are not entered", {"pump": pump.name})
-            return Running(None, words)
-        (answer,) = answers_for(worked.network(line, worked.planned.flows), (pump,))
-        if answer.per_year is None:
-            return Running(None, Message("Not known yet"))
-        total += answer.per_year
-        beyond = beyond or beyond_power(pump.power_w, worked.rules)
-    missing = None if total else Message("Not known yet")
-    return Running(total if total else None, missing, beyond)
 
 
 def days_since(item: LogItem, now: datetime) -> int:

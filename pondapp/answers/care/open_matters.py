@@ -19,7 +19,7 @@ from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.fish.stock import State, newest_flows, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
-from pondapp.answers.log.water_tests import NEEDED, Standing, read_test, standing
+from pondapp.answers.log.water_tests import NEEDED, Standing, standing
 from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
@@ -174,11 +174,22 @@ class _Evidence:
         )
 
     def contradicted(self, line: Line) -> bool:
-        """Whether the pump as a whole was measured as wrong."""
+        """Whether the pump as a whole was measured as wrong, which no branch tells by itself."""
         whole = self.places.get(line.id)
-        if whole is None or whole.summed:  # branches are told one by one
+        if whole is None or line.id in self.told_by_branches:
             return False
         return whole.severity in ("danger", "wrong")
+
+    @cached_property
+    def told_by_branches(self) -> frozenset[str]:
+        """Ids of the lines whose sum is off because a branch is, which is told there."""
+        return frozenset(
+            line.id
+            for line, every in self.measured
+            if line.id in self.places
+            and self.places[line.id].summed
+            and not all(one.right for one in every)
+        )
 
     @cached_property
     def places(self) -> Mapping[str, PlaceState]:
@@ -198,8 +209,8 @@ class _Evidence:
 def _water(of: _Evidence) -> Iterator[Matter]:
     """What the tests say that still hold, and what they leave open."""
     pond, now, found = of.pond, of.now, of.water
-    report = None if found.test is None else read_test(found.test, pond)
-    for remark in report.remarks if report else ():
+    remarks = found.remarks(pond)
+    for remark in remarks:
         if not remark.good:
             yield Matter(remark.severity, remark.sentence, "log_item", found.items[remark.key])
     if not pond.fish and days_between(pond, "test") is None:
@@ -207,7 +218,7 @@ def _water(of: _Evidence) -> Iterator[Matter]:
     missing = [key for key in NEEDED if key not in found.items]
     if missing:
         yield _untested(found, missing, now)
-    elif report and report.good:
+    elif all(remark.good for remark in remarks):
         age = _age(min(found.read_at[key] for key in NEEDED), now)
         words = "Water: nothing is off in the tests of the last {age}." if age else (
             "Water: nothing is off in the tests of today."
@@ -333,7 +344,7 @@ def _elsewhere(of: _Evidence) -> Iterator[Matter]:
         name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
         if name is None or state.found is None or state.severity not in ("danger", "wrong"):
             continue
-        if state.summed:
+        if key in of.told_by_branches:
             continue
         if state.found.dry:
             yield _dry(name, alive=state.severity == "danger", goal="place", at=key)

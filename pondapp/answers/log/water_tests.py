@@ -301,14 +301,36 @@ class Standing:
     Attributes:
         test: Those values; none where there are none.
         items: Id of the entry that each is from, by its name in the log.
+        tests: Those entries' own tests, by that id.
         read_at: When each was read.
         last: When the water was tested last, however long ago.
     """
 
     test: WaterTest | None
     items: Mapping[str, str]
+    tests: Mapping[str, WaterTest]
     read_at: Mapping[str, datetime]
     last: datetime | None
+
+    def remarks(self, pond: Pond) -> tuple[Remark, ...]:
+        """What is said of each value, by all of them together or by its own test, if that is worse.
+
+        A temperature of another day may make ammonia look harmless that its own test calls a
+        danger, and the other way round: nobody knows which day was like this one.
+
+        Raises:
+            PondError: A changed rule cannot be.
+        """
+        if self.test is None:
+            return ()
+        found = list(read_test(self.test, pond).remarks)
+        for item_id, test in self.tests.items():
+            for own in read_test(test, pond).remarks:
+                same = [one for one in found if one.key == own.key]
+                holds = self.items.get(own.key) == item_id
+                if holds and all(_badness(own) < _badness(one) for one in same):
+                    found = [one for one in found if one.key != own.key] + [own]
+        return tuple(sorted(found, key=_badness))
 
 
 def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Standing:
@@ -321,6 +343,7 @@ def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Stan
     last: datetime | None = None
     values: dict[str, float] = {}
     items: dict[str, str] = {}
+    tests: dict[str, WaterTest] = {}
     read_at: dict[str, datetime] = {}
     for item in newest_first:
         if isinstance(item, Reading) or not isinstance(item.what, WaterTest) or item.when > now:
@@ -331,5 +354,6 @@ def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Stan
         for key, value in values_in(item.what).items():
             if key not in values:
                 values[key], items[key], read_at[key] = value, item.id, item.when
+                tests[item.id] = item.what
     made = what_of("water_test", values, {}) if values else None
-    return Standing(made if isinstance(made, WaterTest) else None, items, read_at, last)
+    return Standing(made if isinstance(made, WaterTest) else None, items, tests, read_at, last)

@@ -247,7 +247,9 @@ def plan_of(pond: Pond, asked: Targets, network_at: Networks) -> PondPlan | Pond
     return _planned(pond, found, asked.volume, notes, network_at)
 
 
-def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets:
+def wanted(
+    pond: Pond, found: Targets, plan: PondPlan | PondConflict, least: Mapping[str, float]
+) -> Targets:
     """What is wanted at each place, with one place for each pump; good is what the plan gives.
 
     While demands conflict there is no plan, and each place keeps its own good flow by the rules.
@@ -256,6 +258,7 @@ def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets
         pond: The pond.
         found: What its places want by rules or by its owner's band.
         plan: Its plan.
+        least: What each pump gives [m3/s] in the plan that gives everything its least, by line.
     """
     *features, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
@@ -268,7 +271,7 @@ def wanted(pond: Pond, found: Targets, plan: PondPlan | PondConflict) -> Targets
         found.volume,
         (
             *(_aimed(feature, plan) for feature in features),
-            *_pump_targets(pump, lines, names, plan),
+            *_pump_targets(pump, lines, names, plan, least),
         ),
     )
 
@@ -315,14 +318,18 @@ def _aimed(target: Target, plan: PondPlan) -> Target:
 
 
 def _pump_targets(
-    pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], plan: PondPlan
+    pump: Target,
+    lines: tuple[Line, ...],
+    names: Mapping[str, str],
+    plan: PondPlan,
+    least: Mapping[str, float],
 ) -> Iterator[Target]:
-    """What each pump has to deliver by the plan."""
+    """What each pump has to deliver by the plan, and the least that nothing lacks with."""
     rule = Message("The least that is enough for the whole pond and everything this pump feeds.")
     for line in lines:
         flow = plan.lines[line.id]
         if flow > 0.0:
-            band = FlowBand(flow, flow, None)
+            band = FlowBand(min(flow, least.get(line.id, flow)), flow, None)
             yield replace(
                 pump, place_id=line.id, name=names[line.id], band=band, rule=rule,
                 working=plan.steps,

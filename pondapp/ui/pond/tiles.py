@@ -6,15 +6,11 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import days_text
-from pondapp.answers.care.glance import (
-    days_since,
-    last_water_test,
-    pump_against_new,
-    running_cost,
-)
+from pondapp.answers.care.glance import days_since, last_water_test, pump_against_new
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import moment
 from pondapp.answers.planning.steps import water_held
+from pondapp.answers.pumps.running_costs import running_costs
 from pondapp.answers.rules.beyond import beyond_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
@@ -75,11 +71,11 @@ def _pump(pond: Pond, now: datetime, system: str) -> ft.Control:
 
 
 def _month(pond: Pond, system: str) -> ft.Control:
-    found = running_cost(worked_now(pond))
-    title, route = t("Electricity a month"), f"/pond/{pond.id}/pumps"
+    found = running_costs(worked_now(pond))
+    title, route = t("Electricity a month"), f"/pond/{pond.id}/costs"
     if found.per_year is None:
-        why = units.tell(found.missing, system) if found.missing else ""
-        return _tile(ft.Icons.PAYMENTS_OUTLINED, title, layout.sentence(why), "", route)
+        why = layout.sentence(units.tell(found.missing[0], system))
+        return _tile(ft.Icons.PAYMENTS_OUTLINED, title, why, "", f"/pond/{pond.id}/pumps")
     value = units.about_money(found.per_year / MONTHS)
     at = layout.sentence(t("at {price}", price=price_text(pond, system)))
     basis = f"{at} {whose_money()}".strip()

@@ -14,6 +14,7 @@ from pondapp.answers.log.log_table import log_table
 from pondapp.store import backup
 from pondapp.store.backup import How, Preview
 from pondapp.store.backup_file import Written
+from pondapp.store.browser import page
 from pondapp.store.browser.room import Room, ask_to_stay, room
 from pondapp.store.key_value_store import Changed
 from pondapp.ui.parts import layout
@@ -33,11 +34,14 @@ class Shown:
     how: How = "merge"
     room: Room | None = None
     undo: datetime | None = None
+    came: Preview | None = None
+    """What was merged last, to say what came of it."""
     busy: str = ""
     """What is under way and takes a while."""
 
 
 LOOK = 0.3  # seconds between two looks at how far something is
+MOST_SENT = 30_000_000  # bytes that a share sheet is handed: they are held in memory, twice
 
 
 def _today() -> str:
@@ -100,6 +104,20 @@ def BackupPage() -> Any:
         else:
             say(t("The backup is in your downloads. Copy it to another device too."))
 
+    async def send(_: Any) -> None:
+        name = f"pondapp-{_today()}.json"  # a share sheet passes on few kinds of files
+        now, held, size = datetime.now(UTC), [], 0
+        async for piece in backup.everything(session.store, now):
+            held.append(piece)
+            size += len(piece)
+            if size > MOST_SENT:
+                await save_all(_)
+                return
+        data = b"".join(held)
+        answer = await page.ask("share", title=name, name=name, data=data)
+        if answer not in ("done", "cancelled") and await save_file(name, data):
+            say(t("This browser cannot pass a file on. It is in your downloads: send it yourself."))
+
     async def save_table(_: Any) -> None:
         names = {pond.id: pond.name for pond in session.ponds.values()}
         rules = {pond_id: rules_at(pond_id) for pond_id in names}
@@ -122,7 +140,7 @@ def BackupPage() -> Any:
 
         try:
             found = await backup.preview(session.store, pieces())
-            show(preview=found, how="merge", room=await room())
+            show(preview=found, how="merge", came=None, room=await room())
         finally:
             show(busy="")
 
@@ -152,7 +170,7 @@ def BackupPage() -> Any:
         except Changed:
             show(preview=None)
             raise
-        show(preview=None)
+        show(preview=None, came=preview if state.how == "merge" and anything else None)
         await look()
         if not anything:
             say(t("Nothing of the file is new here."))
@@ -172,6 +190,7 @@ def BackupPage() -> Any:
             lambda: t("It is being taken back: {share} %", share=far[-1]),
         )
         await reload()
+        show(came=None)
         await look()
         say(t("Everything is as it was before."))
 
@@ -181,6 +200,8 @@ def BackupPage() -> Any:
         if not promised:
             say(t("The browser does not promise it. Keep a backup."))
 
+    names = {pond.id: pond.name for pond in session.ponds.values()}
+    merging = state.how == "merge"
     if preview is not None:
         if copied:
             back = [layout.small(t("You can take it back afterwards."))]
@@ -202,6 +223,7 @@ def BackupPage() -> Any:
                 *incoming.file_cautions(preview),
                 *incoming.problem_lines(preview),
                 *incoming.how_choice(preview, state.how, lambda how: show(how=how)),
+                *(incoming.merge_card(preview, t("What this brings"), names) if merging else []),
                 *incoming.photo_caution(preview, state.how),
                 *incoming.later_caution(preview),
                 *([] if copied else back),
@@ -213,6 +235,7 @@ def BackupPage() -> Any:
         )
     last = session.preferences.backed_up_at
     controls: list[ft.Control] = [
+        *(incoming.merge_card(state.came, t("What came"), names) if state.came else []),
         layout.card(
             [
                 layout.body(keeping.what_is_here()),
@@ -226,6 +249,13 @@ def BackupPage() -> Any:
         ),
         layout.main_button(t("Save a backup file"), save_all, disabled=busy),
         read_picked(t("Restore from a file"), picked, disabled=busy),
+        layout.second_button(t("Send it to another phone"), send, disabled=busy),
+        layout.small(
+            t(
+                "Two phones, one pond: send the file, restore it there and add it to what is "
+                "there. Then send one back: both have everything."
+            )
+        ),
         *under_way,
     ]
     if state.undo is not None:

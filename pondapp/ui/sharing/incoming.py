@@ -1,6 +1,7 @@
 """What a backup or a shared plan holds, looked at before anything of it is kept."""
 
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import flet as ft
@@ -47,6 +48,48 @@ def preview_card(preview: Preview) -> ft.Control:
         layout.fact(t(title), counts) for kind, title in KINDS if (counts := _counts(preview, kind))
     ]
     return layout.card(lines, strong=True)
+
+
+def merge_card(preview: Preview, title: str, names: Mapping[str, str]) -> list[ft.Control]:
+    """By pond, what merging brings, and which version stays where both differ."""
+    lines = []
+    for pond_id, tally in preview.of_pond.items():
+        name = preview.names.get(pond_id) or names.get(pond_id) or t("Without a pond")
+        if parts := _merged(tally):
+            lines.append(layout.fact(name, ", ".join(parts)))
+    more = len(lines) - MOST_LISTED
+    lines = lines[:MOST_LISTED]
+    if more > 0:
+        lines.append(layout.small(tn("and {count} more", "and {count} more", more)))
+    return [layout.card([layout.heading(title), *lines])] if lines else []
+
+
+def _merged(tally: Counter[tuple[str, str]]) -> list[str]:
+    """What merging does to a pond and its log."""
+    of_pond = (
+        ("new", t("a new pond")),
+        ("theirs", t("the pond as it was changed in the file")),
+        ("mine", t("the pond as it was changed here")),
+        ("both", t("the pond was changed on both and is kept twice, one as “(2)”")),
+    )
+    readings, entries = tally["reading", "new"], tally["entry", "new"]
+    of_log = (
+        (readings, t("new readings: {count}", count=readings)),
+        (entries, t("other new entries: {count}", count=entries)),
+        *((number, words.format(count=number)) for number, words in _corrected(tally)),
+    )
+    return [text for outcome, text in of_pond if tally["pond", outcome]] + [
+        text for number, text in of_log if number
+    ]
+
+
+def _corrected(tally: Counter[tuple[str, str]]) -> list[tuple[int, str]]:
+    words = (
+        ("theirs", t("corrected in the file: {count}")),
+        ("mine", t("corrected here: {count}")),
+        ("both", t("corrected on both, all versions kept: {count}")),
+    )
+    return [(tally["reading", one] + tally["entry", one], text) for one, text in words]
 
 
 def problem_lines(preview: Preview) -> list[ft.Control]:
@@ -128,7 +171,10 @@ def how_choice(preview: Preview, how: How, choose: Callable[[Any], Any]) -> list
     if preview.may_replace:
         options.append(("replace", t("Replace what is here")))
     if how == "merge":
-        told = t("Nothing is removed. Where both differ, the file's version is taken.")
+        told = t(
+            "Nothing is removed and nothing is lost. Where both differ, the version that follows "
+            "from the other stays. To go back to what the file says, replace."
+        )
     elif preview.holds == "everything":
         told = t("It becomes as in the file: what is only on this device is removed.")
     else:

@@ -42,7 +42,7 @@ OF_POND = re.compile(r"^/(?:pond|measure)/([^/]+)")
 WHERE: tuple[tuple[re.Pattern[str], Name | None], ...] = (
     (re.compile(r"/measure(/|$)|^/containers$"), "measure"),
     (re.compile(r"^(/pond/[^/]+)?/log(/|$)"), "log"),
-    (re.compile(r"^/(new)?$|^/pond(/[^/]+(/(at/.*|health|learned|what-if))?)?$"), "pond"),
+    (re.compile(r"^/(new)?$|^/pond(/[^/]+(/(at/.*|health|costs|learned|what-if))?)?$"), "pond"),
     (re.compile(r"^/(pond/|build$|size$|waterfall$)"), "plan"),
 )
 ROOT = re.compile(r"^/$|^/pond/[^/]+(/log|/build)?$|^/(measure|log|build)$")

@@ -31,6 +31,7 @@ POND: Tree = {
     "fish": "fish.fish.FishPage",
     "share": "sharing.share.SharePage",
     "health": "pumps.health.HealthPage",
+    "costs": "pumps.running_costs.CostsPage",
     "learned": "learning.learned.LearnedPage",
     "log": (
         "log.log.LogPage",

@@ -69,14 +69,11 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
 
     lines: list[ft.Control] = []
     if found.priced:
-        lines += [
-            layout.fact(
-                t("So far") if found.unpriced else t("In all"), units.money(found.total),
-                whose_money(),
-            ),
-            layout.fact(t("Not ticked off yet"), units.money(found.to_pay),
-                        t("So far") if found.open_unpriced else ""),
-        ]  # fmt: skip
+        in_all = t("So far") if found.unpriced else t("In all")
+        lines.append(layout.fact(in_all, units.money(found.total), whose_money()))
+        if found.to_pay != found.total:  # something is ticked off
+            rest = t("So far") if found.open_unpriced else ""
+            lines.append(layout.fact(t("Not ticked off yet"), units.money(found.to_pay), rest))
     else:
         lines.append(layout.body(t("No prices yet")))
     if found.unpriced:

@@ -18,7 +18,7 @@ from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.flow_sets import branch_places
-from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip, Pump
+from pondapp.models.circuit import Band, BogFilter, Branch, HighFlowFilter, Line, Lip, Pump
 from pondapp.models.entry import Cleaning, Entry, WaterTest
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
@@ -30,6 +30,7 @@ from pondapp.ui.pond.matters import ROUTES
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
 POND = example_pond()
 POISON = {"total_ammonia_kg_m3": 2e-3, "ph": 8.6, "temperature_c": 25.0}
+(LINE,) = POND.lines
 GOOD = {"total_ammonia_kg_m3": 0.0, "ph": 7.6, "nitrite_kg_m3": 0.0, "temperature_c": 18.0}
 
 
@@ -134,6 +135,25 @@ def test_no_tick_on_a_pump_whose_own_reading_says_otherwise(at_pump: float | Non
     assert not [one for one in after if "is enough" in one], after
 
 
+def test_branches_that_are_right_prove_no_pump_whose_sum_is_too_little_for_the_pond() -> None:
+    """Water has to go round as a whole, also where no place wants that much."""
+    own = Band(low_m3_s=2e-4, target_m3_s=4e-4, high_m3_s=None)
+    lip = Lip(id="lip", name="Sheet", width_m=0.1, band=own)
+    line = LINE.model_copy(update={"branches": (Branch(id="b", name="B", feeds=("lip",)),)})
+    pond = POND.model_copy(
+        update={"water": TypedVolume(volume_m3=60.0), "fed": (lip,), "lines": (line,)}
+    )
+    worked = WorkedPond(pond)
+    band, pump = worked.wanted.place("lip"), worked.wanted.place(LINE.id)
+    assert band
+    assert pump
+    between = 0.5 * (max(band.band.low, 0.0) + pump.band.low)
+    assert band.band.low < between < pump.band.low
+    found = matters([flow("lip", between), a_test(2, **GOOD), cleaned(5)], pond)
+    assert not [one for one in found.matters if "as measured" in told(one)]
+    assert any("is too little" in told(one) for one in found.matters)
+
+
 def test_a_filter_on_a_way_round_that_stands_still_is_danger() -> None:
     way = lines_of(POND)[0]
     past = tuple(one.model_copy(update={"bypass": one.feeds}) for one in way.branches)
@@ -185,6 +205,20 @@ def test_a_later_test_of_something_else_does_not_hide_the_danger() -> None:
     assert matters([*middle(POND), a_test(1, **POISON), later]).worst.severity == "danger"
     better = a_test(0.25, total_ammonia_kg_m3=0.0)
     assert matters([*middle(POND), a_test(1, **POISON), later, better]).worst.severity != "danger"
+
+
+def test_a_cool_day_long_ago_does_not_hide_what_a_test_alone_calls_a_danger() -> None:
+    warm = POND.model_copy(update={"water_temperature_c": 28.0})
+    ammonia = {"total_ammonia_kg_m3": 1.5e-3, "ph": 8.0, "nitrite_kg_m3": 0.0}
+    newest, before = a_test(1, **ammonia), a_test(25, temperature_c=5.0)
+    alone = matters([*middle(warm), cleaned(5), newest], warm).worst
+    assert alone.severity == "danger"
+    both = matters([*middle(warm), cleaned(5), newest, before], warm).worst
+    assert (both.severity, both.at) == ("danger", newest.id)
+    hot = a_test(3, temperature_c=28.0)
+    cool = POND.model_copy(update={"water_temperature_c": 5.0})
+    found = matters([*middle(cool), cleaned(5), newest, hot], cool).worst
+    assert found.severity == "danger", "and the other way round"
 
 
 def test_a_test_ages_into_not_known_and_so_does_a_flow() -> None:
