@@ -23,24 +23,28 @@ from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 
-def _whole(found: RunningCosts, system: str) -> ft.Control:
-    """The sum, or what it lacks."""
+def _whole(found: RunningCosts, system: str) -> list[ft.Control]:
+    """The sum, or what it lacks; of a single pump its own card says it."""
     if found.per_year is None:
         lines = [layout.heading(t("Not known yet"))]
         lines += [layout.body(layout.sentence(units.tell(one, system))) for one in found.missing]
-        return layout.card(lines, strong=True)
-    energy = units.show(sum(one.energy for one in found.pumps), "energy", system)
+        return [layout.card(lines, strong=True)]
+    if len(found.pumps) == 1:
+        return []
+    energy = _energy(sum(one.energy for one in found.pumps), system)
     cost = units.by_month_and_year(found.per_year)
-    return layout.card(
-        [layout.fact(t("Electricity of all pumps"), cost, t("{energy} a year", energy=energy))],
-        strong=True,
-    )
+    return [layout.card([layout.fact(t("Electricity of all pumps"), cost, energy)], strong=True)]
+
+
+def _energy(energy: float, system: str) -> str:
+    return t("{energy} a year", energy=units.show(energy, "energy", system))
 
 
 def _pump(one: PumpCost, system: str) -> ft.Control:
     watts = units.show(one.power, "power", system)
     hours = units.significant(one.line.hours_per_day)
     runs = t("{watts}, {hours} h a day", watts=watts, hours=hours)
+    runs = f"{runs}, {_energy(one.energy, system)}"
     if one.answer.speed < 1.0:
         share = units.show(one.answer.speed, "share", system, 2)
         runs = f"{runs}. {t('Turned down to {share} of its speed.', share=share)}"
@@ -96,7 +100,7 @@ def CostsPage() -> Any:
         cheaper = savings(worked, found)
     except PondError as problem:
         return layout.screen(route, title, [layout.caution(units.explain(problem, system))])
-    controls = [_whole(found, system), *[_pump(one, system) for one in found.pumps]]
+    controls = [*_whole(found, system), *[_pump(one, system) for one in found.pumps]]
     if not found.pumps:
         controls.append(layout.main_button(t("To the pumps"), go(f"/pond/{pond.id}/pumps")))
         return layout.screen(route, title, controls)

@@ -17,9 +17,9 @@ def opened(screen: Screen, **changes: Any) -> str:
 
 def test_the_sum_is_told_with_energy_and_price(screen: Screen) -> None:
     text = opened(screen)
-    assert "Electricity of all pumps\n19 a month, 223 a year\n745 kWh a year" in text
+    assert "Middle one\n19 a month, 223 a year\n85 W, 24 h a day, 745 kWh a year" in text
     assert "0.30 per kWh (assumed)" in text
-    assert "85 W, 24 h a day" in text
+    assert "all pumps" not in text, "there is one"
 
 
 def test_what_would_save_leads_there(screen: Screen) -> None:
@@ -48,3 +48,14 @@ def test_of_two_pumps_one_unknown_gives_no_sum(screen: Screen) -> None:
     text = opened(screen, lines=tuple(apart))
     assert text.index("Not known yet") < text.index("choose a pump first")
     assert "a month" in text, "what is known of the other is told"
+
+
+def test_of_two_pumps_the_sum_is_told(screen: Screen) -> None:
+    pond = example_pond()
+    (line,) = pond.lines
+    apart = [
+        line.model_copy(update={"id": f"{one.id}-line", "name": one.name, "branches": (one,)})
+        for one in line.branches
+    ]
+    text = opened(screen, lines=tuple(apart))
+    assert "Electricity of all pumps\n37 a month, 447 a year\n1,490 kWh a year" in text
