@@ -208,8 +208,20 @@ def without_tree(page: Page, address: str) -> "Thumb":
     return Thumb(page)
 
 
+ARRIVED = "document.documentElement.dataset.screen === (location.hash.slice(1) || '/')"
+
+
 def go(page: Page, route: str) -> None:
-    """Open a screen by its address and wait until its tree has taken the place of the old one."""
+    """Open a screen by its address and wait until its tree has taken the place of the old one.
+
+    One that is on its way comes first: else the old one may never leave, where both are the same.
+    """
+    for _ in range(100):
+        if page.evaluate(ARRIVED):
+            break
+        page.wait_for_timeout(50)
+    if page.evaluate("location.hash.slice(1) || '/'") == route:
+        return
     page.evaluate("document.querySelector('flt-semantics-host h2')?.setAttribute('old', '')")
     page.evaluate(f"location.hash = '#{route}'")
     wait_true(page, "document.querySelector('flt-semantics-host h2:not([old])') !== null")
@@ -284,6 +296,10 @@ def touch(page: Page, name: Name) -> None:
                 return
 
 
+AIMED = "pondappPad.aimed()"
+"""Whether the stopwatch has been in sight for as long as it takes to touch it."""
+
+
 class Thumb:
     """A thumb on the glass: it touches places of the window, whatever lies there."""
 
@@ -300,7 +316,11 @@ class Thumb:
             self.session.send("Input.dispatchTouchEvent", touch)
 
     def press(self) -> None:
-        """Touch where a thumb lies: low in the middle, at the right of a window that is wide."""
+        """Touch where a thumb lies: low in the middle, at the right of a window that is wide.
+
+        Nobody does so before the stopwatch was seen.
+        """
+        wait_true(self.page, AIMED)
         size = self.page.evaluate("[innerWidth, innerHeight]")
         self.tap(*thumb_place(*size))
 

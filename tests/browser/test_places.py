@@ -162,3 +162,30 @@ def test_back_leads_to_where_a_screen_was_left(used_phone: Phone, site_address: 
         page.wait_for_timeout(500)
         assert abs(height_of(mark) - left) < 2
     assert used_phone.errors == []
+
+
+def test_back_skips_the_screens_of_a_pond_that_is_gone(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = open_example(used_phone, site_address)
+    go(page, f"{POND}/log")
+    go(page, f"{POND}/fish")
+    go(page, POND)
+    press(page, "Delete this pond")
+    at(page, "/")
+    shows(page, "Look round an example pond")
+    here = page.evaluate("history.length")
+    page.go_back()  # over four steps to the first screen, from which the example was opened
+    wait_true(page, "history.state?.serialCount === 0")
+    at(page, "/")
+    gone(page, "This pond is not on this device.")
+    shows(page, "Look round an example pond")
+    assert page.evaluate("history.length") == here
+    press(page, "Undo")
+    shows(page, "Alder Corner")
+    go(page, POND)
+    go(page, f"{POND}/fish")
+    page.go_back()  # it is there again
+    at(page, POND)
+    expect(page.get_by_role("heading", name="Alder Corner")).to_be_attached()
+    assert used_phone.errors == []

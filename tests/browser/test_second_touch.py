@@ -6,7 +6,19 @@ A busy machine takes a touch late, so those that come too soon bear the time at 
 import json
 import time
 
-from phones import Name, Phone, open_app, press, wait_true, without_tree
+from phones import (
+    AIMED,
+    Name,
+    Phone,
+    counted,
+    go,
+    open_app,
+    press,
+    shows,
+    thumb_place,
+    wait_true,
+    without_tree,
+)
 from playwright.sync_api import Page
 
 SOON = 0.1  # seconds after the first touch
@@ -45,4 +57,33 @@ def test_the_second_of_two_touches_presses_nothing_on_the_screen_that_came(
     assert page.evaluate("location.hash") == "#/help"
     thumb.tap(*second)  # one that is meant
     wait_true(page, "location.hash.startsWith('#/help/')")
+    assert used_phone.errors == []
+
+
+def test_the_second_of_two_touches_starts_no_stopwatch_that_came(
+    used_phone: Phone, site_address: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    press(page, "Look round an example pond")
+    shows(page, "Alder Corner")
+    go(page, "/measure")
+    first = middle(page, "Bog filter")
+
+    thumb = without_tree(page, f"{site_address}#/measure")
+    second = thumb_place(390, 844)
+    for _ in range(2):  # nothing is known of it yet; and its last state is kept by the page
+        touched = time.time()
+        thumb.tap(*first)
+        wait_true(page, "!document.getElementById('pad').hidden")
+        thumb.tap(*second, at=touched + SOON)
+        page.wait_for_timeout(REST)
+        assert counted(page) == []
+        assert page.evaluate("document.documentElement.dataset.pad") == "ready"
+        page.go_back()
+        at(page, "/measure")
+    thumb.tap(*first)
+    wait_true(page, f"!document.getElementById('pad').hidden && {AIMED}")
+    thumb.tap(*second)  # one that is meant
+    wait_true(page, "pondappPad.presses.length === 1")
     assert used_phone.errors == []

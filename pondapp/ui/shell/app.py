@@ -55,7 +55,10 @@ def App() -> Any:
 
 
 def _use_what_is_wanted(page: ft.Page) -> None:
-    """Tell the page which ponds have changed: what its stopwatch last showed there is old."""
+    """Tell the page which ponds have changed: what its stopwatch last showed there is old.
+
+    It skips the steps of its history that lead to a pond that is gone.
+    """
     session = session_now()
     seen: Any = ft.use_ref(None)
     now = {**session.ponds, NO_POND: session.preferences.containers}
@@ -63,6 +66,8 @@ def _use_what_is_wanted(page: ft.Page) -> None:
     seen.current = now
     if before is None or before == now:
         return
+    if before.keys() != now.keys():
+        page.run_task(ask, "ponds", ponds=json.dumps(list(session.ponds)))
     changed = [one for one, found in now.items() if before.get(one) != found]
     if NO_POND in changed:  # every fill time is of a container
         changed = list(now)

@@ -18,7 +18,23 @@ function answerPython({ name, tab, spoken, arrived }) {
     const change = instead.delete(String(how[2]).split("#")[1]) ? history.replaceState : pushState;
     change.apply(history, how);
   };
+  // Back does not lead from one screen of a pond that is gone to the next of it: such steps are
+  // skipped, but for the first, before which there is nothing of the app.
+  let ponds = null; // ids of those that are there; null until Python says so
+  const isGone = () => {
+    const found = /^#\/(?:pond|measure)\/([^/]+)/.exec(location.hash);
+    return ponds !== null && found !== null && found[1] !== "none" && !ponds.has(found[1]);
+  };
+  window.addEventListener("popstate", (event) => {
+    if ((event.state?.serialCount ?? 0) === 0 || !isGone()) return;
+    event.stopImmediatePropagation(); // the client goes on with the step after these
+    history.back();
+  }, true);
   const abilities = {
+    async ponds({ ponds: ids }) { // one has come or gone
+      ponds = new Set(JSON.parse(ids));
+      return "done";
+    },
     ...systemOf({ tell: (what) => asked.postMessage({ tab, ...what }) }),
     async instead({ route }) { // this screen, once it is opened, takes the step of the one before
       if ((history.state?.serialCount ?? 0) > 0) instead.add(route);
@@ -33,8 +49,9 @@ function answerPython({ name, tab, spoken, arrived }) {
       spoken(language);
       return "done";
     },
-    async presses({ ponds }) { // made before Python was there, and from now on all others
-      return python.begin({ ponds: JSON.parse(ponds), heard });
+    async presses({ ponds: ids }) { // made before Python was there, and from now on all others
+      ponds = new Set(JSON.parse(ids));
+      return python.begin({ ponds: [...ponds], heard });
     },
     async pad({ state }) {
       python.show(JSON.parse(state));

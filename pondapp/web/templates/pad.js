@@ -8,6 +8,7 @@ window.pondappPad = (() => {
   if (!window.pondappName) return undefined; // the browser is too old, which is said
   const DOUBLE_TAP = 400; // ms; nobody fills a container so fast, but a wet thumb bounces
   const QUIET = 1000; // ms after a stop in which a press is taken for a bounce too
+  const REACTION = 250; // ms from what is seen to a touch of it; also in aimed.js
   const OLD = 3_600_000; // ms after which fills that were left are not gone on with unasked
   const NO_BAND = 30_000; // ms in which the button fills where no time is wanted
   const FURTHER = 1.25; // times the slowest right fill: there the button is full
@@ -38,6 +39,9 @@ window.pondappPad = (() => {
   let lastPress = -Infinity;
   let lastStop = -Infinity;
   let away = -Infinity; // when the page was last put away, or came back
+  let first = true; // whether no other screen was open before on this page
+  let opened = null; // the address that was opened last
+  let seen = -Infinity; // when another screen's stopwatch stood on the glass
   let verdict = null; // of the fill just timed, until Python says more
   let timers = [];
   let ticking = 0;
@@ -146,8 +150,21 @@ window.pondappPad = (() => {
       state = { ...state, fills: [], result: null, outlook: [], anew: true };
     }
     if (address !== shown?.route) verdict = null;
+    if (opened !== null && opened !== address) first = false;
+    opened = address;
+    if (!first && state && address !== shown?.route) aim();
     shown = state;
     draw();
+  }
+  // A finger that was on its way when another screen went is not meant for the stopwatch that came.
+  function aim() {
+    const address = route();
+    seen = Infinity; // until it is drawn
+    const drawn = () => {
+      if (seen === Infinity && address === opened) seen = performance.now();
+    };
+    requestAnimationFrame(() => requestAnimationFrame(drawn));
+    setTimeout(drawn, 500);
   }
   window.addEventListener("hashchange", open);
   window.addEventListener("popstate", open);
@@ -383,6 +400,7 @@ window.pondappPad = (() => {
       return;
     }
     if (!shown || t - lastPress < DOUBLE_TAP || t - lastStop < QUIET) return;
+    if (t < seen + REACTION) return;
     lastPress = t;
     const before = shown;
     const { pond, place, method } = before;
@@ -566,6 +584,7 @@ window.pondappPad = (() => {
   open();
   return {
     run, python, presses: noted, holds: (node) => pad.contains(node),
+    aimed: () => performance.now() >= seen + REACTION,
     async untaken() { // times that wait for a Python that takes them
       await unhanded;
       return waiting.filter((one) => one.seconds !== null).map((one) => seconds(one.seconds));
