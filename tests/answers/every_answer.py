@@ -10,6 +10,7 @@ from pondapp import units
 from pondapp.answers.care import due, glance, open_matters
 from pondapp.answers.features import targets
 from pondapp.answers.features.at_pond import told_of
+from pondapp.answers.features.bog_build import bog_build
 from pondapp.answers.fish import stock
 from pondapp.answers.keeping import dose, evaporation
 from pondapp.answers.keeping import water_change as changed
@@ -148,6 +149,8 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             )
     for feature in pond.fed:
         asked[f"told of {feature.id}"] = lambda one=feature: told_of(WorkedPond(pond), one)
+        if feature.kind == "bog":
+            asked[f"built {feature.id}"] = lambda bog=feature: bog_build(WorkedPond(pond), bog)
         if feature.kind == "lip":
             asked[f"lip {feature.id}"] = lambda lip=feature: lip_setting.lip_setting(
                 WorkedPond(pond), lip

@@ -176,6 +176,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "typical coefficients for water networks, seen in a copy": (
         "verified", "45° wye 0.30 and 0.50; rows 1010, 1011"),
     "volume is mass over density (definition)": ("follows", "definition; row 65"),
+    "Ergun, Chem. Eng. Prog. 48 (1952) 89, as coded in fluids 1.3.1": (
+        "verified", "packed_bed.Ergun in four cases; rows 310 to 315"),
     "Manning's formula, as coded in fluids 1.3.1; n after Chow (1959)": (
         "verified", "V_Manning to 1e-9, and three worked examinations; rows 497 to 504, 1401 on"),
     "Chow, Open-Channel Hydraulics (1959), as coded in fluids 1.3.1": (

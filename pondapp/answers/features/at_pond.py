@@ -11,7 +11,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 
 
-def _flows(worked: WorkedPond) -> Mapping[str, float]:
+def flows_of(worked: WorkedPond) -> Mapping[str, float]:
     """The flow [m3/s] through each feature, by id: the plan's, or else its good one."""
     plan, found = worked.plan, {}
     for feature in worked.pond.fed:
@@ -30,7 +30,7 @@ def told_of(worked: WorkedPond, feature: WaterFeature) -> tuple[Told, ...]:
     """
     pond = worked.pond
     measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
-    site = Site(pond.fed, _flows(worked), volume_of(pond.water, measured).area)
+    site = Site(pond.fed, flows_of(worked), volume_of(pond.water, measured).area)
     found: list[Told] = []
     try:
         for one in kind_of(feature).told(feature, site, worked.rules):

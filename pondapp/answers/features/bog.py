@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from pondapp.answers.features.bog_layers import bog_layers
 from pondapp.answers.features.kind import FeatureKind, Size
 from pondapp.answers.shopping.needed import Needed, planted
 from pondapp.core.assumptions import Assumptions
@@ -10,11 +11,13 @@ from pondapp.core.base.working import Step
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.filters.bed import specific_surface
 from pondapp.core.filters.bog import BogFlow, bog_flow
+from pondapp.core.filters.slots import SlottedPipes, slotted_pipes
 from pondapp.core.materials.gravel import gravel_order
 from pondapp.core.materials.plants import plants_for_area
 from pondapp.core.stock.span import Span
 from pondapp.models.circuit import BogFilter
 
+COARSE = (0.04, 0.08)  # m; coarse stones as they are sold, common practice
 LEAST_BED = 0.01  # m3; a smaller one nobody builds
 
 
@@ -23,6 +26,13 @@ def gravel_surface(rules: Assumptions) -> Span:
     likely = specific_surface(rules.filters.gravel_grain, rules.filters.porosity)
     give = rules.filters.gravel_surface_tolerance
     return Span(likely * (1 - give), likely, likely * (1 + give))
+
+
+def slotted_pipes_for(bog: BogFilter, flow: float, rules: Assumptions) -> SlottedPipes:
+    """The pipes under a bog for a flow [m3/s]."""
+    f = rules.filters
+    area = bog_layers(bog, rules).area
+    return slotted_pipes(flow, area, f.bog_pipe_spacing, f.slot_speed, f.slot_width, f.slot_length)
 
 
 class _Bog(FeatureKind[BogFilter]):
@@ -86,12 +96,15 @@ class _Bog(FeatureKind[BogFilter]):
         )
 
     def to_buy(self, bog: BogFilter, rules: Assumptions, /) -> Iterator[Needed]:
-        materials = rules.materials
-        order = gravel_order(
-            bog.bed_volume_m3,
-            materials.gravel_bulk_density,
-            materials.bag_mass,
-            materials.gravel_spare,
+        materials, layers = rules.materials, bog_layers(bog, rules)
+        order, stones = (
+            gravel_order(
+                layers.area * depth,
+                materials.gravel_bulk_density,
+                materials.bag_mass,
+                materials.gravel_spare,
+            )
+            for depth in (layers.gravel, layers.coarse)
         )
         yield Needed(
             f"gravel.{bog.id}",
@@ -114,7 +127,43 @@ class _Bog(FeatureKind[BogFilter]):
                 {"filter": bog.name},
             ),
         )
-        area = bog.bed_volume_m3 / rules.filters.bog_depth
+        yield Needed(
+            f"stones.{bog.id}",
+            "filters",
+            Message("Bags of coarse stones for {filter}", {"filter": bog.name}),
+            float(stones.bags),
+            remark=Message(
+                "A layer of {layer} round its pipes, of stones of {low} to {high}. Leave it out "
+                "for a bed of gravel alone, which then takes as much more gravel.",
+                {
+                    "layer": Amount(layers.coarse, "width"),
+                    "low": Amount(COARSE[0], "width"),
+                    "high": Amount(COARSE[1], "width"),
+                },
+            ),
+            working=stones.steps,
+            counted=counted(
+                "{count} bag of coarse stones for {filter}",
+                "{count} bags of coarse stones for {filter}",
+                stones.bags,
+                {"filter": bog.name},
+            ),
+        )
+        pipes = slotted_pipes_for(bog, self._flow(bog, rules).band.target, rules)
+        yield Needed(
+            f"slotted.{bog.id}",
+            "filters",
+            Message("Pipe to saw slots into, for {filter}", {"filter": bog.name}),
+            pipes.length,
+            "m",
+            remark=Message(
+                "Side by side on the floor, for {slots} slots. Leave it out if your bed has "
+                "another way to spread the water.",
+                {"slots": Amount(float(pipes.slots), "-")},
+            ),
+            working=pipes.steps,
+        )
+        area = layers.area
         name = Message("Plants for {filter}", {"filter": bog.name})
         plants = plants_for_area(area, materials.plants_per_bog_area)
         several = counted(

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from pondapp import units
-from pondapp.answers.features.kind import FeatureKind
+from pondapp.answers.features.kind import FeatureKind, Site, Told
 from pondapp.answers.shopping.needed import Needed, named
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.filters import PER_HOUR
-from pondapp.core.base.messages import Message
-from pondapp.core.base.working import Step
+from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.filters.high_flow import HighFlow, high_flow, least_turnover
 from pondapp.core.stock.nitrification import MEDIA
@@ -61,6 +61,36 @@ class _HighFlow(FeatureKind[HighFlowFilter]):
 
     def media_surface(self, _rules: Assumptions, /) -> Span:
         return MEDIA["plastic"].surface
+
+    def told(self, box: HighFlowFilter, site: Site, rules: Assumptions, /) -> Iterator[Told]:
+        f, flow = rules.filters, site.flows[box.id]
+        area = flow / f.foam_speed
+        step = Step(
+            Term("A", "area of foam across the water", area, "m2"),
+            "A = Q / v",
+            (Term("Q", "flow", flow, "m3/s"), Term("v", "speed through foam", f.foam_speed, "m/s")),
+            COMMON_PRACTICE,
+        )
+        yield Told(
+            "Foam across its water, at least",
+            Message("{area}", {"area": Amount(area, "m2")}),
+            Message(
+                "Coarse first, then finer, {depth} deep in all: {volume} of foam. Loose media come "
+                "after it.",
+                {
+                    "depth": Amount(f.foam_depth, "width"),
+                    "volume": Amount(area * f.foam_depth, "m3"),
+                },
+            ),
+            working=lambda: (step,),
+        )
+        if box.media_volume_m3:
+            loose = max(0.0, box.media_volume_m3 - area * f.foam_depth)
+            yield Told(
+                "Left for loose media",
+                Message("{volume}", {"volume": Amount(loose, "m3")}),
+                Message("Of what was entered as foam and media."),
+            )
 
     def to_buy(self, box: HighFlowFilter, _rules: Assumptions, /) -> Iterator[Needed]:
         yield Needed(f"box.{box.id}", "filters", named(box.name), 1.0)

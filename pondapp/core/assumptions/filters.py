@@ -61,6 +61,28 @@ class FilterAssumptions:
         0.30, "-", 0.0, 0.9, COMMON_PRACTICE,
     )  # fmt: skip
     bog_depth: float = rule("Depth of gravel in a bog", 0.5, "m", 0.1, 2.0, COMMON_PRACTICE)
+    bog_coarse: float = rule(
+        "Layer of coarse stones round the pipes of a bog", 0.15, "m", 0.02, 1.0, COMMON_PRACTICE
+    )
+    bog_water_over: float = rule(
+        "Water over the gravel of a bog", 0.03, "m", 0.0, 0.5, COMMON_PRACTICE
+    )
+    bog_edge: float = rule("Edge of a bog over its overflow", 0.10, "m", 0.01, 0.5, COMMON_PRACTICE)
+    bog_overflow: float = rule(
+        "Width of the overflow of a bog", 0.30, "m", 0.02, 5.0, COMMON_PRACTICE
+    )
+    bog_pipe_spacing: float = rule(
+        "From one pipe under a bog to the next", 0.40, "m", 0.05, 2.0, COMMON_PRACTICE
+    )
+    slot_speed: float = rule(
+        "Speed of the water in the slots of a pipe", 0.10, "m/s", 0.005, 2.0, COMMON_PRACTICE
+    )
+    slot_width: float = rule("Width of a slot in a pipe", 0.003, "m", 0.0005, 0.02, COMMON_PRACTICE)
+    slot_length: float = rule("Length of a slot in a pipe", 0.05, "m", 0.005, 0.3, COMMON_PRACTICE)
+    foam_speed: float = rule(
+        "Speed of the water through foam", 0.01, "m/s", 0.0005, 0.1, COMMON_PRACTICE
+    )
+    foam_depth: float = rule("Depth of all layers of foam", 0.15, "m", 0.02, 1.0, COMMON_PRACTICE)
     skimmer_flow_min: float = rule(
         "Least flow per width of a skimmer's opening",
         20.0 * PER_HOUR, "m2/s", 1e-4, 0.1, COMMON_PRACTICE,

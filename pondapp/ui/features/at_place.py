@@ -88,6 +88,9 @@ def AtPlacePage() -> Any:
     if feature:
         edit = go(f"/pond/{pond.id}/things/{feature.id}")
         controls.append(layout.second_button(t("Change its size or wanted range"), edit))
+        if feature.kind == "bog":
+            build = go(f"/pond/{pond.id}/at/{feature.id}/build")
+            controls.append(layout.second_button(t("How to build it"), build))
         controls += told_card(pond, feature, system)
         controls += on_path(pond, feature)
     else:

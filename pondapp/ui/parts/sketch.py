@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 import flet.canvas as cv
 
+from pondapp.answers.picture.primitives import Area, Shape
 from pondapp.ui.parts.written import drawing
 from pondapp.ui.shell import theme
 
@@ -19,6 +20,21 @@ def path(points: Points, paint: ft.Paint, *, closed: bool) -> cv.Path:
     if closed:
         elements.append(cv.Path.Close())
     return cv.Path(elements, paint=paint)
+
+
+def drawn(shape: Shape) -> cv.Path:
+    """A shape of a picture, in the colours of the theme in use."""
+    color = theme.picture_color(shape.tone, line=not isinstance(shape, Area))
+    if isinstance(shape, Area):
+        return path(shape.points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
+    paint = ft.Paint(
+        color=color,
+        stroke_width=shape.width,
+        style=ft.PaintingStyle.STROKE,
+        stroke_join=ft.StrokeJoin.ROUND,
+        stroke_dash_pattern=[4, 4] if shape.dashed else None,
+    )
+    return path(shape.points, paint, closed=False)
 
 
 def line(points: Points, *, thick: bool = True, color: str = ft.Colors.ON_SURFACE) -> cv.Path:

@@ -17,7 +17,7 @@ from pondapp.answers.log.dates import day_text
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.badges import RADIUS, UNSURE, outline, radius_of
 from pondapp.answers.picture.picture import RETURN, Part, Picture, picture
-from pondapp.answers.picture.primitives import Area, Shape
+from pondapp.answers.picture.primitives import Area
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
@@ -25,7 +25,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import band_text, flow_text
-from pondapp.ui.parts.sketch import path
+from pondapp.ui.parts.sketch import drawn, path
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
@@ -38,20 +38,6 @@ MOST_SMALL = float(theme.WIDTHS["column"])  # width of one that stands among oth
 NUMBER = 1.15  # height of a number's letters beside the radius of its plate
 RIM = 1.5
 GLINT, GLINTS = 1500, 3  # ms that light takes down the falls, and how often when a screen opens
-
-
-def _drawn(shape: Shape) -> cv.Path:
-    color = theme.picture_color(shape.tone, line=not isinstance(shape, Area))
-    if isinstance(shape, Area):
-        return path(shape.points, ft.Paint(color=color, style=ft.PaintingStyle.FILL), closed=True)
-    paint = ft.Paint(
-        color=color,
-        stroke_width=shape.width,
-        style=ft.PaintingStyle.STROKE,
-        stroke_join=ft.StrokeJoin.ROUND,
-        stroke_dash_pattern=[4, 4] if shape.dashed else None,
-    )
-    return path(shape.points, paint, closed=False)
 
 
 def plate(severity: Severity, number: str, x: float, y: float, radius: float) -> list[cv.Shape]:
@@ -74,7 +60,7 @@ def plate(severity: Severity, number: str, x: float, y: float, radius: float) ->
 
 def shapes(drawing: Picture, *, numbered: bool = True) -> list[Any]:
     """Everything on the canvas."""
-    found: list[Any] = [_drawn(shape) for shape in drawing.shapes]
+    found: list[Any] = [drawn(shape) for shape in drawing.shapes]
     for part in drawing.parts:
         radius = radius_of(part.box)
         y = part.box.top + radius + RIM

@@ -20,7 +20,7 @@ Tree = dict[str, "str | tuple[str, Tree]"]
 
 MEASURE: tuple[str, Tree] = ("measuring.measure.MeasurePage", {"more": "measuring.more.MorePage"})
 POND: Tree = {
-    "at/:place_id": "features.at_place.AtPlacePage",
+    "at/:place_id": ("features.at_place.AtPlacePage", {"build": "features.build_bog.BuildBogPage"}),
     "measure/:place_id": MEASURE,
     "what-if": "what_if.what_if.WhatIfPage",
     "build": "planning.build.BuildPage",

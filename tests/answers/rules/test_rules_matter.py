@@ -11,6 +11,8 @@ from samples_of_kinds import SAMPLES
 
 from pondapp.answers.care.due import due
 from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.features.at_pond import told_of
+from pondapp.answers.features.bog_build import bog_build
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.features.targets import FlowBand, targets
 from pondapp.answers.fish.stock import stock
@@ -218,6 +220,12 @@ def _changed(pond: Pond) -> object:
     ]
 
 
+def _built(pond: Pond) -> object:
+    worked = WorkedPond(pond)
+    bogs = [bog_build(worked, one) for one in pond.fed if isinstance(one, BogFilter)]
+    return bogs, [told_of(worked, one) for one in pond.fed]
+
+
 PROBES: tuple[Probe, ...] = (
     lambda pond: targets(pond), _due, _measuring, _volumes, _water,
     _stocked, lambda pond: bill(WorkedPond(pond)), _liners,
@@ -230,6 +238,7 @@ PROBES: tuple[Probe, ...] = (
     _open, _changed, lambda pond: salt_for(WorkedPond(pond), 0.5, 2.0),
     _evaporated,
     lambda pond: pump_off(WorkedPond(pond), temperature=297.15, oxygen=None, area=4.0),
+    _built,
     lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
 )  # fmt: skip
 FIRST = {

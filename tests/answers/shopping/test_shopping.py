@@ -51,13 +51,14 @@ def bog(volume: float, **more: object) -> Pond:
 @settings(max_examples=40)
 @given(st.floats(0.01, 100))
 def test_bags_hold_the_gravel_and_no_whole_bag_too_many(volume: float) -> None:
-    """By hand: volume, a twentieth to spare, 1520 kg/m3, bags of 20 kg."""
-    bags = quantity(bog(volume), "gravel.bog")
-    assert bags == pytest.approx(ceil(volume * 1.05 * 1520 / 20 - 1e-6))
+    """By hand: volume, a twentieth to spare, 1520 kg/m3, bags of 20 kg; 15 of 50 cm are coarse."""
+    for key, share in (("gravel.bog", 0.7), ("stones.bog", 0.3)):
+        bags = quantity(bog(volume), key)
+        assert bags == pytest.approx(ceil(volume * share * 1.05 * 1520 / 20 - 1e-6))
 
 
 def test_a_rule_that_was_changed_changes_the_list() -> None:
-    assert quantity(bog(0.1, assumptions={"materials.bag_mass": 40.0}), "gravel.bog") == 4
+    assert quantity(bog(0.1, assumptions={"materials.bag_mass": 40.0}), "gravel.bog") == 3
 
 
 def test_runs_of_one_size_are_one_line_and_those_of_two_are_two() -> None:
