@@ -9,6 +9,7 @@ from typing import Any
 import flet as ft
 import pytest
 from flet.components import component_decorator as components
+from flet.components import memo
 from memory_store import MemoryStore
 
 from pondapp.answers.sharing.example import example_pond
@@ -80,9 +81,10 @@ class Screen:
         def draw(component: Any, arguments: Any, named: Any, **_: Any) -> Any:
             return component(*arguments, **named)
 
-        renderer = SimpleNamespace(render_component=draw)
+        renderer = SimpleNamespace(render_component=draw, set_memo=lambda: None)
         monkeypatch.setattr(notice, "show", lambda text, undo=None: self.notes.append((text, undo)))
         monkeypatch.setattr(components, "current_renderer", lambda: renderer)
+        monkeypatch.setattr(memo, "current_renderer", lambda: renderer)
         monkeypatch.setattr(ft, "context", SimpleNamespace(page=page))
         monkeypatch.setattr(ft, "use_route_params", lambda: self.params)
         monkeypatch.setattr(ft, "use_view_path", lambda: "/here")

@@ -30,6 +30,7 @@ from pondapp.models.preferences import EXACT
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed
 from pondapp.ui.parts.form import Form, key_of
+from pondapp.ui.parts.kept import kept
 from pondapp.ui.parts.switch import switch
 from pondapp.ui.pumps.label_fields import PUMP_FLOW, PUMP_HEAD, PUMP_WATTS
 from pondapp.ui.what_if.stepper import stepper
@@ -62,7 +63,7 @@ class Moves:
         changes: What is tried.
         tried: What comes of it.
         system: The reader's units.
-        put: Changes something, or leaves it as it is.
+        put: Changes something, or leaves it as it is; good for later draws too.
         typed: The texts of the draft, for what is typed.
     """
 
@@ -95,7 +96,10 @@ class Moves:
             same = abs(value - saved) <= AS_IT_IS
             self.put(what, key, None if same else value)
 
-        return stepper(label, shown, place, len(places) - 1, go_to)
+        return kept(
+            (label, shown, place, tuple(places), saved, what, key),
+            lambda: stepper(label, shown, place, len(places) - 1, go_to),
+        )
 
     def left(self, what: What, key: str, label: str, dirty: bool = False) -> ft.Control:
         """What clogging leaves; of what is dirty already, what cleaning brings too."""
@@ -109,7 +113,10 @@ class Moves:
             share = float(value)
             self.put(what, key, None if share == 1.0 else share)
 
-        return layout.choice(label, options, str(chosen), choose, in_rows=True)
+        return kept(
+            (label, *options, chosen, what, key),
+            lambda: layout.choice(label, options, str(chosen), choose, in_rows=True),
+        )
 
 
 def with_labels(changes: Changes, texts: Mapping[str, str], system: str) -> Changes:
@@ -137,7 +144,10 @@ def of_line(moves: Moves, line: Line) -> Iterator[ft.Control]:
     def choose(pump_id: str) -> None:
         moves.put("pump", line.id, None if pump_id == line.pump_id else pump_id)
 
-    yield layout.choice(t("Pump"), options, chosen, choose)
+    yield kept(
+        (*options, chosen, line.id, line.pump_id),
+        lambda: layout.choice(t("Pump"), options, chosen, choose),
+    )
     if chosen == BY_LABEL:
         errors = LABELS.lists["labels"].read(moves.typed.texts, moves.system, line.id).errors
         for field in LABEL_FIELDS:
@@ -181,10 +191,11 @@ def of_branch(moves: Moves, line: Line, branch: Branch, key: str) -> Iterator[ft
     if any(kind_of(one).takes_falls for item in branch.feeds if (one := feature_of(pond, item))):
         yield moves.left("foam", branch.id, t("Water that clogged foam lets through"))
     rests = bool(changes.number("rest", branch.id))
-    yield switch(
-        t("This branch at rest"), rests,
-        lambda on: moves.put("rest", branch.id, 1.0 if on else None),
-    )  # fmt: skip
+
+    def rest(on: bool) -> None:
+        moves.put("rest", branch.id, 1.0 if on else None)
+
+    yield kept((rests, branch.id), lambda: switch(t("This branch at rest"), rests, rest))
 
 
 def _hose(moves: Moves, line: Line, key: str) -> Iterator[ft.Control]:
@@ -203,12 +214,15 @@ def _hose(moves: Moves, line: Line, key: str) -> Iterator[ft.Control]:
     inside = bore(pipe.model_copy(update={"size": names[place]}))
     shown = units.nominal(inside, moves.system) if pipe.series.count("hose") else names[place]
     label = t("Hose up to the T-piece") if key == line.id else t("Hose")
-    yield stepper(label, shown, place, len(names) - 1, go_to)
+    yield kept(
+        (label, shown, place, names, pipe.size, key),
+        lambda: stepper(label, shown, place, len(names) - 1, go_to),
+    )
     tried = moves.changes.number("length", key)
     long = pipe.length_m if tried is None else tried
-    label = t("Its length up to the T-piece") if key == line.id else t("Length of the hose")
-    shown = units.show(long, "length", moves.system)
-    yield moves.amount("length", key, label, long, pipe.length_m, shown)
+    what = t("Its length up to the T-piece") if key == line.id else t("Length of the hose")
+    said = units.show(long, "length", moves.system)
+    yield moves.amount("length", key, what, long, pipe.length_m, said)
 
 
 def of_season(moves: Moves) -> ft.Control:

@@ -1,6 +1,6 @@
 """Both states side by side: now, what if, and the difference, for each part and for the whole."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
@@ -22,6 +22,7 @@ from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
 from pondapp.ui.fish.fish_answer import FITS
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.kept import kept
 from pondapp.ui.parts.written import written
 from pondapp.ui.pond.picture import plate
 from pondapp.ui.shell import theme
@@ -40,15 +41,21 @@ def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
     return ft.Container(ft.MergeSemantics(ft.Column(lines, spacing=0, tight=True)), col=THIRD)
 
 
-def _numbers(now: str, tried: str, difference: str) -> ft.Control:
+Row = tuple[str, str, str]
+"""A number of now, the one that is tried, and what lies between them; empty where nothing does."""
+
+
+def _numbers(row: Row) -> ft.Control:
     """Two numbers and what lies between them; one alone where both are the same."""
+    now, tried, difference = row
     if not difference and t("Not known yet") not in (now, tried):
         return written(t("{amount}, unchanged", amount=tried), size=theme.BODY)
-    return _three(now, tried, difference)
+    return _three(row)
 
 
-def _three(now: str, tried: str, difference: str) -> ft.Control:
+def _three(row: Row) -> ft.Control:
     """Two numbers and what lies between them, where both are known."""
+    now, tried, difference = row
     cells = [_cell(t("Now"), now), _cell(t("Then"), tried, strong=bool(difference))]
     if t("Not known yet") not in (now, tried):
         cells.append(_cell(t("Difference"), difference or t("none")))
@@ -74,11 +81,9 @@ def _shown(value: float | None, kind: str, system: str) -> str:
     return t("Not known yet") if value is None else units.show(value, kind, system, DIGITS)
 
 
-def _compared(now: float | None, tried: float | None, kind: str, system: str) -> ft.Control:
+def _row(now: float | None, tried: float | None, kind: str, system: str) -> Row:
     """An amount in both states, and what lies between them."""
-    return _numbers(
-        _shown(now, kind, system), _shown(tried, kind, system), _more(now, tried, kind, system)
-    )
+    return _shown(now, kind, system), _shown(tried, kind, system), _more(now, tried, kind, system)
 
 
 def _word(state: PlaceState) -> str:
@@ -91,8 +96,9 @@ def _block(
     title: str,
     state: PlaceState | None,
     said: str,
-    below: list[ft.Control],
-    mark: ft.Control,
+    rows: Sequence[tuple[str, Row]],
+    mark: Callable[[], ft.Control],
+    marked: tuple[Any, ...],
     before: PlaceState | None = None,
 ) -> ft.Control:
     """A part with its word, that of now too where it becomes another."""
@@ -100,7 +106,17 @@ def _block(
     if state and before and before.word != state.word:
         word = t("Now: {now}. Then: {then}", now=within(_word(before)), then=within(_word(state)))
     line = ". ".join(one for one in (word, said) if one)
-    weight = ft.FontWeight.W_600 if state and state.severity in ("danger", "wrong") else None
+    strong = bool(state and state.severity in ("danger", "wrong"))
+    return kept(
+        (title, line, strong, *rows, marked),
+        lambda: _drawn(title, line, rows, mark(), strong=strong),
+    )
+
+
+def _drawn(
+    title: str, line: str, rows: Sequence[tuple[str, Row]], mark: ft.Control, *, strong: bool
+) -> ft.Control:
+    weight = ft.FontWeight.W_600 if strong else None
     head = ft.Row(
         [
             mark,
@@ -114,6 +130,10 @@ def _block(
         ],
         spacing=8,
     )  # fmt: skip
+    below: list[ft.Control] = []
+    for what, row in rows:
+        below += [layout.small(what)] if what else []
+        below.append(_numbers(row))
     return ft.Container(
         ft.Column(
             [head, *below], spacing=4, horizontal_alignment=ft.CrossAxisAlignment.STRETCH
@@ -131,35 +151,36 @@ def flow_numbers(key: str, now: TriedState, tried: TriedState, system: str) -> f
 
     Always in three places: what stands below must not move under a thumb.
     """
-    before, after = _flow(now.flow_at(key)), _flow(tried.flow_at(key))
-    return _three(
-        _shown(before, "flow", system), _shown(after, "flow", system),
-        _more(before, after, "flow", system),
-    )  # fmt: skip
+    row = _row(_flow(now.flow_at(key)), _flow(tried.flow_at(key)), "flow", system)
+    return kept(row, lambda: _three(row))
 
 
 def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.Control:
     """A part of the picture: its flow, of a pump its head, of a lip the sheet of water."""
     flows = [_flow(state.flow_at(part.key)) for state in (now, tried)]
-    below = [_compared(flows[0], flows[1], "flow", system)]
+    rows = [("", _row(flows[0], flows[1], "flow", system))]
     if part.kind == PUMP:
         heads = [state.line(part.key).head for state in (now, tried)]
-        below.append(layout.small(t("Head at the pump, its valves as they stand")))
-        below.append(_compared(heads[0], heads[1], "head", system))
+        said = t("Head at the pump, its valves as they stand")
+        rows.append((said, _row(heads[0], heads[1], "head", system)))
     sheets = [state.sheets.get(part.key) for state in (now, tried)]
     if any(sheets):
         thick = [sheet.thickness if sheet else 0.0 for sheet in sheets]
-        below.append(layout.small(t("Thickness of the sheet at the edge")))
-        below.append(_compared(thick[0], thick[1], "small", system))
+        said = t("Thickness of the sheet at the edge")
+        rows.append((said, _row(thick[0], thick[1], "small", system)))
     band = band_at(tried.worked, part.key)
     wanted = t("Wanted {flow}", flow=within(band_text(band, system))) if band else ""
-    radius = theme.drawn(theme.TOUCH) * RADIUS
-    size = 2 * radius + 6
-    mark = cv.Canvas(
-        plate(part.state.severity, str(part.number), size / 2, size / 2, radius),
-        width=size, height=size,
-    )  # fmt: skip
-    return _block(part.name, part.state, wanted, below, mark, now.places.get(part.key))
+    found, number = part.state.severity, str(part.number)
+
+    def mark() -> ft.Control:
+        radius = theme.drawn(theme.TOUCH) * RADIUS
+        size = 2 * radius + 6
+        return cv.Canvas(
+            plate(found, number, size / 2, size / 2, radius), width=size, height=size
+        )  # fmt: skip
+
+    before = now.places.get(part.key)
+    return _block(part.name, part.state, wanted, rows, mark, (found, number), before)
 
 
 def _mark(found: Severity) -> ft.Control:
@@ -184,18 +205,17 @@ def of_whole(
         yield from _life(now, tried, system)
     if ammonia is not None:
         yield _ammonia(ammonia, system)
-    below = [_compared(now.power, tried.power, "power", system)]
+    rows = [("", _row(now.power, tried.power, "power", system))]
     if now.per_year is not None and tried.per_year is not None:
         more = tried.per_year - now.per_year
         same = abs(more) <= HARDLY * max(now.per_year, tried.per_year)
-        below.append(layout.small(t("In a year")))
-        below.append(
-            _numbers(
-                units.about_money(now.per_year), units.about_money(tried.per_year),
-                "" if same else signed(more, units.about_money(abs(more))),
-            )
+        money = (
+            units.about_money(now.per_year), units.about_money(tried.per_year),
+            "" if same else signed(more, units.about_money(abs(more))),
         )  # fmt: skip
-    yield _block(t("Electricity"), None, "", below, _plain(ft.Icons.BOLT))
+        rows.append((t("In a year"), money))
+    bolt = ft.Icons.BOLT
+    yield _block(t("Electricity"), None, "", rows, lambda: _plain(bolt), ())
 
 
 def _life(now: TriedState, tried: TriedState, system: str) -> Iterator[ft.Control]:
@@ -230,9 +250,9 @@ def _balance(
     if fit in GOOD:
         fit = GOOD[1] if sure else "unknown"
     found: Severity = "unknown" if fit in (*GOOD, "unknown") else "wrong"
-    numbers = _compared(now, tried, "grams", system)
-    return _block(title, PlaceState(found, FITS[fit]), about, [layout.small(what), numbers],
-                  _mark(found))  # fmt: skip
+    rows = [(what, _row(now, tried, "grams", system))]
+    state = PlaceState(found, FITS[fit])
+    return _block(title, state, about, rows, lambda: _mark(found), (found,))
 
 
 def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
@@ -241,10 +261,10 @@ def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
     about = [t("By the newest test, {age}.", age=within(age))]
     about += [units.tell(one, system) for one in found.about()]
     state = PlaceState("danger", DECIDED["above"][1]) if found.limit_passed else None
-    numbers = _numbers(
-        units.show(found.now, "concentration", system, DIGITS),
-        units.show(found.tried, "concentration", system, DIGITS),
-        _more(found.now, found.tried, "concentration", system),
-    )
-    mark = _mark("danger") if state else _plain(ft.Icons.SCIENCE_OUTLINED)
-    return _block(t("Toxic ammonia"), state, " ".join(about), [numbers], mark)
+    row = _row(found.now, found.tried, "concentration", system)
+
+    def mark() -> ft.Control:
+        return _mark("danger") if state else _plain(ft.Icons.SCIENCE_OUTLINED)
+
+    title, said = t("Toxic ammonia"), " ".join(about)
+    return _block(title, state, said, [("", row)], mark, (bool(state),))

@@ -24,6 +24,7 @@ from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
+from pondapp.ui.parts.kept import kept
 from pondapp.ui.parts.no_pump import to_pumps
 from pondapp.ui.pond.picture import in_words, room, shapes
 from pondapp.ui.shell import theme
@@ -37,6 +38,7 @@ from pondapp.words import t
 PART, BEGIN = "part", "begin"
 """Among the texts: the part that is in hand, and how the valves stand to begin with."""
 MEASURED, PLAN = "measured", "plan"
+DRAWN_DIGITS = 2
 _kept: list[tuple[Any, ...]] = []
 
 
@@ -52,6 +54,11 @@ def trials_of(pond: Pond, turned_at: Mapping[str, datetime]) -> tuple[Trial, Tri
     return found
 
 
+def _as_drawn(tried: TriedState) -> dict[str, float]:
+    """Flows as finely as a hose is drawn, so that what nobody sees is not drawn anew."""
+    return {key: float(f"{flow:.{DRAWN_DIGITS}g}") for key, flow in tried.flows.items()}
+
+
 def _beside(texts: Mapping[str, str]) -> dict[str, str]:
     """What a draft holds beside the changes themselves."""
     return {**{one: texts.get(one, "") for one in (PART, BEGIN)}, **moves.labels_in(texts)}
@@ -65,30 +72,38 @@ def _drawing(
     def take(key: str) -> Callable[[Any], Any]:
         return lambda _: choose(key)
 
-    touches: list[ft.Control] = [
-        ft.Container(
-            left=part.box.left,
-            top=part.box.top,
-            width=part.box.side,
-            height=part.box.side,
-            border_radius=theme.RADIUS,
-            border=ft.Border.all(theme.RING, ft.Colors.PRIMARY) if part.key == chosen else None,
-            on_click=take(part.key),
+    words = in_words(worked)
+
+    def make() -> ft.Control:
+        touches: list[ft.Control] = [
+            ft.Container(
+                left=part.box.left,
+                top=part.box.top,
+                width=part.box.side,
+                height=part.box.side,
+                border_radius=theme.RADIUS,
+                border=ft.Border.all(theme.RING, ft.Colors.PRIMARY) if part.key == chosen else None,
+                on_click=take(part.key),
+            )
+            for part in drawn.parts
+        ]
+        canvas = cv.Canvas(
+            shapes(drawn), content=ft.Stack(touches), height=drawn.height, on_resize=fitted
         )
-        for part in drawn.parts
-    ]
-    canvas = cv.Canvas(
-        shapes(drawn), content=ft.Stack(touches), height=drawn.height, on_resize=fitted
-    )
-    return ft.Semantics(
-        container=True, label=in_words(worked), image=True, exclude_semantics=True, content=canvas
-    )
+        return ft.Semantics(
+            container=True, label=words, image=True, exclude_semantics=True, content=canvas
+        )
+
+    return kept((drawn, chosen, words), make)
 
 
 def _choice_of_part(drawn: Picture, chosen: str, choose: Callable[[str], Any]) -> ft.Control:
     """The parts in words, for those who do not touch the drawing."""
     options = [(part.key, f"{part.number} {part.name}") for part in drawn.parts]
-    return layout.choice(t("What to change"), options, chosen, choose, in_rows=True)
+    return kept(
+        (*options, chosen),
+        lambda: layout.choice(t("What to change"), options, chosen, choose, in_rows=True),
+    )
 
 
 def _moves(part: Part, handle: moves.Moves) -> list[ft.Control]:
@@ -218,6 +233,13 @@ def WhatIfPage() -> Any:
         known = changes_of(texts, pond, trial.worked.lines).put(what, key, value)
         typed.put({**texts_of(known), **_beside(texts)})
 
+    # A part that is not drawn anew holds an older `put`: it must do what the newest does.
+    newest_put: Any = ft.use_ref(None)
+    newest_put.current = put
+
+    def put_now(what: What, key: str, value: Value | None) -> None:
+        newest_put.current(what, key, value)
+
     try:
         read, entered = trials_of(pond, turned_at)
         begins = typed.text(BEGIN) or MEASURED
@@ -226,7 +248,7 @@ def WhatIfPage() -> Any:
         changes = moves.with_labels(changes, typed.texts, system)
         now, tried = trial.now, trial.state(changes)
         drawn = picture(
-            tried.worked, tried.places, width, theme.drawn(theme.TOUCH), tried.flows
+            tried.worked, tried.places, width, theme.drawn(theme.TOUCH), _as_drawn(tried)
         )  # fmt: skip
         ammonia = _ammonia(pond, changes)
     except PondError as problem:
@@ -244,7 +266,7 @@ def WhatIfPage() -> Any:
         typed.put({**typed.newest(), BEGIN: how})
 
     why = refused[1] if refused and refused[0] == changes else None
-    handle = moves.Moves(trial, changes, tried, system, put, typed)
+    handle = moves.Moves(trial, changes, tried, system, put_now, typed)
     left = [
         _drawing(drawn, tried.worked, chosen, choose, fitted),
         *_summary(now, tried, changes, system),
@@ -263,7 +285,8 @@ def WhatIfPage() -> Any:
             (MEASURED, t("As the readings tell")),
             (PLAN, t("As it was entered and planned")),
         ]
-        left.append(layout.choice(t("What to begin with"), options, begins, begin))
+        what = t("What to begin with")
+        left.append(kept((*options, begins), lambda: layout.choice(what, options, begins, begin)))
     right = [
         *_buttons(pond, trial, changes, typed, why, set_refused),
         layout.tile([results.of_part(one, now, tried, system) for one in drawn.parts]),
