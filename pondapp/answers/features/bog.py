@@ -157,11 +157,9 @@ class _Bog(FeatureKind[BogFilter]):
             pipes.length,
             "m",
             remark=Message(
-                "Side by side on the floor, for {slots} slots. Leave it out if your bed has "
-                "another way to spread the water.",
-                {"slots": Amount(float(pipes.slots), "-")},
+                "Side by side on the floor. Leave it out if your bed has another way to spread the "
+                "water."
             ),
-            working=pipes.steps,
         )
         area = layers.area
         name = Message("Plants for {filter}", {"filter": bog.name})

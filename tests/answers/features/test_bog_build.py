@@ -106,6 +106,7 @@ def test_stones_and_pipe_are_on_the_list_and_may_be_left_out() -> None:
     assert items["gravel.bog"].quantity == 14  # 0.175 m3, 5 % to spare, 1520 kg/m3, 20 kg
     assert items["stones.bog"].quantity == 6
     assert items["slotted.bog"].quantity == pytest.approx(2 * 0.5**0.5)
+    assert items["slotted.bog"].quantity == bog_build(pond(), BOG).pipes.length
     assert all(items[key].remark for key in ("stones.bog", "slotted.bog"))
 
 
