@@ -77,3 +77,44 @@ def test_what_is_said_of_the_pump_says_what_it_assumes_of_the_valves(screen: Scr
     text = told(screen)
     assert "times the head that its curve says" in text
     assert "Nobody noted how these valves stand: To the bog, To the waterfall." in text
+
+
+def read_at(screen: Screen, number: int, times: float, hours: float) -> None:
+    """A reading of the example once more, its fills so many times as long, so long ago."""
+    reading = example_readings(NOW)[number]
+    bucket = reading.method
+    assert bucket.kind == "bucket"
+    fills = tuple(
+        fill.model_copy(update={"seconds": fill.seconds * times}) for fill in bucket.fills
+    )
+    again = reading.model_copy(
+        update={
+            "id": f"again-{number}-{round(10 * hours)}",
+            "taken_at": NOW - timedelta(hours=hours),
+            "method": bucket.model_copy(update={"fills": fills}),
+        }
+    )
+    asyncio.run(screen.session.logs.save_reading(again))
+
+
+def test_what_is_a_year_old_is_asked_for_again_and_not_told_in_figures(screen: Screen) -> None:
+    read_at(screen, 1, 1.0, 24.0 * 365)
+    text = told(screen)
+    assert "Not known closely enough: read it again." in text
+    assert "its flow is hardly known" in text
+
+
+def test_more_than_the_pump_gives_is_told_and_nothing_is_made_of_it(screen: Screen) -> None:
+    read_at(screen, 1, 0.3, 2.0)
+    text = told(screen)
+    assert "No reading can be used yet." in text
+    assert "is more than this pump can give" in text
+    assert "by all readings" not in text
+
+
+def test_two_that_contradict_each_other_ask_for_a_third(screen: Screen) -> None:
+    read_at(screen, 1, 1.0, 3.0)
+    read_at(screen, 1, 2.0, 2.0)
+    text = told(screen)
+    assert "Nobody can tell which holds: read it once more." in text
+    assert "Its readings do not agree" in text or "Not known closely enough" in text
