@@ -29,6 +29,8 @@ SCRIPTS = {"words": "build/catalogue.py", "release": "build/release.py"}
 # A browser test waits as much as it works; with more than two the phones of a test get too slow.
 TWO_AT_ONCE = ("-n", "2", "--dist", "worksteal")
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+# The other engines of phones: a program of each, and the package of Debian that has it.
+ENGINES = {"firefox-esr": "firefox-esr", "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb"}
 
 
 def run(*command: str | Path, **options: object) -> bool:
@@ -122,11 +124,12 @@ def install_for_tests() -> None:
 
 
 def find_browser() -> None:
-    """Install a browser for the tests when there is none; they say what to do if that fails."""
-    if any(shutil.which(name) for name in BROWSERS):
-        return
-    if not apt_install("chromium"):
+    """Install the browsers of the tests that are not there; they say what to do if that fails."""
+    if not any(shutil.which(name) for name in BROWSERS) and not apt_install("chromium"):
         run(PYTHON, "-m", "playwright", "install", "chromium")
+    lacking = [package for name, package in ENGINES.items() if not shutil.which(name)]
+    if lacking:
+        apt_install(*lacking)
 
 
 def test() -> int:

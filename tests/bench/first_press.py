@@ -22,6 +22,7 @@ from pathlib import Path
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
 from engines import ENGINES, Chromium, Engine, Refused
 from playwright.sync_api import sync_playwright

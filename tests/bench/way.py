@@ -13,6 +13,7 @@ from contextlib import suppress
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
 from engines import ENGINES, Engine, Refused
 from first_press import HEIGHT, LONGEST, Host, asked, built, keep_app, open_again, tell

@@ -66,17 +66,21 @@ class Host:
         self.folder = folder
         self.cut: set[str] = set()
         self.failing: set[str] = set()
+        self.missed: list[str] = []
+        """What was asked for and is not there."""
         folder.mkdir(parents=True, exist_ok=True)
         self.start(0)
 
     def start(self, port: int) -> None:
         self.server, self.address = serve.server(self.folder, port, PREFIX)
         plain = self.server.RequestHandlerClass
-        cut, failing, folder = self.cut, self.failing, self.folder
+        cut, failing, missed, folder = self.cut, self.failing, self.missed, self.folder
 
         class Cutting(plain):  # type: ignore[misc, valid-type]
             def do_GET(self) -> None:  # noqa: N802 - the base class names it
                 found = serve.find(folder, PREFIX, self.path)
+                if found is None:
+                    missed.append(self.path)
                 if found is not None and found.name in failing:
                     self.send_error(500)
                     return

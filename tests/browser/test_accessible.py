@@ -32,6 +32,7 @@ STANDS_FOR = {
     ":run_key": "main",
     ":branch_id": "to-bog",
     ":pump_id": "middle",
+    ":reminder_id": "new",
     ":rule_key": "filters.bog_share",
     ":topic": "measure",
     ":name": "flet",
