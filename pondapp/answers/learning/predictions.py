@@ -224,7 +224,7 @@ def brought(found: Learning) -> Message | None:
     model, times = found.model, found.model.times
     for at in reversed(times.pump):
         state = times.pump_state(at)
-        seen = {times.pump_state(read.at) for read in times.reads}
+        seen = {times.pump_state(read.at) for read in found.reads}
         if not {state, state - 1} <= seen or times.changed == at:
             continue
         _, after = found.fitted.predicted(model.scene(at))

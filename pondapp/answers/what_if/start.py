@@ -46,7 +46,7 @@ def as_read(
             found = learned_once(worked, line, log, turned_at, now)
         except PondError:  # its own screen says why
             continue
-        if found.model.times.reads:
+        if found.reads:
             read[line.id] = ReadLine(found)
     states = states_of(worked, readings, now) if readings else {}
     seen = {key: one for key, one in states.items() if one.word not in PASSED}

@@ -112,6 +112,15 @@ def test_more_than_the_pump_can_give_is_told_and_not_fitted() -> None:
     assert "more than this pump" not in words(told(at("box", 11_500, 3)))
 
 
+def test_a_cleaning_after_nothing_but_what_is_left_out_brought_nothing_that_is_told() -> None:
+    found = told(
+        at("box", 15_800, 720), logged(Cleaning(part="pump"), 482), at("box", 5975, 190),
+        at("bog", 1560, 170), at("box", 2990, 48),
+    )  # fmt: skip
+    assert "more than this pump can give" in words(found)
+    assert not any("brought" in one.template for one in found.cleanings)
+
+
 def test_two_that_are_more_than_the_pump_can_give_together_are_told_as_well() -> None:
     larger = TUB.model_copy(update={"volume_m3": 0.08})  # noted as twice what it holds
     found = told(at("box", 12_000, 3, larger), at("bog", 3400, 2, larger))
