@@ -26,6 +26,7 @@ BREAK = "\n"  # the end of a line is no character of a font
 # Characters of the sources that no screen draws, and what they are for.
 NOT_DRAWN = {
     "answers/log/log_table.py": "what a table that leaves the app must not hold",
+    "answers/sharing/calendar_file.py": "a tab of the reader's, which the file says as a space",
     "answers/sharing/html_report.py": "a page of its own, in the fonts of the device",
     "store/browser/browser_store.py": "the end of a range of keys",
 }
