@@ -70,6 +70,7 @@ per_kilogram_rate = 0.000001 / hour = mgkgh
 per_square_meter = 1 / meter ** 2 = persqm
 per_square_foot = 1 / foot ** 2 = persqft
 per_kilowatt_hour = 1 / kilowatt_hour = perkWh
+light_dose = 10 * joule / meter ** 2 = mJsqcm
 per_meter = 1 / meter = perm
 per_foot = 1 / foot = perft
 per_liter = 1 / liter = perL
@@ -141,6 +142,7 @@ KINDS = {
     "density": Kind("kg/m3", _feet("kg/m**3", "pcf")),
     "pressure": Kind("Pa", _everywhere("kPa")),
     "energy": Kind("J", _everywhere("kWh")),
+    "dose": Kind("J/m2", _everywhere("mJsqcm")),
     "tariff": Kind("1/J", _everywhere("perkWh")),
     "turnover": Kind("1/s", _everywhere("perh")),
     "ration": Kind("1/s", _everywhere("pctpd")),
@@ -192,6 +194,7 @@ WRITTEN = {
     "usfloz": "fl oz", "impfloz": "fl oz", "cm**2": "cm²", "in**2": "in²",
     "m**2": "m²", "ft**2": "ft²", "degC": "°C", "degF": "°F", "d": "days", "m/d": "m a day",
     "stepC": "°C", "stepF": "°F",
+    "mJsqcm": "mJ/cm²",
     "dH": "°dH", "kg/m**3": "kg/m³", "pcf": "lb/ft³", "perkWh": "per kWh", "perh": "an hour",
     "perm": "per m", "perft": "per ft", "perL": "per L", "perusgal": "per gal",
     "perimpgal": "per gal",
@@ -648,6 +651,7 @@ _KINDS_OF = {
     "money": ((0.0, "money"),),
     "Pa": ((0.0, "pressure"),),
     "J": ((0.0, "energy"),),
+    "J/m2": ((0.0, "dose"),),
     "1/J": ((0.0, "tariff"),),
     "1/s": ((1e-5, "turnover"), (0.0, "ration")),
     "m2/s": ((1e-4, "flow_per_width"), (0.0, "viscosity")),

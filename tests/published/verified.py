@@ -118,6 +118,8 @@ VERIFIED: dict[str, tuple[str, str]] = {
     "common practice, no source": ("not checked", "habits of the trade, told as such"),
     "connectedwater.gov.au, volumetric flow: at least 3 s": (
         "verified", "'takes at least 3 seconds to fill' and more than three readings, read there"),
+    "light of a long lamp spread over rings around it, taken up on its way, water well mixed": (
+        "follows", "geometry and absorption; tests/core/filters/test_uv_lamp.py adds up rings"),
     "oxygen in a well mixed pond: use against what the surface brings": (
         "follows", "mass balance; tests/core/stock integrates it step by step"),
     "conservation of heat in a well mixed pond": (

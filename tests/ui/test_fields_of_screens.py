@@ -27,6 +27,7 @@ from pondapp.ui.keeping.dose import DosePage
 from pondapp.ui.keeping.evaporation import EvaporationPage
 from pondapp.ui.keeping.pump_off import PumpOffPage
 from pondapp.ui.keeping.season import SeasonPage
+from pondapp.ui.keeping.uv_lamp import UvLampPage
 from pondapp.ui.keeping.water_change import WaterChangePage
 from pondapp.ui.log.entry import EntryPage
 from pondapp.ui.log.entry_form import AMOUNTS
@@ -99,6 +100,7 @@ def screens() -> dict[str, Asked]:
     for what in ("week", "leak"):
         found[f"evaporation, {what}"] = (EvaporationPage, pond, f"evaporation-{ID}", {"what": what})
     found["season"] = (SeasonPage, pond, f"season-{ID}", {})
+    found["UV lamp"] = (UvLampPage, pond, f"uv-{ID}", {})
     found["pump off"] = (PumpOffPage, pond, f"pump_off-{ID}", {})
     for what in ("salt", "label"):
         found[f"dose, {what}"] = (DosePage, pond, f"dose-{ID}", {"what": what})

@@ -7,7 +7,7 @@ from pondapp.answers.waterfall import water_sheet
 from pondapp.core.base.working import Source
 from pondapp.core.calibration import fit
 from pondapp.core.dosing import dechlorinator, evaporation, leak, mixing, water_change
-from pondapp.core.filters import bed, bed_loss
+from pondapp.core.filters import bed, bed_loss, uv_lamp
 from pondapp.core.hydraulics import bores, fittings, network, odds, pump_curve, run
 from pondapp.core.measuring import (
     budget,
@@ -55,6 +55,7 @@ FORMULAS: Mapping[str, tuple[Formula, ...]] = {
     "Filters and waterfalls": (
         Formula("Gaps in gravel by its grain size", bed.GRAINS),
         Formula("Head over a bed of gravel", bed_loss.ERGUN),
+        Formula("Dose of UV-C that water gets from a lamp", uv_lamp.RADIAL),
         Formula("Sheet over a sharp lip as wide as its channel", weirs.REHBOCK),
         Formula("Thickness of a sheet at its edge", water_sheet.FREE_FALL),
         Formula("How deep and fast a stream runs", channel.MANNING),

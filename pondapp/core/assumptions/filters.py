@@ -99,6 +99,31 @@ class FilterAssumptions:
         "Least rise of salt worth measuring", 1.0, "kg/m3", 0.05, 5.0,
         Source("GUM propagation with a meter good to 0.05 g/L: 7 %", "computed"),
     )  # fmt: skip
+    lamp_watts: float = rule(
+        "Watts of a UV lamp for 1000 L of pond", 2.0, "-", 0.1, 20.0, COMMON_PRACTICE
+    )
+    lamp_uvc_low: float = rule(
+        "Least UV-C light of a lamp, share of its watts", 0.20, "-", 0.05, 0.6, COMMON_PRACTICE
+    )
+    lamp_uvc_high: float = rule(
+        "Most UV-C light of a lamp, share of its watts", 0.35, "-", 0.05, 0.6, COMMON_PRACTICE
+    )
+    lamp_aged: float = rule(
+        "Light that a lamp still gives at the end of its life", 0.7, "-", 0.3, 1.0, COMMON_PRACTICE
+    )
+    uvc_passes_low: float = rule(
+        "Least UV-C that passes 1 cm of pond water", 0.5, "-", 0.01, 1.0, COMMON_PRACTICE
+    )
+    uvc_passes_high: float = rule(
+        "Most UV-C that passes 1 cm of pond water", 0.9, "-", 0.01, 1.0, COMMON_PRACTICE
+    )
+    lamp_dose: float = rule(
+        "Dose of UV-C against green water", 150.0, "J/m2", 10.0, 2000.0, COMMON_PRACTICE
+    )
+    lamp_life: float = rule(
+        "Hours that a UV lamp is lit until it is changed",
+        8000.0 * HOUR, "s", 500.0 * HOUR, 30000.0 * HOUR, COMMON_PRACTICE,
+    )  # fmt: skip
     volume_mismatch: float = rule(
         "Difference of measured and computed volume worth mentioning",
         0.15, "-", 0.01, 1.0, COMMON_PRACTICE,

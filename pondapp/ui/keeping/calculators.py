@@ -20,6 +20,8 @@ CALCULATORS: Sequence[tuple[str, ft.IconData, str, str]] = (
      "How much, what against chlorine, how often"),
     ("dose", ft.Icons.MEDICATION_OUTLINED, "Salt and doses",
      "How much for this pond, and never more than the label"),
+    ("uv", ft.Icons.LIGHTBULB_OUTLINED, "UV lamp",
+     "Whether it fits pond and flow, and when to change it"),
     ("evaporation", ft.Icons.WB_SUNNY_OUTLINED, "Evaporation and leaks",
      "What a hot week takes, and whether the rest leaks"),
     ("pump-off", ft.Icons.POWER_OFF_OUTLINED, "Pump off",

@@ -39,6 +39,7 @@ POND: Tree = {
             "due": ("care.care.CarePage", {":reminder_id": "care.reminder.ReminderPage"}),
             "charts": "log.charts.ChartsPage",
             "season": "keeping.season.SeasonPage",
+            "uv": "keeping.uv_lamp.UvLampPage",
             "evaporation": "keeping.evaporation.EvaporationPage",
             "pump-off": "keeping.pump_off.PumpOffPage",
             "dose": "keeping.dose.DosePage",

@@ -20,6 +20,7 @@ from pondapp.answers.keeping.dose import salt_for
 from pondapp.answers.keeping.evaporation import leak, warm_week, week_loss
 from pondapp.answers.keeping.pump_off import pump_off
 from pondapp.answers.keeping.season import what_to_do
+from pondapp.answers.keeping.uv_lamp import uv_lamp
 from pondapp.answers.keeping.water_change import ChangeAsked, water_change
 from pondapp.answers.log.charts import water_range
 from pondapp.answers.log.log import newest_first
@@ -239,13 +240,15 @@ PROBES: tuple[Probe, ...] = (
     _evaporated,
     lambda pond: pump_off(WorkedPond(pond), temperature=297.15, oxygen=None, area=4.0),
     _built,
+    lambda pond: uv_lamp(WorkedPond(pond), power=11.0, uvc=None, flow=5e-4, most=None, path=0.02,
+                         since=NOW.date()),
     lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3), "waterfalls": (0, 14, 2, 6), "stock": (4, 5, 17, 18, 19, 20),
+    "filters": (0, 5, 6, 8, 3, 21), "waterfalls": (0, 14, 2, 6), "stock": (4, 5, 17, 18, 19, 20),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
-    "care": (1, 16, 12, 21),
+    "care": (1, 16, 12, 22),
 }  # fmt: skip
 
 
