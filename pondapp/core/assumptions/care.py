@@ -25,6 +25,16 @@ class CareAssumptions:
         "Time after which a water test says nothing of today",
         30.0 * DAY, "s", DAY, 3650.0 * DAY, COMMON_PRACTICE,
     )  # fmt: skip
+    new_filter_watched: float = rule(
+        "How long a new filter is watched", 42.0 * DAY, "s", 7.0 * DAY, 180.0 * DAY, COMMON_PRACTICE
+    )
+    new_filter_tested: float = rule(
+        "Time between tests of a new filter", 2.0 * DAY, "s", DAY, 14.0 * DAY, COMMON_PRACTICE
+    )
+    quarantine: float = rule(
+        "How long new fish stay in quarantine", 28.0 * DAY, "s", 7.0 * DAY, 180.0 * DAY,
+        COMMON_PRACTICE,
+    )  # fmt: skip
     ice_below: float = rule(
         "Water below which ice is to be expected", 277.15, "K", COLDEST, 288.15, COMMON_PRACTICE
     )

@@ -1,5 +1,6 @@
 """How often the user wants to be reminded, job by job; reminders of one's own, and the calendar."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Any
 
@@ -8,6 +9,7 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.care.due import JOBS, Job, days_between, usual_days, with_days
 from pondapp.answers.care.reminders import ReminderState, reminders
+from pondapp.answers.care.watch_plans import WatchPlan, watch_plans
 from pondapp.answers.log.dates import local
 from pondapp.answers.sharing.calendar_file import calendar_file, events
 from pondapp.models.base import limits_of
@@ -22,6 +24,7 @@ from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import draft_name, seen, use_draft
 from pondapp.ui.parts.files import file_name, save_file
+from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.shell.navigate import go, say
@@ -81,7 +84,31 @@ def _own(pond: Pond, system: str) -> list[ft.Control]:
     if len(pond.reminders) < MOST_REMINDERS:
         add = go(f"/pond/{pond.id}/log/due/{NEW}")
         controls.append(layout.second_button(t("Add a reminder"), add))
-    return controls
+    return [*controls, fold("plans", t("New fish, or a new filter"), lambda: _plans(pond))]
+
+
+def _plans(pond: Pond) -> list[ft.Control]:
+    """Ready-made reminders for weeks in which fish are in danger."""
+
+    def set_plan(plan: WatchPlan) -> Callable[[Any], Any]:
+        async def press(_: Any) -> None:
+            made = tuple(one.model_copy(update={"id": new_id()}) for one in plan.reminders)
+            changed = pond.model_copy(update={"reminders": (*pond.reminders, *made)})
+            await save_change(changed, t("The reminders are set."))
+
+        return press
+
+    found: list[ft.Control] = []
+    for plan in watch_plans(pond, local(datetime.now(UTC)).date()):
+        found.append(layout.heading(t(plan.title)))
+        found += [layout.small(t(line)) for line in plan.why]
+        found += [layout.body(f"• {one.text}: {again(one)}") for one in plan.reminders]
+        if {one.text for one in plan.reminders} <= {one.text for one in pond.reminders}:
+            found.append(layout.small(t("It is among your reminders.")))
+        elif len(pond.reminders) + len(plan.reminders) <= MOST_REMINDERS:
+            words = t("Remind me: {plan}", plan=t(plan.title))
+            found.append(layout.second_button(words, set_plan(plan)))
+    return found
 
 
 def _calendar(pond: Pond) -> list[ft.Control]:

@@ -100,9 +100,10 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
         )  # fmt: skip
     flows = newest_flows(until(session_now().logs.readings_of(pond.id), datetime.now(UTC)))
     lines += answer(pond, flows, grown=when == "grown", system=system)
-    lines.append(
-        layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things"))
-    )
+    lines += [
+        layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things")),
+        layout.second_button(t("New fish, or a new filter"), go(f"/pond/{pond.id}/log/due")),
+    ]
     return lines
 
 

@@ -11,6 +11,7 @@ from samples_of_kinds import SAMPLES
 
 from pondapp.answers.care.due import due
 from pondapp.answers.care.open_matters import open_matters
+from pondapp.answers.care.watch_plans import watch_plans
 from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.features.bog_build import bog_build
 from pondapp.answers.features.kinds import KINDS
@@ -242,13 +243,14 @@ PROBES: tuple[Probe, ...] = (
     _built,
     lambda pond: uv_lamp(WorkedPond(pond), power=11.0, uvc=None, flow=5e-4, most=None, path=0.02,
                          since=NOW.date()),
+    lambda pond: watch_plans(pond, NOW.date()),
     lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3, 21), "waterfalls": (0, 14, 2, 6), "stock": (4, 5, 17, 18, 19, 20),
+    "filters": (0, 5, 6, 8, 3, 21, 22), "waterfalls": (0, 14, 2, 6), "stock": (4, 5, 17, 18, 19, 20),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
-    "care": (1, 16, 12, 22),
+    "care": (1, 16, 12, 23, 24),
 }  # fmt: skip
 
 

@@ -2,7 +2,9 @@
 
 import asyncio
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
+import flet as ft
 import pytest
 from drawn import Screen
 from icalendar import Calendar
@@ -14,6 +16,7 @@ from pondapp.ui.care import care
 from pondapp.ui.care.care import CarePage
 from pondapp.ui.care.reminder import ReminderPage, read_reminder
 from pondapp.ui.log.log import LogPage
+from pondapp.ui.parts import fold
 from pondapp.ui.pond.home import HomePage
 from pondapp.ui.pond.pond import PondPage
 from pondapp.words import as_day
@@ -135,3 +138,19 @@ def test_the_file_for_the_calendar_holds_all_of_it(
     assert any(one.endswith(": Rinse, then wait") for one in told)
     assert any(one.endswith(": Test the water") for one in told)
     assert "in your downloads" in screen.notes[-1][0]
+
+
+def test_a_plan_is_set_once_and_taken_back(screen: Screen, monkeypatch: pytest.MonkeyPatch) -> None:
+    unfolded: Any = lambda _, controls, *__, **___: ft.Column(list(controls()))  # noqa: E731
+    monkeypatch.setattr(fold, "Fold", unfolded)
+    screen.open(CarePage, pond_id=ID)
+    assert "A sick fish belongs to a vet" in screen.text()
+    screen.press("Remind me: Quarantine of new fish")
+    own = screen.session.ponds[ID].reminders
+    assert len({one.id for one in own}) == 2
+    assert "It is among your reminders." in screen.text()
+    assert not [name for name in screen.buttons() if "Remind me: Quarantine" in name]
+    screen.press("Remind me: The first weeks of a filter")
+    assert len(screen.session.ponds[ID].reminders) == 3
+    screen.undo()
+    assert screen.session.ponds[ID].reminders == own
