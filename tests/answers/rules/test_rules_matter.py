@@ -247,7 +247,8 @@ PROBES: tuple[Probe, ...] = (
     lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
 )  # fmt: skip
 FIRST = {
-    "filters": (0, 5, 6, 8, 3, 21, 22), "waterfalls": (0, 14, 2, 6), "stock": (4, 5, 17, 18, 19, 20),
+    "filters": (0, 5, 6, 8, 3, 21, 22), "waterfalls": (0, 14, 2, 6),
+    "stock": (4, 5, 17, 18, 19, 20),
     "measuring": (2, 3, 11, 12),
     "plumbing": (9,), "pumps": (9, 11, 10), "materials": (6, 7), "water": (4, 5),
     "care": (1, 16, 12, 23, 24),
