@@ -90,8 +90,13 @@ def _told(found: Learning, name: str, one: Predicted, its: Bounds) -> FlowTold:
     return FlowTold(name, one.flow, its.low, its.high, share, steps, its.told, its.open)
 
 
-def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
+def flows_in(found: Learning, scene: Scene, pump: str = "") -> tuple[FlowTold, ...]:
     """The flow at every place in a scene, and that of the pump where it feeds several.
+
+    Args:
+        found: The line as its readings say that it is.
+        scene: Its circuit at a time.
+        pump: Name of another pump that runs there; else it is called by its line.
 
     Raises:
         PondError: The circuit cannot be balanced.
@@ -108,7 +113,7 @@ def flows_in(found: Learning, scene: Scene) -> tuple[FlowTold, ...]:
         if key in by_key
     ]
     if len(told) > 1:
-        name = found.model.worked.names.lines[found.model.line.id]
+        name = pump or found.model.worked.names.lines[found.model.line.id]
         told.append(_told(found, name, whole, bounds_of_pump(found, scene, whole, parts)))
     return tuple(told)
 
@@ -136,7 +141,7 @@ def with_pump(found: Learning, pump: Pump) -> tuple[FlowTold, ...]:
     Raises:
         PondError: Its curve is not known, or the circuit cannot be balanced.
     """
-    return flows_in(found, found.model.scene(found.now, other=curve_of(pump)))
+    return flows_in(found, found.model.scene(found.now, other=curve_of(pump)), pump.name)
 
 
 def after_turn(found: Learning, place: BranchPlace) -> tuple[FlowTold, ...]:

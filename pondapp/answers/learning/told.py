@@ -5,6 +5,7 @@ from math import exp
 
 from pondapp import units
 from pondapp.answers.learning.learning import Learning
+from pondapp.answers.learning.predictions import FARTHEST
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.messages import Message, counted
@@ -26,6 +27,8 @@ class PartTold:
     share: float
     """How much of that readings brought [-]."""
     steps: tuple[Step, ...]
+    close: bool
+    """Whether it is known closely enough for its figures to say anything."""
 
     def working(self) -> tuple[Step, ...]:
         """How it was found."""
@@ -33,8 +36,13 @@ class PartTold:
 
     @property
     def learned(self) -> bool:
-        """Whether readings say anything of it."""
-        return self.share >= LITTLE
+        """Whether readings say anything of it that is worth telling."""
+        return self.close and self.share >= LITTLE
+
+
+def _close(found: Learning, deviation: float) -> bool:
+    """Whether a factor is known as closely as a flow has to be for its figures to be told."""
+    return exp(min(1.0, found.reach * deviation)) <= 1.0 + FARTHEST
 
 
 def _times(found: Learning, times: float, deviation: float) -> dict[str, str]:
@@ -66,7 +74,8 @@ def _part(
         Step(told, "least Σ w r² + Σ x²", (count,), SQUARES),
         Step(brought, "p = 1 - u² / u0²", (count,), SQUARES),
     )
-    return PartTold(name, Message(template, values), share, steps)
+    close = _close(found, deviation)
+    return PartTold(name, Message(template, values), share, steps, close)
 
 
 def parts_told(found: Learning) -> tuple[PartTold, ...]:
@@ -114,6 +123,8 @@ def valves_told(found: Learning) -> tuple[Message, ...]:
         place = model.unknowns.known(("table", end.outlet.key))
         if place is None or fitted.fitted.from_data(place) < LITTLE:
             continue
+        if not _close(found, fitted.deviation(place)):
+            continue
         known = _times(found, exp(fitted.values[place]), fitted.deviation(place))
         values = {"name": names[end.outlet.key], **known}
         words = "The valve of {name} takes {times} times what tables say ({low} to {high})."
@@ -156,9 +167,13 @@ def _nearly_shut(found: Learning, place: BranchPlace) -> bool:
 def from_readings(found: Learning) -> Message:
     """What it rests on."""
     reads = found.reads
+    first, last = day_text(reads[0].at), day_text(reads[-1].at)
+    if first == last:
+        return counted("From one flow, {day}.", "From {count} flows, {day}.", len(reads),
+                       {"day": first})  # fmt: skip
     return counted(
         "From one flow, {first}.",
         "From {count} flows, {first} to {last}.",
         len(reads),
-        {"first": day_text(reads[0].at), "last": day_text(reads[-1].at)},
+        {"first": first, "last": last},
     )

@@ -87,7 +87,7 @@ def _parts(told: Told, system: str) -> list[ft.Control]:
     controls += [layout.body(units.tell(one, system)) for one in told.valves]
     silent = ", ".join(part.name for part in told.parts if not part.learned)
     if silent:
-        words = t("Not told by these readings, so as entered: {names}.", names=silent)
+        words = t("These readings tell too little of: {names}.", names=silent)
         controls.append(layout.body(words))
     return controls
 

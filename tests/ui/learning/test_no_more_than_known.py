@@ -1,0 +1,62 @@
+"""What the readings tell, drawn: it says no more than is known, and calls things by their names."""
+
+import asyncio
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from drawn import Screen
+
+from pondapp.answers.sharing.example import EXAMPLE
+from pondapp.models.reading import MeterReading, Reading
+from pondapp.ui.learning.learned import LearnedPage
+
+NOW = datetime.now(UTC)
+LPH = 1.0 / 3.6e6
+NAMES = {"bog": "Bog filter", "box": "Filter box"}
+
+
+@pytest.fixture
+def screen(monkeypatch: pytest.MonkeyPatch) -> Screen:
+    return Screen(monkeypatch)
+
+
+def read(screen: Screen, place: str, lph: float, days: float) -> None:
+    reading = Reading(
+        id=f"{place}-{days}", pond_id=EXAMPLE, place_id=place, place_name=NAMES[place],
+        taken_at=NOW - timedelta(days=days, hours=1), band=None,
+        method=MeterReading(flow_m3_s=lph * LPH, tolerance=0.03),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(reading))
+
+
+def told(screen: Screen) -> list[str]:
+    screen.open(LearnedPage, pond_id=EXAMPLE)
+    return screen.text().split("\n")
+
+
+def test_another_pump_is_called_by_its_own_name(screen: Screen) -> None:
+    read(screen, "box", 5500, 3)
+    read(screen, "bog", 1500, 3)
+    told(screen)
+    screen.press("With Small one instead")
+    lines = screen.text().split("\n")
+    there = lines[lines.index("With Small one instead") :]
+    assert "Small one" in there
+    assert "Middle one" not in there
+
+
+def test_what_is_known_no_closer_than_twice_or_half_is_not_told_as_learned(screen: Screen) -> None:
+    read(screen, "box", 5500, 400)
+    read(screen, "box", 5600, 1)
+    lines = told(screen)
+    assert not any("times the head" in line for line in lines)
+    assert any(
+        line.startswith("These readings tell too little of: Middle one") for line in lines
+    )  # fmt: skip
+
+
+def test_flows_of_one_day_have_one_date(screen: Screen) -> None:
+    read(screen, "box", 5500, 3)
+    read(screen, "bog", 1500, 3)
+    day = (NOW - timedelta(days=3, hours=1)).strftime("%Y-%m-%d")
+    assert f"From 2 flows, {day}." in told(screen)
