@@ -7,7 +7,7 @@ from pondapp.answers.features.targets import Target
 from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.what_if.changes import Changes, with_changes
-from pondapp.answers.what_if.trial import HARDLY, Trial
+from pondapp.answers.what_if.trial import HARDLY, LABEL_ASKED, Trial
 from pondapp.answers.what_if.tried_state import TriedState
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message
@@ -50,12 +50,17 @@ def applied(trial: Trial, changes: Changes) -> Applied | Refused:
         PondError: A shape, a size or a changed rule cannot be; the message says why.
     """
     saved = changes.saved
+    if saved.without_label:
+        return Refused((LABEL_ASKED,))
     pond, state = with_changes(trial.worked, saved), trial.state(saved)
     if len(pond.pumps) > MOST_PUMPS:
         words = "There are {count} pumps to choose from already: take one away first."
         return Refused((Message(words, {"count": Amount(MOST_PUMPS, "-")}),))
     if trial.read and _moves_no_water(trial, saved, state):
         return Applied(pond, as_planned=False)
+    lost = tuple(_lost(trial.now, state))
+    if lost:
+        return Refused(lost)
     beyond = tuple(_beyond(state))
     if beyond:
         return Refused(beyond)
@@ -77,7 +82,16 @@ def _moves_no_water(trial: Trial, saved: Changes, state: TriedState) -> bool:
         abs(flow - state.flows.get(key, 0.0)) <= SAME * flow
         for key, flow in trial.now.flows.items()
     )
-    return same and not saved.only("pump", "hose", "length", "lift", "speed", "opened").values
+    return same and not saved.moves_water
+
+
+def _lost(now: TriedState, tried: TriedState) -> Iterator[Message]:
+    """What flowed as anybody could tell, and of which nobody can tell any more."""
+    lost = now.branches.keys() - tried.branches.keys()
+    for line in tried.lines:
+        gone = [one for one in line.line.branches if one.id in lost]
+        if gone:
+            yield from line.reasons or (_not_known(tried.worked, gone[0]),)
 
 
 def _branches(worked: WorkedPond) -> Iterator[Branch]:
@@ -150,6 +164,11 @@ def _unlike(state: TriedState, pond: Pond) -> tuple[Message, ...]:
     return (conflict, *found) if conflict else tuple(found)
 
 
+def _not_known(worked: WorkedPond, branch: Branch) -> Message:
+    words = "Whether the plan can give {name} what was tried is not known."
+    return Message(words, {"name": worked.names.branches[branch.id]})
+
+
 def _other_flows(state: TriedState, plan: TriedState) -> Iterator[Message]:
     names = plan.worked.names.branches
     for branch in _branches(plan.worked):
@@ -157,8 +176,7 @@ def _other_flows(state: TriedState, plan: TriedState) -> Iterator[Message]:
         if tried is None and planned is None:
             continue
         if tried is None or planned is None:
-            words = "Whether the plan can give {name} what was tried is not known."
-            yield Message(words, {"name": names[branch.id]})
+            yield _not_known(plan.worked, branch)
         elif abs(tried - planned) > HARDLY * max(tried, planned):
             words = (
                 "By what is entered of pump and hoses, the plan would give {name} {planned} and "

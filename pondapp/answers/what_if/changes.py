@@ -35,6 +35,10 @@ OWN: tuple[What, ...] = ("pump", *LABEL, "hose", "length", "lift", "width")
 """What belongs to the pond itself."""
 SETTINGS: tuple[What, ...] = ("speed", "opened")
 """What is set by hand: saved as the flows to aim for."""
+MOVES_WATER: tuple[What, ...] = (
+    "pump", "hose", "length", "lift", *SETTINGS, "rest", "clean", "foam",
+)  # fmt: skip
+"""What flows depend on."""
 WORDS: tuple[What, ...] = ("pump", "hose")
 """What is told by a word; all else is a number."""
 BY_LABEL = "by-label"
@@ -82,6 +86,20 @@ class Changes:
     def another_pump(self, line_id: str) -> bool:
         """Whether another pump is tried in a line."""
         return self.word("pump", line_id) is not None
+
+    @property
+    def without_label(self) -> bool:
+        """Whether another pump is tried by a label whose flow or head is not told."""
+        return any(
+            what == "pump" and value == BY_LABEL
+            and None in (self.number("label_flow", key), self.number("label_head", key))
+            for (what, key), value in self.values.items()
+        )  # fmt: skip
+
+    @property
+    def moves_water(self) -> bool:
+        """Whether anything is changed that flows depend on."""
+        return bool(self.only(*MOVES_WATER).values)
 
     @property
     def saved(self) -> "Changes":

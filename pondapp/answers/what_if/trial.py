@@ -36,6 +36,7 @@ STRONGEST = Case(bend=1.0, strength=1.0, wear=0.0, lift=0.0, loss=0.0)
 CASES = (None, WEAKEST, STRONGEST)
 """The two ends of what a pump and its hoses may be, by label, print and what was entered."""
 
+LABEL_ASKED = Message("enter the largest flow and the largest head from its label")
 HARDLY = 0.005
 """A share of a flow that nobody can tell."""
 
@@ -200,8 +201,7 @@ class Trial:
         try:
             plain = curve_of(pump)
             if plain is None:
-                words = Message("enter the largest flow and the largest head from its label")
-                return replace(known, reasons=(words,)), {}
+                return replace(known, reasons=(LABEL_ASKED,)), {}
             if read is not None:
                 return _as_read(known, read.flows(line, pump, network, changes))
             return self._as_entered(known, plain, network, changes)

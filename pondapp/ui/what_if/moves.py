@@ -129,6 +129,13 @@ def with_labels(changes: Changes, texts: Mapping[str, str], system: str) -> Chan
     return changes
 
 
+def wrong_label(changes: Changes, texts: Mapping[str, str], system: str) -> bool:
+    """Whether a label that is tried lacks something, or has what can be on none."""
+    labels = LABELS.lists["labels"]
+    tried = [key for (_, key), one in changes.only("pump").values.items() if one == BY_LABEL]
+    return changes.without_label or any(labels.read(texts, system, key).errors for key in tried)
+
+
 def labels_in(texts: Mapping[str, str]) -> dict[str, str]:
     """What a draft holds of labels, as it was typed."""
     return {key: text for key, text in texts.items() if LABELS.find(key.removesuffix(EXACT))}

@@ -123,12 +123,15 @@ def _summary(now: TriedState, tried: TriedState, changes: Changes, system: str) 
     if not changes.values:
         words = t("Nothing is changed yet. What you try here is saved only when you apply it.")
     else:
+        told = len(now.branches) == len(tried.branches) == len(tried.worked.names.branches)
+        if not told:
+            found.append(t("Not every flow can be told."))
         words = " ".join(found) or t("That changes no flow that anybody could tell.")
     reasons = [
         layout.sentence(units.tell(one, system)) for line in tried.lines for one in line.reasons
     ]
-    told = [layout.body(words), *(layout.body(one) for one in reasons)]
-    card = ft.Semantics(live_region=True, content=layout.card(told, strong=bool(changes.values)))
+    lines = [layout.body(words), *(layout.body(one) for one in reasons)]
+    card = ft.Semantics(live_region=True, content=layout.card(lines, strong=bool(changes.values)))
     without = any(line.pump is None for line in tried.lines)
     return [card, *([to_pumps(tried.worked.pond.id)] if without else [])]
 
@@ -172,7 +175,11 @@ def _buttons(
 
     found: list[ft.Control] = []
     if changes.saved.values:
-        found.append(layout.main_button(t("Apply: make it the plan"), apply))
+        wrong = moves.wrong_label(changes, typed.texts, system)
+        found.append(layout.main_button(t("Apply: make it the plan"), apply, disabled=wrong))
+        if wrong:
+            words = t("First complete the label of the other pump, or choose one from the list.")
+            found.append(layout.caution(words))
         if refused is not None:
             why = " ".join(layout.sentence(units.tell(one, system)) for one in refused.reasons)
             said = t("A plan cannot hold what was tried, so nothing is saved. {why}", why=why)

@@ -286,6 +286,45 @@ def test_a_pump_is_tried_by_its_label_and_comes_to_the_shelf_only_when_it_is_app
     assert NOTHING_YET in screen.text()
 
 
+@pytest.mark.parametrize(
+    ("flow", "head", "watts"),
+    [("", "", ""), ("9000", "", ""), ("abc", "3", ""), ("0", "3", "50"), ("9000", "3", "abc")],
+)
+def test_a_label_that_lacks_something_or_is_wrong_cannot_become_the_plan(
+    monkeypatch: pytest.MonkeyPatch, flow: str, head: str, watts: str
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "by-label")
+    draft = screen.session.drafts.get(f"whatif-{EXAMPLE}")
+    assert draft is not None
+    texts = {**draft.texts, "line.pump_flow": flow, "line.pump_head": head,
+             "line.pump_watts": watts}  # fmt: skip
+    screen.session.drafts.hold(draft.model_copy(update={"texts": texts}))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    text = screen.text()
+    assert "That changes no flow" not in text
+    assert "First complete the label of the other pump" in text
+    assert screen.buttons()["Apply: make it the plan"].disabled
+    if watts != "abc":
+        assert "Not every flow can be told." in text
+
+
+def test_a_pump_of_the_list_without_its_label_cannot_become_the_plan(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    bare = {"max_flow_m3_s": None, "max_head_m": None, "curve": ()}
+    pumps = [one.model_copy(update=bare if one.id == "large" else {})
+             for one in example_pond().pumps]  # fmt: skip
+    changed(screen, pumps=tuple(pumps))
+    before = saved(screen)
+    choose(screen, "large")
+    assert "Not every flow can be told." in screen.text()
+    screen.press("Apply: make it the plan")
+    assert "nothing is saved. Enter the largest flow and the largest head" in screen.text()
+    assert saved(screen) == before
+
+
 def test_a_longer_hose_brings_less(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = opened(monkeypatch)
     choose(screen, "box")
