@@ -16,10 +16,11 @@ from pondapp.answers.care.glance import health_now
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.features.at_pond import told_of
-from pondapp.answers.fish.stock import State, newest_flows, stock
+from pondapp.answers.fish.stock import State, stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, standing
+from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
@@ -199,11 +200,6 @@ class _Evidence:
     def stands(self, reading: Reading) -> bool:
         """Whether a flow reading tells how it is now."""
         return flow_stands(self.pond, reading.place_id, reading.taken_at, self.now)
-
-    @property
-    def recent_flows(self) -> dict[str, float]:
-        """Flow [m3/s] of each place by a reading that still stands."""
-        return newest_flows([one for one in self.readings if self.stands(one)])
 
 
 def _water(of: _Evidence) -> Iterator[Matter]:
@@ -454,7 +450,8 @@ STATES: Mapping[State, Severity] = {
 def _fish(of: _Evidence) -> Iterator[Matter]:
     """Whether filter and oxygen carry the fish, in the warmest week too."""
     if of.pond.fish:
-        found = stock(of.worked, grown=False, flows=of.recent_flows)
+        flows = standing_flows(of.worked, of.readings, of.now)
+        found = stock(of.worked, grown=False, flows=flows)
         yield Matter(STATES[found.worse.state], found.verdict, "fish")
 
 

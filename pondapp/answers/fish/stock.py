@@ -1,12 +1,11 @@
 """Do the fish, the filters and the oxygen of a pond go together."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from pondapp.answers.features.bog import gravel_surface
 from pondapp.answers.features.kinds import KINDS, kind_of
-from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
@@ -29,7 +28,6 @@ from pondapp.core.stock.oxygen import TALLEST_FALL
 from pondapp.core.stock.span import Span as Span
 from pondapp.models.circuit import Branch, Line, WaterFeature
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Reading
 from pondapp.words import t
 
 LITTLE_FLOW = 1e-3 / HOUR  # m3/s; what is needed is told as this much at least
@@ -206,7 +204,11 @@ class _Supplies:
         """The share of a line's planned flow that its pump can bring [-]; 1 while not known."""
         pump = pump_of(self.worked.pond, line)
         planned = sum(self.branches.get(branch.id, 0.0) for branch in line.branches)
-        if pump is None or planned <= 0.0:
+        if planned <= 0.0:
+            return 1.0
+        if line.id in self.measured:
+            return min(1.0, self.measured[line.id] / planned)
+        if pump is None:
             return 1.0
         try:
             delivered = operating_flow(self.worked.network(line, self.branches), pump)
@@ -214,10 +216,17 @@ class _Supplies:
             return 1.0
         return 1.0 if delivered is None else min(1.0, delivered / planned)
 
-    def at(self, feature: WaterFeature, branch: Branch, share: float) -> _Supply:
+    def at(self, feature: WaterFeature, line: Line, branch: Branch, share: float) -> _Supply:
         """What a feature on a branch gets."""
-        if feature.id in self.measured:
-            return _Supply(self.measured[feature.id], "measured")
+        whole = 0.0 if self.measured.get(line.id) == 0.0 else self.measured.get(branch.id)
+        own = self.measured.get(feature.id)
+        past = feature.id in branch.bypass
+        if whole == 0.0 or (own is None and not past):
+            own = whole
+        if own is not None:
+            return _Supply(own if whole is None else min(own, whole), "measured")
+        if whole is not None:  # only a part of it runs here
+            share = min(share, whole / (self.branches.get(branch.id) or whole))
         planned = self.plan.through.get(feature.id) if self.plan else None
         if planned is None:
             planned = self.branches.get(branch.id, 0.0)
@@ -260,7 +269,9 @@ class _Reckoned:
         heights, falling = [], []
         for feature, supply in falls:
             height = kind_of(feature).fall(feature)
-            if height is None:
+            if supply.flow <= 0.0:
+                self._leave(feature, NO_WATER[supply.how])
+            elif height is None:
                 self.all_air = False
                 self._leave(feature, "give the height of its fall")
             else:
@@ -283,7 +294,9 @@ class _Reckoned:
         self._leave(feature, "its pump does not run day and night")
 
     def _leave(self, feature: WaterFeature, why: str) -> None:
-        self.left_out.append(Message("{name}: {why}", {"name": feature.name, "why": why}))
+        told = Message("{name}: {why}", {"name": feature.name, "why": why})
+        if told not in self.left_out:  # a filter that falls is asked twice
+            self.left_out.append(told)
 
     def fall(self) -> tuple[float, float]:
         """Flow and height [m] of one fall that stands for all."""
@@ -329,7 +342,7 @@ def _gathered(worked: WorkedPond, flows: Mapping[str, float]) -> _Reckoned:
                 for feature in useful:
                     found.rests_at_night(feature)
                 continue
-            supplied = [(one, supplies.at(one, branch, share)) for one in useful]
+            supplied = [(one, supplies.at(one, line, branch, share)) for one in useful]
             for feature, supply in supplied:
                 if kind_of(feature).alive:
                     found.add_bed(feature, branch, supply)
@@ -388,8 +401,8 @@ def stock(
     Args:
         worked: The pond.
         grown: Reckon with the length that each group is allowed to grow to.
-        flows: Flow last measured at each place [m3/s]; elsewhere the planned flow counts, as far
-            as the pump that is chosen there can bring it.
+        flows: Flow measured at pumps, branches and features [m3/s], as far as it stands;
+            elsewhere the planned flow counts, as far as the pump that is chosen there can bring it.
 
     Raises:
         PondError: A shape, a length or a changed rule cannot be; the message says why.
@@ -460,19 +473,6 @@ def kelvin(celsius: float) -> float:
 def celsius(kelvin: float) -> float:
     """A temperature read from a field [K] as it is stored [degC]."""
     return kelvin - ZERO_CELSIUS
-
-
-def newest_flows(newest_first: Sequence[Reading]) -> dict[str, float]:
-    """Flow last measured at each place [m3/s], 0 where nothing came.
-
-    A reading with every fill excluded is none.
-    """
-    found: dict[str, float] = {}
-    for reading in newest_first:
-        measured = measured_reading(reading)
-        if measured is not None:
-            found.setdefault(reading.place_id, measured.flow.flow)
-    return found
 
 
 def toxic_shares(pond: Pond) -> tuple[tuple[float, float], ...]:

@@ -5,10 +5,11 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from math import exp
 
-from pondapp.answers.learning.model import ANY_PUMP, SAME_TIME, Model, TooMuch, model_of, most_of
+from pondapp.answers.learning.model import ANY_PUMP, SAME_TIME, Model, TooMuch, model_of
 from pondapp.answers.learning.timeline import Read
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.pumps.pump_reach import most_of
 from pondapp.core.calibration.calibrated import Calibrated, Datum, calibrated
 from pondapp.core.calibration.learned import Learned
 from pondapp.core.calibration.scene import Scene, learned_at

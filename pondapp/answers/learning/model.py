@@ -24,13 +24,13 @@ from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.plumbing.network import doubt_of
 from pondapp.answers.plumbing.pump_history import pump_then
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.pumps.pump_reach import most_of
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace, branch_places
-from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import GRAVITY, HOUR
 from pondapp.core.base.errors import PondError
-from pondapp.core.calibration.scene import End, Scene, Sum, Unknown, flow_at_no_head
+from pondapp.core.calibration.scene import End, Scene, Sum, Unknown
 from pondapp.core.hydraulics.network import Outlet
 from pondapp.core.hydraulics.odds import MAIN
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve
@@ -54,15 +54,6 @@ class TooMuch:
     reads: tuple[Read, ...]
     most: float
     """What it can give at no head [m3/s], by its label and its tolerance."""
-
-
-def most_of(curve: PumpCurve, rules: Assumptions) -> float:
-    """What a pump can give at most [m3/s], by its label and how far it may be off that.
-
-    Raises:
-        PondError: Its curve is no number somewhere.
-    """
-    return flow_at_no_head(curve) * (1.0 + rules.pumps.flow_tolerance)
 
 
 class Unknowns:

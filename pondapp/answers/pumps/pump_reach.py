@@ -2,8 +2,14 @@
 
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.plumbing.path import assumed_lift
+from pondapp.core.assumptions import Assumptions
 from pondapp.core.hydraulics.network import operating_flow as flow_of
-from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve, curve_through
+from pondapp.core.hydraulics.pump_curve import (
+    LabelCurve,
+    PumpCurve,
+    curve_through,
+    flow_at_no_head,
+)
 from pondapp.core.hydraulics.solve import root
 from pondapp.models.circuit import Line, Pump
 from pondapp.models.pond import Pond
@@ -19,6 +25,15 @@ def curve_of(pump: Pump) -> PumpCurve | None:
     if len(pump.points) > 1:
         return curve_through(pump.points, (flow, head) if flow and head else None)
     return LabelCurve(head, flow) if flow and head else None
+
+
+def most_of(curve: PumpCurve, rules: Assumptions) -> float:
+    """What a pump can give at most [m3/s], by its label and how far it may be off that.
+
+    Raises:
+        PondError: Its curve is no number somewhere.
+    """
+    return flow_at_no_head(curve) * (1.0 + rules.pumps.flow_tolerance)
 
 
 def most_at_lift(pump: Pump, lift: float) -> float | None:

@@ -53,20 +53,24 @@ def sheets_of(
 
 
 def stock_of(
-    worked: WorkedPond, branches: Mapping[str, CalculatedFlow]
+    worked: WorkedPond, branches: Mapping[str, CalculatedFlow], seen: Mapping[str, PlaceState]
 ) -> tuple[Stock | None, tuple[Message, ...]]:
     """Fish, filter and oxygen by the flows of a trial alone, and why that is not sure.
 
-    A plan's flow never stands in for one that is not known.
+    A plan's flow never stands in for one that is not known, nor a calculated one for less that was
+    seen to come.
     """
     if not worked.pond.fish:
         return None, ()
     flows: dict[str, float] = {}
     unknown = []
-    for branch in (branch for line in worked.lines for branch in line.branches):
+    for branch, pump in ((one, line.id) for line in worked.lines for one in line.branches):
         found = branches.get(branch.id)
         if found is not None:
-            flows |= dict.fromkeys(branch.feeds, found.flow)
+            for key in branch.feeds:
+                places = (seen[one] for one in (pump, branch.id, key) if one in seen)
+                came = [one.found.flow.flow for one in places if one.found]
+                flows[key] = min(found.flow, *came) if came else found.flow
             continue
         fed = [one for key in branch.feeds if (one := feature_of(worked.pond, key))]
         unknown += [one.name for one in fed if kind_of(one).alive or kind_of(one).falls]

@@ -153,17 +153,19 @@ class Trial:
             state, flows = self._line(worked, line, changes)
             lines.append(state)
             branches |= flows
-        stock, doubts = stock_of(worked, branches)
         found = TriedState(
             worked=worked, lines=tuple(lines), branches=branches,
-            sheets=dict(sheets_of(worked, branches)), places={}, stock=stock, stock_doubts=doubts,
+            sheets=dict(sheets_of(worked, branches)), places={}, stock=None, stock_doubts=(),
             opened={
                 branch.id: self.opening(branch, changes)
                 for line in worked.lines for branch in line.branches if branch.valve != "none"
             },
         )  # fmt: skip
         calculated = dict(places_of(found, changes))
-        return replace(found, places={**calculated, **self._still_seen(found, changes)})
+        seen = self._still_seen(found, changes)
+        stock, doubts = stock_of(worked, branches, seen)
+        places = {**calculated, **seen}
+        return replace(found, places=places, stock=stock, stock_doubts=doubts)
 
     def _still_seen(self, found: TriedState, changes: Changes) -> dict[str, PlaceState]:
         """What was measured of each place where nothing that matters to it is changed."""

@@ -378,36 +378,6 @@ def moved_head(scene: Scene, values: Sequence[float]) -> tuple[float, Row]:
     return made / said, row
 
 
-def flow_at_no_head(curve: PumpCurve) -> float:
-    """What a pump gives at most: where its curve has no head left.
-
-    Args:
-        curve: Its curve; a printed one may end before, and goes on as it does there.
-
-    Returns:
-        Flow [m3/s], at most three times that at the end of the curve.
-
-    Raises:
-        NoSolution: The curve is no number somewhere.
-
-    Source:
-        Definition.
-
-    Example:
-        >>> flow_at_no_head(LabelCurve(4.0, 2e-3))
-        0.002
-    """
-    end = curve.most_flow
-    most = 3.0 * end
-    if curve.head_at(end) <= 0.0:
-        return end
-    if curve.head_at(most) > 0.0:
-        return most
-    return rising_root(
-        lambda flow: (-curve.head_at(flow), -curve.slope(flow)), end, most, end, _LAST_STEP, 0.0
-    )
-
-
 def _bent(curve: ScaledCurve, label: LabelCurve, flow: float) -> float:
     """Slope of the head over the bend of a label's curve."""
     share = flow / (curve.flow * label.max_flow)

@@ -15,6 +15,7 @@ from pondapp.core.base.errors import (
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import Source
 from pondapp.core.hydraulics.run import MOST_FLOW
+from pondapp.core.hydraulics.solve import rising_root
 
 MOST_HEAD = 500.0
 """Largest head of a pump that is asked about [m]."""
@@ -410,3 +411,33 @@ def power_at_speed(power: float, speed: float, kept: float = 0.0) -> float:
     require_within("share of full speed", speed, 0.05, 2.0, "-")
     require_within("share of the power that is kept", kept, 0.0, 1.0, "-")
     return power * (kept + (1.0 - kept) * speed**3)
+
+
+def flow_at_no_head(curve: PumpCurve) -> float:
+    """What a pump gives at most: where its curve has no head left.
+
+    Args:
+        curve: Its curve; a printed one may end before, and goes on as it does there.
+
+    Returns:
+        Flow [m3/s], at most three times that at the end of the curve.
+
+    Raises:
+        NoSolution: The curve is no number somewhere.
+
+    Source:
+        Definition.
+
+    Example:
+        >>> flow_at_no_head(LabelCurve(4.0, 2e-3))
+        0.002
+    """
+    end = curve.most_flow
+    most = 3.0 * end
+    if curve.head_at(end) <= 0.0:
+        return end
+    if curve.head_at(most) > 0.0:
+        return most
+    return rising_root(
+        lambda flow: (-curve.head_at(flow), -curve.slope(flow)), end, most, end, 1e-10, 0.0
+    )

@@ -1,12 +1,9 @@
 """The fish of a pond: how many, how long, how fed; and whether filter and oxygen carry them."""
 
-from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
-from pondapp.answers.fish.stock import newest_flows
-from pondapp.answers.log.log import until
 from pondapp.models.pond import Pond
 from pondapp.ui.fish import fish_form as form
 from pondapp.ui.fish.fish_answer import answer
@@ -98,8 +95,7 @@ def _answers(typed: Typed, read: form.FishRead, system: str) -> list[ft.Control]
                 when, typed.note("when"),
             )
         )  # fmt: skip
-    flows = newest_flows(until(session_now().logs.readings_of(pond.id), datetime.now(UTC)))
-    lines += answer(pond, flows, grown=when == "grown", system=system)
+    lines += answer(pond, grown=when == "grown", system=system)
     lines += [
         layout.second_button(t("Filters and falls of this pond"), go(f"/pond/{pond.id}/things")),
         layout.second_button(t("New fish, or a new filter"), go(f"/pond/{pond.id}/log/due")),

@@ -1,5 +1,7 @@
 """Whether filter, oxygen and fish go together, in words and ranges."""
 
+from datetime import UTC, datetime
+
 import flet as ft
 
 from pondapp import units
@@ -14,11 +16,13 @@ from pondapp.answers.fish.stock import (
     stock,
     toxic_shares,
 )
+from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.severity import Severity
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t, within
 
@@ -138,10 +142,12 @@ def toxic_caution(pond: Pond, system: str) -> ft.Control:
     )
 
 
-def answer(pond: Pond, flows: dict[str, float], *, grown: bool, system: str) -> list[ft.Control]:
+def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
     """The plain answer, then both balances, levers and what was counted."""
     try:
-        found = stock(worked_now(pond), grown=grown, flows=flows)
+        worked, readings = worked_now(pond), session_now().logs.readings_of(pond.id)
+        flows = standing_flows(worked, readings, datetime.now(UTC))
+        found = stock(worked, grown=grown, flows=flows)
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
     shown = found.worse

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from ponds import LINE, LPH, TWO_BRANCHES
 
 from pondapp import units
-from pondapp.answers.fish.stock import newest_flows, stock
+from pondapp.answers.fish.stock import stock
 from pondapp.answers.log.charts import flow_chart
 from pondapp.answers.log.log import newest_first
 from pondapp.answers.log.log_table import log_table
@@ -21,6 +21,7 @@ from pondapp.answers.measuring.compare import beside
 from pondapp.answers.measuring.methods import measured_by, measured_reading
 from pondapp.answers.methods.kinds import METHODS
 from pondapp.answers.methods.method import Entered
+from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health
 from pondapp.answers.tuning.flow_sets import (
@@ -196,8 +197,9 @@ def test_the_table_holds_nothing_but_no_interval() -> None:
 
 
 def test_a_dry_fall_brings_no_oxygen_and_no_old_flow_takes_its_place() -> None:
-    flows = newest_flows([reading("lip", 0.0, 9), reading("lip", 900 * LPH)])
-    assert flows == {"lip": 0.0}
+    log = [reading("lip", 0.0, 9), reading("lip", 900 * LPH)]
+    flows = standing_flows(WorkedPond(POND), log, NOW + timedelta(hours=1))
+    assert flows["lip"] == 0.0
     falls = [
         stock(WorkedPond(POND), grown=False, flows=known).usual
         for known in ({"lip": 900 * LPH}, flows)
