@@ -1,21 +1,23 @@
 """Salt and other doses: by the pond's volume with its doubt, and never more than the label."""
 
 from datetime import UTC, datetime
-from math import floor
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.care.severity import Severity
 from pondapp.answers.keeping.dose import (
     MILLILITRES,
     WATER_UNITS,
     Dose,
     dose_for,
+    measured_out,
     salt_for,
 )
 from pondapp.answers.keeping.pond_volume import PondVolume, volume_span
-from pondapp.answers.keeping.water_now import WaterNow, water_now
+from pondapp.answers.keeping.salt_now import SaltNow, salt_now
+from pondapp.answers.keeping.water_now import water_now
 from pondapp.core.base.errors import PondError
 from pondapp.models import entry as stored
 from pondapp.models.base import Limits
@@ -90,14 +92,17 @@ def _to_measure(pond: Pond) -> list[ft.Control]:
     return [] if known else [button]
 
 
-def _salt(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, list[ft.Control]]:
+def _salt(
+    pond: Pond, texts: Texts, system: str, now: SaltNow
+) -> tuple[Dose | None, str, list[ft.Control]]:
     read = FORM.read(texts, system, only=("salt_now", "salt_wanted")).values
     if "salt_wanted" not in read:
         return None, "", [layout.body(t("How much salt is the water to hold?"))]
+    if now.unsure and "salt_now" not in read:
+        return None, "", [severity.row("unknown", units.tell(now.unsure, system))]
     found = salt_for(worked_now(pond), read.get("salt_now", 0.0), read["salt_wanted"])
-    if found.too_much:  # no amount to weigh out, and none to enter in the log
-        warned = [layout.sentence(units.tell(one, system)) for one in found.remarks]
-        return None, "", [severity.row("danger", one) for one in warned]
+    if found.withheld:  # no amount to weigh out, and none to enter in the log
+        return None, "", _remarks("danger", found, system)
     first = units.show(found.amount.low, "mass", system)
     more = units.show_range(found.amount.likely, found.amount.high, "mass", system)
     told = t("Enough if the pond holds the least. Measure, then go on with what is missing: {more} "
@@ -105,12 +110,19 @@ def _salt(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, list
     return found, first, [layout.fact(t("Weigh out"), first, told)]
 
 
+def _remarks(level: Severity, found: Dose, system: str) -> list[ft.Control]:
+    """What to mind before it goes in."""
+    return [severity.row(level, layout.sentence(units.tell(one, system))) for one in found.remarks]
+
+
 def dose_text(amount: float, unit: str) -> str:
     """So much in the unit of the label, and in millilitres where that is another."""
     name = t(IN_TEXT.get(unit, dict(IN_DOSE)[unit]))
-    if unit == "tablet":  # broken in two at the most, and never more than the label
-        amount = floor(2.0 * amount + 1e-9) / 2.0 or amount
-    text = f"{units.readable(amount)} {name}"
+    amount = measured_out(amount, unit)
+    if not amount:
+        return t("less than can be measured out")
+    digits = 7 if unit in ("drop", "tablet") else 3  # what is counted is never rounded up
+    text = f"{units.readable(amount, digits)} {name}"
     if unit in MILLILITRES:
         text = t("{amount} ({volume} mL)", amount=text,
                  volume=units.readable(amount * MILLILITRES[unit]))  # fmt: skip
@@ -124,6 +136,8 @@ def _label(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, lis
         return None, "", [layout.body(ask)]
     water, unit = _units(texts, system)
     found = dose_for(worked_now(pond), read["dose"], read["per"], water, unit)
+    if found.withheld:
+        return None, "", _remarks("wrong", found, system)
     amount = dose_text(found.amount.low, unit)
     told = t("Never more than the label, even if the pond holds the least. For the likely volume "
              "it would be {likely}.", likely=dose_text(found.amount.likely, unit))  # fmt: skip
@@ -150,12 +164,14 @@ def _units(texts: Texts, system: str) -> tuple[str, str]:
 
 
 def _asked(typed: Typed, texts: Texts, what: str, errors: dict[str, str], system: str,
-           now: WaterNow) -> list[ft.Control]:  # fmt: skip
+           now: SaltNow) -> list[ft.Control]:  # fmt: skip
     lines: list[ft.Control] = [
         layout.choice(t("What goes in"), layout.worded(WHAT), what, typed.note("what"))
     ]
     if what == SALT:
-        helper = t("As tested last") if "salt_level" in now.values else None
+        helper = t("Not known: measure it first") if now.unsure else None
+        if now.tested is not None:
+            helper = t("As tested last")
         begin = texts.get("salt_now", "")
         lines.append(
             layout.pairs(
@@ -180,8 +196,8 @@ def _asked(typed: Typed, texts: Texts, what: str, errors: dict[str, str], system
     ]  # fmt: skip
 
 
-def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
-    begin = FORM.write({"salt_now": now.values.get("salt_level")}, system)
+def _screen(pond: Pond, typed: Typed, now: SaltNow, system: str) -> ft.Control:
+    begin = FORM.write({"salt_now": now.tested}, system)
     texts = {**begin, **typed.texts}
     what = LABEL if texts.get("what") == LABEL else SALT
     errors = FORM.read(texts, system).errors
@@ -193,14 +209,14 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
     ]  # fmt: skip
     try:
         if not errors:
-            found, amount, lines = (_salt if what == SALT else _label)(pond, texts, system)
+            found, amount, lines = (
+                _salt(pond, texts, system, now) if what == SALT else _label(pond, texts, system)
+            )
     except PondError as problem:
         lines = [severity.row("wrong", units.explain(problem, system))]
     answer: list[ft.Control] = []
     if found is not None:
-        told = [
-            severity.row("wrong", layout.sentence(units.tell(one, system))) for one in found.remarks
-        ]
+        told = _remarks("wrong", found, system)
         region = layout.column([*told, layout.card([*lines, _volume(found.volume, system)],
                                                    strong=True)])  # fmt: skip
         steps = found.steps
@@ -250,7 +266,8 @@ def DosePage() -> Any:
     if pond is None:
         return layout.no_pond()
     try:
-        now = water_now(pond, session.logs.items_of(pond.id), datetime.now(UTC))
+        log = session.logs.items_of(pond.id)
+        now = salt_now(water_now(pond, log, datetime.now(UTC)), log)
     except PondError as problem:
         told = severity.card("unknown", units.explain(problem, session.system))
         return layout.screen(f"/pond/{pond.id}/log/dose", t("Salt and doses"), [told])

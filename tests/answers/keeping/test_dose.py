@@ -2,7 +2,7 @@
 
 import pytest
 
-from pondapp.answers.keeping.dose import WATER_UNITS, dose_for, salt_for
+from pondapp.answers.keeping.dose import WATER_UNITS, dose_for, measured_out, salt_for
 from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.errors import NoSolution
@@ -65,7 +65,7 @@ def test_a_label_is_never_exceeded_and_the_other_gallon_is_said() -> None:
 
 def test_a_dose_that_no_pond_product_asks_for_is_remarked_on() -> None:
     assert "more than pond products ask" in str(dose_for(WORKED, 5.0, 1.0, "L", "g").remarks[0])
-    assert dose_for(WORKED, 1e4, 0.001, "usgal", "g").remarks
+    assert "mistyped" in str(dose_for(WORKED, 1e4, 0.001, "usgal", "g").remarks[0])
     assert dose_for(WORKED, 1.0, 2.0, "L", "tsp").remarks
     assert not dose_for(WORKED, 5.0, 40.0, "L").remarks
     assert not dose_for(WORKED, 1.0, 2.0, "L", "drop").remarks
@@ -75,3 +75,24 @@ def test_a_dose_that_no_pond_product_asks_for_is_remarked_on() -> None:
                                               ("impgal", "imperial")])  # fmt: skip
 def test_the_units_of_a_label_are_those_of_the_app(unit: str, system: str) -> None:
     assert WATER_UNITS[unit] == pytest.approx(parse("1", "volume", system), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("dose", "per", "unit", "withheld"),
+    [(1e4, 0.001, "ml", True), (10.1, 1.0, "g", True), (9.9, 1.0, "g", False),
+     (1.0, 1e6, "tablet", True), (1.0, 4e4, "tablet", True), (1.0, 3e4, "tablet", False),
+     (1.0, 1e4, "drop", True), (1.0, 8e3, "drop", False), (1e-3, 1e3, "ml", True)],
+)  # fmt: skip
+def test_what_is_mistyped_or_cannot_be_measured_out_is_withheld(
+    dose: float, per: float, unit: str, withheld: bool
+) -> None:
+    found = dose_for(WORKED, dose, per, "L", unit)
+    assert found.withheld == withheld
+    assert bool(found.remarks) >= withheld
+
+
+def test_drops_are_whole_and_tablets_broken_and_never_more_than_the_label() -> None:
+    assert measured_out(21.9, "drop") == 21.0
+    assert measured_out(0.9, "drop") == 0.0
+    assert [measured_out(one, "tablet") for one in (0.24, 0.3, 0.6, 3.9)] == [0.0, 0.25, 0.5, 3.5]
+    assert measured_out(21.9, "ml") == 21.9

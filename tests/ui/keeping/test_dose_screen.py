@@ -1,16 +1,18 @@
 """The screen of doses: salt and labels, the trap of the gallons, the log with one touch."""
 
 import asyncio
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from drawn import Screen
 
-from pondapp.models.entry import Dose
+from pondapp.models.entry import Dose, Entry, WaterTest
 from pondapp.models.preferences import Draft
 from pondapp.models.water import MeasuredVolume
 from pondapp.ui.keeping.dose import DosePage, dose_text
 
 ID = "invented-example"
+NOW = datetime.now(UTC)
 
 
 @pytest.fixture
@@ -22,6 +24,17 @@ def shown(screen: Screen, **texts: str) -> str:
     screen.session.drafts.hold(Draft(id=f"dose-{ID}", texts=texts))
     screen.open(DosePage, pond_id=ID)
     return screen.text()
+
+
+def log(screen: Screen, days: int, what: WaterTest | Dose) -> None:
+    when = NOW - timedelta(days=days, minutes=1)
+    entry = Entry(id=f"e{days}", pond_id=ID, when=when, what=what)
+    asyncio.run(screen.session.logs.save_entry(entry))
+
+
+def no_weight(screen: Screen, text: str) -> bool:
+    button = screen.buttons()["Enter this dose in the log"]
+    return "Weigh out" not in text and bool(button.disabled)
 
 
 def test_nothing_is_said_before_it_is_asked(screen: Screen) -> None:
@@ -102,3 +115,50 @@ def test_a_volume_that_is_hardly_known_is_measured_first(screen: Screen) -> None
     assert "too doubtful for a dose" in text
     assert "Weigh out" not in text
     assert "Measure the volume" in screen.buttons()
+
+
+@pytest.mark.parametrize("days", [400, -5])
+def test_salt_of_an_old_test_is_not_taken_for_none(screen: Screen, days: int) -> None:
+    log(screen, days, WaterTest(salt_kg_m3=2.0))
+    text = shown(screen, salt_wanted="3")
+    assert "the water held 2 g/L of salt. It does not leave by itself" in text
+    assert "none is assumed" not in text
+    assert no_weight(screen, text)
+    assert "Weigh out" in shown(screen, salt_now="1", salt_wanted="3")
+
+
+def test_salt_that_was_put_in_and_never_measured_is_not_taken_for_none(screen: Screen) -> None:
+    log(screen, 30, Dose(what="Teichsalz"))
+    assert no_weight(screen, shown(screen, salt_wanted="3"))
+    assert "Salt was put in on" in screen.text()
+    log(screen, 20, WaterTest(salt_kg_m3=1.0))
+    assert "As tested last" in shown(screen, salt_wanted="3")
+    assert "Weigh out" in screen.text()
+    assert no_weight(screen, shown(screen, salt_now="", salt_wanted="3"))
+    log(screen, 3, Dose(what="Salt"))
+    text = shown(screen, salt_wanted="3")
+    assert "not measured since" in text
+    assert "As tested last" not in text
+    assert no_weight(screen, text)
+
+
+def test_no_salt_known_of_is_none_as_the_field_says(screen: Screen) -> None:
+    log(screen, 400, WaterTest(salt_kg_m3=0.0))
+    log(screen, 30, Dose(what="Conditioner"))
+    text = shown(screen, salt_wanted="1")
+    assert "none is assumed" in text
+    assert "Weigh out" in text
+
+
+def test_a_slip_and_a_trace_have_no_amount_and_no_way_into_the_log(screen: Screen) -> None:
+    slip = shown(screen, what="label", name="Stuff", dose="10000", per="0.001")
+    assert "more than a hundredth of the pond" in slip
+    assert "Put in" not in slip
+    assert screen.buttons()["Enter this dose in the log"].disabled
+    trace = shown(screen, what="label", name="Stuff", dose="1", per="1000000", in_dose="tablet")
+    assert "too little to be measured out" in trace
+    assert "Put in" not in trace
+    assert screen.buttons()["Enter this dose in the log"].disabled
+    assert dose_text(21.9, "drop") == "21 drops (1.05 mL)"
+    assert dose_text(128.7, "tablet") == "128.5 tablets"
+    assert dose_text(0.2, "tablet") == "less than can be measured out"
