@@ -353,7 +353,7 @@ def _features(of: _Evidence) -> Iterator[Matter]:
     """What follows from a feature at its pond and is not right; of several alike once."""
     said: set[str] = set()
     for feature in of.worked.pond.fed:
-        for one in told_of(of.worked, feature):
+        for one in told_of(of.worked, feature, of.places):
             if one.severity in ("danger", "wrong") and one.value.template not in said:
                 said.add(one.value.template)
                 yield Matter(one.severity, one.value, "place", feature.id)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from pondapp.answers.features.kind import Site, Told
 from pondapp.answers.features.kinds import kind_of
+from pondapp.answers.picture.states import PASSED, PlaceState
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.water.volume import volume_of
@@ -22,15 +23,27 @@ def flows_of(worked: WorkedPond) -> Mapping[str, float]:
     return found
 
 
-def told_of(worked: WorkedPond, feature: WaterFeature) -> tuple[Told, ...]:
+def told_of(
+    worked: WorkedPond, feature: WaterFeature, states: Mapping[str, PlaceState] | None = None
+) -> tuple[Told, ...]:
     """What follows from a feature, as far as it can be worked out; then why no further.
+
+    Args:
+        worked: The pond.
+        feature: One of it, as it is stored or typed.
+        states: How each place is by its newest reading, as the picture shows it.
 
     Raises:
         PondError: The pond's shape, a changed rule or its circuit cannot be.
     """
     pond = worked.pond
-    measured = pond.measured_volume.volume_m3 if pond.measured_volume else None
-    site = Site(pond.fed, flows_of(worked), volume_of(pond.water, measured).area)
+    volume = pond.measured_volume.volume_m3 if pond.measured_volume else None
+    measured = {
+        key: state.found.flow.high
+        for key, state in (states or {}).items()
+        if state.found and state.word not in PASSED
+    }
+    site = Site(pond.fed, flows_of(worked), volume_of(pond.water, volume).area, measured)
     found: list[Told] = []
     try:
         for one in kind_of(feature).told(feature, site, worked.rules):

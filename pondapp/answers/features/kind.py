@@ -55,11 +55,18 @@ class Site:
         flows: What the plan gives each of them, or its good flow while there is no plan [m3/s], by
             id.
         surface: Open water of the pond [m2]; None where it is not drawn.
+        measured: The most that flows through each by its newest reading, where that still stands
+            [m3/s], by id.
     """
 
     fed: tuple[Feature, ...]
     flows: Mapping[str, float]
     surface: float | None
+    measured: Mapping[str, float] = field(default_factory=dict)
+
+    def most(self, feature_id: str) -> float:
+        """What a feature has to bear [m3/s]: the plan's flow, or the measured one if it is more."""
+        return max(self.flows[feature_id], self.measured.get(feature_id, 0.0))
 
 
 @dataclass(frozen=True, slots=True)

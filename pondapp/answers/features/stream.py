@@ -77,6 +77,20 @@ def _span(span: Span, unit: str) -> dict[str, Amount]:
     return {"low": Amount(low, unit), "high": Amount(high, unit)}
 
 
+def _worked_out_for(flow: float, stream: Stream, site: Site) -> Told:
+    """Which flow all the rest follows from."""
+    words = "Up to {flow}, as measured"
+    remark = None
+    if flow > site.measured.get(stream.id, 0.0):
+        words = "{flow}, as planned"
+        remark = Message(
+            "Less was measured."
+            if stream.id in site.measured
+            else "No reading says how much flows now."
+        )
+    return Told("Worked out for", Message(words, {"flow": Amount(flow, "m3/s")}), remark)
+
+
 class _Stream(FeatureKind[Stream]):
     stored = Stream
     title = "Stream"
@@ -144,7 +158,8 @@ class _Stream(FeatureKind[Stream]):
         return stream.fall_m
 
     def told(self, stream: Stream, site: Site, rules: Assumptions, /) -> Iterator[Told]:
-        flow = site.flows[stream.id]
+        flow = site.most(stream.id)
+        yield _worked_out_for(flow, stream, site)
         channel = running(stream, flow)
         yield Told(
             "How deep its water is",
@@ -185,9 +200,13 @@ class _Stream(FeatureKind[Stream]):
         """All streams of the pond: when the power fails they stop together."""
         return tuple(one for one in site.fed if isinstance(one, Stream))
 
+    def _all_measured(self, site: Site) -> bool:
+        """Whether no flow of a stream is only planned."""
+        return all(one.id in site.measured for one in self._all(site))
+
     def _level(self, site: Site, rules: Assumptions, *, back: bool) -> Span:
         """How far the pond rises when all streams stop, or sinks when they start [m]."""
-        waters = [water_of(one, site.flows[one.id], rules) for one in self._all(site)]
+        waters = [water_of(one, site.most(one.id), rules) for one in self._all(site)]
         total = NOTHING
         for water in waters:
             total = total.plus(water.returning if back else water.filling)
@@ -210,6 +229,12 @@ class _Stream(FeatureKind[Stream]):
         if not rims:
             severity = "unknown"
             words = "The pond rises by {low} to {high}: enter how much higher its rim is."
+        elif rise.high < min(rims) and not self._all_measured(site):
+            severity = "unknown"
+            words = (
+                "As planned the pond rises by {low} to {high}, below its rim, {rim} up: measure "
+                "what flows, since more water rises higher."
+            )
         elif rise.high < min(rims):
             severity = "right"
             words = "The pond rises by {low} to {high} and stays below its rim, {rim} up."
@@ -241,6 +266,12 @@ class _Stream(FeatureKind[Stream]):
             words = (
                 "The pond sinks by {low} to {high} at the first start: enter how much water stands "
                 "over the pump's inlet."
+            )
+        elif sink.high < min(inlets) and not self._all_measured(site):
+            severity = "unknown"
+            words = (
+                "As planned the pond sinks by {low} to {high} at the first start; {inlet} stands "
+                "over the pump's inlet: measure what flows, since more water sinks it deeper."
             )
         elif sink.high < min(inlets):
             severity = "right"

@@ -28,6 +28,10 @@ WORDS = {
 }
 
 
+PASSED = ("Too long ago", "Measured with the old pump")
+"""Words of what a reading said once, and does not say of now."""
+
+
 @dataclass(frozen=True, slots=True)
 class PlaceState:
     """How a place is.
@@ -129,9 +133,9 @@ def _as_of_now(
 ) -> PlaceState | None:
     """What a reading still says where it does not tell how it is now; None where it does."""
     if by_other_pump(pond, place_id, taken_at):
-        return replace(state, severity="unknown", word="Measured with the old pump")
+        return replace(state, severity="unknown", word=PASSED[1])
     if not flow_stands(pond, place_id, taken_at, now):
-        return replace(state, severity="unknown", word="Too long ago")
+        return replace(state, severity="unknown", word=PASSED[0])
     return None
 
 

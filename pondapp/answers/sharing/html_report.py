@@ -44,7 +44,7 @@ def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now:
         states = states_of(worked, tuple(readings), now)
         parts += _picture(worked, states, system)
         parts += _flows(worked, states, system)
-        parts += _features(worked, system)
+        parts += _features(worked, states, system)
     except PondError as problem:
         parts.append(_line(units.explain(problem, system)))
     parts += _paths(pond, system)
@@ -147,12 +147,12 @@ def _measured(state: PlaceState, system: str) -> tuple[str, str]:
     return f"{flow}, {day}", verdict
 
 
-def _features(worked: WorkedPond, system: str) -> list[str]:
+def _features(worked: WorkedPond, states: Mapping[str, PlaceState], system: str) -> list[str]:
     """What follows from each feature at its pond, of the kinds that have more to say."""
     parts = []
     for feature in worked.pond.fed:
         lines = []
-        for one in told_of(worked, feature):
+        for one in told_of(worked, feature, states):
             told = (one.value, one.remark) if one.remark else (one.value,)
             words = " ".join(sentence(units.tell(part, system)) for part in told)
             lines.append(_line(f"{t(one.label)}: {words}" if one.label else words))

@@ -5,16 +5,13 @@ from datetime import datetime
 
 from pondapp.answers.learning.kept import learned_once
 from pondapp.answers.log.log import LogItem, until
-from pondapp.answers.picture.states import states_of
+from pondapp.answers.picture.states import PASSED, states_of
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.what_if.read_line import ReadLine
 from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import PondError
 from pondapp.models.reading import Reading
-
-PASSED = ("Too long ago", "Measured with the old pump")
-"""Words of a picture that say nothing of now."""
 
 
 def as_read(

@@ -1,14 +1,18 @@
 """What follows from a feature at its pond, on a card."""
 
+from datetime import UTC, datetime
+
 import flet as ft
 
 from pondapp import units
 from pondapp.answers.features.at_pond import told_of
+from pondapp.answers.picture.states import states_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.working import ShowWorking
+from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
@@ -16,7 +20,8 @@ from pondapp.words import t
 def told_card(pond: Pond, feature: WaterFeature, system: str) -> list[ft.Control]:
     """The answers of its kind, each with its working; nothing for a kind that has none."""
     try:
-        found = told_of(worked_now(pond), feature)
+        worked, log = worked_now(pond), session_now().logs.readings_of(pond.id)
+        found = told_of(worked, feature, states_of(worked, log, datetime.now(UTC)))
     except PondError:  # said beside the flow that it wants
         return []
     rows: list[ft.Control] = []

@@ -1,6 +1,6 @@
 """What follows from a stream at its pond."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -12,6 +12,7 @@ from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.features.kind import Told
 from pondapp.answers.features.stream import KIND, running, sheet_of, water_of
 from pondapp.answers.features.targets import targets
+from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path import assumed_lift, lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.shopping.shopping import bill
@@ -19,6 +20,7 @@ from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import OutOfRange
 from pondapp.models.circuit import Stream
 from pondapp.models.pond import Pond
+from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume, Water
 
 RULES = Assumptions()
@@ -27,6 +29,7 @@ DRAWN = Drawn(
 )
 BROOK = SAMPLES["stream"]
 assert isinstance(BROOK, Stream)
+NOW = datetime(2026, 11, 27, 12, tzinfo=UTC)
 FLOW = 8.0 / 3600.0  # the plan's: all of the pond once an hour
 
 
@@ -34,8 +37,21 @@ def pond_with(*streams: Stream, water: Water = DRAWN, **more: Any) -> Pond:
     return Pond(id="p", name="Invented", water=water, fed=streams, **more)
 
 
-def told(*streams: Stream, water: Water = DRAWN) -> tuple[Told, ...]:
-    return told_of(WorkedPond(pond_with(*streams, water=water)), streams[0])
+def told(
+    *streams: Stream, water: Water = DRAWN, read: float | None = FLOW / 2, days: int = 1
+) -> tuple[Told, ...]:
+    """What is told of the first stream, each read so many days ago; of less than is planned."""
+    worked = WorkedPond(pond_with(*streams, water=water))
+    meter = MeterReading(flow_m3_s=read or 0.0, tolerance=0.03) if read else None
+    log = [
+        Reading(
+            id=f"r-{one.id}", pond_id="p", place_id=one.id, place_name=one.name,
+            taken_at=NOW - timedelta(days=days), method=meter, band=None,
+        )
+        for one in streams
+        if meter
+    ]  # fmt: skip
+    return told_of(worked, streams[0], states_of(worked, log, NOW))
 
 
 def changed(**values: Any) -> Stream:
@@ -66,9 +82,9 @@ def test_it_wants_flow_by_its_width_and_is_lifted_as_high_as_it_falls() -> None:
 def test_depth_and_speed_are_those_of_the_planned_flow() -> None:
     found = told(BROOK)
     channel = running(BROOK, FLOW)
-    assert found[0].value.values["low"].value == pytest.approx(channel.depth.low, rel=0.05)  # type: ignore[union-attr]
+    assert found[1].value.values["low"].value == pytest.approx(channel.depth.low, rel=0.05)  # type: ignore[union-attr]
     assert "stand out of the water" in words(found)
-    assert found[0].steps()
+    assert found[1].steps()
     smooth = told(changed(bed="liner", pools=None))
     assert "stand out of the water" not in words(smooth)
 
@@ -84,6 +100,29 @@ def test_the_pond_rises_by_what_runs_back() -> None:
         assert severities(found)[0] == severity
     assert "may overflow" in words(told(changed(freeboard_m=rise.high * 0.99)))
     assert "and overflows" in words(told(changed(freeboard_m=rise.low * 0.99)))
+
+
+def test_what_flows_counts_where_it_is_more_than_planned() -> None:
+    rim = water_of(BROOK, FLOW, RULES).returning.high / 8.0 * 1.01
+    brook = changed(freeboard_m=rim)
+    found = told(brook, read=1.5 * FLOW)
+    assert severities(found)[0] == "wrong"
+    assert "overflow" in words(found)
+    assert "Up to 12,400 L/h, as measured" in words(found)  # 12,000 L/h, and 3 % of doubt
+    less = told(brook)
+    assert severities(less) == ["right", "right"]
+    assert "8,000 L/h, as planned Less was measured." in words(less)
+
+
+@pytest.mark.parametrize(("read", "days"), [(None, 1), (1.5 * FLOW, 400), (1.5 * FLOW, -5)])
+def test_a_plan_that_nobody_measured_is_no_tick(read: float | None, days: int) -> None:
+    rise = water_of(BROOK, FLOW, RULES).returning.high / 8.0
+    found = told(changed(freeboard_m=rise * 1.01), read=read, days=days)
+    assert severities(found) == ["unknown", "unknown"]
+    assert "As planned the pond rises by" in words(found)
+    assert "As planned the pond sinks by" in words(found)
+    assert "No reading says how much flows now." in words(found)
+    assert severities(told(changed(freeboard_m=rise * 0.9), read=read, days=days))[0] == "wrong"
 
 
 def test_the_first_start_may_leave_the_pump_dry() -> None:
@@ -119,7 +158,7 @@ def test_what_cannot_be_is_said_and_the_rest_told() -> None:
     with pytest.raises(OutOfRange):
         running(changed(fall_m=6.0), FLOW)
     film = told(changed(weir_width_m=20.0))
-    assert [one.label for one in film[:2]] == ["How deep its water is", "How fast it runs"]
+    assert [one.label for one in film[1:3]] == ["How deep its water is", "How fast it runs"]
     assert "film" in words(film)
     other = told(BROOK, changed(id="two", name="Second", pool_length_m=5.0))
     assert "longer than the stream" in words(other)
