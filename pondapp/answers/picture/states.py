@@ -132,11 +132,15 @@ def _as_of_now(
     state: PlaceState, pond: Pond, place_id: str, taken_at: datetime, now: datetime
 ) -> PlaceState | None:
     """What a reading still says where it does not tell how it is now; None where it does."""
+    word = past_word(pond, place_id, taken_at, now)
+    return replace(state, severity="unknown", word=word) if word else None
+
+
+def past_word(pond: Pond, place_id: str, taken_at: datetime, now: datetime) -> str:
+    """Why a reading does not tell how it is now, in a word; empty where it does."""
     if by_other_pump(pond, place_id, taken_at):
-        return replace(state, severity="unknown", word=PASSED[1])
-    if not flow_stands(pond, place_id, taken_at, now):
-        return replace(state, severity="unknown", word=PASSED[0])
-    return None
+        return PASSED[1]
+    return "" if flow_stands(pond, place_id, taken_at, now) else PASSED[0]
 
 
 def states_of(

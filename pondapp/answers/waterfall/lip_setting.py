@@ -2,12 +2,15 @@
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from pondapp.answers.care.open_matters import PUMPS
 from pondapp.answers.features.targets import Targets, band_of
+from pondapp.answers.log.log import until
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
+from pondapp.answers.picture.states import past_word
 from pondapp.answers.planning.on_branch import branch_band
 from pondapp.answers.planning.plan import SLACK
 from pondapp.answers.plumbing.network import LineNetwork
@@ -15,7 +18,7 @@ from pondapp.answers.plumbing.path import branch_of, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of
 from pondapp.answers.pumps.pumps import answers_for
-from pondapp.answers.tuning.flow_sets import InHand, ToFill, branch_places
+from pondapp.answers.tuning.flow_sets import InHand, LatestReading, ToFill, branch_places
 from pondapp.answers.waterfall.waterfall import lip_band
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import NoSolution, PondError
@@ -36,19 +39,32 @@ class LipOfPond:
 
     pond: Pond
     lip: Lip
-    measured: Measured | None
+    newest: LatestReading | None
+    past: str
+    """Why that does not tell how it is now, in the picture's word; empty where it does."""
+
+    @property
+    def measured(self) -> Measured | None:
+        """What was measured."""
+        return self.newest.found if self.newest else None
 
 
-def lips_of(pond: Pond, log: Sequence[Reading]) -> tuple[LipOfPond, ...]:
+def lips_of(pond: Pond, log: Sequence[Reading], now: datetime) -> tuple[LipOfPond, ...]:
     """Every lip of a pond, with the newest flow over it.
 
     Args:
         pond: The pond.
-        log: Its readings, newest first.
+        log: Its readings, newest first. Those dated after now are no evidence.
+        now: The time of now.
     """
     lips = (feature for feature in pond.fed if isinstance(feature, Lip))
     rules = rules_for(pond).measuring
-    return tuple(LipOfPond(pond, lip, _newest(_same_water(pond, lip), log, rules)) for lip in lips)
+    log, found = until(log, now), []
+    for lip in lips:
+        newest = _newest(_same_water(pond, lip), log, rules)
+        past = past_word(pond, lip.id, newest.reading.taken_at, now) if newest else ""
+        found.append(LipOfPond(pond, lip, newest, past))
+    return tuple(found)
 
 
 def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:
@@ -61,7 +77,7 @@ def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:
 
 def _newest(
     places: Collection[str], log: Sequence[Reading], rules: MeasuringAssumptions
-) -> Measured | None:
+) -> LatestReading | None:
     for reading in log:
         if reading.place_id not in places:
             continue
@@ -70,7 +86,7 @@ def _newest(
         except PondError:
             continue  # a reading whose numbers cannot be says so in the log
         if found is not None:
-            return found
+            return LatestReading(reading, found)
     return None
 
 

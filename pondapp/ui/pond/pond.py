@@ -1,9 +1,11 @@
 """One pond: what is open about it, its picture, and the way to everything else about it."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
+from pondapp.answers.log.log import until
 from pondapp.ui.measuring.readings import reading_card
 from pondapp.ui.parts import cautions, layout
 from pondapp.ui.pond import matters
@@ -23,7 +25,8 @@ def PondPage() -> Any:
     if pond is None:
         return layout.no_pond()
     log = session.logs.readings_of(pond.id)
-    newest = reading_card(log[0], session.system) if log else layout.body(t("No readings yet."))
+    past = until(log, datetime.now(UTC))  # what is dated ahead is told among the open matters
+    newest = reading_card(past[0], session.system) if past else layout.body(t("No readings yet."))
     learned = [layout.second_button(t("What the readings tell"), go(f"/pond/{pond.id}/learned"))]
     beside: list[ft.Control] = [
         *tiles(pond, session.system),

@@ -7,6 +7,8 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import flow_stands
+from pondapp.answers.log.log import until
+from pondapp.answers.picture.standing_flows import most_given
 from pondapp.answers.plumbing.path import Line
 from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pumps.health import (
@@ -89,11 +91,14 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
     return facts
 
 
+def _began(now: LineFlow) -> datetime:
+    """When the oldest of the readings was taken that a flow comes from."""
+    return min(one.reading.taken_at for one in now.seen)
+
+
 def _outdated(pond: Pond, line: Line, now: LineFlow) -> str:
     """Why the newest flow does not tell how the pump is today; empty where it does."""
-    if by_other_pump(pond, line.id, now.at):
-        return t("Measured with the old pump: time it again.")
-    if not flow_stands(pond, line.id, now.at, datetime.now(UTC)):
+    if not flow_stands(pond, line.id, _began(now), datetime.now(UTC)):
         return t("Measured too long ago to say how the pump is today: time it again.")
     return ""
 
@@ -150,7 +155,7 @@ def HealthPage() -> Any:
     typed = use_draft(draft_name("health", pond.id if pond else ""), {})
     if pond is None or line is None:
         return layout.no_pond()
-    log = session.logs.readings_of(pond.id)
+    log = until(session.logs.readings_of(pond.id), datetime.now(UTC))
     route, key = f"/pond/{pond.id}/health", f"valves.{line.id}"
     title = t("Pump health")
     options = _valve_choice(pond, line)
@@ -177,10 +182,19 @@ def HealthPage() -> Any:
         controls.append(
             layout.choice(t("How the valves stand"), options, valves, typed.note(key))
         )  # fmt: skip
-    if found is not None:
-        controls += _answer(found, _outdated(pond, line, now), system)
+    outdated = ""
+    if by_other_pump(pond, line.id, _began(now)):
+        outdated = t("Measured with the old pump: time it again.")
+        # Held against the curve of the pump of now it would say something that is not so.
+        shown = severity.card("unknown", outdated, [_measured(now, system)])
+        controls = [*which, region([shown])]
+    elif found is not None:
+        outdated = _outdated(pond, line, now)
+        controls += _answer(found, outdated, system)
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
-    if not now.dry:
+    most = most_given(worked, line)
+    can_be = most is None or now.flow - now.doubt <= most
+    if not now.dry and not outdated and can_be:
         controls.append(layout.second_button(t("Save as the clean pump"), mark_clean))
     controls.append(to_pump_off(pond))
     return layout.screen(route, title, controls)

@@ -1,6 +1,7 @@
 """Check a waterfall: its flow against its width, and how it comes by what it wants."""
 
 from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
@@ -18,6 +19,7 @@ from pondapp.answers.waterfall.lip_setting import (
 from pondapp.answers.waterfall.water_sheet import FlowBand, Sheet, sheet_of
 from pondapp.answers.waterfall.waterfall import lip_band, lip_steps
 from pondapp.core.base.errors import PondError
+from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.answers import MARKS, spread_text, three_flows
 from pondapp.ui.parts.draft import Typed, use_draft
@@ -58,8 +60,11 @@ def _wants(
     return [layout.card([fact] if own else [fact, steps], strong=True)]
 
 
-def _sheet(sheet: Sheet, own: bool, system: str) -> list[ft.Control]:
-    """The verdict, how thick the sheet is, and how wide a lip this flow feeds."""
+def _sheet(sheet: Sheet, own: bool, past: str, system: str) -> list[ft.Control]:
+    """The verdict, how thick the sheet is, and how wide a lip this flow feeds.
+
+    Of a flow that does not tell how it is now, only why that is so.
+    """
 
     def width(value: float) -> str:
         return units.show(value, "width", system)
@@ -71,8 +76,14 @@ def _sheet(sheet: Sheet, own: bool, system: str) -> list[ft.Control]:
     else:
         behind = t("A film: it clings to the stone and is no sheet.")
     told: list[ft.Control] = [
-        layout.marked(MARKS[sheet.kind], units.tell(sheet.verdict, system)),
-        *([layout.body(units.tell(sheet.alone, system))] if sheet.alone else ()),
+        *(
+            [layout.marked(ft.Icons.HELP_OUTLINE, past)]
+            if past
+            else [
+                layout.marked(MARKS[sheet.kind], units.tell(sheet.verdict, system)),
+                *([layout.body(units.tell(sheet.alone, system))] if sheet.alone else ()),
+            ]
+        ),
         layout.fact(t("Thickness at the edge"), thick, behind),
         layout.fact(
             t("This flow is a full sheet on a lip of"),
@@ -143,10 +154,11 @@ def WaterfallPage() -> Any:
     session = session_now()
     system = session.system
     typed = use_draft(WATERFALL, {}, FORM)
+    now = datetime.now(UTC)
     lips = {
         lip_key(pond.id, one.lip.id): one
         for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
-        for one in lips_of(pond, session.logs.readings_of(pond.id))
+        for one in lips_of(pond, session.logs.readings_of(pond.id), now)
     }
     first = next((key for key, one in lips.items() if one.measured), next(iter(lips), OTHER))
     which = typed.text("which", first)
@@ -178,6 +190,13 @@ def WaterfallPage() -> Any:
         coverage = rules.measuring.coverage
         span = spread_text(*spread.interval(coverage), coverage, system)
         remark = t("Measured: {span}", span=span)
+    # Only of the newest reading is it told when that was; a flow in the draft was timed just now.
+    newest = chosen.newest if chosen and "flow" not in typed.texts else None
+    past = ""
+    if chosen and newest:
+        taken = when(newest.reading)
+        remark = f"{remark}, {taken}"
+        past = layout.sentence(f"{t(chosen.past)}, {taken}") if chosen.past else ""
     controls: list[ft.Control] = [
         FORM.draw(typed, "lip", read.errors, begin=texts.get("lip", "")),
         FORM["flow"].draw(
@@ -194,7 +213,9 @@ def WaterfallPage() -> Any:
                 band = band_of_lip(chosen.pond, chosen.lip)
             whole = band_of_water(worked_now(chosen.pond), chosen.lip, band) if chosen else band
             if flow is not None:
-                answer += _sheet(sheet_of(width, flow, rules, spread, band, whole), own, system)
+                answer += _sheet(
+                    sheet_of(width, flow, rules, spread, band, whole), own, past, system
+                )
             elif "flow" not in read.errors:
                 answer += _wants(band, whole, width, rules, own)
         elif flow is not None and "lip" not in read.errors:
