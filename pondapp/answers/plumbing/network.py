@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from pondapp.answers.plumbing.path import assumed_lift, names_of
+from pondapp.answers.plumbing.path import assumed_lift, lift_conflict, names_of
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
@@ -49,7 +49,7 @@ class CountedRun:
     lift: float
     flow: float
     lift_assumed: bool = False
-    """Whether the lift is only assumed, since none is entered."""
+    """Whether the lift is only assumed, since none is entered or a fall contradicts it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +145,7 @@ def _counted_branch(
     run = _run(pipe, parts, rules)
     assumed = branch.pipe is None
     lift, guessed = assumed_lift(pond, branch)
+    guessed = guessed or lift_conflict(pond, branch) is not None
     return CountedRun(
         branch.id, name, pipe, assumed, own, added, valve, run, lift, flow, guessed
     )  # fmt: skip

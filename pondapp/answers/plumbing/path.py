@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from pondapp.answers.features.kinds import PUMP, kind_of
 from pondapp.core.assumptions.plumbing import PlumbingAssumptions
+from pondapp.core.assumptions.pumps import PumpAssumptions
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.circuit.edits import free_name
 from pondapp.models.circuit import Branch as Branch
@@ -15,6 +16,7 @@ from pondapp.models.pond import Pond
 from pondapp.words import t
 
 LIFT_RULE, LENGTH_RULE = "plumbing.assumed_lift", "plumbing.assumed_length"
+DOUBT_RULE = "pumps.lift_doubt"
 USUAL_LIFT = PlumbingAssumptions().assumed_lift
 
 
@@ -90,6 +92,22 @@ def assumed_lift(pond: Pond, branch: Branch) -> tuple[float, bool]:
     return fall_height(pond, branch) or usual, True
 
 
+def lift_conflict(pond: Pond, branch: Branch) -> Message | None:
+    """Why its lift cannot be as entered: water never starts lower than it falls."""
+    fall = fall_height(pond, branch)
+    doubt = pond.assumptions.get(DOUBT_RULE, PumpAssumptions().lift_doubt)
+    if fall is None or branch.lift_m is None or fall <= branch.lift_m + doubt:
+        return None
+    return Message(
+        "{branch}: {lift} of lift, but its water falls {fall}: one of the two is wrong",
+        {
+            "branch": branch.name,
+            "lift": Amount(branch.lift_m, "m"),
+            "fall": Amount(fall, "m"),
+        },
+    )
+
+
 def assumed_length(pond: Pond) -> float:
     """Length [m] of the hose that counts where none is entered."""
     return pond.assumptions.get(LENGTH_RULE, PlumbingAssumptions().assumed_length)
@@ -108,7 +126,10 @@ class Assumed:
 
 
 def assumed_of(pond: Pond, line: Line) -> tuple[Assumed, ...]:
-    """What is only assumed about a line: lift and hose of each branch, power of its pump."""
+    """What is only assumed about a line: lift and hose of each branch, power of its pump.
+
+    A lift that a fall contradicts is no better than one that nobody entered.
+    """
     found = []
     length = assumed_length(pond)
     for branch in line.branches:
@@ -118,7 +139,9 @@ def assumed_of(pond: Pond, line: Line) -> tuple[Assumed, ...]:
             "lift": Amount(lift, "m"),
             "length": Amount(length, "m"),
         }
-        if guessed and branch.pipe is None:
+        if conflict := lift_conflict(pond, branch):
+            told = conflict
+        elif guessed and branch.pipe is None:
             told = Message("{branch}: assuming {lift} of lift and {length} of hose", values)
         elif guessed:
             told = Message("{branch}: assuming {lift} of lift", values)

@@ -21,7 +21,7 @@ from pondapp.answers.plumbing.path_edits import (
     remove_feature,
     with_branch,
 )
-from pondapp.answers.plumbing.typed_hose import with_hose
+from pondapp.answers.plumbing.typed_hose import TypedHose, with_hose
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 from pondapp.models.limits import MOST_FEATURES
@@ -140,12 +140,22 @@ def _hose_fields(
     return [*controls, layout.pairs([length, bore]), layout.small(" ".join(told))]
 
 
-def _wanted(pond: Pond, made: WaterFeature | None, system: str) -> list[ft.Control]:
+def _changed(pond: Pond, made: WaterFeature, branch: Branch | None, hose: TypedHose) -> Pond:
+    """The pond with a feature and its hose as typed."""
+    changed = with_hose(put_feature(pond, made, new_id), hose, made.id)
+    if branch and branch.lift_m is not None and hose.lift is None:
+        changed = with_branch(changed, branch.id, lift_m=None)
+    return changed
+
+
+def _wanted(
+    pond: Pond, made: WaterFeature | None, branch: Branch | None, hose: TypedHose, system: str
+) -> list[ft.Control]:
     """The band of the feature as it is typed, while it can be told."""
     if made is None:
         return []
     try:
-        tried = put_feature(pond, made, new_id)
+        tried = _changed(pond, made, branch, hose)
         target = targets(tried).place(made.id)
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
@@ -187,10 +197,7 @@ def FeaturePage() -> Any:
             return
         kept = made if feature else made.model_copy(update={"id": new_id()})
         what = t("{thing} is saved.", thing=made.name)
-        changed = with_hose(put_feature(pond, kept, new_id), hose, kept.id)
-        if branch and branch.lift_m is not None and hose.lift is None:
-            changed = with_branch(changed, branch.id, lift_m=None)
-        await save_change(changed, what)
+        await save_change(_changed(pond, kept, branch, hose), what)
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -221,7 +228,7 @@ def FeaturePage() -> Any:
         *_hose_fields(pond, made, branch, typed, errors, system),
     ]  # fmt: skip
     button = layout.main_button(t("Save"), keep, disabled=made is None)
-    answer = _wanted(pond, made, system)
+    answer = _wanted(pond, made, branch, hose, system)
     if made is None:
         answer += waiting(missing_of(typed.texts, kind, system), wrong=bool(errors))
     answer += saved_by(button, typed, begin) if feature else [button]

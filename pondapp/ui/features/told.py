@@ -6,7 +6,9 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.features.at_pond import told_of
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.picture.states import states_of
+from pondapp.answers.plumbing.path import branch_of, lift_conflict
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 from pondapp.models.pond import Pond
@@ -25,6 +27,9 @@ def told_card(pond: Pond, feature: WaterFeature, system: str) -> list[ft.Control
     except PondError:  # said beside the flow that it wants
         return []
     rows: list[ft.Control] = []
+    branch = branch_of(pond, feature.id) if kind_of(feature).fall(feature) else None
+    if branch and (conflict := lift_conflict(pond, branch)):
+        rows.append(severity.line("unknown", layout.sentence(units.tell(conflict, system))))
     for one in found:
         value = units.tell(one.value, system)
         remark = units.tell(one.remark, system) if one.remark else ""

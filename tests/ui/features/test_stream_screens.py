@@ -9,7 +9,10 @@ from drawn import Screen
 from samples_of_kinds import SAMPLES
 
 from pondapp import words
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.sharing.example import example_pond
 from pondapp.answers.sharing.html_report import plan_page
 from pondapp.models.circuit import Stream
@@ -17,6 +20,8 @@ from pondapp.models.preferences import Draft
 from pondapp.ui.features.at_place import AtPlacePage
 from pondapp.ui.features.features import FeaturePage
 from pondapp.ui.parts.draft import draft_name
+from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.shopping.shopping import ShoppingPage
 
 POND = example_pond()
@@ -104,3 +109,38 @@ def test_its_place_print_list_and_what_is_open(english: Screen) -> None:
     page = plan_page(worked, [], "us", datetime(2026, 7, 1, tzinfo=UTC))
     assert "Runs back when the pump stops: " in page
     assert "overflows its rim" in page
+
+
+def lifted(screen: Screen, lift: float) -> None:
+    """A pond whose one branch brings water to a stream that begins 3 m up."""
+    stream = Stream(id="st", name="Brook", length_m=20, width_m=0.5, fall_m=3.0, bed="cobbles")
+    line = POND.lines[0]
+    to_it = line.branches[0].model_copy(update={"feeds": ("st",), "lift_m": lift})
+    lines = (line.model_copy(update={"branches": (to_it,)}),)
+    pond = POND.model_copy(update={"fed": (stream,), "lines": lines})
+    asyncio.run(screen.session.ponds.save(pond))
+
+
+def test_a_lift_below_its_source_is_asked_about_and_nothing_is_right_till_then(
+    english: Screen,
+) -> None:
+    asked = "0.5 m of lift, but its water falls 3 m: one of the two is wrong"
+    for lift, there in ((0.5, True), (3.0, False)):
+        lifted(english, lift)
+        for page in (FeaturePage, AtPlacePage, PlanPage, PumpsPage):
+            english.open(page, pond_id=POND.id, thing_id="st", place_id="st")
+            assert (asked in english.text()) == there, page
+        worked = WorkedPond(english.session.ponds[POND.id])
+        assert isinstance(worked.plan, PondPlan)
+        state = verdict_of(worked, worked.plan)[0]
+        assert (state == "unknown") or not there
+        network = worked.network(worked.lines[0], worked.plan.branches)
+        states = [one.state for one in answers_for(network, POND.pumps)]
+        assert "enough" not in states or not there
+
+
+def test_a_lift_as_typed_is_held_against_the_fall(english: Screen) -> None:
+    typed(english, {**SIZES, "stream_bed": "gravel", "lift": "0.2"})
+    assert "0.2 m of lift, but its water falls 0.4 m" in english.text()
+    typed(english, {**SIZES, "stream_bed": "gravel", "lift": "0.4"})
+    assert "one of the two is wrong" not in english.text()
