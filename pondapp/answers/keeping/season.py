@@ -107,9 +107,10 @@ def _lines(pond: Pond, temperature: float, season: Season) -> Iterator[SeasonLin
             "stock.feed_until",
         )  # fmt: skip
     if pond.fed or pond.lines or pond.pumps:
-        yield _pump(care.pump_higher_below, temperature, season)
+        slower = any(pump.adjustable for pump in pond.pumps)
+        yield _pump(care.pump_higher_below, temperature, season, slower=slower)
     yield _ice(care.ice_below, temperature)
-    yield _net(season)
+    yield _net(season, leaves_are_down=season == "autumn" and temperature < care.pump_higher_below)
     yield _plants(care.plants_rest_below, temperature, season)
     yield _lamp(care.lamp_from, temperature)
     if any(kind_of(feature).alive for feature in pond.fed):
@@ -135,11 +136,16 @@ def _feed(rules: Assumptions, temperature: float) -> SeasonLine:
     return SeasonLine("feed", True, advice, Message(reason), f"stock.{rule}")
 
 
-def _pump(limit: float, temperature: float, season: Season) -> SeasonLine:
+def _pump(limit: float, temperature: float, season: Season, *, slower: bool) -> SeasonLine:
     rule = "care.pump_higher_below"
     if temperature < limit:
         return SeasonLine(
-            "pump", True, Message("Stand the pump half way up, and let it run slower."),
+            "pump", True,
+            Message(
+                "Stand the pump half way up, and let it run slower."
+                if slower
+                else "Stand the pump half way up."
+            ),
             Message("The warmest water of winter lies at the bottom, where the fish rest; a pump "
                     "down there mixes it away."),
             rule, "pump-up", "Pump raised for the winter",
@@ -167,16 +173,25 @@ def _ice(limit: float, temperature: float) -> SeasonLine:
             rule,
         )  # fmt: skip
     return SeasonLine(
-        "ice", False, Message("No ice is to be expected above {limit}.", _at(limit)),
-        Message("A frosty night can still bring a first skin of it."), rule,
+        "ice", False,
+        Message("Above {limit} a pond does not freeze over, though a frosty night can bring a "
+                "first skin of ice.", _at(limit)),
+        Message("Water of {limit} first has to cool down as a whole.", _at(limit)), rule,
     )  # fmt: skip
 
 
-def _net(season: Season) -> SeasonLine:
+def _net(season: Season, *, leaves_are_down: bool) -> SeasonLine:
+    if leaves_are_down:
+        return SeasonLine(
+            "net", True,
+            Message("Take the leaves out, and keep a net over the pond only while more fall."),
+            Message("Leaves rot at the bottom: that takes oxygen and feeds algae."),
+            "care.pump_higher_below", "leaves-out", "Leaves taken out",
+        )  # fmt: skip
     if season == "autumn":
         return SeasonLine(
             "net", True,
-            Message("Stretch a net over the pond before the leaves fall, and empty it often."),
+            Message("Stretch a net over the pond while leaves fall, and empty it often."),
             Message("Leaves rot at the bottom: that takes oxygen and feeds algae."),
             job="net-on", title="Net against leaves put up",
         )  # fmt: skip

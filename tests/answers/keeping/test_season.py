@@ -67,6 +67,26 @@ def test_every_limit_changes_what_is_to_be_done() -> None:
     ]  # fmt: skip
 
 
+def test_in_water_as_cold_as_winter_the_leaves_are_down() -> None:
+    late = lines(4.0, "autumn")["net"]
+    assert "Take the leaves out" in str(late.sentence)
+    assert late.job == "leaves-out"
+    assert "Stretch a net" in str(lines(8.1, "autumn")["net"].sentence)
+
+
+def test_only_a_pump_that_can_is_to_run_slower() -> None:
+    assert "slower" not in str(lines(5.0, "winter")["pump"].sentence)
+    quick, *rest = POND.pumps
+    pumps = (quick.model_copy(update={"adjustable": True}), *rest)
+    can = POND.model_copy(update={"pumps": pumps})
+    assert "run slower" in str(lines(5.0, "winter", pond=can)["pump"].sentence)
+
+
+def test_above_the_limit_a_skin_of_ice_is_still_said_in_one_sentence() -> None:
+    said = str(lines(4.1, "winter")["ice"].sentence)
+    assert "does not freeze over, though a frosty night" in said
+
+
 def test_a_changed_rule_counts_and_each_line_says_whose_rule_it_is() -> None:
     own = POND.model_copy(update={"assumptions": {"care.ice_below": 275.15}})
     assert not lines(3.0, "winter", pond=own)["ice"].now
