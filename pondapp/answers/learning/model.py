@@ -173,8 +173,12 @@ class Model:
 
     def pump_left(self, at: datetime, values: Sequence[float]) -> float:
         """Share of its speed that dirt has left of the pump [-]."""
+        return exp(sum(times * values[place] for place, times in self.pump_speed(at)))
+
+    def pump_speed(self, at: datetime) -> Sum:
+        """What the logarithm of that share is made of."""
         flow, _ = self._pump(at, cleaned=False, name="own", before=False)
-        return exp(sum(times * values[place] for place, times in flow[1:]))
+        return flow[1:]
 
     def _before(self, at: datetime) -> tuple[str, PumpCurve] | None:
         """Name and curve of another pump that ran then, where it is on the shelf still."""

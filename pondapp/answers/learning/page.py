@@ -119,7 +119,10 @@ def told_of(
     """
     found = learned_once(worked, line, log, turned_at, now)
     read = bool(found.reads)
-    said = (brought(found), clean_when(found)) if read else ()
+    ahead = _ahead(worked, found, log) if read else ()
+    # How fast the pump loses is told by the same rule as where a place is heading.
+    reaches = any(one.steps and one.way != "not decided" for one in ahead)
+    said = (brought(found) if read else None, clean_when(found) if reaches else None)
     return Told(
         read=read,
         rests_on=from_readings(found) if read else None,
@@ -129,7 +132,7 @@ def told_of(
         cleanings=tuple(one for one in said if one is not None),
         turn=_turn(found) if read else None,
         pumps=_pumps(found) if read else (),
-        ahead=_ahead(worked, found, log) if read else (),
+        ahead=ahead,
         parts=_where_it_can(partial(parts_told, found)) if read else (),
         valves=valves_told(found),
         misfits=misfits_told(found),

@@ -256,26 +256,40 @@ def brought(found: Learning) -> Message | None:
 def clean_when(found: Learning) -> Message | None:
     """When the pump's side will have lost so much that it wants cleaning, where it is told to lose.
 
+    Whether readings reach far enough for that is for the trends of its places to say.
+
     Raises:
         PondError: A changed rule cannot be.
     """
-    model = found.model
+    model, fitted = found.model, found.fitted
     place = model.unknowns.known(("rate", "pump"))
     if place is None:
         return None
     rule = replace(certainty(model.worked.rules.measuring), widest=1.0)
-    rate, doubt = found.fitted.values[place], found.fitted.deviation(place)
+    rate, doubt = fitted.values[place], fitted.deviation(place)
     if rate <= 0.0 or decide(Spread(rate, doubt), 0.0, None, rule).kind != "within":
         return None
-    left = model.pump_left(found.now, found.fitted.values)
+    row = fitted.by_deviations(dict(model.pump_speed(found.now)))
+    left = model.pump_left(found.now, fitted.values)
     worn = model.worked.rules.pumps.worn_share
-    if left <= worn:
+    lost = Spread(left, left * sqrt(fitted.fitted.variance(row)))
+    if decide(lost, worn, None, rule).kind == "below":
         return Message("By all readings the pump has lost so much that it wants cleaning.")
-    seconds = log(left / worn) / rate
-    if seconds > model.worked.rules.care.trend_horizon:
+    further = max(0.0, log(left / worn))
+    if further / rate > model.worked.rules.care.trend_horizon:
         return None
-    month, year = month_and_year(found.now + timedelta(seconds=seconds))
+    slowest, fastest = (max(0.0, rate + way * found.reach * doubt) for way in (-1.0, 1.0))
+    month, year = month_and_year(found.now + timedelta(seconds=further / rate))
+    first_month, first_year = month_and_year(found.now + timedelta(seconds=further / fastest))
     return Message(
-        "The pump loses {lost} of its speed a month: clean it by {month} {year}.",
-        {"lost": Amount(rate * MONTH, "share"), "month": month, "year": year},
+        "The pump loses {low} to {high} of its speed a month: clean it about {month} {year}, at "
+        "the earliest in {first_month} {first_year}.",
+        {
+            "low": Amount(slowest * MONTH, "share"),
+            "high": Amount(fastest * MONTH, "share"),
+            "month": month,
+            "year": year,
+            "first_month": first_month,
+            "first_year": first_year,
+        },
     )

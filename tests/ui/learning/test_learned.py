@@ -57,7 +57,7 @@ def test_a_cleaning_in_the_log_explains_what_did_not_fit(screen: Screen) -> None
     after = told(screen)
     assert "What does not fit" not in after
     assert "brought" in after
-    assert "of its speed a month: clean it by" in after
+    assert "of its speed a month" not in after  # too few readings since for any trend
 
 
 def test_without_a_pump_it_says_so(screen: Screen) -> None:

@@ -1,6 +1,7 @@
 """What the readings tell, drawn: it says no more than is known, and calls things by their names."""
 
 import asyncio
+import re
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -60,3 +61,12 @@ def test_flows_of_one_day_have_one_date(screen: Screen) -> None:
     read(screen, "bog", 1500, 3)
     day = (NOW - timedelta(days=3, hours=1)).strftime("%Y-%m-%d")
     assert f"From 2 flows, {day}." in told(screen)
+
+
+def test_how_fast_a_pump_loses_has_ends_and_needs_what_a_trend_needs(screen: Screen) -> None:
+    for number in range(6):
+        read(screen, "box", 6500 - 160 * number, 60 - 10 * number)
+        read(screen, "bog", 1700 - 30 * number, 60 - 10 * number)
+    (losing,) = [line for line in told(screen) if "of its speed a month" in line]
+    assert re.match(r"The pump loses [\d.]+ % to [\d.]+ % of its speed a month", losing)
+    assert "at the earliest in" in losing
