@@ -7,6 +7,10 @@ from pondapp.answers.learning.learning import Learning
 from pondapp.core.calibration.calibrated import Predicted
 from pondapp.core.calibration.scene import Scene
 
+FARTHEST = 0.5
+"""Of a flow, that half of its interval may be: beyond, its figures would only look like knowledge.
+A rule of thumb."""
+
 
 class Bounds(NamedTuple):
     """The ends of an interval [m3/s], and what speaks against it."""
@@ -36,7 +40,10 @@ def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:
     high = min(max(most, one.flow), max(one.flow + half, times * one.flow))
     stopped = key in dry if key else bool(dry)
     never = one.flow <= 0.0 and key in found.read_now  # water was read where none can come
-    told = not (stopped or never or one.flow > most)
+    # Where what was entered cannot be, what nobody read has no middle that means anything.
+    wide = max(one.flow - low, high - one.flow) > FARTHEST * one.flow
+    guessed = bool(found.fitted.strained) and wide and key not in found.read_now
+    told = not (stopped or never or guessed or one.flow > most)
     return Bounds(low, high, told, key in found.spans)
 
 

@@ -31,7 +31,7 @@ from pondapp.answers.log.charts import places_in, wanted_at
 from pondapp.answers.log.log import LogItem, newest_first, until
 from pondapp.answers.log.trend import PlaceTrend, place_trend
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.tuning.flow_sets import BranchPlace
+from pondapp.answers.tuning.flow_sets import BranchPlace, InHand, branch_places
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.core.measuring.trend import FEWEST_READINGS
@@ -68,6 +68,11 @@ class Told:
     misfits: tuple[Message, ...]
     """What does not fit: readings among themselves, beside the pump or what was entered."""
 
+    def read_of(self, flows: Sequence[FlowTold]) -> tuple[FlowTold, ...]:
+        """Flows without those of which no reading says anything as it is now."""
+        unread = {one.key for one in self.now if one.unread}
+        return tuple(one for one in flows if one.key not in unread)
+
 
 def _where_it_can(what: Callable[[], tuple[Any, ...]]) -> tuple[Any, ...]:
     """An answer, or nothing where the circuit has none: the rest of the page still stands."""
@@ -77,8 +82,12 @@ def _where_it_can(what: Callable[[], tuple[Any, ...]]) -> tuple[Any, ...]:
         return ()
 
 
-def _turn(found: Learning) -> Turn | None:
-    place = to_turn(found)
+def _turn(found: Learning, in_hand: InHand | None) -> Turn | None:
+    model = found.model
+    places = branch_places(model.worked, model.line, in_hand)
+    (place,) = _where_it_can(
+        lambda: (to_turn(found, {one.branch.id: one.band.target for one in places}),)
+    ) or (None,)
     others = _where_it_can(partial(after_turn, found, place)) if place else ()
     return Turn(place, others) if place and others else None
 
@@ -111,8 +120,17 @@ def told_of(
     log: Sequence[LogItem],
     turned_at: Mapping[str, datetime],
     now: datetime,
+    in_hand: InHand | None = None,
 ) -> Told:
     """What the readings of a line tell.
+
+    Args:
+        worked: The pond.
+        line: One of its lines.
+        log: The pond's log.
+        turned_at: When the valve of a branch was last turned, by the branch's id.
+        now: The time of now.
+        in_hand: What is filled at each place, on which its aim depends a little.
 
     Raises:
         PondError: No pump is chosen, the circuit cannot be counted, or nothing fits.
@@ -130,7 +148,7 @@ def told_of(
         next=next_reading(found),
         clean=after_cleaning(found) if read else (),
         cleanings=tuple(one for one in said if one is not None),
-        turn=_turn(found) if read else None,
+        turn=_turn(found, in_hand) if read else None,
         pumps=_pumps(found) if read else (),
         ahead=ahead,
         parts=_where_it_can(partial(parts_told, found)) if read else (),

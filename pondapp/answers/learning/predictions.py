@@ -1,14 +1,17 @@
 """What the calibrated pond lets expect: flows now, after a cleaning or a turn, of another pump."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from math import log, sqrt
 
-from pondapp.answers.learning.intervals import Bounds, bounds, bounds_of_pump
+from pondapp.answers.learning.intervals import FARTHEST, Bounds, bounds, bounds_of_pump
 from pondapp.answers.learning.learning import Learning, shut
+from pondapp.answers.learning.standing import band_at, ever_read, stands
 from pondapp.answers.learning.timeline import usual_share
 from pondapp.answers.log.dates import day_text, month_and_year
 from pondapp.answers.measuring.certainty import certainty
+from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.constants import DAY
@@ -18,15 +21,15 @@ from pondapp.core.calibration.calibrated import Predicted
 from pondapp.core.calibration.fit import PROPAGATED, SQUARES
 from pondapp.core.calibration.scene import Scene
 from pondapp.core.measuring.spread import Spread
-from pondapp.core.measuring.verdict import decide
+from pondapp.core.measuring.verdict import Kind, decide
 from pondapp.models.circuit import Pump
 
 MONTH = 30.0 * DAY
 NARROWEST = 0.1
 """Of its aim, that a band counts as wide at least: nobody sets a valve closer."""
-FARTHEST = 0.5
-"""Of a flow, that half of its interval may be: beyond, its figures would only look like knowledge.
-A rule of thumb."""
+HARDLY = 0.2
+"""Of what is known of a flow, that readings have to bring for it to be told as theirs, where nobody
+caught that water. A rule of thumb."""
 WORTH = 0.02
 """Of its uncertainty, that a next reading has to take for it to be worth a walk."""
 
@@ -47,6 +50,18 @@ class FlowTold:
     """Whether it may be told at all; else something speaks against it."""
     open: bool = False
     """Whether readings leave more open there than the fit does."""
+    key: str = ""
+    """Its branch; none for the pump's."""
+    read: bool = True
+    """Whether anybody caught that water."""
+    stands: Kind | None = None
+    """How it stands against what is wanted; None where that cannot be said."""
+    wanted: FlowBand | None = None
+
+    @property
+    def unread(self) -> bool:
+        """Whether it hardly rests on readings, since nobody caught that water."""
+        return not self.read and (self.share < HARDLY or not self.close)
 
     @property
     def half(self) -> float:
@@ -76,7 +91,7 @@ class NextReading:
     """Whether the flow there is known closely enough to be told in figures."""
 
 
-def _told(found: Learning, name: str, one: Predicted, its: Bounds) -> FlowTold:
+def _told(found: Learning, key: str, name: str, one: Predicted, its: Bounds) -> FlowTold:
     before = sqrt(sum(slope * slope for slope in one.row.values()))
     flow = Term("Q", "flow of the fitted circuit", one.flow, "m3/s")
     prior = Term("u0", "its standard uncertainty by what was entered", before, "m3/s")
@@ -87,7 +102,10 @@ def _told(found: Learning, name: str, one: Predicted, its: Bounds) -> FlowTold:
         Step(told, "u² = Σ Σ (∂Q/∂x) C (∂Q/∂x)", (prior, count), PROPAGATED),
     )
     share = found.fitted.share_from_data(one.row)
-    return FlowTold(name, one.flow, its.low, its.high, share, steps, its.told, its.open)
+    return FlowTold(
+        name, one.flow, its.low, its.high, share, steps, its.told, its.open, key,
+        ever_read(found, key), stands(found, key, one, its), band_at(found, key),
+    )  # fmt: skip
 
 
 def flows_in(found: Learning, scene: Scene, pump: str = "") -> tuple[FlowTold, ...]:
@@ -108,13 +126,13 @@ def flows_in(found: Learning, scene: Scene, pump: str = "") -> tuple[FlowTold, .
         (one, bounds(found, scene, key, one)) for key, one in zip(keys, ends, strict=True)
     ]  # fmt: skip
     told = [
-        _told(found, by_key[key].place_name, one, its)
+        _told(found, key, by_key[key].place_name, one, its)
         for key, (one, its) in zip(keys, parts, strict=True)
         if key in by_key
     ]
     if len(told) > 1:
         name = pump or found.model.worked.names.lines[found.model.line.id]
-        told.append(_told(found, name, whole, bounds_of_pump(found, scene, whole, parts)))
+        told.append(_told(found, "", name, whole, bounds_of_pump(found, scene, whole, parts)))
     return tuple(told)
 
 
@@ -153,15 +171,38 @@ def after_turn(found: Learning, place: BranchPlace) -> tuple[FlowTold, ...]:
     scene, aim = shut(found.scene_now, place.branch.id), place.band.target
     ends, _ = found.fitted.predicted(scene, aim)
     return tuple(
-        _told(found, one.place_name, predicted, bounds(found, scene, end.outlet.key, predicted))
+        _told(found, key, one.place_name, predicted, bounds(found, scene, key, predicted))
         for end, predicted in zip(scene.ends, ends, strict=True)
         for one in found.model.places
-        if one.branch.id == end.outlet.key != place.branch.id
+        if (key := one.branch.id) == end.outlet.key != place.branch.id
     )
 
 
-def to_turn(found: Learning) -> BranchPlace | None:
-    """The place with a valve that is farthest from its aim, where that is beyond doubt."""
+def _reached(found: Learning, place: BranchPlace, aim: float) -> bool:
+    """Whether it is beyond doubt that a branch comes to its aim with its valve wide open."""
+    scene = found.scene_now
+    ends = tuple(
+        replace(end, valve=()) if end.outlet.key == place.branch.id else end for end in scene.ends
+    )
+    flows, _ = found.fitted.predicted(replace(scene, ends=ends))
+    one = next(
+        flow for end, flow in zip(ends, flows, strict=True) if end.outlet.key == place.branch.id
+    )
+    rule = certainty(found.model.worked.rules.measuring)
+    return decide(Spread(one.flow, one.uncertainty), aim, None, rule).kind == "within"
+
+
+def to_turn(found: Learning, aims: Mapping[str, float] | None = None) -> BranchPlace | None:
+    """The place with a valve that is farthest from its aim, where that is beyond doubt.
+
+    Args:
+        found: The line as its readings say that it is.
+        aims: The aims that tuning has of its branches [m3/s], by the branch's id, where they depend
+            on what is filled there.
+
+    Raises:
+        PondError: The circuit cannot be balanced.
+    """
     ends, _ = found.fitted.predicted(found.scene_now)
     rule = certainty(found.model.worked.rules.measuring)
     worst: tuple[float, BranchPlace] | None = None
@@ -173,10 +214,13 @@ def to_turn(found: Learning) -> BranchPlace | None:
             if key in found.spans or key in found.model.times.dry:  # first it is read again
                 continue
             band = place.band
+            aim = (aims or {}).get(key, band.target)
             seen = decide(Spread(one.flow, one.uncertainty), band.low, band.high, rule).kind
-            off = abs(one.flow / band.target - 1.0)
-            if seen in ("below", "above") and (worst is None or off > worst[0]):
-                worst = off, place
+            off = abs(one.flow / aim - 1.0)
+            if seen not in ("below", "above") or (worst is not None and off <= worst[0]):
+                continue
+            if seen == "above" or _reached(found, place, aim):
+                worst = off, replace(place, band=replace(band, target=aim))
     return worst[1] if worst else None
 
 

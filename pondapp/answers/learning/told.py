@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import exp
 
 from pondapp import units
+from pondapp.answers.learning.intervals import FARTHEST
 from pondapp.answers.learning.learning import Learning
-from pondapp.answers.learning.predictions import FARTHEST
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.messages import Message, counted

@@ -10,25 +10,26 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.learning.page import Told, told_of
 from pondapp.answers.learning.predictions import FlowTold
+from pondapp.answers.picture.states import WORDS
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import rules_at
+from pondapp.ui.parts.answers import band_text, rules_at
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.no_pump import no_pump
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
-from pondapp.ui.tuning.tuning import use_line, use_turned
-from pondapp.words import t
+from pondapp.ui.tuning.tuning import in_hand, use_line, use_turned
+from pondapp.words import t, within
 
 
 def _flows(
-    told: Sequence[FlowTold], coverage: float, system: str, *, working: bool = False
+    told: Sequence[FlowTold], coverage: float, system: str, *, now: bool = False
 ) -> list[ft.Control]:
-    """Flows with their intervals, and how much of that is from readings."""
+    """Flows with their intervals, and how much of that is from readings; of now, how they stand."""
     controls: list[ft.Control] = []
     for one in told:
         if one.told and one.flow == 0.0:
@@ -45,10 +46,25 @@ def _flows(
         told_so = t("{span} ({share} interval). {how}.", span=span, share=share, how=brought)
         if one.open:
             told_so = f"{told_so} {t('Its readings do not agree: read it once more.')}"
+        if now:
+            told_so = f"{told_so} {_standing(one, system)}".strip()
         controls.append(layout.fact(one.name, flow, told_so))
-        if working:
+        if now:
             controls.append(ShowWorking(one.name, one.working, system))
     return controls
+
+
+def _standing(one: FlowTold, system: str) -> str:
+    """How a flow of now stands against what is wanted."""
+    if one.stands is None or one.wanted is None:
+        return ""
+    word = (
+        t("Not decided by now: read it again.")
+        if one.stands == "undecided"
+        else layout.sentence(t(WORDS[one.stands]))
+    )
+    wanted = t("Wanted {flow}", flow=within(band_text(one.wanted, system)))
+    return f"{word} {layout.sentence(wanted)}"
 
 
 def _next(pond: Pond, told: Told, system: str) -> list[ft.Control]:
@@ -119,22 +135,24 @@ def _misfits(told: Told, system: str) -> list[ft.Control]:
 def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
     """All sections that have something to say."""
     now = [layout.heading(t("Flow now, by all readings"))]
-    now += _flows(told.now, coverage, system, working=True)
+    now += _flows(told.read_of(told.now), coverage, system, now=True)
+    unread = ", ".join(one.name for one in told.now if one.unread)
+    if unread:
+        now.append(layout.body(t("Not read yet: {names}.", names=unread)))
     if told.rests_on:
         now.append(layout.small(units.tell(told.rests_on, system)))
     controls: list[ft.Control] = [layout.card(now, strong=True)]
     controls += _misfits(told, system)
     clean = [layout.heading(t("Once the pump is cleaned"))]
-    clean += _flows(told.clean, coverage, system)
+    clean += _flows(told.read_of(told.clean), coverage, system)
     clean += [layout.body(units.tell(one, system)) for one in told.cleanings]
     controls.append(layout.card(clean))
     if told.turn:
         place = told.turn.place
         aim = units.show(place.band.target, "flow", system)
         title = t("With {place} set to {aim}", place=place.place_name, aim=aim)
-        controls.append(
-            layout.card([layout.heading(title), *_flows(told.turn.others, coverage, system)])
-        )
+        others = _flows(told.read_of(told.turn.others), coverage, system)
+        controls.append(layout.card([layout.heading(title), *others]))
     if told.ahead:
         controls.append(layout.card(_ahead(told, system)))
     controls.append(layout.card(_parts(told, system)))
@@ -142,7 +160,7 @@ def _answer(told: Told, coverage: float, system: str) -> list[ft.Control]:
         controls.append(
             fold(
                 f"pump {pump.id}", t("With {pump} instead", pump=pump.name),
-                partial(_flows, flows, coverage, system),
+                partial(_flows, told.read_of(flows), coverage, system),
             )
         )  # fmt: skip
     return controls
@@ -158,11 +176,13 @@ def LearnedPage() -> Any:
     _, turned_at = use_turned(pond.id if pond else "")
     log = session.logs.items_of(pond.id) if pond else []
 
+    hand = in_hand(pond) if pond else None
+
     def found() -> Told | PondError | None:
         if pond is None or line is None:
             return None
         try:
-            return told_of(worked_now(pond), line, log, turned_at, datetime.now(UTC))
+            return told_of(worked_now(pond), line, log, turned_at, datetime.now(UTC), hand)
         except PondError as problem:
             return problem
 

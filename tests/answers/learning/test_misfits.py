@@ -278,3 +278,10 @@ def test_the_example_without_its_cleaning_says_that_something_is_missing() -> No
     assert "nothing in the log explains it" in words(found)
     cleaned = logged(Cleaning(part="pump"), 24.0 * 20.1)
     assert not told(*example_readings(NOW), cleaned).misfits
+
+
+def test_where_what_was_entered_cannot_be_what_nobody_read_has_no_flow() -> None:
+    found = told(at("box", 90, 24))
+    assert "What was entered does not go with what was read" in words(found)
+    assert not flow(found.now, "Bog filter").told
+    assert flow(found.now, "Filter box").told

@@ -7,9 +7,10 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from drawn import Screen
 
-from pondapp.answers.sharing.example import EXAMPLE
+from pondapp.answers.sharing.example import EXAMPLE, example_entries, example_readings
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.ui.learning.learned import LearnedPage
+from pondapp.ui.tuning.tune import TunePage
 
 NOW = datetime.now(UTC)
 LPH = 1.0 / 3.6e6
@@ -70,3 +71,43 @@ def test_how_fast_a_pump_loses_has_ends_and_needs_what_a_trend_needs(screen: Scr
     (losing,) = [line for line in told(screen) if "of its speed a month" in line]
     assert re.match(r"The pump loses [\d.]+ % to [\d.]+ % of its speed a month", losing)
     assert "at the earliest in" in losing
+
+
+def test_a_flow_of_now_says_how_it_stands_and_what_wear_left_open_is_read_again(
+    screen: Screen,
+) -> None:
+    for reading in example_readings(NOW):
+        asyncio.run(screen.session.logs.save_reading(reading))
+    for entry in example_entries(NOW):
+        asyncio.run(screen.session.logs.save_entry(entry))
+    now = "\n".join(told(screen)).split("Once the pump is cleaned")[0]
+    assert "Right. Wanted 1,000 to 3,000 L/h." in now
+    assert "Not decided by now: read it again. Wanted 5,150 to 10,300 L/h." in now
+
+
+def test_what_was_read_too_long_ago_is_never_called_right(screen: Screen) -> None:
+    read(screen, "box", 7700, 100)
+    assert "Right" not in "\n".join(told(screen))
+
+
+def test_what_nobody_read_is_not_told_as_if_it_was(screen: Screen) -> None:
+    read(screen, "box", 5500, 1)
+    lines = told(screen)
+    assert "Not read yet: Bog filter." in lines
+    assert "Bog filter" not in lines
+    assert "Filter box" in lines
+
+
+def test_a_valve_is_told_by_the_aim_of_tuning(screen: Screen) -> None:
+    read(screen, "box", 5500, 3)
+    read(screen, "bog", 3900, 3)
+    (turn,) = [line for line in told(screen) if re.match(r"With .* set to", line)]
+    screen.open(TunePage, pond_id=EXAMPLE)
+    aim = turn.removeprefix("With Bog filter set to ")
+    assert f"Aim: {aim}. Fine: 1,000 to 3,000 L/h." in screen.text()
+
+
+def test_an_aim_that_the_pump_cannot_reach_is_not_told_as_set(screen: Screen) -> None:
+    read(screen, "box", 3000, 1)
+    read(screen, "bog", 800, 1)
+    assert not any(" set to " in line for line in told(screen))
