@@ -82,8 +82,16 @@ class Stream(Feature):
     """Water that stands over the inlet of its pump."""
 
 
+class OwnFilter(Feature):
+    """A filter that its owner wants to try: nothing is known of what it does."""
+
+    kind: Literal["own_filter"] = "own_filter"
+    flow_m3_s: FlowAmount
+
+
 WaterFeature = Annotated[
-    BogFilter | HighFlowFilter | Lip | Jet | Skimmer | Stream, Field(discriminator="kind")
+    BogFilter | HighFlowFilter | Lip | Jet | Skimmer | Stream | OwnFilter,
+    Field(discriminator="kind"),
 ]
 FEATURES: tuple[str, ...] = tuple(
     stored.model_fields["kind"].default for stored in get_args(get_args(WaterFeature)[0])

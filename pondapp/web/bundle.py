@@ -23,7 +23,8 @@ INSIDE = "/app/"  # where worker.js puts the pack
 LICENCE = re.compile(r"\.dist-info/.*(licen[cs]e|copying|notice|authors)", re.IGNORECASE)
 UNUSED = re.compile(
     r"\.dist-info/|\.data/|\.pyi$|/py\.typed$|/__pycache__/|/tests?/|/testsuite/"
-    r"|^flet/testing/|^pydantic/v1/|^pydantic/mypy\.py$|^pint/_typing_tests"
+    r"|^flet/testing/|^pydantic/(v1|experimental|deprecated)/|^pydantic/(mypy|color)\.py$"
+    r"|^pint/(_typing_tests|(default|constants)_en\.txt$)"
     r"|^(flet/(pytest_plugin|utils/griffe_deprecations|messaging/flet_(socket|dart_bridge)_server)"
     r"|msgpack/fallback|platformdirs/(windows|macos|_?android|ios|testing|__main__)"
     r"|pint/(testing|matplotlib|pint_convert)|annotated_types/test_cases|segno/(cli|__main__))\.py$"

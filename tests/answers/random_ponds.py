@@ -18,6 +18,7 @@ from pondapp.models.circuit import (
     Jet,
     Line,
     Lip,
+    OwnFilter,
     Pipe,
     Pump,
     Skimmer,
@@ -124,7 +125,7 @@ def _band(rng: Random) -> Band | None:
 
 
 def _feature(rng: Random, number: int, volume: float) -> WaterFeature:
-    kind = rng.choice(("bog", "bog", "high_flow", "lip", "lip", "jet", "skimmer", "stream"))
+    kind = rng.choice(("bog", "bog", "high_flow", "lip", "lip", "jet", "skimmer", "stream", "own"))
     key, name, band = f"f{number}", f"{kind} {number}", _band(rng)
     if kind == "bog":
         bed = volume * _log_between(rng, 0.03, 0.4)
@@ -138,6 +139,8 @@ def _feature(rng: Random, number: int, volume: float) -> WaterFeature:
         return Lip(id=key, name=name, band=band, width_m=width, fall_m=fall)
     if kind == "jet":
         return Jet(id=key, name=name, band=band, flow_m3_s=_log_between(rng, 200, 3000) * LPH)
+    if kind == "own":
+        return OwnFilter(id=key, name=name, band=band, flow_m3_s=_log_between(rng, 100, 6000) * LPH)
     if kind == "stream":
         return _stream(rng, key, name, band)
     return Skimmer(id=key, name=name, band=band, opening_m=_log_between(rng, 0.1, 0.5))

@@ -6,6 +6,7 @@ from pondapp.models.circuit import (
     HighFlowFilter,
     Jet,
     Lip,
+    OwnFilter,
     Skimmer,
     Stream,
 )
@@ -33,5 +34,6 @@ SAMPLES: dict[str, Feature] = {
             freeboard_m=0.08,
             inlet_depth_m=0.6,
         ),
+        OwnFilter(id="one", name="Tower of jars", flow_m3_s=2e-4),
     )
 }

@@ -107,6 +107,7 @@ class FeatureKind(Generic[F]):
         symbol: What it looks like in the picture of a pond.
         alive: Whether bacteria live in it: it cleans the water, and needs water round the clock.
             All else may rest with a timer.
+        known: Whether what it does for the fish can be reckoned; else it counts for nothing.
         falls: Whether water falls from it and takes up air.
         takes_falls: Whether a waterfall usually starts at it.
         gravel: Whether gravel fills it, so that water has the gaps only.
@@ -122,6 +123,7 @@ class FeatureKind(Generic[F]):
     size: ClassVar[Size | None] = None
     symbol: ClassVar[Symbol] = "box"
     alive: ClassVar[bool] = False
+    known: ClassVar[bool] = True
     falls: ClassVar[bool] = False
     takes_falls: ClassVar[bool] = False
     gravel: ClassVar[bool] = False

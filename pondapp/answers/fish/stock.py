@@ -252,6 +252,9 @@ class _Reckoned:
         if supply.flow <= 0.0:
             self._leave(feature, NO_WATER[supply.how])
             return
+        if not kind.known:
+            self._leave(feature, "nobody knows what it does, so it counts for nothing")
+            return
         self.passed[branch.id] = max(self.passed.get(branch.id, 0.0), supply.flow)
         volume = kind.media_volume(feature)
         if volume is None:

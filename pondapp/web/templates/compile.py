@@ -50,9 +50,21 @@ def untyped(source: bytes) -> ast.Module:
     return module
 
 
+def by_line(module: ast.Module) -> ast.Module:
+    """A module that knows the line at which each part of it begins, and no more.
+
+    Columns and ends would mark a part of a source in a report of an error, and no source ships.
+    """
+    for node in ast.walk(module):
+        at = vars(node)
+        if "lineno" in at:
+            at.update(end_lineno=at["lineno"], col_offset=-1, end_col_offset=-1)
+    return module
+
+
 def compiled(path: str, source: bytes) -> bytes:
     """Bytes of the file that an import takes instead of the source."""
-    tree = untyped(source) if path.startswith(OURS) else source
+    tree = by_line(untyped(source) if path.startswith(OURS) else ast.parse(source))
     code = compile(tree, path, "exec", dont_inherit=True, optimize=2)
     parts = held(code)
     data = marshal.dumps(code)

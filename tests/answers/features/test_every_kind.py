@@ -97,7 +97,7 @@ def dangerous_when_dry(kind: str) -> bool:
 def test_who_may_rest_with_a_timer_has_one_answer(kind: str) -> None:
     """Common practice: what bacteria live in needs water round the clock, and all else may rest."""
     may_rest = not KINDS[kind].alive
-    assert may_rest == (kind not in ("bog", "high_flow"))
+    assert may_rest == (kind not in ("bog", "high_flow", "own_filter"))
     assert told_to_rest(pond_with(SAMPLES[kind], hours=8.0)) == may_rest
     assert rests_at_the_pump(kind) == may_rest
     assert rests_on_a_pump_of_its_own(kind) == may_rest
@@ -117,7 +117,7 @@ def test_quick_sizing_asks_as_a_saved_pond_does() -> None:
 
 @every_kind
 def test_who_cleans_has_one_answer(kind: str) -> None:
-    assert counted_as_filter(kind) == KINDS[kind].alive
+    assert counted_as_filter(kind) == (KINDS[kind].alive and KINDS[kind].known)
     media = KINDS[kind].alive and KINDS[kind].media_volume(SAMPLES[kind])
     assert bool(media) == KINDS[kind].alive
 
