@@ -117,9 +117,9 @@ def test_quick_sizing_asks_as_a_saved_pond_does() -> None:
 
 @every_kind
 def test_who_cleans_has_one_answer(kind: str) -> None:
-    assert counted_as_filter(kind) == (KINDS[kind].alive and KINDS[kind].known)
-    media = KINDS[kind].alive and KINDS[kind].media_volume(SAMPLES[kind])
-    assert bool(media) == KINDS[kind].alive
+    cleans = KINDS[kind].alive and KINDS[kind].known
+    assert counted_as_filter(kind) == cleans
+    assert bool(cleans and KINDS[kind].media_volume(SAMPLES[kind])) == cleans
 
 
 @every_kind
