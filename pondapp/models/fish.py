@@ -14,6 +14,8 @@ class FishGroup(Document):
 
     id: Id
     name: Name
+    species: Id | None = None
+    """Of the list of common pond fish; none where the kind was typed."""
     count: Annotated[int, Field(ge=1, le=100_000)]
     length_m: FishLength
     grown_length_m: FishLength | None = None

@@ -6,6 +6,7 @@ import flet as ft
 
 from pondapp.models.pond import Pond
 from pondapp.ui.fish import fish_form as form
+from pondapp.ui.fish import fish_kinds
 from pondapp.ui.fish.fish_answer import answer
 from pondapp.ui.parts import fields, layout
 from pondapp.ui.parts.change import save_change
@@ -18,7 +19,7 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 
-def _group(typed: Typed, item: str, errors: dict[str, str]) -> ft.Control:
+def _group(typed: Typed, item: str, errors: dict[str, str], wants: list[ft.Control]) -> ft.Control:
     kind = f"{item}.name"
     name = typed.text(kind).strip() or t("Fish")
     told = t("{fish} are removed.", fish=name)
@@ -33,6 +34,7 @@ def _group(typed: Typed, item: str, errors: dict[str, str]) -> ft.Control:
                     ),
                 ]
             ),
+            *wants,
             layout.aside(
                 t("Remove {fish}", fish=name), lambda _: take_out(typed, form.GROUPS, item, told)
             ),
@@ -43,11 +45,13 @@ def _group(typed: Typed, item: str, errors: dict[str, str]) -> ft.Control:
 def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> list[ft.Control]:
     texts = typed.texts
     names = listed(texts, form.GROUPS)
-    lines = [_group(typed, item, errors) for item in names]
+    kinds = fish_kinds.told(pond, typed, system)
+    lines = [_group(typed, item, errors, wants) for item, wants in zip(names, kinds, strict=True)]
     if len(names) < form.MOST_GROUPS:
         grow = added(texts, form.GROUPS, free_name(texts, "g"))
         words = t("Add other fish") if names else t("Add fish")
         lines.append(layout.second_button(words, lambda _: typed.put(grow)))
+        lines.append(fish_kinds.list_of_kinds(typed, system))
     if names:
         lines.append(
             layout.small(t("Length now, from nose to the tip of the tail. Leave “Grown” empty "

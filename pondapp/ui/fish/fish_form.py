@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pondapp import units
+from pondapp.answers.fish.species import SPECIES, Picked
 from pondapp.answers.fish.stock import celsius, kelvin
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.models.base import limits_of
@@ -79,7 +80,32 @@ def fish_texts(pond: Pond, system: str) -> Texts:
         }
         texts = added(texts, GROUPS, group.id, GROUP.write(amounts, system, group.id))
         texts[f"{group.id}.name"] = group.name
+        texts |= {f"{group.id}.species": group.species} if group.species else {}
     return texts
+
+
+def pick(texts: Texts, item: str, species: str, system: str) -> Texts:
+    """The texts with one more group of a kind of the list; its count and length are still asked."""
+    kind = SPECIES[species]
+    known = GROUP.write({"grown_length": kind.grown}, system, item)
+    return added(
+        texts,
+        GROUPS,
+        item,
+        {**known, f"{item}.name": t(kind.name), f"{item}.species": species},
+    )
+
+
+def picked(texts: Texts, system: str) -> list[Picked]:
+    """The groups as far as they are typed, for what does not fit their kinds."""
+    return [
+        Picked(
+            SPECIES.get(texts.get(f"{item}.species", "")),
+            None if (count := GROUP.read(texts, system, item).values.get("count")) is None
+            else int(count),
+        )
+        for item in listed(texts, GROUPS)
+    ]  # fmt: skip
 
 
 def usual_warmest(pond: Pond, system: str) -> str:
@@ -88,7 +114,9 @@ def usual_warmest(pond: Pond, system: str) -> str:
     return units.show(rules.warmest_water, "temperature", system)
 
 
-def _group(texts: Texts, item: str, read: Amounts, errors: dict[str, str]) -> FishGroup | None:
+def _group(
+    texts: Texts, item: str, read: Amounts, errors: dict[str, str], known: set[str]
+) -> FishGroup | None:
     """One group, or none while something is missing or wrong."""
     errors |= read.errors
     length, grown = read.values.get("fish_length"), read.values.get("grown_length")
@@ -99,9 +127,11 @@ def _group(texts: Texts, item: str, read: Amounts, errors: dict[str, str]) -> Fi
         return None
     if length is None or not read.whole:
         return None
+    species = texts.get(f"{item}.species")
     return FishGroup(
         id=item,
         name=texts.get(f"{item}.name", "").strip()[:80] or t("Fish"),
+        species=species if species in known else None,
         count=int(read.values["count"]),
         length_m=length,
         grown_length_m=grown,
@@ -113,7 +143,9 @@ def read_fish(texts: Texts, pond: Pond, system: str) -> FishRead:
     errors: dict[str, str] = {}
     names = listed(texts, GROUPS)
     of_groups = {item: GROUP.read(texts, system, item) for item in names}
-    groups = [_group(texts, item, read, errors) for item, read in of_groups.items()]
+    # A newer version may have stored a kind that is of no list here: it stays.
+    known = {*SPECIES, *(group.species for group in pond.fish if group.species)}
+    groups = [_group(texts, item, read, errors, known) for item, read in of_groups.items()]
     asked = [one.key for one in FORM.fields if one.key != "feed" or texts.get("fed") == "weighed"]
     read = FORM.read(texts, system, only=asked)
     errors |= read.errors
