@@ -4,16 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.plumbing.path import Line
-from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import Health, health, usual_valves
+from pondapp.answers.tuning.evidence import DOUBTS, Doubt, Evidence
 from pondapp.core.base.messages import Message
 from pondapp.models.entry import Entry
-from pondapp.models.reading import Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +34,15 @@ def last_water_test(log: Sequence[LogItem], now: datetime) -> Entry | None:
     )
 
 
-def health_now(
-    worked: WorkedPond, line: Line, readings: Sequence[Reading], now: datetime
-) -> tuple[Health | None, bool]:
-    """A pump's health by its newest flow, valves as usual, and whether that tells of today.
+def health_now(evidence: Evidence, line: Line) -> tuple[Health | None, Doubt | None]:
+    """A pump's health by its newest flow, valves as usual, and why that does not tell of today.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    found = health(worked, line, readings, usual_valves(worked.pond, line))
-    return found, found is not None and flow_stands(worked.pond, line.id, found.now.at, now)
+    worked = evidence.worked
+    found = health(worked, line, evidence.readings, usual_valves(worked.pond, line))
+    return found, evidence.doubt_of(found.now.readings) if found else None
 
 
 def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> PumpGlance:
@@ -54,16 +51,15 @@ def pump_against_new(worked: WorkedPond, log: Sequence[LogItem], now: datetime) 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    readings = [item for item in until(log, now) if isinstance(item, Reading)]
-    found = []
+    evidence, found = Evidence(worked, log, now), []
     for line in worked.lines:
-        one, stands = health_now(worked, line, readings, now)
+        one, doubt = health_now(evidence, line)
         if one is None:
             found.append(PumpGlance("unknown", Message("Not measured yet")))
-        elif by_other_pump(worked.pond, line.id, one.now.at):
-            found.append(PumpGlance("unknown", Message("Measured with the old pump")))
-        elif not stands:
+        elif doubt == "old":
             found.append(PumpGlance("unknown", Message("Measured too long ago")))
+        elif doubt:
+            found.append(PumpGlance("unknown", Message(DOUBTS[doubt])))
         else:
             found.append(PumpGlance(one.severity, one.verdict.sentence))
     return min(found, key=lambda one: WORST_FIRST.index(one.severity))

@@ -11,7 +11,7 @@ from datetime import datetime
 from functools import cached_property, partial
 from typing import Literal
 
-from pondapp.answers.care.due import DAY, days_between, days_text, due, flow_stands
+from pondapp.answers.care.due import DAY, days_between, days_text, due
 from pondapp.answers.care.glance import health_now
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
@@ -25,10 +25,10 @@ from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
-from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves
 from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.tuning.evidence import Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, Value
@@ -89,7 +89,7 @@ def open_matters(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> O
         log: Its whole log, newest first. What is dated after now is no evidence.
         now: The time of now.
     """
-    of = _Evidence(worked, until(log, now), now)
+    of = _Known(worked, until(log, now), now)
     ahead = [item for item in log if moment(item) > now]
     parts: tuple[Callable[[], Iterator[Matter]], ...] = (
         partial(_water, of),
@@ -128,10 +128,10 @@ def proved(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> frozens
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    return _Evidence(worked, until(log, now), now).proved
+    return _Known(worked, until(log, now), now).proved
 
 
-class _Evidence:
+class _Known:
     """A pond with what is known of it; what several parts ask is worked out once."""
 
     def __init__(self, worked: WorkedPond, log: list[LogItem], now: datetime) -> None:
@@ -139,8 +139,12 @@ class _Evidence:
         self.pond = worked.pond
 
     @cached_property
+    def evidence(self) -> Evidence:
+        return Evidence(self.worked, self.log, self.now)
+
+    @property
     def readings(self) -> list[Reading]:
-        return [item for item in self.log if isinstance(item, Reading)]
+        return self.evidence.readings
 
     @cached_property
     def water(self) -> Standing:
@@ -154,11 +158,8 @@ class _Evidence:
             every = []
             for place in branch_places(self.worked, line):
                 seen = newest_at(self.readings, place.everywhere, place.rules, place.band)
-                stands = seen is not None and self.stands(seen.reading)
-                other = seen is not None and by_other_pump(
-                    self.pond, seen.reading.place_id, seen.reading.taken_at
-                )
-                every.append(_Measured(place, seen, stands, other))
+                doubt = self.evidence.doubt(seen.reading) if seen else None
+                every.append(_Measured(place, seen, doubt))
             found.append((line, every))
         return found
 
@@ -195,14 +196,14 @@ class _Evidence:
     @cached_property
     def places(self) -> Mapping[str, PlaceState]:
         """How each place is by the newest reading of its water, as the picture shows it."""
-        return states_of(self.worked, self.readings, self.now)
+        return states_of(self.worked, self.log, self.now)
 
     def stands(self, reading: Reading) -> bool:
         """Whether a flow reading tells how it is now."""
-        return flow_stands(self.pond, reading.place_id, reading.taken_at, self.now)
+        return self.evidence.doubt(reading) is None
 
 
-def _water(of: _Evidence) -> Iterator[Matter]:
+def _water(of: _Known) -> Iterator[Matter]:
     """What the tests say that still hold, and what they leave open."""
     pond, now, found = of.pond, of.now, of.water
     remarks = found.remarks(pond)
@@ -241,22 +242,26 @@ class _Measured:
 
     place: BranchPlace
     seen: LatestReading | None
-    stands: bool
-    other_pump: bool
-    """Whether that was read with another pump than the one of now."""
+    doubt: Doubt | None
+    """Why that does not tell how it is now."""
+
+    @property
+    def stands(self) -> bool:
+        """Whether a reading tells how it is now."""
+        return self.seen is not None and self.doubt is None
 
     @property
     def right(self) -> bool:
         """Whether a reading that stands is within what is wanted."""
         return (
             self.place.conflict is None
-            and self.stands
             and self.seen is not None
+            and self.doubt is None
             and self.seen.found.kind == "within"
         )
 
 
-def _flows(of: _Evidence) -> Iterator[Matter]:
+def _flows(of: _Known) -> Iterator[Matter]:
     """Each place where water comes out, by its newest reading."""
     every = [one for _, branches in of.measured for one in branches]
     yield from _unread(
@@ -264,16 +269,8 @@ def _flows(of: _Evidence) -> Iterator[Matter]:
         "Not measured yet: {names} and {count} more.",
         [one for one in every if one.seen is None],
     )
-    yield from _unread(
-        "Measured too long ago: {names}.",
-        "Measured too long ago: {names} and {count} more.",
-        [one for one in every if one.seen is not None and not one.stands and not one.other_pump],
-    )
-    yield from _unread(
-        "Measured with the old pump: {names}.",
-        "Measured with the old pump: {names} and {count} more.",
-        [one for one in every if one.other_pump],
-    )
+    for doubt, (all_of, some_of) in DOUBTED.items():
+        yield from _unread(all_of, some_of, [one for one in every if one.doubt == doubt])
     for one in every:
         if one.seen is None or not one.stands or one.right:
             continue
@@ -332,7 +329,7 @@ def _dry(name: str, *, alive: bool, goal: Goal, at: str) -> Matter:
     return Matter("danger" if alive else "wrong", Message(words, {"name": name}), goal, at)
 
 
-def _elsewhere(of: _Evidence) -> Iterator[Matter]:
+def _elsewhere(of: _Known) -> Iterator[Matter]:
     """What was measured at a pump as a whole, or where only a part of a branch's water passes."""
     names = of.worked.names
     bypassed = {item for line in of.worked.lines for one in line.branches for item in one.bypass}
@@ -349,7 +346,7 @@ def _elsewhere(of: _Evidence) -> Iterator[Matter]:
             yield Matter("wrong", Message(OFF[state.found.kind], values), "place", key)
 
 
-def _features(of: _Evidence) -> Iterator[Matter]:
+def _features(of: _Known) -> Iterator[Matter]:
     """What follows from a feature at its pond and is not right; of several alike once."""
     said: set[str] = set()
     for feature in of.worked.pond.fed:
@@ -364,13 +361,34 @@ def _seen_at(pond: Pond, place: BranchPlace) -> Goal:
     return "place" if feature_of(pond, place.place_id) else "measure"
 
 
+DOUBTED: Mapping[Doubt, tuple[str, str]] = {
+    "old": (
+        "Measured too long ago: {names}.",
+        "Measured too long ago: {names} and {count} more.",
+    ),
+    "replaced": (
+        "Measured with the old pump: {names}.",
+        "Measured with the old pump: {names} and {count} more.",
+    ),
+    "cleaned": (
+        "Measured before the cleaning: {names}.",
+        "Measured before the cleaning: {names} and {count} more.",
+    ),
+    "too much": (
+        "More than this pump can give was measured: {names}. Check the container, the time, and "
+        "which pump ran.",
+        "More than this pump can give was measured: {names} and {count} more. Check the "
+        "containers, the times, and which pump ran.",
+    ),
+}
+"""Places whose flow does not tell how it is now, all of them and some of many."""
 OFF = {
     "below": "{name}: {flow} is too little.",
     "above": "{name}: {flow} is too much.",
 }
 
 
-def _plan(of: _Evidence) -> Iterator[Matter]:
+def _plan(of: _Known) -> Iterator[Matter]:
     """Whether everything can work together."""
     for feature in left_dry(of.pond):
         words = Message("{name}: no branch brings it water.", {"name": feature.name})
@@ -384,7 +402,7 @@ def _plan(of: _Evidence) -> Iterator[Matter]:
             yield Matter(severity, told, "plan")
 
 
-def _pumps(of: _Evidence) -> Iterator[Matter]:
+def _pumps(of: _Known) -> Iterator[Matter]:
     """Whether each pump is enough, and whether it wants cleaning."""
     pond = of.pond
     notes = list(of.worked.plan.notes)
@@ -427,10 +445,10 @@ def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter
     return Matter(severity, Message(template, {"name": pump.name}), "pumps")
 
 
-def _health(of: _Evidence, line: Line) -> Iterator[Matter]:
+def _health(of: _Known, line: Line) -> Iterator[Matter]:
     """What the newest flow says of the pump's wear; behind valves only against a day before."""
-    found, stands = health_now(of.worked, line, of.readings, of.now)
-    if found is None or not stands or found.now.dry:
+    found, doubt = health_now(of.evidence, line)
+    if found is None or doubt or found.now.dry:
         return
     if found.verdict.state not in ("clean it", "look"):
         return
@@ -447,7 +465,7 @@ STATES: Mapping[State, Severity] = {
 }
 
 
-def _fish(of: _Evidence) -> Iterator[Matter]:
+def _fish(of: _Known) -> Iterator[Matter]:
     """Whether filter and oxygen carry the fish, in the warmest week too."""
     if of.pond.fish:
         flows = standing_flows(of.worked, of.readings, of.now)
@@ -455,7 +473,7 @@ def _fish(of: _Evidence) -> Iterator[Matter]:
         yield Matter(STATES[found.worse.state], found.verdict, "fish")
 
 
-def _work(of: _Evidence) -> Iterator[Matter]:
+def _work(of: _Known) -> Iterator[Matter]:
     """Work that is due. Old readings are told place by place, so they are left out here."""
     for job in due(of.pond, of.log, of.now):
         if job.job == "measure" or not job.is_due:

@@ -10,12 +10,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from math import hypot
 
-from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.learning.priors import EVENLY
+from pondapp.answers.log.cleanings import of_branch, of_pump
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.log.trend import flow_of
 from pondapp.answers.measuring.flow import Measured
-from pondapp.answers.plumbing.path import feature_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.flow_sets import BranchPlace, set_of
 from pondapp.answers.tuning.turns import flow_of_set
@@ -150,16 +149,14 @@ def _cleanings(
     for item in log:
         if not isinstance(item, Entry):
             continue
-        what = item.what
-        if what.kind == "pump_change":
+        if item.what.kind == "pump_change":
             pump.add(item.when)
             changed = item.when if changed is None else max(changed, item.when)
-        elif what.kind == "cleaning":
-            if what.part in ("pump", "all"):
-                pump.add(item.when)
-            for place in places:
-                if _is_behind(worked, place, what.part):
-                    dirt[place.branch.id].add(item.when)
+        if of_pump(item):
+            pump.add(item.when)
+        for place in places:
+            if of_branch(worked.pond, place.branch, item):
+                dirt[place.branch.id].add(item.when)
     clean = set_of(worked.pond.clean, line)
     if clean is not None:
         ids = {one.reading_id for one in clean.places}
@@ -167,19 +164,6 @@ def _cleanings(
         if taken:
             pump.add(min(taken) - _BEFORE)
     return sorted(pump), changed, {key: sorted(found) for key, found in dirt.items()}
-
-
-def _is_behind(worked: WorkedPond, place: BranchPlace, part: str) -> bool:
-    """Whether what was cleaned is something that a branch feeds."""
-    if part == "all":
-        return bool(place.branch.feeds)
-    for feature_id in place.branch.feeds:
-        feature = feature_of(worked.pond, feature_id)
-        if feature is not None and feature.kind == part:
-            return True
-        if feature is not None and part == "filter" and not KINDS[feature.kind].cleaned_apart:
-            return True
-    return False
 
 
 def timeline(

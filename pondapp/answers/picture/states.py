@@ -7,12 +7,13 @@ from datetime import datetime
 from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
-from pondapp.answers.log.log import until
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.measuring.flow import Measured, judged_sum
 from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
 from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.tuning.evidence import DOUBTS, Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import newest_at
 from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.models.circuit import Branch, Line
@@ -28,7 +29,7 @@ WORDS = {
 }
 
 
-PASSED = ("Too long ago", "Measured with the old pump")
+PASSED = tuple(DOUBTS.values())
 """Words of what a reading said once, and does not say of now."""
 
 
@@ -107,44 +108,38 @@ def _flows_again(line: Line, found: Mapping[str, PlaceState]) -> bool:
     )
 
 
-def _summed(
-    worked: WorkedPond, line: Line, log: Sequence[Reading], now: datetime
-) -> PlaceState | None:
+def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | None:
     """How a pump is by the sum of its branches, where that is newer than what it gave as a whole.
 
     One branch without water says what is wrong by itself.
     """
-    flow = line_flow(worked, line, log)
+    flow = line_flow(worked, line, evidence.readings)
     if flow is None or not flow.summed or flow.dry:
         return None
     target, rules = worked.wanted.place(line.id), worked.rules.measuring
     band = target.band if target else None
     parts = {one.reading.place_name: one.found.flow.spread for one in flow.seen}
     found = judged_sum(parts, flow.spread, band, rules)
-    newest = max((one.reading for one in flow.seen), key=lambda one: one.taken_at)
-    places = tuple(one.reading.place_name for one in flow.seen)
+    newest = max(flow.readings, key=lambda one: one.taken_at)
+    places = tuple(one.place_name for one in flow.readings)
     state = replace(_state(newest, found), summed=places)
-    first = min(one.reading.taken_at for one in flow.seen)
-    return _as_of_now(state, worked.pond, line.id, first, now) or state
-
-
-def _as_of_now(
-    state: PlaceState, pond: Pond, place_id: str, taken_at: datetime, now: datetime
-) -> PlaceState | None:
-    """What a reading still says where it does not tell how it is now; None where it does."""
-    word = past_word(pond, place_id, taken_at, now)
-    return replace(state, severity="unknown", word=word) if word else None
+    return _doubted(state, evidence.doubt_of(flow.readings))
 
 
 def past_word(pond: Pond, place_id: str, taken_at: datetime, now: datetime) -> str:
     """Why a reading does not tell how it is now, in a word; empty where it does."""
     if by_other_pump(pond, place_id, taken_at):
-        return PASSED[1]
-    return "" if flow_stands(pond, place_id, taken_at, now) else PASSED[0]
+        return DOUBTS["replaced"]
+    return "" if flow_stands(pond, place_id, taken_at, now) else DOUBTS["old"]
+
+
+def _doubted(state: PlaceState, doubt: Doubt | None) -> PlaceState:
+    """A state, of which nothing is known where its reading does not tell how it is now."""
+    return replace(state, severity="unknown", word=DOUBTS[doubt]) if doubt else state
 
 
 def states_of(
-    worked: WorkedPond, readings: Sequence[Reading], now: datetime
+    worked: WorkedPond, log: Sequence[LogItem], now: datetime
 ) -> Mapping[str, PlaceState]:
     """How each place is that was measured, or that no water reaches; all others are not known.
 
@@ -152,23 +147,23 @@ def states_of(
 
     Args:
         worked: The pond.
-        readings: Its readings. Those dated after now are no evidence.
+        log: Its log. What is dated after now is no evidence.
         now: The time of now.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
-    pond, log, rules = worked.pond, until(readings, now), worked.rules.measuring
+    pond, rules, evidence = worked.pond, worked.rules.measuring, Evidence(worked, log, now)
     found: dict[str, PlaceState] = {}
     for key, everywhere, fed, rests in _waters(worked):
         wanted = (worked.wanted.place(one) for one in (key, *everywhere))
         target = next((one for one in wanted if one), None)
-        seen = newest_at(log, everywhere, rules, target.band if target else None)
+        seen = newest_at(evidence.readings, everywhere, rules, target.band if target else None)
         if seen is None:
             continue
         state = _state(seen.reading, seen.found)
-        if past := _as_of_now(state, pond, key, seen.reading.taken_at, now):
-            state = past
+        if doubt := evidence.doubt(seen.reading):
+            state = _doubted(state, doubt)
         elif rests:  # nothing is wanted there
             word = "Dry" if seen.found.dry else WORDS["no target"]
             state = replace(state, severity="unknown", word=word)
@@ -176,7 +171,7 @@ def states_of(
             state = replace(state, severity="danger")
         found[key] = state
     for line in worked.lines:
-        whole = _summed(worked, line, log, now)
+        whole = _summed(worked, line, evidence)
         if whole is not None:
             found[line.id] = whole
         elif _flows_again(line, found):

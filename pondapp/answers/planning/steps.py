@@ -21,7 +21,6 @@ from pondapp.answers.tuning.tune import states
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Amount, Message, counted
-from pondapp.models.reading import Reading
 
 Part = Literal[
     "water", "fish", "things", "path", "plumbing", "pumps", "plan", "tune", "shopping"
@@ -165,11 +164,10 @@ def _tuned(
     turned_at: Mapping[str, datetime],
     in_hand: InHand | None,
 ) -> Found:
-    readings = [item for item in log if isinstance(item, Reading)]
     found = [
         state
         for line in worked.lines
-        for state in states(worked, line, readings, turned_at, now, in_hand)
+        for state in states(worked, line, log, turned_at, now, in_hand)
     ]
     if not found:
         return "open", Message("Nothing is planned for this pump yet.")

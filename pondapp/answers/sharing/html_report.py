@@ -8,6 +8,7 @@ from pondapp import units
 from pondapp.answers.features.at_pond import told_of
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.log.dates import day_text
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.picture import picture
 from pondapp.answers.picture.states import NOT_MEASURED, PlaceState, states_of
 from pondapp.answers.picture.svg import svg
@@ -20,7 +21,6 @@ from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Pipe
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Reading
 from pondapp.words import current_language, sentence, t, within
 
 STYLE = (
@@ -35,13 +35,13 @@ DRAWING = 640.0  # width of the picture of the pond
 VALVES = {"ball": "ball valve", "gate": "gate valve"}
 
 
-def plan_page(worked: WorkedPond, readings: Iterable[Reading], system: str, now: datetime) -> str:
+def plan_page(worked: WorkedPond, log: Sequence[LogItem], system: str, now: datetime) -> str:
     """The page, as HTML whose every text is spelled so that a browser takes it for text alone."""
     pond = worked.pond
     day = day_text(now)
     parts = [f"<h1>{escape(pond.name)}</h1>", _small(t("Printed {day}", day=day))]
     try:
-        states = states_of(worked, tuple(readings), now)
+        states = states_of(worked, log, now)
         parts += _picture(worked, states, system)
         parts += _flows(worked, states, system)
         parts += _features(worked, states, system)

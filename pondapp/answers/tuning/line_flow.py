@@ -28,6 +28,11 @@ class LineFlow:
     """Whether it is the sum over the branches."""
 
     @property
+    def readings(self) -> tuple[Reading, ...]:
+        """What it rests on."""
+        return tuple(one.reading for one in self.seen)
+
+    @property
     def dry(self) -> tuple[str, ...]:
         """Where no water came."""
         return tuple(one.reading.place_name for one in self.seen if one.found.dry)

@@ -6,14 +6,13 @@ from datetime import datetime
 from typing import Literal
 
 from pondapp import units
-from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import Severity
-from pondapp.answers.log.log import until
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
-from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped, pumped
+from pondapp.answers.tuning.evidence import DOUBTS, Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
     InHand,
@@ -39,12 +38,11 @@ from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
-State = Literal["to do", "off", "again", "old", "replaced", "open", "conflict", "in"]
+State = Doubt | Literal["to do", "off", "again", "open", "conflict", "in"]
 SEVERITY: Mapping[State, Severity] = {
     "to do": "unknown",
     "again": "unknown",
-    "old": "unknown",
-    "replaced": "unknown",
+    **dict.fromkeys(DOUBTS, "unknown"),
     "open": "unknown",
     "off": "wrong",
     "conflict": "wrong",
@@ -193,7 +191,7 @@ def _aim(aim: float) -> dict[str, Amount]:
 def states(
     worked: WorkedPond,
     line: Line,
-    log: Sequence[Reading],
+    log: Sequence[LogItem],
     turned_at: Mapping[str, datetime],
     now: datetime,
     in_hand: InHand | None = None,
@@ -203,7 +201,7 @@ def states(
     Args:
         worked: The pond.
         line: One of its lines.
-        log: The pond's readings.
+        log: The pond's log.
         turned_at: When the valve of a branch was last turned, by the branch's id.
         now: The time of now. What is dated later is no evidence.
         in_hand: What is filled at each place, on which its aim depends a little.
@@ -212,31 +210,26 @@ def states(
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     places = branch_places(worked, line, in_hand)
-    return tuple(state_of(worked.pond, place, log, turned_at, now) for place in places)
+    evidence = Evidence(worked, log, now)
+    return tuple(state_of(evidence, place, turned_at) for place in places)
 
 
 def state_of(
-    pond: Pond,
-    place: BranchPlace,
-    log: Sequence[Reading],
-    turned_at: Mapping[str, datetime],
-    now: datetime,
+    evidence: Evidence, place: BranchPlace, turned_at: Mapping[str, datetime]
 ) -> BranchState:
-    """How far the tuning of a branch is, by the pond's readings and the last turns of valves.
+    """How far the tuning of a branch is, by the pond's log and the last turns of valves.
 
     Raises:
         PondError: A reading's numbers cannot be.
     """
-    seen = newest_at(until(log, now), place.everywhere, place.rules, place.band)
+    seen = newest_at(evidence.readings, place.everywhere, place.rules, place.band)
     state: State = "to do"
     if seen is not None:
         taken_at = seen.reading.taken_at
         if any(taken_at < at for at in turned_at.values()):
             state = "again"
-        elif by_other_pump(pond, seen.reading.place_id, taken_at):
-            state = "replaced"
-        elif not flow_stands(pond, seen.reading.place_id, taken_at, now):
-            state = "old"
+        elif doubt := evidence.doubt(seen.reading):
+            state = doubt
         else:
             state = deviation(seen.found, place).state
     return BranchState(place, seen, state)
@@ -254,7 +247,7 @@ def standing(pond: Pond, state: BranchState, now: datetime) -> LatestReading | N
         OutOfRange: A changed rule cannot be.
     """
     seen = state.seen
-    if seen is None or state.state in ("again", "old", "replaced"):
+    if seen is None or state.state == "again" or state.state in DOUBTS:
         return None
     age = (now - seen.reading.taken_at).total_seconds()
     return seen if age <= rules_for(pond).measuring.same_setting else None

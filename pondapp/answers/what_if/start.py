@@ -4,14 +4,13 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from pondapp.answers.learning.kept import learned_once
-from pondapp.answers.log.log import LogItem, until
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.states import PASSED, states_of
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.what_if.read_line import ReadLine
 from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import PondError
-from pondapp.models.reading import Reading
 
 
 def as_read(
@@ -34,7 +33,6 @@ def as_read(
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be; the message says why.
     """
-    readings = [item for item in until(log, now) if isinstance(item, Reading)]
     read: dict[str, ReadLine] = {}
     for line in worked.lines:
         if pump_of(worked.pond, line) is None:
@@ -45,7 +43,7 @@ def as_read(
             continue
         if found.reads:
             read[line.id] = ReadLine(found)
-    states = states_of(worked, readings, now) if readings else {}
+    states = states_of(worked, log, now)
     seen = {key: one for key, one in states.items() if one.word not in PASSED}
     return Trial(worked, read, seen)
 

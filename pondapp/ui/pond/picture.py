@@ -201,7 +201,7 @@ def PondPicture(pond: Pond) -> Any:
 
     try:
         worked = worked_now(pond)
-        states = states_of(worked, session.logs.readings_of(pond.id), datetime.now(UTC))
+        states = states_of(worked, session.logs.items_of(pond.id), datetime.now(UTC))
         drawing = picture(worked, states, width, theme.drawn(theme.TOUCH))
     except PondError as problem:
         return layout.caution(units.explain(problem, system))
@@ -251,7 +251,7 @@ def small(pond: Pond) -> list[ft.Control]:
     if not known or known[0] is not pond or known[1] is not log or known[2:4] != at:
         try:
             worked = worked_now(pond)
-            states = states_of(worked, logs.readings_of(pond.id), now)
+            states = states_of(worked, log, now)
             known = (pond, log, *at, picture(worked, states, width, SMALL))
         except PondError:  # told below it
             return []

@@ -1,16 +1,14 @@
 """Is the pump well: what it gives against what it should, what it lost, and where to look."""
 
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from typing import Any, cast
 
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.care.due import flow_stands
 from pondapp.answers.log.log import until
-from pondapp.answers.picture.standing_flows import most_given
 from pondapp.answers.plumbing.path import Line
-from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pumps.health import (
     Health,
     Valves,
@@ -20,6 +18,7 @@ from pondapp.answers.pumps.health import (
     usual_valves,
 )
 from pondapp.answers.pumps.lost_since import baseline, missing_places
+from pondapp.answers.tuning.evidence import Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import flow_set, with_clean
 from pondapp.answers.tuning.line_flow import LineFlow, line_flow
 from pondapp.core.base.errors import PondError
@@ -91,16 +90,13 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
     return facts
 
 
-def _began(now: LineFlow) -> datetime:
-    """When the oldest of the readings was taken that a flow comes from."""
-    return min(one.reading.taken_at for one in now.seen)
-
-
-def _outdated(pond: Pond, line: Line, now: LineFlow) -> str:
-    """Why the newest flow does not tell how the pump is today; empty where it does."""
-    if not flow_stands(pond, line.id, _began(now), datetime.now(UTC)):
-        return t("Measured too long ago to say how the pump is today: time it again.")
-    return ""
+OUTDATED: Mapping[Doubt, str] = {
+    "replaced": "Measured with the old pump: time it again.",
+    "cleaned": "Measured before the cleaning: time it again.",
+    "old": "Measured too long ago to say how the pump is today: time it again.",
+    "too much": "More than this pump can give: check the container, the time, and which pump runs.",
+}
+"""Why the newest flow does not tell how the pump is today."""
 
 
 def _answer(found: Health, outdated: str, system: str) -> list[ft.Control]:
@@ -169,6 +165,8 @@ def HealthPage() -> Any:
         if now is None:
             return layout.screen(route, title, [*which, *_to_measure(pond, line, log)])
         found = health(worked, line, log, valves)
+        evidence = Evidence(worked, session.logs.items_of(pond.id), datetime.now(UTC))
+        doubt = evidence.doubt_of(now.readings)
     except PondError as problem:
         said = layout.caution(units.explain(problem, system))
         return layout.screen(route, title, [*which, said])
@@ -182,19 +180,15 @@ def HealthPage() -> Any:
         controls.append(
             layout.choice(t("How the valves stand"), options, valves, typed.note(key))
         )  # fmt: skip
-    outdated = ""
-    if by_other_pump(pond, line.id, _began(now)):
-        outdated = t("Measured with the old pump: time it again.")
+    outdated = t(OUTDATED[doubt]) if doubt else ""
+    if doubt == "replaced":
         # Held against the curve of the pump of now it would say something that is not so.
         shown = severity.card("unknown", outdated, [_measured(now, system)])
         controls = [*which, region([shown])]
     elif found is not None:
-        outdated = _outdated(pond, line, now)
         controls += _answer(found, outdated, system)
     controls.append(layout.main_button(t("Time the branches again"), go(f"/pond/{pond.id}/tune")))
-    most = most_given(worked, line)
-    can_be = most is None or now.flow - now.doubt <= most
-    if not now.dry and not outdated and can_be:
+    if not now.dry and not doubt:
         controls.append(layout.second_button(t("Save as the clean pump"), mark_clean))
     controls.append(to_pump_off(pond))
     return layout.screen(route, title, controls)

@@ -58,7 +58,7 @@ def SharePage() -> Any:
             say(t("The pond and its log are in your downloads."))
 
     async def show_printed(_: Any) -> None:
-        log = session.logs.readings_of(pond.id)
+        log = session.logs.items_of(pond.id)
         printed = plan_page(worked_now(pond), log, session.system, datetime.now(UTC))
         if await page.ask("show", seconds=3, data=printed) == "done":
             return

@@ -42,6 +42,8 @@ WORDS = {
     "again": "Time it again: a valve was turned since",
     "old": "Time it again: measured too long ago",
     "replaced": "Time it again: measured with the old pump",
+    "cleaned": "Time it again: measured before the cleaning",
+    "too much": "More than this pump can give: check the container, the time, and which pump runs",
 }
 """What is to be said of a state besides how bad it is."""
 
@@ -136,7 +138,7 @@ def TunePage() -> Any:
     route, log = f"/pond/{pond.id}/tune", session.logs.readings_of(pond.id)
     try:
         found = states(
-            worked_now(pond), line, log, turned_at, datetime.now(UTC),
+            worked_now(pond), line, session.logs.items_of(pond.id), turned_at, datetime.now(UTC),
             in_hand(pond),
         )  # fmt: skip
     except PondError as problem:

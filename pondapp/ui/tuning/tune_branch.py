@@ -12,6 +12,7 @@ from pondapp.answers.measuring.steadiness import steadiness_at
 from pondapp.answers.methods.kinds import BUCKET, NOTHING
 from pondapp.answers.methods.method import Entered
 from pondapp.answers.plumbing.path import Line, lines_of
+from pondapp.answers.tuning.evidence import Evidence
 from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
     InHand,
@@ -259,8 +260,8 @@ def TuneBranchPage() -> Any:
         found = measured_by(method, place.band, place.rules, steady)
     elif not entry.running:
         try:
-            log = session.logs.readings_of(pond.id)
-            seen = standing(pond, state_of(pond, place, log, turned_at, now), now)
+            evidence = Evidence(worked_now(pond), session.logs.items_of(pond.id), now)
+            seen = standing(pond, state_of(evidence, place, turned_at), now)
         except PondError:
             seen = None  # the list of branches says what is wrong
     if seen is not None:

@@ -140,7 +140,7 @@ def test_branches_that_are_right_prove_no_pump_whose_sum_is_too_little_for_the_p
     own = Band(low_m3_s=2e-4, target_m3_s=4e-4, high_m3_s=None)
     lip = Lip(id="lip", name="Sheet", width_m=0.1, band=own)
     line = LINE.model_copy(update={"branches": (Branch(id="b", name="B", feeds=("lip",)),)})
-    pond = POND.model_copy(
+    pond = with_pump(60_000.0, 5.0).model_copy(
         update={"water": TypedVolume(volume_m3=60.0), "fed": (lip,), "lines": (line,)}
     )
     worked = WorkedPond(pond)
@@ -234,7 +234,7 @@ def test_a_test_ages_into_not_known_and_so_does_a_flow() -> None:
     stale = matters([*flows, a_test(1, **GOOD), cleaned(1)])
     assert told(stale.worst).startswith("Measured too long ago: ")
     monthly = with_days(POND, "measure", 30)
-    assert matters([*flows, a_test(1, **GOOD), cleaned(1)], monthly).worst.severity == "right"
+    assert matters([*flows, a_test(1, **GOOD), cleaned(17)], monthly).worst.severity == "right"
 
 
 def test_what_is_dated_in_the_future_is_no_evidence() -> None:

@@ -20,6 +20,7 @@ from pondapp.answers.plumbing.network import network_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
+from pondapp.answers.tuning.evidence import Evidence
 from pondapp.answers.tuning.flow_sets import (
     branch_places,
     changes_since,
@@ -51,6 +52,7 @@ NOW = datetime(2026, 5, 1, 12, tzinfo=UTC)
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.00005)
 RULES = MeasuringAssumptions()
 CURVE = LabelCurve(3.0, 4000 * LPH)
+STRONG = POND.pumps[0].model_copy(update={"max_flow_m3_s": 12_000 * LPH})
 
 
 def reading(place_id: str, flow: float, at: datetime, number: int = 0) -> Reading:
@@ -281,17 +283,19 @@ def test_a_reading_at_anything_that_takes_the_whole_branch_is_one_of_the_branch(
 
 
 def test_a_reading_by_any_method_tells_how_a_valve_stands_until_one_is_turned() -> None:
-    place = branch_places(WorkedPond(POND), LINE)[0]
+    pond = POND.model_copy(update={"pumps": (STRONG,)})
+    worked = WorkedPond(pond)
+    place = branch_places(worked, LINE)[0]
     meter = MeterReading(flow_m3_s=4.0 * place.band.target, tolerance=0.02)
     log = [reading("bog", place.band.target, NOW).model_copy(update={"method": meter})]
     soon = NOW + timedelta(minutes=5)
-    seen = standing(POND, state_of(POND, place, log, {}, soon), soon)
+    seen = standing(pond, state_of(Evidence(worked, log, soon), place, {}), soon)
     assert seen is not None
     assert str(deviation(seen.found, place).sentence).startswith("4 times the aim")
-    assert standing(POND, state_of(POND, place, log, {"b": soon}, soon), soon) is None
+    assert standing(pond, state_of(Evidence(worked, log, soon), place, {"b": soon}), soon) is None
     in_days = NOW + timedelta(days=3)
-    assert standing(POND, state_of(POND, place, log, {}, in_days), in_days) is None
-    assert standing(POND, state_of(POND, place, [], {}, soon), soon) is None
+    assert standing(pond, state_of(Evidence(worked, log, in_days), place, {}), in_days) is None
+    assert standing(pond, state_of(Evidence(worked, [], soon), place, {}), soon) is None
 
 
 def test_where_there_is_no_valve_no_opening_is_told() -> None:
@@ -349,7 +353,8 @@ def test_where_the_demands_of_a_branch_conflict_no_flow_is_right() -> None:
     row = Branch(id="a", name="Row", pipe=HOSE, feeds=("bog", "lip"))
     line = LINE.model_copy(update={"branches": (row,)})
     wide = Lip(id="lip", name="Lip", width_m=0.6)
-    pond = POND.model_copy(update={"lines": (line,), "fed": (POND.fed[0], wide)})
+    parts = {"lines": (line,), "fed": (POND.fed[0], wide), "pumps": (STRONG,)}
+    pond = POND.model_copy(update=parts)
     (place,) = branch_places(WorkedPond(pond), line)
     assert place.place_id == "lip"
     assert place.band.low >= 4000 * LPH
