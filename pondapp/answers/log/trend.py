@@ -36,6 +36,12 @@ WEEK = 7 * DAY  # s; readings closer together say nothing of a month
 TOO_SHORT = Message(
     "Not decided: these readings are too close together, or too rough, to look a month ahead."
 )
+OUTSIDE = {
+    "below": Message("It is less than what is wanted by now: clean, then measure again."),
+    "above": Message(
+        "It is more than what is wanted: turn its valve down a little, then measure again."
+    ),
+}
 MOST_READINGS = 60
 """Readings that a line is laid through: more would take longer and say no more."""
 
@@ -125,14 +131,15 @@ def place_trend(
         return answer("steady within what is wanted", _change(line), line=line)
     newest = found[0][0]
     stands = _stands(line, newest.timestamp() - start, band, certainty(rules.measuring))
-    if stands in ("below", "above"):
-        outside = Message("It is outside what is wanted by now: clean, then measure again.")
-        return answer("outside", _change(line), outside, line=line)
+    if stands in OUTSIDE:
+        return answer("outside", _change(line), OUTSIDE[stands], line=line)
     if stands == "undecided":
         unsure = Message(
             "Whether it is still within what is wanted is not known yet: time more fills."
         )
         return answer("not decided", _change(line), unsure, line=line)
+    if _steady(line):
+        return answer("steady within what is wanted", _change(line), line=line)
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
     way, sentence = _leaves(going, start, newest, rules.care.trend_horizon)
@@ -202,7 +209,18 @@ def _unsure(line: Trend, span: float) -> Message:
     )
 
 
+def _steady(line: Trend) -> bool:
+    """Whether no change can be told from none at all."""
+    return line.slope_low <= 0.0 <= line.slope_high
+
+
 def _change(line: Trend) -> Message:
+    give = {"give": Amount((line.slope_high - line.slope_low) / 2 * MONTH, "m3/s")}
+    if _steady(line):
+        words = "It is as steady as can be told, give or take {give} a month."
+        return Message(words, give)
+    if -line.slope * MONTH > line.centre_flow:  # more than there is: it will not go on like that
+        return Message("It falls faster than can go on for a month.")
     words = (
         "It falls by {change} a month, give or take {give}."
         if line.slope < 0
@@ -212,7 +230,7 @@ def _change(line: Trend) -> Message:
         words,
         {
             "change": Amount(abs(line.slope) * MONTH, "m3/s"),
-            "give": Amount((line.slope_high - line.slope_low) / 2 * MONTH, "m3/s"),
+            **give,
         },
     )
 

@@ -10,7 +10,7 @@ from pondapp.answers.log.log import LogItem, newest_first
 from pondapp.answers.log.trend import PlaceTrend, place_trend
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.models.entry import Cleaning, Entry
-from pondapp.models.reading import Bucket, Container, Fill, Reading
+from pondapp.models.reading import Bucket, Container, Fill, MeterReading, Reading
 
 START = datetime(2025, 4, 1, tzinfo=UTC)
 BUCKET = Container(id="b", name="Bucket", volume_m3=0.009, tolerance_m3=0.0001)
@@ -118,3 +118,33 @@ def test_no_more_is_foretold_to_be_lost_than_flows() -> None:
     _, words = asked(*[reading(day, flow) for day, flow in ((0, 1e-3), (4, 2e-4), (8, 9e-4))])
     assert "month ahead" in words
     assert "fall by" not in words
+
+
+def test_too_much_is_not_put_right_by_cleaning() -> None:
+    found, words = asked(*[reading(day, 1.4e-3 + 5e-6 * day) for day in range(0, 40, 4)])
+    assert found.way == "outside"
+    assert "turn its valve down" in words
+    assert "clean" not in words
+    found, words = asked(*[reading(day, 9e-4 - 5e-6 * day) for day in range(0, 40, 4)])
+    assert "clean" in words
+
+
+def test_a_steady_flow_neither_rises_nor_is_more_harmless() -> None:
+    for flow, way in ((1.15e-3, "steady within what is wanted"), (1.6e-3, "outside")):
+        log = []
+        for day in range(0, 40, 4):
+            meter = MeterReading(flow_m3_s=flow, tolerance=0.01)
+            log.append(reading(day, flow).model_copy(update={"method": meter}))
+        found, words = asked(*log)
+        assert found.way == way
+        assert words.startswith("It is as steady as can be told, give or take")
+        assert "rises" not in words
+        assert "no harm" not in words
+
+
+def test_a_fall_of_more_than_there_is_has_no_number() -> None:
+    flows = ((0, 2.5e-3), (3, 1.94e-3), (6, 1.39e-3), (8, 9.7e-4))
+    falling = [reading(day, flow) for day, flow in flows]
+    _, words = asked(*falling)
+    assert "It falls faster than can go on for a month." in words
+    assert "It falls by" not in words

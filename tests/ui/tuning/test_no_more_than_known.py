@@ -4,8 +4,8 @@ import asyncio
 from datetime import UTC, datetime, timedelta
 
 import pytest
-
 from drawn import Screen
+
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.entry import Cleaning, Entry
 from pondapp.models.reading import MeterReading, Reading
