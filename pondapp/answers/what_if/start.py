@@ -4,13 +4,14 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from pondapp.answers.learning.kept import learned_once
-from pondapp.answers.log.log import LogItem
+from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.picture.states import PASSED, states_of
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.what_if.read_line import ReadLine
 from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import PondError
+from pondapp.models.reading import Reading
 
 
 def as_read(
@@ -43,7 +44,8 @@ def as_read(
             continue
         if found.reads:
             read[line.id] = ReadLine(found)
-    states = states_of(worked, log, now)
+    measured = any(isinstance(item, Reading) for item in until(log, now))
+    states = states_of(worked, log, now) if measured else {}
     seen = {key: one for key, one in states.items() if one.word not in PASSED}
     return Trial(worked, read, seen)
 
