@@ -22,9 +22,17 @@ class Bounds(NamedTuple):
     open: bool = False
     """Whether readings leave more open there than the fit does."""
 
+    def close(self, flow: float) -> bool:
+        """Whether a flow [m3/s] is known closely enough for its figures to say anything."""
+        return self.told and max(flow - self.low, self.high - flow) <= FARTHEST * flow
+
     def not_below(self, floor: "Bounds") -> "Bounds":
         """The same, no end of it below that of another."""
-        return self._replace(low=max(self.low, floor.low), high=max(self.high, floor.high))
+        return self._replace(
+            low=max(self.low, floor.low),
+            high=max(self.high, floor.high),
+            told=self.told and floor.told,
+        )
 
 
 def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:

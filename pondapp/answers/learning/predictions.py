@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from math import log, sqrt
 
-from pondapp.answers.learning.intervals import FARTHEST, Bounds, bounds, bounds_of_pump
+from pondapp.answers.learning.intervals import Bounds, bounds, bounds_of_pump
 from pondapp.answers.learning.learning import Learning, shut
 from pondapp.answers.learning.standing import band_at, ever_read, stands
 from pondapp.answers.learning.timeline import usual_share
@@ -71,7 +71,7 @@ class FlowTold:
     @property
     def close(self) -> bool:
         """Whether it is known closely enough for its figures to say anything."""
-        return self.told and self.half <= FARTHEST * self.flow
+        return Bounds(self.low, self.high, self.told).close(self.flow)
 
     def working(self) -> tuple[Step, ...]:
         """How it was found."""

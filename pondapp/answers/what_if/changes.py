@@ -101,6 +101,10 @@ class Changes:
         """Whether anything is changed that flows depend on."""
         return bool(self.only(*MOVES_WATER).values)
 
+    def shuts(self, branch_id: str) -> bool:
+        """Whether no water can flow in a branch any more."""
+        return bool(self.number("rest", branch_id)) or self.number("opened", branch_id) == SHUT
+
     @property
     def saved(self) -> "Changes":
         """Those that make another plan; the rest are conditions, which pass."""

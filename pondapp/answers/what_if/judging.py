@@ -31,6 +31,7 @@ LIKELY: Mapping[str, str] = {
 }
 """Where it lies by its chances alone."""
 NOTHING_WANTED: tuple[Severity, str] = ("unknown", "Calculated")
+NOT_TOLD = PlaceState("unknown", "Not known yet")
 RESTS: tuple[Severity, str] = ("unknown", "At rest")
 
 
@@ -101,11 +102,11 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
     """How each part is: by the one rule of decision, and never right, since nobody measured it."""
     worked = found.worked
     for state in found.lines:
-        if state.flow is not None:
-            yield state.line.id, _judged(worked, state.line.id, state.flow)
+        yield state.line.id, _judged(worked, state.line.id, state.flow)
         for branch in state.line.branches:
             flow = found.branches.get(branch.id)
             if flow is None:
+                yield from ((key, NOT_TOLD) for key in (branch.id, *branch.feeds))
                 continue
             for key in (branch.id, *branch.feeds):
                 alive = feeds_life(worked.pond, (key,) if key in branch.feeds else branch.feeds)
@@ -121,7 +122,9 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
                     yield key, _judged(worked, key, flow)
 
 
-def _judged(worked: WorkedPond, key: str, flow: CalculatedFlow) -> PlaceState:
+def _judged(worked: WorkedPond, key: str, flow: CalculatedFlow | None) -> PlaceState:
+    if flow is None:
+        return NOT_TOLD
     band = band_at(worked, key)
     if band is None:
         return PlaceState(*NOTHING_WANTED)

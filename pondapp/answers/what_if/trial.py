@@ -171,10 +171,11 @@ class Trial:
         """What was measured of each place where nothing that matters to it is changed."""
         if not changes.values:
             return dict(self.seen)
+        moved = changes.moves_water
         return {
             key: state
             for key, state in self.seen.items()
-            if _same_flow(self.now.flow_at(key), found.flow_at(key))
+            if _same_flow(self.now.flow_at(key), found.flow_at(key), moved=moved)
             and band_at(self.worked, key) == band_at(found.worked, key)
         }
 
@@ -205,7 +206,7 @@ class Trial:
             if plain is None:
                 return replace(known, reasons=(LABEL_ASKED,)), {}
             if read is not None:
-                return _as_read(known, read.flows(line, pump, network, changes))
+                return _as_read(known, read.flows(line, pump, network, changes), changes)
             return self._as_entered(known, plain, network, changes)
         except PondError as problem:
             return replace(known, reasons=(problem.message,)), {}
@@ -262,24 +263,37 @@ class Trial:
         return replace(circuit, branches=tuple(outlets))
 
 
-def _same_flow(one: CalculatedFlow | None, other: CalculatedFlow | None) -> bool:
+def _same_flow(
+    one: CalculatedFlow | None, other: CalculatedFlow | None, *, moved: bool
+) -> bool:  # fmt: skip
+    """Whether two flows are one; of what nobody can tell, where no water is moved."""
     if one is None or other is None:
-        return one is other
+        return one is other and not moved
     return abs(one.flow - other.flow) <= HARDLY * max(one.flow, other.flow)
 
 
-def _as_read(known: LineState, found: ReadFlows) -> tuple[LineState, dict[str, CalculatedFlow]]:
-    """A line by all of its readings."""
+def _as_read(
+    known: LineState, found: ReadFlows, changes: Changes
+) -> tuple[LineState, dict[str, CalculatedFlow]]:  # fmt: skip
+    """A line by all of its readings; without the flows that these do not tell closely enough."""
 
-    def told(key: str, one: Predicted) -> CalculatedFlow:
+    def told(key: str, one: Predicted) -> CalculatedFlow | None:
         its = found.bounds[key]
-        low = its.low if its.told else 0.0
+        if key and changes.shuts(key):
+            return CalculatedFlow(0.0, 0.0, 0.0)
+        if not its.close(one.flow) and not (its.told and one.flow == 0.0):
+            return None
         # What readings leave open, beyond the fit, is no better known for a verdict.
-        half = max(one.flow - low, its.high - one.flow) / found.reach
-        return CalculatedFlow(one.flow, low, its.high, max(one.uncertainty, half))
+        half = max(one.flow - its.low, its.high - one.flow) / found.reach
+        return CalculatedFlow(one.flow, its.low, its.high, max(one.uncertainty, half))
 
-    state = replace(known, flow=told("", found.whole), head=found.head, reasons=found.reasons)
-    return state, {key: told(key, one) for key, one in found.branches.items()}
+    whole = told("", found.whole)
+    state = replace(known, read=True, flow=whole, reasons=found.reasons)
+    flows = {key: told(key, one) for key, one in found.branches.items()}
+    return (
+        replace(state, head=None if whole is None else found.head),
+        {key: one for key, one in flows.items() if one is not None},
+    )
 
 
 def _curve(plain: PumpCurve, network: LineNetwork, case: Case | None, speed: float) -> PumpCurve:

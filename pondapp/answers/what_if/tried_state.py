@@ -46,6 +46,7 @@ class LineState:
         per_year: What that costs in a year, in the owner's currency.
         network: The circuit behind it.
         reasons: Why a flow cannot be told, or which ends stay dry.
+        read: Whether all of its readings tell its flows, else what was entered.
     """
 
     line: Line
@@ -57,6 +58,7 @@ class LineState:
     per_year: float | None
     network: LineNetwork | None
     reasons: tuple[Message, ...] = ()
+    read: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,13 +106,25 @@ class TriedState:
 
     def flow_at(self, key: str) -> CalculatedFlow | None:
         """The flow at a pump, a branch or a feature; None where it cannot be told."""
+        line, branch_id = self._place(key)
+        if line is None:
+            return None
+        return self.branches.get(branch_id) if branch_id else line.flow
+
+    def read_at(self, key: str) -> bool:
+        """Whether readings tell the flow at a part, else what was entered."""
+        line, _ = self._place(key)
+        return line is not None and line.read
+
+    def _place(self, key: str) -> tuple[LineState | None, str]:
+        """The line of a pump, a branch or a feature, and its branch; none of a pump."""
         for line in self.lines:
             if line.line.id == key:
-                return line.flow
+                return line, ""
             for branch in line.line.branches:
                 if key == branch.id or key in branch.feeds:
-                    return self.branches.get(branch.id)
-        return None
+                    return line, branch.id
+        return None, ""
 
 
 def _whole(amounts: Iterator[float | None]) -> float | None:

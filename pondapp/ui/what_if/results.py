@@ -12,6 +12,7 @@ from pondapp.answers.care.due import days_text
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.fish.stock import GOOD, Fit
+from pondapp.answers.log.dates import day_text
 from pondapp.answers.picture.badges import RADIUS
 from pondapp.answers.picture.picture import Part
 from pondapp.answers.picture.states import PlaceState
@@ -86,10 +87,31 @@ def _row(now: float | None, tried: float | None, kind: str, system: str) -> Row:
     return _shown(now, kind, system), _shown(tried, kind, system), _more(now, tried, kind, system)
 
 
-def _word(state: PlaceState) -> str:
-    """How a part is, and whether that was seen."""
+def _word(state: PlaceState, system: str) -> str:
+    """How a part is, and what was measured there and when, where that says so."""
     word = t(state.word)
-    return t("{word}, as measured", word=word) if state.found else word
+    if state.found is None or state.taken_at is None:
+        return word
+    day = day_text(state.taken_at)
+    if state.found.dry:
+        return t("{word}, as measured on {day}", word=word, day=day)
+    flow = units.show(state.found.flow.flow, "flow", system)
+    return t("{word}, as measured: {flow} on {day}", word=word, flow=flow, day=day)
+
+
+def _base(key: str, now: TriedState, tried: TriedState, system: str) -> str:
+    """That readings tell the flows of a part, and how closely; empty where none do."""
+    if not now.read_at(key):
+        return ""
+    spans = [
+        units.show_range(found.low, found.high, "flow", system)
+        if found
+        else t("not known closely enough")
+        for found in (now.flow_at(key), tried.flow_at(key))
+    ]
+    if spans[0] == spans[1]:
+        return t("By all readings ({span})", span=spans[0])
+    return t("By all readings (now {now}, then {then})", now=spans[0], then=spans[1])
 
 
 def _block(
@@ -99,12 +121,14 @@ def _block(
     rows: Sequence[tuple[str, Row]],
     mark: Callable[[], ft.Control],
     marked: tuple[Any, ...],
+    system: str,
     before: PlaceState | None = None,
 ) -> ft.Control:
     """A part with its word, that of now too where it becomes another."""
-    word = _word(state) if state else ""
+    word = _word(state, system) if state else ""
     if state and before and before.word != state.word:
-        word = t("Now: {now}. Then: {then}", now=within(_word(before)), then=within(_word(state)))
+        seen, then = (within(_word(one, system)) for one in (before, state))
+        word = t("Now: {now}. Then: {then}", now=seen, then=then)
     line = ". ".join(one for one in (word, said) if one)
     strong = bool(state and state.severity in ("danger", "wrong"))
     return kept(
@@ -158,14 +182,17 @@ def flow_numbers(key: str, now: TriedState, tried: TriedState, system: str) -> f
 def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.Control:
     """A part of the picture: its flow, of a pump its head, of a lip the sheet of water."""
     flows = [_flow(state.flow_at(part.key)) for state in (now, tried)]
-    rows = [("", _row(flows[0], flows[1], "flow", system))]
+    rows = [(_base(part.key, now, tried, system), _row(flows[0], flows[1], "flow", system))]
     if part.kind == PUMP:
         heads = [state.line(part.key).head for state in (now, tried)]
         said = t("Head at the pump, its valves as they stand")
         rows.append((said, _row(heads[0], heads[1], "head", system)))
     sheets = [state.sheets.get(part.key) for state in (now, tried)]
     if any(sheets):
-        thick = [sheet.thickness if sheet else 0.0 for sheet in sheets]
+        thick = [
+            sheet.thickness if sheet else flow and 0.0
+            for sheet, flow in zip(sheets, flows, strict=True)
+        ]
         said = t("Thickness of the sheet at the edge")
         rows.append((said, _row(thick[0], thick[1], "small", system)))
     band = band_at(tried.worked, part.key)
@@ -180,7 +207,7 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
         )  # fmt: skip
 
     before = now.places.get(part.key)
-    return _block(part.name, part.state, wanted, rows, mark, (found, number), before)
+    return _block(part.name, part.state, wanted, rows, mark, (found, number), system, before)
 
 
 def _mark(found: Severity) -> ft.Control:
@@ -215,7 +242,7 @@ def of_whole(
         )  # fmt: skip
         rows.append((t("In a year"), money))
     bolt = ft.Icons.BOLT
-    yield _block(t("Electricity"), None, "", rows, lambda: _plain(bolt), ())
+    yield _block(t("Electricity"), None, "", rows, lambda: _plain(bolt), (), system)
 
 
 def _life(now: TriedState, tried: TriedState, system: str) -> Iterator[ft.Control]:
@@ -252,7 +279,7 @@ def _balance(
     found: Severity = "unknown" if fit in (*GOOD, "unknown") else "wrong"
     rows = [(what, _row(now, tried, "grams", system))]
     state = PlaceState(found, FITS[fit])
-    return _block(title, state, about, rows, lambda: _mark(found), (found,))
+    return _block(title, state, about, rows, lambda: _mark(found), (found,), system)
 
 
 def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
@@ -267,4 +294,4 @@ def _ammonia(found: ToxicAmmonia, system: str) -> ft.Control:
         return _mark("danger") if state else _plain(ft.Icons.SCIENCE_OUTLINED)
 
     title, said = t("Toxic ammonia"), " ".join(about)
-    return _block(title, state, said, [("", row)], mark, (bool(state),))
+    return _block(title, state, said, [("", row)], mark, (bool(state),), system)

@@ -60,16 +60,21 @@ def ponds() -> Iterator[ReadPond]:
 
 
 def same(told: Sequence[FlowTold], one: ReadPond, state: TriedState) -> int:
-    """Hold each flow of what the readings tell against the trial's; how many there were."""
+    """Hold each flow of what the readings tell against the trial's; how many there were.
+
+    What is known too loosely for figures there has none here either.
+    """
     by_place = {place.place_name: place.branch.id for place in one.found.model.places}
     pump = one.worked.names.lines[one.line.id]
     for flow in told:
         tried = state.flow_at(by_place.get(flow.name, one.line.id))
-        assert tried is not None, (flow.name, pump)
+        figures = flow.close or (flow.told and flow.flow == 0.0)
+        assert figures or tried is None, (flow.name, pump)
+        if tried is None:
+            continue
         assert isclose(tried.flow, flow.flow, rel_tol=0.01, abs_tol=1e-9), flow.name
         assert isclose(tried.high, flow.high, rel_tol=0.01, abs_tol=1e-9), flow.name
-        if flow.told:
-            assert isclose(tried.low, flow.low, rel_tol=0.01, abs_tol=1e-9), flow.name
+        assert isclose(tried.low, flow.low, rel_tol=0.01, abs_tol=1e-9), flow.name
     return len(told)
 
 
@@ -109,9 +114,11 @@ def changed_by(one: ReadPond) -> Iterator[tuple[str, Changes]]:
 def test_what_hinders_a_branch_never_brings_it_more() -> None:
     for one in ponds():
         key = one.line.branches[0].id
-        before = one.trial.now.branches[key]
+        before = one.trial.now.branches.get(key)
         for name, changes in changed_by(one):
-            after = one.trial.state(changes).branches[key]
+            after = one.trial.state(changes).branches.get(key)
+            if before is None or after is None:
+                continue
             assert after.low <= after.flow <= after.high
             assert after.flow <= before.flow * (1 + 1e-9), name
             assert before.flow == 0.0 or after.flow < before.flow, name
@@ -124,6 +131,7 @@ def test_a_valve_turned_to_where_it_stands_changes_nothing() -> None:
                 continue
             stands = one.trial.opening(branch, NOTHING)
             state = one.trial.state(NOTHING.put("opened", branch.id, stands))
+            assert state.branches.keys() == one.trial.now.branches.keys()
             for key, before in one.trial.now.branches.items():
                 assert isclose(state.branches[key].flow, before.flow, rel_tol=1e-3, abs_tol=1e-9)
 
@@ -131,9 +139,9 @@ def test_a_valve_turned_to_where_it_stands_changes_nothing() -> None:
 def test_a_turn_is_known_by_its_table_only() -> None:
     one = example()
     branch = one.line.branches[0]
-    half = 0.5 * one.trial.opening(branch, NOTHING)
+    less = 0.95 * one.trial.opening(branch, NOTHING)
     before = one.trial.now.branches[BOG]
-    after = one.trial.state(NOTHING.put("opened", BOG, half)).branches[BOG]
+    after = one.trial.state(NOTHING.put("opened", BOG, less)).branches[BOG]
 
     def share(found: CalculatedFlow) -> float:
         return (found.high - found.flow) / found.flow
@@ -189,9 +197,8 @@ def test_old_readings_still_teach_and_say_nothing_of_now() -> None:
     trial = as_read(worked, example_readings(NOW), {}, late)
     assert trial.seen == {}
     assert trial.read.keys() == {LINE}
-    young = as_read(worked, example_readings(NOW), {}, NOW).now.branches[FALL]
-    old = trial.now.branches[FALL]
-    assert (old.high - old.low) / old.flow > (young.high - young.low) / young.flow
+    assert as_read(worked, example_readings(NOW), {}, NOW).now.branches.keys() == {BOG, FALL}
+    assert trial.now.branches == {}
 
 
 def test_without_readings_it_is_the_pond_as_entered() -> None:

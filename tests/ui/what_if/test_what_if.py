@@ -15,6 +15,7 @@ from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import OutOfRange
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.pond import Pond
+from pondapp.models.reading import MeterReading, NothingComes, Reading
 from pondapp.ui.parts.kept import _Make
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.what_if import moves, results, what_if
@@ -191,12 +192,84 @@ def test_unchanged_it_says_of_each_place_what_the_pond_says(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     screen = with_readings(monkeypatch)
-    assert below(screen.text(), "Filter box").startswith("Right, as measured. Wanted")
+    day = r"on [^.]+\. Wanted"
+    assert re.match(rf"Right, as measured: 5,490 L/h {day}", below(screen.text(), "Filter box"))
     assert "Could go either way" not in screen.text()
     choose(screen, "large")
     text = below(screen.text(), "Filter box")
-    assert text.startswith("Now: right, as measured. Then: ")
+    assert re.match(r"Now: right, as measured: 5,490 L/h on [^.]+\. Then: ", text)
     assert "then: right" not in text.lower()
+
+
+def read(screen: Screen, place: str, litres_an_hour: float, days: float) -> None:
+    """A reading so many days ago; of none, no water came."""
+    flow = litres_an_hour / 3.6e6
+    reading = Reading(
+        id=f"{place}-{days}", pond_id=EXAMPLE, place_id=place, place_name=place,
+        taken_at=datetime.now(UTC) - timedelta(days=days, hours=1), band=None,
+        method=MeterReading(flow_m3_s=flow, tolerance=0.03) if flow else NothingComes(),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(reading))
+
+
+def test_a_filter_that_was_measured_dry_is_given_no_flow(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    for place, flow, days in (("box", 5500, 3), ("bog", 1500, 3), ("bog", 0, 1)):
+        read(screen, place, flow, days)
+    bog = below(screen.text(), "Bog filter")
+    assert bog.startswith("Dry, as measured on ")
+    assert "By all readings (not known closely enough)\nNow\nNot known yet" in bog + "\n"
+    for title in ("Oxygen at night", "Filter"):
+        assert below(screen.text(), title).startswith("Not known yet. That cannot be told while")
+    assert "ikely enough" not in screen.text()
+    choose(screen, "large")
+    assert below(screen.text(), "Bog filter").startswith("Now: dry, as measured on ")
+    assert "Then: not known yet" in below(screen.text(), "Bog filter")
+    assert "ikely enough" not in screen.text()
+
+
+def test_a_fall_that_was_measured_dry_brings_no_oxygen_that_is_enough(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    read(screen, "bog", 1500, 1)
+    read(screen, "box", 0, 1)
+    assert below(screen.text(), "Slate lip").startswith("Dry, as measured on ")
+    assert below(screen.text(), "Oxygen at night").startswith("Not known yet. That cannot be told")
+    assert "ikely enough" not in screen.text()
+
+
+def test_old_readings_give_no_flow_of_now(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    read(screen, "box", 5500, 400)
+    read(screen, "bog", 1500, 400)
+    for title in ("Bog filter", "Filter box", "Slate lip"):
+        said = below(screen.text(), title)
+        assert "By all readings (not known closely enough)\nNow\nNot known yet" in said
+
+
+def test_a_pump_is_given_no_more_than_it_can_give(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = opened(monkeypatch)
+    read(screen, "box", 12500, 1)
+    assert "17,000 L/h" not in screen.text()
+    said = below(screen.text(), "Middle one")
+    assert "By all readings (not known closely enough)\nNow\nNot known yet" in said
+
+
+def test_what_was_measured_and_what_all_readings_give_are_both_told(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    for flow, days in ((9000, 9), (7000, 6), (5000, 3), (3500, 1)):
+        read(screen, "box", flow, days)
+    said = below(screen.text(), "Filter box").split("\n")
+    assert re.match(r"Too little, as measured: 3,500 L/h on [^.]+\. Wanted 5,150 to", said[0])
+    assert re.fullmatch(r"By all readings \([\d,]+ to [\d,]+ L/h\)", said[1])
+    assert said[2] == "5,600 L/h, unchanged"
+    choose(screen, "large")
+    base = below(screen.text(), "Filter box").split("\n")[1]
+    number = r"[\d,]+ to [\d,]+ L/h"
+    assert re.fullmatch(rf"By all readings \(now {number}, then {number}\)", base)
 
 
 def test_a_cleaning_can_be_tried_where_the_readings_tell_of_dirt(
