@@ -298,15 +298,24 @@ window.pondappPad = (() => {
     }
   }
 
-  // What stands in one line is in smaller letters where that is narrow or the text is large.
-  const LEAST = 30; // % of the usual size
+  // Verdict and detail take two lines where one is too short; only what is higher than the gauge
+  // then, or a word that is too wide, is in smaller letters.
+  const LEAST = 20; // % of the usual size
   function fit() {
-    for (const row of [part("pad-top"), part("pad-foot")]) {
-      row.style.fontSize = "";
-      const usual = parseFloat(getComputedStyle(row).fontSize);
-      for (let size = 95; size >= LEAST && row.scrollWidth > row.clientWidth; size -= 5) {
-        row.style.fontSize = `${usual * size / 100}px`;
-      }
+    const gauge = part("pad-gauge");
+    const { paddingTop, paddingBottom } = getComputedStyle(gauge);
+    const room = gauge.clientHeight - parseFloat(paddingTop) - parseFloat(paddingBottom);
+    const high = () => [...gauge.children].reduce((sum, one) => sum + one.offsetHeight, 0) > room;
+    const rows = [part("pad-foot"), part("pad-top")];
+    for (const row of rows) row.style.fontSize = "";
+    const usual = rows.map((row) => parseFloat(getComputedStyle(row).fontSize));
+    for (let size = 95; size >= LEAST; size -= 5) {
+      const all = high();
+      rows.forEach((row, at) => {
+        if (all || row.scrollWidth > row.clientWidth) {
+          row.style.fontSize = `${usual[at] * size / 100}px`;
+        }
+      });
     }
   }
 
