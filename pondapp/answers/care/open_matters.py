@@ -122,13 +122,27 @@ def _age(when: datetime, now: datetime) -> int:
     return (now - when) // DAY
 
 
-def proved(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> frozenset[str]:
-    """Ids of the lines whose branches were all measured as wanted, by readings that still stand.
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What readings that still stand say of a pond's lines, by their ids.
+
+    Attributes:
+        proved: Those whose branches were all measured as wanted.
+        short: Those whose pump was measured to give less than is wanted of it in all.
+    """
+
+    proved: frozenset[str]
+    short: frozenset[str]
+
+
+def measured(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> Measured:
+    """What was measured of each line.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
-    return _Known(worked, until(log, now), now).proved
+    known = _Known(worked, until(log, now), now)
+    return Measured(known.proved, known.short)
 
 
 class _Known:
@@ -174,6 +188,17 @@ class _Known:
             for line, every in self.measured
             if every and all(one.right for one in every) and not self.contradicted(line)
         )
+
+    @property
+    def short(self) -> frozenset[str]:
+        """Ids of the lines whose pump was measured to give less than is wanted of it in all."""
+        return frozenset(line.id for line in self.worked.lines if self._gives_too_little(line))
+
+    def _gives_too_little(self, line: Line) -> bool:
+        whole = self.places.get(line.id)
+        if whole is None or whole.found is None or whole.severity not in ("danger", "wrong"):
+            return False
+        return whole.found.dry or whole.found.kind == "below"
 
     def contradicted(self, line: Line) -> bool:
         """Whether the pump as a whole was measured as wrong, which no branch tells by itself."""
@@ -397,7 +422,7 @@ def _plan(of: _Known) -> Iterator[Matter]:
     if isinstance(plan, PondConflict):
         yield from (Matter("wrong", conflict, "plan") for conflict in plan.conflicts)
     else:
-        severity, told = verdict_of(of.worked, plan, of.proved)
+        severity, told = verdict_of(of.worked, plan, of.proved, of.short)
         if severity != "wrong":  # what does not arrive is told with the pumps
             yield Matter(severity, told, "plan")
 
@@ -416,7 +441,9 @@ def _pumps(of: _Known) -> Iterator[Matter]:
             elif pump is not None and not of.contradicted(line):
                 of_pump = [note for note in notes if note.values.get("pump") == pump.name]
                 notes = [note for note in notes if note not in of_pump]
-                if proved or not of_pump:
+                if line.id in of.short and not of_pump:
+                    yield Matter("unknown", Message(SHORT, {"name": pump.name}), "pumps")
+                elif proved or not of_pump:
                     yield _pump(of.worked, line, pump, proved=proved)
                 else:  # the plan says it with numbers
                     yield from (Matter("wrong", note, "pumps") for note in of_pump)
@@ -433,6 +460,9 @@ PUMPS: Mapping[PumpState, tuple[Severity, str]] = {
     "weak": ("wrong", "{name} is too weak."),
     "unknown": ("unknown", "{name}: whether it is enough is not known yet."),
 }
+
+
+SHORT = "{name} gave less than is wanted: look at its valves, at dirt and at the hose."
 
 
 def _pump(worked: WorkedPond, line: Line, pump: Pump, *, proved: bool) -> Matter:

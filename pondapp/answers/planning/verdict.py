@@ -15,7 +15,10 @@ SURE = ("enough", "strong")
 
 
 def verdict_of(
-    worked: WorkedPond, plan: PondPlan, proved: Collection[str] = ()
+    worked: WorkedPond,
+    plan: PondPlan,
+    proved: Collection[str] = (),
+    short: Collection[str] = (),
 ) -> tuple[Severity, Message]:
     """Whether a plan holds.
 
@@ -23,6 +26,7 @@ def verdict_of(
         worked: The pond.
         plan: Its plan.
         proved: Ids of the lines whose flows were measured as wanted: better evidence than a curve.
+        short: Ids of the lines whose pump was measured to give less than is wanted of it.
 
     Raises:
         PondError: A circuit cannot be counted; the message says why.
@@ -42,6 +46,10 @@ def verdict_of(
         return "unknown", Message(words, total)
     if any(one.what == "run" for line in pumped for one in assumed_of(pond, line)):
         return "unknown", Message("{total} is enough, if lift and hose are as assumed", total)
+    less = [pump.name for line in pumped if line.id in short and (pump := pump_of(pond, line))]
+    if less:
+        words = "{total} would be enough, but less was measured behind {pumps}"
+        return "wrong", Message(words, {**total, "pumps": ", ".join(less)})
     unsure = [
         name for line in pumped if line.id not in proved and (name := _unsure(worked, plan, line))
     ]

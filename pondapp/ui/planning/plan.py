@@ -6,7 +6,7 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.care.open_matters import proved
+from pondapp.answers.care.open_matters import measured
 from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
 from pondapp.answers.planning.given import given
@@ -85,7 +85,8 @@ def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system:
 def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
     worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
-    bad, told = verdict_of(worked, plan, proved(worked, log, datetime.now(UTC)))
+    seen = measured(worked, log, datetime.now(UTC))
+    bad, told = verdict_of(worked, plan, seen.proved, seen.short)
     head: list[ft.Control] = [
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),

@@ -1,11 +1,13 @@
 """The shelf: the pumps to choose from, judged in the pond's own circuit, best first."""
 
 from collections.abc import Mapping
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.care.open_matters import SHORT, measured
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.pumps.pumps import (
@@ -28,9 +30,10 @@ from pondapp.answers.pumps.pumps import (
     years_counted,
 )
 from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Message
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
-from pondapp.ui.parts import cautions, layout
+from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
@@ -210,6 +213,10 @@ def _pump_card(
 
     place = t("{place}. {name}", place=answer.place, name=pump.name)
     lines = answer_lines(answer, found, system, place)
+    log = session_now().logs.items_of(pond.id)
+    if chosen and line.id in measured(worked_now(pond), log, datetime.now(UTC)).short:
+        told = Message(SHORT, {"name": pump.name})
+        lines.insert(1, severity.card("wrong", units.tell(told, system)))
     if chosen:
         lines.insert(1, layout.body(t("Your choice")))
     if opened and answer.ranked:

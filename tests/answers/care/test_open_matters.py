@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 from pondapp import units
 from pondapp.answers.care.due import with_days
 from pondapp.answers.care.glance import pump_against_new
-from pondapp.answers.care.open_matters import Matter, OpenMatters, open_matters
+from pondapp.answers.care.open_matters import Matter, OpenMatters, measured, open_matters
 from pondapp.answers.care.severity import WORST_FIRST
 from pondapp.answers.log.log import LogItem, newest_first
+from pondapp.answers.planning.plan import PondPlan
+from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import lines_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
@@ -133,6 +135,23 @@ def test_no_tick_on_a_pump_whose_own_reading_says_otherwise(at_pump: float | Non
     found = matters([*ALL_WELL, flow(line, at_pump, days_ago=0.5)])
     after = [told(one) for one in found.matters if one.goal == "pumps"]
     assert not [one for one in after if "is enough" in one], after
+
+
+def test_a_pump_that_was_measured_short_is_enough_nowhere() -> None:
+    """Its curve says enough, the bucket does not: valves, dirt or hose take the rest."""
+    places = branch_places(WorkedPond(POND), LINE)
+    low = [flow(one.place_id, 0.6 * one.band.low) for one in places]
+    log = newest_first([*low, a_test(2, **GOOD), cleaned(5)])
+    found = matters(log)
+    assert about(found, "gave less than is wanted").severity == "unknown"
+    assert not [one for one in found.matters if "enough" in told(one) and one.severity == "right"]
+    seen = measured(WorkedPond(POND), log, NOW)
+    assert seen.short == {LINE.id}
+    plan = WorkedPond(POND).plan
+    assert isinstance(plan, PondPlan)
+    severity, words = verdict_of(WorkedPond(POND), plan, seen.proved, seen.short)
+    assert severity == "wrong"
+    assert "less was measured behind Middle one" in units.tell(words, "metric")
 
 
 def test_branches_that_are_right_prove_no_pump_whose_sum_is_too_little_for_the_pond() -> None:

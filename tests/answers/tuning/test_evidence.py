@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from pondapp.answers.care.glance import pump_against_new
-from pondapp.answers.care.open_matters import open_matters, proved
+from pondapp.answers.care.open_matters import measured, open_matters
 from pondapp.answers.log.log import LogItem, newest_first
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.pond import WorkedPond
@@ -56,7 +56,7 @@ def held(*log: LogItem) -> dict[str, Doubt | None]:
     told = {one.sentence.template for one in open_matters(WORKED, log, NOW).matters}
     printed = plan_page(WORKED, log, "metric", NOW)
     if any(found.values()):
-        assert proved(WORKED, log, NOW) == frozenset()
+        assert measured(WORKED, log, NOW).proved == frozenset()
         assert not told & {"Every flow is as wanted.", "{name} is enough, as measured."}
         assert pump_against_new(WORKED, log, NOW).severity == "unknown"
     for key, doubt in found.items():

@@ -6,7 +6,7 @@ import pytest
 from ponds import LPH
 
 from pondapp import units
-from pondapp.answers.care.open_matters import open_matters, proved
+from pondapp.answers.care.open_matters import measured, open_matters
 from pondapp.answers.planning.evaluation import Running, evaluations
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.planning.verdict import verdict_of
@@ -101,14 +101,14 @@ def test_no_tick_on_a_pump_that_may_be_too_weak_until_its_flow_is_measured() -> 
         return [(one.severity, units.tell(one.sentence, "metric")) for one in found
                 if "for everything" in units.tell(one.sentence, "metric")]  # fmt: skip
 
-    severity, words = verdict_of(worked, plan, proved(worked, [], now))
+    severity, words = verdict_of(worked, plan, measured(worked, [], now).proved)
     assert (severity, units.tell(words, "metric")) == ("unknown", told)
     assert listed([]) == [("unknown", told)]
     right = Reading(
         id="r", pond_id="p", place_id="lip", place_name="Lip", taken_at=now - timedelta(hours=1),
         band=None, method=MeterReading(flow_m3_s=5300 * LPH, tolerance=0.01),
     )  # fmt: skip
-    severity, words = verdict_of(worked, plan, proved(worked, [right], now))
+    severity, words = verdict_of(worked, plan, measured(worked, [right], now).proved)
     assert (severity, units.tell(words, "metric")) == (
         "right",
         "5,000 L/h is enough for everything",
