@@ -128,10 +128,10 @@ def test_a_step_leads_back_to_the_plan_and_a_deep_link_works(
     expect(page.get_by_role("button", name="Plan, you are here")).to_be_attached()
     press(page, "Back")
     at(page, f"{POND}/build")
-    shows(page, "of 17 bought")
+    shows(page, "of 19 bought")
     press(page, "Back")
     at(page, POND)
-    gone(page, "of 17 bought")  # else Back is that of the screen on its way out
+    gone(page, "of 19 bought")  # else Back is that of the screen on its way out
     press(page, "Back")
     at(page, "/")
     assert used_phone.errors == []
