@@ -23,7 +23,7 @@ from pondapp.models.circuit import Aim, Feature
 from pondapp.models.pond import Pond
 
 F = TypeVar("F", bound=Feature)
-Symbol = Literal["bed", "box", "edge", "spray", "mouth", "run"]
+Symbol = Literal["bed", "box", "jars", "edge", "spray", "mouth", "run"]
 """What a kind looks like in the picture of a pond."""
 
 

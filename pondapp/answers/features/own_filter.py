@@ -17,6 +17,7 @@ class _OwnFilter(FeatureKind[OwnFilter]):
     title = "Own filter"
     outlet = "outlet of the own filter"
     aim = "good"
+    symbol = "jars"
     alive = True
     known = False
 

@@ -38,6 +38,12 @@ _DRAWN: dict[PartSymbol, tuple[Shape, ...]] = {
         stroke("gap", FINE, (14, 39), (37, 39)),
         stroke("gap", FINE, (14, 43), (37, 43)),
     ),
+    "jars": (
+        block("ink", 10, 32, 23, 48),
+        block("ink", 27, 32, 40, 48),
+        stroke("water", BOLD, (12, 36), (21, 36)),
+        stroke("water", BOLD, (29, 36), (38, 36)),
+    ),
     "edge": (
         stroke("water", BOLD, (10, 38), (40, 38)),
         block("ink", 9, 40, 38, 44),
