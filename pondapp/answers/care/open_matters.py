@@ -16,7 +16,7 @@ from pondapp.answers.care.glance import health_now
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.features.at_pond import told_of
-from pondapp.answers.fish.stock import State, stock
+from pondapp.answers.fish.stock import stock
 from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, standing
@@ -487,20 +487,12 @@ def _health(of: _Known, line: Line) -> Iterator[Matter]:
     yield Matter(found.severity, found.verdict.sentence, "health")
 
 
-STATES: Mapping[State, Severity] = {
-    "enough": "right",
-    "likely enough": "right",
-    "unknown": "unknown",
-    "too little": "wrong",
-}
-
-
 def _fish(of: _Known) -> Iterator[Matter]:
     """Whether filter and oxygen carry the fish, in the warmest week too."""
     if of.pond.fish:
         flows = standing_flows(of.worked, of.readings, of.now)
         found = stock(of.worked, grown=False, flows=flows)
-        yield Matter(STATES[found.worse.state], found.verdict, "fish")
+        yield Matter(found.severity, found.verdict, "fish")
 
 
 def _work(of: _Known) -> Iterator[Matter]:

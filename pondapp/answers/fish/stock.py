@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.bog import gravel_surface
 from pondapp.answers.features.kinds import KINDS, kind_of
 from pondapp.answers.planning.plan import PondPlan
@@ -57,6 +58,7 @@ class Stock:
         through_filters: How much water must pass the filters; none where no filter is counted.
         counted: What was counted, and with which numbers.
         left_out: What was not counted, and what is missing for it.
+        measured: Whether every flow that was counted was measured, and none only planned.
     """
 
     balance: StockBalance
@@ -72,6 +74,7 @@ class Stock:
     through_filters: Message | None
     counted: tuple[Message, ...]
     left_out: tuple[Message, ...]
+    measured: bool
 
     @property
     def good(self) -> bool:
@@ -109,14 +112,37 @@ class StockInYear:
         return self.usual.good and self.warmest.good
 
     @property
-    def verdict(self) -> Message:
-        """The answer in one sentence: the worse of the two, and when it is so."""
+    def severity(self) -> Severity:
+        """How bad the answer is; right only where it rests on nothing assumed or planned."""
         found = self.worse
+        if not found.good:
+            return "wrong" if found.state == "too little" else "unknown"
+        sure = found.measured and not (self.assumed and found is self.warmest)
+        return "right" if sure else "unknown"
+
+    @property
+    def verdict(self) -> Message:
+        """The answer in one sentence: the worse of the two, when it is so, and what it rests on."""
+        found = self.worse
+        planned = found.good and not found.measured
+        values: dict[str, Amount | str] = {"verdict": found.verdict.template}
         if found is self.usual:
-            return found.verdict
+            return (
+                Message("With the planned flows: {verdict}", values) if planned else found.verdict
+            )
+        values["heat"] = Amount(found.temperature, "K")
+        if found.good and self.assumed:
+            return Message(
+                "In the warmest week, at an assumed {heat} and with the planned flows: {verdict}"
+                if planned
+                else "In the warmest week, at an assumed {heat}: {verdict}",
+                values,
+            )
         return Message(
-            "In the warmest week, at {heat}: {verdict}",
-            {"heat": Amount(found.temperature, "K"), "verdict": found.verdict.template},
+            "In the warmest week, at {heat} and with the planned flows: {verdict}"
+            if planned
+            else "In the warmest week, at {heat}: {verdict}",
+            values,
         )
 
 
@@ -244,7 +270,7 @@ class _Reckoned:
         self.falls: list[tuple[float, float]] = []
         self.counted: list[Message] = []
         self.left_out: list[Message] = []
-        self.all_beds = self.all_air = True
+        self.all_beds = self.all_air = self.all_measured = True
 
     def add_bed(self, feature: WaterFeature, branch: Branch, supply: _Supply) -> None:
         """Count the media of a filter."""
@@ -255,6 +281,7 @@ class _Reckoned:
         if not kind.known:
             self._leave(feature, "nobody knows what it does, so it counts for nothing")
             return
+        self.all_measured = self.all_measured and supply.how == "measured"
         self.passed[branch.id] = max(self.passed.get(branch.id, 0.0), supply.flow)
         volume = kind.media_volume(feature)
         if volume is None:
@@ -282,6 +309,7 @@ class _Reckoned:
                 falling.append((feature, supply))
         if not falling:
             return
+        self.all_measured = self.all_measured and all(one.how == "measured" for _, one in falling)
         measured = [supply for _, supply in falling if supply.how == "measured"]
         supply = min(measured or [one for _, one in falling], key=lambda one: one.flow)
         height = min(sum(heights), TALLEST_FALL)
@@ -465,6 +493,7 @@ def _judged(
         through_filters=_through_filters(found, balance.ammonia, temperature, rules),
         counted=tuple(found.counted),
         left_out=tuple(found.left_out),
+        measured=found.all_measured,
     )
 
 

@@ -10,7 +10,6 @@ from pondapp.answers.fish.stock import (
     Lever,
     Message,
     Span,
-    State,
     Stock,
     StockInYear,
     stock,
@@ -20,7 +19,6 @@ from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout, severity
-from pondapp.ui.parts.severity import Severity
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
@@ -39,12 +37,6 @@ FITS: dict[Fit, str] = {
     "unknown": "Not known yet",
     "likely too little": "Likely too little",
     "too little": "Too little",
-}
-STATES: dict[State, Severity] = {
-    "enough": "right",
-    "likely enough": "right",
-    "unknown": "unknown",
-    "too little": "wrong",
 }
 SIDES = {"filter": "the filter", "oxygen": "the oxygen"}
 
@@ -110,7 +102,7 @@ def _verdict(found: StockInYear, system: str) -> ft.Control:
     if shown.left_out:
         lines.append(layout.body(t("Not counted, because not known or not always running:")))
         lines += _told(shown.left_out, system)
-    told = severity.card(STATES[shown.state], units.tell(shown.verdict, system), lines)
+    told = severity.card(found.severity, units.tell(shown.verdict, system), lines)
     return ft.Semantics(live_region=True, content=told)
 
 

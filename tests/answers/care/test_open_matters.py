@@ -30,7 +30,7 @@ from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
 from pondapp.ui.pond.matters import ROUTES
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
-POND = example_pond()
+POND = example_pond().model_copy(update={"warmest_temperature_c": 26.0})
 POISON = {"total_ammonia_kg_m3": 2e-3, "ph": 8.6, "temperature_c": 25.0}
 (LINE,) = POND.lines
 GOOD = {"total_ammonia_kg_m3": 0.0, "ph": 7.6, "nitrite_kg_m3": 0.0, "temperature_c": 18.0}

@@ -47,14 +47,28 @@ def told(message: Message) -> str:
 def test_a_few_goldfish_and_a_bog_go_together() -> None:
     found = stock(WorkedPond(pond()), grown=False)
     assert found.good
-    assert (
-        told(found.verdict) == "In the warmest week, at 26 °C: Filter, oxygen and fish go together."
+    assert told(found.verdict) == (
+        "In the warmest week, at an assumed 26 °C and with the planned flows: "
+        "Filter, oxygen and fish go together."
     )
     for one in (found.usual, found.warmest):
         assert one.balance.levers == ()
         assert one.left_out == ()
         assert len(one.counted) == 4
         assert told(one.counted[2]).startswith("The bog is 10 % of the pond's volume")
+
+
+def test_no_tick_rests_on_an_assumed_warmth_or_a_planned_flow() -> None:
+    warm = pond().model_copy(update={"warmest_temperature_c": 26.0})
+    flows = {one.id: 3000.0 / 3.6e6 for line in warm.lines for one in line.branches}
+    flows |= {one.id: 3000.0 / 3.6e6 for one in warm.fed}
+    seen = {
+        name: stock(WorkedPond(of), grown=False, flows=read).severity
+        for name, of, read in (
+            ("all", warm, flows), ("assumed", pond(), flows), ("planned", warm, {}),
+        )
+    }  # fmt: skip
+    assert seen == {"all": "right", "assumed": "unknown", "planned": "unknown"}
 
 
 def test_too_many_fish_are_said_and_each_lever_settles_it() -> None:
