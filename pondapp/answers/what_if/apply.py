@@ -17,6 +17,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Band
 
 SAME = 1e-3  # a share of a flow that no valve is set to
+SAME_SPEED = 0.025  # half of a step of its slider: nearer nobody can set it there
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +153,7 @@ def _unlike(state: TriedState, pond: Pond) -> tuple[Message, ...]:
         return (problem.message,)
     found = list(_other_flows(state, plan))
     for tried, planned in zip(state.lines, plan.lines, strict=True):
-        if not found and abs(tried.speed - planned.speed) > HARDLY:
+        if not found and abs(tried.speed - planned.speed) > SAME_SPEED:
             words = (
                 "{pump} would run at {speed} by the plan, which is enough for these flows: try "
                 "that speed, or open a valve further."
