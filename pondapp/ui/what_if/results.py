@@ -197,6 +197,9 @@ def of_part(part: Part, now: TriedState, tried: TriedState, system: str) -> ft.C
         rows.append((said, _row(thick[0], thick[1], "small", system)))
     band = band_at(tried.worked, part.key)
     wanted = t("Wanted {flow}", flow=within(band_text(band, system))) if band else ""
+    if part.state.severity == "danger" and flows[1] == 0.0:
+        dies = t("A filter that stands still dies within hours, and then poisons the pond")
+        wanted = ". ".join(one for one in (wanted, dies) if one)
     found, number = part.state.severity, str(part.number)
 
     def mark() -> ft.Control:

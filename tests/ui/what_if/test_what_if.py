@@ -115,6 +115,17 @@ def test_what_a_plan_cannot_hold_is_refused_with_the_reason(
     assert "nothing is saved" not in screen.text()
 
 
+def test_a_filter_that_would_stand_still_is_a_danger_with_its_reason(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "bog")
+    assert "poisons the pond" not in screen.text()
+    while not screen.buttons()["Less: Valve"].disabled:
+        screen.press("Less: Valve")
+    assert "stands still dies within hours, and then poisons the pond" in screen.text()
+
+
 def test_a_lip_alone_is_saved_and_the_readings_still_stand(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
