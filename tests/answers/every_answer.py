@@ -73,7 +73,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
         "least and good": lambda: evaluation.evaluations(WorkedPond(pond)),
         "open matters": lambda: open_matters.open_matters(WorkedPond(pond), items, NOW),
         "picture": lambda: picture.picture(
-            WorkedPond(pond), states.states_of(WorkedPond(pond), log, NOW), PHONE
+            WorkedPond(pond), states.states_of(WorkedPond(pond), items, NOW), PHONE
         ),
         "pump against new": lambda: glance.pump_against_new(WorkedPond(pond), items, NOW),
         "running costs": lambda: costs.running_costs(WorkedPond(pond)),

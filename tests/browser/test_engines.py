@@ -20,6 +20,7 @@ from pondapp.ui.shell.routes import SCREENS
 
 SOON = PATIENCE / 1000  # s
 LATE = BOOT / 1000
+TAPS = 4
 AGAIN = 8.0  # s after which a press of which nothing came is one that was lost
 OFFLINE = "document.documentElement.dataset.offline === 'ready'"
 STARTED = "document.documentElement.dataset.app === 'started'"
@@ -193,8 +194,12 @@ def test_a_new_version_comes_when_the_user_says_so(
     user.wait("pondappUpdate.ready", LATE)
     assert engine.tell(says("trial A"))
     engine.tell("window.old = true")
-    engine.tell("document.getElementById('bar-restart').click()")
-    user.wait("!window.old", LATE)
+    for _ in range(TAPS):  # a worker that was put to sleep may miss one
+        engine.tell("document.getElementById('bar-restart').click()")
+        if engine.wait("!window.old", SOON):
+            break
+    else:
+        pytest.fail("the new version never came")
     user.wait_started()
     user.wait(says("trial B"), LATE)
     assert engine.strangers() == []

@@ -199,13 +199,14 @@ ANOTHER_TAB = """(to) => new Promise((done, failed) => {
     texts.openCursor(within).onsuccess = ({ target }) => {
       const cursor = target.result;
       if (!cursor) return;
+      const { key } = cursor;  // it moves on
       const entry = JSON.parse(cursor.value);
       if (entry.note.startsWith("Lilies")) {
         cursor.update(JSON.stringify({ ...entry, note: to }));
         deed.oncomplete = () => {
-          new BroadcastChannel(pondappName("changes")).postMessage(cursor.key);
+          new BroadcastChannel(pondappName("changes")).postMessage(key);
           asked.result.close();
-          done(cursor.key);
+          done(key);
         };
       }
       cursor.continue();

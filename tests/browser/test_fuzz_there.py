@@ -134,7 +134,7 @@ def test_a_share_of_the_fuzz_cases_in_the_browser(phone: Phone, tmp_path: Path) 
         "begun.json": json.dumps(test_fuzz.TEXTS).encode(),
         **{name: (beside / name).read_bytes() for name in ("memory_store.py", "used.py")},
     }
-    site.write(site.site_files(files), tmp_path / "site", compress=False)
+    site.write(site.best_files(files, print), tmp_path / "site", compress=False)
     host = Host(tmp_path / "site")
     host.deploy({**SAVER_PAGE, "cases.json": json.dumps(tried).encode()})
     told: list[str] = []

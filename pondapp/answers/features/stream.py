@@ -20,6 +20,7 @@ from pondapp.models.circuit import Stream
 
 NARROWEST, WIDEST = 0.1, 5.0  # m; beyond these nobody builds one
 FROM_TO = "{low} to {high}"
+HAIR = 1e-3  # m of a level, that nobody sees
 
 
 def pools_of(stream: Stream) -> Pools | None:
@@ -223,6 +224,10 @@ class _Stream(FeatureKind[Stream]):
         except PondError as problem:  # of another stream
             yield Told("", problem.message, severity="unknown")
             return
+        if rise.high < HAIR:
+            words = "The pond rises and sinks by less than {hair}."
+            yield Told("", Message(words, {"hair": Amount(HAIR, "small")}))
+            return
         rims = [one.freeboard_m for one in self._all(site) if one.freeboard_m]
         values = _span(rise, "small") | ({"rim": Amount(min(rims), "small")} if rims else {})
         severity: Severity = "wrong"
@@ -257,6 +262,8 @@ class _Stream(FeatureKind[Stream]):
         try:
             sink = self._level(site, rules, back=False)
         except PondError:  # told at the rim
+            return
+        if sink.high < HAIR:  # told at the rim
             return
         inlets = [one.inlet_depth_m for one in self._all(site) if one.inlet_depth_m]
         values = _span(sink, "small") | ({"inlet": Amount(min(inlets), "small")} if inlets else {})
