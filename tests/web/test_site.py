@@ -127,3 +127,8 @@ def test_libraries_are_files_of_their_own_which_a_browser_compiles_while_they_co
     for name in (path for path in files if path.startswith("libraries/")):
         assert files[name][:4] == b"\0asm"
         assert f'"{name}"' in text
+
+
+def test_the_app_ships_in_sources_where_no_browser_compiles_it() -> None:
+    """Whoever has no Chromium can open it too."""
+    assert site.site_files(bundle.app_files(places.PACKAGE))
