@@ -29,6 +29,7 @@ from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.store import backup
 from pondapp.store.browser.browser_store import BrowserStore
+from pondapp.store.merging import following
 from pondapp.state.session import Session
 
 
@@ -68,7 +69,12 @@ async def save_for_ever() -> None:
         )
         print(f"SAVED reading {number}")
         if number % 4 == 0:
-            three = tuple(pond(place, number) for place in "abc")
+            known = session.ponds
+            three = tuple(
+                following(pond(place, number), known[place]) if place in known
+                else pond(place, number)
+                for place in "abc"
+            )
             head = {"format": "pondapp-backup", "format_version": 2, "holds": "pond"}
             lines = [{**head, "saved_at": datetime.now(UTC).isoformat()}]
             lines += [{"key": f"pond/{one.id}", "document": one.model_dump()} for one in three]
