@@ -133,7 +133,7 @@ def every_answer(kept: Kept) -> dict[str, Any]:
             ),
             f"pumps {key}": lambda line=line: pumps.shelf(WorkedPond(pond), line, given),
             f"one or two {key}": lambda line=line: pumps.compare(WorkedPond(pond), line, given),
-            f"tuning {key}": lambda line=line: tune.states(WorkedPond(pond), line, log, {}, NOW),
+            f"tuning {key}": lambda line=line: tune.states(WorkedPond(pond), line, items, {}, NOW),
             f"order {key}": lambda line=line: tune.order(WorkedPond(pond), line),
             f"health {key}": lambda line=line: health.health(WorkedPond(pond), line, log, "open"),
             f"health kept {key}": lambda line=line: health.health(
