@@ -7,22 +7,9 @@ from pondapp.answers.care.due import flow_stands
 from pondapp.answers.log.log import until
 from pondapp.answers.measuring.methods import measured_reading
 from pondapp.answers.picture.states import states_of
-from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.pump_reach import curve_of, most_of
-from pondapp.core.base.errors import PondError
-from pondapp.models.circuit import Line
+from pondapp.answers.pumps.pump_reach import most_given
 from pondapp.models.reading import Reading
-
-
-def most_given(worked: WorkedPond, line: Line) -> float | None:
-    """What the pump of a line can give at most [m3/s]; None while that is not known."""
-    pump = pump_of(worked.pond, line)
-    try:
-        curve = curve_of(pump) if pump else None
-        return None if curve is None else most_of(curve, worked.rules)
-    except PondError:  # its own screen says why
-        return None
 
 
 def standing_flows(
@@ -51,7 +38,7 @@ def standing_flows(
     states = states_of(worked, [one for one in log if one.id not in beyond], now)
     found = {key: one.found.flow for key, one in states.items() if one.found}
     for line in worked.lines:
-        most = most_given(worked, line)
+        most = most_given(worked.pond, line, worked.rules)
         places = {branch.id: branch.feeds for branch in line.branches}
         together = sum(found[key].low for key in places if key in found)
         if most is not None and together > most:  # nobody can tell which of them is wrong
@@ -64,7 +51,7 @@ def _beyond_pump(worked: WorkedPond, log: Sequence[Reading]) -> Iterator[str]:
     """Ids of the readings that are more than their pump can give."""
     most: dict[str, float] = {}
     for line in worked.lines:
-        limit = most_given(worked, line)
+        limit = most_given(worked.pond, line, worked.rules)
         if limit is not None:
             places = {line.id, *(branch.id for branch in line.branches)}
             places |= {key for branch in line.branches for key in branch.feeds}

@@ -1,8 +1,9 @@
 """How much a pump can deliver where it stands: at the lift alone, and with hose and fittings."""
 
 from pondapp.answers.plumbing.network import LineNetwork
-from pondapp.answers.plumbing.path import assumed_lift
+from pondapp.answers.plumbing.path import assumed_lift, pump_of
 from pondapp.core.assumptions import Assumptions
+from pondapp.core.base.errors import PondError
 from pondapp.core.hydraulics.network import operating_flow as flow_of
 from pondapp.core.hydraulics.pump_curve import (
     LabelCurve,
@@ -34,6 +35,16 @@ def most_of(curve: PumpCurve, rules: Assumptions) -> float:
         PondError: Its curve is no number somewhere.
     """
     return flow_at_no_head(curve) * (1.0 + rules.pumps.flow_tolerance)
+
+
+def most_given(pond: Pond, line: Line, rules: Assumptions) -> float | None:
+    """What the pump of a line can give at no head [m3/s]; None where nobody knows."""
+    pump = pump_of(pond, line)
+    try:
+        curve = curve_of(pump) if pump else None
+        return most_of(curve, rules) if curve else None
+    except PondError:  # its own screen says why
+        return None
 
 
 def most_at_lift(pump: Pump, lift: float) -> float | None:

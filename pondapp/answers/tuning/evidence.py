@@ -13,12 +13,10 @@ from pondapp.answers.log.cleanings import of_branch, of_pump
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.methods import measured_reading
-from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.pumps.pump_reach import curve_of, most_of
+from pondapp.answers.pumps.pump_reach import most_given
 from pondapp.answers.tuning.flow_sets import LatestReading, branch_places, newest_at
-from pondapp.core.base.errors import PondError
 from pondapp.core.measuring.spread import Spread, spread_of_half_width
 from pondapp.core.measuring.verdict import decide
 from pondapp.models.circuit import Line
@@ -90,20 +88,11 @@ class Evidence:
     def _too_much(self, reading: Reading) -> bool:
         """Whether it is more than the pump can give, alone or with the other branches'."""
         line = self._line(reading)
-        most = self._most(line) if line else None
+        most = most_given(self.worked.pond, line, self.worked.rules) if line else None
         found = measured_reading(reading, self.worked.rules.measuring)
         if line is None or most is None or found is None or found.dry:
             return False
         return self._beyond(found.flow.spread, most) or reading.id in self._sums_beyond[line.id]
-
-    def _most(self, line: Line) -> float | None:
-        """What the pump of a line can give at no head [m3/s]; None where nobody knows."""
-        pump = pump_of(self.worked.pond, line)
-        try:
-            curve = curve_of(pump) if pump else None
-            return most_of(curve, self.worked.rules) if curve else None
-        except PondError:  # its own screen says why
-            return None
 
     def _beyond(self, flow: Spread, most: float) -> bool:
         return decide(flow, 0.0, most, certainty(self.worked.rules.measuring)).kind == "above"
@@ -113,7 +102,7 @@ class Evidence:
         """Ids of readings of one time whose sum is more than their pump can give, by the line."""
         rules, found = self.worked.rules.measuring, {}
         for line in self.worked.lines:
-            most, newest = self._most(line), self._newest(line)
+            most, newest = most_given(self.worked.pond, line, self.worked.rules), self._newest(line)
             found[line.id] = frozenset[str]()
             if most is None or len(newest) < 2:
                 continue

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from samples_of_kinds import SAMPLES
 
 from pondapp.answers.features.kinds import KINDS
 from pondapp.models.circuit import (
@@ -34,21 +35,7 @@ FEATURES: tuple[WaterFeature, ...] = (
     Jet(id="a", name="Frog", flow_m3_s=2e-4),
     Skimmer(id="a", name="Skimmer", opening_m=0.2),
     Stream(id="a", name="Brook", length_m=6.0, width_m=0.5, fall_m=0.4, bed="gravel"),
-    Stream(
-        id="a",
-        name="Brook",
-        length_m=6.0,
-        width_m=0.5,
-        fall_m=0.4,
-        bed="boulders",
-        pools=2,
-        pool_length_m=0.8,
-        pool_width_m=1.0,
-        pool_depth_m=0.25,
-        weir_width_m=0.3,
-        freeboard_m=0.08,
-        inlet_depth_m=0.6,
-    ),
+    SAMPLES["stream"].model_copy(update={"id": "a", "bed": "boulders"}),
     Lip(id="a", name="Slate", width_m=0.4, aim="least"),
     BogFilter(id="a", name="Reed bed", bed_volume_m3=0.25, aim="good"),
 )
