@@ -17,6 +17,8 @@ from learning_ponds import NOW, Found, chance_of_so_few, judged, pairs, truth
 from pondapp.answers.learning.learning import learn
 from pondapp.answers.pond import WorkedPond
 
+ALL, TURNED = "all predictions", "turned"
+
 
 def main() -> None:
     """Print a line for each kind of parameter and prediction."""
@@ -41,24 +43,25 @@ def main() -> None:
             off[kind].append(abs(deviations) / 1.959964)
         for kind, halves, error, by_plan in found.predictions:
             off[kind].append(abs(halves))
-            off["all predictions"].append(abs(halves))
-            errors[kind].append((error, by_plan))
+            off[ALL].append(abs(halves))
+            if kind != TURNED:  # the plan says nothing of that
+                errors[kind].append((error, by_plan))
+                errors[ALL].append((error, by_plan))
     print(f"{count} ponds, {readings} readings each, {refused} refused, {outliers} with outliers")
     for kind, halves in off.items():
         inside = sum(one <= 1.0 for one in halves) / len(halves)
         line = f"{kind:16} {len(halves):6} {100.0 * inside:6.1f} % inside"
-        if kind in errors and kind != "turned":
+        if kind in errors:
             ours = median(one for one, _ in errors[kind])
             plans = median(other for _, other in errors[kind])
             worse = sum(one > other for one, other in errors[kind]) / len(errors[kind])
             line += f"{100 * ours:7.1f} % off, plan {100 * plans:5.1f} %, worse {100 * worse:.0f} %"
         print(line)
-    for kind in sorted(errors):
+    for kind in sorted(errors.keys() - {ALL}):
         better, worse = pairs(all_found, kind)
-        if kind != "turned":
-            chance = chance_of_so_few(better, better + worse)
-            print(f"{kind}: nearer than the plan in {better} ponds, farther in {worse}, "
-                  f"chance of so few {chance:.2g}")  # fmt: skip
+        chance = chance_of_so_few(better, better + worse)
+        print(f"{kind}: nearer than the plan in {better} ponds, farther in {worse}, "
+              f"chance of so few {chance:.2g}")  # fmt: skip
     made = truth(3, readings=50)
     worked = WorkedPond(made.pond)
     times = []

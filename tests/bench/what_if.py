@@ -5,9 +5,11 @@ the page; run it from the project's folder.
 """
 
 import os
+import re
 import statistics
 import sys
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "browser"))
@@ -16,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "answers"))
 import in_browser
 import moves
 from phones import FLAGS, Host, open_app
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Page, sync_playwright
 from touch import WATCH, took, wait_for
 
 from pondapp.answers.sharing.example import EXAMPLE
@@ -36,7 +38,7 @@ js.postMessage(json.dumps(moves.report({turns})))
 '''
 
 
-def presses(turns: int) -> list[float]:
+def presses(turns: int) -> dict[str, list[float]]:
     """Milliseconds from a press to the number that it changes, on the built site."""
     program = compiled.browser()
     if program is None:
@@ -52,21 +54,31 @@ def presses(turns: int) -> list[float]:
         page.get_by_role("button", name="Look round an example").first.click()
         page.get_by_role("button", name="What if? Try a change").first.wait_for()
         page.evaluate(f"location.hash = '#/pond/{EXAMPLE}/what-if'")
-        warmer = page.get_by_role("button", name="More: Water temperature").first
-        warmer.wait_for(state="attached")
+        page.get_by_role("button", name="More: Water temperature").first.wait_for(state="attached")
         page.evaluate(WATCH)
-        page.wait_for_timeout(2000)
-        found = []
-        for degrees in range(19, 19 + min(turns, 20)):
-            page.wait_for_timeout(500)
-            wait_for(page, f"{degrees} °C")
-            # At the control itself: it may stand below the window.
-            warmer.evaluate(
-                "control => { watched.from = performance.now(); control.click(); }"
-            )  # fmt: skip
-            found.append(took(page))
-        browser.close()
-        host.stop()
+        turns = min(turns, 15)
+        warmer = pressed(page, "More: Water temperature", "{} °C", range(19, 19 + turns))
+        page.get_by_role("radio", name=re.compile("bog", re.IGNORECASE)).first.dispatch_event(
+            "click"
+        )
+        page.get_by_role("button", name="Less: Valve").first.wait_for(state="attached")
+        valve = page.get_by_text(re.compile("Valve: .*open")).first.inner_text()
+        opened = int("".join(sign for sign in valve if sign.isdigit()))
+        shares = range(opened - 5, max(5, opened - 5 * turns), -5)
+        return {"temperature": warmer, "valve": pressed(page, "Less: Valve", "{} % open", shares)}
+
+
+def pressed(page: Page, button: str, shows: str, numbers: Iterable[int]) -> list[float]:
+    """The times of presses of a button, each of which shows the next of these numbers."""
+    control = page.get_by_role("button", name=button).first
+    page.wait_for_timeout(2000)
+    found = []
+    for number in numbers:
+        page.wait_for_timeout(500)
+        wait_for(page, shows.format(number))
+        # At the control itself: it may stand below the window.
+        control.evaluate("one => { watched.from = performance.now(); one.click(); }")
+        found.append(took(page))
     return found
 
 
@@ -82,13 +94,9 @@ def main() -> None:
     print(f"{f'ms, at a load of {load:.1f}':40}{'CPython':>10}{'browser':>10}")
     for name, time in here.items():
         print(f"{name:40}{time:10.2f}{there[name]:10.2f}")
-    shown = sorted(presses(turns))
-    for name, time in (
-        ("press to number in the page, median", statistics.median(shown)),
-        ("press to number in the page, fastest", shown[0]),
-        ("press to number in the page, slowest", shown[-1]),
-    ):
-        print(f"{name:40}{'':10}{time:10.0f}")
+    for what, shown in presses(turns).items():
+        for how, of in {"median": statistics.median, "fastest": min, "slowest": max}.items():
+            print(f"{f'press to number, {what}, {how}':40}{'':10}{of(shown):10.0f}")
 
 
 if __name__ == "__main__":

@@ -31,6 +31,7 @@ from pondapp.words import t, within
 
 MINUS = "\u2212"
 DIGITS = 2  # a calculated flow is known no better
+FINEST = 4  # tells apart what differs by the least that is told
 THIRD: Any = {"xs": 12, "pair": 4}
 
 
@@ -63,16 +64,6 @@ def _three(row: Row) -> ft.Control:
     return layout.beside(cells, spacing=4, run_spacing=0)
 
 
-def _more(now: float | None, tried: float | None, kind: str, system: str) -> str:
-    """By how much more or less, with its sign; empty where nobody could tell."""
-    if now is None or tried is None:
-        return ""
-    more = tried - now
-    if abs(more) <= HARDLY * max(abs(now), abs(tried)):
-        return ""
-    return signed(more, units.show(abs(more), kind, system, DIGITS))
-
-
 def signed(more: float, amount: str) -> str:
     """An amount with the sign of a difference."""
     return f"+{amount}" if more > 0.0 else f"{MINUS}{amount}"
@@ -83,8 +74,24 @@ def _shown(value: float | None, kind: str, system: str) -> str:
 
 
 def _row(now: float | None, tried: float | None, kind: str, system: str) -> Row:
-    """An amount in both states, and what lies between them."""
-    return _shown(now, kind, system), _shown(tried, kind, system), _more(now, tried, kind, system)
+    """An amount in both states, and what lies between them.
+
+    Both are told as roughly as they are known, yet so that what differs reads differently, and what
+    nobody could tell apart reads the same.
+    """
+    if now is None or tried is None:
+        return _shown(now, kind, system), _shown(tried, kind, system), ""
+    more = tried - now
+    if abs(more) <= HARDLY * max(abs(now), abs(tried)):
+        same = units.show(tried, kind, system, DIGITS)
+        return same, same, ""
+    digits = DIGITS
+    while digits < FINEST and units.show(now, kind, system, digits) == units.show(
+        tried, kind, system, digits
+    ):
+        digits += 1
+    before, after = (units.show(one, kind, system, digits) for one in (now, tried))
+    return before, after, signed(more, units.show(abs(more), kind, system, DIGITS))
 
 
 def _word(state: PlaceState, system: str) -> str:

@@ -409,6 +409,22 @@ def test_a_pump_of_the_list_without_its_label_cannot_become_the_plan(
     assert saved(screen) == before
 
 
+@pytest.mark.parametrize("system", ["metric", "us", "imperial"])
+@pytest.mark.parametrize("kind", ["flow", "head", "small", "grams", "power", "concentration"])
+def test_what_differs_reads_differently_and_what_does_not_reads_the_same(
+    kind: str, system: str
+) -> None:
+    size = {"flow": 1e-3, "head": 1.37, "small": 0.012, "grams": 2e-3, "power": 40.0}
+    for turn in range(400):
+        now = size.get(kind, 1e-2) * (1.0 + turn / 400.0)
+        for share in (0.006, 0.02, 0.3, -0.006, -0.02, -0.3):
+            before, after, more = results._row(now, now * (1.0 + share), kind, system)
+            assert before != after
+            assert more.startswith("+" if share > 0.0 else results.MINUS)
+        before, after, more = results._row(now, now * 1.004, kind, system)
+        assert (before, more) == (after, "")
+
+
 def test_a_longer_hose_brings_less(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = opened(monkeypatch)
     choose(screen, "box")
