@@ -62,8 +62,8 @@ def test_the_example_its_list_and_its_rules_come_and_go(
 
     go(page, "/pond/invented-example/shopping")
     shows(page, "Lines without a price: 18")
-    press(page, "Middle one", "checkbox")
-    expect(page.get_by_role("checkbox", name="Middle one")).to_be_checked()
+    press(page, "Mid-size pump", "checkbox")
+    expect(page.get_by_role("checkbox", name="Mid-size pump")).to_be_checked()
     press(page, "Price: Hose, 25 mm")
     type_into(page, "Price", "2.5")
     press(page, "Save this price")

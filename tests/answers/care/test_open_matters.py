@@ -151,7 +151,7 @@ def test_a_pump_that_was_measured_short_is_enough_nowhere() -> None:
     assert isinstance(plan, PondPlan)
     severity, words = verdict_of(WorkedPond(POND), plan, seen.proved, seen.short)
     assert severity == "wrong"
-    assert "less was measured behind Middle one" in units.tell(words, "metric")
+    assert "less was measured behind Mid-size pump" in units.tell(words, "metric")
 
 
 def test_branches_that_are_right_prove_no_pump_whose_sum_is_too_little_for_the_pond() -> None:

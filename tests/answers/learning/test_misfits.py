@@ -129,7 +129,7 @@ def test_two_that_are_more_than_the_pump_can_give_together_are_told_as_well() ->
 
 
 def test_what_another_pump_gave_is_not_measured_by_this_one() -> None:
-    found = told(at("box", 15_000, 30), logged(PumpChange(what="Middle one"), 20))
+    found = told(at("box", 15_000, 30), logged(PumpChange(what="Mid-size pump"), 20))
     assert "more than this pump" not in words(found)
 
 
@@ -182,13 +182,13 @@ def test_what_is_no_sum_is_called_a_contradiction() -> None:
     found = told(at("line", 9000, 4), at("box", 3000, 3), at("bog", 1000, 2))
     assert "cannot be brought together with the rest" in words(found)
     assert not flow(found.now, "Bog filter").close
-    assert not flow(found.now, "Middle one").close
+    assert not flow(found.now, "Mid-size pump").close
 
 
 def test_where_no_water_came_last_nothing_is_told_until_it_is_read_again() -> None:
     found = told(at("box", 6000, 5), dry("box", 3), at("bog", 1700, 2))
     assert not flow(found.now, "Filter box").close
-    assert not flow(found.now, "Middle one").close
+    assert not flow(found.now, "Mid-size pump").close
     assert flow(found.now, "Bog filter").close
     assert "no water came" in words(found)
     assert not told(dry("box", 3), at("box", 6000, 2)).misfits

@@ -11,7 +11,7 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import Pump
 from pondapp.models.pond import Pond
 
-NAME = "Middle one"
+NAME = "Mid-size pump"
 
 
 def with_pumps(*pumps: Pump, **changed: object) -> Pond:
@@ -51,7 +51,7 @@ def test_a_pump_that_does_it_for_less_is_told_with_the_years_that_its_price_take
     _, found = asked(with_pumps(frugal(price=120.0)))
     one = next(saving for saving in found if saving.way == "pump")
     assert one.low == one.high == pytest.approx(25.0 * 8.76 * 0.30)
-    assert units.tell(one.what, "metric") == "Frugal in place of Middle one"
+    assert units.tell(one.what, "metric") == "Frugal in place of Mid-size pump"
     assert "2 years" in " ".join(units.tell(note, "metric") for note in one.notes)
 
 

@@ -92,7 +92,7 @@ def test_what_was_typed_never_becomes_markup(text: str) -> None:
 def test_the_picture_has_a_line_for_each_of_its_numbers() -> None:
     assert PLAIN.tags.count("svg") == 1
     assert PLAIN.tags.count("li") == PLAIN.tags.count("text") == 4
-    for words in ("Middle one: right", "Slate lip: right"):
+    for words in ("Mid-size pump: right", "Slate lip: right"):
         assert words in PLAIN.text
 
 

@@ -40,11 +40,11 @@ def test_another_pump_is_called_by_its_own_name(screen: Screen) -> None:
     read(screen, "box", 5500, 3)
     read(screen, "bog", 1500, 3)
     told(screen)
-    screen.press("With Small one instead")
+    screen.press("With Small pump instead")
     lines = screen.text().split("\n")
-    there = lines[lines.index("With Small one instead") :]
-    assert "Small one" in there
-    assert "Middle one" not in there
+    there = lines[lines.index("With Small pump instead") :]
+    assert "Small pump" in there
+    assert "Mid-size pump" not in there
 
 
 def test_what_is_known_no_closer_than_twice_or_half_is_not_told_as_learned(screen: Screen) -> None:
@@ -53,7 +53,7 @@ def test_what_is_known_no_closer_than_twice_or_half_is_not_told_as_learned(scree
     lines = told(screen)
     assert not any("times the head" in line for line in lines)
     assert any(
-        line.startswith("These readings tell too little of: Middle one") for line in lines
+        line.startswith("These readings tell too little of: Mid-size pump") for line in lines
     )  # fmt: skip
 
 

@@ -31,13 +31,13 @@ def test_each_part_says_what_was_measured_against_what_is_wanted(
     screen = shown(monkeypatch, example_pond(), readings=True)
     text = screen.text()
     lines = text.split("\n")
-    names = [line for line in lines if line in ("Pump", "Middle one", "Bog filter", "Filter box",
+    names = [line for line in lines if line in ("Pump", "Mid-size pump", "Bog filter", "Filter box",
                                                 "Slate lip")]  # fmt: skip
-    assert names == ["Middle one", "Bog filter", "Filter box", "Slate lip"]
+    assert names == ["Mid-size pump", "Bog filter", "Filter box", "Slate lip"]
     assert re.fullmatch(
         r"Right: 7,050 L/h\. Sum over its branches, measured at Bog filter, Filter box\. "
         r"Wanted [\d,]+ L/h or more",
-        lines[lines.index("Middle one") + 1],
+        lines[lines.index("Mid-size pump") + 1],
     )
     assert re.fullmatch(
         r"Right: [\d,]+ L/h\. Wanted [\d,]+ to [\d,]+ L/h", lines[lines.index("Bog filter") + 1]
@@ -92,7 +92,7 @@ def test_the_small_picture_waits_for_the_log_and_opens_the_pond(
 def test_a_shared_plan_has_the_picture_with_its_names(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = shown(monkeypatch, example_pond())
     screen.open(lambda: ft.Column(of_plan(example_pond())))
-    assert "1 Middle one, 2 Bog filter, 3 Filter box, 4 Slate lip" in screen.text()
+    assert "1 Mid-size pump, 2 Bog filter, 3 Filter box, 4 Slate lip" in screen.text()
 
 
 def test_a_pond_that_cannot_be_has_no_small_picture(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -52,7 +52,7 @@ def test_the_example_s_pumps_say_both_ends_of_what_they_give(screen: Screen) -> 
     assert "Enough" in told
     assert "Too weak" in told
     assert " wanted" in told
-    assert "Don't use Middle one" in told
+    assert "Don't use Mid-size pump" in told
 
 
 def test_the_plumbing_of_the_example_offers_sizes_with_capped_money(screen: Screen) -> None:

@@ -17,7 +17,7 @@ def opened(screen: Screen, **changes: Any) -> str:
 
 def test_the_sum_is_told_with_energy_and_price(screen: Screen) -> None:
     text = opened(screen)
-    assert "Middle one\n19 a month, 223 a year\n85 W, 24 h a day, 745 kWh a year" in text
+    assert "Mid-size pump\n19 a month, 223 a year\n85 W, 24 h a day, 745 kWh a year" in text
     assert "0.30 per kWh (assumed)" in text
     assert "all pumps" not in text, "there is one"
 

@@ -24,7 +24,7 @@ from pondapp.units import KINDS
 def test_the_text_has_every_line_its_tick_and_its_cost() -> None:
     pond = with_tick(with_price(example_pond(), "liner.basin", 10.0), "pump.middle", True)
     text = list_text("Corner", bill(WorkedPond(pond)), "metric")
-    assert text.startswith("Corner\n\nPump\n[x] 1 × Middle one: 140.00\n")
+    assert text.startswith("Corner\n\nPump\n[x] 1 × Mid-size pump: 140.00\n")
     assert "[ ] Liner for Pond, 23.8 m²: 237.60\n    A sheet of 5.4 m by 4.4 m.\n" in text
     assert text.endswith("\n\nSo far: 377.60\nLines without a price: 17")
     assert len([line for line in text.splitlines() if line.startswith("[")]) == 19

@@ -263,7 +263,7 @@ def test_a_pump_is_given_no_more_than_it_can_give(monkeypatch: pytest.MonkeyPatc
     screen = opened(monkeypatch)
     read(screen, "box", 12500, 1)
     assert "17,000 L/h" not in screen.text()
-    said = below(screen.text(), "Middle one")
+    said = below(screen.text(), "Mid-size pump")
     assert "By all readings (not known closely enough)\nNow\nNot known yet" in said
 
 
