@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from pondapp.answers.keeping.label_dose import LabelDose, label_dose
 from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step, Term
@@ -16,7 +17,6 @@ from pondapp.core.dosing.dechlorinator import (
     ammonia_from_chloramine,
     ascorbic_acid_ratio,
     dechlorinate,
-    dose_by_label,
     thiosulfate_ratio,
 )
 from pondapp.core.dosing.mixing import HEAT_BALANCE, mixed_temperature, share_by_warmth
@@ -54,6 +54,7 @@ class ChangeAsked:
         chlorine: Chlorine in the tap water, chloramine counted as chlorine [kg/m3].
         binder: What takes it out.
         label_dose: Dose on the label of a product, in the label's own unit [-].
+        dosed_in: The label's own unit.
         label_water: Water that the label gives it for [m3].
         whole_pond: Whether the label wants the whole pond dosed.
         temperature: Of the pond [K].
@@ -72,6 +73,7 @@ class ChangeAsked:
     chlorine: float | None = None
     binder: Binder = "crystals"
     label_dose: float | None = None
+    dosed_in: str = "ml"
     label_water: float | None = None
     whole_pond: bool = False
     tap_temperature: float | None = None
@@ -90,13 +92,13 @@ class Binding:
     Attributes:
         mass: Of what is weighed [kg]; none for a product.
         least: The least that printed tables give [kg]; none if there is no other.
-        product: Dose of a product, in its label's own unit [-]; none until the label is known.
+        product: Dose of a product by its label; none until that is known.
         remarks: What is assumed, and what to mind.
     """
 
     mass: float | None
     least: float | None
-    product: float | None
+    product: LabelDose | None
     remarks: tuple[Message, ...]
 
 
@@ -209,6 +211,8 @@ def water_change(worked: WorkedPond, asked: ChangeAsked) -> Change:
     steps = [_share_step(asked.water, volume, share)]
     troubles = list(too_much_at_once(share, rules.stock.water_change_most))
     binding = _binding(worked, asked, volume, steps)
+    if binding and binding.product and binding.product.remark:
+        troubles.append(binding.product.remark)
     temperature = warmer = None
     if asked.tap_temperature is not None:
         temperature = mixed_temperature(asked.temperature, asked.tap_temperature, share)
@@ -336,8 +340,8 @@ def _binding(
             # The whole pond as far as it is sure to hold so much, and no less than what is new.
             sure = volume_span(worked).span.low if asked.whole_pond else 0.0
             treated = max(asked.water, sure)
-            product = dose_by_label(treated, asked.label_dose, asked.label_water)
-            steps.append(label_step(treated, asked.label_dose, asked.label_water, product))
+            product = label_dose(treated, asked.label_dose, asked.label_water, asked.dosed_in)
+            steps.append(product.step)
         if chloramine and chlorine > 0.0:
             freed = dechlorinate(asked.water, chlorine, 1.0, volume, chloramine)
             remarks += freed.warnings[1:]
@@ -358,17 +362,6 @@ def _binding(
     if asked.treated == "chlorine":
         remarks.append(AIRING)
     return Binding(dose.mass, dose.mass * least / safe, None, tuple(remarks))
-
-
-def label_step(water: float, label_dose: float, label_water: float, dose: float) -> Step:
-    """The working of a dose by its label."""
-    return Step(
-        Term("D", "dose, in the unit of the label", dose, "-"), "D = Dl V / Vl",
-        (Term("Dl", "dose on the label", label_dose, "-"),
-         Term("V", "water to treat", water, "m3"),
-         Term("Vl", "water on the label", label_water, "m3")),
-        ARITHMETIC,
-    )  # fmt: skip
 
 
 def _fresh(key: str, asked: ChangeAsked, rules: Assumptions) -> tuple[float, bool]:

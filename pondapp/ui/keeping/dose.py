@@ -7,14 +7,8 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.severity import Severity
-from pondapp.answers.keeping.dose import (
-    MILLILITRES,
-    WATER_UNITS,
-    Dose,
-    dose_for,
-    measured_out,
-    salt_for,
-)
+from pondapp.answers.keeping.dose import Dose, dose_for, salt_for
+from pondapp.answers.keeping.label_dose import MILLILITRES, WATER_UNITS, measured_out
 from pondapp.answers.keeping.pond_volume import PondVolume, volume_span
 from pondapp.answers.keeping.salt_now import SaltNow, salt_now
 from pondapp.answers.keeping.water_now import water_now
@@ -143,15 +137,20 @@ def _label(pond: Pond, texts: Texts, system: str) -> tuple[Dose | None, str, lis
              "it would be {likely}.", likely=dose_text(found.amount.likely, unit))  # fmt: skip
     lines: list[ft.Control] = [layout.fact(t("Put in"), amount, told)]
     if found.other is not None:
-        hint = (
-            t("A US gallon is a sixth less than an imperial one: if the label means imperial "
-              "gallons, it is {dose}.", dose=dose_text(found.other, unit))
-            if water == "usgal"
-            else t("An imperial gallon is a fifth more than a US one: if the label means US "
-                   "gallons, it is {dose}.", dose=dose_text(found.other, unit))
-        )  # fmt: skip
-        lines.append(layout.small(hint))
+        lines.append(gallon_hint(water, found.other, unit))
     return found, amount, lines
+
+
+def gallon_hint(water: str, other: float, unit: str) -> ft.Control:
+    """What the dose is, if the label means the other gallon than the one it was read in."""
+    dose = dose_text(other, unit)
+    return layout.small(
+        t("A US gallon is a sixth less than an imperial one: if the label means imperial gallons, "
+          "it is {dose}.", dose=dose)
+        if water == "usgal"
+        else t("An imperial gallon is a fifth more than a US one: if the label means US gallons, "
+               "it is {dose}.", dose=dose)
+    )  # fmt: skip
 
 
 def _units(texts: Texts, system: str) -> tuple[str, str]:

@@ -8,6 +8,7 @@ from typing import Any, cast, get_args
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.keeping.label_dose import by_other_gallon
 from pondapp.answers.keeping.water_change import (
     BROUGHT_DOWN,
     SUBSTANCES,
@@ -32,7 +33,7 @@ from pondapp.models.base import Limits, limits_of
 from pondapp.models.entry import Entry, WaterChange, WaterTest
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND, OUTLET, new_id
-from pondapp.ui.keeping.dose import IN_DOSE, dose_text
+from pondapp.ui.keeping.dose import IN_DOSE, USUAL, dose_text, gallon_hint
 from pondapp.ui.log.entry import save_item
 from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -120,6 +121,12 @@ def _dosed_in(texts: Mapping[str, str]) -> str:
     return unit if unit in dict(IN_DOSE) else "ml"
 
 
+def _water_in(texts: Mapping[str, str], system: str) -> str:
+    """The unit that the label's water was read in; litres too, where another was typed."""
+    typed = texts.get("label_water", "")
+    return "L" if any(letter.isalpha() for letter in typed) else USUAL[system]
+
+
 def hose_flow() -> float | None:
     """What was timed last without a pond [m3/s], if a hose can bring so much."""
     readings = session_now().logs.readings_of(NO_POND)
@@ -154,6 +161,7 @@ def _asked(texts: Mapping[str, str], read: Amounts, now: WaterNow) -> ChangeAske
         chlorine=values.get("chlorine"),
         binder=cast(Binder, binder) if binder in get_args(Binder) else "crystals",
         label_dose=values.get("label_dose"),
+        dosed_in=_dosed_in(texts),
         label_water=values.get("label_water"),
         whole_pond=texts.get("dosed") == "pond",
         tap_temperature=values.get("tap_warmth"),
@@ -244,27 +252,31 @@ def _in_water(typed: Typed, texts: Texts, errors: dict[str, str]) -> list[ft.Con
 # ---- what is answered
 
 
-def _dose(
-    found: Binding, binder: Binder, asked: ChangeAsked, unit: str, system: str
-) -> list[ft.Control]:
+def _dose(found: Binding, asked: ChangeAsked, water: str, system: str) -> list[ft.Control]:
     """What to put into the new water before the fish meet it."""
-    name = t(dict(BINDERS)[binder])
+    name = t(dict(BINDERS)[asked.binder])
     if found.mass is not None and found.least is not None:
         dose = units.show(found.mass, "grams", system)
         least = units.show(found.least, "grams", system, 2)
         told = t("{name}. Printed tables go down to {least}; this is the safe end.",
                  name=name, least=least)  # fmt: skip
-        if binder == "vitamin":
+        if asked.binder == "vitamin":
             told = name
         lines = [layout.fact(t("Against chlorine"), dose, told)]
+    elif found.product is not None and found.product.withheld:
+        lines = []  # why stands above
     elif found.product is not None:
-        dose = t("{amount} by the label", amount=dose_text(found.product, unit))
+        amount, unit = found.product.amount, asked.dosed_in
+        dose = t("{amount} by the label", amount=dose_text(amount, unit))
         what = (
             t("For the whole pond, if it holds the least: never more than the label")
             if asked.whole_pond
             else t("For the new water")
         )
         lines = [layout.fact(t("Against chlorine"), dose, what)]
+        other = by_other_gallon(amount, water)
+        if other is not None:
+            lines.append(gallon_hint(water, other, unit))
     else:
         lines = [layout.body(t("Enter what the label says, and for how much water."))]
     return [*lines, *_small(found.remarks, system)]
@@ -311,13 +323,13 @@ def _course(found: Change, asked: ChangeAsked, system: str) -> list[ft.Control]:
     return lines
 
 
-def _facts(found: Change, asked: ChangeAsked, unit: str, system: str) -> list[ft.Control]:
+def _facts(found: Change, asked: ChangeAsked, water_in: str, system: str) -> list[ft.Control]:
     water = units.show(found.water, "volume", system)
     share = units.show(found.share, "share", system)
     of_pond = t("{share} of the pond", share=share)
     facts: list[ft.Control] = [layout.fact(t("Let out and fill in"), water, of_pond)]
     if found.binding:
-        facts += _dose(found.binding, asked.binder, asked, unit, system)
+        facts += _dose(found.binding, asked, water_in, system)
     if found.temperature is not None and found.warmer is not None:
         change = units.show(abs(found.warmer), "warming", system, 2)
         told = t("{change} colder", change=change) if found.warmer < 0.0 else (
@@ -340,7 +352,7 @@ def _facts(found: Change, asked: ChangeAsked, unit: str, system: str) -> list[ft
 
 
 def _answer(
-    pond: Pond, asked: ChangeAsked, unit: str, system: str
+    pond: Pond, asked: ChangeAsked, water_in: str, system: str
 ) -> tuple[list[ft.Control], Change | None]:
     try:
         found = water_change(worked_now(pond), asked)
@@ -349,7 +361,7 @@ def _answer(
     told = [
         severity.row("wrong", layout.sentence(units.tell(one, system))) for one in found.troubles
     ]
-    facts = _facts(found, asked, unit, system)
+    facts = _facts(found, asked, water_in, system)
     region = layout.column([*told, layout.card(facts, strong=True)])
     lines: list[ft.Control] = [ft.Semantics(live_region=True, content=region)]
     course = _course(found, asked, system)
@@ -359,15 +371,15 @@ def _answer(
     return lines, found
 
 
-def _note(found: Change, asked: ChangeAsked, unit: str, system: str) -> str:
+def _note(found: Change, asked: ChangeAsked, system: str) -> str:
     """What went in with the water, for the log."""
     binding = found.binding
-    if binding is None or (binding.mass is None and binding.product is None):
-        return ""
     name = t(dict(BINDERS)[asked.binder])
-    if binding.mass is not None:
+    if binding is not None and binding.mass is not None:
         return f"{name}: {units.show(binding.mass, 'grams', system)}"
-    return f"{name}: {dose_text(binding.product or 0.0, unit)}"
+    if binding is not None and binding.product is not None and not binding.product.withheld:
+        return f"{name}: {dose_text(binding.product.amount, asked.dosed_in)}"
+    return ""
 
 
 def _goal(
@@ -400,7 +412,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, volume: float, system: str)
     answer: list[ft.Control] = [layout.body(t("How much water is to be changed?"))]
     found: Change | None = None
     if asked is not None and not errors:
-        answer, found = _answer(pond, asked, _dosed_in(texts), system)
+        answer, found = _answer(pond, asked, _water_in(texts, system), system)
     elif errors:
         answer = [layout.body(t("Correct what is marked, and the answer is back."))]
 
@@ -409,7 +421,7 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, volume: float, system: str)
             return
         what = WaterChange(volume_m3=found.water)
         entry = Entry(id=new_id(), pond_id=pond.id, when=datetime.now(UTC), what=what,
-                      note=_note(found, asked, _dosed_in(texts), system))  # fmt: skip
+                      note=_note(found, asked, system))  # fmt: skip
         await save_item(entry, None)
         await typed.drop()
         ft.context.page.navigate(f"/pond/{pond.id}/log")

@@ -2,7 +2,8 @@
 
 import pytest
 
-from pondapp.answers.keeping.dose import WATER_UNITS, dose_for, measured_out, salt_for
+from pondapp.answers.keeping.dose import dose_for, salt_for
+from pondapp.answers.keeping.label_dose import WATER_UNITS, measured_out
 from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.errors import NoSolution

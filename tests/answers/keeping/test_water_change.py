@@ -90,7 +90,8 @@ def test_well_water_needs_none_and_a_product_goes_by_its_label() -> None:
     for whole, dose in ((False, 125.0), (True, 531.25)):
         binding = water_change(WORKED, replace(known, whole_pond=whole)).binding
         assert binding is not None
-        assert binding.product == pytest.approx(dose)
+        assert binding.product
+        assert binding.product.amount == pytest.approx(dose)
 
 
 def test_too_much_and_too_cold_at_once_are_said() -> None:
@@ -214,3 +215,20 @@ def test_the_water_of_now_is_what_the_log_still_holds() -> None:
     assert known.values["nitrate"] == 0.06
     icy = fresh.model_copy(update={"what": WaterTest(temperature_c=-0.5)})
     assert water_now(POND, [icy], NOW).temperature == pytest.approx(273.15)
+
+
+@pytest.mark.parametrize(
+    ("dose", "water", "unit", "withheld", "said"),
+    [(5.0, 0.04, "ml", False, ""), (5.0, 1e-3, "ml", False, "more than pond products ask for"),
+     (5.0, 1e-4, "ml", True, "mistyped"), (1.0, 1e3, "tablet", True, "measured out")],
+)  # fmt: skip
+def test_a_label_is_looked_at_as_for_any_other_dose(
+    dose: float, water: float, unit: str, withheld: bool, said: str
+) -> None:
+    label = replace(ASKED, treated="chlorine", binder="label", dosed_in=unit)
+    found = water_change(WORKED, replace(label, label_dose=dose, label_water=water))
+    assert found.binding
+    assert found.binding.product
+    assert found.binding.product.withheld == withheld
+    assert said in " ".join(str(one) for one in found.troubles)
+    assert bool(said) == bool(found.troubles)

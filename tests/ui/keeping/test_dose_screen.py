@@ -152,7 +152,7 @@ def test_no_salt_known_of_is_none_as_the_field_says(screen: Screen) -> None:
 
 def test_a_slip_and_a_trace_have_no_amount_and_no_way_into_the_log(screen: Screen) -> None:
     slip = shown(screen, what="label", name="Stuff", dose="10000", per="0.001")
-    assert "more than a hundredth of the pond" in slip
+    assert "more than a hundredth of the water" in slip
     assert "Put in" not in slip
     assert screen.buttons()["Enter this dose in the log"].disabled
     trace = shown(screen, what="label", name="Stuff", dose="1", per="1000000", in_dose="tablet")

@@ -126,3 +126,32 @@ def test_a_label_for_the_whole_pond_gives_what_the_calculator_of_doses_gives(
     screen.open(WaterChangePage, pond_id=ID)
     found = dose_for(WorkedPond(screen.session.ponds[ID]), 5.0, 40.0, "L")
     assert f"{dose_text(found.amount.low, 'ml')} by the label" in screen.text()
+
+
+def test_a_slip_of_a_label_gives_no_amount_and_none_in_the_log(screen: Screen) -> None:
+    texts = {"binder": "label", "treated": "chlorine", "label_dose": "50", "label_water": "0.1"}
+    screen.session.drafts.hold(Draft(id=f"change-{ID}", texts=texts))
+    screen.open(WaterChangePage, pond_id=ID)
+    assert "one of them is mistyped" in screen.text()
+    assert "by the label" not in screen.text()
+    screen.press("Enter this change in the log")
+    (entry,) = screen.session.logs.entries.values()
+    assert entry.note == ""
+
+
+def test_a_label_in_gallons_says_what_it_is_in_the_other_ones(
+    screen: Screen, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    texts = {"binder": "label", "treated": "chlorine", "label_dose": "5", "label_water": "10"}
+    for system, water, said in (
+        ("us", "10", "imperial gallons, it is"),
+        ("us", "40 L", ""),
+        ("imperial", "10", "US gallons, it is"),
+        ("metric", "40", ""),
+    ):
+        monkeypatch.setattr(type(screen.session), "system", system)
+        typed = {**texts, "label_water": water}
+        screen.session.drafts.hold(Draft(id=f"change-{ID}", texts=typed, units=system))
+        screen.open(WaterChangePage, pond_id=ID)
+        assert said in screen.text()
+        assert bool(said) == ("gallon" in screen.text())
