@@ -318,7 +318,7 @@ def clean_when(found: Learning) -> Message | None:
     worn = model.worked.rules.pumps.worn_share
     lost = Spread(left, left * sqrt(fitted.fitted.variance(row)))
     if decide(lost, worn, None, rule).kind == "below":
-        return Message("By all readings the pump has lost so much that it wants cleaning.")
+        return Message("By all readings the pump has lost so much that it needs cleaning.")
     further = max(0.0, log(left / worn))
     if further / rate > model.worked.rules.care.trend_horizon:
         return None

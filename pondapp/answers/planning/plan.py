@@ -95,6 +95,11 @@ class PondConflict:
         return self.found.conflicts
 
     @property
+    def by_branch(self) -> Mapping[str, Message]:
+        """What excludes each other within a branch, by the branch's id."""
+        return self.found.by_branch
+
+    @property
     def resolutions(self) -> tuple[Resolution, ...]:
         """What resolves it, the least effort first."""
         return self.found.resolutions

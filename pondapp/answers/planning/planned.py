@@ -1,7 +1,7 @@
 """The flow that each branch is planned to carry: the same for everyone who asks."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from pondapp.answers.features.targets import Targets
 from pondapp.answers.planning.plan import PondConflict, PondPlan
@@ -19,6 +19,8 @@ class Planned:
     """Flow [m3/s] of each branch by its id; 0 for one that rests."""
     conflict: Message | None
     """What excludes each other; then each branch has what its most demanding feature asks for."""
+    by_branch: Mapping[str, Message] = field(default_factory=dict)
+    """What excludes each other within a branch, by the branch's id."""
     weak: Message | None = None
     """The chosen pumps cannot do it; then these are the flows that other pumps must deliver."""
 
@@ -57,4 +59,4 @@ def planned_flows(
     if not isinstance(without, PondConflict):
         return Planned(without.branches, None, weak=plan.conflicts[0])
     flows = {branch.id: _most_asked(branch, wants) for line in lines for branch in line.branches}
-    return Planned(flows, without.conflicts[0])
+    return Planned(flows, without.conflicts[0], without.by_branch)

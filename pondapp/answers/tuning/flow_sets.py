@@ -118,7 +118,7 @@ def branch_places(
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
             band = branch_band(branch, planned, worked.targets)
-            conflict = None if band else plan.conflict or CONFLICT
+            conflict = None if band else plan.by_branch.get(branch.id, CONFLICT)
             band = band or FlowBand(planned, planned, None)
             filled = in_hand(place_id) if in_hand else ToFill()
             aim = aimed(band, filled.container, rules, filled.steadiness)

@@ -44,7 +44,7 @@ class PumpAssumptions:
         2.0, "-", 1.0, 10.0, COMMON_PRACTICE,
     )  # fmt: skip
     worn_share: float = rule(
-        "Share of its flow below which a pump wants cleaning", 0.85, "-", 0.3, 0.99, COMMON_PRACTICE
+        "Share of its flow below which a pump needs cleaning", 0.85, "-", 0.3, 0.99, COMMON_PRACTICE
     )
     slowest_speed: float = rule(
         "Slowest setting of an adjustable pump, as a share of full speed",

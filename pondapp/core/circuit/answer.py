@@ -1,5 +1,6 @@
 """What the planner answers: a plan, or conflicts with their resolutions."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pondapp.core.base.errors import OutOfRange
@@ -198,11 +199,13 @@ class Infeasible:
         circuit: What was asked.
         conflicts: Which demands exclude each other, each with its numbers; at least one.
         resolutions: What resolves all of them: the least effort first.
+        by_branch: The first conflict within each branch that has one, by the branch's key.
     """
 
     circuit: DemandCircuit
     conflicts: tuple[Message, ...]
     resolutions: tuple[Resolution, ...]
+    by_branch: Mapping[str, Message]
 
     @property
     def message(self) -> Message:

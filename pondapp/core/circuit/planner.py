@@ -3,7 +3,6 @@
 from functools import reduce
 
 from pondapp.core.base.errors import require_within
-from pondapp.core.base.messages import Message
 from pondapp.core.circuit.answer import Infeasible, Plan, Resolution
 from pondapp.core.circuit.conflicts import (
     Conflict,
@@ -127,5 +126,11 @@ def plan_circuit(circuit: DemandCircuit, timer_duty: float = 1.0) -> Plan | Infe
     conflicts = find_conflicts(circuit)
     if not conflicts:
         return least_plan(circuit)
-    messages: list[Message] = [conflict.message for conflict in conflicts]
-    return Infeasible(circuit, tuple(messages), _resolutions(circuit, conflicts[0], timer_duty))
+    messages = tuple(conflict.message for conflict in conflicts)
+    within = {
+        conflict.branch.key: conflict.message
+        for conflict in reversed(conflicts)
+        if isinstance(conflict, OrderConflict | TimerConflict)
+    }
+    ways = _resolutions(circuit, conflicts[0], timer_duty)
+    return Infeasible(circuit, messages, ways, within)

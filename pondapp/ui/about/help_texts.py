@@ -86,7 +86,7 @@ GUIDES: Mapping[Topic, Guide] = {
                 "Skimmer",
                 "A box at the edge that draws in the surface of the water, with leaves and dust.",
             ),
-            ("Lip", "The edge that a waterfall runs over. Its width sets how much it wants."),
+            ("Lip", "The edge that a waterfall runs over. Its width sets how much it needs."),
             ("Lift", "How high the outlet stands over the pond's water."),
             (
                 "Head",
@@ -104,7 +104,7 @@ GUIDES: Mapping[Topic, Guide] = {
         "Whether a flow makes a full sheet over a lip, and how wide a lip it can feed.",
         (
             "Choose a lip of your pond, or type how wide another one is.",
-            "Leave the flow empty to see what the lip wants.",
+            "Leave the flow empty to see what the lip needs.",
             "Type the flow, or measure it, to see how thick the sheet gets.",
             "If it is too thin, a narrower lip or more flow closes it. Both are worked out.",
         ),

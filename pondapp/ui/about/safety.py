@@ -40,7 +40,7 @@ PARTS = (
             "from the edge.",
             "Close the valve and set the bucket down before you lift it. Ten litres weigh ten "
             "kilograms; a bag of gravel weighs twenty.",
-            "A tub full of wet gravel wants firm, level ground. Check that a wall or deck can "
+            "A tub full of wet gravel needs firm, level ground. Check that a wall or deck can "
             "bear it.",
         ),
     ),

@@ -216,7 +216,7 @@ def _tap(typed: Typed, texts: Texts, errors: dict[str, str]) -> list[ft.Control]
             ),
             layout.choice(t("The dose is in"), layout.worded(IN_DOSE), _dosed_in(texts),
                           typed.note("in_dose"), in_rows=True),
-            layout.choice(t("What the label wants dosed"), layout.worded(DOSED),
+            layout.choice(t("What the label says to dose"), layout.worded(DOSED),
                           texts.get("dosed", "new"), typed.note("dosed")),
             layout.small(t("Many labels want the whole pond dosed where the hose runs straight "
                            "into it.")),

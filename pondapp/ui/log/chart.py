@@ -209,8 +209,11 @@ def value_line(point: Point, show: Show) -> ft.Control:
     """A row of the table."""
     value = show(point.value)
     if point.low != point.high:
-        value = t("{value} ({low} to {high})", value=value, low=show(point.low),
-                  high=show(point.high))  # fmt: skip
+        low, high = show(point.low), show(point.high)
+        number, _, unit = low.rpartition(" ")
+        if number and high.endswith(f" {unit}"):  # once for both
+            low = number
+        value = t("{value} ({low} to {high})", value=value, low=low, high=high)
     when, told = written(day(point.when), size=theme.SMALL), written(value, size=theme.SMALL)
     if theme.large_text():
         return ft.Column([when, told], spacing=2)

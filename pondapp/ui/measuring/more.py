@@ -33,11 +33,12 @@ def MorePage() -> Any:
         ft.context.page.navigate(route.removesuffix(MORE))
 
     controls: list[ft.Control] = []
-    if kind != NOTHING and not entry.fills:
+    by_button = kind != NOTHING and not entry.fills  # and then not by the list too
+    if by_button:
         controls.append(
             layout.second_button(t("Nothing comes out here"), lambda _: measure_by(NOTHING))
         )
-    names = [(key, look.name) for key, look in LOOKS.items()]
+    names = [(key, look.name) for key, look in LOOKS.items() if key != NOTHING or not by_button]
     controls += [
         layout.choice(t("Measure by"), names, kind, measure_by),
         layout.small(t(LOOKS[kind].when)),

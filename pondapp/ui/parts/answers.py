@@ -82,7 +82,7 @@ def aim_text(target: Target, system: str) -> str:
 def target_card(target: Target, system: str) -> ft.Control:
     """The flow that a place wants, and why."""
     wants = layout.fact(
-        t("{place} wants", place=target.name),
+        t("{place} needs", place=target.name),
         band_text(target.band, system),
         units.tell(target.rule, system),
     )

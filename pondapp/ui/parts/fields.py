@@ -6,6 +6,7 @@ from typing import Any
 import flet as ft
 
 from pondapp import units
+from pondapp.ui.parts import labels
 from pondapp.ui.parts.go_on import go_on
 from pondapp.ui.parts.letters import can_be_drawn
 from pondapp.ui.parts.written import written
@@ -49,7 +50,7 @@ def _field(label: str, field: ft.TextField, error: str | None, helper: str) -> f
     field.content_padding = theme.FIELD
     named = f"{label}. {error}" if error else label
     words: list[ft.Control] = [
-        written(label, size=theme.SMALL, semantics_label=named),
+        labels.label(label, semantics_label=named),
         field,
     ]
     if error:

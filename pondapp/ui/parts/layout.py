@@ -6,6 +6,7 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.ui.parts import labels
 from pondapp.ui.parts.written import written
 from pondapp.ui.shell import arrival, places, scrolled, theme
 from pondapp.words import sentence as as_sentence
@@ -208,12 +209,15 @@ def narrow(control: ft.Control) -> ft.Control:
     return beside([ft.Container(control, col=width)], alignment=ft.MainAxisAlignment.CENTER)
 
 
-def pairs(controls: Sequence[ft.Control]) -> ft.Control:
+def pairs(controls: Sequence[ft.Control], *, in_card: bool = False) -> ft.Control:
     """Short fields, two in a row; one alone takes all of it, and so does each of large text.
 
     What has a key keeps its place in hand here too, and so does the row by the first of them.
     """
     width: Any = {"xs": 12, "pair": 6} if len(controls) > 1 else 12
+    if _two_in_a_row():
+        for row in range(0, len(controls), 2):
+            labels.level(controls[row : row + 2], half_width(in_card=in_card))
     return beside(
         [ft.Container(control, col=width, key=control.key) for control in controls],
         key=controls[0].key if controls else None,
@@ -223,14 +227,30 @@ def pairs(controls: Sequence[ft.Control]) -> ft.Control:
     )
 
 
+def _two_in_a_row() -> bool:
+    return float(ft.context.page.width or 0.0) >= theme.widths()["pair"]
+
+
+def half_width(*, in_card: bool = False) -> float:
+    """Width of one of two things side by side in a column of a screen, or in a card there."""
+    room = column_width() - (2 * theme.EDGE if in_card else 0)
+    return max(0.0, (room - theme.GAP) / 2)
+
+
 def rounded() -> ft.RoundedRectangleBorder:
     """The shape of buttons and boxes."""
     return ft.RoundedRectangleBorder(radius=theme.RADIUS)
 
 
-def face(label: str, size: int, height: int, full_name: str | None = None) -> ft.Control:
+def face(
+    label: str,
+    size: int,
+    height: int,
+    full_name: str | None = None,
+    align: ft.TextAlign = ft.TextAlign.CENTER,
+) -> ft.Control:
     """A button's words: as high as a finger wants it, and higher where large text needs more."""
-    words = written(label, size=size, text_align=ft.TextAlign.CENTER, semantics_label=full_name)
+    words = written(label, size=size, text_align=align, semantics_label=full_name)
     return ft.Stack(
         [ft.Container(width=1, height=height), ft.Container(words, padding=ROOM_ABOVE)],
         alignment=ft.Alignment.CENTER,
@@ -279,7 +299,7 @@ def aside(label: str, on_click: Click) -> ft.Control:
     """An action in passing inside a block: its words begin where those above them do."""
     style = button_style()
     style.padding = ft.Padding.symmetric(horizontal=FLUSH)
-    words = face(label, theme.BODY, theme.TOUCH)
+    words = face(label, theme.BODY, theme.TOUCH, align=ft.TextAlign.START)
     return ft.Row([ft.TextButton(content=words, on_click=on_click, style=style)], wrap=True)
 
 
@@ -344,7 +364,7 @@ def pair(name: str, value: str, *, strong: bool = False) -> ft.Control:
 def fact(name: str, value: str, remark: str = "") -> ft.Control:
     """A name, its value, and where it comes from; read aloud as one, also beside another."""
     lines: list[ft.Control] = [
-        written(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
+        labels.label(name, color=ft.Colors.ON_SURFACE_VARIANT),
         written(value, size=theme.BODY + 2, weight=ft.FontWeight.W_600),
     ]
     if remark:
@@ -354,8 +374,9 @@ def fact(name: str, value: str, remark: str = "") -> ft.Control:
 
 def caution(text: str) -> ft.Control:
     """A warning where the risk is met: by word and frame, not by colour alone."""
+    what = text[:1].upper() + text[1:]  # some are sentences on other screens too
     return ft.Container(
-        content=written(t("Caution: {what}", what=text), size=theme.SMALL),
+        content=written(t("Caution: {what}", what=what), size=theme.SMALL),
         padding=ft.Padding.symmetric(horizontal=theme.EDGE - 2, vertical=theme.GAP),
         border=ft.Border.all(2, ft.Colors.ERROR),
         border_radius=theme.RADIUS,

@@ -11,12 +11,13 @@ NO_BREAK = "\u00a0"
 # As wide as nothing, and no line ends there. The font has it, which it has not of the newer word
 # joiner: for one of those, engines ask the host for another font.
 JOINER = "\ufeff"
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[^\s\d]{1,7}|\d/\d)(?:[\s.,;:)]|$))")
-_IN_UNIT = re.compile(r"(?<=\w)/(?=\w)|(?<=\d)-(?=%)")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:[^\s\d]{1,7}|\d/\d)(?:[\s.,;:)]|$)|%)")
+# Nor between "T" and "piece", or "95 %" and what it is of, where a language writes so.
+_IN_UNIT = re.compile(r"(?<=\w)/(?=\w)|(?<=\d)-(?=%)|(?<=\b\w)-(?=\w)|(?<=%)-(?=\w)")
 
 
 def whole(text: str) -> str:
-    """The text, without a place to break between a number and its unit or inside "L/h"."""
+    """The text, without a place to break before a unit, and none in "L/h" or "T-piece"."""
     return _IN_UNIT.sub(rf"\g<0>{JOINER}", _BEFORE_UNIT.sub(NO_BREAK, text))
 
 

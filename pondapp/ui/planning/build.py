@@ -50,15 +50,14 @@ def row(title: str, told: str, mark: ft.Control, on_click: layout.Click) -> ft.C
 
 
 def _mark(state: State) -> ft.Control:
-    ink = {"done": ft.Colors.PRIMARY, "open": ft.Colors.ON_SURFACE_VARIANT}.get(
-        state, ft.Colors.ERROR
+    # What is not right has the colours that it has on every screen.
+    ground, wrong = theme.SEVERITY["wrong"]
+    inks = {"done": ft.Colors.PRIMARY, "open": ft.Colors.ON_SURFACE_VARIANT, "wrong": wrong}
+    size = theme.drawn(theme.TITLE)
+    mark = ft.Icon(
+        MARKS[state], size=size, color=inks[state], semantics_label=t(STATE_WORDS[state])
     )
-    return ft.Icon(
-        MARKS[state],
-        size=theme.drawn(theme.TITLE),
-        color=ink,
-        semantics_label=t(STATE_WORDS[state]),
-    )
+    return mark if state != "wrong" else ft.Container(mark, bgcolor=ground, border_radius=size)
 
 
 def _plain(mark: ft.IconData) -> ft.Control:
@@ -128,10 +127,13 @@ def NoPlanPage() -> Any:
             layout.links([(pond.name, go(f"/pond/{pond.id}/{places.BUILD}")) for pond in ponds])
         )
     else:
-        controls.append(layout.body(t("No pond yet. Add yours, and every reading has a target.")))
+        controls += [
+            layout.body(t("No pond yet. Add yours, and every reading has a target.")),
+            layout.main_button(t("Add a pond"), go("/new")),
+        ]
     controls += [
         layout.second_button(t("Choose a pump"), go("/size")),
         layout.second_button(t("Check a waterfall"), go("/waterfall")),
-        layout.quiet_button(t("Add a pond"), go("/new")),
+        *([layout.quiet_button(t("Add a pond"), go("/new"))] if ponds else []),
     ]
     return layout.screen(f"/{places.BUILD}", t("Plan"), controls)

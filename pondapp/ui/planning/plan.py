@@ -1,5 +1,6 @@
 """A pond's flow plan, least and good side by side; or the conflict with each way out of it."""
 
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from typing import Any, cast
 
@@ -17,7 +18,7 @@ from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_o
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
-from pondapp.ui.parts import layout, severity
+from pondapp.ui.parts import labels, layout, severity
 from pondapp.ui.parts.answers import AIMS, three_flows
 from pondapp.ui.parts.change import save_change, undo_button
 from pondapp.ui.parts.money import price_lines
@@ -169,14 +170,20 @@ def difference_text(found: Evaluations, system: str) -> str:
 
 
 def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Control]:
-    """The least and the good plan, and what the difference costs a year."""
+    """The least and the good plan, and what the difference costs a year.
+
+    Nothing where neither works: the conflict stands on top.
+    """
     if isinstance(found, PondError):
         return [layout.caution(units.explain(found, system))]
+    if all(isinstance(one.plan, PondConflict) for one in (found.least, found.good)):
+        return []
     neither = found.least.weak is not None and found.good.weak is not None
     sides = [
         ft.Column(_evaluation(title, one, system, told_weak=not neither), col={"xs": 12, "pair": 6})
         for title, one in ((t("Least everywhere"), found.least), (t("Good everywhere"), found.good))
     ]
+    labels.level(sides, layout.half_width(in_card=True))
     lines: list[ft.Control] = [layout.heading(t("Least or good?")), layout.beside(sides)]
     if neither:
         lines.append(layout.body(t("The chosen pump is too weak for either.")))
@@ -186,9 +193,18 @@ def _side_by_side(found: Evaluations | PondError, system: str) -> list[ft.Contro
     return [layout.card(lines)]
 
 
-def _way(pond: Pond, way: Resolution, number: int, system: str) -> ft.Control:
-    """A way out with its numbers, and the touch that takes it."""
-    changes = [layout.sentence(units.tell(change, system)) for change in way.changes]
+def shared_changes(ways: Sequence[Sequence[str]]) -> list[str]:
+    """What each of several ways asks for besides its own: told once, before all of them."""
+    if len(ways) < 2:
+        return []
+    shared = [one for one in ways[0] if all(one in way for way in ways)]
+    return shared if all(len(way) > len(shared) for way in ways) else []
+
+
+def _way(
+    pond: Pond, way: Resolution, number: int, changes: Sequence[str], system: str
+) -> ft.Control:
+    """A way out with its own changes and its numbers, and the touch that takes it."""
 
     async def take(_: Any) -> None:
         await save_change(
@@ -213,9 +229,17 @@ def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
     controls += [_note(units.tell(note, system)) for note in plan.notes]
     if plan.resolutions:
         controls.append(layout.heading(t("How to make it work")))
-    controls += [
-        _way(pond, way, number, system) for number, way in enumerate(plan.resolutions, start=1)
+    told = [
+        [layout.sentence(units.tell(change, system)) for change in way.changes]
+        for way in plan.resolutions
     ]
+    shared = shared_changes(told)
+    if shared:
+        lines = [layout.small(t("With each of the ways below")), *map(layout.body, shared)]
+        controls.append(layout.card(lines))
+    for number, (way, changes) in enumerate(zip(plan.resolutions, told, strict=True), start=1):
+        own = [change for change in changes if change not in shared]
+        controls.append(_way(pond, way, number, own, system))
     return controls
 
 
@@ -244,8 +268,9 @@ def PlanPage() -> Any:
             else _conflict(pond, plan, system)
         )
         controls.append(_chooser(pond))
-        controls += _side_by_side(found, system) if found else []
-        controls += price_lines(pond, system)
+        compared = _side_by_side(found, system) if found else []
+        if compared:
+            controls += [*compared, *price_lines(pond, system)]
     except PondError as problem:
         controls = [layout.caution(units.explain(problem, system))]
     controls += assumed_links(pond, lines_of(pond), system)

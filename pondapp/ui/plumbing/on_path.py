@@ -82,7 +82,7 @@ def on_path(pond: Pond, feature: WaterFeature) -> list[ft.Control]:
     if kind_of(feature).has_top:
         label = t("May water run over its top?")
     chosen = "yes" if feature.id in branch.bypass else "no"
-    rows.append(layout.choice(label, layout.yes_no(), chosen, lead_round))
+    rows.append(layout.choice(label, layout.yes_no(), chosen, lead_round, in_rows=True))
     if feature.id in branch.feeds[1:]:
         moved = t("{thing} is nearer to the pump.", thing=name)
         nearer = changing(lambda: earlier(pond, feature.id), moved)

@@ -158,7 +158,7 @@ def count_due() -> int | None:
     return sum(len(jobs_due(pond) or ()) for pond in ponds)
 
 
-JOBS = {"clean": "cleaning", "measure": "measuring", "test": "a water test"}
+JOBS = {"clean": "a cleaning", "measure": "a flow reading", "test": "a water test"}
 
 
 def latest(pond: Pond, system: str) -> list[ft.Control]:

@@ -230,7 +230,7 @@ def PumpFormPage() -> Any:
         ),
         layout.choice(
             t("Can its speed be set?"), layout.yes_no(),
-            typed.text("adjustable", "no"), typed.note("adjustable"),
+            typed.text("adjustable", "no"), typed.note("adjustable"), in_rows=True,
         ),
     ]  # fmt: skip
     if known:

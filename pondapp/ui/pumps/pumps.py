@@ -279,7 +279,9 @@ def PumpsPage() -> Any:
     controls.append(layout.card(_asked(found, system), strong=True))
     controls += assumed_links(tried, (line,), system)
     if planned.conflict:
-        conflict = layout.sentence(units.tell(planned.conflict, system))
+        own = (planned.by_branch.get(branch.id) for branch in line.branches)
+        nearest = next((one for one in own if one), planned.conflict)
+        conflict = layout.sentence(units.tell(nearest, system))
         controls.append(
             layout.small(
                 t(

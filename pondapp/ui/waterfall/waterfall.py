@@ -47,7 +47,7 @@ def _band(own: FlowBand, whole: FlowBand, typed: bool, system: str) -> ft.Contro
         remark = t(
             "By all that its water passes. The lip alone: {flows}.", flows=three_flows(own, system)
         )
-    return layout.fact(t("This lip wants"), layout.sentence(three_flows(whole, system)), remark)
+    return layout.fact(t("This lip needs"), layout.sentence(three_flows(whole, system)), remark)
 
 
 def _wants(
@@ -183,7 +183,7 @@ def WaterfallPage() -> Any:
     # The plan behind it takes longer than a keystroke may.
     given = ft.use_memo(setting, [chosen.pond if chosen else None, which])
     spread = spread_in(texts)
-    remark = t("Leave empty to see what the lip wants")
+    remark = t("Leave empty to see what the lip needs")
     if chosen and chosen.measured and chosen.measured.dry and "flow" not in texts:
         remark = t("No water came at the last reading")
     if spread:

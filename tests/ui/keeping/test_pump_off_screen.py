@@ -24,7 +24,7 @@ def test_what_to_do_stands_first_and_the_answer_needs_nothing_typed(screen: Scre
     text = screen.text()
     assert "Bring in air" in text
     assert text.index("Bring in air") < text.index("Danger for the fish")
-    assert "mains and water kill" in text
+    assert "Mains and water kill" in text
     assert "Oxygen is not measured" in text
 
 

@@ -50,7 +50,7 @@ def test_the_newest_test_is_taken_with_its_age(screen: Screen) -> None:
     assert "By the water test of 3 days ago" in text
     assert "never break ice with blows" in text
     assert "Keep children away" in text
-    assert "mains and water kill" in text
+    assert "Mains and water kill" in text
 
 
 def test_a_tick_goes_into_the_log_and_can_be_taken_back(screen: Screen) -> None:

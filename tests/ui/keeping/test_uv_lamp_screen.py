@@ -28,7 +28,7 @@ def test_cautions_stand_first_and_what_is_missing_is_asked(screen: Screen) -> No
     screen.open(UvLampPage, pond_id=ID)
     text = screen.text()
     assert "burns eyes and skin" in text
-    assert "mains and water kill" in text
+    assert "Mains and water kill" in text
     assert "The power of the lamp gives the answer." in text
     assert "As planned, of all branches together" in text
 

@@ -72,6 +72,15 @@ def test_presses_within_a_second_of_stop_do_nothing(screen: Screen, tick: list[f
     assert len(readings(screen)) == 1
 
 
+def test_that_nothing_comes_is_offered_once(screen: Screen) -> None:
+    more(screen)
+    assert screen.text().count("Nothing comes out") == 1  # not as a button and in the list
+    leave(screen.session, Draft(id="fills-none-outlet-bucket", fills=(Fill(seconds=9.5),)))
+    more(screen)
+    assert screen.text().count("Nothing comes out") == 1  # in the list alone
+    assert "Nothing comes out here" not in screen.text()
+
+
 @pytest.mark.parametrize("answer", ["Yes, no water: save it", "No, some water comes"])
 def test_no_water_is_asked_about_before_it_is_stored(screen: Screen, answer: str) -> None:
     more(screen)

@@ -17,7 +17,9 @@ from pondapp.ui.pumps.size import SizePage
 def labels(screen: Any) -> list[str]:
     """The fields and the action that Enter reaches from the first field on, by their labels."""
     called = {
-        one.content.controls[1]._i: str(one.content.controls[0].semantics_label).partition(" (")[0]
+        one.content.controls[1]._i: str(
+            one.content.controls[0].controls[1].semantics_label
+        ).partition(" (")[0]
         for one in parts_of(screen)
         if isinstance(one, ft.MergeSemantics)
         and isinstance(one.content, ft.Column)

@@ -13,7 +13,10 @@ from pondapp.ui.parts.written import written
         ("6150 L/h in all", "6150\u00a0L/\ufeffh in all"),
         ("Open water: 5.53 m².", "Open water: 5.53\u00a0m²."),
         ("0 is upright, 1 comes in", "0\u00a0is upright, 1\u00a0comes in"),
-        ("im 95-%-Bereich", "im 95-\ufeff%-Bereich"),
+        ("im 95-%-Bereich", "im 95-\ufeff%-\ufeffBereich"),
+        ("der 95 %-Bereich", "der 95\u00a0%-\ufeffBereich"),
+        ("Add a T-piece", "Add a T-\ufeffpiece"),  # and no line that ends in "T-"
+        ("a half-open valve", "a half-open valve"),
         ("4 waterfalls", "4 waterfalls"),  # a long word may stand on a line of its own
     ],
 )

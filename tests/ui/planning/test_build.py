@@ -2,12 +2,14 @@
 
 import asyncio
 
+import flet as ft
 import pytest
-from drawn import Screen
+from drawn import Screen, parts_of
 
 from pondapp.answers.planning.steps import building_steps
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
 from pondapp.ui.planning.build import TITLES, BuildPage, NoPlanPage
+from pondapp.ui.shell import theme
 
 STEPS = ["water", "fish", "things", "path", "plumbing", "pumps", "plan", "tune", "shopping",
          "share", "rules"]  # fmt: skip
@@ -49,6 +51,31 @@ def test_without_a_pond_in_hand_one_is_asked_for(screen: Screen) -> None:
     screen.open(NoPlanPage)
     screen.press(example_pond().name)
     assert screen.went == [f"/pond/{EXAMPLE}/build"]
+
+
+def test_without_any_pond_adding_one_is_the_one_main_action(screen: Screen) -> None:
+    screen.session.ponds.mark_deleted(EXAMPLE)
+    assert not screen.session.ponds
+    screen.open(NoPlanPage)
+    main = [name for name, one in screen.buttons().items() if isinstance(one, ft.FilledButton)]
+    assert main == ["Add a pond"]
+    assert list(screen.buttons()).count("Add a pond") == 1
+    screen.press("Add a pond")
+    assert screen.went == ["/new"]
+
+
+def test_a_step_that_is_not_right_has_the_colours_of_that(screen: Screen) -> None:
+    weak = example_pond().model_copy(update={"pumps": example_pond().pumps[:1]})
+    line = weak.lines[0].model_copy(update={"pump_id": "small"})
+    asyncio.run(screen.session.ponds.save(weak.model_copy(update={"lines": (line,)})))
+    screen.open(BuildPage, pond_id=EXAMPLE)
+    ground, ink = theme.SEVERITY["wrong"]
+    marks = [
+        one.content for one in parts_of(screen.look())
+        if isinstance(one, ft.Container) and one.bgcolor == ground
+    ]  # fmt: skip
+    assert marks
+    assert {(mark.color, mark.semantics_label) for mark in marks} == {(ink, "Not right")}
 
 
 def test_every_step_has_a_title() -> None:

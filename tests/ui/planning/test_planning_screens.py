@@ -7,9 +7,10 @@ from drawn import Screen
 from samples_of_kinds import SAMPLES
 
 from pondapp.answers.features.kinds import KINDS
+from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.plumbing.path import branch_of
 from pondapp.answers.sharing.example import EXAMPLE
-from pondapp.models.circuit import BogFilter, Branch, Line, Lip
+from pondapp.models.circuit import BogFilter, Branch, Jet, Line, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.water import TypedVolume
@@ -17,9 +18,11 @@ from pondapp.ui.features.at_place import AtPlacePage
 from pondapp.ui.features.features import FeaturePage, FeaturesPage
 from pondapp.ui.features.looks import LOOKS
 from pondapp.ui.parts.draft import draft_name
-from pondapp.ui.planning.plan import PlanPage
+from pondapp.ui.planning.plan import PlanPage, shared_changes
 from pondapp.ui.plumbing.path import PathPage, PathPartPage
 from pondapp.ui.plumbing.run_form import RunFormPage
+from pondapp.ui.shell.worked import worked_now
+from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
 ROW = Pond(
     id="p",
@@ -54,6 +57,63 @@ def test_least_and_good_stand_side_by_side_with_what_good_costs(screen: Screen) 
         assert part in told
     assert told.count("The chosen pump is too weak for it.") == 1
     assert "good 5,330 L/h" in told
+
+
+# Two rows, in each of which the lip asks for more than the other part can take.
+ROWS = ROW.model_copy(
+    update={
+        "id": "rows",
+        "fed": (
+            *ROW.fed,
+            Jet(id="jet", name="Jet", flow_m3_s=1e-4),
+            Lip(id="wide", name="Wide lip", width_m=0.5),
+        ),
+        "lines": (
+            Line(
+                id="l",
+                name="Pump",
+                branches=(
+                    Branch(id="b", name="Row", feeds=("bog", "lip")),
+                    Branch(id="c", name="Side", feeds=("jet", "wide")),
+                ),
+            ),
+        ),
+    }
+)
+
+
+def test_what_all_ways_out_share_is_told_once(screen: Screen) -> None:
+    asyncio.run(screen.session.ponds.save(ROWS))
+    plan = worked_now(ROWS).plan
+    assert isinstance(plan, PondConflict)
+    assert len(plan.resolutions) > 1
+    screen.open(PlanPage, pond_id="rows")
+    told = screen.text()
+    lines = [line for line in told.splitlines() if "Jet" in line and "round" in line]
+    assert len(lines) == 1, lines
+    assert told.count("With each of the ways below") == 1
+    # Neither least nor good works: that stands on top, and is not said of each of the two again.
+    assert told.count("This can't all work") == 1
+    assert "Least everywhere" not in told
+    # What is taken is all of it, and named by what is the way's own.
+    screen.press("Use this")
+    assert "Jet" not in screen.notes[-1][0]
+    assert "Side" not in screen.text() or "This can't all work" not in screen.text()
+
+
+def test_shared_changes_leave_each_way_something_of_its_own() -> None:
+    assert shared_changes([["a", "x"], ["b", "x"]]) == ["x"]
+    assert shared_changes([["x"], ["x", "b"]]) == []
+    assert shared_changes([["a", "x"]]) == []
+    assert shared_changes([]) == []
+
+
+def test_a_branch_is_told_its_own_conflict_where_it_is_tuned(screen: Screen) -> None:
+    asyncio.run(screen.session.ponds.save(ROWS))
+    screen.open(TuneBranchPage, pond_id="rows", branch_id="c")
+    told = screen.text()
+    assert "On the branch Side" in told
+    assert "On the branch Row" not in told
 
 
 def test_a_conflict_is_settled_by_a_touch_and_taken_back(screen: Screen) -> None:

@@ -47,7 +47,7 @@ def test_a_pond_says_what_it_needs_its_last_flow_and_what_is_due(screen: Screen)
     text = screen.text()
     assert text.index("The water was never tested.") < text.index("Last flow: ")
     assert "L/h" in text[text.index("Last flow: ") : text.index("Due: ")]
-    assert "Due: a water test, cleaning" in text
+    assert "Due: a water test, a cleaning" in text
     assert text.index("Due: ") < text.index("Measure a flow"), "ponds stand first"
     screen.press("Last flow: ")
     assert screen.went == [f"/pond/{EXAMPLE}/log"]
