@@ -159,6 +159,10 @@ class FeatureKind(Generic[F]):
         """How far [m] its water falls; None while it is not entered."""
         return None
 
+    def open_water(self, _feature: F, /) -> float:
+        """Water [m2] that lies open in it, beside that of the pond."""
+        return 0.0
+
     def told(self, _feature: F, _site: Site, _rules: Assumptions, /) -> Iterator[Told]:
         """What more follows from it at its pond, beside the flow that it wants."""
         yield from ()

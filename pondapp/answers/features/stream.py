@@ -20,6 +20,7 @@ from pondapp.models.circuit import Stream
 
 NARROWEST, WIDEST = 0.1, 5.0  # m; beyond these nobody builds one
 FROM_TO = "{low} to {high}"
+MINUTE = 60.0  # s
 HAIR = 1e-3  # m of a level, that nobody sees
 
 
@@ -74,7 +75,9 @@ def sheet_of(stream: Stream, rules: Assumptions) -> LinerSize:
 
 def _span(span: Span, unit: str) -> dict[str, Amount]:
     """Both ends, with no more digits than such a range is worth."""
-    low, high = (float(f"{end:.2g}") for end in (span.low, span.high))
+    # A time is told in minutes from a minute on, and has its two digits there.
+    told_in = MINUTE if unit == "s" and span.low >= MINUTE else 1.0
+    low, high = (told_in * float(f"{end / told_in:.2g}") for end in (span.low, span.high))
     return {"low": Amount(low, unit), "high": Amount(high, unit)}
 
 
@@ -157,6 +160,13 @@ class _Stream(FeatureKind[Stream]):
 
     def fall(self, stream: Stream, /) -> float | None:
         return stream.fall_m
+
+    def open_water(self, stream: Stream, /) -> float:
+        pools = pools_of(stream)
+        if pools is None:
+            return stream.length_m * stream.width_m
+        bed = max(0.0, stream.length_m - pools.count * pools.length)
+        return bed * stream.width_m + pools.count * pools.length * pools.width
 
     def told(self, stream: Stream, site: Site, rules: Assumptions, /) -> Iterator[Told]:
         flow = site.most(stream.id)

@@ -8,11 +8,12 @@ from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.keeping.pond_volume import area_in_doubt
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.rules.working import Step
+from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import volume_of, water_volume
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
 from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.working import ARITHMETIC
 from pondapp.core.dosing.evaporation import Weather, water_loss
 from pondapp.core.dosing.leak import leak_test
 from pondapp.core.stock.span import Span, exactly
@@ -34,8 +35,13 @@ def open_water(pond: Pond) -> float | None:
     return volume_of(pond.water, measured).area
 
 
+def beside_the_pond(pond: Pond) -> float:
+    """Water [m2] that lies open beside the pond's own, in its streams."""
+    return sum(kind_of(feature).open_water(feature) for feature in pond.fed)
+
+
 def has_falls(pond: Pond) -> bool:
-    """Whether water splashes anywhere."""
+    """Whether water falls from anything, and wets more than its own surface."""
     return any(kind_of(feature).falls for feature in pond.fed)
 
 
@@ -118,21 +124,34 @@ def week_loss(
     else:
         damp = (humidity, humidity, humidity)
     still = Span(stock.still_share_low, stock.still_share_likely, stock.still_share_high)
-    loss = water_loss(Weather(water, air, damp, speed), still, area, has_falls(worked.pond))
+    splash = has_falls(worked.pond) or beside_the_pond(worked.pond) > 0.0
+    loss = water_loss(Weather(water, air, damp, speed), still, area, splash)
     week = loss.flow.times(WEEK)
+    # What falls and streams lose comes out of the pond as well, so its level falls by more.
+    own = open_water(worked.pond)
+    shared = max(1.0, area / own) if own else 1.0
+    steps = loss.steps()
+    if shared > 1.0 and own:
+        lowered = Step(
+            Term("Ep", "fall of the pond's level", shared * loss.rate.likely, "m/s"), "Ep = Q / Ap",
+            (Term("Q", "water lost", loss.flow.likely, "m3/s"),
+             Term("Ap", "open water of the pond alone", own, "m2")),
+            ARITHMETIC,
+        )  # fmt: skip
+        steps = (*steps, lowered)
     if loss.rate.high == 0.0:
         remarks.append(DEW)
     elif loss.rate.likely == 0.0:
         remarks.append(DEW_AT_TIMES)
     return WeekLoss(
-        fall=loss.rate.times(DAY),
+        fall=loss.rate.times(shared * DAY),
         week=week,
         share=week.likely / water_volume(worked.pond),
         top_up=week.likely / hose if hose else None,
         dew=loss.rate.high == 0.0,
         doubt=area_in_doubt(worked, area),
         remarks=(*remarks, *loss.warnings),
-        steps=loss.steps(),
+        steps=steps,
     )
 
 
@@ -167,6 +186,13 @@ WATER_ADDED = Message(
     "Rain, a hose or a float valve that fills up hides a leak: shut off what fills the pond, and "
     "test again on dry days."
 )
+STREAM_COUNTED = Message(
+    "A stream gives water to the air too while it runs: what that may be is counted."
+)
+STREAM_LEFT_OUT = Message(
+    "A stream gives water to the air too while it runs, which is not counted here: draw the pond, "
+    "or test while the pump is off."
+)
 SOON = 2.0 * DAY  # s: a pond that is empty so soon is a matter of hours
 GOING_ON = Message("Leave both marks as they are, and read both again later: time makes it surer.")
 
@@ -186,6 +212,21 @@ def _time_left(pond: Pond, drop: float, rate: float, area: float | None) -> floa
     if rate * SOON < depth - drop:
         return None
     return max(depth - drop, 0.0) / rate
+
+
+def _with_streams(pond: Pond, ratio: Span, area: float | None) -> tuple[Span, tuple[Message, ...]]:
+    """What the air takes of the pond over what it takes of the bucket, with what streams lose.
+
+    Nobody says whether the pump ran meanwhile: from a stream that stood still to one that ran.
+    """
+    beside, own = beside_the_pond(pond), open_water(pond) or area
+    if not beside:
+        return ratio, ()
+    if not own:
+        return ratio, (STREAM_LEFT_OUT,)
+    more = beside / own
+    wider = Span(ratio.low, ratio.likely * (1.0 + 0.5 * more), ratio.high * (1.0 + more))
+    return wider, (STREAM_COUNTED,)
 
 
 def leak(
@@ -213,6 +254,7 @@ def leak(
         if stands == "in"
         else Span(stock.pan_low, stock.pan_likely, stock.pan_high)
     )
+    ratio, streams = _with_streams(worked.pond, ratio, area)
     found = leak_test(
         drop, bucket, time, stock.level_tolerance if level is None else level, ratio,
         stock.least_leak, certainty(rules.measuring),
@@ -230,7 +272,7 @@ def leak(
     least = Amount(stock.least_leak * DAY, "small")
     if kind == "within" and found.added < 0.5:
         words = Message("No leak: nothing of {least} a day or more shows.", {"least": least})
-        return Leak("right", words, (), found.steps())
+        return Leak("right", words, streams, found.steps())
     if kind == "above":
         doubt = area_in_doubt(worked, area)
         area = None if doubt else area
@@ -243,12 +285,12 @@ def leak(
                 "The pond is empty in about {time} at this rate: care for the fish first.",
                 {"time": Amount(left, "s")},
             )
-            return Leak("danger", words, (soon, *WHERE_IT_GOES), found.steps())
+            return Leak("danger", words, (soon, *streams, *WHERE_IT_GOES), found.steps())
         ends = {"low": Amount(a_day.low, "small"), "high": Amount(a_day.high, "small")}
         words = Message("It leaks: {low} to {high} a day go beside what the air takes.", ends)
-        advice: tuple[Message, ...] = (*doubt, *WHERE_IT_GOES)
+        advice: tuple[Message, ...] = (*doubt, *streams, *WHERE_IT_GOES)
         if area is not None:
-            lost = {"lost": Amount(a_day.likely * area, "m3")}
+            lost = {"lost": Amount(float(f"{a_day.likely * area:.2g}"), "m3")}
             advice = (Message("About {lost} a day.", lost), *advice)
         return Leak("wrong", words, advice, found.steps())
     words = Message(
@@ -267,4 +309,4 @@ def leak(
                 {"time": Amount(found.enough, "s")},
             )
         )
-    return Leak("unknown", words, tuple(steps), found.steps())
+    return Leak("unknown", words, (*steps, *streams), found.steps())

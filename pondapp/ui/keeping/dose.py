@@ -17,6 +17,7 @@ from pondapp.models import entry as stored
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
+from pondapp.ui.keeping.answered import shown
 from pondapp.ui.log.entry import save_item
 from pondapp.ui.parts import cautions, fields, layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -264,10 +265,10 @@ def DosePage() -> Any:
     typed = use_draft(draft_name("dose", pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
-    try:
+
+    def screen() -> ft.Control:
         log = session.logs.items_of(pond.id)
         now = salt_now(water_now(pond, log, datetime.now(UTC)), log)
-    except PondError as problem:
-        told = severity.card("unknown", units.explain(problem, session.system))
-        return layout.screen(f"/pond/{pond.id}/log/dose", t("Salt and doses"), [told])
-    return _screen(pond, typed, now, session.system)
+        return _screen(pond, typed, now, session.system)
+
+    return shown(f"/pond/{pond.id}/log/dose", t("Salt and doses"), screen, session.system)

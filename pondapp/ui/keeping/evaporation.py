@@ -10,6 +10,7 @@ from pondapp.answers.keeping.evaporation import (
     Stands,
     WeekLoss,
     Wind,
+    beside_the_pond,
     has_falls,
     leak,
     open_water,
@@ -17,9 +18,9 @@ from pondapp.answers.keeping.evaporation import (
     week_loss,
 )
 from pondapp.core.base.constants import DAY, HOUR
-from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
 from pondapp.models.pond import Pond
+from pondapp.ui.keeping.answered import answered, shown
 from pondapp.ui.keeping.water_change import HOSE, hose_flow
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
@@ -73,7 +74,9 @@ HOW_TO = (
 def _begin(pond: Pond, system: str) -> Texts:
     """What the fields begin with: the warmest week, the pond as it is drawn, the hose as timed."""
     warm = warm_week(pond, worked_now(pond).rules)
-    known = {"water_warmth": warm, "air": warm, "area": open_water(pond), "hose": hose_flow()}
+    own = open_water(pond)
+    area = None if own is None else own + beside_the_pond(pond)
+    known = {"water_warmth": warm, "air": warm, "area": area, "hose": hose_flow()}
     return FORM.write(known, system)
 
 
@@ -107,6 +110,16 @@ def _of_leak(typed: Typed, texts: Texts, errors: dict[str, str], off: str) -> li
         layout.pairs([drawn("drop"), drawn("bucket")]),
         layout.pairs([drawn("hours"), drawn("level", t("If empty: {off}", off=off))]),
     ]  # fmt: skip
+
+
+def _of_area(pond: Pond, system: str) -> str | None:
+    """What the open water is to hold beside the pond's own."""
+    told = []
+    if beside := beside_the_pond(pond):
+        told.append(t("With the stream's {area}", area=units.show(beside, "area", system)))
+    if has_falls(pond):
+        told.append(t("With what the falls wet: width times height"))
+    return ". ".join(told) or None
 
 
 def _week_facts(found: WeekLoss, system: str) -> list[ft.Control]:
@@ -182,17 +195,9 @@ def _screen(pond: Pond, typed: Typed, system: str) -> ft.Control:
     if what == LEAK:
         controls += _of_leak(typed, texts, errors, off)
     else:
-        falls = t("With what the falls wet: width times height") if has_falls(pond) else None
-        controls += _of_week(typed, texts, errors, falls)
-    if errors:
-        answer: list[ft.Control] = [
-            layout.body(t("Correct what is marked, and the answer is back."))
-        ]
-    else:
-        try:
-            answer = (_leak if what == LEAK else _week)(pond, texts, system)
-        except PondError as problem:
-            answer = [severity.card("unknown", units.explain(problem, system))]
+        controls += _of_week(typed, texts, errors, _of_area(pond, system))
+    ask = _leak if what == LEAK else _week
+    answer = answered(errors, lambda: ask(pond, texts, system), system)
     route = f"/pond/{pond.id}/log/evaporation"
     return layout.screen(route, t("Evaporation and leaks"), controls, second=answer)
 
@@ -205,9 +210,5 @@ def EvaporationPage() -> Any:
     typed = use_draft(draft_name("evaporation", pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
-    try:
-        return _screen(pond, typed, session.system)
-    except PondError as problem:  # a shape or a changed rule that cannot be
-        told = severity.card("unknown", units.explain(problem, session.system))
-        route = f"/pond/{pond.id}/log/evaporation"
-        return layout.screen(route, t("Evaporation and leaks"), [told])
+    return shown(f"/pond/{pond.id}/log/evaporation", t("Evaporation and leaks"),
+                 lambda: _screen(pond, typed, session.system), session.system)  # fmt: skip

@@ -10,10 +10,10 @@ from pondapp import units
 from pondapp.answers.keeping.evaporation import open_water
 from pondapp.answers.keeping.pump_off import PumpOff, pump_off
 from pondapp.answers.keeping.water_now import WaterNow, water_now
-from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits, limits_of
 from pondapp.models.entry import WaterTest
 from pondapp.models.pond import Pond
+from pondapp.ui.keeping.answered import answered, shown
 from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
@@ -89,20 +89,16 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
              for one in FORM.fields]
         ),
     ]  # fmt: skip
-    if read.errors:
-        answer: list[ft.Control] = [
-            layout.body(t("Correct what is marked, and the answer is back."))
-        ]
-    elif read.missing:
-        answer = [layout.body(t("The water's temperature gives the answer."))]
-    else:
-        try:
-            values = read.values
-            found = pump_off(worked_now(pond), temperature=values["warmth"],
-                             oxygen=values.get("oxygen"), area=values.get("open"))  # fmt: skip
-            answer = _answer(found, bool(pond.fish), system)
-        except PondError as problem:
-            answer = [severity.card("unknown", units.explain(problem, system))]
+
+    def work_out() -> list[ft.Control]:
+        if read.missing:
+            return [layout.body(t("The water's temperature gives the answer."))]
+        values = read.values
+        found = pump_off(worked_now(pond), temperature=values["warmth"],
+                         oxygen=values.get("oxygen"), area=values.get("open"))  # fmt: skip
+        return _answer(found, bool(pond.fish), system)
+
+    answer = answered(read.errors, work_out, system)
     if not pond.fish:
         answer.append(layout.second_button(t("Enter the fish"), go(f"/pond/{pond.id}/fish")))
     route = f"/pond/{pond.id}/log/pump-off"
@@ -117,9 +113,9 @@ def PumpOffPage() -> Any:
     typed = use_draft(draft_name("pump_off", pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
-    try:
+
+    def screen() -> ft.Control:
         now = water_now(pond, session.logs.items_of(pond.id), datetime.now(UTC))
         return _screen(pond, typed, now, session.system)
-    except PondError as problem:
-        told = severity.card("unknown", units.explain(problem, session.system))
-        return layout.screen(f"/pond/{pond.id}/log/pump-off", t("Pump off"), [told])
+
+    return shown(f"/pond/{pond.id}/log/pump-off", t("Pump off"), screen, session.system)

@@ -10,13 +10,13 @@ from pondapp.answers.care.due import days_text
 from pondapp.answers.keeping.season import Part, Season, SeasonLine, season_of, what_to_do
 from pondapp.answers.keeping.water_now import WaterNow, water_now
 from pondapp.answers.log.dates import day_text, local
-from pondapp.core.base.errors import PondError
 from pondapp.models.base import Limits
 from pondapp.models.entry import Entry, WorkDone
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
+from pondapp.ui.keeping.answered import answered, shown
 from pondapp.ui.log.entry import save_item
-from pondapp.ui.parts import cautions, layout, severity
+from pondapp.ui.parts import cautions, layout
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
@@ -137,16 +137,14 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
         _where(pond),
     ]
     half = pond.hemisphere
-    if read.errors:
-        answer: list[ft.Control] = [
-            layout.body(t("Correct what is marked, and the answer is back."))
-        ]
-    elif read.missing or half is None:
-        answer = [
-            layout.body(t("The water's temperature and the half of the earth give the answer."))
-        ]
-    else:
-        answer = _answer(pond, read.values["warmth"], half, system)
+
+    def work_out() -> list[ft.Control]:
+        if read.missing or half is None:
+            told = t("The water's temperature and the half of the earth give the answer.")
+            return [layout.body(told)]
+        return _answer(pond, read.values["warmth"], half, system)
+
+    answer = answered(read.errors, work_out, system)
     answer.append(
         layout.links(
             [
@@ -168,9 +166,9 @@ def SeasonPage() -> Any:
     typed = use_draft(draft_name("season", pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
-    try:
+
+    def screen() -> ft.Control:
         now = water_now(pond, session.logs.items_of(pond.id), datetime.now(UTC))
         return _screen(pond, typed, now, session.system)
-    except PondError as problem:
-        told = severity.card("unknown", units.explain(problem, session.system))
-        return layout.screen(f"/pond/{pond.id}/log/season", t("What to do now"), [told])
+
+    return shown(f"/pond/{pond.id}/log/season", t("What to do now"), screen, session.system)

@@ -33,6 +33,7 @@ from pondapp.models.base import Limits, limits_of
 from pondapp.models.entry import Entry, WaterChange, WaterTest
 from pondapp.models.pond import Pond
 from pondapp.state.ids import NO_POND, OUTLET, new_id
+from pondapp.ui.keeping.answered import shown
 from pondapp.ui.keeping.dose import IN_DOSE, USUAL, dose_text, gallon_hint
 from pondapp.ui.log.entry import save_item
 from pondapp.ui.parts import cautions, layout, severity
@@ -456,10 +457,9 @@ def WaterChangePage() -> Any:
     typed = use_draft(draft_name("change", pond.id if pond else ""), {}, FORM)
     if pond is None:
         return layout.no_pond()
-    try:
-        volume = water_volume(pond)
+
+    def screen() -> ft.Control:
         now = water_now(pond, session.logs.items_of(pond.id), datetime.now(UTC))
-    except PondError as problem:
-        told = severity.card("unknown", units.explain(problem, session.system))
-        return layout.screen(f"/pond/{pond.id}/log/change", t("Water change"), [told])
-    return _screen(pond, typed, now, volume, session.system)
+        return _screen(pond, typed, now, water_volume(pond), session.system)
+
+    return shown(f"/pond/{pond.id}/log/change", t("Water change"), screen, session.system)

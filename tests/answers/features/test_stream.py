@@ -195,3 +195,19 @@ def test_a_pond_that_overflows_is_an_open_matter_once() -> None:
     assert [(one.severity, one.goal, one.at) for one in found] == [("wrong", "place", "one")]
     calm = open_matters(WorkedPond(pond_with(BROOK)), [], datetime(2026, 7, 1, tzinfo=UTC)).matters
     assert not [one for one in calm if "its rim" in one.sentence.template]
+
+
+def test_a_time_has_two_digits_in_the_unit_that_it_is_told_in() -> None:
+    pools = {"pool_length_m": 0.8, "pool_width_m": 1.6, "pool_depth_m": 0.2, "weir_width_m": 0.3}
+    brook = changed(length_m=3.0, pools=2, **pools)
+    (time,) = (one for one in told(brook) if one.label == "Time on its way")
+    assert units.tell(time.value, "metric") == "4.1 min to 4.7 min"  # not 4.17, of 250 s
+
+
+def test_its_open_water_is_that_of_bed_and_pools() -> None:
+    plain = Stream(id="s", name="Bare", length_m=5.0, width_m=0.4, fall_m=0.5, bed="cobbles")
+    assert KIND.open_water(plain) == pytest.approx(2.0)
+    pools = {"pool_length_m": 0.8, "pool_width_m": 0.6, "pool_depth_m": 0.2, "weir_width_m": 0.3}
+    held = plain.model_copy(update={"pools": 2, **pools})
+    assert KIND.open_water(held) == pytest.approx(3.4 * 0.4 + 1.6 * 0.6)
+    assert KIND.open_water(plain.model_copy(update={"pools": 2})) == pytest.approx(2.0)

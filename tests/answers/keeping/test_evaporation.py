@@ -3,6 +3,7 @@
 import pytest
 
 from pondapp.answers.keeping.evaporation import (
+    beside_the_pond,
     has_falls,
     leak,
     open_water,
@@ -12,8 +13,9 @@ from pondapp.answers.keeping.evaporation import (
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.core.base.constants import DAY
+from pondapp.models.circuit import Stream
 from pondapp.models.pond import Pond
-from pondapp.models.water import TypedVolume
+from pondapp.models.water import Basin, Drawn, Rectangle, TypedVolume
 
 POND = Pond(id="p", name="Invented", water=TypedVolume(volume_m3=5.0))
 WORKED = WorkedPond(POND)
@@ -116,3 +118,39 @@ def test_an_area_that_does_not_fit_the_water_is_said_first() -> None:
                 area=5000.0)  # fmt: skip
     assert "does not fit" in str(test.advice[0])
     assert test.severity == "wrong", "an hour that is left by a wrong area is nobody's"
+
+
+BROOK = Stream(id="brook", name="Brook", length_m=6.0, width_m=0.5, fall_m=0.5, bed="gravel")
+BASIN = Basin(id="b", name="Pond", outline=Rectangle(length_m=5, width_m=2), depth_m=1)
+DRY = POND.model_copy(update={"water": Drawn(basins=(BASIN,))})
+WET = DRY.model_copy(update={"fed": (BROOK,)})
+
+
+def test_a_stream_s_water_goes_into_the_air_and_comes_out_of_the_pond() -> None:
+    weather = {"water": 298.15, "air": 298.15, "humidity": 0.6, "wind": "some", "hose": None}
+    assert beside_the_pond(DRY) == 0.0
+    assert beside_the_pond(WET) == pytest.approx(3.0)
+    alone = week_loss(WorkedPond(DRY), area=10.0, **weather)  # type: ignore[arg-type]
+    both = week_loss(WorkedPond(WET), area=13.0, **weather)  # type: ignore[arg-type]
+    assert both.week.likely == pytest.approx(1.3 * alone.week.likely)
+    assert both.fall.likely == pytest.approx(1.3 * alone.fall.likely)
+    assert both.steps[-1].result.value == pytest.approx(both.fall.likely / DAY)
+    assert "splash" in str(both.remarks[-1])
+    assert len(both.steps) == len(alone.steps) + 1
+    less = week_loss(WorkedPond(WET), area=8.0, **weather)  # type: ignore[arg-type]
+    assert less.fall.likely == pytest.approx(alone.fall.likely)
+
+
+def test_what_a_stream_gives_to_the_air_is_no_leak() -> None:
+    def asked(pond: Pond, area: float | None) -> tuple[str, str]:
+        found = leak(WorkedPond(pond), drop=0.060, bucket=0.040, time=4.0 * DAY, level=None,
+                     stands="in", area=area)  # fmt: skip
+        return found.severity, " ".join(str(one) for one in found.advice)
+
+    assert asked(DRY, 10.0)[0] == "wrong"
+    severity, advice = asked(WET, 10.0)
+    assert severity != "wrong"
+    assert "what that may be is counted" in advice
+    typed = WET.model_copy(update={"water": TypedVolume(volume_m3=5.0)})
+    assert "not counted here" in asked(typed, None)[1]
+    assert asked(typed, 10.0)[0] == severity

@@ -5,6 +5,7 @@ import asyncio
 import pytest
 from drawn import Screen
 
+from pondapp.models.circuit import Stream
 from pondapp.models.preferences import Draft
 from pondapp.models.water import TypedVolume
 from pondapp.ui.keeping.evaporation import EvaporationPage
@@ -74,3 +75,11 @@ def test_dew_and_humidity_that_cannot_be(screen: Screen) -> None:
     assert "nothing evaporates" in text
     assert "0 L" not in text
     assert "at least 5 %" in shown(screen, humidity="0.6")
+
+
+def test_a_stream_is_in_the_open_water_and_its_share_is_said(screen: Screen) -> None:
+    brook = Stream(id="brook", name="Brook", length_m=6.0, width_m=0.5, fall_m=0.5, bed="gravel")
+    pond = screen.session.ponds[ID]
+    asyncio.run(screen.session.ponds.save(pond.model_copy(update={"fed": (brook,), "lines": ()})))
+    screen.open(EvaporationPage, pond_id=ID)
+    assert "With the stream's 3 m²" in screen.text()
