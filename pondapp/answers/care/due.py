@@ -50,6 +50,11 @@ def flow_stands(pond: Pond, place_id: str, taken_at: datetime, now: datetime) ->
     """
     if by_other_pump(pond, place_id, taken_at):
         return False
+    return taken_lately(pond, taken_at, now)
+
+
+def taken_lately(pond: Pond, taken_at: datetime, now: datetime) -> bool:
+    """Whether a flow was read so lately that it may tell how anything is now."""
     days = days_between(pond, "measure") or usual_days(pond, "measure")
     return taken_at <= now and (now - taken_at) // DAY <= days
 

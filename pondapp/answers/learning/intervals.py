@@ -47,7 +47,9 @@ def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:
     low = max(0.0, min(one.flow - half, least * one.flow))
     high = min(max(most, one.flow), max(one.flow + half, times * one.flow))
     stopped = key in dry if key else bool(dry)
-    never = one.flow <= 0.0 and key in found.read_now  # water was read where none can come
+    closed = all(end.outlet.closed for end in scene.ends if key in ("", end.outlet.key))
+    # Water was read where none can come, or nothing was lately.
+    never = one.flow <= 0.0 and (key in found.read_now or (found.too_old and not closed))
     # Where what was entered cannot be, what nobody read has no middle that means anything.
     wide = max(one.flow - low, high - one.flow) > FARTHEST * one.flow
     guessed = bool(found.fitted.strained) and wide and key not in found.read_now

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from math import exp
 
+from pondapp.answers.care.due import taken_lately
 from pondapp.answers.learning.model import ANY_PUMP, SAME_TIME, Model, TooMuch, model_of
 from pondapp.answers.learning.timeline import Read
 from pondapp.answers.log.log import LogItem
@@ -62,6 +63,16 @@ class Learning:
         states = {datum.state for datum in self.fitted.data}
         keys = self.model.times.turns
         return frozenset(key for key in keys if self.model.state(key, self.now) in states)
+
+    @property
+    def too_old(self) -> bool:
+        """Whether nothing was read lately.
+
+        What wears is carried on from old readings until no water comes, and of no water the fit
+        knows no doubt: so they never say that a place is dry now.
+        """
+        pond, reads = self.model.worked.pond, self.reads
+        return bool(reads) and not any(taken_lately(pond, read.at, self.now) for read in reads)
 
     @property
     def reach(self) -> float:

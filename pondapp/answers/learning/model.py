@@ -199,7 +199,8 @@ class Model:
             return ((flow, 1.0),), ((head, 1.0),)
         state = self.times.pump_state(at) - (1 if before else 0)
         if cleaned:
-            left, since = place(("wear", "next"), 0.0, CLEANED), 0.0
+            left = place(("wear", "next"), 0.0, CLEANED)
+            since = self._wears("pump", wear_rate(rules), at, at)
         else:
             last = self.times.pump[state - 1] if state else self.begin
             deviation = CLEANED if state else 0.5 * worn(rules)
@@ -211,12 +212,27 @@ class Model:
             elif self.parts.adjustable:
                 deviation = -log(rules.pumps.slowest_speed) / 2.0
             left = place(("wear", str(state)), 0.0, deviation, nothing=unlike)
-            since = (at - last).total_seconds()
-        rate = place(("rate", "pump" if name == "own" else name), 0.0, wear_rate(rules))
+            since = self._wears("pump" if name == "own" else name, wear_rate(rules), last, at)
         return (
-            ((flow, 1.0), (left, 1.0), (rate, -since)),
-            ((head, 1.0), (left, 2.0), (rate, -2.0 * since)),
+            ((flow, 1.0), (left, 1.0), *((rate, -time) for rate, time in since)),
+            ((head, 1.0), (left, 2.0), *((rate, -2.0 * time) for rate, time in since)),
         )
+
+    def _wears(self, name: str, deviation: float, last: datetime, at: datetime) -> Sum:
+        """For how long something wears since it was clean.
+
+        What was learned of how fast is carried on as far as any trend is: of the time after that
+        no reading tells, so nobody knows more than before the first one.
+        """
+        newest = self.times.reads[-1].at if self.times.reads else last
+        since = (at - last).total_seconds()
+        known = max(0.0, (newest - last).total_seconds())
+        told = min(since, known + self.worked.rules.care.trend_horizon)
+        found = ((self.unknowns.place(("rate", name), 0.0, deviation), told),)
+        if told == since:
+            return found
+        later = self.unknowns.place(("later", name), 0.0, deviation)
+        return (*found, (later, since - told))
 
     def _end(self, outlet: Outlet, at: datetime, loss_doubt: float, lift_doubt: float) -> End:
         key, place = outlet.key, self.unknowns.place
@@ -229,8 +245,7 @@ class Model:
             last = self.times.dirt[key][state - 1] if state else self.begin
             if state:
                 loss.append((place(("dirt", key, str(state)), 0.0, dirt(rules)), 1.0))
-            rate = place(("rate", key), 0.0, 2.0 * wear_rate(rules))
-            loss.append((rate, (at - last).total_seconds()))
+            loss += self._wears(key, 2.0 * wear_rate(rules), last, at)
         return End(outlet, tuple(loss), ((lift, 1.0),), self._valve(outlet, at))
 
     def _valve(self, outlet: Outlet, at: datetime) -> Sum:

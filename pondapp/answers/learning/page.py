@@ -107,7 +107,7 @@ def _ahead(worked: WorkedPond, found: Learning, log: Sequence[LogItem]) -> tuple
     mine = {place_id for place in found.model.places for place_id in place.everywhere}
     past = newest_first(until(log, found.now))
     trends = [
-        place_trend(worked.pond, place_id, name, wanted_at(worked, place_id, past), past)
+        place_trend(worked.pond, place_id, name, wanted_at(worked, place_id, past), past, found.now)
         for place_id, name in places_in(past).items()
         if place_id in mine
     ]

@@ -86,7 +86,7 @@ class NextReading:
     before: float
     """Half of the interval of the flow there now [m3/s]."""
     after: float
-    """The same once it is read."""
+    """The same once it is read; 0 where nobody can say."""
     close: bool
     """Whether the flow there is known closely enough to be told in figures."""
 
@@ -250,7 +250,11 @@ def next_reading(found: Learning) -> NextReading | None:
     for end, read in zip(scene.ends, ends, strict=True):
         key = end.outlet.key
         place = by_key.get(key)
-        if place is None or read.flow <= 0.0:
+        if place is None:
+            continue
+        if read.flow <= 0.0:
+            if best is None and not told[place.place_name].told:
+                best = False, before, NextReading(place, 0.0, 0.0, close=False)
             continue
         after = sum((found.fitted.narrowed(one, read, share) / wide) ** 2 for one, wide in wanted)
         # What readings leave open, or where none came last, only another one can decide.
@@ -325,15 +329,19 @@ def clean_when(found: Learning) -> Message | None:
     slowest, fastest = (max(0.0, rate + way * found.reach * doubt) for way in (-1.0, 1.0))
     month, year = month_and_year(found.now + timedelta(seconds=further / rate))
     first_month, first_year = month_and_year(found.now + timedelta(seconds=further / fastest))
+    values: dict[str, Amount | str] = {
+        "low": Amount(slowest * MONTH, "share"),
+        "high": Amount(fastest * MONTH, "share"),
+        "month": month,
+        "year": year,
+    }
+    if (first_month, first_year) == (month, year):
+        words = (
+            "The pump loses {low} to {high} of its speed a month: clean it about {month} {year}."
+        )
+        return Message(words, values)
     return Message(
         "The pump loses {low} to {high} of its speed a month: clean it about {month} {year}, at "
         "the earliest in {first_month} {first_year}.",
-        {
-            "low": Amount(slowest * MONTH, "share"),
-            "high": Amount(fastest * MONTH, "share"),
-            "month": month,
-            "year": year,
-            "first_month": first_month,
-            "first_year": first_year,
-        },
+        {**values, "first_month": first_month, "first_year": first_year},
     )

@@ -42,6 +42,10 @@ OUTSIDE = {
         "It is more than what is wanted: turn its valve down a little, then measure again."
     ),
 }
+GONE_BY_NOW = Message("If it went on like that, it is not what is wanted any more: measure again.")
+SUREST = 0.99
+"""A chance that is told at most: a line through a few readings knows nothing of what may happen.
+A rule of thumb."""
 MOST_READINGS = 60
 """Readings that a line is laid through: more would take longer and say no more."""
 
@@ -82,9 +86,22 @@ def last_cleaning(items: Iterable[LogItem]) -> datetime | None:
 
 
 def place_trend(
-    pond: Pond, place_id: str, name: str, band: FlowBand | None, newest_first: Sequence[LogItem]
+    pond: Pond,
+    place_id: str,
+    name: str,
+    band: FlowBand | None,
+    newest_first: Sequence[LogItem],
+    now: datetime | None = None,
 ) -> PlaceTrend:
     """Trend of the flow at a place since the last cleaning.
+
+    Args:
+        pond: The pond.
+        place_id: The place.
+        name: Its name.
+        band: What is wanted there; None where nothing is.
+        newest_first: The log.
+        now: From when it looks ahead; from its newest reading without.
 
     Raises:
         PondError: A changed rule cannot be.
@@ -130,10 +147,14 @@ def place_trend(
     if band is None:
         return answer("steady within what is wanted", _change(line), line=line)
     newest = found[0][0]
+    ahead = max(newest, now or newest).timestamp() - start
     stands = _stands(line, newest.timestamp() - start, band, certainty(rules.measuring))
     if stands in OUTSIDE:
         return answer("outside", _change(line), OUTSIDE[stands], line=line)
-    if stands == "undecided":
+    later = _stands(line, ahead, band, certainty(rules.measuring))
+    if stands == "within" and later in OUTSIDE:
+        return answer("leaving", _change(line), GONE_BY_NOW, line=line)
+    if "undecided" in (stands, later):
         unsure = Message(
             "Whether it is still within what is wanted is not known yet: time more fills."
         )
@@ -142,8 +163,8 @@ def place_trend(
         return answer("steady within what is wanted", _change(line), line=line)
     limit = _limit(line, band)
     going = leaving(line, limit) if limit is not None else None
-    way, sentence = _leaves(going, start, newest, rules.care.trend_horizon)
-    odds = (_odds(line, newest.timestamp() - start, band, certainty(rules.measuring)),)
+    way, sentence = _leaves(going, start, ahead, rules.care.trend_horizon)
+    odds = (_odds(line, ahead, band, certainty(rules.measuring)),)
     return answer(way, _change(line), sentence, *(odds if going else ()), line=line)
 
 
@@ -161,9 +182,9 @@ def _odds(line: Trend, time: float, band: FlowBand, rule: Certainty) -> Message:
     def inside(months: int) -> Amount:
         flow, uncertainty = flow_at(line, time + months * MONTH)
         if flow <= 0.0:
-            return Amount(0.0, "share")
+            return Amount(1.0 - SUREST, "share")
         later = decide(Spread(flow, uncertainty, line.freedom), band.low, band.high, rule)
-        return Amount(later.inside, "share")
+        return Amount(min(SUREST, max(1.0 - SUREST, later.inside)), "share")
 
     return Message(
         "Chance that it is still within what is wanted: {one} in a month, {three} in three months.",
@@ -236,18 +257,20 @@ def _change(line: Trend) -> Message:
 
 
 def _leaves(
-    going: Leaving | None, start: float, last: datetime, horizon: float
+    going: Leaving | None, start: float, ahead: float, horizon: float
 ) -> tuple[Way, Message]:
     if going is None:
         return "steady within what is wanted", Message("More does no harm here.")
-    newest = last.timestamp() - start
-    if going.likely > newest + horizon:
+    if going.likely > ahead + horizon:
         return "steady within what is wanted", Message(
             "It stays within what is wanted for {time} or longer.", {"time": Amount(horizon, "s")}
         )
     month, year = month_and_year(datetime.fromtimestamp(start + going.likely, UTC))
-    first = max(going.earliest, newest)
+    first = max(going.earliest, ahead)
     first_month, first_year = month_and_year(datetime.fromtimestamp(start + first, UTC))
+    if (first_month, first_year) == (month, year):
+        words = "It leaves what is wanted about {month} {year}."
+        return "leaving", Message(words, {"month": month, "year": year})
     return "leaving", Message(
         "It leaves what is wanted about {month} {year}, at the earliest in {first_month} "
         "{first_year}.",

@@ -142,6 +142,8 @@ class ReadLine:
             reasons = tuple(one for one in point.warnings if "lift" in one.values)
         except NoSolution as problem:
             reasons = (problem.message,)
+        if self.found.too_old:
+            reasons = ()
         branches = dict(zip((end.outlet.key for end in scene.ends), ends, strict=True))
         kept = {key: bounds(self.found, scene, key, one) for key, one in branches.items()}
         parts = [(one, kept[key]) for key, one in branches.items()]

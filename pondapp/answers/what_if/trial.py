@@ -176,7 +176,7 @@ class Trial:
             key: state
             for key, state in self.seen.items()
             if _same_flow(self.now.flow_at(key), found.flow_at(key), moved=moved)
-            and band_at(self.worked, key) == band_at(found.worked, key)
+            and _limits(self.worked, key) == _limits(found.worked, key)
         }
 
     def _changed(self, changes: Changes) -> WorkedPond:
@@ -261,6 +261,12 @@ class Trial:
             for branch, outlet in zip(line.branches, circuit.branches, strict=True)
         ]
         return replace(circuit, branches=tuple(outlets))
+
+
+def _limits(worked: WorkedPond, key: str) -> tuple[float, float | None] | None:
+    """What a flow is judged by at a part; its aim is no part of that."""
+    band = band_at(worked, key)
+    return None if band is None else (band.low, band.high)
 
 
 def _same_flow(

@@ -83,6 +83,8 @@ def _next(pond: Pond, told: Told, system: str) -> list[ft.Control]:
         else t("A reading at {place} tells most now: its flow is hardly known, and then to "
                "{after} either way.", place=place, after=after)
     )  # fmt: skip
+    if where.after <= 0.0:
+        words = t("A reading at {place} tells most now: nobody knows its flow.", place=place)
     return [
         layout.body(words),
         layout.main_button(
@@ -113,7 +115,7 @@ def _ahead(told: Told, system: str) -> list[ft.Control]:
     controls: list[ft.Control] = [layout.heading(t("Looking ahead"))]
     for place in told.ahead:
         lines = [layout.small(place.name)]
-        lines += [layout.body(units.tell(one, system)) for one in place.sentences]
+        lines += [layout.body(layout.sentence(units.tell(one, system))) for one in place.sentences]
         controls.append(ft.MergeSemantics(ft.Column(lines, spacing=2)))
     return controls
 

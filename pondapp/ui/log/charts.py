@@ -17,7 +17,7 @@ from pondapp.answers.log.charts import (
     wanted_at,
     water_chart,
 )
-from pondapp.answers.log.log import LogItem
+from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.trend import place_trend
 from pondapp.core.base.errors import PondError
@@ -75,9 +75,12 @@ def data_of(pond: Pond, key: str, log: list[LogItem], days: int | None) -> Chart
 def trend_card(pond: Pond, key: str, title: str, log: list[LogItem], system: str) -> ft.Control:
     """The trend since the last cleaning, in words, with its working."""
     place_id = key.removeprefix(FLOW)
-    found = place_trend(pond, place_id, title, wanted_at(worked_now(pond), place_id, log), log)
+    now = datetime.now(UTC)
+    past = until(log, now)
+    wanted = wanted_at(worked_now(pond), place_id, past)
+    found = place_trend(pond, place_id, title, wanted, past, now)
     lines: list[ft.Control] = [layout.heading(t("Since the last cleaning"))]
-    lines += [layout.body(units.tell(one, system)) for one in found.sentences]
+    lines += [layout.body(layout.sentence(units.tell(one, system))) for one in found.sentences]
     if found.steps:
         lines.append(ShowWorking(t("trend"), lambda: found.steps, system))
     return layout.card(lines, strong=True)

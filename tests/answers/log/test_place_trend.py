@@ -1,6 +1,7 @@
 """The trend at a place: lost flow since the cleaning, and when the band is left."""
 
 import random
+import re
 from datetime import UTC, datetime, timedelta
 
 from ponds import BARE as POND
@@ -148,3 +149,40 @@ def test_a_fall_of_more_than_there_is_has_no_number() -> None:
     _, words = asked(*falling)
     assert "It falls faster than can go on for a month." in words
     assert "It falls by" not in words
+
+
+def later(days: float, *items: LogItem) -> str:
+    """What is told so many days after the first reading."""
+    now = START + timedelta(days=days)
+    found = place_trend(POND, "lip", "Lip", BAND, newest_first(items), now)
+    return " ".join(units.tell(one, "metric") for one in found.sentences)
+
+
+def test_it_looks_ahead_from_now_and_not_from_its_newest_reading() -> None:
+    log = [reading(day, 1.1e-3 - 2.5e-6 * day) for day in range(0, 40, 4)]
+    at_once = later(37, *log)
+    assert "It leaves what is wanted about" in at_once
+    assert "99 % in a month" in at_once
+    # The band ends about 120 days after the start; nobody measured since.
+    for days in (115, 125):
+        assert "Whether it is still within what is wanted is not known yet" in later(days, *log)
+    steep = [reading(day, 1.1e-3 - 5e-6 * day) for day in range(0, 40, 4)]
+    long_after = later(90, *steep)
+    assert "If it went on like that, it is not what is wanted any more" in long_after
+    for words in (long_after, later(125, *log), later(300, *steep)):
+        assert "It leaves" not in words
+        assert "Chance" not in words
+
+
+def test_a_month_is_named_once() -> None:
+    _, words = asked(*[reading(day, 1.1e-3 - 5e-6 * day) for day in range(0, 40, 4)])
+    about = re.search(r"about (\w+ \d+)", words)
+    assert about
+    assert words.count(about[1]) == 1
+
+
+def test_no_chance_is_told_as_sure() -> None:
+    for slope in (5e-6, 2.5e-6, 1e-6):
+        _, words = asked(*[reading(day, 1.1e-3 - slope * day) for day in range(0, 40, 4)])
+        assert "100 %" not in words
+        assert "under" not in words

@@ -16,6 +16,7 @@ from pondapp.core.base.errors import OutOfRange
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.pond import Pond
 from pondapp.models.reading import MeterReading, NothingComes, Reading
+from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.parts.kept import _Make
 from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.what_if import moves, results, what_if
@@ -520,3 +521,38 @@ def test_the_same_inputs_are_the_same_drawing(monkeypatch: pytest.MonkeyPatch) -
 def test_another_way_to_draw_the_same_is_no_other_part() -> None:
     assert _Make(lambda: ft.Text("a")) == _Make(lambda: ft.Text("b"))
     assert _Make(lambda: ft.Text("a")) != "a"
+
+
+def test_what_is_not_moved_keeps_its_word_when_only_the_aim_is_another(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = with_readings(monkeypatch)
+    choose(screen, "lip")
+    before = [below(screen.text(), one, 1) for one in ("Bog filter", "Filter box", "Slate lip")]
+    for _ in range(3):
+        screen.press("More: Width of the lip")
+    text = screen.text()
+    assert [below(text, one, 1) for one in ("Bog filter", "Filter box", "Slate lip")] == before
+    screen.press("Apply: make it the plan")
+    text = screen.text()
+    assert [below(text, one, 1) for one in ("Bog filter", "Filter box", "Slate lip")] == before
+
+
+@pytest.mark.parametrize("days", [120, 200, 800, 1500])
+def test_wear_that_is_carried_on_from_old_readings_dries_nothing_up(
+    monkeypatch: pytest.MonkeyPatch, days: float
+) -> None:
+    screen = opened(monkeypatch)
+    for flow, age in ((7000, 50), (6600, 40), (6100, 30), (5600, 20), (5100, 10), (4600, 0)):
+        read(screen, "box", flow, days + age)
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    text = screen.text()
+    assert "dry" not in text.lower()
+    assert "too weak" not in text
+    for title in ("Bog filter", "Filter box", "Mid-size pump"):
+        assert below(text, title).startswith("Not known yet")
+    screen.open(LearnedPage, pond_id=EXAMPLE)
+    told = screen.text()
+    assert "One more reading would tell little" not in told
+    assert "tells most now" in told
+    assert "dry" not in told
