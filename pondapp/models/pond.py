@@ -7,6 +7,7 @@ from pydantic import Field
 from pondapp.models.base import Day, Document, Id, Name, PartId, Stored
 from pondapp.models.circuit import Aim, Line, Pump, WaterFeature
 from pondapp.models.fish import FishGroup
+from pondapp.models.lamp import UvLamp
 from pondapp.models.limits import (
     MOST_FEATURES,
     MOST_LINES,
@@ -72,6 +73,7 @@ class Pond(Stored):
     """Of the earth, for its seasons; none until its owner says so."""
     altitude_m: Annotated[float, Field(ge=-400, le=5000)] = 0.0
     fish: tuple[FishGroup, ...] = Field(default=(), max_length=50)
+    lamp: UvLamp | None = None
     feed_kg_day: Annotated[float, Field(ge=0, le=1000)] | None = None
     fed: tuple[WaterFeature, ...] = Field(default=(), max_length=MOST_FEATURES)
     lines: tuple[Line, ...] = Field(default=(), max_length=MOST_LINES)

@@ -34,7 +34,7 @@ def test_every_calculator_answers_what_is_typed(used_phone: Phone, site_address:
     page = used_phone.page
     begin(used_phone, site_address)
     go(page, LOG)
-    unfold(page, "Calculators")
+    unfold(page, "Care and calculators")
     press(page, re.compile("^Water change"))
     wait_true(page, "location.hash.endsWith('/log/change')")
     shows(page, "Against chlorine")

@@ -13,6 +13,7 @@ from typing import Literal
 
 from pondapp.answers.care.due import DAY, days_between, days_text, due
 from pondapp.answers.care.glance import health_now
+from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.features.at_pond import told_of
@@ -41,7 +42,7 @@ from pondapp.words import t
 
 Goal = Literal[
     "new_test", "new_cleaning", "log_item", "log", "plan", "path", "measure", "place", "pumps",
-    "health", "fish", "water", "reminders",
+    "health", "fish", "water", "reminders", "lamp",
 ]  # fmt: skip
 NAMED = 2
 """Places that are named of many of which nothing is known."""
@@ -508,6 +509,9 @@ def _work(of: _Known) -> Iterator[Matter]:
     for one in reminders(of.pond, of.log, of.now):
         if one.is_due:
             yield Matter("wrong", one.sentence, "reminders")
+    lamp = lamp_change(of.pond, of.now)
+    if lamp is not None and lamp.is_due:
+        yield Matter("wrong", lamp.sentence, "lamp")
 
 
 def _dated_ahead(items: Sequence[LogItem]) -> Iterator[Matter]:

@@ -17,6 +17,7 @@ from pondapp.core.spillway.sheet import head_over_lip
 from pondapp.core.spillway.weirs import WeirFlow
 from pondapp.models.circuit import BogFilter
 
+HAIR = 1e-3  # m of head, that nobody sees
 LEAST_APART = 0.02  # m; a pipe that is sawn closer than that breaks
 
 
@@ -43,6 +44,13 @@ class BogBuild:
     plants: PlantCount
     weight: float
     cautions: tuple[Message, ...]
+
+    @property
+    def head(self) -> Message:
+        """The head over the clean bed, no closer than anybody sees."""
+        if self.loss.head < HAIR:
+            return Message("Less than {least}", {"least": Amount(HAIR, "small")})
+        return Message("{head}", {"head": Amount(float(f"{self.loss.head:.2g}"), "small")})
 
 
 def bog_build(worked: WorkedPond, bog: BogFilter) -> BogBuild:

@@ -35,6 +35,7 @@ class Species:
         depth: Least depth at the deepest place [m].
         care: What to know of it, in English.
         slow: Whether others are quicker at the food.
+        salt: Whether it bears salt as carp do.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Species:
     depth: float
     care: str
     slow: bool = False
+    salt: bool = True
 
     @property
     def wants(self) -> tuple[Message, ...]:
@@ -100,6 +102,7 @@ SPECIES: Mapping[str, Species] = {
         "Golden orfe", "orfe", 0.45, 5, 6.0, 1.0,
         "A quick shoal fish of the surface. It is among the first to suffer when oxygen is short: "
         "keep the water moving on hot nights. It jumps.",
+        salt=False,
     ),
     "tench": Species(
         "Tench", "tench", 0.40, 2, 3.0, 0.8,
@@ -114,6 +117,7 @@ SPECIES: Mapping[str, Species] = {
         "Sterlet", "sterlet", 0.80, 1, 15.0, 1.2,
         "It wants cool water with much oxygen, open ground, and sinking food of its own in the "
         "cold months too. Keep blanket weed away: it is caught in it and dies.",
+        salt=False,
     ),
     "minnow": Species(
         "Minnow", "minnow", 0.10, 10, 1.0, 0.6,

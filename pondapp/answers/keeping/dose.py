@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pondapp.answers.fish.species import SPECIES
 from pondapp.answers.keeping.label_dose import WATER_UNITS, by_other_gallon, label_dose
 from pondapp.answers.keeping.pond_volume import PondVolume, volume_span
 from pondapp.answers.pond import WorkedPond
@@ -9,6 +10,8 @@ from pondapp.answers.rules.working import Step
 from pondapp.core.base.messages import Message
 from pondapp.core.dosing.salt import salt_dose
 from pondapp.core.stock.span import Span
+from pondapp.models.pond import Pond
+from pondapp.words import t
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +48,18 @@ def salt_for(worked: WorkedPond, before: float, wanted: float) -> Dose:
         for one in (span.low, span.likely, span.high)
     ]
     amount = Span(*(one.mass for one in doses))
-    return Dose(
-        amount, volume, doses[0].warnings, doses[0].steps(), withheld=wanted > stock.salt_most
-    )
+    remarks = (*doses[0].warnings, *bears_less_salt(worked.pond))
+    return Dose(amount, volume, remarks, doses[0].steps(), withheld=wanted > stock.salt_most)
+
+
+def bears_less_salt(pond: Pond) -> tuple[Message, ...]:
+    """The fish of this pond that suffer from salt before carp do, as far as they were picked."""
+    kinds = {group.species: SPECIES.get(group.species or "") for group in pond.fish}
+    names = [t(kind.name) for kind in kinds.values() if kind is not None and not kind.salt]
+    if not names:
+        return ()
+    words = "in this pond, fish that bear less salt than carp: {fish}"
+    return (Message(words, {"fish": ", ".join(names)}),)
 
 
 def dose_for(worked: WorkedPond, dose: float, per: float, unit: str, dosed_in: str = "ml") -> Dose:

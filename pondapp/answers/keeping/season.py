@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Literal
 
+from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.rules.rules import rules_of
@@ -80,7 +81,7 @@ def what_to_do(
             source=sources[line.rule] if line.rule else line.source,
             done=ticked.get(line.job) if line.now else None,
         )
-        for line in _lines(pond, temperature, season)
+        for line in (*_lines(pond, temperature, season), *_new_lamp(pond, now))
     )
     return tuple(sorted(found, key=lambda one: (not one.now, one.done is not None)))
 
@@ -112,7 +113,7 @@ def _lines(pond: Pond, temperature: float, season: Season) -> Iterator[SeasonLin
     yield _ice(care.ice_below, temperature)
     yield _net(season, leaves_are_down=season == "autumn" and temperature < care.pump_higher_below)
     yield _plants(care.plants_rest_below, temperature, season)
-    yield _lamp(care.lamp_from, temperature)
+    yield _lamp(care.lamp_from, temperature, known=pond.lamp is not None)
     if any(kind_of(feature).alive for feature in pond.fed):
         yield _filter(care.filter_wakes_from, temperature, season)
 
@@ -235,7 +236,7 @@ def _plants(limit: float, temperature: float, season: Season) -> SeasonLine:
     )  # fmt: skip
 
 
-def _lamp(limit: float, temperature: float) -> SeasonLine:
+def _lamp(limit: float, temperature: float, *, known: bool) -> SeasonLine:
     rule = "care.lamp_from"
     if temperature < limit:
         return SeasonLine(
@@ -246,10 +247,24 @@ def _lamp(limit: float, temperature: float) -> SeasonLine:
             rule, "lamp-off", "UV lamp off for the winter",
         )  # fmt: skip
     return SeasonLine(
-        "lamp", True, Message("A UV lamp, if there is one, runs day and night."),
+        "lamp", True,
+        Message(
+            "Let the UV lamp run day and night."
+            if known
+            else "A UV lamp, if there is one, runs day and night."
+        ),
         Message("The algae that turn water green grow again from {limit} on.", _at(limit)),
         rule, "lamp-on", "UV lamp on",
     )  # fmt: skip
+
+
+def _new_lamp(pond: Pond, now: datetime) -> Iterator[SeasonLine]:
+    change = lamp_change(pond, now)
+    if change is not None and change.is_due:
+        yield SeasonLine(
+            "lamp", True, change.sentence,
+            Message("It still shines then, but hardly in UV-C."), "filters.lamp_life",
+        )  # fmt: skip
 
 
 def _filter(limit: float, temperature: float, season: Season) -> SeasonLine:

@@ -1,8 +1,9 @@
 """A UV lamp: whether it fits pond and flow, what dose it gives, and when to change it."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
+from pondapp.answers.care.lamp_change import change_day
 from pondapp.answers.care.severity import WORST_FIRST, Severity
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step
@@ -12,7 +13,6 @@ from pondapp.core.base.messages import Amount, Message
 from pondapp.core.filters.uv_lamp import lamp_dose
 
 A_THOUSAND_LITRES = 1.0  # m3
-LATEST_LIT = timedelta(days=36500)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +37,7 @@ class LampAnswer:
 def uv_lamp(
     worked: WorkedPond, *, power: float, uvc: float | None, flow: float | None,
     most: float | None, path: float | None, since: date | None,
+    life: float | None = None,
 ) -> LampAnswer:  # fmt: skip
     """Whether a lamp fits, by each thing that is known of it.
 
@@ -48,6 +49,7 @@ def uv_lamp(
         most: Most flow that its maker allows [m3/s].
         path: From its sleeve to the wall of the chamber [m].
         since: Day from which it has been lit, day and night.
+        life: How long it is good by its label [s]; none by the rule.
 
     Raises:
         PondError: The pond's shape cannot be, or a number is outside its range.
@@ -86,7 +88,7 @@ def uv_lamp(
     order = sorted(verdicts, key=lambda one: WORST_FIRST.index(one[0]))
     change_on = None
     if since is not None:
-        change_on = since + min(timedelta(seconds=rules.lamp_life), LATEST_LIT)
+        change_on = change_day(since, life or rules.lamp_life)
     return LampAnswer(tuple(order), dose, change_on, tuple(remarks), steps)
 
 

@@ -1,4 +1,4 @@
-"""What a pond's pumps cost to run, each by itself, and what would bring that down."""
+"""What a pond's pumps and its lamp cost to run, each by itself, and what would save."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,12 +13,15 @@ from pondapp.answers.plumbing.plumbing import line_answer
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumps import PumpAnswer, answers_for
 from pondapp.answers.rules.beyond import beyond_power
+from pondapp.core.base.constants import DAY
 from pondapp.core.base.messages import Message, counted
 from pondapp.core.base.working import Step
+from pondapp.core.hydraulics.energy import costs
 from pondapp.models.circuit import Line, Pump
 
 Way = Literal["pump", "plan", "pipe"]
 """Where a saving is made: by another pump, in the flow plan, or with another hose."""
+A_YEAR = 365.0 * DAY  # s
 WORTH = 0.02
 """Of what a pump costs, that a change has to save for it to be told."""
 
@@ -48,6 +51,18 @@ class PumpCost:
 
 
 @dataclass(frozen=True, slots=True)
+class LampCost:
+    """What the UV lamp that is kept with the pond takes, lit day and night."""
+
+    power: float
+    energy: float
+    """In a year [J]."""
+    per_year: float
+    """In the owner's currency."""
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Saving:
     """A change that makes the pond cheaper to run; never added to others, since they overlap."""
 
@@ -62,18 +77,30 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class RunningCosts:
-    """All chosen pumps."""
+    """All chosen pumps, and the lamp if one is kept with the pond."""
 
     pumps: tuple[PumpCost, ...]
     missing: tuple[Message, ...]
     """What is lacking for the rest; while anything is, no sum is told."""
+    lamp: LampCost | None = None
+
+    @property
+    def of_pumps(self) -> float | None:
+        """All pumps in a year; None while one is not known."""
+        if self.missing or not self.pumps:
+            return None
+        return sum(one.per_year for one in self.pumps)
 
     @property
     def per_year(self) -> float | None:
         """All together in a year; None while a part is not known."""
-        if self.missing or not self.pumps:
-            return None
-        return sum(one.per_year for one in self.pumps)
+        pumps = self.of_pumps
+        return pumps if pumps is None or self.lamp is None else pumps + self.lamp.per_year
+
+    @property
+    def energy(self) -> float:
+        """In a year [J]."""
+        return sum(one.energy for one in self.pumps) + (self.lamp.energy if self.lamp else 0.0)
 
     @property
     def beyond(self) -> Message | None:
@@ -82,7 +109,7 @@ class RunningCosts:
 
 
 def running_costs(worked: WorkedPond) -> RunningCosts:
-    """What a pond's chosen pumps cost in a year with the flow plan.
+    """What a pond's chosen pumps cost in a year with the flow plan, and its lamp.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be, or a circuit cannot be counted.
@@ -111,7 +138,15 @@ def running_costs(worked: WorkedPond) -> RunningCosts:
             )
     if not pumps and not missing:
         missing.append(Message("Not known yet"))
-    return RunningCosts(tuple(pumps), tuple(missing))
+    return RunningCosts(tuple(pumps), tuple(missing), _lamp(worked))
+
+
+def _lamp(worked: WorkedPond) -> LampCost | None:
+    lamp, rules = worked.pond.lamp, worked.rules.pumps
+    if lamp is None:
+        return None
+    found = costs(0.0, lamp.power_w, A_YEAR, rules.tariff, rules.cost_years)
+    return LampCost(lamp.power_w, found.energy_per_year, found.per_year, found.steps())
 
 
 def _cheaper_pumps(worked: WorkedPond, now: PumpCost) -> Iterator[Saving]:
@@ -141,7 +176,7 @@ def _cheaper_pumps(worked: WorkedPond, now: PumpCost) -> Iterator[Saving]:
 
 def _least(worked: WorkedPond, found: RunningCosts) -> Iterator[Saving]:
     """Every place at its least flow, where the pumps that are there can be slowed to it."""
-    least, now = evaluation(worked, "least"), found.per_year
+    least, now = evaluation(worked, "least"), found.of_pumps
     if now is None or least.running is None or least.weak or None in least.by:
         return
     saved = now - least.running.per_year_high

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
 from pondapp.answers.care.due import Job, days_between, due
+from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.log.dates import local
 from pondapp.answers.log.log import LogItem
@@ -42,11 +43,11 @@ class Event:
 
 
 def events(pond: Pond, log: Iterable[LogItem], now: datetime) -> tuple[Event, ...]:
-    """What a calendar is to ring for: reminders of one's own, and the jobs that the log watches.
+    """What a calendar is to ring for: one's own reminders, the jobs of the log, and the lamp.
 
     What should have been done by now falls on tomorrow: a calendar does not ring for the past.
     """
-    return (*_own(pond, log, now), *_jobs(pond, log, now))
+    return (*_own(pond, log, now), *_jobs(pond, log, now), *_lamp(pond, now))
 
 
 def _own(pond: Pond, log: Iterable[LogItem], now: datetime) -> Iterator[Event]:
@@ -72,6 +73,17 @@ def _jobs(pond: Pond, log: Iterable[LogItem], now: datetime) -> Iterator[Event]:
         next_time = local(one.last).date() + timedelta(days=days) if one.last else tomorrow
         rule = f"FREQ=DAILY;INTERVAL={days}"
         yield Event(_uid(pond, one.job), max(next_time, tomorrow), t(SUMMARIES[one.job]), rule)
+
+
+def _lamp(pond: Pond, now: datetime) -> Iterator[Event]:
+    tomorrow = local(now).date() + timedelta(days=1)
+    try:
+        change = lamp_change(pond, now)
+    except PondError:  # as above
+        return
+    if change is not None:
+        day = max(change.day, tomorrow) if change.is_due else change.day
+        yield Event(_uid(pond, "lamp"), day, t("Change the UV lamp"))
 
 
 def _uid(pond: Pond, key: str) -> str:

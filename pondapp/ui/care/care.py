@@ -8,6 +8,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import JOBS, Job, days_between, usual_days, with_days
+from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.care.reminders import ReminderState, reminders
 from pondapp.answers.care.watch_plans import WatchPlan, watch_plans
 from pondapp.answers.log.dates import local
@@ -81,6 +82,13 @@ def _own(pond: Pond, system: str) -> list[ft.Control]:
         layout.heading(t("Your own reminders")),
         *(_reminder(pond, one, system) for one in found),
     ]
+    change = lamp_change(pond, datetime.now(UTC))
+    if change is not None:
+        parts = [
+            layout.body(units.tell(change.sentence, system)),
+            layout.aside(t("To the UV lamp"), go(f"/pond/{pond.id}/log/uv")),
+        ]
+        controls.append(layout.card(parts, strong=change.is_due))
     if len(pond.reminders) < MOST_REMINDERS:
         add = go(f"/pond/{pond.id}/log/due/{NEW}")
         controls.append(layout.second_button(t("Add a reminder"), add))
@@ -102,7 +110,8 @@ def _plans(pond: Pond) -> list[ft.Control]:
     for plan in watch_plans(pond, local(datetime.now(UTC)).date()):
         found.append(layout.heading(t(plan.title)))
         found += [layout.small(t(line)) for line in plan.why]
-        found += [layout.body(f"• {one.text}: {again(one)}") for one in plan.reminders]
+        for one in plan.reminders:
+            found += [layout.body(f"• {one.text}"), layout.small(again(one))]
         if {one.text for one in plan.reminders} <= {one.text for one in pond.reminders}:
             found.append(layout.small(t("It is among your reminders.")))
         elif len(pond.reminders) + len(plan.reminders) <= MOST_REMINDERS:

@@ -155,7 +155,7 @@ def _answer(build: BogBuild, pond_id: str, system: str) -> list[ft.Control]:
     rows.append(ShowWorking(t("Pipes with slots"), build.pipes.steps, system))
     head = layout.fact(
         t("Head over the bed"),
-        units.show(build.loss.head, "small", system, 2),
+        units.tell(build.head, system),
         t("Of clean gravel at this flow. Roots and dirt multiply it: when water stands higher than "
           "the overflow alone explains, rinse the bed."),
     )  # fmt: skip

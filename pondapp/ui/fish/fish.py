@@ -50,8 +50,8 @@ def _entries(pond: Pond, typed: Typed, errors: dict[str, str], system: str) -> l
     if len(names) < form.MOST_GROUPS:
         grow = added(texts, form.GROUPS, free_name(texts, "g"))
         words = t("Add other fish") if names else t("Add fish")
-        lines.append(layout.second_button(words, lambda _: typed.put(grow)))
         lines.append(fish_kinds.list_of_kinds(typed, system))
+        lines.append(layout.second_button(words, lambda _: typed.put(grow)))
     if names:
         lines.append(
             layout.small(t("Length now, from nose to the tip of the tail. Leave “Grown” empty "

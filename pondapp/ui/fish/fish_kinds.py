@@ -54,7 +54,7 @@ def list_of_kinds(typed: Typed, system: str) -> ft.Control:
         ]  # fmt: skip
 
     # Named by the group it makes next: after a touch the list is a new one, folded again.
-    shown: ft.Control = fold(f"kinds-{item}", t("Pick a kind"), kinds)
+    shown: ft.Control = fold(f"kinds-{item}", t("Pick a common kind"), kinds)
     return shown
 
 

@@ -14,6 +14,7 @@ from pondapp.models.base import Limits, limits_of
 from pondapp.models.entry import WaterTest
 from pondapp.models.pond import Pond
 from pondapp.ui.keeping.answered import answered, shown
+from pondapp.ui.keeping.water_change import warmth_told
 from pondapp.ui.parts import cautions, layout, severity
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.form import Form, QuantityField
@@ -79,13 +80,15 @@ def _screen(pond: Pond, typed: Typed, now: WaterNow, system: str) -> ft.Control:
     begin = FORM.write({"warmth": now.temperature, "open": open_water(pond)}, system)
     texts = {**begin, **typed.texts}
     read = FORM.read(texts, system)
+    told = {"warmth": warmth_told(now)}
     controls: list[ft.Control] = [
         layout.card(
             [layout.heading(t("First")), *[layout.body(f"• {t(line)}") for line in FIRST]]
         ),
         cautions.mains(),
         layout.pairs(
-            [FORM.draw(typed, one.key, read.errors, begin=texts.get(one.key, ""))
+            [FORM.draw(typed, one.key, read.errors, begin=texts.get(one.key, ""),
+                       helper=told.get(one.key))
              for one in FORM.fields]
         ),
     ]  # fmt: skip

@@ -225,13 +225,17 @@ def _tap(typed: Typed, texts: Texts, errors: dict[str, str]) -> list[ft.Control]
     return lines
 
 
+def warmth_told(now: WaterNow) -> str:
+    """Where the pond's temperature is from that a field begins with."""
+    return t("As tested last") if now.tested else t("The pond's usual temperature")
+
+
 def _warmth(typed: Typed, texts: Texts, errors: dict[str, str], now: WaterNow) -> list[ft.Control]:
-    told = t("As tested last") if now.tested else t("The pond's usual temperature")
     return [
         layout.pairs(
             [
                 FORM.draw(typed, "pond_warmth", errors, begin=texts.get("pond_warmth", ""),
-                          helper=told),
+                          helper=warmth_told(now)),
                 FORM.draw(typed, "tap_warmth", errors),
             ]
         ),

@@ -133,7 +133,7 @@ def kinds_to_add(pond: Pond) -> list[ft.Control]:
                 for kind, route in opens.items()
             ]
         ),
-        layout.heading(t("Calculators")),
+        layout.heading(t("Care and calculators")),
         calculators(pond),
     ]
 

@@ -7,6 +7,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.care.due import due
+from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.care.reminders import reminders
 from pondapp.answers.log.log import FLOW, KINDS, LogItem, by_month, searched
 from pondapp.answers.log.log_names import TITLES
@@ -83,6 +84,9 @@ def due_card(pond: Pond, log: list[LogItem], system: str) -> ft.Control:
     """What is due, quietly, and where to say how often."""
     now = datetime.now(UTC)
     told = [(one.sentence, one.is_due) for one in due(pond, log, now)]
+    lamp = lamp_change(pond, now)
+    if lamp is not None and lamp.is_due:
+        told.append((lamp.sentence, True))
     told += [(one.sentence, True) for one in reminders(pond, log, now) if one.is_due]
     rows: list[ft.Control] = [
         ft.Row(
@@ -136,7 +140,7 @@ def LogPage() -> Any:
         told = go(f"/pond/{pond.id}/learned")
         controls.append(layout.second_button(t("What the readings tell"), told))
     if pond:
-        controls.append(fold("calculators", t("Calculators"), lambda: [calculators(pond)]))
+        controls.append(fold("calculators", t("Care and calculators"), lambda: [calculators(pond)]))
     if log:
         controls.append(fields.text_field(t("Search the log"), text, set_text))
         if pond:

@@ -40,6 +40,7 @@ ROUTES: dict[Goal, str] = {
     "fish": "fish",
     "water": "water",
     "reminders": "log/due",
+    "lamp": "log/uv",
 }
 AT_ONCE = 3  # dangers in sight
 KEPT_MINUTES = 10  # how long an answer stands while neither pond nor log changes
@@ -136,11 +137,14 @@ def jobs_due(pond: Pond) -> tuple[str, ...] | None:
     if known and known[0] is pond and known[1] is log and known[2] == age:
         return known[3]
     from pondapp.answers.care.due import due
+    from pondapp.answers.care.lamp_change import lamp_change
     from pondapp.answers.care.reminders import reminders
 
     try:
+        lamp = lamp_change(pond, now)
         jobs = (
             *(JOBS[one.job] for one in due(pond, log, now) if one.is_due),
+            *((NEW_LAMP,) if lamp is not None and lamp.is_due else ()),
             *(one.reminder.text for one in reminders(pond, log, now) if one.is_due),
         )
     except PondError:  # the worst matter says it
@@ -158,6 +162,7 @@ def count_due() -> int | None:
     return sum(len(jobs_due(pond) or ()) for pond in ponds)
 
 
+NEW_LAMP = "a new UV lamp"
 JOBS = {"clean": "a cleaning", "measure": "a flow reading", "test": "a water test"}
 
 

@@ -1,4 +1,4 @@
-"""What the pumps cost to run: each by itself, all together, and what would bring it down."""
+"""What pumps and lamp cost to run: each by itself, all together, and what would save."""
 
 from typing import Any
 
@@ -6,6 +6,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.pumps.running_costs import (
+    LampCost,
     PumpCost,
     RunningCosts,
     Saving,
@@ -29,11 +30,12 @@ def _whole(found: RunningCosts, system: str) -> list[ft.Control]:
         lines = [layout.heading(t("Not known yet"))]
         lines += [layout.body(layout.sentence(units.tell(one, system))) for one in found.missing]
         return [layout.card(lines, strong=True)]
-    if len(found.pumps) == 1:
+    if len(found.pumps) == 1 and found.lamp is None:
         return []
-    energy = _energy(sum(one.energy for one in found.pumps), system)
+    energy = _energy(found.energy, system)
     cost = units.by_month_and_year(found.per_year)
-    return [layout.card([layout.fact(t("Electricity of all pumps"), cost, energy)], strong=True)]
+    what = t("Electricity of all pumps") if found.lamp is None else t("Electricity of all of it")
+    return [layout.card([layout.fact(what, cost, energy)], strong=True)]
 
 
 def _energy(energy: float, system: str) -> str:
@@ -52,6 +54,16 @@ def _pump(one: PumpCost, system: str) -> ft.Control:
     if one.beyond:
         lines.append(layout.small(units.tell(one.beyond, system)))
     return layout.card([*lines, ShowWorking(one.pump.name, one.steps, system)])
+
+
+def _lamp(pond: Pond, one: LampCost, system: str) -> ft.Control:
+    """The lamp that is kept with the pond; turned off in the cold it takes less."""
+    watts = units.show(one.power, "power", system)
+    runs = t("{watts}, {hours} h a day", watts=watts, hours=units.significant(24.0))
+    runs = f"{runs}, {_energy(one.energy, system)}. {t('Less if it is off in cold water.')}"
+    lines = [layout.fact(t("UV lamp"), units.by_month_and_year(one.per_year), runs),
+             layout.aside(t("To the UV lamp"), go(f"/pond/{pond.id}/log/uv"))]  # fmt: skip
+    return layout.card([*lines, ShowWorking(t("UV lamp"), lambda: one.steps, system)])
 
 
 def _way(pond: Pond, one: Saving) -> tuple[str, str]:
@@ -101,6 +113,8 @@ def CostsPage() -> Any:
     except PondError as problem:
         return layout.screen(route, title, [layout.caution(units.explain(problem, system))])
     controls = [*_whole(found, system), *[_pump(one, system) for one in found.pumps]]
+    if found.lamp is not None:
+        controls.append(_lamp(pond, found.lamp, system))
     if not found.pumps:
         controls.append(layout.main_button(t("To the pumps"), go(f"/pond/{pond.id}/pumps")))
         return layout.screen(route, title, controls)

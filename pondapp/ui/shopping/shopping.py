@@ -80,6 +80,7 @@ def _sums(title: str, found: Bill, system: str) -> ft.Control:
         lines.append(layout.small(t("Lines without a price: {count}", count=found.unpriced)))
     if found.priced:
         lines.append(ShowWorking(t("the total"), found.steps, system))
+    lines.append(layout.small(t("Touch a price to enter it, or to leave that line out.")))
     buttons = [
         layout.second_button(t("Copy as text"), copy),
         layout.second_button(t("Share"), share),

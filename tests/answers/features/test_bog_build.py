@@ -1,5 +1,6 @@
 """How a bog is built: its layers, its drawing, its shopping list."""
 
+from dataclasses import replace
 from itertools import combinations
 from math import hypot
 from typing import Any
@@ -8,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pondapp import units
 from pondapp.answers.features.at_pond import flows_of, told_of
 from pondapp.answers.features.bog_build import bog_build
 from pondapp.answers.features.bog_layers import bog_layers
@@ -121,3 +123,11 @@ def test_a_box_is_told_its_foam() -> None:
     assert loose.value.values["volume"].value == pytest.approx(left)  # type: ignore[union-attr]
     bare = box.model_copy(update={"media_volume_m3": None})
     assert len(told_of(WorkedPond(made.pond.model_copy(update={"fed": (bare,)})), bare)) == 1
+
+
+def test_a_head_that_nobody_sees_is_no_number() -> None:
+    build = bog_build(pond(), BOG)
+    assert build.loss.head < 1e-3
+    assert units.tell(build.head, "metric") == "Less than 1 mm"
+    thick = replace(build, loss=replace(build.loss, head=0.00347))
+    assert units.tell(thick.head, "metric") == "3.5 mm"

@@ -7,6 +7,7 @@ from pondapp.answers.keeping.label_dose import WATER_UNITS, measured_out
 from pondapp.answers.keeping.pond_volume import volume_span
 from pondapp.answers.pond import WorkedPond
 from pondapp.core.base.errors import NoSolution
+from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
 from pondapp.models.water import MeasuredVolume, TypedVolume
 from pondapp.units import parse
@@ -97,3 +98,14 @@ def test_drops_are_whole_and_tablets_broken_and_never_more_than_the_label() -> N
     assert measured_out(0.9, "drop") == 0.0
     assert [measured_out(one, "tablet") for one in (0.24, 0.3, 0.6, 3.9)] == [0.0, 0.25, 0.5, 3.5]
     assert measured_out(21.9, "ml") == 21.9
+
+
+def test_what_of_this_pond_s_own_bears_less_salt_is_named() -> None:
+    assert salt_for(WORKED, 0.0, 1.0).remarks == ()
+    fish = tuple(
+        FishGroup(id=kind, name="Mine", species=kind, count=2, length_m=0.2)
+        for kind in ("koi", "orfe", "sterlet")
+    )
+    pond = POND.model_copy(update={"fish": fish})
+    (told,) = salt_for(WorkedPond(pond), 0.0, 1.0).remarks
+    assert "Golden orfe, Sterlet" in str(told)

@@ -46,7 +46,7 @@ def test_a_kind_is_picked_and_what_was_typed_stays(screen: Screen) -> None:
     screen.session.drafts.hold(Draft(id=f"fish-{EXAMPLE}", texts=begun))
     screen.open(FishPage, pond_id=EXAMPLE)
     assert "Koi, 70 cm" not in screen.text()  # folded
-    screen.press("Pick a kind")
+    screen.press("Pick a common kind")
     assert "Never release" in screen.text()
     assert sum(name.endswith(" cm") for name in screen.buttons()) == len(SPECIES)
     screen.press("Koi, 70 cm")
@@ -63,7 +63,7 @@ def test_a_kind_is_picked_and_what_was_typed_stays(screen: Screen) -> None:
 
 def test_a_second_touch_on_the_same_kind_makes_no_second_group(screen: Screen) -> None:
     screen.open(FishPage, pond_id=EXAMPLE)
-    screen.press("Pick a kind")
+    screen.press("Pick a common kind")
     koi = next(one for name, one in screen.buttons().items() if name.startswith("Koi"))
     for _ in range(2):
         asyncio.run(screen._pressed(koi.on_click))
@@ -72,7 +72,7 @@ def test_a_second_touch_on_the_same_kind_makes_no_second_group(screen: Screen) -
 
 def test_what_was_picked_is_saved_with_its_kind_and_can_be_another(screen: Screen) -> None:
     screen.open(FishPage, pond_id=EXAMPLE)
-    screen.press("Pick a kind")
+    screen.press("Pick a common kind")
     screen.press("Golden orfe, 45 cm")
     add_texts(screen, {"g0.count": "2", "g0.fish_length": "15"})
     assert "keep 5 or more together" in screen.text()
@@ -101,7 +101,10 @@ def test_a_kind_of_a_newer_list_stays_stored(screen: Screen) -> None:
 
 @pytest.mark.parametrize(
     ("language", "fold", "button"),
-    [("de", "Art aussuchen", "Schleie, 40 cm"), ("pl", "Wybierz gatunek", "Lin, 40 cm")],
+    [
+        ("de", "Häufige Art aussuchen", "Schleie, 40 cm"),
+        ("pl", "Wybierz częsty gatunek", "Lin, 40 cm"),
+    ],
 )
 def test_names_are_the_reader_s(screen: Screen, language: str, fold: str, button: str) -> None:
     set_language(language)
@@ -118,6 +121,13 @@ def test_names_are_the_reader_s(screen: Screen, language: str, fold: str, button
 def test_lengths_are_the_reader_s_too(screen: Screen) -> None:
     asyncio.run(screen.session.settings.save(Preferences(units="us")))
     screen.open(FishPage, pond_id=EXAMPLE)
-    screen.press("Pick a kind")
+    screen.press("Pick a common kind")
     screen.press("Koi, 28 in")
     assert float(texts(screen)["g0.grown_length"]) == pytest.approx(0.7 / 0.0254, abs=0.05)
+
+
+def test_the_list_of_kinds_comes_before_fish_that_are_typed(screen: Screen) -> None:
+    screen.open(FishPage, pond_id=EXAMPLE)
+    screen.press("Pick a common kind")
+    names = list(screen.buttons())
+    assert names.index("Add other fish") > names.index("Goldfish, 25 cm")

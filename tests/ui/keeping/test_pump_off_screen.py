@@ -26,6 +26,7 @@ def test_what_to_do_stands_first_and_the_answer_needs_nothing_typed(screen: Scre
     assert text.index("Bring in air") < text.index("Danger for the fish")
     assert "Mains and water kill" in text
     assert "Oxygen is not measured" in text
+    assert "The pond's usual temperature" in text
 
 
 def test_fish_that_nobody_entered_are_never_said_to_be_safe(screen: Screen) -> None:

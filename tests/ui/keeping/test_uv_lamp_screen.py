@@ -1,13 +1,20 @@
-"""The screen of a UV lamp: what is asked, what is said, and the reminder of a new lamp."""
+"""The screen of a UV lamp: what is asked, what is said, and the lamp that is kept."""
 
+import asyncio
 from datetime import UTC, datetime, timedelta
 
 import pytest
 from drawn import Screen
 
 from pondapp.answers.log.dates import local
+from pondapp.models.lamp import UvLamp
 from pondapp.models.preferences import Draft
+from pondapp.ui.care.care import CarePage
+from pondapp.ui.keeping.season import SeasonPage
 from pondapp.ui.keeping.uv_lamp import UvLampPage
+from pondapp.ui.log.log import LogPage
+from pondapp.ui.pumps.running_costs import CostsPage
+from pondapp.words import as_day
 
 ID = "invented-example"
 LIT = local(datetime.now(UTC)).date() - timedelta(days=30)
@@ -42,12 +49,48 @@ def test_each_figure_says_more(screen: Screen) -> None:
     assert "Correct what is marked" in shown(screen, power="0")
 
 
-def test_the_lamp_s_end_becomes_a_reminder_once(screen: Screen) -> None:
-    assert "Change it by" in shown(screen, power="11", since=str(LIT))
-    screen.press("Remind me of it")
-    (made,) = screen.session.ponds[ID].reminders
-    assert (made.text, made.unit) == ("Change the UV lamp", "once")
-    assert made.first == LIT + timedelta(hours=8000)
-    assert "It is among your reminders." in screen.text()
+def test_a_lamp_is_kept_with_the_pond_renewed_and_forgotten(screen: Screen) -> None:
+    typed = {"power": "11", "path": "25", "life": "9000", "since": str(LIT)}
+    assert "Change it by" in shown(screen, **typed)
+    screen.press("Keep this lamp with the pond")
+    lamp = screen.session.ponds[ID].lamp
+    assert lamp is not None
+    assert (lamp.power_w, lamp.path_m, lamp.lit_since) == (11.0, pytest.approx(0.025), LIT)
+    assert lamp.life_s == pytest.approx(9000 * 3600)
+    assert lamp.flow_m3_s is None, "it goes with the plan"
+    screen.open(UvLampPage, pond_id=ID)  # nothing is typed any more, and all of it is there
+    assert not [one for one in screen.session.drafts.values() if one.id.startswith("uv")]
+    assert as_day(LIT + timedelta(hours=9000)) in screen.text()
+    screen.press("It has a new lamp since today")
+    today = local(datetime.now(UTC)).date()
+    renewed = screen.session.ponds[ID].lamp
+    assert renewed == lamp.model_copy(update={"lit_since": today})
+    assert "It has a new lamp since today" not in screen.text()
     screen.undo()
-    assert screen.session.ponds[ID].reminders == ()
+    assert screen.session.ponds[ID].lamp == lamp
+    screen.open(UvLampPage, pond_id=ID)
+    screen.press("There is no UV lamp any more")
+    assert screen.session.ponds[ID].lamp is None
+
+
+def test_what_is_wrong_keeps_no_lamp(screen: Screen) -> None:
+    for wrong in ({"since": "2300-01-01"}, {"power": "0"}, {"life": "1"}, {"power": ""}):
+        shown(screen, **{"power": "11", **wrong})
+        assert screen.buttons()["Keep this lamp with the pond"].disabled
+
+
+def test_a_lamp_that_is_due_is_told_wherever_work_is_told(screen: Screen) -> None:
+    old = UvLamp(power_w=11.0, lit_since=LIT - timedelta(days=400))
+    pond = screen.session.ponds[ID].model_copy(update={"lamp": old, "hemisphere": "north"})
+    asyncio.run(screen.session.ponds.save(pond))
+    due = f"UV lamp: to be changed since {as_day(old.lit_since + timedelta(hours=8000))}."  # type: ignore[operator]
+    for page in (LogPage, CarePage):
+        screen.open(page, pond_id=ID)
+        assert due in screen.text()
+    screen.session.drafts.hold(Draft(id=f"season-{ID}", texts={"warmth": "15"}))
+    screen.open(SeasonPage, pond_id=ID)
+    assert due in screen.text()
+    assert "if there is one" not in screen.text()
+    screen.open(CostsPage, pond_id=ID)
+    assert "11 W, 24 h a day" in screen.text()
+    assert "Electricity of all of it" in screen.text()

@@ -94,3 +94,9 @@ def test_without_any_price_no_sum_is_told() -> None:
     text = list_text("Corner", bill(WorkedPond(bare)), "metric")
     assert "No prices yet\nLines without a price: 19" in text
     assert "0.00" not in text
+
+
+def test_the_way_to_leave_a_line_out_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = Screen(monkeypatch)
+    screen.open(ShoppingPage, pond_id=EXAMPLE)
+    assert "to leave that line out" in screen.text()
