@@ -58,6 +58,9 @@ def applied(trial: Trial, changes: Changes) -> Applied | Refused:
         words = "There are {count} pumps to choose from already: take one away first."
         return Refused((Message(words, {"count": Amount(MOST_PUMPS, "-")}),))
     if trial.read and _moves_no_water(trial, saved, state):
+        conflict = state.worked.planned.conflict
+        if conflict is not None and trial.worked.planned.conflict is None:
+            return Refused((conflict,))
         return Applied(pond, as_planned=False)
     lost = tuple(_lost(trial.now, state))
     if lost:

@@ -188,7 +188,8 @@ def _fits(what: What, key: str, value: Value, pond: Pond, lines: tuple[Line, ...
             return False
     if what == "pump":
         shelf = (BY_LABEL, *(pump.id for pump in pond.pumps))
-        return key in own_lines and value in shelf
+        # Where it was chosen elsewhere meanwhile, it is no other pump any more.
+        return key in own_lines and value in shelf and value != own_lines[key].pump_id
     if what in ("hose", "length"):
         return key in branches or (key in own_lines and own_lines[key].main is not None)
     if what in ("lift", "rest", "foam"):

@@ -183,3 +183,12 @@ def test_without_a_pump_a_lift_can_be_saved_and_nothing_is_aimed_for() -> None:
     assert isinstance(made, Applied)
     assert [one.band for one in made.pond.fed] == [None, None, None]
     assert made.pond.lines[0].branches[0].lift_m == 0.5
+
+
+def test_a_lip_that_nothing_can_suit_any_more_is_refused_though_it_moves_no_water() -> None:
+    for trial in (example(), read_example()):
+        made = applied(trial, NOTHING.put("width", "lip", 1.4))
+        assert isinstance(made, Refused)
+        assert made.reasons[0].template
+    said = units.tell(made.reasons[0], "metric")
+    assert "Slate lip needs" in said, said

@@ -8,6 +8,7 @@ import pytest
 from random_ponds import random_pond
 
 from pondapp.answers.plumbing.network import size_names
+from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
 from pondapp.answers.sharing.example import example_pond
@@ -201,3 +202,11 @@ def test_every_sentence_of_a_difference_is_in_the_catalogue() -> None:
              for one in differences(trial.now, trial.state(changes))]  # fmt: skip
     known = {message.id for message in catalogue.template()}
     assert {one.template for one in texts} <= known
+
+
+def test_a_pump_that_was_chosen_elsewhere_meanwhile_is_no_other_one() -> None:
+    worked = WorkedPond(example_pond())
+    texts = texts_of(NOTHING.put("pump", LINE, "large"))
+    assert changes_of(texts, worked.pond, worked.lines).values
+    pond = with_line(worked.pond, LINE, pump_id="large")
+    assert not changes_of(texts, pond, pond.lines).values
