@@ -183,6 +183,8 @@ LEAST_TOLD = {
     "share": 1e-4,  # [-]; nobody tells such a chance from none
 }
 """By kind, what is only told as less than that."""
+LEAST_PART = {"head": 0.01}
+"""By kind, what of a part is only told as less than that, beside the others in one unit [m]."""
 LITTLE = 0.1  # of a unit; a number below it has two digits at most, as people say it
 STRONG = 0.1  # kg/m3; from here on a solution is told in grams a litre
 COUNTED_IN_THOUSANDS = frozenset(("volume", "flow", "small_mass", "width", "power", "density"))
@@ -507,6 +509,19 @@ def _handier(kind: str, value: float, system: str) -> str:
     if kind == "concentration" and value >= STRONG:
         return "salt"
     return kind
+
+
+def show_part(value: float, whole: float, kind: str, system: str, digits: int = 2) -> str:
+    """An SI value in the unit in which the whole is told that it is a part of.
+
+    >>> show_part(0.15, 1.3, "head", "metric"), show_part(0.0035, 1.3, "head", "metric")
+    ('0.15 m', 'under 0.01 m')
+    """
+    told, least = _handier(kind, whole, system), LEAST_PART.get(kind, 0.0)
+    if told == kind and 0.0 < value < least * (1.0 - SAME):
+        number = _readable_in(least, kind, system, 1)
+        return t("under {least}", least=f"{number} {unit_for(kind, system)}")
+    return f"{_readable_in(value, told, system, digits)} {unit_for(told, system)}".strip()
 
 
 def show_range(low: float, high: float, kind: str, system: str, digits: int = 2) -> str:

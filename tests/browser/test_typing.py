@@ -50,7 +50,7 @@ def test_a_field_stays_in_hand_when_an_answer_above_it_goes(
     open_step(page, "Filters, lips, jets")
     press(page, re.compile("^Jet "))  # not the list of jets
     type_into(page, "Flow that its maker prints", "400")
-    shows(page, "Jet wants")
+    shows(page, "Jet needs")
     slowly(page, "Hose length", "12")
     slowly(page, "Hose, inside", "0.75 in")
     field_holds(page, "Flow that its maker prints", "400")

@@ -62,6 +62,22 @@ def test_what_a_weak_pump_should_give_is_one_number_on_every_screen(screen: Scre
     assert fine in plan_page(WorkedPond(pond), (), "metric", NOW)
 
 
+@pytest.mark.parametrize(
+    ("system", "unit", "least"), [("metric", "m", "under 0.01 m"), ("us", "ft", "under 0.03 ft")]
+)
+def test_what_a_run_takes_is_told_part_by_part_in_the_unit_of_the_whole(
+    screen: Screen, system: str, unit: str, least: str
+) -> None:
+    chosen = Preferences(units=system)  # type: ignore[arg-type]
+    asyncio.run(screen.session.settings.save(chosen))
+    screen.open(PlumbingPage, pond_id=EXAMPLE)
+    told = screen.text().partition("To the waterfall\n")[2]
+    parts = re.findall(r"^(.* \D+), [\d.]+ %$", told, re.MULTILINE)
+    assert len(parts) == 5
+    assert {part.rpartition(" ")[2] for part in parts} == {unit}
+    assert least in parts
+
+
 def test_a_rule_of_one_is_told_as_once(screen: Screen) -> None:
     screen.open(AtPlacePage, pond_id=EXAMPLE, place_id="box")
     assert "once an hour" in screen.text()

@@ -51,8 +51,8 @@ def run_text(pipe: Pipe, system: str) -> str:
     )
 
 
-def _part_row(part: Part, system: str) -> ft.Control:
-    name, head = t(PARTS[part.kind]), units.show(part.head, "head", system, 2)
+def _part_row(part: Part, whole: float, system: str) -> ft.Control:
+    name, head = t(PARTS[part.kind]), units.show_part(part.head, whole, "head", system)
     share = units.show(part.share, "share", system, 2)
     words = layout.ends(
         written(name, size=theme.SMALL),
@@ -98,7 +98,7 @@ def run_lines(answer: RunAnswer, whole: LineAnswer, system: str) -> list[ft.Cont
             units.show(answer.head, "head", system),
             t("{flow} planned, at {speed}", flow=flow, speed=speed),
         ),
-        *[_part_row(part, system) for part in answer.parts],
+        *[_part_row(part, answer.head, system) for part in answer.parts],
     ]
     lines += [layout.small(layout.sentence(units.tell(w, system))) for w in answer.warnings]
     if answer.wider:

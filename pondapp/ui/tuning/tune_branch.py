@@ -336,10 +336,15 @@ def TuneBranchPage() -> Any:
         _turned_button(anew, wanted=wrong, disabled=entry.running or not (entry.fills or found))
     ]
     aim = _aim(container, place, steady, system)
-    strip: Any = Strip(shown, place.band, pending=found is None, system=system)
+    # Where demands exclude each other there is no aim to draw.
+    strip = (
+        [Strip(shown, place.band, pending=found is None, system=system)]
+        if place.conflict is None
+        else []
+    )
     timed = [*fills.fill_rows(entry, system), *fills.before_turn(entry, system)]
     if entry.running:
-        controls += [*fills.while_running(entry), strip, aim, *timed]
+        controls += [*fills.while_running(entry), *strip, aim, *timed]
         return layout.screen(route, place.name, controls, foot=foot)
     controls += fills.by_clock_card(entry, system)
     if found and method and off:
@@ -349,12 +354,12 @@ def TuneBranchPage() -> Any:
             controls.append(layout.main_button(t("Save this setting"), keep))
         if seen:
             controls.append(layout.small(when_and_how(seen.reading, system)))
-        controls += [strip, _why(found, place, method, off, advice, system)]
+        controls += [*strip, _why(found, place, method, off, advice, system)]
         if not seen and off.state != "in":
             controls.append(layout.second_button(t("Keep it as it is"), keep))
         controls += [*([] if place.conflict else [aim]), *timed]
     else:
-        controls += [aim, strip, *timed]
+        controls += [aim, *strip, *timed]
     if container is not None and place.valve != "none":
         controls.append(_handle(entry))
     if found and wrong:

@@ -2,8 +2,9 @@
 
 import asyncio
 
+import flet.canvas as cv
 import pytest
-from drawn import Screen
+from drawn import Screen, parts_of
 from samples_of_kinds import SAMPLES
 
 from pondapp.answers.features.kinds import KINDS
@@ -114,6 +115,10 @@ def test_a_branch_is_told_its_own_conflict_where_it_is_tuned(screen: Screen) -> 
     told = screen.text()
     assert "On the branch Side" in told
     assert "On the branch Row" not in told
+    drawn = [one for one in parts_of(screen.look()) if isinstance(one, cv.Canvas)]
+    assert not drawn, "an aim is drawn where there is none"
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id="to-bog")
+    assert [one for one in parts_of(screen.look()) if isinstance(one, cv.Canvas)]
 
 
 def test_a_conflict_is_settled_by_a_touch_and_taken_back(screen: Screen) -> None:
