@@ -18,6 +18,7 @@ from playwright.sync_api import Page
 from pondapp.answers.sharing.example import EXAMPLE
 
 UPRIGHT, TURNED = (390, 844), (844, 390)
+WITH_KEYBOARD = (390, 430)  # what the keyboard of a phone leaves of the window
 BAR = 56
 FIELDS = (  # the last of a screen that is in sight
     ("/size", "Waterfall lip width"),  # its answer has a column of its own on a phone on its side
@@ -79,6 +80,33 @@ def test_what_is_typed_goes_on_in_the_same_field(
             page.keyboard.type(key)
             typed += key
             wait_true(page, f"document.activeElement.value === '{typed}'")
+    finally:
+        turn(page, UPRIGHT)
+    thumb.session.detach()
+    assert used_phone.errors == []
+
+
+@pytest.mark.parametrize(("route", "name"), [("/new", "Deepest"), ("/containers", "Name")])
+def test_a_keyboard_that_takes_half_of_the_screen_hides_no_field(
+    used_phone: Phone, site_address: str, route: str, name: str
+) -> None:
+    page = used_phone.page
+    open_app(page, site_address)
+    x, y = field_at(page, route, name)
+    assert y > WITH_KEYBOARD[1], "this field is in sight anyway"
+    thumb = without_tree(page, f"{site_address}#{route}")
+    thumb.tap(x, y)
+    wait_true(page, f"{IN_HAND} !== null")
+    try:
+        turn(page, WITH_KEYBOARD)
+        page.wait_for_timeout(2000)
+        _, _, top, bottom = in_hand(page)
+        assert BAR <= top < bottom <= WITH_KEYBOARD[1]
+        page.keyboard.type("1")
+        wait_true(page, "document.activeElement.value === '1'")
+        turn(page, UPRIGHT)  # the keyboard goes
+        page.wait_for_timeout(2000)
+        assert in_hand(page)[0] == "1"
     finally:
         turn(page, UPRIGHT)
     thumb.session.detach()

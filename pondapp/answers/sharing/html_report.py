@@ -29,6 +29,9 @@ STYLE = (
     " .4rem}p{margin:.3rem 0}table{border-collapse:collapse;width:100%}th,td{text-align:left;"
     "vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #b8c4c0}"
     "tr,svg{break-inside:avoid}ol{columns:14rem}.small{font-size:9pt;color:#3d4a47}"
+    "td:nth-child(3),td:nth-child(4){white-space:nowrap}"
+    # On a phone a table of five columns is moved sideways, and the page is not.
+    "@media screen and (max-width:36rem){table{display:block;overflow-x:auto}td{min-width:8rem}}"
 )
 
 DRAWING = 640.0  # width of the picture of the pond
@@ -76,7 +79,11 @@ def _small(text: str) -> str:
 
 
 def _table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    cells = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in rows]
+    """A table; a column in which nothing stands is left out."""
+    filled = list(rows)
+    kept = [number for number in range(len(head)) if any(row[number] for row in filled)]
+    head, filled = [head[at] for at in kept], [[row[at] for at in kept] for row in filled]
+    cells = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in filled]
     titles = "".join(f"<th>{escape(cell)}</th>" for cell in head)
     body = "".join(f"<tr>{row}</tr>" for row in cells)
     return f"<table><thead><tr>{titles}</tr></thead><tbody>{body}</tbody></table>"

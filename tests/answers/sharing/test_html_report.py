@@ -72,6 +72,21 @@ def test_it_is_plain_and_asks_for_nothing() -> None:
     assert not re.search(r"https?:|url\(|@import", page)
 
 
+def test_a_column_in_which_nothing_stands_is_left_out() -> None:
+    pond = example_pond()
+    assert "<th>Planned</th>" in plan_page(WorkedPond(pond), [], "metric", NOW)
+    # The lip alone would burst the bog that shares its water: there is no plan.
+    (line,) = pond.lines
+    row = line.branches[0].model_copy(update={"feeds": ("bog", "lip")})
+    rest = line.branches[1].model_copy(update={"feeds": ("box",)})
+    stuck = pond.model_copy(
+        update={"lines": (line.model_copy(update={"branches": (row, rest)}),), "aim": "good"}
+    )
+    page = plan_page(WorkedPond(stuck), [], "metric", NOW)
+    assert "<th>Wanted</th>" in page
+    assert "<th>Planned</th>" not in page
+
+
 @given(st.text(min_size=1, max_size=60) | st.just(EVIL))
 @settings(max_examples=40, deadline=None)
 def test_what_was_typed_never_becomes_markup(text: str) -> None:
