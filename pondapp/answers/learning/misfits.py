@@ -4,16 +4,24 @@ Nothing that was read is dropped in silence, and where nobody can tell which hol
 """
 
 from collections.abc import Iterator, Sequence
+from datetime import timedelta
+from math import hypot
 
 from pondapp.answers.learning.learning import Learning
 from pondapp.answers.learning.model import TooMuch
-from pondapp.answers.learning.timeline import Read
+from pondapp.answers.learning.timeline import Read, Timeline
 from pondapp.answers.log.dates import day_text
+from pondapp.answers.measuring.certainty import certainty
 from pondapp.core.base.messages import Amount, Message, Value
 from pondapp.core.calibration.calibrated import Verdict
+from pondapp.core.measuring.spread import Spread
+from pondapp.core.measuring.verdict import decide
 
 MOST_SUSPECTS = 3
 """Of what was entered, that is looked at first: who has to look at everything looks at nothing."""
+NEAR = timedelta(days=7)
+"""Around a cleaning, in which dirt hardly changes a flow: what was read longer before or after may
+differ for other reasons. A rule of thumb."""
 
 
 def misfits_told(found: Learning) -> tuple[Message, ...]:
@@ -21,6 +29,7 @@ def misfits_told(found: Learning) -> tuple[Message, ...]:
     told = [_too_much(one) for one in found.too_much]
     told += _dry(found)
     told += _of_states(found)
+    told += _weaker_once_clean(found)
     return *told, *_strained(found)
 
 
@@ -59,6 +68,41 @@ def _dry(found: Learning) -> Iterator[Message]:
             "{place}, {day}: no water came, which no fit explains. Read it again once it runs.",
             {"place": reading.place_name, "day": day_text(reading.taken_at)},
         )
+
+
+def _weaker_once_clean(found: Learning) -> Iterator[Message]:
+    """Places that gave less just after a cleaning of the pump than just before it."""
+    times, rule = found.model.times, certainty(found.model.worked.rules.measuring)
+    for at in times.pump:
+        if at == times.changed:
+            continue
+        for key in dict.fromkeys(read.branch_id for read in found.reads):
+            mine = [read for read in found.reads if read.branch_id == key]
+            before = [one for one in mine if at - NEAR <= one.at < at]
+            after = [one for one in mine if at <= one.at <= at + NEAR]
+            if not before or not after or _other_states(times, key, before[-1], after[0]):
+                continue
+            old, new = before[-1], after[0]
+            ratio = new.flow / old.flow
+            doubt = ratio * hypot(old.share, old.content, new.share, new.content)
+            if decide(Spread(ratio, doubt), 1.0, None, rule).kind == "below":
+                yield Message(
+                    "{place}: {before} came before the cleaning on {day} and {after} after it, "
+                    "though no cleaning makes a pump weaker. Look for air in the pump, a kinked "
+                    "hose, a valve that was moved, or something that came loose.",
+                    {
+                        "place": new.reading.place_name,
+                        "before": Amount(old.flow, "m3/s"),
+                        "after": Amount(new.flow, "m3/s"),
+                        "day": day_text(at),
+                    },
+                )
+
+
+def _other_states(times: Timeline, key: str, one: Read, other: Read) -> bool:
+    """Whether more than one cleaning lies between two readings of a place, or its valve's turn."""
+    pump = abs(times.pump_state(other.at) - times.pump_state(one.at))
+    return pump != 1 or times.valve_state(key, one.at) != times.valve_state(key, other.at)
 
 
 def _of_states(found: Learning) -> Iterator[Message]:

@@ -139,8 +139,8 @@ def valves_told(found: Learning) -> tuple[Message, ...]:
     if guessed:
         told.append(
             Message(
-                "Nobody noted how these valves stand: {names}. They are assumed rather open than "
-                "shut, so some of what is said of the pump may be theirs.",
+                "Nobody noted how far a valve is open: {names}. It is assumed rather open than "
+                "shut, so some of what is said of the pump may be the valve's.",
                 {"names": ", ".join(guessed)},
             )
         )

@@ -36,7 +36,11 @@ def _flows(
             controls.append(layout.fact(one.name, t("It may stay dry.")))
             continue
         if not one.close:
-            words = t("Not known closely enough: read it again.")
+            words = (
+                t("Not known closely enough: read it again.")
+                if now
+                else t("Not known closely enough.")
+            )
             controls.append(layout.fact(one.name, words))
             continue
         flow = units.show(one.flow, "flow", system)

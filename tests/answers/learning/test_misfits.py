@@ -142,6 +142,21 @@ def test_cleaning_makes_no_pump_weaker(lph: float) -> None:
         assert clean.high >= now.high
 
 
+def test_less_after_a_cleaning_than_before_it_is_told_and_more_is_not() -> None:
+    cleaned = logged(Cleaning(part="pump"), 24)
+    fell = words(told(at("box", 5600, 48), at("box", 5550, 26), cleaned, at("box", 4000, 2)))
+    assert "Filter box: 5,550 L/h came before the cleaning" in fell
+    for after in (5500, 5800, 6500):  # the first is less than anybody can tell
+        found = told(at("box", 5600, 48), at("box", 5550, 26), cleaned, at("box", after, 2))
+        assert "before the cleaning" not in words(found)
+
+
+def test_a_valve_that_was_turned_with_the_cleaning_explains_that_less_came() -> None:
+    cleaned = logged(Cleaning(part="pump"), 24)
+    found = told(at("box", 5600, 26), cleaned, at("box", 4000, 2), turned=20)
+    assert "before the cleaning" not in words(found)
+
+
 def test_what_is_old_is_not_told_in_figures_and_never_beyond_what_can_be() -> None:
     found = told(at("box", 6000, 24 * 365), at("bog", 1700, 24 * 365))
     assert not any(one.close for one in found.now)

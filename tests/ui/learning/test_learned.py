@@ -76,7 +76,7 @@ def test_what_is_said_of_the_pump_says_what_it_assumes_of_the_valves(screen: Scr
     read(screen)
     text = told(screen)
     assert "times the head that its curve says" in text
-    assert "Nobody noted how these valves stand: To the bog, To the waterfall." in text
+    assert "Nobody noted how far a valve is open: To the bog, To the waterfall." in text
 
 
 def read_at(screen: Screen, number: int, times: float, hours: float) -> None:
