@@ -66,7 +66,7 @@ def said_of(of: Pond, one: Reading) -> dict[str, str]:
     told: dict[str, Measured | None] = {
         "measure": measured_by(one.method, band, rules.measuring, one.steadiness),
         "log": measured_reading(one, rules.measuring),
-        "waterfall, newest": lips_of(of, log, NOW)[0].measured,
+        "waterfall, newest": lips_of(WorkedPond(of), log, NOW)[0].measured,
     }
     found: dict[str, str] = {name: each.kind if each else "none" for name, each in told.items()}
     shown = told["log"]

@@ -1,6 +1,7 @@
 """A reading that is old, of the old pump or dated ahead is told as that, and never as of now."""
 
 import asyncio
+import re
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -10,9 +11,12 @@ from ponds import LPH
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import PumpBefore
+from pondapp.models.entry import Cleaning, Entry, PumpChange, What
 from pondapp.models.reading import MeterReading, Reading
+from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.pumps.health import HealthPage
+from pondapp.ui.tuning.tune import TunePage
 from pondapp.ui.waterfall.waterfall import WaterfallPage
 
 CLEAN = "Save as the clean pump"
@@ -23,8 +27,8 @@ def read(screen: Screen, days: float, **flows: float) -> str:
     at = datetime.now(UTC) - timedelta(days=days)
     for place, lph in flows.items():
         one = Reading(
-            id=f"{place}{days:g}", pond_id=EXAMPLE, place_id=place, place_name=place, band=None,
-            taken_at=at, method=MeterReading(flow_m3_s=lph * LPH, tolerance=0.03),
+            id=f"{place}{round(24 * days)}", pond_id=EXAMPLE, place_id=place, place_name=place,
+            band=None, taken_at=at, method=MeterReading(flow_m3_s=lph * LPH, tolerance=0.03),
         )  # fmt: skip
         asyncio.run(screen.session.logs.save_reading(one))
     return day_text(at)
@@ -69,6 +73,49 @@ def test_a_fall_of_the_old_pump_is_not_right(screen: Screen) -> None:
     change_pump(screen, 2)
     told = said(screen, WaterfallPage)
     assert f"Measured with the old pump, {day}" in told
+    assert "Right" not in told
+
+
+def differ(screen: Screen) -> tuple[str, str]:
+    """Two readings of the fall, an hour apart, of which one is half of the other."""
+    read(screen, 2 / 24, box=5500, bog=1500)
+    read(screen, 1 / 24, box=2750)
+    return "5,500 L/h on", "2,750 L/h on"
+
+
+@pytest.mark.parametrize("page", [PondPage, WaterfallPage, HealthPage, TunePage, LearnedPage])
+def test_two_readings_that_differ_by_half_are_told_with_when_and_what_decides(
+    screen: Screen, page: object
+) -> None:
+    first, second = differ(screen)
+    told = said(screen, page)
+    assert re.search(
+        rf"{first} [\d-]+ [\d:]+, {second} [\d-]+ [\d:]+, and nothing in the log explains it. "
+        "Nobody can tell which holds: time it once more", told,
+    )  # fmt: skip
+    assert "Right: 2,750" not in told
+    assert CLEAN not in screen.buttons()
+
+
+@pytest.mark.parametrize("page", [WaterfallPage])
+@pytest.mark.parametrize(
+    ("box", "what", "word"),
+    [
+        (25_000, None, "More than the pump can give"),
+        (5500, Cleaning(part="pump"), "Measured before the cleaning"),
+        (5500, PumpChange(what="another"), "Measured with the old pump"),
+    ],
+)
+def test_the_waterfall_tells_each_reason(
+    screen: Screen, page: object, box: float, what: What | None, word: str
+) -> None:
+    day = read(screen, 1, box=box)
+    if what:
+        at = datetime.now(UTC) - timedelta(hours=3)
+        entry = Entry(id="done", pond_id=EXAMPLE, when=at, what=what)
+        asyncio.run(screen.session.logs.save_entry(entry))
+    told = said(screen, page)
+    assert f"{word}, {day}" in told
     assert "Right" not in told
 
 

@@ -298,6 +298,9 @@ def _flows(of: _Known) -> Iterator[Matter]:
     for doubt, (all_of, some_of) in DOUBTED.items():
         yield from _unread(all_of, some_of, [one for one in every if one.doubt == doubt])
     for one in every:
+        if one.seen and (why := of.evidence.why((one.seen.reading,))):
+            yield Matter("unknown", why, "measure", one.place.place_id)
+    for one in every:
         if one.seen is None or not one.stands or one.right:
             continue
         # While demands conflict no flow is right, which the plan says; but no water is worse.
@@ -361,9 +364,11 @@ def _elsewhere(of: _Known) -> Iterator[Matter]:
     bypassed = {item for line in of.worked.lines for one in line.branches for item in one.bypass}
     for key, state in of.places.items():
         name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
-        if name is None or state.found is None or state.severity not in ("danger", "wrong"):
+        if name is None or state.found is None or key in of.told_by_branches:
             continue
-        if key in of.told_by_branches:
+        if state.why and not state.summed:
+            yield Matter("unknown", state.why, "measure", key)
+        if state.severity not in ("danger", "wrong"):
             continue
         if state.found.dry:
             yield _dry(name, alive=state.severity == "danger", goal="place", at=key)
@@ -387,7 +392,7 @@ def _seen_at(pond: Pond, place: BranchPlace) -> Goal:
     return "place" if feature_of(pond, place.place_id) else "measure"
 
 
-DOUBTED: Mapping[Doubt, tuple[str, str]] = {
+DOUBTED: Mapping[Doubt, tuple[str, str]] = {  # what differs is told place by place
     "old": (
         "Measured too long ago: {names}.",
         "Measured too long ago: {names} and {count} more.",
@@ -491,7 +496,7 @@ def _health(of: _Known, line: Line) -> Iterator[Matter]:
 def _fish(of: _Known) -> Iterator[Matter]:
     """Whether filter and oxygen carry the fish, in the warmest week too."""
     if of.pond.fish:
-        flows = standing_flows(of.worked, of.readings, of.now)
+        flows = standing_flows(of.worked, of.log, of.now)
         found = stock(of.worked, grown=False, flows=flows)
         yield Matter(found.severity, found.verdict, "fish")
 

@@ -107,6 +107,7 @@ def _other_states(times: Timeline, key: str, one: Read, other: Read) -> bool:
 
 def _of_states(found: Learning) -> Iterator[Message]:
     """Readings that do not agree, those of one state of a place together."""
+    doubted = _doubted(found)
     states: dict[str, list[tuple[Read, Verdict]]] = {}
     fitted = found.fitted
     for read, datum, verdict in zip(found.reads, fitted.data, fitted.verdicts, strict=True):
@@ -117,7 +118,8 @@ def _of_states(found: Learning) -> Iterator[Message]:
         reads = [read for read, _ in mine]
         if kinds == {"open"}:
             key = reads[-1].branch_id
-            yield _open(reads, now=state == found.model.state(key, found.now))
+            now = state == found.model.state(key, found.now)
+            yield doubted.pop(key) if now and key in doubted else _open(reads)
         elif kinds == {"before"}:
             yield Message(
                 "{place}: what was read until {day} does not fit what was read since. Something "
@@ -126,6 +128,14 @@ def _of_states(found: Learning) -> Iterator[Message]:
             )
         else:
             yield from map(_single, mine)
+    yield from doubted.values()
+
+
+def _doubted(found: Learning) -> dict[str, Message]:
+    """What contradicts the newest reading of a branch, or with no key of the pump."""
+    newest = {read.branch_id: read.reading for read in found.reads}
+    why = {key: found.model.evidence.why((reading,)) for key, reading in newest.items()}
+    return {key: told for key, told in why.items() if told}
 
 
 def _single(one: tuple[Read, Verdict]) -> Message:
@@ -141,25 +151,18 @@ def _single(one: tuple[Read, Verdict]) -> Message:
     )
 
 
-def _open(reads: Sequence[Read], *, now: bool) -> Message:
+def _open(reads: Sequence[Read]) -> Message:
     least, most = (one(reads, key=lambda read: read.flow) for one in (min, max))
     days = dict.fromkeys(day_text(read.at) for read in (reads[0], reads[-1]))
-    values: dict[str, Value] = {
-        "place": reads[-1].reading.place_name,
-        "low": Amount(least.flow, "m3/s"),
-        "high": Amount(most.flow, "m3/s"),
-        "days": " – ".join(days),
-    }
-    if now:
-        return Message(
-            "{place}, {days}: between {low} and {high} was read, and nothing in the log explains "
-            "it. Nobody can tell which holds: read it once more.",
-            values,
-        )
     return Message(
         "{place}, {days}: between {low} and {high} was read, and nothing in the log explains it, "
         "so these count less.",
-        values,
+        {
+            "place": reads[-1].reading.place_name,
+            "low": Amount(least.flow, "m3/s"),
+            "high": Amount(most.flow, "m3/s"),
+            "days": " – ".join(days),
+        },
     )
 
 

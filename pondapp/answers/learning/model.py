@@ -27,6 +27,7 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_of
 from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.pumps.pumps import curve_of
+from pondapp.answers.tuning.evidence import Evidence, beyond, beyond_together
 from pondapp.answers.tuning.flow_sets import BranchPlace, branch_places
 from pondapp.core.base.constants import GRAVITY, HOUR
 from pondapp.core.base.errors import PondError
@@ -35,7 +36,6 @@ from pondapp.core.hydraulics.network import Outlet
 from pondapp.core.hydraulics.odds import MAIN
 from pondapp.core.hydraulics.pump_curve import LabelCurve, PumpCurve
 from pondapp.core.hydraulics.run import velocity_in
-from pondapp.core.measuring.student_t import normal_factor
 from pondapp.models.circuit import Line
 from pondapp.models.reading import Reading
 
@@ -87,6 +87,8 @@ class Model:
     begin: datetime
     """When the oldest reading was taken."""
     unknowns: Unknowns
+    evidence: Evidence
+    """Which of its readings tell how it is now."""
 
     def scene(
         self,
@@ -153,23 +155,30 @@ class Model:
         Raises:
             PondError: The pump's curve is no number somewhere.
         """
-        reach = normal_factor(self.worked.rules.measuring.coverage)
-        at_once: dict[tuple[object, ...], dict[str, Read]] = {}
-        found = []
+        rules = self.worked.rules.measuring
+        found, left = list[TooMuch](), list[Read]()
         for read in self.times.reads:
             most = self.most(read.at)
-            if most is None:
-                continue
-            if read.least(reach) > most:
+            if most is not None and beyond(read.spread, most, rules):
                 found.append(TooMuch((read,), most))
-            elif read.branch_id:
-                when = round(read.at.timestamp() / SAME_TIME), self.state("", read.at)
-                at_once.setdefault(when, {})[read.branch_id] = read
-        for reads in map(dict.values, at_once.values()):
-            most = self.most(next(iter(reads)).at)
-            if most is not None and sum(read.least(reach) for read in reads) > most:
-                found.append(TooMuch(tuple(reads), most))
+            elif most is not None and read.branch_id:
+                left.append(read)
+        while left:
+            last = left[-1]
+            once = [read for read in left if self._at_once(read, last)]
+            left = [read for read in left if read not in once]
+            reads = tuple({read.branch_id: read for read in once}.values())
+            most = self.most(last.at)
+            if most is not None and beyond_together([one.spread for one in reads], most, rules):
+                found.append(TooMuch(reads, most))
         return tuple(found)
+
+    def _at_once(self, read: Read, last: Read) -> bool:
+        """Whether two flows were read so soon after one another, at one setting, that they add."""
+        between = (last.at - read.at).total_seconds()
+        setting = self.state("", last.at)
+        rules = self.worked.rules.measuring
+        return between <= rules.same_setting and self.state("", read.at) == setting
 
     def pump_left(self, at: datetime, values: Sequence[float]) -> float:
         """Share of its speed that dirt has left of the pump [-]."""
@@ -301,4 +310,5 @@ def model_of(
     parts = pumped(worked, line, places)
     times = timeline(worked, line, log, places, turned_at, now)
     begin = times.reads[0].at if times.reads else now
-    return Model(worked, line, parts, places, times, begin, Unknowns())
+    evidence = Evidence(worked, log, now, turned_at)
+    return Model(worked, line, parts, places, times, begin, Unknowns(), evidence)

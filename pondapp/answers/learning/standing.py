@@ -1,6 +1,5 @@
 """How a flow of now stands against what is wanted, by the one rule of decision."""
 
-from pondapp.answers.care.due import flow_stands
 from pondapp.answers.learning.intervals import Bounds
 from pondapp.answers.learning.learning import Learning
 from pondapp.answers.measuring.certainty import certainty
@@ -33,7 +32,7 @@ def ever_read(found: Learning, key: str) -> bool:
 def stands(found: Learning, key: str, one: Predicted, its: Bounds) -> Kind | None:
     """How it stands; None where nothing is wanted, or it was not read as its valves stand.
 
-    What was read too long ago decides nothing of now.
+    What was read too long ago, or is contradicted, decides nothing of now.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be.
@@ -47,12 +46,8 @@ def stands(found: Learning, key: str, one: Predicted, its: Bounds) -> Kind | Non
         of_now = [key]
     elif key or not found.read_now.issuperset(of_now):
         return None
-    pond, now = found.model.worked.pond, found.now
-    for branch_id in of_now:
-        newest = max(
-            (read for read in found.reads if read.branch_id == branch_id), key=lambda read: read.at
-        )
-        if not flow_stands(pond, newest.reading.place_id, newest.reading.taken_at, now):
-            return "undecided"
+    newest = {read.branch_id: read.reading for read in found.reads}
+    if found.model.evidence.doubt_of([newest[branch_id] for branch_id in of_now]):
+        return "undecided"
     rule = certainty(found.model.worked.rules.measuring)
     return decide(Spread(one.flow, one.uncertainty), band.low, band.high, rule).kind

@@ -18,6 +18,7 @@ from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.flow_sets import BranchPlace, set_of
 from pondapp.answers.tuning.turns import flow_of_set
+from pondapp.core.measuring.spread import Spread
 from pondapp.models.circuit import Line
 from pondapp.models.entry import Entry
 from pondapp.models.reading import Reading
@@ -45,10 +46,8 @@ class Read:
     content: float
     """Standard uncertainty of its content, as a share [-]."""
     opened: float | None
-
-    def least(self, reach: float) -> float:
-        """Lower end of its interval [m3/s], so many standard uncertainties below."""
-        return self.flow * (1.0 - reach * hypot(self.share, self.content))
+    spread: Spread
+    """All that is known of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +73,12 @@ class Timeline:
         """How often the valve of a branch had been turned by then."""
         return bisect_right(self.turns.get(branch_id, ()), at)
 
+    def setting(self, at: datetime) -> tuple[object, ...]:
+        """How all of it stood: what was read of one water at one setting is to agree."""
+        valves = tuple(self.valve_state(key, at) for key in self.turns)
+        dirt = tuple(self.dirt_state(key, at) for key in self.dirt)
+        return self.pump_state(at), valves, dirt
+
     def pump_state(self, at: datetime) -> int:
         """How often the pump had been cleaned by then."""
         return bisect_right(self.pump, at)
@@ -92,17 +97,19 @@ def _read(
     content = spread.tolerance / spread.centre * EVENLY if container else 0.0
     share = own.normal_scale(coverage) / spread.centre
     return Read(
-        reading, at, branch_id, spread.centre, share, spread.freedom, container, content, opened
+        reading, at, branch_id, spread.centre, share, spread.freedom, container, content, opened,
+        spread,
     )  # fmt: skip
 
 
-def _reads_of(
-    worked: WorkedPond, reading: Reading, branch_id: str, place: BranchPlace | None
-) -> list[Read]:
-    """What a reading says: of the settings of its visit, and of where the valve stood at last."""
+def flows_of(worked: WorkedPond, reading: Reading, branch_id: str) -> list[Read]:
+    """What a reading says: of the settings of its visit, and of where the valve stood at last.
+
+    Of what is no branch only the last: nobody knows which valve was turned.
+    """
     rules = worked.rules.measuring
     found: list[Read] = []
-    for one in reading.before_turn if place else ():
+    for one in reading.before_turn if branch_id else ():
         flow = flow_of_set(one, rules, None, reading.steadiness)
         if flow is not None and not flow.dry and one.until and one.container:
             at = min(one.until, reading.taken_at) - _BEFORE
@@ -198,7 +205,7 @@ def timeline(
         if place is None and reading.place_id != line.id:
             continue
         branch_id = place.branch.id if place else ""
-        said = _reads_of(worked, reading, branch_id, place)
+        said = flows_of(worked, reading, branch_id)
         if reading.method.kind == "nothing":
             dry[branch_id] = reading
         elif said:

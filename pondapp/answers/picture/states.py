@@ -4,18 +4,17 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from pondapp.answers.care.due import flow_stands
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.measuring.flow import Measured, judged_sum
 from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
-from pondapp.answers.plumbing.pump_history import by_other_pump
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.tuning.evidence import DOUBTS, Doubt, Evidence
+from pondapp.answers.tuning.evidence import DOUBTS, Evidence
 from pondapp.answers.tuning.flow_sets import newest_at
 from pondapp.answers.tuning.line_flow import line_flow
+from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Line
 from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
@@ -43,6 +42,7 @@ class PlaceState:
         found: What was measured; None where nothing was.
         reading: The reading that says so; the newest of them where several do.
         summed: Where the branches were measured whose sum it is; empty for what was measured whole.
+        why: What contradicts the reading, where another one does.
     """
 
     severity: Severity
@@ -50,6 +50,7 @@ class PlaceState:
     found: Measured | None = None
     reading: Reading | None = None
     summed: tuple[str, ...] = ()
+    why: Message | None = None
 
     @property
     def taken_at(self) -> datetime | None:
@@ -123,19 +124,13 @@ def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | 
     newest = max(flow.readings, key=lambda one: one.taken_at)
     places = tuple(one.place_name for one in flow.readings)
     state = replace(_state(newest, found), summed=places)
-    return _doubted(state, evidence.doubt_of(flow.readings))
+    return _doubted(state, evidence, flow.readings)
 
 
-def past_word(pond: Pond, place_id: str, taken_at: datetime, now: datetime) -> str:
-    """Why a reading does not tell how it is now, in a word; empty where it does."""
-    if by_other_pump(pond, place_id, taken_at):
-        return DOUBTS["replaced"]
-    return "" if flow_stands(pond, place_id, taken_at, now) else DOUBTS["old"]
-
-
-def _doubted(state: PlaceState, doubt: Doubt | None) -> PlaceState:
-    """A state, of which nothing is known where its reading does not tell how it is now."""
-    return replace(state, severity="unknown", word=DOUBTS[doubt]) if doubt else state
+def _doubted(state: PlaceState, evidence: Evidence, readings: Sequence[Reading]) -> PlaceState:
+    """A state, of which nothing is known where its readings do not tell how it is now."""
+    doubt, why = evidence.doubt_of(readings), evidence.why(readings)
+    return replace(state, severity="unknown", word=DOUBTS[doubt], why=why) if doubt else state
 
 
 def states_of(
@@ -162,8 +157,8 @@ def states_of(
         if seen is None:
             continue
         state = _state(seen.reading, seen.found)
-        if doubt := evidence.doubt(seen.reading):
-            state = _doubted(state, doubt)
+        if evidence.doubt(seen.reading):
+            state = _doubted(state, evidence, (seen.reading,))
         elif rests:  # nothing is wanted there
             word = "Dry" if seen.found.dry else WORDS["no target"]
             state = replace(state, severity="unknown", word=word)

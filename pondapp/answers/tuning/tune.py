@@ -87,6 +87,8 @@ class BranchState:
     seen: LatestReading | None
     """The newest reading there."""
     state: State
+    why: Message | None = None
+    """What contradicts the reading, where another one does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +212,7 @@ def states(
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     places = branch_places(worked, line, in_hand)
-    evidence = Evidence(worked, log, now)
+    evidence = Evidence(worked, log, now, turned_at)
     return tuple(state_of(evidence, place, turned_at) for place in places)
 
 
@@ -224,15 +226,16 @@ def state_of(
     """
     seen = newest_at(evidence.readings, place.everywhere, place.rules, place.band)
     state: State = "to do"
+    why = None
     if seen is not None:
         taken_at = seen.reading.taken_at
         if any(taken_at < at for at in turned_at.values()):
             state = "again"
         elif doubt := evidence.doubt(seen.reading):
-            state = doubt
+            state, why = doubt, evidence.why((seen.reading,))
         else:
             state = deviation(seen.found, place).state
-    return BranchState(place, seen, state)
+    return BranchState(place, seen, state, why)
 
 
 def standing(pond: Pond, state: BranchState, now: datetime) -> LatestReading | None:

@@ -6,11 +6,11 @@ from datetime import datetime
 
 from pondapp.answers.care.open_matters import PUMPS
 from pondapp.answers.features.targets import Targets, band_of
-from pondapp.answers.log.log import until
+from pondapp.answers.log.log import LogItem
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.flow import FlowBand, Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading, rules_for
-from pondapp.answers.picture.states import past_word
+from pondapp.answers.picture.states import WORDS
 from pondapp.answers.planning.on_branch import branch_band
 from pondapp.answers.planning.plan import SLACK
 from pondapp.answers.plumbing.network import LineNetwork
@@ -18,6 +18,7 @@ from pondapp.answers.plumbing.path import branch_of, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of
 from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.tuning.evidence import DOUBTS, Evidence
 from pondapp.answers.tuning.flow_sets import InHand, LatestReading, ToFill, branch_places
 from pondapp.answers.waterfall.waterfall import lip_band
 from pondapp.core.assumptions import Assumptions
@@ -42,6 +43,8 @@ class LipOfPond:
     newest: LatestReading | None
     past: str
     """Why that does not tell how it is now, in the picture's word; empty where it does."""
+    why: Message | None = None
+    """What contradicts it, where another reading does."""
 
     @property
     def measured(self) -> Measured | None:
@@ -49,22 +52,35 @@ class LipOfPond:
         return self.newest.found if self.newest else None
 
 
-def lips_of(pond: Pond, log: Sequence[Reading], now: datetime) -> tuple[LipOfPond, ...]:
+def lips_of(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> tuple[LipOfPond, ...]:
     """Every lip of a pond, with the newest flow over it.
 
     Args:
-        pond: The pond.
-        log: Its readings, newest first. Those dated after now are no evidence.
+        worked: The pond.
+        log: Its log, newest first. What is dated after now is no evidence.
         now: The time of now.
     """
+    pond = worked.pond
     lips = (feature for feature in pond.fed if isinstance(feature, Lip))
     rules = rules_for(pond).measuring
-    log, found = until(log, now), []
-    for lip in lips:
-        newest = _newest(_same_water(pond, lip), log, rules)
-        past = past_word(pond, lip.id, newest.reading.taken_at, now) if newest else ""
-        found.append(LipOfPond(pond, lip, newest, past))
-    return tuple(found)
+    evidence = Evidence(worked, log, now)
+    return tuple(
+        LipOfPond(pond, lip, newest, *(_past(evidence, newest.reading) if newest else ("", None)))
+        for lip in lips
+        for newest in (_newest(_same_water(pond, lip), evidence.readings, rules),)
+    )
+
+
+def _past(evidence: Evidence, reading: Reading) -> tuple[str, Message | None]:
+    """Why a reading does not tell how it is now, and what contradicts it.
+
+    Of a pond that cannot be worked out nobody knows whether it does.
+    """
+    try:
+        doubt = evidence.doubt(reading)
+        return DOUBTS[doubt] if doubt else "", evidence.why((reading,))
+    except PondError:
+        return WORDS["undecided"], None
 
 
 def _same_water(pond: Pond, lip: Lip) -> tuple[str, ...]:

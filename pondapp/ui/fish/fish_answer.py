@@ -137,8 +137,8 @@ def toxic_caution(pond: Pond, system: str) -> ft.Control:
 def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
     """The plain answer, then both balances, levers and what was counted."""
     try:
-        worked, readings = worked_now(pond), session_now().logs.readings_of(pond.id)
-        flows = standing_flows(worked, readings, datetime.now(UTC))
+        worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
+        flows = standing_flows(worked, log, datetime.now(UTC))
         found = stock(worked, grown=grown, flows=flows)
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]

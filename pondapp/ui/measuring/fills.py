@@ -6,7 +6,7 @@ What is shared by the screens that time a container: each lays the parts out as 
 import time
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any, Literal
 
 import flet as ft
@@ -16,6 +16,8 @@ from pondapp.answers.measuring.aims import FillAim, fill_aim
 from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.measuring.methods import MeasuringAssumptions
 from pondapp.answers.methods.kinds import BUCKET, METHODS
+from pondapp.answers.planning.on_branch import passed
+from pondapp.answers.plumbing.path import lines_of
 from pondapp.models.base import limits_of
 from pondapp.models.limits import MOST_FILLS, MOST_TURNS
 from pondapp.models.preferences import EXACT, Draft
@@ -36,6 +38,7 @@ from pondapp.words import t, tn
 SECONDS = limits_of(Fill, "seconds")
 FORM = Form((QuantityField("seconds", "Or type a fill time", "duration", SECONDS),))
 BEFORE = "before."  # in front of texts of fills from before a valve was turned
+_NOTED = timedelta(seconds=1)  # a turn is noted with the fills before it, and then with its branch
 # Texts of one reading; all others serve the next too.
 READ = ("seconds", "full_weight", "meter_flow", "depth_over_lip")
 SPENT = (*READ, "note")
@@ -44,6 +47,35 @@ SPENT = (*READ, "note")
 def fills_draft_id(pond_id: str, place_id: str, method: str = "bucket") -> str:
     """The draft that holds what is timed at a place by one method until it is saved in the log."""
     return draft_name("fills", pond_id, place_id, method)
+
+
+def _turned_since(reading: Reading) -> datetime | None:
+    """When the valve of its branch was turned last, if that was since the reading before it."""
+    from pondapp.ui.tuning.tuning import turned_in  # its screens are not read for a press elsewhere
+
+    session = session_now()
+    pond, draft = (
+        session.ponds.get(reading.pond_id),
+        session.drafts.get(draft_name("tune", reading.pond_id)),
+    )
+    if pond is None or draft is None:
+        return None
+    branch = next(
+        (
+            one
+            for line in lines_of(pond)
+            for one in line.branches
+            if reading.place_id in (one.id, *passed(one))
+        ),
+        None,
+    )
+    at = turned_in(draft.texts).get(branch.id) if branch else None
+    before = [
+        one.taken_at
+        for one in session.logs.readings_of(pond.id)
+        if branch and one.place_id in (branch.id, *passed(branch))
+    ]
+    return at if at and any(taken < at for taken in before) and max(before) < at else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,9 +316,15 @@ class FillEntry:
         )  # fmt: skip
 
     def with_turns(self, reading: Reading) -> Reading:
-        """A reading of these fills, with what was timed before each turn of the valve."""
-        now = self.newest
-        return reading.model_copy(update={"before_turn": now.before_turn, "opened": now.opened})
+        """A reading of these fills, with what was timed before each turn of the valve.
+
+        A turn before which nothing was timed is noted too, since the last reading was taken before.
+        """
+        now, sets = self.newest, self.newest.before_turn
+        at = _turned_since(reading)
+        if at and all(one.until is None or one.until < at - _NOTED for one in sets):
+            sets = (*sets, FillSet(fills=(), until=at))[-MOST_TURNS:]
+        return reading.model_copy(update={"before_turn": sets, "opened": now.opened})
 
     async def saved(self) -> None:
         """Forget the fills: they are in the log now."""

@@ -58,7 +58,7 @@ def _of_the_valve(reading: Reading, system: str) -> Iterator[str]:
     if reading.opened is not None:
         yield t("The valve was {share} open.", share=units.show(reading.opened, "share", system))
     told = []
-    for one in reading.before_turn:
+    for one in (one for one in reading.before_turn if one.fills):
         found = flow_of_set(one, rules_at(reading.pond_id))
         told.append(
             flow_text(found, system)

@@ -82,6 +82,8 @@ def said_of(part: Part, system: str) -> str:
     if state.taken_at and state.severity == "unknown":
         said.append(day_text(state.taken_at))
     lines = [", ".join(said)]
+    if state.why:
+        lines.append(units.tell(state.why, system).rstrip("."))
     if len(state.summed) > 1:
         places = ", ".join(state.summed)
         lines.append(t("Sum over its branches, measured at {places}", places=places))

@@ -96,7 +96,7 @@ OUTDATED: Mapping[Doubt, str] = {
     "old": "Measured too long ago to say how the pump is today: time it again.",
     "too much": "More than this pump can give: check the container, the time, and which pump runs.",
 }
-"""Why the newest flow does not tell how the pump is today."""
+"""Why the newest flow does not tell how the pump is today, but for what contradicts it."""
 
 
 def _answer(found: Health, outdated: str, system: str) -> list[ft.Control]:
@@ -166,7 +166,7 @@ def HealthPage() -> Any:
             return layout.screen(route, title, [*which, *_to_measure(pond, line, log)])
         found = health(worked, line, log, valves)
         evidence = Evidence(worked, session.logs.items_of(pond.id), datetime.now(UTC))
-        doubt = evidence.doubt_of(now.readings)
+        doubt, why = evidence.doubt_of(now.readings), evidence.why(now.readings)
     except PondError as problem:
         said = layout.caution(units.explain(problem, system))
         return layout.screen(route, title, [*which, said])
@@ -180,7 +180,7 @@ def HealthPage() -> Any:
         controls.append(
             layout.choice(t("How the valves stand"), options, valves, typed.note(key))
         )  # fmt: skip
-    outdated = t(OUTDATED[doubt]) if doubt else ""
+    outdated = units.tell(why, system) if why else t(OUTDATED[doubt]) if doubt else ""
     if doubt == "replaced":
         # Held against the curve of the pump of now it would say something that is not so.
         shown = severity.card("unknown", outdated, [_measured(now, system)])

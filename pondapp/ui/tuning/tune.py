@@ -44,6 +44,7 @@ WORDS = {
     "replaced": "Time it again: measured with the old pump",
     "cleaned": "Time it again: measured before the cleaning",
     "too much": "More than this pump can give: check the container, the time, and which pump runs",
+    "differs": "Two readings differ",
 }
 """What is to be said of a state besides how bad it is."""
 
@@ -75,6 +76,8 @@ def _row(pond: Pond, number: int, state: BranchState, system: str) -> ft.Control
         written(aim, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
         severity.row(SEVERITY[state.state], ", ".join(said)),
     ]  # fmt: skip
+    if state.why:
+        lines.append(layout.small(units.tell(state.why, system)))
     opener = layout.card_button(lines, go(f"/pond/{pond.id}/tune/{place.branch.id}"))
     return layout.tile([opener])
 

@@ -260,7 +260,8 @@ def TuneBranchPage() -> Any:
         found = measured_by(method, place.band, place.rules, steady)
     elif not entry.running:
         try:
-            evidence = Evidence(worked_now(pond), session.logs.items_of(pond.id), now)
+            log = session.logs.items_of(pond.id)
+            evidence = Evidence(worked_now(pond), log, now, turned_at)
             seen = standing(pond, state_of(evidence, place, turned_at), now)
         except PondError:
             seen = None  # the list of branches says what is wrong

@@ -1,5 +1,6 @@
 """What the screens about tuning and the pump's health share: the line in hand, sets of flows."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -43,12 +44,16 @@ def use_line(pond: Pond | None) -> tuple[Line | None, list[ft.Control]]:
 def use_turned(pond_id: str) -> tuple[Typed, dict[str, datetime]]:
     """When the valve of each branch was last turned, by the branch's id."""
     typed = use_draft(draft_name("tune", pond_id), {})
-    stamps = {
+    return typed, turned_in(typed.texts)
+
+
+def turned_in(texts: Mapping[str, str]) -> dict[str, datetime]:
+    """The same, as a draft keeps it."""
+    return {
         key.removeprefix(TURNED): datetime.fromisoformat(text)
-        for key, text in typed.texts.items()
+        for key, text in texts.items()
         if key.startswith(TURNED) and text
     }
-    return typed, stamps
 
 
 def change_text(change: Change, system: str) -> str:

@@ -158,7 +158,7 @@ def WaterfallPage() -> Any:
     lips = {
         lip_key(pond.id, one.lip.id): one
         for pond in sorted(session.ponds.values(), key=lambda pond: pond.name.lower())
-        for one in lips_of(pond, session.logs.readings_of(pond.id), now)
+        for one in lips_of(worked_now(pond), session.logs.items_of(pond.id), now)
     }
     first = next((key for key, one in lips.items() if one.measured), next(iter(lips), OTHER))
     which = typed.text("which", first)
@@ -197,6 +197,8 @@ def WaterfallPage() -> Any:
         taken = when(newest.reading)
         remark = f"{remark}, {taken}"
         past = layout.sentence(f"{t(chosen.past)}, {taken}") if chosen.past else ""
+        if chosen.why:
+            past = units.tell(chosen.why, system)
     controls: list[ft.Control] = [
         FORM.draw(typed, "lip", read.errors, begin=texts.get("lip", "")),
         FORM["flow"].draw(

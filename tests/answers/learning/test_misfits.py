@@ -70,7 +70,7 @@ def test_two_readings_that_contradict_each_other_leave_open_what_lies_between(
     assert now.low <= min(first, second) * 1.01 * LPH
     assert now.high >= max(first, second) * 0.99 * LPH
     assert now.open
-    assert "Nobody can tell which holds: read it once more." in words(found)
+    assert "Nobody can tell which holds: time it once more." in words(found)
     assert found.next is not None
     assert found.next.place.place_name == NAMES[place]
     for flows in (found.clean, *(flows for _, flows in found.pumps)):

@@ -209,7 +209,9 @@ def test_a_dry_fall_brings_no_oxygen_and_no_old_flow_takes_its_place() -> None:
 
 def test_a_lip_knows_that_it_is_dry() -> None:
     (lip,) = lips_of(
-        POND, [reading("lip", 0.0, 9), reading("lip", 900 * LPH)], NOW + timedelta(hours=1)
+        WorkedPond(POND),
+        [reading("lip", 0.0, 9), reading("lip", 900 * LPH)],
+        NOW + timedelta(hours=1),
     )
     assert lip.measured is not None
     assert lip.measured.dry

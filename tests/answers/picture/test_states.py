@@ -76,8 +76,10 @@ def test_one_water_is_told_alike_wherever_it_passes() -> None:
         # Enough for the lip, and too little for the box before it.
         little = shown(IN_ROW, at(place, 3500))
         assert little == dict.fromkeys(("row", "box", "lip"), ("Too little", "wrong"))
-    newest = shown(IN_ROW, at("lip", 7000, hours_ago=5), at("box", 3500))
+    newest = shown(IN_ROW, at("lip", 7000, hours_ago=24 * 25), at("box", 3500))
     assert newest["lip"] == ("Too little", "wrong")
+    differs = shown(IN_ROW, at("lip", 7000, hours_ago=5), at("box", 3500))
+    assert differs == dict.fromkeys(("row", "box", "lip"), ("Two readings differ", "unknown"))
 
 
 def test_no_water_at_the_pump_is_a_danger_until_some_comes_again() -> None:
@@ -114,7 +116,7 @@ def test_the_state_goes_by_the_band_of_now(seconds: float, word: str, severity: 
 
 
 def test_the_newest_reading_counts() -> None:
-    assert state(reading(45), reading(10, hours_ago=5)).word == "Right"
+    assert state(reading(45), reading(10, hours_ago=24 * 25)).word == "Right"
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,12 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from pondapp import units
 from pondapp.answers.care.glance import pump_against_new
 from pondapp.answers.care.open_matters import measured, open_matters
+from pondapp.answers.learning.page import told_of
 from pondapp.answers.log.log import LogItem, newest_first
+from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_entries, example_pond, example_readings
@@ -15,7 +18,7 @@ from pondapp.answers.tuning.evidence import DOUBTS, Doubt
 from pondapp.answers.tuning.tune import states
 from pondapp.answers.what_if.start import as_read
 from pondapp.models.entry import Cleaning, Entry, PumpChange, What
-from pondapp.models.reading import MeterReading, Reading
+from pondapp.models.reading import FillSet, MeterReading, NothingComes, Reading
 
 NOW = datetime(2026, 6, 20, 12, tzinfo=UTC)
 WORKED = WorkedPond(example_pond())
@@ -61,7 +64,7 @@ def held(*log: LogItem) -> dict[str, Doubt | None]:
         assert pump_against_new(WORKED, log, NOW).severity == "unknown"
     for key, doubt in found.items():
         if doubt:
-            assert DOUBTS[doubt] in printed
+            assert (DOUBTS[doubt] if doubt != "differs" else "Nobody can tell which") in printed
             assert key not in as_read(WORKED, log, {}, NOW).seen
     return found
 
@@ -109,6 +112,63 @@ def test_what_is_only_planned_to_be_cleaned_changes_nothing() -> None:
 def test_a_pump_change_in_the_log_is_one() -> None:
     found = held(*RIGHT, done(PumpChange(what="a bigger one"), 3.0))
     assert set(found.values()) == {"replaced"}
+
+
+def test_two_readings_of_an_hour_that_differ_by_half_tell_nothing_of_now() -> None:
+    log = (read("box", 5500, 2.0), read("box", 2750, 1.0), read("bog", 1500))
+    found = held(*log)
+    assert found["box"] == found["line"] == "differs"
+    assert found["bog"] is None
+    told = [units.tell(one.sentence, "metric") for one in open_matters(WORKED, log, NOW).matters]
+    (one,) = [sentence for sentence in told if "time it once more" in sentence]
+    assert "5,500 L/h on" in one
+    assert "2,750 L/h on" in one
+
+
+@pytest.mark.parametrize(
+    "between",
+    [Cleaning(part="pump"), Cleaning(part="all"), PumpChange(what="another")],
+)
+def test_what_was_done_between_explains_it(between: What) -> None:
+    log = (read("box", 5500, 4.0), done(between, 3.0), read("box", 2750, 1.0), read("bog", 1500, 1))
+    assert set(held(*log).values()) == {None}
+
+
+def test_a_valve_that_was_turned_between_explains_it() -> None:
+    turned = FillSet(fills=(), until=NOW - timedelta(hours=3.0))
+    after = read("bog", 1500, 1.0).model_copy(update={"before_turn": (turned,)})
+    found = held(read("box", 5500, 4.0), read("box", 2750, 2.0), after)
+    assert set(found.values()) == {None}
+
+
+def test_what_clogs_in_a_month_is_a_change_and_no_contradiction() -> None:
+    assert held(read("box", 5500, 24 * 29), read("box", 4600, 24.0))["box"] is None
+    assert held(read("box", 5500, 26.0), read("box", 4600, 24.0))["box"] == "differs"
+
+
+def test_one_more_that_agrees_with_the_newest_decides() -> None:
+    earlier = [read("box", flow, 24.0 + hours) for hours, flow in ((9, 5500), (6, 4500), (3, 3700))]
+    assert held(*earlier, read("box", 2750, 3.0))["box"] == "differs"
+    assert held(*earlier, read("box", 2750, 3.0), read("box", 2800, 1.0))["box"] is None
+
+
+def test_no_water_is_told_whatever_came_before() -> None:
+    none = read("box", 5500, 1.0).model_copy(update={"method": NothingComes()})
+    log = (read("box", 5500, 2.0), none)
+    assert states_of(WORKED, log, NOW)["box"].severity == "danger"
+
+
+def test_the_learned_screen_says_it_too_and_no_screen_ticks_what_it_leaves_open() -> None:
+    (line,) = WORKED.lines
+    log = (read("box", 5500, 2.0), read("box", 2750, 1.0), read("bog", 1500))
+    found = told_of(WORKED, line, log, {}, NOW)
+    assert any("Nobody can tell which holds" in one.template for one in found.misfits)
+    assert {one.stands for one in found.now if one.key in ("", "to-fall")} <= {None, "undecided"}
+
+
+def test_the_fish_count_no_flow_that_is_contradicted() -> None:
+    log = (read("box", 5500, 2.0), read("box", 2750, 1.0), read("bog", 1500))
+    assert standing_flows(WORKED, log, NOW).keys() == {"bog", "to-bog"}
 
 
 def test_the_example_keeps_its_story() -> None:

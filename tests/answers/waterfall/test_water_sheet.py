@@ -116,10 +116,10 @@ def test_the_newest_reading_at_the_lip_is_found() -> None:
         )  # fmt: skip
 
     log = [reading("c", "bog", 500), reading("b", "lip", 3900), reading("a", "lip", 2000)]
-    (one,) = lips_of(pond(None), log, NOW)
+    (one,) = lips_of(WorkedPond(pond(None)), log, NOW)
     assert one.measured is not None
     assert one.measured.flow.flow == pytest.approx(3900 * LPH)
-    assert lips_of(pond(None), [], NOW)[0].measured is None
+    assert lips_of(WorkedPond(pond(None)), [], NOW)[0].measured is None
 
 
 def test_the_owners_own_band_goes_before_the_rule() -> None:
@@ -166,7 +166,7 @@ def test_a_reading_without_a_fill_that_counts_is_passed_over() -> None:
         )
         for key in ("good", "struck")
     )  # fmt: skip
-    (one,) = lips_of(pond(None), [struck, good], NOW)
+    (one,) = lips_of(WorkedPond(pond(None)), [struck, good], NOW)
     assert one.measured is not None
     assert one.measured.flow.flow == pytest.approx(0.001)
 
@@ -198,7 +198,7 @@ def test_all_the_water_of_a_lip_may_be_measured_elsewhere_on_its_branch(
             method=MeterReading(flow_m3_s=3000 * LPH, tolerance=0.05),
         )
     ]  # fmt: skip
-    assert (lips_of(drawn, log, NOW)[0].measured is not None) is counts
+    assert (lips_of(WorkedPond(drawn), log, NOW)[0].measured is not None) is counts
 
 
 @pytest.mark.parametrize("most", [6000, 8000, 9000, 10000, 12000, 30000])

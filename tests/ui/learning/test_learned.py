@@ -42,7 +42,7 @@ def test_flows_have_intervals_and_what_does_not_fit_is_told(screen: Screen) -> N
     text = told(screen)
     assert "Flow now, by all readings" in text
     assert "(95 % interval)" in text
-    assert "Nobody can tell which holds: read it once more." in text
+    assert "Nobody can tell which holds: time it once more." in text
     assert "Its readings do not agree: read it once more." in text
     assert "put that in the log with its day" in text
 
@@ -116,5 +116,5 @@ def test_two_that_contradict_each_other_ask_for_a_third(screen: Screen) -> None:
     read_at(screen, 1, 1.0, 3.0)
     read_at(screen, 1, 2.0, 2.0)
     text = told(screen)
-    assert "Nobody can tell which holds: read it once more." in text
+    assert "Nobody can tell which holds: time it once more." in text
     assert "Its readings do not agree" in text or "Not known closely enough" in text

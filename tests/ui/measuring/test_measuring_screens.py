@@ -33,6 +33,7 @@ from pondapp.ui.measuring import fills
 from pondapp.ui.measuring.measure import MeasurePage
 from pondapp.ui.measuring.more import MorePage
 from pondapp.ui.measuring.places import PlacesPage
+from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
 OLD = datetime.now(UTC) - timedelta(days=3)
@@ -287,6 +288,33 @@ def test_a_start_after_the_advice_to_turn_begins_a_new_set(
     assert "Timed before, not counted: 4 s" in screen.text()
     screen.press("Nothing was turned")
     assert len(screen.session.drafts[name].fills) == 6
+
+
+def test_a_turn_with_nothing_timed_before_it_is_saved_with_the_next_reading(
+    screen: Screen, tick: list[float]
+) -> None:
+    asyncio.run(screen.session.settings.save(Preferences(containers=(TUB,))))
+    before = Reading(
+        id="before", pond_id=EXAMPLE, place_id="bog", place_name="Bog filter", band=None,
+        taken_at=datetime.now(UTC) - timedelta(hours=1),
+        method=MeterReading(flow_m3_s=9000 / 3.6e6, tolerance=0.03),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(before))
+    screen.open(TuneBranchPage, pond_id=EXAMPLE, branch_id=branch_of_bog())
+    screen.press("Valve turned")
+    tick[0] += 2.0
+    screen.press("Start")
+    tick[0] += 24.0
+    screen.press("Stop")
+    tick[0] += 2.0
+    screen.press("Save this setting")
+    (reading,) = [one for one in readings(screen) if one.id != before.id]
+    (one,) = reading.before_turn
+    assert one.fills == ()
+    assert one.until is not None
+    assert before.taken_at < one.until <= reading.taken_at
+    screen.open(PondPage, pond_id=EXAMPLE)
+    assert "Two readings differ" not in screen.text()
 
 
 def test_what_was_timed_before_a_turn_is_saved_with_the_reading_and_undo_brings_it_back(

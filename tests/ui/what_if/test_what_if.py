@@ -274,10 +274,12 @@ def test_what_was_measured_and_what_all_readings_give_are_both_told(
     screen = opened(monkeypatch)
     for flow, days in ((9000, 9), (7000, 6), (5000, 3), (3500, 1)):
         read(screen, "box", flow, days)
+    assert "as measured" not in below(screen.text(), "Filter box")  # the last two differ
+    read(screen, "box", 3500, 0)
     said = below(screen.text(), "Filter box").split("\n")
     assert re.match(r"Too little, as measured: 3,500 L/h on [^.]+\. Wanted 5,150 to", said[0])
     assert re.fullmatch(r"By all readings \([\d,]+ to [\d,]+ L/h\)", said[1])
-    assert said[2] == "5,600 L/h, unchanged"
+    assert said[2] == "3,500 L/h, unchanged"
     choose(screen, "large")
     base = below(screen.text(), "Filter box").split("\n")[1]
     number = r"[\d,]+ to [\d,]+ L/h"
