@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 from datetime import UTC, datetime
 
-from pondapp.answers.plumbing.pump_history import with_pumps_noted
+from pondapp.answers.plumbing.pump_history import with_changes_noted
 from pondapp.models.base import Stored
 from pondapp.models.pond import Pond
 from pondapp.state.by_id import ById
@@ -34,13 +34,19 @@ class Ponds(ById[Pond]):
         self.undo_stack.clear()
         self.pending_deletion.clear()
 
-    async def save(self, pond: Pond) -> Pond:
-        """Save a pond; what it was before can be had back. A pump that was replaced is noted."""
+    async def save(self, pond: Pond, *, corrected: bool = False) -> Pond:
+        """Save a pond; what it was before can be had back.
+
+        A pump that was replaced is noted, and when hoses were changed, unless what was entered of
+        them is only corrected.
+        """
         async with self._device.exclusive(pond.name):
             before = self.get(pond.id)
             known = before or self.pending_deletion.get(pond.id)
             if before is not None and before != pond:
-                pond = following(with_pumps_noted(pond, before, datetime.now(UTC)), before)
+                now = datetime.now(UTC)
+                noted = with_changes_noted(pond, before, now, corrected=corrected)
+                pond = following(noted, before)
             await save(self._device.store, "pond", pond, over=known)
             self._device.on_saved(pond.id)
             if before is not None and before != pond:

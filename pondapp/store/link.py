@@ -114,6 +114,6 @@ def code(address: str) -> bytes:
 def _lean(pond: Pond) -> str:
     """What the receiver needs: not what the sender ticked off, paid and plans, nor what was."""
     own: Any = {"shopping": True, "reminders": True, "past": True}
-    sent = {**own, "lines": {"__all__": {"pumps_before"}}}
+    sent = {**own, "lines": {"__all__": {"pumps_before", "rebuilt_at"}}}
     plan: dict[str, Any] = pond.model_dump(mode="json", exclude=sent, exclude_none=True)
     return json.dumps(plan, separators=(",", ":"), ensure_ascii=False)

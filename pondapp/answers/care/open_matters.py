@@ -401,6 +401,10 @@ DOUBTED: Mapping[Doubt, tuple[str, str]] = {  # what differs is told place by pl
         "Measured with the old pump: {names}.",
         "Measured with the old pump: {names} and {count} more.",
     ),
+    "rebuilt": (
+        "Measured before the hose was changed: {names}.",
+        "Measured before the hose was changed: {names} and {count} more.",
+    ),
     "cleaned": (
         "Measured before the cleaning: {names}.",
         "Measured before the cleaning: {names} and {count} more.",

@@ -8,6 +8,7 @@ from operator import attrgetter
 
 from pondapp.answers.learning.priors import (
     CLEANED,
+    LIFT_BEFORE,
     OTHER_PUMP,
     VALVE_TABLE,
     VALVE_UNKNOWN,
@@ -22,7 +23,7 @@ from pondapp.answers.learning.priors import (
 from pondapp.answers.learning.timeline import Read, Timeline, timeline
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.plumbing.network import doubt_of
-from pondapp.answers.plumbing.pump_history import pump_then
+from pondapp.answers.plumbing.pump_history import pump_then, rebuilt_since
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_of
 from pondapp.answers.pumps.pumped import Pumped, pumped
@@ -43,6 +44,9 @@ SAME_TIME = 6.0 * HOUR
 """Within this, nothing wears: readings of it share one balance."""
 ANY_PUMP = LabelCurve(1.0, 1e-3)
 """Stands for other pumps while the unknowns of one are listed."""
+
+BEFORE = "before"
+"""Of what was there before hoses were changed."""
 
 Key = tuple[str, ...]
 
@@ -119,8 +123,7 @@ class Model:
         circuit, doubt = self.parts.circuit, doubt_of(self.parts.network)
         main_loss: Sum = ()
         if circuit.main is not None:
-            deviation = loss_deviation(doubt.loss[MAIN])
-            main_loss = ((self.unknowns.place(("loss", MAIN), 0.0, deviation), 1.0),)
+            main_loss = ((self._loss(MAIN, at, doubt.loss[MAIN]), 1.0),)
         ends = tuple(
             self._end(outlet, at, doubt.loss[outlet.key], doubt.lift[outlet.key])
             for outlet in circuit.branches
@@ -134,7 +137,8 @@ class Model:
         times = self.times
         ids = [branch_id] if branch_id else [outlet.key for outlet in self.parts.circuit.branches]
         parts = [(times.valve_state(one, at), times.dirt_state(one, at)) for one in ids]
-        return f"{branch_id} {times.pump_state(at)} {pump_then(self.line, at)} {parts}"
+        built = rebuilt_since(self.line, at)
+        return f"{branch_id} {times.pump_state(at)} {pump_then(self.line, at)} {built} {parts}"
 
     def most(self, at: datetime) -> float | None:
         """What the pump of a time can give at most [m3/s]; None where nobody knows which it was.
@@ -243,10 +247,19 @@ class Model:
         later = self.unknowns.place(("later", name), 0.0, deviation)
         return (*found, (later, since - told))
 
+    def _loss(self, key: str, at: datetime, times: float) -> int:
+        """Of a run; nothing is known of what was there before it was changed."""
+        if rebuilt_since(self.line, at):
+            return self.unknowns.place(("loss", key, BEFORE), 0.0, VALVE_UNKNOWN)
+        return self.unknowns.place(("loss", key), 0.0, loss_deviation(times))
+
     def _end(self, outlet: Outlet, at: datetime, loss_doubt: float, lift_doubt: float) -> End:
         key, place = outlet.key, self.unknowns.place
-        lift = place(("lift", key), 0.0, evenly(lift_doubt))
-        loss = [(place(("loss", key), 0.0, loss_deviation(loss_doubt)), 1.0)]
+        if rebuilt_since(self.line, at):
+            lift = place(("lift", key, BEFORE), 0.0, LIFT_BEFORE)
+        else:
+            lift = place(("lift", key), 0.0, evenly(lift_doubt))
+        loss = [(self._loss(key, at, loss_doubt), 1.0)]
         branch = next(one for one in self.line.branches if one.id == key)
         if branch.feeds:
             rules = self.worked.rules

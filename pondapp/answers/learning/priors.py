@@ -17,6 +17,8 @@ CLEANED = 0.03
 OTHER_PUMP = 0.5
 """Of the pump's speed, before a pump was changed: nobody says what ran then, up to twice or half
 within two deviations."""
+LIFT_BEFORE = 0.5
+"""Of a lift [m], before the hose was changed: nobody says how high its outlet was."""
 VALVE_TABLE = log(2.0)
 """Of the logarithm of a valve's loss against its table: the two printed tables of gate valves
 differ by a factor of two half open (core/hydraulics/valves.py)."""

@@ -1,4 +1,4 @@
-"""Which pump ran in a line when: a flow that was read with another says nothing of this one."""
+"""Which pump and hoses a line had when: what was read with others says nothing of these."""
 
 from datetime import datetime
 
@@ -28,13 +28,31 @@ def by_other_pump(pond: Pond, place_id: str, at: datetime) -> bool:
     return False
 
 
-def with_pumps_noted(pond: Pond, before: Pond, now: datetime) -> Pond:
+def rebuilt_since(line: Line, at: datetime) -> bool:
+    """Whether a hose, its fittings or the height of an outlet were changed since."""
+    return line.rebuilt_at is not None and at < line.rebuilt_at
+
+
+def rebuilds(line: Line, was: Line) -> bool:
+    """Whether what was entered of its hoses is another now; what is entered first is no change."""
+    branches = {one.id: one for one in was.branches}
+    pairs: list[tuple[object, object]] = [(was.main, line.main)]
+    for one in line.branches:
+        if before := branches.get(one.id):
+            pairs += [(before.pipe, one.pipe), (before.lift_m, one.lift_m)]
+    return any(before is not None and before != after for before, after in pairs)
+
+
+def with_changes_noted(pond: Pond, before: Pond, now: datetime, *, corrected: bool = False) -> Pond:
     """A pond in which every pump that was replaced, or taken away, is noted with the time.
+
+    So is when hoses were changed.
 
     Args:
         pond: The pond as it is to be saved.
         before: As it was saved last.
         now: The time of now.
+        corrected: Whether only what was entered of hoses was wrong, and they are as they were.
     """
     from pondapp.answers.plumbing.path import lines_of  # not on the way to the first screen
 
@@ -48,7 +66,10 @@ def with_pumps_noted(pond: Pond, before: Pond, now: datetime) -> Pond:
             past = was.pumps_before
         else:
             past = (*was.pumps_before, PumpBefore(pump_id=was.pump_id, until=now))[-MOST_EARLIER:]
-        lines.append(
-            line if past == line.pumps_before else line.model_copy(update={"pumps_before": past})
-        )
+        noted: dict[str, object] = {}
+        if past != line.pumps_before:
+            noted["pumps_before"] = past
+        if was is not None and not corrected and rebuilds(line, was):
+            noted["rebuilt_at"] = now
+        lines.append(line.model_copy(update=noted) if noted else line)
     return pond if tuple(lines) == pond.lines else pond.model_copy(update={"lines": tuple(lines)})

@@ -2,11 +2,12 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.methods import rules_for
-from pondapp.answers.plumbing.pump_history import pump_then
+from pondapp.answers.plumbing.pump_history import pump_then, rebuilt_since
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pumped import Pumped
 from pondapp.answers.tuning.flow_sets import (
@@ -48,10 +49,15 @@ class Since:
     working: tuple[Step, ...]
 
 
+def _like_now(line: Line, at: datetime) -> bool:
+    """Whether pump and hoses were those of now."""
+    return pump_then(line, at) == line.pump_id and not rebuilt_since(line, at)
+
+
 def baseline(pond: Pond, line: Line) -> tuple[FlowSet, bool] | None:
     """The newest set of this pump to compare with, and whether it was clean; else as tuned."""
     clean, tuned = (
-        kept if kept is None or pump_then(line, kept.at) == line.pump_id else None
+        kept if kept is None or _like_now(line, kept.at) else None
         for kept in (set_of(pond.clean, line), set_of(pond.tuned, line))
     )
     if clean and (tuned is None or clean.at >= tuned.at):

@@ -15,7 +15,7 @@ from pondapp.answers.log.cleanings import of_branch, of_pump
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.methods import measured_reading
-from pondapp.answers.plumbing.pump_history import by_other_pump
+from pondapp.answers.plumbing.pump_history import by_other_pump, rebuilt_since
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_given
 from pondapp.answers.tuning.flow_sets import LatestReading, branch_places, newest_at
@@ -31,9 +31,10 @@ if TYPE_CHECKING:  # no part of the way to the first screen of a pond that nothi
     from pondapp.answers.learning.timeline import Timeline
     from pondapp.answers.tuning.differing import Differing
 
-Doubt = Literal["replaced", "old", "cleaned", "too much", "differs"]
+Doubt = Literal["replaced", "rebuilt", "old", "cleaned", "too much", "differs"]
 DOUBTS: Mapping[Doubt, str] = {
     "replaced": "Measured with the old pump",
+    "rebuilt": "Measured before the hose was changed",
     "old": "Too long ago",
     "cleaned": "Measured before the cleaning",
     "too much": "More than the pump can give",
@@ -117,6 +118,8 @@ class Evidence:
         changed = any(item.what.kind == "pump_change" for item in since)
         if by_other_pump(self.worked.pond, place_id, at) or (line and changed):
             return "replaced"
+        if line and rebuilt_since(line, at):
+            return "rebuilt"
         if not flow_stands(self.worked.pond, place_id, at, self.now):
             return "old"
         cleaned = line and any(self._cleaned(line, place_id, item) for item in since)
@@ -206,12 +209,13 @@ class Evidence:
         mine = sorted(
             (one for one in self.readings if one.place_id in water), key=attrgetter("taken_at")
         )[-MOST_READINGS:]
-        turned = [one.until or reading.taken_at for reading in mine for one in reading.before_turn]
+        begun = [one.until or reading.taken_at for reading in mine for one in reading.before_turn]
+        begun += [line.rebuilt_at] if line.rebuilt_at else []
         found = [
             one
             for reading in mine
             for one in flows_of(self.worked, reading, "")
-            if one.at >= max(turned, default=one.at)
+            if one.at >= max(begun, default=one.at)
             and times.setting(one.at) == times.setting(mine[-1].taken_at)
             and (most is None or not beyond(one.spread, most, rules.measuring))
         ]

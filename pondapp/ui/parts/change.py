@@ -11,13 +11,19 @@ from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
 
 
-async def save_change(pond: Pond, what: str) -> None:
-    """Save the pond; one touch on Undo restores what it was."""
+async def save_change(pond: Pond, what: str, *, corrected: bool = False) -> None:
+    """Save the pond; one touch on Undo restores what it was.
+
+    Args:
+        pond: The changed pond.
+        what: What is said of it.
+        corrected: Whether its hoses are as they were, and only what was entered was wrong.
+    """
     session = session_now()
     before = session.ponds.get(pond.id)
     if before == pond:
         return
-    saved = await session.ponds.save(pond)
+    saved = await session.ponds.save(pond, corrected=corrected)
 
     async def undo() -> None:
         # Not once it was changed again: that would take back something else.

@@ -42,6 +42,7 @@ WORDS = {
     "again": "Time it again: a valve was turned since",
     "old": "Time it again: measured too long ago",
     "replaced": "Time it again: measured with the old pump",
+    "rebuilt": "Time it again: measured before the hose was changed",
     "cleaned": "Time it again: measured before the cleaning",
     "too much": "More than this pump can give: check the container, the time, and which pump runs",
     "differs": "Two readings differ",

@@ -11,7 +11,7 @@ from pondapp.answers.learning.learning import learn
 from pondapp.answers.learning.predictions import FlowTold, flows_in, with_pump
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.plumbing.path_edits import with_line
-from pondapp.answers.plumbing.pump_history import by_other_pump, with_pumps_noted
+from pondapp.answers.plumbing.pump_history import by_other_pump, with_changes_noted
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.lost_since import baseline
 from pondapp.answers.sharing.example import example_pond, example_readings
@@ -28,7 +28,7 @@ READINGS = example_readings(NOW)
 
 def changed(pond: Pond, pump: str | None, when: datetime = NOW) -> Pond:
     """The pond with another pump, as it is saved."""
-    return with_pumps_noted(with_line(pond, "line", pump_id=pump), pond, when)
+    return with_changes_noted(with_line(pond, "line", pump_id=pump), pond, when)
 
 
 def told(pond: Pond) -> set[str]:

@@ -11,6 +11,8 @@ from pondapp.answers.learning.page import told_of
 from pondapp.answers.log.log import LogItem, newest_first
 from pondapp.answers.picture.standing_flows import standing_flows
 from pondapp.answers.picture.states import states_of
+from pondapp.answers.plumbing.path_edits import with_branch
+from pondapp.answers.plumbing.pump_history import with_changes_noted
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_entries, example_pond, example_readings
 from pondapp.answers.sharing.html_report import plan_page
@@ -169,6 +171,32 @@ def test_the_learned_screen_says_it_too_and_no_screen_ticks_what_it_leaves_open(
 def test_the_fish_count_no_flow_that_is_contradicted() -> None:
     log = (read("box", 5500, 2.0), read("box", 2750, 1.0), read("bog", 1500))
     assert standing_flows(WORKED, log, NOW).keys() == {"bog", "to-bog"}
+
+
+def test_a_hose_that_was_changed_since_leaves_all_flows_of_its_pump_open() -> None:
+    pond = with_branch(WORKED.pond, "to-fall", lift_m=1.7)
+    built = with_changes_noted(pond, WORKED.pond, NOW - timedelta(hours=3))
+    seen = states_of(WorkedPond(built), RIGHT, NOW)
+    assert {one.word for one in seen.values()} == {DOUBTS["rebuilt"]}
+    told = open_matters(WorkedPond(built), RIGHT, NOW).matters
+    names = {one.sentence.template for one in told}
+    assert "Measured before the hose was changed: {names}." in names
+    later = (read("box", 5500, 1.0), read("bog", 1500, 1.0))
+    assert {one.word for one in states_of(WorkedPond(built), later, NOW).values()} == {"Right"}
+    corrected = with_changes_noted(pond, WORKED.pond, NOW, corrected=True)
+    assert {one.word for one in states_of(WorkedPond(corrected), RIGHT, NOW).values()} == {"Right"}
+    first = with_branch(WORKED.pond, "to-fall", lift_m=None)
+    assert with_changes_noted(WORKED.pond, first, NOW).lines[0].rebuilt_at is None
+
+
+def test_flows_of_another_hose_are_not_held_against_that_of_now() -> None:
+    pond = with_branch(WORKED.pond, "to-fall", lift_m=2.2)
+    built = with_changes_noted(pond, WORKED.pond, NOW - timedelta(hours=3))
+    log = (*RIGHT, read("box", 3000, 1.0), read("bog", 1500, 1.0))
+    found = told_of(WorkedPond(built), built.lines[0], log, {}, NOW)
+    assert found.misfits == ()
+    fall = next(one for one in found.now if one.key == "to-fall")
+    assert fall.flow == pytest.approx(3000 * LPH, rel=0.05)
 
 
 def test_the_example_keeps_its_story() -> None:
