@@ -366,7 +366,7 @@ def _elsewhere(of: _Known) -> Iterator[Matter]:
         name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
         if name is None or state.found is None or key in of.told_by_branches:
             continue
-        if state.why and not state.summed:
+        if state.why and state.severity == "unknown" and not state.summed:
             yield Matter("unknown", state.why, "measure", key)
         if state.severity not in ("danger", "wrong"):
             continue

@@ -21,6 +21,8 @@ class Bounds(NamedTuple):
     """Whether the flow may be told at all."""
     open: bool = False
     """Whether readings leave more open there than the fit does."""
+    differs: bool = False
+    """Whether its newest reading is contradicted, and nobody can tell which holds."""
 
     def close(self, flow: float) -> bool:
         """Whether a flow [m3/s] is known closely enough for its figures to say anything."""
@@ -54,7 +56,7 @@ def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:
     wide = max(one.flow - low, high - one.flow) > FARTHEST * one.flow
     guessed = bool(found.fitted.strained) and wide and key not in found.read_now
     told = not (stopped or never or guessed or one.flow > most)
-    return Bounds(low, high, told, key in found.spans)
+    return Bounds(low, high, told, key in found.spans, key in found.contradicted)
 
 
 def bounds_of_pump(

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from functools import cached_property
 from math import exp
 
 from pondapp.answers.care.due import taken_lately
@@ -11,6 +12,7 @@ from pondapp.answers.learning.timeline import Read
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_of
+from pondapp.core.base.messages import Message
 from pondapp.core.calibration.calibrated import Calibrated, Datum, calibrated
 from pondapp.core.calibration.learned import Learned
 from pondapp.core.calibration.scene import Scene, learned_at
@@ -56,6 +58,13 @@ class Learning:
     def reads(self) -> tuple[Read, ...]:
         """The readings that were fitted, oldest first, as the fit counts them."""
         return _without(self.model.times.reads, self.too_much)
+
+    @cached_property
+    def contradicted(self) -> Mapping[str, Message]:
+        """What contradicts the newest reading of a branch, or with no key of the pump."""
+        newest = {read.branch_id: read.reading for read in self.reads}
+        why = {key: self.model.evidence.why((reading,)) for key, reading in newest.items()}
+        return {key: told for key, told in why.items() if told}
 
     @property
     def read_now(self) -> frozenset[str]:

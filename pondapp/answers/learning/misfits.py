@@ -107,7 +107,7 @@ def _other_states(times: Timeline, key: str, one: Read, other: Read) -> bool:
 
 def _of_states(found: Learning) -> Iterator[Message]:
     """Readings that do not agree, those of one state of a place together."""
-    doubted = _doubted(found)
+    doubted = dict(found.contradicted)
     states: dict[str, list[tuple[Read, Verdict]]] = {}
     fitted = found.fitted
     for read, datum, verdict in zip(found.reads, fitted.data, fitted.verdicts, strict=True):
@@ -129,13 +129,6 @@ def _of_states(found: Learning) -> Iterator[Message]:
         else:
             yield from map(_single, mine)
     yield from doubted.values()
-
-
-def _doubted(found: Learning) -> dict[str, Message]:
-    """What contradicts the newest reading of a branch, or with no key of the pump."""
-    newest = {read.branch_id: read.reading for read in found.reads}
-    why = {key: found.model.evidence.why((reading,)) for key, reading in newest.items()}
-    return {key: told for key, told in why.items() if told}
 
 
 def _single(one: tuple[Read, Verdict]) -> Message:

@@ -103,7 +103,7 @@ def _told(found: Learning, key: str, name: str, one: Predicted, its: Bounds) -> 
     )
     share = found.fitted.share_from_data(one.row)
     return FlowTold(
-        name, one.flow, its.low, its.high, share, steps, its.told, its.open, key,
+        name, one.flow, its.low, its.high, share, steps, its.told, its.differs, key,
         ever_read(found, key), stands(found, key, one, its), band_at(found, key),
     )  # fmt: skip
 

@@ -12,7 +12,7 @@ from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.evidence import DOUBTS, Evidence
-from pondapp.answers.tuning.flow_sets import newest_at
+from pondapp.answers.tuning.flow_sets import newest_at, on_timer
 from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Line
@@ -28,6 +28,8 @@ WORDS = {
 }
 
 
+PART_OF_DAY = "Rests part of the day"
+"""Of a filter that needs water round the clock."""
 PASSED = tuple(DOUBTS.values())
 """Words of what a reading said once, and does not say of now."""
 
@@ -42,7 +44,7 @@ class PlaceState:
         found: What was measured; None where nothing was.
         reading: The reading that says so; the newest of them where several do.
         summed: Where the branches were measured whose sum it is; empty for what was measured whole.
-        why: What contradicts the reading, where another one does.
+        why: What contradicts the reading, or what it does not tell.
     """
 
     severity: Severity
@@ -127,6 +129,17 @@ def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | 
     return _doubted(state, evidence, flow.readings)
 
 
+def _on_timer(worked: WorkedPond, line: Line, branch: Branch, found: dict[str, PlaceState]) -> None:
+    """Call no flow right that is none for the rest of the day, where bacteria live on it."""
+    waters = [(branch.id, *passed(branch)), *((key,) for key in branch.bypass)]
+    for water in waters:
+        why = on_timer(worked, line, water)
+        for key in water:
+            state = found.get(key)
+            if why and state and state.severity == "right":
+                found[key] = replace(state, severity="wrong", word=PART_OF_DAY, why=why)
+
+
 def _doubted(state: PlaceState, evidence: Evidence, readings: Sequence[Reading]) -> PlaceState:
     """A state, of which nothing is known where its readings do not tell how it is now."""
     doubt, why = evidence.doubt_of(readings), evidence.why(readings)
@@ -166,6 +179,8 @@ def states_of(
             state = replace(state, severity="danger")
         found[key] = state
     for line in worked.lines:
+        for branch in line.branches:
+            _on_timer(worked, line, branch, found)
         whole = _summed(worked, line, evidence)
         if whole is not None:
             found[line.id] = whole

@@ -268,9 +268,6 @@ def wanted(
     *features, pump = found.places
     lines, names = lines_of(pond), names_of(pond).lines
     if isinstance(plan, PondConflict):
-        if len(lines) == 1:
-            pump = replace(pump, place_id=lines[0].id, name=names[lines[0].id])
-            return Targets(found.volume, (*features, pump))
         return Targets(found.volume, (*features, *_pumps_at_odds(pump, lines, names, found)))
     return Targets(
         found.volume,
@@ -284,7 +281,7 @@ def wanted(
 def _pumps_at_odds(
     pump: Target, lines: tuple[Line, ...], names: Mapping[str, str], found: Targets
 ) -> Iterator[Target]:
-    """What each of several pumps must deliver at least while the demands conflict."""
+    """What each pump must deliver at least while the demands conflict."""
     rule = Message("What its branches ask for; it can't all work, so see the plan.")
     lows = {place.place_id: place.asked for place in found.places}
     for line in lines:

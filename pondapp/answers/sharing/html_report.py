@@ -148,7 +148,9 @@ def _measured(state: PlaceState, system: str) -> tuple[str, str]:
     flow = t("no water") if found.dry else units.show(found.flow.flow, "flow", system)
     verdict = "" if found.kind == "no target" else units.tell(found.verdict, system)
     if state.severity == "unknown" and found.kind != "undecided":  # what was right long ago
-        verdict = units.tell(state.why, system) if state.why else t(state.word)
+        verdict = t(state.word)
+    if state.why:
+        verdict = sentence(units.tell(state.why, system))
     if reading.earlier:
         return t("{flow}, {day}, corrected", flow=flow, day=day), verdict
     return f"{flow}, {day}", verdict

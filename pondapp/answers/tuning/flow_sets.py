@@ -7,6 +7,7 @@ from math import sqrt
 from operator import attrgetter
 from typing import Literal
 
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.measuring.aims import aimed
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import FlowBand, Measured, Message
@@ -14,6 +15,9 @@ from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_rea
 from pondapp.answers.planning.on_branch import branch_band, passed
 from pondapp.answers.plumbing.path import feature_of, lines_of
 from pondapp.answers.pond import WorkedPond
+from pondapp.core.base.constants import DAY, HOUR
+from pondapp.core.base.messages import Amount
+from pondapp.core.circuit.conflicts import TimerConflict
 from pondapp.core.measuring.spread import spread_of_half_width
 from pondapp.core.measuring.verdict import Certainty, decide
 from pondapp.models.circuit import Branch, Line
@@ -83,6 +87,21 @@ def _place(pond: Pond, branch: Branch) -> tuple[str, str]:
     return branch.id, branch.name
 
 
+def on_timer(worked: WorkedPond, line: Line, feature_ids: Collection[str]) -> Message | None:
+    """What of these needs water round the clock, where their pump rests for a part of the day.
+
+    The flow of the hours in which it runs is right for no filter then: its bacteria die in between.
+    """
+    if line.hours_per_day >= DAY / HOUR:
+        return None
+    for key in feature_ids:
+        feature = feature_of(worked.pond, key)
+        if feature is not None and kind_of(feature).alive:
+            pump, duty = worked.names.lines[line.id], Amount(line.hours_per_day * HOUR, "s")
+            return TimerConflict.told(worked.names.features[key], pump, duty)
+    return None
+
+
 @dataclass(frozen=True, slots=True)
 class ToFill:
     """What is going to be timed at a place."""
@@ -119,6 +138,7 @@ def branch_places(
             place_id, place_name = _place(pond, branch)
             band = branch_band(branch, planned, worked.targets)
             conflict = None if band else plan.by_branch.get(branch.id, CONFLICT)
+            conflict = on_timer(worked, line, passed(branch)) or conflict
             band = band or FlowBand(planned, planned, None)
             filled = in_hand(place_id) if in_hand else ToFill()
             aim = aimed(band, filled.container, rules, filled.steadiness)

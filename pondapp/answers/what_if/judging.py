@@ -54,12 +54,17 @@ def sheets_of(
 
 
 def stock_of(
-    worked: WorkedPond, branches: Mapping[str, CalculatedFlow], seen: Mapping[str, PlaceState]
+    worked: WorkedPond, branches: Mapping[str, CalculatedFlow], lacking: Mapping[str, float]
 ) -> tuple[Stock | None, tuple[Message, ...]]:
     """Fish, filter and oxygen by the flows of a trial alone, and why that is not sure.
 
     A plan's flow never stands in for one that is not known, nor a calculated one for less that was
     seen to come.
+
+    Args:
+        worked: The changed pond.
+        branches: The calculated flows.
+        lacking: What share of its calculated flow was seen to come at a place, where that is less.
     """
     if not worked.pond.fish:
         return None, ()
@@ -67,11 +72,10 @@ def stock_of(
     unknown = []
     for branch, pump in ((one, line.id) for line in worked.lines for one in line.branches):
         found = branches.get(branch.id)
-        if found is not None:
+        if found is not None and not found.open:
             for key in branch.feeds:
-                places = (seen[one] for one in (pump, branch.id, key) if one in seen)
-                came = [one.found.flow.flow for one in places if one.found]
-                flows[key] = min(found.flow, *came) if came else found.flow
+                came = (lacking.get(one, 1.0) for one in (pump, branch.id, key))
+                flows[key] = found.flow * min(came)
             continue
         fed = [one for key in branch.feeds if (one := feature_of(worked.pond, key))]
         unknown += [one.name for one in fed if kind_of(one).alive or kind_of(one).falls]

@@ -163,9 +163,22 @@ class Trial:
         )  # fmt: skip
         calculated = dict(places_of(found, changes))
         seen = self._still_seen(found, changes)
-        stock, doubts = stock_of(worked, branches, seen)
+        stock, doubts = stock_of(worked, branches, self._lacking(found, changes))
         places = {**calculated, **seen}
         return replace(found, places=places, stock=stock, stock_doubts=doubts)
+
+    def _lacking(self, found: TriedState, changes: Changes) -> Mapping[str, float]:
+        """What share of the calculated flow was seen to come, where that is less.
+
+        What is changed moves a flow from what came, and not from what should have come.
+        """
+        base = self.now if changes.values else found
+        shares: dict[str, float] = {}
+        for key, state in self.seen.items():
+            flow = base.flow_at(key)
+            if state.found and flow and flow.flow > 0.0:
+                shares[key] = min(1.0, state.found.flow.flow / flow.flow)
+        return shares
 
     def _still_seen(self, found: TriedState, changes: Changes) -> dict[str, PlaceState]:
         """What was measured of each place where nothing that matters to it is changed."""
@@ -291,7 +304,8 @@ def _as_read(
             return None
         # What readings leave open, beyond the fit, is no better known for a verdict.
         half = max(one.flow - its.low, its.high - one.flow) / found.reach
-        return CalculatedFlow(one.flow, its.low, its.high, max(one.uncertainty, half))
+        doubt = max(one.uncertainty, half)
+        return CalculatedFlow(one.flow, its.low, its.high, doubt, its.differs)
 
     whole = told("", found.whole)
     state = replace(known, read=True, flow=whole, reasons=found.reasons)

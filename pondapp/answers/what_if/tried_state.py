@@ -22,6 +22,8 @@ class CalculatedFlow:
     high: float
     uncertainty: float | None = None
     """Its standard uncertainty [m3/s], where readings tell it; else it lies anywhere between."""
+    open: bool = False
+    """Whether readings contradict each other there, and nobody can tell which holds."""
 
     @property
     def spread(self) -> Spread:

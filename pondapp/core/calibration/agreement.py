@@ -143,7 +143,7 @@ def without_drift(
         >>> [round(one, 3) for one in without_drift(offs, [0.0, 30 * 86400.0], doubts, rate)]
         [-0.048, -0.052]
         >>> [round(one, 3) for one in without_drift(offs, [0.0, 3600.0], doubts, rate)]
-        [0.0, -0.1]
+        [-0.0, -0.1]
     """
     require_above("rate", rate, 0.0, 1.0, "1/s")
     weights = [1.0 / doubt**2 for doubt in doubts]

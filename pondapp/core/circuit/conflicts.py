@@ -55,13 +55,15 @@ class TimerConflict:
     @property
     def message(self) -> Message:
         """The conflict in words."""
+        duty = Amount(self.pump.duty * DAY, "s")
+        return self.told(self.demand.name, self.pump.name, duty)
+
+    @staticmethod
+    def told(want: str, pump: str, duty: Amount) -> Message:
+        """The conflict in words, by names and the time [s] that the pump runs in a day."""
         return Message(
             "{want} needs water round the clock, and {pump} runs only {duty} of the day",
-            {
-                "want": self.demand.name,
-                "pump": self.pump.name,
-                "duty": Amount(self.pump.duty * DAY, "s"),
-            },
+            {"want": want, "pump": pump, "duty": duty},
         )
 
 

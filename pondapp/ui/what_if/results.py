@@ -11,7 +11,7 @@ from pondapp import units
 from pondapp.answers.care.due import days_text
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import PUMP
-from pondapp.answers.fish.stock import GOOD, Fit
+from pondapp.answers.fish.stock import GOOD, Fit, Stock
 from pondapp.answers.log.dates import day_text
 from pondapp.answers.picture.badges import RADIUS
 from pondapp.answers.picture.picture import Part
@@ -259,6 +259,7 @@ def _life(now: TriedState, tried: TriedState, system: str) -> Iterator[ft.Contro
     """Oxygen and filter: what there is beside what is needed, or why that is not known."""
     before, after = now.stock, tried.stock
     doubts = [layout.sentence(units.tell(one, system)) for one in tried.stock_doubts]
+    said = [*doubts, *_left_out(after, system)]
     use = made = ""
     if after:
         grams = units.show(after.oxygen_use.likely, "grams", system, DIGITS)
@@ -266,17 +267,25 @@ def _life(now: TriedState, tried: TriedState, system: str) -> Iterator[ft.Contro
         grams = units.show(after.ammonia.likely, "grams", system, DIGITS)
         made = t("The fish give off {mass} of ammonia nitrogen a day.", mass=grams)
     yield _balance(
-        t("Oxygen at night"), " ".join([use, *doubts]).strip(),
+        t("Oxygen at night"), " ".join([use, *said]).strip(),
         t("Falls and open water bring in an hour"),
         before.oxygen_supply.likely if before else None,
         after.oxygen_supply.likely if after else None,
         after.balance.oxygen_fit if after else "unknown", system, sure=not doubts,
     )  # fmt: skip
     yield _balance(
-        t("Filter"), " ".join([made, *doubts]).strip(), t("The filters can take out in a day"),
+        t("Filter"), " ".join([made, *said]).strip(), t("The filters can take out in a day"),
         before.capacity.likely if before else None, after.capacity.likely if after else None,
         after.balance.filter_fit if after else "unknown", system, sure=not doubts,
     )  # fmt: skip
+
+
+def _left_out(found: Stock | None, system: str) -> list[str]:
+    """What brings no oxygen and takes out no ammonia at night, and why."""
+    if found is None or not found.left_out:
+        return []
+    told = "; ".join(units.tell(one, system) for one in found.left_out)
+    return [t("Not counted, because not known or not always running:"), layout.sentence(told)]
 
 
 def _balance(

@@ -165,6 +165,7 @@ def test_the_learned_screen_says_it_too_and_no_screen_ticks_what_it_leaves_open(
     log = (read("box", 5500, 2.0), read("box", 2750, 1.0), read("bog", 1500))
     found = told_of(WORKED, line, log, {}, NOW)
     assert any("Nobody can tell which holds" in one.template for one in found.misfits)
+    assert {one.key for one in found.now if one.open} == {"to-fall"}
     assert {one.stands for one in found.now if one.key in ("", "to-fall")} <= {None, "undecided"}
 
 

@@ -42,8 +42,7 @@ def test_flows_have_intervals_and_what_does_not_fit_is_told(screen: Screen) -> N
     text = told(screen)
     assert "Flow now, by all readings" in text
     assert "(95 % interval)" in text
-    assert "Nobody can tell which holds: time it once more." in text
-    assert "Its readings do not agree: read it once more." in text
+    assert "nothing in the log explains it, so these count less." in text
     assert "put that in the log with its day" in text
 
 
