@@ -11,11 +11,18 @@ from random_ponds import NOW, random_pond
 
 from pondapp.answers.care.open_matters import PUMPS
 from pondapp.answers.care.severity import WORST_FIRST, Severity
+from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.fish.stock import Stock, stock
+from pondapp.answers.learning.learning import learn
+from pondapp.answers.learning.predictions import flows_in
+from pondapp.answers.log.log import LogItem
+from pondapp.answers.picture.standing_flows import standing_flows
+from pondapp.answers.picture.states import PASSED, states_of
 from pondapp.answers.planning.plan import PondPlan
-from pondapp.answers.plumbing.path import assumed_of, lines_of, pump_of
+from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import operating_flow
+from pondapp.answers.tuning.evidence import DOUBTS, Evidence
 from pondapp.answers.tuning.flow_sets import branch_places
 from pondapp.answers.tuning.tune import SEVERITY
 from pondapp.core.base.errors import PondError
@@ -27,6 +34,7 @@ from pondapp.models.pond import Pond
 from pondapp.models.reading import Reading
 
 ORDER = ("too little", "likely too little", "borderline", "likely enough", "enough")
+FEW = 4  # readings of a pond whose calibration is asked for too, which takes long
 LATELY = 30  # days; by the rules nothing is evidence for longer
 ODD_TEXT = re.compile(r"nan|inf\b|None|[{}]|\d\.\d{5}|e[+-]\d\d|  |(?<![\d.])0\.0+[1-9]\d\d")
 
@@ -48,6 +56,13 @@ class Case:
     entries: tuple[Entry, ...]
     answers: dict[str, Any]
     parts: dict[str, list[Any]]
+    worked: WorkedPond
+    """For what is asked here besides."""
+
+    @property
+    def log(self) -> list[LogItem]:
+        """All that was written down."""
+        return [*self.readings, *self.entries]
 
 
 Rule = Callable[[Case], Iterator[str]]
@@ -263,6 +278,71 @@ def plan_is_no_surer_than_its_pumps(case: Case) -> Iterator[str]:
             yield f"{one.sentence}, and {doubted[0]}"
 
 
+def contradicted_is_right_nowhere(case: Case) -> Iterator[str]:
+    """What the readings contradict is right on no screen, and counts for no fish."""
+    worked, log = case.worked, case.log
+    try:
+        evidence, seen = Evidence(worked, log, NOW), states_of(worked, log, NOW)
+        lines = worked.lines
+    except PondError:
+        return
+    flows = standing_flows(worked, log, NOW)
+    for key, state in seen.items():
+        if state.reading and not state.summed and evidence.why((state.reading,)):
+            if state.severity != "unknown":
+                yield f"{key}: {state.word} in the picture"
+            if key in flows:
+                yield f"{key}: its flow counts for fish"
+    for line in lines:
+        places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
+        doubted = [one for one in case.readings
+                   if one.place_id in places and evidence.why((one,))]  # fmt: skip
+        if not doubted or len(case.readings) > FEW:
+            continue
+        try:
+            found = learn(worked, line, log, {}, NOW)
+        except PondError:
+            continue
+        for key, why in found.contradicted.items():
+            state = seen.get(key or line.id)
+            if state and state.severity == "right" and not state.summed:
+                yield f"{key}: right in the picture, and learned says {why}"
+        for one in flows_in(found, found.scene_now) if found.reads else ():
+            if one.key in found.contradicted and one.stands in ("within", "below", "above"):
+                yield f"{one.key}: {one.stands} as learned, and contradicted"
+
+
+def tuning_says_what_the_picture_says(case: Case) -> Iterator[str]:
+    """A flow that does not tell how it is now is told as that in the picture and while tuning."""
+    if isinstance(case.answers["picture"], Refused):
+        return
+    seen = states_of(case.worked, case.log, NOW)
+    for line in lines_of(case.pond):
+        tuned = case.answers.get(f"tuning {line.id}")
+        for one in () if tuned is None or isinstance(tuned, Refused) else tuned:
+            state = seen.get(one.place.branch.id)
+            word = DOUBTS.get(one.state)
+            if word and (state is None or state.word != word):
+                yield f"{one.place.name}: {one.state} while tuning, {state} in the picture"
+            if state and state.word in PASSED and word is None:
+                yield f"{one.place.name}: {one.state} while tuning, {state.word} in the picture"
+
+
+def at_rest_is_right_for_no_filter(case: Case) -> Iterator[str]:
+    """A filter whose pump rests for a part of the day is right in no picture."""
+    shown = case.answers["picture"]
+    if isinstance(shown, Refused):
+        return
+    parts = {part.key: part for part in shown.parts}
+    for line in lines_of(case.pond):
+        fed = [key for one in line.branches for key in one.feeds]
+        for key in fed if line.hours_per_day < 24.0 else ():
+            feature = feature_of(case.pond, key)
+            part = parts.get(key)
+            if feature and kind_of(feature).alive and part and part.state.severity == "right":
+                yield f"{key}: {part.state.word}"
+
+
 def says_what_to_do(case: Case) -> Iterator[str]:
     """Whoever is refused an answer is told something to do."""
     for name, answer in case.answers.items():
@@ -285,6 +365,9 @@ RULES: tuple[Rule, ...] = (
     picture_is_no_better,
     tiles_are_no_worse,
     plan_is_no_surer_than_its_pumps,
+    contradicted_is_right_nowhere,
+    tuning_says_what_the_picture_says,
+    at_rest_is_right_for_no_filter,
     says_what_to_do,
 )
 
@@ -294,7 +377,8 @@ def audit(number: int) -> list[Broken]:
     kept = random_pond(number)
     answers = every_answer(kept)
     parts = {name: parts_of(answer) for name, answer in answers.items()}
-    case = Case(kept.pond, kept.readings, kept.entries, answers, parts)
+    worked = WorkedPond(kept.pond)
+    case = Case(kept.pond, kept.readings, kept.entries, answers, parts, worked)
     return [
         Broken((rule.__doc__ or rule.__name__).split(".")[0], what)
         for rule in RULES

@@ -314,6 +314,19 @@ def _readings(rng: Random, pond: Pond) -> tuple[Reading, ...]:
     return tuple(sorted(readings, key=lambda one: one.taken_at, reverse=True))
 
 
+def _with_another(rng: Random, readings: tuple[Reading, ...]) -> tuple[Reading, ...]:
+    """Now and then the newest flow was read an hour before too, and was another."""
+    if not readings or readings[0].method.kind == "nothing" or rng.random() > 0.3:
+        return readings
+    newest = readings[0]
+    flow = _log_between(rng, 100, 20000) * LPH
+    hour = timedelta(hours=1)
+    method = MeterReading(flow_m3_s=flow, tolerance=0.03)
+    before = {"id": "before", "taken_at": newest.taken_at - hour, "method": method}
+    found = (*readings, newest.model_copy(update=before))
+    return tuple(sorted(found, key=lambda one: one.taken_at, reverse=True))
+
+
 def _entries(rng: Random, pond: Pond) -> tuple[Entry, ...]:
     entries = []
     for number in range(rng.choice((0, 1, 3))):
@@ -360,5 +373,6 @@ def random_pond(number: int) -> Kept:
         pumps=pumps,
     )
     readings, entries = _readings(rng, pond), _entries(rng, pond)
+    readings = _with_another(Random(-1 - number), readings)
     sets = {"tuned": _sets(rng, pond), "clean": _sets(rng, pond)}
     return Kept(pond.model_copy(update=sets), readings, entries)
