@@ -9,6 +9,7 @@ import re
 import sys
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 
@@ -19,10 +20,11 @@ from engines import Chromium
 from first_press import built
 from phones import AIMED, Phone, Thumb, open_app, wait_true
 from playwright.sync_api import Locator
+from playwright.sync_api import TimeoutError as Late
 
 from pondapp.web import compiled
 
-SETTLED = 700  # ms after a touch
+AIMING, SETTLED = 500, 700  # ms before a touch, in which nobody is faster, and after it
 MOVED = 4.0  # pixels that nobody sees
 HIGH = 844.0
 ROOM = (60.0, HIGH - 64.0)  # between the title and the four places
@@ -45,10 +47,13 @@ class Walk:
 
     def top(self, found: Locator) -> tuple[float, float, float]:
         """Where to touch, and the height of it."""
-        box = found.bounding_box()
-        if box is None:
-            raise SystemExit(f"not there: {found}")
-        return box["x"] + box["width"] / 2, box["y"], box["height"]
+        for _ in range(50):  # it may be drawn anew just now
+            with suppress(Late):
+                box = found.bounding_box(timeout=2000)
+                if box is not None:
+                    return box["x"] + box["width"] / 2, box["y"], box["height"]
+            self.page.wait_for_timeout(100)
+        raise SystemExit(f"not there: {found}")
 
     def bring_in_sight(self, found: Locator) -> None:
         """Scroll until it is between the title and the places."""
@@ -65,6 +70,7 @@ class Walk:
     def tap(self, found: Locator, arrived: Callable[[], bool]) -> None:
         """Touch it until what is to follow is there: once, if all is well."""
         self.bring_in_sight(found)
+        self.page.wait_for_timeout(AIMING)
         here = self.route()
         self.screens.add(here)
         for attempt in range(3):
