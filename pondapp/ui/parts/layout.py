@@ -374,7 +374,8 @@ def fact(name: str, value: str, remark: str = "") -> ft.Control:
 
 def caution(text: str) -> ft.Control:
     """A warning where the risk is met: by word and frame, not by colour alone."""
-    what = text[:1].upper() + text[1:]  # some are sentences on other screens too
+    key = "/" in text.partition(" ")[0]  # of what is stored: it stays as it is
+    what = text if key else text[:1].upper() + text[1:]  # elsewhere some are within a sentence
     return ft.Container(
         content=written(t("Caution: {what}", what=what), size=theme.SMALL),
         padding=ft.Padding.symmetric(horizontal=theme.EDGE - 2, vertical=theme.GAP),

@@ -89,3 +89,7 @@ def test_a_caution_begins_with_a_capital_wherever_its_words_are_from() -> None:
         one for one in parts_of(layout.caution("mains and water kill.")) if isinstance(one, ft.Text)
     ]
     assert told.value == "Caution: Mains and water kill."
+    (told,) = [
+        one for one in parts_of(layout.caution("pond/a is lost.")) if isinstance(one, ft.Text)
+    ]
+    assert "pond/" in told.value.replace("\ufeff", "")
