@@ -139,7 +139,7 @@ class Line(Document):
     pumps_before: tuple[PumpBefore, ...] = Field(default=(), max_length=MOST_EARLIER)
     """Which pumps were in its place before this one, the oldest first."""
     rebuilt_at: Moment | None = None
-    """When a hose, its fittings or the height of an outlet behind it were changed last."""
+    """When its hoses, the height of an outlet or the ways of its water were changed last."""
     main: Pipe | None = None
     hours_per_day: Annotated[float, Field(gt=0, le=24)] = 24.0
     branches: tuple[Branch, ...] = Field(min_length=1, max_length=MOST_BRANCHES)

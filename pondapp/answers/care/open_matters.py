@@ -402,8 +402,8 @@ DOUBTED: Mapping[Doubt, tuple[str, str]] = {  # what differs is told place by pl
         "Measured with the old pump: {names} and {count} more.",
     ),
     "rebuilt": (
-        "Measured before the hose was changed: {names}.",
-        "Measured before the hose was changed: {names} and {count} more.",
+        "Measured before the water path was changed: {names}.",
+        "Measured before the water path was changed: {names} and {count} more.",
     ),
     "cleaned": (
         "Measured before the cleaning: {names}.",

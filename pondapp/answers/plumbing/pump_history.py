@@ -1,10 +1,12 @@
 """Which pump and hoses a line had when: what was read with others says nothing of these."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from pondapp.models.circuit import Line, PumpBefore
 from pondapp.models.limits import MOST_EARLIER
 from pondapp.models.pond import Pond
+from pondapp.models.reading import Reading
 
 
 def pump_then(line: Line, at: datetime) -> str | None:
@@ -29,7 +31,7 @@ def by_other_pump(pond: Pond, place_id: str, at: datetime) -> bool:
 
 
 def rebuilt_since(line: Line, at: datetime) -> bool:
-    """Whether a hose, its fittings or the height of an outlet were changed since."""
+    """Whether its hoses, the height of an outlet or the ways of its water were changed since."""
     return line.rebuilt_at is not None and at < line.rebuilt_at
 
 
@@ -43,16 +45,46 @@ def rebuilds(line: Line, was: Line) -> bool:
     return any(before is not None and before != after for before, after in pairs)
 
 
+def rerouted(pond: Pond, before: Pond, line: Line, was: Line | None) -> bool:
+    """Whether water takes other ways: a branch more or fewer, a way round, something moved.
+
+    The first entry of ways that were only assumed is no change.
+    """
+    if not before.lines:
+        return False
+    ids = {one.id for one in line.branches}
+    if was is None:
+        return any(one.id in ids for other in before.lines for one in other.branches)
+    rounds = {one.id: set(one.bypass) for one in was.branches}
+    if ids != rounds.keys() or any(set(one.bypass) != rounds[one.id] for one in line.branches):
+        return True
+    then, now = _branch_of_each(before), _branch_of_each(pond)
+    fed = {key for one in (*line.branches, *was.branches) for key in one.feeds}
+    return any(key in then and key in now and then[key] != now[key] for key in fed)
+
+
+def _branch_of_each(pond: Pond) -> dict[str, str]:
+    """Which branch feeds a feature, by their ids."""
+    return {key: one.id for line in pond.lines for one in line.branches for key in one.feeds}
+
+
+def read_only_before(line: Line, readings: Iterable[Reading]) -> bool:
+    """Whether something was read in a line before it was changed, and nothing since."""
+    places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
+    newest = max((one.taken_at for one in readings if one.place_id in places), default=None)
+    return newest is not None and rebuilt_since(line, newest)
+
+
 def with_changes_noted(pond: Pond, before: Pond, now: datetime, *, corrected: bool = False) -> Pond:
     """A pond in which every pump that was replaced, or taken away, is noted with the time.
 
-    So is when hoses were changed.
+    So is when hoses or the ways of the water were changed.
 
     Args:
         pond: The pond as it is to be saved.
         before: As it was saved last.
         now: The time of now.
-        corrected: Whether only what was entered of hoses was wrong, and they are as they were.
+        corrected: Whether only what was entered was wrong, and all of it is as it was.
     """
     from pondapp.answers.plumbing.path import lines_of  # not on the way to the first screen
 
@@ -69,7 +101,8 @@ def with_changes_noted(pond: Pond, before: Pond, now: datetime, *, corrected: bo
         noted: dict[str, object] = {}
         if past != line.pumps_before:
             noted["pumps_before"] = past
-        if was is not None and not corrected and rebuilds(line, was):
+        rebuilt = was is not None and rebuilds(line, was)
+        if not corrected and (rebuilt or rerouted(pond, before, line, was)):
             noted["rebuilt_at"] = now
         lines.append(line.model_copy(update=noted) if noted else line)
     return pond if tuple(lines) == pond.lines else pond.model_copy(update={"lines": tuple(lines)})

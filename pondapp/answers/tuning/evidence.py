@@ -34,7 +34,7 @@ if TYPE_CHECKING:  # no part of the way to the first screen of a pond that nothi
 Doubt = Literal["replaced", "rebuilt", "old", "cleaned", "too much", "differs"]
 DOUBTS: Mapping[Doubt, str] = {
     "replaced": "Measured with the old pump",
-    "rebuilt": "Measured before the hose was changed",
+    "rebuilt": "Measured before the water path was changed",
     "old": "Too long ago",
     "cleaned": "Measured before the cleaning",
     "too much": "More than the pump can give",

@@ -92,7 +92,7 @@ def _numbers(found: Health, system: str) -> list[ft.Control]:
 
 OUTDATED: Mapping[Doubt, str] = {
     "replaced": "Measured with the old pump: time it again.",
-    "rebuilt": "Measured before the hose was changed: time it again.",
+    "rebuilt": "Measured before the water path was changed: time it again.",
     "cleaned": "Measured before the cleaning: time it again.",
     "old": "Measured too long ago to say how the pump is today: time it again.",
     "too much": "More than this pump can give: check the container, the time, and which pump runs.",

@@ -9,6 +9,8 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import Line, pump_of
+from pondapp.answers.plumbing.path_edits import with_line
+from pondapp.answers.plumbing.pump_history import read_only_before
 from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
 from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_in, order, states
 from pondapp.core.base.errors import PondError
@@ -42,7 +44,7 @@ WORDS = {
     "again": "Time it again: a valve was turned since",
     "old": "Time it again: measured too long ago",
     "replaced": "Time it again: measured with the old pump",
-    "rebuilt": "Time it again: measured before the hose was changed",
+    "rebuilt": "Time it again: measured before the water path was changed",
     "cleaned": "Time it again: measured before the cleaning",
     "too much": "More than this pump can give: check the container, the time, and which pump runs",
     "differs": "Two readings differ",
@@ -109,6 +111,18 @@ def _planned(found: Sequence[BranchState], system: str) -> list[ft.Control]:
         flows=", ".join(flows),
     )
     return [layout.small(told)]
+
+
+def _as_it_was(pond: Pond, line: Line, log: list[Reading]) -> list[ft.Control]:
+    """The way back where only the entry of the water path was changed, and nothing that runs."""
+    if not read_only_before(line, log):
+        return []
+
+    async def count(_: Any) -> None:
+        made = with_line(pond, line.id, rebuilt_at=None)
+        await save_change(made, t("What was measured before counts again"), corrected=True)
+
+    return [layout.quiet_button(t("Only the entry changed: it was like this all along"), count)]
 
 
 def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
@@ -180,6 +194,7 @@ def TunePage() -> Any:
         *which,
         region([layout.body(told)]),
         *rows,
+        *_as_it_was(pond, line, log),
         *_planned(found, system),
         *([] if ready else _why(first, trouble, system)),
         *([to_pumps(pond.id)] if trouble and pump_of(pond, line) is None else []),

@@ -181,7 +181,7 @@ def test_a_hose_that_was_changed_since_leaves_all_flows_of_its_pump_open() -> No
     assert {one.word for one in seen.values()} == {DOUBTS["rebuilt"]}
     told = open_matters(WorkedPond(built), RIGHT, NOW).matters
     names = {one.sentence.template for one in told}
-    assert "Measured before the hose was changed: {names}." in names
+    assert "Measured before the water path was changed: {names}." in names
     later = (read("box", 5500, 1.0), read("bog", 1500, 1.0))
     assert {one.word for one in states_of(WorkedPond(built), later, NOW).values()} == {"Right"}
     corrected = with_changes_noted(pond, WORKED.pond, NOW, corrected=True)

@@ -1,31 +1,45 @@
-"""A hose that was changed leaves open what was measured before; one corrected on paper does not."""
+"""Hoses or ways that were changed leave open what was measured before; corrected ones do not."""
 
 import asyncio
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
 import pytest
 from drawn import Screen
 from ponds import LPH
 
+from pondapp.answers.plumbing.path_edits import (
+    add_branch,
+    earlier,
+    feed_alone,
+    feed_from,
+    move_branch,
+    remove_branch,
+    set_bypass,
+    set_valve,
+)
 from pondapp.answers.plumbing.pump_history import rebuilds
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.models.circuit import Line
+from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.ui.plumbing.run_form import RunFormPage, read_run, run_draft, texts_of
 from pondapp.ui.pond.pond import PondPage
+from pondapp.ui.tuning.tune import TunePage
 
 LINE = example_pond().lines[0]
 FALL = next(one for one in LINE.branches if one.id == "to-fall")
 ASKED = "Only this entry: it was like this all along"
-DOUBT = "Measured before the hose was changed: "
+DOUBT = "Measured before the water path was changed: "
 
 
-def read(screen: Screen) -> None:
+def read(screen: Screen, hours: float = 3.0) -> None:
     for place, lph in (("box", 5500), ("bog", 1500)):
         one = Reading(
             id=place, pond_id=EXAMPLE, place_id=place, place_name=place, band=None,
-            taken_at=datetime.now(UTC) - timedelta(hours=3),
+            taken_at=datetime.now(UTC) - timedelta(hours=hours),
             method=MeterReading(flow_m3_s=lph * LPH, tolerance=0.03),
         )  # fmt: skip
         asyncio.run(screen.session.logs.save_reading(one))
@@ -80,3 +94,80 @@ def test_a_form_that_is_saved_as_it_was_changes_no_hose(system: str) -> None:
     assert made is not None
     assert not rebuilds(made.lines[0], LINE)
     assert WorkedPond(made).plan == WorkedPond(example_pond()).plan
+
+
+def new_id() -> str:
+    return "fresh"
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [
+        lambda pond: add_branch(pond, "line", new_id),
+        lambda pond: remove_branch(pond, "to-bog"),
+        lambda pond: feed_from(pond, "box", "to-bog", new_id),
+        lambda pond: feed_alone(pond, "lip", "line", new_id),
+        lambda pond: set_bypass(pond, "bog", way_round=True),
+    ],
+)
+def test_water_that_takes_other_ways_is_asked_for_again(
+    screen: Screen, edit: Callable[[Pond], Pond]
+) -> None:
+    read(screen)
+    asyncio.run(screen.session.ponds.save(edit(example_pond())))
+    assert DOUBT in pond(screen)
+    assert "Right: " not in pond(screen)
+    assert "nothing in the log explains it" not in pond(screen)
+    asyncio.run(screen.session.ponds.undo(EXAMPLE))
+    assert "Right: 5,500" in pond(screen)
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [lambda pond: earlier(pond, "lip"), lambda pond: set_valve(pond, "to-bog", "gate")],
+)
+def test_what_leaves_the_ways_of_the_water_asks_nothing(
+    screen: Screen, edit: Callable[[Pond], Pond]
+) -> None:
+    read(screen)
+    asyncio.run(screen.session.ponds.save(edit(example_pond())))
+    assert DOUBT not in pond(screen)
+
+
+def test_a_branch_on_another_pump_is_asked_for_again(screen: Screen) -> None:
+    read(screen)
+    first = LINE.model_copy(update={"branches": (FALL,)})
+    other = Line(id="second", name="Second", pump_id="small", branches=LINE.branches[:1])
+    made = example_pond().model_copy(update={"lines": (first, other)})
+    asyncio.run(screen.session.ponds.save(made))
+    assert "Right: " not in pond(screen)
+    asyncio.run(screen.session.ponds.save(move_branch(made, "to-bog", "line", new_id)))
+    assert "Right: " not in pond(screen)
+
+
+def test_ways_that_are_entered_for_the_first_time_are_no_change(screen: Screen) -> None:
+    assumed = example_pond().model_copy(update={"lines": ()})
+    asyncio.run(screen.session.ponds.save(assumed))
+    read(screen)
+    asyncio.run(screen.session.ponds.save(example_pond()))
+    assert DOUBT not in pond(screen)
+
+
+def test_where_only_the_entry_was_wrong_one_touch_counts_the_readings_again(
+    screen: Screen,
+) -> None:
+    back = "Only the entry changed: it was like this all along"
+    read(screen)
+    screen.open(TunePage, pond_id=EXAMPLE)
+    assert back not in screen.text()
+    asyncio.run(screen.session.ponds.save(set_bypass(example_pond(), "lip", way_round=True)))
+    screen.open(TunePage, pond_id=EXAMPLE)
+    assert "measured before the water path was changed" in screen.text()
+    screen.press(back)
+    assert back not in screen.text()
+    assert "Right" in screen.text()
+    assert DOUBT not in pond(screen)
+    asyncio.run(screen.session.ponds.save(example_pond()))
+    read(screen, hours=0.0)
+    screen.open(TunePage, pond_id=EXAMPLE)
+    assert back not in screen.text()
