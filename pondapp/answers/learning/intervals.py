@@ -1,6 +1,6 @@
 """From where to where a predicted flow may lie: kept to what can be, and with what is left open."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from pondapp.answers.learning.learning import Learning
@@ -60,9 +60,11 @@ def bounds(found: Learning, scene: Scene, key: str, one: Predicted) -> Bounds:
 
 
 def bounds_of_pump(
-    found: Learning, scene: Scene, whole: Predicted, parts: Iterable[tuple[Predicted, Bounds]]
+    found: Learning, scene: Scene, whole: Predicted, parts: Sequence[tuple[Predicted, Bounds]]
 ) -> Bounds:
     """The interval of the pump's flow: what is left open of a branch is left open of the sum.
+
+    Nor is a sum told of which a part is not.
 
     Raises:
         PondError: The pump's curve is no number somewhere.
@@ -74,4 +76,6 @@ def bounds_of_pump(
             low -= one.flow - its.low
             high += its.high - one.flow
     most = max(found.most(scene), whole.flow)
-    return own._replace(low=max(0.0, min(own.low, low)), high=min(most, max(own.high, high)))
+    told = own.told and all(its.told for one, its in parts if one.flow > 0.0)
+    low, high = max(0.0, min(own.low, low)), min(most, max(own.high, high))
+    return own._replace(low=low, high=high, told=told)

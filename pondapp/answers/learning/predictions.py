@@ -150,7 +150,8 @@ def after_cleaning(found: Learning) -> tuple[FlowTold, ...]:
 def _not_below(one: FlowTold, floor: FlowTold) -> FlowTold:
     """A flow that is at least another: cleaning makes no pump weaker."""
     more = one if one.flow >= floor.flow else replace(floor, steps=one.steps, share=one.share)
-    return replace(more, low=max(one.low, floor.low), high=max(one.high, floor.high))
+    low, high = max(one.low, floor.low), max(one.high, floor.high)
+    return replace(more, low=low, high=high, told=one.told and floor.told)
 
 
 def with_pump(found: Learning, pump: Pump) -> tuple[FlowTold, ...]:

@@ -11,6 +11,7 @@ from math import exp, log
 
 from pondapp.answers.learning.intervals import Bounds, bounds, bounds_of_pump
 from pondapp.answers.learning.learning import Learning
+from pondapp.answers.learning.predictions import flows_in
 from pondapp.answers.learning.priors import SOONEST, VALVE_TABLE
 from pondapp.answers.plumbing.network import LineNetwork
 from pondapp.answers.pumps.pumps import curve_of
@@ -81,6 +82,12 @@ class ReadLine:
         return next(
             (at, end) for at, end in enumerate(self.found.scene_now.ends) if end.outlet.key == key
         )
+
+    @cached_property
+    def unread(self) -> frozenset[str]:
+        """Keys of what hardly rests on readings, since nobody caught that water."""
+        told = flows_in(self.found, self.found.scene_now)
+        return frozenset(one.key for one in told if one.unread)
 
     def opening(self, branch: Branch) -> float:
         """How far a valve is open, as its handle was noted or as its flow says; 0 is shut."""

@@ -1,6 +1,6 @@
 """A pond as it is saved and as it is tried, both worked out in one way."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -219,7 +219,8 @@ class Trial:
             if plain is None:
                 return replace(known, reasons=(LABEL_ASKED,)), {}
             if read is not None:
-                return _as_read(known, read.flows(line, pump, network, changes), changes)
+                found = read.flows(line, pump, network, changes)
+                return _as_read(known, found, changes, read.unread)
             return self._as_entered(known, plain, network, changes)
         except PondError as problem:
             return replace(known, reasons=(problem.message,)), {}
@@ -292,14 +293,19 @@ def _same_flow(
 
 
 def _as_read(
-    known: LineState, found: ReadFlows, changes: Changes
+    known: LineState, found: ReadFlows, changes: Changes, unread: Collection[str]
 ) -> tuple[LineState, dict[str, CalculatedFlow]]:  # fmt: skip
-    """A line by all of its readings; without the flows that these do not tell closely enough."""
+    """A line by all of its readings; without the flows that these do not tell closely enough.
+
+    Nor is a flow told by readings whose water nobody caught.
+    """
 
     def told(key: str, one: Predicted) -> CalculatedFlow | None:
         its = found.bounds[key]
         if key and changes.shuts(key):
             return CalculatedFlow(0.0, 0.0, 0.0)
+        if key in unread:
+            return None
         if not its.close(one.flow) and not (its.told and one.flow == 0.0):
             return None
         # What readings leave open, beyond the fit, is no better known for a verdict.

@@ -1,7 +1,7 @@
 """What if on ponds with readings: the same flows and intervals as where the readings are told."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from math import isclose
 
@@ -25,6 +25,7 @@ from pondapp.answers.what_if.start import as_entered, as_read
 from pondapp.answers.what_if.trial import Trial
 from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
 from pondapp.models.circuit import Line
+from pondapp.models.reading import MeterReading
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
 BOG, FALL, LINE = "to-bog", "to-fall", "line"
@@ -218,3 +219,41 @@ def test_a_line_without_pump_or_curve_is_not_known_whatever_was_read() -> None:
         state = as_read(WorkedPond(odd), example_readings(NOW), {}, NOW).now
         assert state.branches == {}
         assert state.lines[0].reasons
+
+
+def test_what_is_changed_brings_the_fish_no_more_than_its_share_of_what_came() -> None:
+    one = example()
+    wide = NOTHING.put("lift", FALL, 0.6)
+    less = {}
+    for key, state in one.trial.seen.items():
+        assert state.found is not None
+        half = replace(state.found.flow, flow=0.5 * state.found.flow.flow)
+        less[key] = replace(state, found=replace(state.found, flow=half))
+    weak = Trial(one.worked, one.trial.read, less)
+    for changes in (NOTHING, wide):
+        full, halved = one.trial.state(changes).stock, weak.state(changes).stock
+        assert full is not None
+        assert halved is not None
+        assert halved.oxygen_supply.likely < full.oxygen_supply.likely
+
+
+def test_a_flow_that_is_contradicted_feeds_no_fish() -> None:
+    worked = WorkedPond(example_pond())
+    (fall, *_) = (one for one in example_readings(NOW) if one.place_id == "box")
+    hour = timedelta(hours=1)
+    method = MeterReading(flow_m3_s=0.5 * 5490 / 3.6e6, tolerance=0.03)
+    again = fall.model_copy(update={"id": "again", "taken_at": NOW, "method": method})
+    before = fall.model_copy(update={"id": "before", "taken_at": NOW - hour})
+    bog = next(one for one in example_readings(NOW) if one.place_id == "bog")
+    found = as_read(worked, [again, before, bog], {}, NOW).now
+    assert found.stock is None
+    assert any("cannot be told" in one.template for one in found.stock_doubts)
+
+
+def test_a_branch_whose_water_nobody_caught_has_no_flow_by_readings() -> None:
+    worked = WorkedPond(example_pond())
+    log = [one for one in example_readings(NOW) if one.place_id == "bog"][:1]
+    one = _pond(worked, worked.lines[0], log, NOW)
+    unread = {told.key for told in flows_in(one.found, one.found.scene_now) if told.unread}
+    assert FALL in unread
+    assert one.trial.now.flow_at(FALL) is None
