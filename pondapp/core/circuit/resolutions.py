@@ -92,10 +92,12 @@ def _duty(demands: Iterable[FlowDemand], like: DemandPump, timer_duty: float) ->
 
 def _bypass(branch: DemandBranch, tight: FlowDemand) -> Proposal:
     """A way round what stands the least."""
-    template = {
+    ways = {
         "bed": "let {past} run over the top of {thing}, so that {through} passes it",
         "lip": "lead {past} past {thing} by a T-piece and valve, so that {through} runs over it",
-    }.get(tight.kind, "lead {past} round {thing} by a T-piece and valve, so that {through} passes")
+    }
+    other = "lead {past} round {thing} by a T-piece and valve, so that {through} passes"
+    template = ways.get(tight.kind, other)
 
     def say(plan: Plan) -> Message:
         flow = plan.feature_flow(tight.key)
