@@ -6,6 +6,7 @@ import flet as ft
 
 from pondapp import units
 from pondapp.answers.fish.stock import (
+    GOOD,
     Fit,
     Lever,
     Message,
@@ -51,8 +52,12 @@ def little_text(span: Span, system: str) -> str:
     return units.show_range(span.low, span.high, "grams", system)
 
 
-def _side(title: str, fit: Fit, asked: str, given: str) -> ft.Control:
-    """One of the two balances: what is asked for, what there is, and whether it will do."""
+def _side(title: str, fit: Fit, asked: str, given: str, *, earned: bool) -> ft.Control:
+    """One of the two balances: what is asked for, what there is, and whether it will do.
+
+    What rests on something assumed or planned is likely at best.
+    """
+    fit = fit if earned or fit not in GOOD else GOOD[1]
     return layout.card(
         [
             layout.marked(MARKS[fit], t("{what}: {fit}", what=title, fit=within(t(FITS[fit])))),
@@ -143,7 +148,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
     shown = found.worse
-    balance = shown.balance
+    balance, earned = shown.balance, found.severity == "right"
     advice = layout.sentence(units.tell(found.usual.balance.feeding.advice, system))
     counted: list[ft.Control] = []
     if shown.counted:
@@ -158,6 +163,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
             t("The fish give off {mass} of ammonia nitrogen a day.",
               mass=little_text(shown.ammonia, system)),
             t("The filters take out {mass} a day.", mass=little_text(shown.capacity, system)),
+            earned=earned,
         ),
         _side(
             t("Oxygen at night"),
@@ -165,6 +171,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
             t("Fish and filter use {mass} an hour.", mass=little_text(shown.oxygen_use, system)),
             t("Falls and open water bring {mass} an hour.",
               mass=little_text(shown.oxygen_supply, system)),
+            earned=earned,
         ),
         *_levers(shown, system),
         layout.card(

@@ -103,3 +103,19 @@ def test_a_flow_of_the_old_pump_is_not_measured(screen: Screen) -> None:
     said = fish_page(screen)
     assert "as measured last" not in said
     assert "less than planned: its pump brings no more" in said
+
+
+def test_what_rests_on_a_planned_flow_or_an_assumed_warmth_has_no_tick(screen: Screen) -> None:
+    few = example_pond().model_copy(update={"fish": (MANY.model_copy(update={"count": 1}),)})
+    asyncio.run(screen.session.ponds.save(few))
+    planned = fish_page(screen)
+    assert "Filter: likely enough" in planned
+    assert "Oxygen at night: likely enough" in planned
+    read(screen, "box", 5500)
+    read(screen, "bog", 1500)
+    assert "Filter: likely enough" in fish_page(screen)  # the warmest week is assumed
+    warm = few.model_copy(update={"warmest_temperature_c": 24.0})
+    asyncio.run(screen.session.ponds.save(warm))
+    known = fish_page(screen)
+    assert "Filter: enough" in known
+    assert "Oxygen at night: enough" in known
