@@ -136,8 +136,7 @@ def keep_app(name: str, engine: Engine, address: str) -> None:
     engine.visit(address)
     if not engine.wait(OFFLINE, LONGEST):
         sys.exit(f"{name}: the app was never kept for offline use")
-    if engine.tell("navigator.deviceMemory >= 4"):
-        engine.wait(QUIET, LONGEST)
+    engine.wait(QUIET, LONGEST)
 
 
 def open_again(engine: Engine) -> None:

@@ -1,11 +1,14 @@
 """How soon and how large: this site beside the stock toolchain's bare counter app.
 
-Run from the project's folder: `.venv/bin/python tests/bench/start.py [repetitions]`. Both sites are
-built into a temporary folder, compressed alike and served by the same server to the same browser,
-which finds no other host. Visits alternate; medians are printed. "Usable" is the moment when a
-press of the first button has changed the text on the screen. The stock output keeps nothing for
-offline use: its later starts find the server up and its files in the browser's own cache. Ours
-start without a server, from what a first visit with a pause of some seconds has left.
+Run from the project's folder: `.venv/bin/python tests/bench/start.py [repetitions] [engine ...]`;
+what has to be installed is said in engines.py. Both sites are built into a temporary folder,
+compressed alike and served by the same server to the same browser, which finds no other host.
+Visits alternate; medians are printed. "Usable" is the moment when a press of the first button has
+changed the text on the screen. The stock output keeps nothing for offline use: its later starts
+find the server up and its files in the browser's own cache. Ours start without a server, from what
+a first visit with a pause of some seconds has left; and once more without the snapshot of Python's
+memory. The browser is closed and opened again between visits, but for WebKitGTK, which would forget
+everything, and goes away from the page and back.
 """
 
 import io
@@ -18,16 +21,17 @@ import tempfile
 import threading
 import time
 from collections import defaultdict
+from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
+sys.path.insert(0, str(Path(__file__).parent))
 sys.path.insert(0, str(Path(__file__).parent.parent / "browser"))
 
-import phones
-from phones import Phone
-from playwright.sync_api import Page, sync_playwright
+from engines import ENGINES, Chromium, Elsewhere, Engine, Refused
+from first_press import OFFLINE, QUIET, asked, open_again
+from playwright.sync_api import sync_playwright
 
-from pondapp.web import bundle, compiled, places, serve, site, wheels
+from pondapp.web import bundle, places, serve, site, wheels
 
 COUNTER = b"""import flet as ft
 
@@ -48,11 +52,13 @@ def main(page: ft.Page):
 ft.run(main)
 """
 NEEDED = ("flet-", "msgpack-", "repath-", "six-")  # by the counter, of the locked wheels
-ELSEWHERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
+LONGEST = 120.0  # seconds for anything
+NO_SNAPSHOT = """localStorage.setItem(pondappName("restoring"),
+  localStorage.getItem(pondappName("making")).split(" ")[0] + " 4")"""
 
 # Presses the button as soon as it is there, and once more when a press was lost, until the text
 # appears. Pressing without a pause would queue up work for the app and time that.
-PRESS = """(() => {
+PRESS = """window.pressing ||= (() => {
   let pressed = -Infinity;
   const started = setInterval(() => {
     document.querySelector("flt-semantics-placeholder")?.click();
@@ -71,6 +77,7 @@ PRESS = """(() => {
       button.click();
     }
   }, 20);
+  return started;
 })()"""
 
 
@@ -157,96 +164,99 @@ class Counting:
         self.server.server_close()
 
 
-def memory(phone: Phone) -> float:
-    """Megabytes that the browser's page processes hold, shared pages split among their users."""
-    total = 0
+def memory(profile: Path) -> float:
+    """Megabytes that Chromium's page processes hold, shared pages split among their users."""
+    total, groups, pages = 0, set(), []
     for folder in Path("/proc").iterdir():
-        if not folder.name.isdigit():
-            continue
-        try:
-            if os.getpgid(int(folder.name)) != phone.process.pid:  # type: ignore[union-attr]
-                continue
-            if b"--type=renderer" not in (folder / "cmdline").read_bytes():
-                continue
+        with suppress(OSError, ValueError):
+            command = (folder / "cmdline").read_bytes()
+            group = os.getpgid(int(folder.name))
+            if f"--user-data-dir={profile}".encode() in command and b"--type=" not in command:
+                groups.add(group)
+            if b"--type=renderer" in command:
+                pages.append((group, folder))
+    for group, folder in pages:
+        if group in groups:
             lines = (folder / "smaps_rollup").read_text().splitlines()
-        except (OSError, ProcessLookupError):
-            continue
-        total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
+            total += sum(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
     return total / 1000
 
 
-def usable(page: Page, address: str, button: str, after: str) -> float:
+def usable(engine: Engine, address: str, button: str, after: str) -> float:
     """Seconds from asking for the page to the first press that did its work."""
-    page.add_init_script(PRESS.replace("@BUTTON@", button).replace("@AFTER@", after))
-    page.goto(address, wait_until="commit")
-    page.wait_for_selector("html[data-usable]", state="attached", timeout=120_000)
-    return float(page.evaluate("document.documentElement.dataset.usable")) / 1000
-
-
-def close(phone: Phone) -> None:
-    """As a user closes the browser: what was compiled and kept may be written down."""
-    phone.browser.new_browser_cdp_session().send("Browser.close")  # type: ignore[union-attr]
-    phone.process.wait(20)  # type: ignore[union-attr]
-    phone.kill()
+    press = PRESS.replace("@BUTTON@", button).replace("@AFTER@", after)
+    engine.visit(address)
+    deadline = time.monotonic() + LONGEST
+    while time.monotonic() < deadline:
+        with suppress(Refused):
+            here = f"location.href.startsWith('{address}')"
+            if found := engine.tell(
+                f"{here} && ({press}, document.documentElement.dataset.usable)"
+            ):
+                return float(found) / 1000
+        time.sleep(0.05)
+    raise SystemExit(f"{address} was never usable")
 
 
 def visit(
-    driver: Any, program: str, host: Counting, button: str, after: str, ours: bool
+    kind: type[Engine], host: Counting, button: str, after: str, ours: bool
 ) -> dict[str, float]:
-    """A first visit and two later ones, each in a new browser, with what they took."""
+    """A first visit and later ones, with what they took."""
+    elsewhere = Elsewhere()
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
-        phone = Phone(driver, program, Path(profile))
+        engine = kind(Path(profile) / "profile", elsewhere)
+        host.sent.clear()
+        engine.start()
         try:
-            host.sent.clear()
-            page = phone.start()
-            cold = usable(page, host.address, button, after)
-            if ours:
-                page.wait_for_selector("html[data-snapshot]", state="attached", timeout=90_000)
+            found = {"first visit, s": usable(engine, host.address, button, after)}
+            if ours and not (engine.wait(OFFLINE, LONGEST) and engine.wait(QUIET, LONGEST)):
+                raise SystemExit("a first visit never came to rest")
             time.sleep(3)
-            found = {
-                "first visit, s": cold,
-                "bytes sent, MB": sum(host.sent.values()) / 1e6,
-                "files": float(len(host.sent)),
-            }
-            close(phone)
+            found["bytes sent, MB"] = sum(host.sent.values()) / 1e6
+            found["files"] = float(len(host.sent))
             if ours:
                 host.stop()
-            for which in ("second", "third"):
-                page = phone.start()
-                found[f"{which} start, s"] = usable(page, host.address, button, after)
-                time.sleep(3)
-                found["tab, MB"] = memory(phone)
-                close(phone)
+            for which in ("second start, s", "third start, s", "no snapshot, s"):
+                if which == "no snapshot, s" and ours:
+                    engine.tell(NO_SNAPSHOT)
+                open_again(engine)
+                found[which] = usable(engine, host.address, button, after)
+                if kind is Chromium and which == "third start, s":
+                    time.sleep(3)
+                    found["tab, MB"] = memory(engine.profile)
+        finally:
+            engine.end()
+            elsewhere.close()
             if ours:
                 host.start()
-        finally:
-            phone.kill()
     return found
 
 
 def main() -> None:
     """Build both, visit both in turn, print medians and ratios."""
-    rounds = int(sys.argv[1]) if len(sys.argv) > 1 else 5
-    phones.FLAGS = (*phones.FLAGS, ELSEWHERE)
-    program = compiled.browser()
-    if program is None:
-        sys.exit("no browser found: install chromium")
+    rounds, engines = asked(5)
     with tempfile.TemporaryDirectory() as temporary, sync_playwright() as driver:
+        Chromium.driver = driver
         folders = {"stock": Path(temporary) / "stock", "ours": Path(temporary) / "ours"}
         stock(folders["stock"])
         site.write(site.best_files(bundle.app_files(places.PACKAGE), print), folders["ours"], True)
         hosts = {name: Counting(folder, name == "ours") for name, folder in folders.items()}
         controls = {"stock": ("Press", "counted: "), "ours": ("Add a pond", "Name of the pond")}
-        found: dict[str, list[dict[str, float]]] = {name: [] for name in folders}
-        for _ in range(rounds):
-            for name, host in hosts.items():
-                found[name].append(visit(driver, program, host, *controls[name], name == "ours"))
-        print(f"{'':20}{'stock':>10}{'ours':>10}{'ratio':>8}   medians of {rounds}")
-        for what in found["stock"][0]:
-            stocks, own = (
-                statistics.median(one[what] for one in found[name]) for name in ("stock", "ours")
-            )
-            print(f"{what:20}{stocks:10.2f}{own:10.2f}{own / stocks:8.2f}")
+        for engine in engines:
+            found: dict[str, list[dict[str, float]]] = {name: [] for name in folders}
+            for _ in range(rounds):
+                for name, host in hosts.items():
+                    found[name].append(
+                        visit(ENGINES[engine], host, *controls[name], name == "ours")
+                    )
+            print(f"{engine:20}{'stock':>10}{'ours':>10}{'ratio':>8}   medians of {rounds}", end="")
+            print(f", load {os.getloadavg()[0]:.0f}")
+            for what in found["stock"][0]:
+                stocks, own = (
+                    statistics.median(one[what] for one in found[name])
+                    for name in ("stock", "ours")
+                )
+                print(f"{what:20}{stocks:10.2f}{own:10.2f}{own / stocks:8.2f}", flush=True)
 
 
 if __name__ == "__main__":

@@ -25,6 +25,8 @@ AGAIN = 8.0  # s after which a press of which nothing came is one that was lost
 OFFLINE = "document.documentElement.dataset.offline === 'ready'"
 STARTED = "document.documentElement.dataset.app === 'started'"
 RUNNING = "document.documentElement.dataset.pad === 'running'"
+SNAPSHOT = """document.documentElement.dataset.snapshot === "made" ||
+  document.documentElement.dataset.python === "restored" """  # from one made before
 TREE_ON = """(document.querySelector("flt-semantics-placeholder")?.click(),
   Boolean(document.querySelector("flt-semantics-host flt-semantics")))"""
 TREE = "document.querySelector('flt-semantics-host')"
@@ -173,7 +175,9 @@ def test_the_main_job_offline_and_each_screen(engine: Engine, site_of_app: Path)
     user.wait(says("L/h"))
 
     user.wait(OFFLINE, LATE)
+    user.wait(SNAPSHOT, LATE)
     user.open_offline()
+    assert engine.tell("document.documentElement.dataset.python") == "restored"
     user.press("Test hollow", then=f"location.hash.includes({json.dumps(pond)})")
     user.go(f"/pond/{pond}/log")
     user.wait(says("L/h"))

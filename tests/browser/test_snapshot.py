@@ -1,5 +1,10 @@
 """Starts from a snapshot of Python's memory: the same app, and never worse than without one."""
 
+import os
+import signal
+from contextlib import suppress
+from pathlib import Path
+
 from phones import (
     BOOT,
     VOLUME,
@@ -8,41 +13,83 @@ from phones import (
     choose,
     open_app,
     press,
+    shows,
     type_into,
     wait_offline,
     wait_true,
 )
 from playwright.sync_api import Page, expect
 
-FILES = """async () => {
-  const root = await navigator.storage.getDirectory();
-  const folder = await root.getDirectoryHandle("snapshots of %2Fsome%2Fwhere%2F");
-  const names = [];
-  for await (const name of folder.keys()) if (name !== "aside") names.push(name);
-  return names;
-}"""
-SPOIL = """async ([name, how]) => {
-  const root = await navigator.storage.getDirectory();
-  const folder = await root.getDirectoryHandle("snapshots of %2Fsome%2Fwhere%2F");
-  const read = async (from) => new Uint8Array(
-    await (await (await folder.getFileHandle(from)).getFile()).arrayBuffer());
-  const write = async (to, bytes) => {
-    const stream = await (await folder.getFileHandle(to, { create: true })).createWritable();
-    await stream.write(bytes);
-    await stream.close();
+OPEN = """const open = (name, made = false) => new Promise((done) => {
+  const asked = indexedDB.open(name);
+  asked.onupgradeneeded = () => {
+    if (made) asked.result.createObjectStore("parts");
+    else asked.transaction.abort();
   };
-  if (how === "keep") return write("aside", await read(name));
-  let bytes = await read("aside");
-  if (how === "half") bytes = bytes.subarray(0, bytes.length >> 1);
-  if (how === "one bit") bytes[bytes.length >> 1] ^= 1;
-  if (how === "empty") bytes = bytes.subarray(0, 0);
-  if (how === "elsewhere") {
-    const head = new TextDecoder().decode(bytes.subarray(0, 65536));
-    const changed = head.trimEnd().replace(/"table":\\d+/, '"table":1').padEnd(65536);
-    bytes.set(new TextEncoder().encode(changed));
-  }
-  return write(name, bytes);
-}"""
+  asked.onsuccess = () => done(asked.result);
+  asked.onerror = () => done(null);
+});
+const answered = (asked) => new Promise((done, failed) => {
+  asked.onsuccess = () => done(asked.result);
+  asked.onerror = () => failed(asked.error);
+});
+const SNAPSHOT = "pondapp-snapshot /some/where/";
+"""
+VERSION = f"""async () => {{
+  {OPEN}
+  const kept = await open(SNAPSHOT);
+  if (kept === null) return null;
+  const facts = await answered(kept.transaction("parts").objectStore("parts").get("facts"));
+  kept.close();
+  return facts.python;
+}}"""
+"""What the snapshot is of; null where there is none."""
+SPOIL = f"""async (how) => {{
+  {OPEN}
+  const [whole, other] = how === "keep" ? [SNAPSHOT, "aside"] : ["aside", SNAPSHOT];
+  const from = await open(whole);
+  const held = from.transaction("parts").objectStore("parts");
+  const [keys, values] = await Promise.all([held.getAllKeys(), held.getAll()].map(answered));
+  from.close();
+  const parts = new Map(keys.map((key, at) => [key, values[at]]));
+  const facts = parts.get("facts");
+  const middle = facts.places[facts.places.length >> 1];
+  if (how === "half") for (const at of facts.places) if (at > middle) parts.delete(at);
+  if (how === "one bit") parts.get(middle)[1000] ^= 1;
+  if (how === "empty") parts.clear();
+  if (how === "elsewhere") facts.table = 1;
+  if (how === "of an older version") facts.python = "0123456789abcdef";
+  const to = await open(other, true);
+  const put = to.transaction("parts", "readwrite").objectStore("parts");
+  put.clear();
+  for (const [key, value] of parts) put.put(value, key);
+  await new Promise((done) => {{ put.transaction.oncomplete = done; }});
+  to.close();
+}}"""
+"""Puts a spoilt one in its place, from the whole one that is kept aside."""
+ANY = f"""async () => {{
+  {OPEN}
+  (await open(SNAPSHOT, true)).close();
+}}"""
+"""Puts something in its place that takes room, whatever it is."""
+FULL = b"""
+{ // what is kept has no room, until the snapshot goes
+  const { put } = IDBObjectStore.prototype;
+  const { deleteDatabase } = IDBFactory.prototype;
+  let full = true;
+  IDBObjectStore.prototype.put = function (...args) {
+    if (full) throw new DOMException("full", "QuotaExceededError");
+    return put.apply(this, args);
+  };
+  IDBFactory.prototype.deleteDatabase = function (name) {
+    if (name.startsWith("pondapp-snapshot ")) full = false;
+    return deleteDatabase.call(this, name);
+  };
+}
+"""
+COUNT = "(localStorage.getItem(pondappName('restoring')) ?? ' none').split(' ')[1]"
+"""Starts from it that were not seen to end well, and those after them that went without."""
+MADE = "document.documentElement.dataset.snapshot"
 
 
 def make_snapshot(phone: Phone, address: str) -> Page:
@@ -50,9 +97,23 @@ def make_snapshot(phone: Phone, address: str) -> Page:
     page = phone.start()
     open_app(page, address)
     wait_offline(page)
-    page.wait_for_selector("html[data-snapshot]", state="attached", timeout=BOOT)
-    assert page.evaluate("document.documentElement.dataset.snapshot") == "made"
+    assert comes_of_making(page) == "made"
     return page
+
+
+def kill_pages(phone: Phone) -> None:
+    """As a phone that is short of memory does: all of the page ends, and the browser lives on."""
+    assert phone.process is not None
+    for folder in Path("/proc").iterdir():
+        with suppress(OSError, ValueError):
+            kind = (folder / "cmdline").read_bytes()
+            if os.getpgid(int(folder.name)) == phone.process.pid and b"--type=renderer" in kind:
+                os.kill(int(folder.name), signal.SIGKILL)
+
+
+def comes_of_making(page: Page) -> str:
+    page.wait_for_selector("html[data-snapshot]", state="attached", timeout=BOOT)
+    return str(page.evaluate(MADE))
 
 
 def started_from(page: Page) -> str:
@@ -61,7 +122,12 @@ def started_from(page: Page) -> str:
 
 
 def keep_a_pond(page: Page, address: str, name: str) -> None:
+    page.goto("about:blank")  # else only another screen of the running app is opened
     open_app(page, f"{address}#/new")
+    fill_pond(page, name)
+
+
+def fill_pond(page: Page, name: str) -> None:
     type_into(page, "Name of the pond", name)
     choose(page, "I know the volume")
     type_into(page, VOLUME, "1000")
@@ -79,7 +145,7 @@ def test_later_starts_take_up_the_snapshot_and_do_real_work(phone: Phone, site_h
         page = phone.start()
         keep_a_pond(page, site_host.address, pond)
         assert started_from(page) == "restored"
-        wait_true(page, "localStorage.getItem('pondapp-restoring /some/where/').endsWith(' 0')")
+        wait_true(page, f"{COUNT} === '0'")
         ids.append(page.url)
     assert len(set(ids)) == 2, "two starts from one memory made the same name for two things"
     open_app(page, site_host.address)
@@ -88,22 +154,81 @@ def test_later_starts_take_up_the_snapshot_and_do_real_work(phone: Phone, site_h
     assert phone.errors == []
 
 
-def test_a_spoiled_snapshot_is_thrown_away_and_a_bad_one_left_alone(
+def test_a_spoilt_or_old_snapshot_goes_and_the_start_is_as_without(
     phone: Phone, site_host: Host
 ) -> None:
     page = make_snapshot(phone, site_host.address)
-    (version,) = page.evaluate(FILES)
-    page.evaluate(SPOIL, [version, "keep"])
-    for how in ("half", "one bit", "empty", "elsewhere"):
-        page.evaluate(SPOIL, [version, how])
+    page.evaluate(SPOIL, "keep")
+    for how in ("half", "one bit", "elsewhere", "empty", "of an older version"):
+        page.evaluate(SPOIL, how)
         open_app(page, site_host.address)
         assert started_from(page) == "begun", how
-        assert page.evaluate(FILES) == [], how
+        wait_true(page, f"({VERSION})().then((found) => found === null)")
+        assert page.evaluate(COUNT) in ("0", "none"), "the device is not blamed"
+    assert phone.errors == []
 
-    page.evaluate(SPOIL, [version, "mend"])
-    for tries, start in ((1, "restored"), (2, "begun")):  # two that led to no screen
-        count = f"{version} {tries}"
-        page.evaluate(f"localStorage.setItem('pondapp-restoring /some/where/', '{count}')")
+
+def test_a_start_that_dies_of_it_is_followed_by_one_without(phone: Phone, site_host: Host) -> None:
+    page = make_snapshot(phone, site_host.address)
+    page.goto(site_host.address, wait_until="commit")
+    wait_true(page, f"{COUNT} === '1'")
+    kill_pages(phone)
+    page = page.context.new_page()
+    for count, start in (("2", "begun"), ("0", "restored")):
         open_app(page, site_host.address)
         assert started_from(page) == start
+        wait_true(page, f"{COUNT} === '{count}'")
+
+    page.goto(site_host.address, wait_until="commit")  # one that the reader leaves is none
+    wait_true(page, f"{COUNT} === '1'")
+    page.goto(f"{site_host.address}icons/icon-192.png")
+    assert page.evaluate("localStorage.getItem('pondapp-restoring /some/where/')").endswith(" 0")
+
+    of = page.evaluate("localStorage.getItem('pondapp-restoring /some/where/')").split()[0]
+    page.evaluate(f"localStorage.setItem('pondapp-restoring /some/where/', '{of} 4')")
+    open_app(page, site_host.address)  # twice is enough: it only takes room here
+    assert started_from(page) == "begun"
+    wait_true(page, f"({VERSION})().then((found) => found === null)")
+
+
+def test_two_tabs_make_one_and_take_up_the_same(phone: Phone, site_host: Host) -> None:
+    one = phone.start()
+    open_app(one, site_host.address)
+    two = one.context.new_page()
+    open_app(two, site_host.address)
+    wait_offline(two)
+    told = sorted(comes_of_making(page) for page in (one, two))
+    assert told in (["kept", "made"], ["made", "made elsewhere"])
+    for page in (one, two):
+        page.bring_to_front()
+        open_app(page, site_host.address)
+        assert started_from(page) == "restored"
+    keep_a_pond(two, site_host.address, "Newt Nook")
+    one.bring_to_front()
+    shows(one, "Newt Nook")
     assert phone.errors == []
+
+
+def test_it_gives_way_to_what_the_reader_saves(
+    phone: Phone, site_of_app: Path, tmp_path: Path
+) -> None:
+    host = Host(tmp_path / "full")
+    host.deploy(
+        {
+            path.relative_to(site_of_app).as_posix(): path.read_bytes()
+            for path in site_of_app.rglob("*")
+            if path.is_file()
+        }
+    )
+    worker = host.folder / "worker.js"
+    worker.write_bytes(worker.read_bytes() + FULL)
+    page = phone.start()
+    open_app(page, f"{host.address}#/new")
+    page.evaluate(ANY)
+    fill_pond(page, "Frog Fen")
+    assert page.evaluate(VERSION) is None
+    assert page.evaluate("localStorage.getItem(pondappName('making'))").endswith(" 2")
+    page.goto("about:blank")
+    open_app(page, host.address)
+    shows(page, "Frog Fen")
+    host.stop()

@@ -3,7 +3,7 @@
 import asyncio
 import itertools
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import Any
 
 import js
@@ -32,6 +32,10 @@ def _text(value: Any) -> str:
     return value if isinstance(value, str) else str(value)
 
 
+class _Full(StoreError):
+    """There is no room left on the device."""
+
+
 def _name(error: Any) -> str:
     """The browser's own name of an error."""
     if _is_nothing(error):
@@ -45,7 +49,7 @@ def _failure(error: Any) -> StoreError:
     """What the browser said, as a sentence."""
     name = _name(error)
     if name == "QuotaExceededError":
-        return StoreError("this device has no room left for the app's data; nothing was saved")
+        return _Full("this device has no room left for the app's data; nothing was saved")
     if name == "VersionError":
         return StoreError("a newer version of the app is in use here; reload the page")
     if name in ("SecurityError", "InvalidAccessError"):
@@ -160,13 +164,13 @@ class BrowserStore:
     async def put(self, key: str, text: str) -> None:
         """Keep the text under the key; returns when the browser says it is on the disk."""
         check_key(key)
-        await self._run("readwrite", lambda texts: [texts.put(text, key)])
+        await self._write(lambda: self._run("readwrite", lambda texts: [texts.put(text, key)]))
         self._channel.postMessage(key)
 
     async def delete(self, key: str) -> None:
         """Forget the key; it need not be there."""
         check_key(key)
-        await self._run("readwrite", lambda texts: [texts.delete(key)])
+        await self._write(lambda: self._run("readwrite", lambda texts: [texts.delete(key)]))
         self._channel.postMessage(key)
 
     async def apply(
@@ -178,13 +182,17 @@ class BrowserStore:
         """All of it or nothing, in one transaction that no other tab can write into."""
         for key in changes:
             check_key(key)
-        turns = _Turns(changes, expected or {}, done)
-        try:
-            await self._run("readwrite", turns.begin)
-        except StoreError as error:
-            raise (turns.failure or error) from error
-        finally:
-            turns.end()
+
+        async def in_turns() -> None:
+            turns = _Turns(changes, expected or {}, done)
+            try:
+                await self._run("readwrite", turns.begin)
+            except StoreError as error:
+                raise (turns.failure or error) from error
+            finally:
+                turns.end()
+
+        await self._write(in_turns)
         for key in changes if len(changes) <= AT_ONCE else (MANY_KEYS,):
             self._channel.postMessage(key)
 
@@ -217,6 +225,15 @@ class BrowserStore:
         self._channel.onmessage = self._told
         if old is not None:
             old.destroy()
+
+    async def _write(self, write: Callable[[], Awaitable[object]]) -> None:
+        """Write; where the device is full, again once what only makes starts faster is gone."""
+        try:
+            await write()
+        except _Full:
+            if not await page.make_room():
+                raise
+            await write()
 
     async def _run(self, mode: str, ask: Callable[[Any], list[Any]]) -> list[Any]:
         """Put the requests to the store in one transaction and return their results."""

@@ -142,6 +142,13 @@ def address() -> str:
     return str(flet_js.documentUrl).partition("#")[0]
 
 
+async def make_room() -> bool:
+    """Have deleted what only makes starts faster; False where there is nothing of it."""
+    import flet_js
+
+    return bool(await flet_js.makeRoom())
+
+
 async def file_of_site(path: str) -> str | None:
     """A text that lies beside the app, as the browser keeps it; None where there is none."""
     import js

@@ -75,9 +75,10 @@ window.pondappBooted = true;
       openings.reads(data.reading);
       watch.gone("python", data.dead);
     } else if (data.restoring !== undefined) {
-      restored = data.restoring;
-      snapshots.restoring.count += restored ? 1 : -1;
+      restored = snapshots.restores(data.restoring);
       openings.restores(restored);
+    } else if (data.noRoom) {
+      snapshots.giveUp();
     } else if (data.pong) {
       watch.answered();
       if (++answers === ANSWERS) uncover();
@@ -101,15 +102,14 @@ window.pondappBooted = true;
   const withoutLink = link !== "" && before.some((one) => one.link === link && !one.reading);
   if (plain || withoutLink) history.replaceState(null, "", plain || withoutLink ? basePath : "");
   // What a link or a document did is not to be held against the snapshot.
-  for (const one of before) {
-    if (one.restored && (one.link || one.reading)) snapshots.restoring.count -= 1;
-  }
+  const trusted = snapshots.trusted(
+    before.some((one) => one.restored && (one.link || one.reading)));
   openings.begin(withoutLink || plain ? "" : link);
   // The screen follows the reader's text size by itself; Python lays it out for that size.
   const textScale = parseFloat(getComputedStyle(root).fontSize) / 16 || 1;
   worker.postMessage({
     documentUrl: document.URL, tab, textScale, leftOut: openings.leftOut,
-    trusted: !plain && before.length === 0 && snapshots.trusted(),
+    trusted: trusted && !plain && before.length === 0,
   });
   const tellLeftOut = () => {
     if (before.length) watch.tellLeftOut(withoutLink && link, before.map((one) => one.reading));
@@ -186,7 +186,7 @@ window.pondappBooted = true;
       window.pondappSpeak(language);
       afterDrawing(uncover);
       keeper.sayBar();
-      if (restored) snapshots.restoring.count = 0;
+      snapshots.stands();
       if (root.dataset.python === undefined) {
         root.dataset.python = restored ? "restored" : "begun";
         settling = 1;

@@ -7,13 +7,16 @@ import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 const here = new URL(".", import.meta.url).href; // the page may have made the program of the worker
 const LIBRARIES = /*@LIBRARIES@*/ {}; // where Python looks for each: its file on the site
-const SNAPSHOTS = `snapshots of ${encodeURIComponent(new URL(here).pathname)}`; // a private folder
-const SNAPSHOT = "@PYTHON@"; // its file for this version
-const HEAD = 65536; // bytes before the memory in that file, for what must be known about it
+const SNAPSHOT = `pondapp-snapshot ${new URL(here).pathname}`; // its database, and its lock
+const PYTHON = "@PYTHON@"; // what a snapshot is of
+const PARTS = "parts"; // of the memory by their places, and "facts" for what must be known of it
+const PART = 2 ** 21; // bytes
 const STATE_AT = 48; // where the runtime puts its state into what it makes
 const ROOM = 200e6; // bytes that must be free: what the user keeps comes first
+const SOON = 3000; // ms for a database to say what is in it
+const LONGEST = 8000; // ms for reading the memory: from nothing it would not take much longer
 const runtime = import("./pyodide/pyodide.asm.mjs");
-const bridge = { path: new URL(here).pathname }; // what Python knows of the page
+const bridge = { path: new URL(here).pathname, makeRoom }; // what Python knows of the page
 const EARLY = "pondapp"; // the database before copies of the app were told apart
 let started = false;
 let lives = () => {};
@@ -94,7 +97,10 @@ async function boot({ packed, compiled }, { snapshot, making }) {
       self.postMessage({ dead: lastLine(error), reading: bridge.reading ?? null });
     };
     facts = { table: module.wasmTable.length, trampoline: trampoline(module) };
-    if (snapshot) settings.API.restoreSnapshot = () => restore(module, facts, snapshot);
+    if (snapshot) {
+      const memory = await within(LONGEST, snapshot.memory);
+      settings.API.restoreSnapshot = () => restore(module, facts, snapshot.facts, memory);
+    }
     return module;
   }
 
@@ -125,43 +131,80 @@ function sumUp(bytes) {
   return sum;
 }
 
-const snapshotFolder = async (options) =>
-  (await navigator.storage.getDirectory()).getDirectoryHandle(SNAPSHOTS, options);
+// What a promise gives, unless it takes too long; the late one is then nobody's.
+function within(longest, promise) {
+  let timer;
+  const late = new Promise((_, failed) => {
+    timer = setTimeout(() => failed(new DOMException("it takes too long", "TimeoutError")), longest);
+  });
+  promise.catch(() => {});
+  return Promise.race([promise, late]).finally(() => clearTimeout(timer));
+}
 
+// The database of a name, or null; none is made.
+function openExisting(name) {
+  return new Promise((done, failed) => {
+    const asked = indexedDB.open(name);
+    asked.onupgradeneeded = () => asked.transaction.abort();
+    asked.onsuccess = () => {
+      asked.result.onversionchange = () => asked.result.close(); // whoever deletes it may
+      done(asked.result);
+    };
+    asked.onerror = () => asked.error.name === "AbortError" ? done(null) : failed(asked.error);
+  });
+}
+
+const answered = (asked) => new Promise((done, failed) => {
+  asked.onsuccess = () => done(asked.result);
+  asked.onerror = () => failed(asked.error);
+});
+
+const forgetSnapshot = () => answered(indexedDB.deleteDatabase(SNAPSHOT));
+
+// The snapshot of this version: what is known of it, and its memory, which is still being read.
+// Null where there is none; one of another version goes.
 async function openSnapshot() {
-  const folder = await snapshotFolder();
-  const file = await folder.getFileHandle(SNAPSHOT);
-  const access = await file.createSyncAccessHandle({ mode: "read-only" });
-  const head = new Uint8Array(HEAD);
-  access.read(head, { at: 0 });
-  try {
-    return { access, facts: JSON.parse(new TextDecoder().decode(head)) };
-  } catch (error) {
-    access.close();
-    await folder.removeEntry(SNAPSHOT);
-    throw error;
+  const kept = await openExisting(SNAPSHOT);
+  if (!kept) return null;
+  const parts = kept.transaction(PARTS).objectStore(PARTS);
+  const facts = await answered(parts.get("facts"));
+  if (facts?.python !== PYTHON) {
+    kept.close();
+    await forgetSnapshot();
+    return null;
   }
+  const memory = Promise.all(facts.places.map(async (at) => [at, await answered(parts.get(at))]));
+  const closed = () => kept.close();
+  memory.then(closed, closed);
+  return { facts, memory };
 }
 
 // Fills the memory and gives the state of the runtime that belongs to it.
-function restore(module, found, { access, facts }) {
+function restore(module, found, facts, parts) {
   if (facts.table !== found.table) throw new Error("the libraries lie elsewhere");
   if (facts.heap > module.HEAP8.length) module.growMemory(facts.heap);
   const memory = module.HEAPU8.subarray(0, facts.length);
-  access.read(memory, { at: HEAD });
+  let filled = 0;
+  for (const [at, part] of parts.splice(0)) {
+    memory.fill(0, filled, at); // what was nothing but zeros is not kept
+    memory.set(part, at);
+    filled = at + part.length;
+  }
   if (sumUp(memory) !== facts.sum) throw new Error("it is not as it was written");
   if (trampoline(module) !== found.trampoline) throw new Error("a function lies elsewhere");
   return facts.state;
 }
 
-// Python as it is after all modules were read, written beside an older one and then named.
+// Python as it is after all modules were read, kept in one step, in the place of any older one.
 async function makeSnapshot() {
-  const folder = await snapshotFolder({ create: true });
-  const names = [];
-  for await (const name of folder.keys()) names.push(name);
-  if (names.includes(SNAPSHOT)) return "kept";
-  const { usage, quota } = await navigator.storage.estimate();
-  if (quota - usage < ROOM) return "no room";
+  // Early versions had it in a private folder.
+  navigator.storage?.getDirectory?.()
+    .then((root) => root.removeEntry(`snapshots of ${encodeURIComponent(bridge.path)}`,
+      { recursive: true }))
+    .catch(() => {});
+  if (await openSnapshot()) return "kept";
+  const { usage, quota } = await navigator.storage?.estimate?.() ?? {};
+  if (quota - usage < ROOM) return "no room"; // one that does not tell may try
   const { python, facts } = await boot(parts(), { making: true });
   python.runPython("import runpy\nrunpy.run_module('ahead')");
   const whole = python.makeMemorySnapshot({
@@ -174,23 +217,26 @@ async function makeSnapshot() {
   const state = new TextDecoder().decode(whole.subarray(STATE_AT, STATE_AT + stateLength));
   const used = whole.findLastIndex((byte) => byte !== 0) + 1 - from;
   const memory = whole.subarray(from, from + 4 * Math.ceil(used / 4));
-  const head = new TextEncoder().encode(JSON.stringify({
-    ...facts, heap: python._module.HEAP8.length, length: memory.length, sum: sumUp(memory),
-    state: JSON.parse(state),
-  }).padEnd(HEAD));
-  if (head.length !== HEAD) throw new Error("too much to know");
-  const file = await folder.getFileHandle("unfinished", { create: true });
-  const access = await file.createSyncAccessHandle();
-  try {
-    access.truncate(0);
-    access.write(head, { at: 0 });
-    access.write(memory, { at: HEAD });
-    access.flush();
-  } finally {
-    access.close();
+  const asked = indexedDB.open(SNAPSHOT);
+  asked.onupgradeneeded = () => asked.result.createObjectStore(PARTS);
+  const database = await answered(asked);
+  const kept = database.transaction(PARTS, "readwrite").objectStore(PARTS);
+  const places = [];
+  for (let at = 0; at < memory.length; at += PART) {
+    const part = memory.slice(at, at + PART); // of its own: else all that it is cut from is kept
+    if (part.every((byte) => byte === 0)) continue;
+    places.push(at);
+    await answered(kept.put(part, at)); // one at a time: there may be little memory for more
   }
-  for (const name of names) if (name !== "unfinished") await folder.removeEntry(name);
-  await file.move(SNAPSHOT);
+  kept.put({
+    ...facts, python: PYTHON, places, heap: python._module.HEAP8.length, length: memory.length,
+    sum: sumUp(memory), state: JSON.parse(state),
+  }, "facts");
+  await new Promise((done, failed) => {
+    kept.transaction.oncomplete = done;
+    kept.transaction.onabort = () => failed(kept.transaction.error);
+  });
+  database.close();
   return "made";
 }
 
@@ -205,35 +251,19 @@ function parts() {
 
 async function bootFastest(trusted) {
   const asked = parts();
-  const snapshot = trusted ? await openSnapshot().catch(() => null) : null;
+  const snapshot = trusted ? await within(SOON, openSnapshot()).catch(() => null) : null;
   if (!snapshot) return boot(asked, {});
-  self.postMessage({ restoring: true });
+  self.postMessage({ restoring: "begun" });
   try {
     return await boot(asked, { snapshot });
   } catch (error) {
     console.info(`not from the snapshot: ${error.message}`);
-  } finally {
-    snapshot.access.close();
+    const late = error.name === "TimeoutError";
+    self.postMessage({ restoring: late ? "late" : "spoilt" });
+    if (!late) forgetSnapshot().catch(() => {});
   }
-  self.postMessage({ restoring: false });
-  await (await snapshotFolder()).removeEntry(SNAPSHOT);
   return boot(asked, {});
 }
-
-// The database of a name, or null; none is made.
-function openExisting(name) {
-  return new Promise((done, failed) => {
-    const asked = indexedDB.open(name);
-    asked.onupgradeneeded = () => asked.transaction.abort();
-    asked.onsuccess = () => done(asked.result);
-    asked.onerror = () => asked.error.name === "AbortError" ? done(null) : failed(asked.error);
-  });
-}
-
-const answered = (asked) => new Promise((done, failed) => {
-  asked.onsuccess = () => done(asked.result);
-  asked.onerror = () => failed(asked.error);
-});
 
 // Early versions kept everything under one name for all copies of the app on a host. Each copy that
 // starts without a database of its own copies that one, in one step, and leaves it where it is. The
@@ -283,6 +313,16 @@ async function start({ documentUrl, tab, textScale, trusted, leftOut = [] }) {
   self.postMessage({ ready: true });
 }
 
+// The device is full: what the user keeps comes first. Whether there is more room now.
+async function makeRoom() {
+  const kept = await openExisting(SNAPSHOT).catch(() => null);
+  if (!kept) return false;
+  kept.close();
+  self.postMessage({ noRoom: true });
+  await forgetSnapshot();
+  return true;
+}
+
 function answerPing() {
   try {
     lives();
@@ -303,7 +343,12 @@ self.onmessage = async ({ data }) => {
   }
   started = true;
   try {
-    if (data.make) self.postMessage({ snapshot: await makeSnapshot() });
+    if (data.make) {
+      self.postMessage({
+        snapshot: await navigator.locks.request(SNAPSHOT, { ifAvailable: true }, (lock) =>
+          lock ? makeSnapshot() : "made elsewhere"), // never twice at once, whatever the tab
+      });
+    }
     else await start(data);
   } catch (error) {
     if (!data.make) console.error(error); // without a snapshot all goes on, only slower
