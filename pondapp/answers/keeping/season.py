@@ -7,14 +7,13 @@ from typing import Literal
 
 from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.features.kinds import kind_of
+from pondapp.answers.fish.feeding_now import feeding_now
 from pondapp.answers.log.log import LogItem, until
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.rules.working import Source
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.base.working import COMMON_PRACTICE
-from pondapp.core.stock.feed import feeding
-from pondapp.core.stock.span import NOTHING
 from pondapp.models.entry import Entry, WorkDone
 from pondapp.models.pond import Pond
 
@@ -65,7 +64,7 @@ def what_to_do(
 
     Args:
         pond: The pond; what it does not have is left out.
-        log: Its log, for what was ticked.
+        log: Its log, newest first, for what was ticked and what its tests say of feeding.
         temperature: Of the water [K].
         season: Of now, where the pond is.
         now: The time of now.
@@ -75,13 +74,15 @@ def what_to_do(
     """
     ticked = _ticked(log, now)
     sources = {rule.key: rule.source for rule in rules_of(pond)}
+    log = tuple(log)
+    feed = feeding_now(pond, log, now, temperature).advice[0]
     found = (
         replace(
             line,
             source=sources[line.rule] if line.rule else line.source,
             done=ticked.get(line.job) if line.now else None,
         )
-        for line in (*_lines(pond, temperature, season), *_new_lamp(pond, now))
+        for line in (*_lines(pond, temperature, season, feed), *_new_lamp(pond, now))
     )
     return tuple(sorted(found, key=lambda one: (not one.now, one.done is not None)))
 
@@ -97,10 +98,10 @@ def _ticked(log: Iterable[LogItem], now: datetime) -> Mapping[str, datetime]:
     return found
 
 
-def _lines(pond: Pond, temperature: float, season: Season) -> Iterator[SeasonLine]:
+def _lines(pond: Pond, temperature: float, season: Season, feed: Message) -> Iterator[SeasonLine]:
     rules = Assumptions().with_overrides(pond.assumptions)
     care = rules.care
-    yield _feed(rules, temperature)
+    yield _feed(rules, temperature, feed)
     if temperature > rules.stock.feed_until:
         yield SeasonLine(
             "air", True, Message("Bring in air day and night, and give shade."),
@@ -122,8 +123,8 @@ def _at(limit: float) -> dict[str, Amount]:
     return {"limit": Amount(limit, "K")}
 
 
-def _feed(rules: Assumptions, temperature: float) -> SeasonLine:
-    """By the chart of rations that the fish are reckoned with."""
+def _feed(rules: Assumptions, temperature: float, advice: Message) -> SeasonLine:
+    """By the chart of rations that the fish are reckoned with, or what the water forbids."""
     stock = rules.stock
     steps = ("feed_from", "feed_cool_from", "feed_mild_from", "feed_warm_from")
     rule = next((one for one in steps if temperature < getattr(stock, one)), "feed_until")
@@ -133,7 +134,6 @@ def _feed(rules: Assumptions, temperature: float) -> SeasonLine:
         if cold
         else "What is eaten uses oxygen, and becomes ammonia that the filter must carry."
     )
-    advice = feeding(NOTHING, temperature, stock).advice
     return SeasonLine("feed", True, advice, Message(reason), f"stock.{rule}")
 
 

@@ -292,6 +292,8 @@ def _between(
 
 
 NEEDED = ("ph", "ammonia", "nitrite")
+AGAINST_FEEDING = ("ammonia", "nitrite", "oxygen")
+"""Values that say to feed less or nothing where they are off, whatever the temperature allows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,6 +333,18 @@ class Standing:
                 if holds and all(_badness(own) < _badness(one) for one in same):
                     found = [one for one in found if one.key != own.key] + [own]
         return tuple(sorted(found, key=_badness))
+
+    def against_feeding(self, pond: Pond) -> tuple[Message, ...]:
+        """What is off so that fish are to be fed less or not at all, worst first.
+
+        Raises:
+            PondError: A changed rule cannot be.
+        """
+        return tuple(
+            one.sentence
+            for one in self.remarks(pond)
+            if one.key in AGAINST_FEEDING and one.severity in ("danger", "wrong")
+        )
 
 
 def standing(pond: Pond, newest_first: Iterable[LogItem], now: datetime) -> Standing:

@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 import flet as ft
 
 from pondapp import units
+from pondapp.answers.fish.feeding_now import feeding_now
 from pondapp.answers.fish.stock import (
     GOOD,
     Fit,
@@ -145,11 +146,12 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
         worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
         flows = standing_flows(worked, log, datetime.now(UTC))
         found = stock(worked, grown=grown, flows=flows)
+        feed = feeding_now(pond, log, datetime.now(UTC))
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
     shown = found.worse
     balance, earned = shown.balance, found.severity == "right"
-    advice = layout.sentence(units.tell(found.usual.balance.feeding.advice, system))
+    heat = units.show(feed.temperature, "temperature", system)
     counted: list[ft.Control] = []
     if shown.counted:
         counted = [layout.heading(t("Counted")), *_told(shown.counted, system)]
@@ -177,7 +179,8 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
         layout.card(
             [
                 layout.heading(t("Feeding in the water as it is now")),
-                layout.body(advice),
+                layout.small(heat),
+                *_told(feed.advice, system),
                 layout.small(t("Common practice, no source.")),
             ]
         ),

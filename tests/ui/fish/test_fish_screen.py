@@ -1,12 +1,14 @@
 """The screen of fish, drawn: what it says while nobody has entered any."""
 
 import asyncio
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from drawn import Screen
 
 from pondapp.answers.fish.species import SPECIES
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.preferences import Draft, Preferences
 from pondapp.ui.fish.fish import FishPage
 from pondapp.words import set_language
@@ -131,3 +133,30 @@ def test_the_list_of_kinds_comes_before_fish_that_are_typed(screen: Screen) -> N
     screen.press("Pick a common kind")
     names = list(screen.buttons())
     assert names.index("Add other fish") > names.index("Goldfish, 25 cm")
+
+
+@pytest.mark.parametrize(
+    ("test", "days", "said"),
+    [
+        (WaterTest(nitrate_kg_m3=0.01), 1, "Feed once a day"),
+        (WaterTest(total_ammonia_kg_m3=2e-3, ph=9.0), 1, "stop feeding, aerate"),
+        (WaterTest(total_ammonia_kg_m3=2e-3, ph=9.0), 90, "Feed once a day"),
+        (WaterTest(total_ammonia_kg_m3=2e-3, ph=9.0), -1, "Feed once a day"),
+        (WaterTest(oxygen_kg_m3=3e-3), 1, "aerate now and do not feed"),
+        (WaterTest(nitrite_kg_m3=5e-4), 1, "feed less, change water"),
+        (WaterTest(nitrite_kg_m3=5e-4, temperature_c=4.0), 1, "Do not feed: below"),
+        (WaterTest(temperature_c=4.0), 1, "Do not feed: below"),
+        (WaterTest(temperature_c=-1.0), 1, "Do not feed: below"),
+        (WaterTest(temperature_c=44.0), 1, "Do not feed: above"),
+    ],
+)
+def test_feeding_is_told_by_what_the_water_was_tested_for(
+    screen: Screen, test: WaterTest, days: float, said: str
+) -> None:
+    when = datetime.now(UTC) - timedelta(days=days)
+    entry = Entry(id="t", pond_id=EXAMPLE, when=when, what=test)
+    asyncio.run(screen.session.logs.save_entry(entry))
+    screen.open(FishPage, pond_id=EXAMPLE)
+    told = screen.text().split("Feeding in the water as it is now")[1].split("Counted")[0]
+    assert said in told
+    assert ("Feed once a day" in told) == (said == "Feed once a day")

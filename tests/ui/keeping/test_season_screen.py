@@ -78,3 +78,15 @@ def test_undo_brings_the_tick_back(screen: Screen) -> None:
     screen.press("Done: Pump raised")
     screen.undo()
     assert [name for name in screen.buttons() if "Pump raised" in name]
+
+
+def test_a_test_that_forbids_feeding_is_not_overruled_by_the_chart(screen: Screen) -> None:
+    live(screen, "north")
+    assert "Feed once a day" in shown(screen, "18")
+    test = WaterTest(temperature_c=18.0, total_ammonia_kg_m3=2e-3, ph=9.0)
+    entry = Entry(id="t", pond_id=ID, when=NOW - timedelta(days=1), what=test)
+    asyncio.run(screen.session.logs.save_entry(entry))
+    text = shown(screen, "18")
+    assert "stop feeding, aerate" in text
+    assert "Feed once a day" not in text
+    assert "Do not feed: below" in shown(screen, "5")
