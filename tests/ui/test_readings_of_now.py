@@ -12,7 +12,7 @@ from pondapp.answers.log.dates import day_text
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import PumpBefore
 from pondapp.models.entry import Cleaning, Entry, PumpChange, What
-from pondapp.models.reading import MeterReading, Reading
+from pondapp.models.reading import FillSet, MeterReading, Reading
 from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.pumps.health import HealthPage
@@ -157,3 +157,71 @@ def test_the_newest_reading_of_a_pond_is_none_dated_ahead(screen: Screen) -> Non
     told = said(screen, PondPage).partition("Newest reading")[2]
     assert day in told
     assert ahead not in told
+
+
+BEHIND = "less than the 7,000 L/h that was measured behind it"
+
+
+@pytest.mark.parametrize("page", [PondPage, TunePage, LearnedPage, WaterfallPage])
+def test_branches_that_carry_more_than_their_pump_was_read_to_give_are_right_nowhere(
+    screen: Screen, page: object
+) -> None:
+    read(screen, 2 / 24, box=5500, bog=1500)
+    read(screen, 1 / 24, line=4000)
+    told = said(screen, page)
+    assert BEHIND in told
+    assert "at bog, box. Nothing in the log explains it" in told
+    assert "Right: " not in told
+    assert "Every branch is right" not in told
+
+
+def test_too_little_from_a_pump_stays_too_little_and_an_older_one_is_open(screen: Screen) -> None:
+    read(screen, 2 / 24, box=5500, bog=1500)
+    read(screen, 1 / 24, line=4000)
+    assert "Too little: 4,000 L/h" in said(screen, PondPage)
+    read(screen, 0, box=5500, bog=1500)
+    told = said(screen, PondPage)
+    assert "Two readings differ: 7,000 L/h" in told
+    assert "Right: " not in told
+
+
+def test_all_of_them_timed_once_more_settles_it(screen: Screen) -> None:
+    read(screen, 3 / 24, box=5500, bog=1500)
+    read(screen, 2 / 24, line=4000)
+    read(screen, 1 / 24, line=6900)
+    read(screen, 0, line=6900)
+    told = said(screen, PondPage)
+    assert BEHIND not in told
+    assert "Right: 6,900" in told
+    assert "Right: 5,500" in told
+
+
+@pytest.mark.parametrize("lph", [6500, 7000, 9000])
+def test_a_pump_that_gives_as_much_as_its_branches_or_more_contradicts_nothing(
+    screen: Screen, lph: float
+) -> None:
+    read(screen, 2 / 24, box=5500, bog=1500)
+    read(screen, 1 / 24, line=lph)
+    told = said(screen, TunePage)
+    assert "Every branch is right" in told
+    assert "measured behind it" not in told
+
+
+def test_a_valve_that_was_turned_between_them_explains_it(screen: Screen) -> None:
+    read(screen, 3 / 24, line=2000)
+    at = datetime.now(UTC) - timedelta(hours=2)
+    turned = FillSet(fills=(), until=at)
+    for place, lph in (("box", 5500), ("bog", 1500)):
+        one = Reading(
+            id=place, pond_id=EXAMPLE, place_id=place, place_name=place, band=None,
+            taken_at=at + timedelta(hours=1), before_turn=(turned,),
+            method=MeterReading(flow_m3_s=lph * LPH, tolerance=0.03),
+        )  # fmt: skip
+        asyncio.run(screen.session.logs.save_reading(one))
+    assert "measured behind it" not in said(screen, PondPage)
+
+
+def test_readings_at_two_places_of_one_water_are_told_with_both_places(screen: Screen) -> None:
+    read(screen, 2 / 24, box=5500)
+    read(screen, 1 / 24, lip=2750)
+    assert "box, lip: 5,500 L/h on" in said(screen, TunePage)

@@ -297,8 +297,11 @@ def _flows(of: _Known) -> Iterator[Matter]:
     )
     for doubt, (all_of, some_of) in DOUBTED.items():
         yield from _unread(all_of, some_of, [one for one in every if one.doubt == doubt])
+    told: list[Message] = []
     for one in every:
-        if one.seen and (why := of.evidence.why((one.seen.reading,))):
+        why = of.evidence.why((one.seen.reading,)) if one.seen else None
+        if why and why not in told:
+            told.append(why)
             yield Matter("unknown", why, "measure", one.place.place_id)
     for one in every:
         if one.seen is None or not one.stands or one.right:
@@ -362,11 +365,13 @@ def _elsewhere(of: _Known) -> Iterator[Matter]:
     """What was measured at a pump as a whole, or where only a part of a branch's water passes."""
     names = of.worked.names
     bypassed = {item for line in of.worked.lines for one in line.branches for item in one.bypass}
+    every = [one.seen.reading for _, branches in of.measured for one in branches if one.seen]
+    told = [of.evidence.why((reading,)) for reading in every]
     for key, state in of.places.items():
         name = names.lines.get(key) or (names.features.get(key) if key in bypassed else None)
         if name is None or state.found is None or key in of.told_by_branches:
             continue
-        if state.why and state.severity == "unknown" and not state.summed:
+        if state.why and state.severity == "unknown" and not state.summed and state.why not in told:
             yield Matter("unknown", state.why, "measure", key)
         if state.severity not in ("danger", "wrong"):
             continue

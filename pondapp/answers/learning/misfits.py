@@ -128,7 +128,11 @@ def _of_states(found: Learning) -> Iterator[Message]:
             )
         else:
             yield from map(_single, mine)
-    yield from doubted.values()
+    told: list[Message] = []
+    for why in doubted.values():
+        if why not in told:
+            told.append(why)
+            yield why
 
 
 def _single(one: tuple[Read, Verdict]) -> Message:

@@ -1,7 +1,7 @@
 """Readings of one water at one setting that do not agree: nobody can tell which of them holds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, log, sqrt
 
 from pondapp.answers.learning.priors import wear_rate
@@ -30,13 +30,78 @@ class Differing:
             "{place}: {before} on {then}, {newest} on {last}, and nothing in the log explains it. "
             "Nobody can tell which holds: time it once more.",
             {
-                "place": self.newest.reading.place_name,
+                "place": ", ".join(
+                    dict.fromkeys(one.reading.place_name for one in (self.before, self.newest))
+                ),
                 "before": Amount(self.before.flow, "m3/s"),
                 "then": moment_text(self.before.at),
                 "newest": Amount(self.newest.flow, "m3/s"),
                 "last": moment_text(self.newest.at),
             },
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A pump's flow, measured as a whole, and the flows of branches that are more than that."""
+
+    whole: Read
+    parts: tuple[Read, ...]
+
+    @property
+    def doubted(self) -> tuple[Read, ...]:
+        """What tells nothing of now: the branches, and the pump, unless it was read last.
+
+        Too little from a pump is too little, whatever its branches gave before.
+        """
+        last = all(one.at <= self.whole.at for one in self.parts)
+        return self.parts if last else (self.whole, *self.parts)
+
+    def told(self) -> Message:
+        """Both, when they were taken, and what decides."""
+        return Message(
+            "{pump}: {whole} on {last}, less than the {flow} that was measured behind it, until "
+            "{then}, at {places}. Nothing in the log explains it, and nobody can tell which holds: "
+            "time all of them once more.",
+            {
+                "pump": self.whole.reading.place_name,
+                "whole": Amount(self.whole.flow, "m3/s"),
+                "last": moment_text(self.whole.at),
+                "flow": Amount(sum(one.flow for one in self.parts), "m3/s"),
+                "then": moment_text(max(one.at for one in self.parts)),
+                "places": ", ".join(one.reading.place_name for one in self.parts),
+            },
+        )
+
+
+def apart(whole: Read, parts: Sequence[Read], rules: Assumptions, of: int) -> Apart | None:
+    """Whether branches were read to carry more, together, than their pump was read to give.
+
+    Less is no contradiction, since water may leave between: by a leak, or where nobody measured.
+    Their doubts are added up, since the same container may be wrong in all of them.
+
+    Args:
+        whole: The pump's flow.
+        parts: The newest flow of each branch that was read, at the same setting.
+        rules: The rules of the pond.
+        of: How many readings are looked at in all, of which few may seem wrong by chance.
+
+    Raises:
+        OutOfRange: A changed rule cannot be.
+    """
+    flow = sum(one.flow for one in parts)
+    if flow <= whole.flow:
+        return None
+    together = replace(
+        max(parts, key=lambda one: one.at),
+        flow=flow,
+        share=sum(one.flow * one.share for one in parts) / flow,
+        content=sum(one.flow * one.content for one in parts) / flow,
+        freedom=min(one.freedom for one in parts),
+        container="several",
+    )
+    both = sorted((whole, together), key=lambda one: one.at)
+    return Apart(whole, tuple(parts)) if differing(both, rules, of) else None
 
 
 def differing(reads: Sequence[Read], rules: Assumptions, of: int) -> Differing | None:

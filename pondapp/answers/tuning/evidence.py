@@ -29,7 +29,7 @@ from pondapp.models.reading import Reading
 
 if TYPE_CHECKING:  # no part of the way to the first screen of a pond that nothing differs at
     from pondapp.answers.learning.timeline import Timeline
-    from pondapp.answers.tuning.differing import Differing
+    from pondapp.answers.tuning.differing import Apart, Differing
 
 Doubt = Literal["replaced", "rebuilt", "old", "cleaned", "too much", "differs"]
 DOUBTS: Mapping[Doubt, str] = {
@@ -186,9 +186,9 @@ class Evidence:
         return self._timelines[line.id]
 
     @cached_property
-    def _differing(self) -> Mapping[str, "Differing"]:
-        """What is contradicted by another of its water at the setting of now, by its id."""
-        found: dict[str, Differing] = {}
+    def _differing(self) -> Mapping[str, "Differing | Apart"]:
+        """What is contradicted by another reading at the setting of now, by its id."""
+        found: dict[str, Differing | Apart] = {}
         count = Counter(one.place_id for one in self.readings)
         for line in self.worked.lines:
             places = branch_places(self.worked, line)
@@ -197,7 +197,32 @@ class Evidence:
             for water in waters:
                 if sum(count[key] for key in water) > 1 and (one := self._differ(line, water)):
                     found[one.newest.reading.id] = one
+            if count[line.id] and (all_of := self._apart(line)):
+                for read in all_of.doubted:
+                    found.setdefault(read.reading.id, all_of)
         return found
+
+    def _apart(self, line: Line) -> "Apart | None":
+        """Branches that were read to carry more than their pump was read to give."""
+        from pondapp.answers.learning.timeline import flows_of
+        from pondapp.answers.tuning.differing import apart
+
+        rules = self.worked.rules
+        most = most_given(self.worked.pond, line, rules)
+        setting = self._times(line).setting
+        whole = newest_at(self.readings, (line.id,), rules.measuring)
+        if whole is None or self._passed(whole.reading):
+            return None
+        reads = [
+            flows_of(self.worked, one.reading, "")[-1]
+            for one in (whole, *self._newest(line))
+            if one.flow > 0.0
+            and setting(one.reading.taken_at) == setting(whole.reading.taken_at)
+            and (most is None or not beyond(one.found.flow.spread, most, rules.measuring))
+        ]
+        if len(reads) < 2 or reads[0].reading.id != whole.reading.id:
+            return None
+        return apart(reads[0], reads[1:], rules, max(1, len(self._times(line).reads)))
 
     def _differ(self, line: Line, water: Collection[str]) -> "Differing | None":
         """What contradicts the newest reading of a water of a line."""
