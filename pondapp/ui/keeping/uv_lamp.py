@@ -60,8 +60,11 @@ def _since(texts: Texts, system: str) -> tuple[date | None, str | None]:
         return None, units.explain(problem, system)
 
 
-def _change(found: date) -> ft.Control:
-    """When the lamp is to be changed."""
+def _change(found: date, today: date) -> ft.Control:
+    """When the lamp is to be changed, or that it should have been."""
+    if found <= today:
+        words = t("UV lamp: to be changed since {day}.", day=as_day(found))
+        return severity.row("wrong", words)
     why = t("If it is lit day and night. It still shines then, but hardly in UV-C. Common "
             "practice, no source.")  # fmt: skip
     return layout.card([layout.fact(t("Change it by"), as_day(found), why)])
@@ -89,7 +92,8 @@ def _kept(pond: Pond, made: UvLamp | None, typed: Typed, saved: Texts) -> list[f
     async def put(lamp: UvLamp | None, words: str) -> None:
         now = session_now().ponds.get(pond.id) or pond
         await save_change(now.model_copy(update={"lamp": lamp}), words)
-        await typed.drop()
+        if made is not None or lamp is None:  # what is typed is in it, or is of no use any more
+            await typed.drop()
 
     async def keep(_: Any) -> None:
         await put(made, t("The lamp is kept with the pond."))
@@ -97,10 +101,9 @@ def _kept(pond: Pond, made: UvLamp | None, typed: Typed, saved: Texts) -> list[f
     today = local(datetime.now(UTC)).date()
 
     async def renew(_: Any) -> None:
-        if pond.lamp is not None:
-            await put(
-                pond.lamp.model_copy(update={"lit_since": today}), t("The new lamp is noted.")
-            )
+        new = made or pond.lamp  # what is typed is of the new one
+        if new is not None:
+            await put(new.model_copy(update={"lit_since": today}), t("The new lamp is noted."))
 
     async def forget(_: Any) -> None:
         await put(None, t("The lamp is forgotten."))
@@ -129,7 +132,7 @@ def _answer(found: LampAnswer, system: str) -> list[ft.Control]:
         working = ShowWorking(t("the dose"), lambda: found.steps, system)
         lines += [layout.small(t(WANTED)), layout.card([working])]
     if found.change_on is not None:
-        lines.append(_change(found.change_on))
+        lines.append(_change(found.change_on, local(datetime.now(UTC)).date()))
     return lines
 
 
@@ -142,6 +145,9 @@ def _screen(pond: Pond, typed: Typed, saved: Texts, system: str) -> ft.Control:
     read = FORM.read({**begin, **typed.texts}, system)
     own = FORM.read(typed.texts, system).values
     since, wrong = _since(typed.texts, system)
+    light, power = read.values.get("uvc"), read.values.get("power")
+    if light is not None and power is not None and light > power:
+        read.errors["uvc"] = t("No lamp gives more light than it takes power")
     errors = {**read.errors, **({"since": wrong} if wrong else {})}
 
     def drawn(key: str, helper: str | None = None) -> ft.Control:

@@ -116,6 +116,7 @@ def CostsPage() -> Any:
     if found.lamp is not None:
         controls.append(_lamp(pond, found.lamp, system))
     if not found.pumps:
+        controls += price_lines(pond, system) if found.lamp else []
         controls.append(layout.main_button(t("To the pumps"), go(f"/pond/{pond.id}/pumps")))
         return layout.screen(route, title, controls)
     controls += price_lines(pond, system)

@@ -79,6 +79,36 @@ def test_what_is_wrong_keeps_no_lamp(screen: Screen) -> None:
         assert screen.buttons()["Keep this lamp with the pond"].disabled
 
 
+def test_a_lamp_of_more_light_than_power_is_refused_at_its_field(screen: Screen) -> None:
+    text = shown(screen, power="11", uvc="110", path="25", flow="2000")
+    assert "No lamp gives more light than it takes power" in text
+    assert "mJ/cm²" not in text
+    assert screen.buttons()["Keep this lamp with the pond"].disabled
+    assert "mJ/cm²" in shown(screen, power="11", uvc="3.5", path="25", flow="2000")
+
+
+def test_what_is_typed_is_of_the_new_lamp(screen: Screen) -> None:
+    old = UvLamp(power_w=55.0, lit_since=LIT)
+    pond = screen.session.ponds[ID].model_copy(update={"lamp": old})
+    asyncio.run(screen.session.ponds.save(pond))
+    shown(screen, power="36", since=str(LIT))
+    screen.press("It has a new lamp since today")
+    today = local(datetime.now(UTC)).date()
+    assert screen.session.ponds[ID].lamp == UvLamp(power_w=36.0, lit_since=today)
+    shown(screen, power="none", since=str(LIT))  # what cannot be read stays as it is typed
+    asyncio.run(screen.session.ponds.save(pond))
+    screen.press("It has a new lamp since today")
+    assert screen.session.ponds[ID].lamp == UvLamp(power_w=55.0, lit_since=today)
+    assert screen.session.drafts[f"uv-{ID}"].texts["power"] == "none"
+
+
+def test_a_lamp_that_is_past_its_day_is_said_to_be(screen: Screen) -> None:
+    assert "Change it by" in shown(screen, power="11", since=str(LIT))
+    text = shown(screen, power="11", since=str(LIT - timedelta(days=400)))
+    assert "to be changed since" in text
+    assert "Change it by" not in text
+
+
 def test_a_lamp_that_is_due_is_told_wherever_work_is_told(screen: Screen) -> None:
     old = UvLamp(power_w=11.0, lit_since=LIT - timedelta(days=400))
     pond = screen.session.ponds[ID].model_copy(update={"lamp": old, "hemisphere": "north"})

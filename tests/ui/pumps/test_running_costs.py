@@ -6,6 +6,7 @@ from typing import Any
 from drawn import Screen
 
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.models.lamp import UvLamp
 from pondapp.ui.pumps.running_costs import CostsPage
 
 
@@ -35,6 +36,15 @@ def test_without_a_pump_it_asks_for_one(screen: Screen) -> None:
     assert "Saves" not in text
     screen.press("To the pumps")
     assert screen.went == [f"/pond/{EXAMPLE}/pumps"]
+
+
+def test_what_the_lamp_costs_is_never_told_without_its_price(screen: Screen) -> None:
+    (line,) = example_pond().lines
+    without = (line.model_copy(update={"pump_id": None}),)
+    assert "per kWh" not in opened(screen, lines=without)
+    text = opened(screen, lines=without, lamp=UvLamp(power_w=55.0))
+    assert "12 a month, 145 a year" in text  # 0.055 kW, 8760 h, 0.30 each
+    assert "0.30 per kWh (assumed)" in text
 
 
 def test_of_two_pumps_one_unknown_gives_no_sum(screen: Screen) -> None:
