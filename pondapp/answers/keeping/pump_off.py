@@ -10,6 +10,7 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.constants import HOUR
+from pondapp.core.base.errors import OutOfRange
 from pondapp.core.base.messages import Amount, Message
 from pondapp.core.stock.biomass import FishGroup, biomass
 from pondapp.core.stock.oxygen import saturation_at_altitude
@@ -18,6 +19,7 @@ from pondapp.core.stock.span import NOTHING, Span, exactly
 from pondapp.core.stock.still_water import STILL, time_to_oxygen
 
 ALL_NIGHT = 12.0 * HOUR  # s: by then there is light again
+MOST_OXYGEN = 2.0  # of what air gives; algae in the sun hardly bring more. Common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,20 @@ def pump_off(
     saturation = saturation_at_altitude(temperature, pond.altitude_m)
     full = saturation.concentration
     remarks = list(area_in_doubt(worked, area))
+    if oxygen is not None and oxygen > MOST_OXYGEN * full:
+        raise OutOfRange(
+            "{oxygen} of oxygen cannot be: in air such water takes up {full}. A meter may show "
+            "percent of that",
+            oxygen=Amount(oxygen, "kg/m3"),
+            full=Amount(full, "kg/m3"),
+        )
+    if temperature < worked.rules.care.ice_below and area is not None:
+        remarks.append(
+            Message(
+                "No air comes through ice: count as open water only what is free of it. Keep a "
+                "hole open, and never break ice with blows."
+            )
+        )
     if oxygen is None:
         shares = Span(rules.night_oxygen_low, rules.night_oxygen_likely, rules.night_oxygen_high)
         start = shares.times(full)

@@ -49,11 +49,13 @@ def _span(times: tuple[float, float, float], system: str) -> str:
     low, likely, high = times
     if low == inf:
         return t("not at all, as far as is known")
-    least = units.show_amount(low, "s", system, 2)
+    if high <= 0.0:
+        return t("Now")
+    least = units.show_amount(low, "s", system, 2) if low else t("now")
     if high == inf:
         return t("{least} at the soonest, or not at all", least=least)
     most = units.show_amount(high, "s", system, 2)
-    middle = units.show_amount(likely, "s", system, 2)
+    middle = units.show_amount(likely, "s", system, 2) if likely else t("now")
     return t("{least} to {most}, likely {middle}", least=least, most=most, middle=middle)
 
 

@@ -51,3 +51,30 @@ def test_a_place_without_water_leads_there(screen: Screen) -> None:
     screen.open(AtPlacePage, pond_id=ID, place_id=place)
     screen.press("what first")
     assert screen.went[-1] == f"/pond/{ID}/log/pump-off"
+
+
+def shown(screen: Screen, **texts: str) -> str:
+    screen.session.drafts.hold(Draft(id=f"pump_off-{ID}", texts=texts))
+    screen.open(PumpOffPage, pond_id=ID)
+    return screen.text()
+
+
+def test_percent_typed_for_oxygen_never_calms(screen: Screen) -> None:
+    text = shown(screen, warmth="20", oxygen="95")
+    assert "95 mg/L of oxygen cannot be" in text
+    assert "9.09 mg/L" in text
+    assert "lasts the night" not in text
+    assert "cannot be" not in shown(screen, warmth="20", oxygen="12")  # algae in the sun
+
+
+def test_ice_is_no_open_water(screen: Screen) -> None:
+    assert "No air comes through ice" in shown(screen, warmth="1")
+    assert "ice" not in shown(screen, warmth="12").split()
+
+
+def test_what_is_so_already_is_told_as_now(screen: Screen) -> None:
+    text = shown(screen, warmth="35", oxygen="0")
+    assert "Danger for the fish\nNow\n" in text
+    text = shown(screen, warmth="35")
+    assert "now to 10 h, likely now" in text
+    assert "0 s" not in text
