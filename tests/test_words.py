@@ -178,3 +178,9 @@ def test_no_text_speaks_in_a_way_that_a_neighbour_would_not() -> None:
     texts = po.read(words.FOLDER / "de.po")
     assert len(texts) > 1000  # the English of any catalogue is that of all
     assert [one for one in texts if stilted.search(one)] == []
+
+
+def test_a_sentence_begins_with_a_capital_unless_its_first_word_is_a_name_like_ph() -> None:
+    assert words.sentence("feed little ") == "Feed little."
+    assert words.sentence("pH 4 is low.") == "pH 4 is low."
+    assert words.sentence("a") == "A."

@@ -182,6 +182,7 @@ def as_day(when: date) -> str:
 
 
 def sentence(text: str) -> str:
-    """A remark as a sentence of its own."""
+    """A remark as a sentence of its own; a name such as pH keeps its small letter."""
     text = text.strip()
-    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+    first = text[:1] if text[1:2].isupper() else text[:1].upper()
+    return first + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")

@@ -225,3 +225,16 @@ def test_readings_at_two_places_of_one_water_are_told_with_both_places(screen: S
     read(screen, 2 / 24, box=5500)
     read(screen, 1 / 24, lip=2750)
     assert "box, lip: 5,500 L/h on" in said(screen, TunePage)
+
+
+def test_a_pump_that_gives_more_than_its_label_can_is_not_called_free_of_wear(
+    screen: Screen,
+) -> None:
+    pond = screen.session.ponds[EXAMPLE]
+    pumps = tuple(one.model_copy(update={"max_head_m": 0.5}) for one in pond.pumps)
+    asyncio.run(screen.session.ponds.save(pond.model_copy(update={"pumps": pumps})))
+    read(screen, 1, box=5500, bog=1500)
+    for page in (PondPage, HealthPage):
+        told = said(screen, page)
+        assert "More than it should give here, by what is entered: " in told
+        assert "no wear" not in told

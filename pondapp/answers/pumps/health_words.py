@@ -59,7 +59,7 @@ def judged(
     if condition.state == "strong":
         return Verdict(
             "look",
-            Message("{share} % of what it should give here: no wear.", share),
+            Message("More than it should give here, by what is entered: {share} %.", share),
             Message("Pump, lift or hose are not as entered."),
         )
     if condition.state == "as expected":
