@@ -7,7 +7,7 @@ from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.picture.states import PASSED, PlaceState
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.pond import WorkedPond
-from pondapp.answers.water.volume import volume_of
+from pondapp.answers.water.volume import volume_of, water_volume
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import WaterFeature
 
@@ -43,7 +43,8 @@ def told_of(
         for key, state in (states or {}).items()
         if state.found and state.word not in PASSED
     }
-    site = Site(pond.fed, flows_of(worked), volume_of(pond.water, volume).area, measured)
+    water = volume_of(pond.water, volume)
+    site = Site(pond.fed, flows_of(worked), water.area, measured, water_volume(pond))
     found: list[Told] = []
     try:
         for one in kind_of(feature).told(feature, site, worked.rules):

@@ -57,12 +57,14 @@ class Site:
         surface: Open water of the pond [m2]; None where it is not drawn.
         measured: The most that flows through each by its newest reading, where that still stands
             [m3/s], by id.
+        volume: Water in the pond [m3]; None where nobody says.
     """
 
     fed: tuple[Feature, ...]
     flows: Mapping[str, float]
     surface: float | None
     measured: Mapping[str, float] = field(default_factory=dict)
+    volume: float | None = None
 
     def most(self, feature_id: str) -> float:
         """What a feature has to bear [m3/s]: the plan's flow, or the measured one if it is more."""

@@ -21,6 +21,7 @@ from pondapp.models.circuit import Stream
 NARROWEST, WIDEST = 0.1, 5.0  # m; beyond these nobody builds one
 FROM_TO = "{low} to {high}"
 MINUTE = 60.0  # s
+HALF = 0.5  # of the pond's water, below which its fish must not be left; common practice
 HAIR = 1e-3  # m of a level, that nobody sees
 
 
@@ -267,12 +268,25 @@ class _Stream(FeatureKind[Stream]):
 
     def _inlet(self, site: Site, rules: Assumptions) -> Iterator[Told]:
         """Whether the pump runs dry at the first start."""
-        if site.surface is None:
-            return
         try:
-            sink = self._level(site, rules, back=False)
+            taken = NOTHING
+            for one in self._all(site):
+                taken = taken.plus(water_of(one, site.most(one.id), rules).filling)
         except PondError:  # told at the rim
             return
+        if site.volume is not None and taken.high >= HALF * site.volume:
+            words = (
+                "The first start takes {low} to {high}, and the pond holds {volume}: fill the "
+                "stream by a hose first, or the pump runs dry and the fish are left without water."
+            )
+            values = _span(taken, "m3") | {"volume": Amount(site.volume, "m3")}
+            # One that was measured has run since, and holds its water until it is emptied.
+            ran = self._all_measured(site)
+            yield Told("", Message(words, values), severity="unknown" if ran else "danger")
+            return
+        if site.surface is None:
+            return
+        sink = self._level(site, rules, back=False)
         if sink.high < HAIR:  # told at the rim
             return
         inlets = [one.inlet_depth_m for one in self._all(site) if one.inlet_depth_m]

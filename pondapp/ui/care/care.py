@@ -106,13 +106,17 @@ def _plans(pond: Pond) -> list[ft.Control]:
 
         return press
 
+    now = datetime.now(UTC)
+    states = reminders(pond, session_now().logs.items_of(pond.id), now)
+    # One that is done for good stands in no way: more fish come next year.
+    open_now = {one.reminder.text for one in states if one.day is not None}
     found: list[ft.Control] = []
     for plan in watch_plans(pond, local(datetime.now(UTC)).date()):
         found.append(layout.heading(t(plan.title)))
         found += [layout.small(t(line)) for line in plan.why]
         for one in plan.reminders:
             found += [layout.body(f"• {one.text}"), layout.small(again(one))]
-        if {one.text for one in plan.reminders} <= {one.text for one in pond.reminders}:
+        if {one.text for one in plan.reminders} & open_now:
             found.append(layout.small(t("It is among your reminders.")))
         elif len(pond.reminders) + len(plan.reminders) <= MOST_REMINDERS:
             words = t("Remind me: {plan}", plan=t(plan.title))

@@ -135,6 +135,23 @@ def test_the_first_start_may_leave_the_pump_dry() -> None:
     assert "run dry" in words(told(changed(inlet_depth_m=sink.low / 2)))
 
 
+def test_a_stream_that_empties_the_pond_at_its_first_start_is_a_danger() -> None:
+    # Three pools of 2 m by 1 m, 0.3 m deep, keep 1.8 m³.
+    pools = {"pools": 3, "pool_length_m": 2.0, "pool_width_m": 1.0, "pool_depth_m": 0.3}
+    large = changed(length_m=8.0, weir_width_m=0.3, **pools)
+    for volume, severity in ((2.5, "danger"), (1.5, "danger"), (20.0, "unknown")):
+        water = TypedVolume(volume_m3=volume)
+        assert severities(told(large, water=water, read=None))[-1] == severity
+        assert severities(told(large, water=water))[-1] == "unknown", "it has run"
+    text = words(told(large, water=TypedVolume(volume_m3=1.5)))
+    assert "the pond holds 1,500 L: fill the stream by a hose first" in text
+    drawn = told(large, read=None, water=DRAWN.model_copy(
+        update={"basins": (DRAWN.basins[0].model_copy(update={"depth_m": 0.3}),)}
+    ))  # fmt: skip
+    assert "danger" in severities(drawn)
+    assert "sinks by" not in words(drawn), "no level below the floor"
+
+
 def test_when_the_power_fails_all_streams_run_back() -> None:
     alone = water_of(BROOK, FLOW, RULES).returning.times(1 / 8.0)
     both = told(changed(freeboard_m=alone.high * 1.01), changed(id="two", name="Second"))

@@ -10,6 +10,7 @@ from drawn import Screen
 from icalendar import Calendar
 
 from pondapp.answers.log.dates import local
+from pondapp.models.entry import Entry, WorkDone
 from pondapp.models.pond import Reminder
 from pondapp.models.preferences import Draft
 from pondapp.ui.care import care
@@ -154,3 +155,17 @@ def test_a_plan_is_set_once_and_taken_back(screen: Screen, monkeypatch: pytest.M
     assert len(screen.session.ponds[ID].reminders) == 3
     screen.undo()
     assert screen.session.ponds[ID].reminders == own
+    # More fish come when all of it is done.
+    begun = datetime.now(UTC) - timedelta(days=60)
+    past = tuple(one.model_copy(update={"first": begun.date()}) for one in own)
+    pond = screen.session.ponds[ID].model_copy(update={"reminders": past})
+    asyncio.run(screen.session.ponds.save(pond))
+    screen.open(CarePage, pond_id=ID)
+    assert not [name for name in screen.buttons() if "Remind me: Quarantine" in name]
+    for one in past:
+        work = WorkDone(what=one.text, job=one.id)
+        done = Entry(id=f"done-{one.id}", pond_id=ID, when=datetime.now(UTC), what=work)
+        asyncio.run(screen.session.logs.save_entry(done))
+    screen.open(CarePage, pond_id=ID)
+    screen.press("Remind me: Quarantine of new fish")
+    assert len(screen.session.ponds[ID].reminders) == 4
