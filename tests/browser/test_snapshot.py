@@ -2,6 +2,7 @@
 
 import os
 import signal
+import time
 from contextlib import suppress
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from phones import (
     wait_offline,
     wait_true,
 )
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Error, Page, expect
 
 OPEN = """const open = (name, made = false) => new Promise((done) => {
   const asked = indexedDB.open(name);
@@ -111,6 +112,15 @@ def kill_pages(phone: Phone) -> None:
                 os.kill(int(folder.name), signal.SIGKILL)
 
 
+def new_page(ended: Page) -> Page:
+    """Another page, once the browser has noticed that its spare one ended too."""
+    for _ in range(20):
+        with suppress(Error):
+            return ended.context.new_page()
+        time.sleep(0.5)
+    return ended.context.new_page()
+
+
 def comes_of_making(page: Page) -> str:
     page.wait_for_selector("html[data-snapshot]", state="attached", timeout=BOOT)
     return str(page.evaluate(MADE))
@@ -173,7 +183,7 @@ def test_a_start_that_dies_of_it_is_followed_by_one_without(phone: Phone, site_h
     page.goto(site_host.address, wait_until="commit")
     wait_true(page, f"{COUNT} === '1'")
     kill_pages(phone)
-    page = page.context.new_page()
+    page = new_page(page)
     for count, start in (("2", "begun"), ("0", "restored")):
         open_app(page, site_host.address)
         assert started_from(page) == start
