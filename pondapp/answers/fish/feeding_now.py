@@ -22,6 +22,8 @@ class FeedingNow(NamedTuple):
 
     temperature: float
     advice: tuple[Message, ...]
+    fed: bool
+    """Whether they are fed at all: neither chart nor tests forbid it."""
 
 
 def feeding_now(
@@ -44,5 +46,6 @@ def feeding_now(
         warmth = pond.water_temperature_c if tested is None else tested
         temperature = min(max(warmth + ZERO_CELSIUS, ZERO_CELSIUS), MOST_WARMTH)
     chart = feeding(NOTHING, temperature, Assumptions().with_overrides(pond.assumptions).stock)
-    against = found.against_feeding(pond) if any(chart.meals) else ()
-    return FeedingNow(temperature, against or (chart.advice,))
+    meals = any(chart.meals)
+    against = found.against_feeding(pond) if meals else ()
+    return FeedingNow(temperature, against or (chart.advice,), meals and not against)

@@ -157,6 +157,11 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
         counted = [layout.heading(t("Counted")), *_told(shown.counted, system)]
     if shown.through_filters:
         counted += _told((shown.through_filters,), system)
+    less = (
+        [layout.body(t("Filter or oxygen may not carry these fish: give less until they do."))]
+        if feed.fed and not found.usual.good
+        else []
+    )
     return [
         _verdict(found, system),
         _side(
@@ -181,6 +186,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
                 layout.heading(t("Feeding in the water as it is now")),
                 layout.small(heat),
                 *_told(feed.advice, system),
+                *less,
                 layout.small(t("Common practice, no source.")),
             ]
         ),

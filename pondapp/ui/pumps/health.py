@@ -105,10 +105,11 @@ def _answer(found: Health, outdated: str, system: str) -> list[ft.Control]:
     verdict = found.verdict
     lines = (*([verdict.why] if verdict.why else []), *found.tells)
     below: list[ft.Control] = [layout.body(units.tell(line, system)) for line in lines]
+    first, shown = units.tell(verdict.sentence, system), found.severity
     if outdated:
-        below.insert(0, layout.body(outdated))
-    shown = "unknown" if outdated else found.severity
-    told = severity.card(shown, units.tell(verdict.sentence, system), below)
+        below.insert(0, layout.body(first))
+        first, shown = outdated, "unknown"
+    told = severity.card(shown, first, below)
     controls: list[ft.Control] = [region([told])]
     if verdict.state == "clean it":
         controls.append(cautions.mains())

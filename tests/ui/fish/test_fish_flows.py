@@ -119,3 +119,17 @@ def test_what_rests_on_a_planned_flow_or_an_assumed_warmth_has_no_tick(screen: S
     known = fish_page(screen)
     assert "Filter: enough" in known
     assert "Oxygen at night: enough" in known
+
+
+def test_too_many_fish_are_given_less_than_the_chart_says(screen: Screen) -> None:
+    less = "Filter or oxygen may not carry these fish: give less until they do."
+    crowd = MANY.model_copy(update={"count": 900})
+    many = example_pond().model_copy(update={"fish": (crowd,)})
+    asyncio.run(screen.session.ponds.save(many))
+    assert less in fish_page(screen)
+    cold = many.model_copy(update={"water_temperature_c": 4.0})
+    asyncio.run(screen.session.ponds.save(cold))
+    assert less not in fish_page(screen)  # they are not fed at all
+    few = example_pond().model_copy(update={"fish": (MANY.model_copy(update={"count": 1}),)})
+    asyncio.run(screen.session.ponds.save(few))
+    assert less not in fish_page(screen)
