@@ -1,7 +1,7 @@
 """A water change: how much, what to put into the fresh water, and what it does to the pond."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from pondapp.answers.keeping.label_dose import LabelDose, label_dose
@@ -41,6 +41,7 @@ SUBSTANCES = (
 NOT_IN_TAP_WATER = ("nitrite", "salt_level")
 OWN_UNITS = {"general_hardness": "hardness", "salt_level": "salt"}
 """By what is brought down: the unit that it is told in, where that is no concentration."""
+AS_SHOWN = 5e-3  # of the pond: its volume is told with three digits, and so it is typed again
 LEAST_GOAL = 1e-6  # kg/m3: an ammonia that is poison in any amount has no goal
 
 
@@ -156,7 +157,7 @@ def share_of(water: float, volume: float) -> float:
     Raises:
         OutOfRange: It is more than the pond holds.
     """
-    if water > volume * (1.0 + 1e-9):
+    if water > volume * (1.0 + AS_SHOWN):
         raise OutOfRange(
             "{water} is more than the {volume} that the pond holds",
             water=Amount(water, "m3"),
@@ -208,6 +209,7 @@ def water_change(worked: WorkedPond, asked: ChangeAsked) -> Change:
     """
     rules, volume = worked.rules, water_volume(worked.pond)
     share = share_of(asked.water, volume)
+    asked = replace(asked, water=min(asked.water, volume))
     steps = [_share_step(asked.water, volume, share)]
     troubles = list(too_much_at_once(share, rules.stock.water_change_most))
     binding = _binding(worked, asked, volume, steps)
@@ -297,6 +299,10 @@ COUNTED_AS_CHLORAMINE = Message(
     "Chlorine or chloramine is not known: it is counted as chloramine, the worse of the two. The "
     "water works tell it."
 )
+NO_CHLORINE = Message(
+    "By what is entered there is no chlorine in the tap water, so nothing is needed against it. "
+    "Make sure of it: a test strip for free chlorine does not show chloramine."
+)
 AIRING = Message(
     "Chlorine leaves water that stands or is stirred for a day or two; chloramine does not."
 )
@@ -334,6 +340,8 @@ def _binding(
     chloramine = asked.treated != "chlorine"
     if asked.treated == "unknown":
         remarks.append(COUNTED_AS_CHLORAMINE)
+    if asked.chlorine == 0.0:  # as a strip or the water works say: nothing to put in
+        return Binding(None, None, None, (NO_CHLORINE,))
     if asked.binder == "label":
         product = None
         if asked.label_dose is not None and asked.label_water is not None:
@@ -396,7 +404,9 @@ def _softened(effects: tuple[Effect, ...], rules: Assumptions) -> list[Message]:
             {"after": Amount(one.after, "hardness"), "least": Amount(least, "hardness")},
         )
         for one in effects
-        if one.key == "carbonate_hardness" and one.fresh_known and one.after < least <= one.before
+        if one.key == "carbonate_hardness"
+        and one.fresh_known
+        and one.after < min(least, one.before)
     ]
 
 

@@ -270,6 +270,8 @@ def _dose(found: Binding, asked: ChangeAsked, water: str, system: str) -> list[f
         lines = [layout.fact(t("Against chlorine"), dose, told)]
     elif found.product is not None and found.product.withheld:
         lines = []  # why stands above
+    elif asked.chlorine == 0.0:
+        lines = []  # nothing is asked for; why is told below
     elif found.product is not None:
         amount, unit = found.product.amount, asked.dosed_in
         dose = t("{amount} by the label", amount=dose_text(amount, unit))

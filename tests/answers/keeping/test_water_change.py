@@ -186,6 +186,20 @@ def test_soft_tap_water_that_takes_the_hardness_is_said() -> None:
     assert len(told) == 1
     assert "carbonate hardness" in told[0]
     assert not water_change(WORKED, replace(asked, tap={})).troubles
+    less = replace(asked, pond={"carbonate_hardness": 0.03})  # too little before it as well
+    assert "carbonate hardness falls" in str(water_change(WORKED, less).troubles[0])
+    more = replace(asked, pond={"carbonate_hardness": 0.01})
+    assert not water_change(WORKED, more).troubles
+
+
+def test_the_whole_pond_may_be_typed_as_it_is_shown() -> None:
+    worked = WorkedPond(POND.model_copy(update={"water": TypedVolume(volume_m3=2.5769)}))
+    found = water_change(worked, replace(ASKED, water=2.58, treated="chlorine"))
+    assert found.share == 1.0
+    assert found.water == pytest.approx(2.5769)
+    assert "shock" in str(found.troubles[0])
+    with pytest.raises(OutOfRange):
+        water_change(worked, replace(ASKED, water=2.6))
 
 
 def test_the_goal_is_what_suits_the_pond_and_the_worst_is_chosen() -> None:

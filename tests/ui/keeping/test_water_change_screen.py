@@ -155,3 +155,17 @@ def test_a_label_in_gallons_says_what_it_is_in_the_other_ones(
         screen.open(WaterChangePage, pond_id=ID)
         assert said in screen.text()
         assert bool(said) == ("gallon" in screen.text())
+
+
+def test_tap_water_without_chlorine_gets_no_dose_of_nothing(screen: Screen) -> None:
+    for binder in ("crystals", "label"):
+        typed = {"chlorine": "0", "binder": binder, "label_dose": "10", "label_water": "40"}
+        screen.session.drafts.hold(Draft(id=f"change-{ID}", texts=typed))
+        screen.open(WaterChangePage, pond_id=ID)
+        text = screen.text()
+        assert "nothing is needed against it" in text
+        assert "does not show chloramine" in text
+        assert "0 g" not in text
+        assert "by the label" not in text
+        assert "counted as chloramine" not in text
+        assert "Enter what the label says" not in text
