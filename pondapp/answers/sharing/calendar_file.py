@@ -10,7 +10,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from pondapp.answers.care.due import Job, days_between, due
 from pondapp.answers.care.lamp_change import lamp_change
-from pondapp.answers.care.reminders import reminders
+from pondapp.answers.care.reminders import day_number, last_number, reminders
 from pondapp.answers.log.dates import local
 from pondapp.answers.log.log import LogItem
 from pondapp.core.base.errors import PondError
@@ -58,6 +58,14 @@ def _own(pond: Pond, log: Iterable[LogItem], now: datetime) -> Iterator[Event]:
         again = one.reminder.unit != "once"
         day = one.reminder.first if again else max(one.day, tomorrow) if one.is_due else one.day
         yield Event(_uid(pond, one.reminder.id), day, one.reminder.text, rule_of(one.reminder))
+        if again and one.is_due and not _rings_by(one.reminder, tomorrow):
+            # Its rule may next ring in months, and what is open is due now.
+            yield Event(_uid(pond, f"{one.reminder.id}-due"), tomorrow, one.reminder.text)
+
+
+def _rings_by(reminder: Reminder, tomorrow: date) -> bool:
+    """Whether a reminder that comes back falls on this very day by itself."""
+    return day_number(reminder, last_number(reminder, tomorrow)) == tomorrow
 
 
 def _jobs(pond: Pond, log: Iterable[LogItem], now: datetime) -> Iterator[Event]:

@@ -125,3 +125,21 @@ def test_what_the_pond_reminds_of_is_in_the_file() -> None:
     again = Calendar.from_ical(calendar_file("Teich", events(pond, log, NOW), later))
     for one in again.walk("VEVENT"):
         assert one["SEQUENCE"] == found[str(one["UID"])]["SEQUENCE"] + 60
+
+
+def test_what_comes_back_and_is_overdue_rings_tomorrow_too() -> None:
+    own = (
+        Reminder(id="net", text="Net over the pond", first=date(2026, 10, 20), unit="years"),
+        Reminder(id="look", text="Look at the fish", first=date(2026, 11, 1), unit="days"),
+        Reminder(id="next", text="Not yet", first=date(2027, 1, 1), unit="months"),
+        Reminder(id="done", text="Done", first=date(2026, 10, 20), unit="years"),
+    )
+    log = [Entry(id="d", pond_id="p", when=NOW, what=WorkDone(what="x", job="done"))]
+    pond = BARE.model_copy(update={"reminders": own})
+    found = read(calendar_file("Teich", events(pond, log, NOW), NOW))
+    days = {str(one["UID"]): one["DTSTART"].dt for one in found}
+    assert days["pondapp-p-net"] == date(2026, 10, 20), "its rule counts from there"
+    assert days["pondapp-p-net-due"] == date(2026, 11, 28), "else it rings in eleven months"
+    assert sum("look" in key for key in days) == 1, "it rings tomorrow by itself"
+    assert not {"pondapp-p-next-due", "pondapp-p-done-due"} & set(days)
+    assert len(days) == len(found), "no name is given twice"
