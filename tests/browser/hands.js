@@ -27,12 +27,23 @@
   const READ = new TextDecoder("utf-8");
   const PRESSED = /name.(click|change|view_pop)/;
 
+  // Until nothing more is sent: what a key said late is not taken for the answer to a press.
+  const quiet = () => {
+    let before = -1;
+    return comesTrue(() => {
+      const same = hands.sent.length === before;
+      before = hands.sent.length;
+      return same;
+    }, LOOKS);
+  };
+
   const hands = {
     sent: [], // messages to Python, as far as they can be read: what the app takes of a deed
 
     // What Flutter makes of a touch while its tree is in use: an action of this very control.
     async click(control) {
       await comesTrue(() => control.isConnected && control.hasAttribute("flt-tappable"));
+      await quiet();
       hands.sent = [];
       control.click();
     },
