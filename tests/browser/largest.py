@@ -206,14 +206,14 @@ def give_path(page: Page, name: Name, file: Path) -> None:
     browser.detach()
 
 
-def word_shown(page: Page, words: str, seconds: float) -> None:
-    """Wait for words on the screen; what halts the app meanwhile is only noted."""
+def word_shown(page: Page, words: str, seconds: float, or_else: str = "\0") -> None:
+    """Wait for words on the screen, or others; what halts the app meanwhile is only noted."""
     deadline = time.monotonic() + seconds
     while not page.evaluate(
         """(words) => [...document.querySelectorAll("flt-semantics, flt-semantics *")].some(
-          (node) => node.textContent.includes(words) ||
-            (node.getAttribute("aria-label") || "").includes(words))""",
-        words,
+          (node) => words.some((one) => node.textContent.includes(one) ||
+            (node.getAttribute("aria-label") || "").includes(one)))""",
+        [words, or_else],
     ):
         assert time.monotonic() < deadline, f"never shown: {words}"
         page.wait_for_timeout(100)
