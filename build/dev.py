@@ -6,12 +6,17 @@ python3 build/dev.py release       wheel, site archive, bill of materials and ch
 python3 build/dev.py words         bring the catalogues up to the texts of the sources
 """
 
+import sys
+
+# Before all else: an older Python has not even what is imported below.
+if sys.version_info < (3, 11):  # noqa: UP036
+    sys.exit(f"pondapp needs Python 3.11 or newer; this is {sys.version.split()[0]}")
+
 import hashlib
 import os
 import re
 import shutil
 import subprocess
-import sys
 import time
 import tomllib
 from pathlib import Path
@@ -152,8 +157,6 @@ def test() -> int:
 
 def main() -> int:
     """Do what the first argument says."""
-    if sys.version_info < (3, 11):  # noqa: UP036 - this file runs before anything is checked
-        sys.exit(f"pondapp needs Python 3.11 or newer; this is {sys.version.split()[0]}")
     verb, rest = (sys.argv[1:2] or ["help"])[0], sys.argv[2:]
     if verb not in ("open", "test", "release", "words"):
         print(__doc__)

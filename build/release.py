@@ -33,13 +33,31 @@ What to do next:
 """
 
 
+def git(*words: str) -> str:
+    """What git says of the sources; nothing where there is no git, or they are no repository."""
+    command = ["git", *words]
+    try:
+        return subprocess.run(command, cwd=places.ROOT, capture_output=True, text=True).stdout
+    except OSError:
+        return ""
+
+
 def when() -> int:
     """Seconds since 1970 that everything of this release is dated by."""
-    told = os.environ.get("SOURCE_DATE_EPOCH", "")
-    if not told:
-        command = ["git", "log", "-1", "--format=%ct"]
-        told = subprocess.run(command, cwd=places.ROOT, capture_output=True, text=True).stdout
-    return max(int(told or OLDEST), OLDEST)
+    told = os.environ.get("SOURCE_DATE_EPOCH", "") or git("log", "-1", "--format=%ct")
+    try:
+        return max(int(told or OLDEST), OLDEST)
+    except ValueError as problem:
+        raise places.BuildError(f"SOURCE_DATE_EPOCH is no number: {told}") from problem
+
+
+def doubts() -> str:
+    """Why nobody could make the same bytes again, in a sentence; nothing where anybody could."""
+    if not git("log", "-1", "--format=%ct"):
+        return "Git tells of no commit that these sources are of."
+    if git("status", "--porcelain"):
+        return "The sources have changes that are in no commit: commit them, and make it again."
+    return ""
 
 
 def version() -> str:
@@ -148,6 +166,8 @@ def main() -> int:
         return 1
     for path in sorted(FOLDER.iterdir()):
         print(f"  {path.stat().st_size / 1e6:6.2f} MB  {path.relative_to(places.ROOT)}")
+    if doubt := doubts():
+        print(f"\nNot to be given to others as it is. {doubt}")
     print(NEXT.format(version=version()))
     return 0
 

@@ -6,12 +6,15 @@ import json
 import sys
 import webbrowser
 from importlib import util
+from io import TextIOWrapper
 
 from pondapp.web import hosted, places, serve, stamp  # the browser's copy has no such package
 
 HOSTING = f"""To use it on a phone, copy {places.SITE}
 to any static web host that answers over HTTPS (any folder of it will do), open that address on the
 phone once, and add it to the home screen. Loopback addresses work on this computer only."""
+
+MOST_PORTS = 65_535
 
 FOR_BUILDING = ("brotli", "fontTools", "flet_web", "pydantic")
 
@@ -44,6 +47,8 @@ def _arguments(words: list[str] | None) -> argparse.Namespace:
     found = parser.parse_args(words)
     if bool(found.address) != (found.verb == "check"):
         parser.error("check, and nothing else, takes an address: pondapp check https://…/")
+    if not 0 <= found.port <= MOST_PORTS:
+        parser.error(f"--port takes a number from 0 to {MOST_PORTS}, not {found.port}")
     found.path = f"/{found.path.strip('/')}/".replace("//", "/")
     return found
 
@@ -81,9 +86,14 @@ def _serve(host: str, port: int, path: str, browser: bool) -> None:
 
 def main(words: list[str] | None = None) -> int:
     """Do what the words say; the result is the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a folder's name may have what a terminal has not
+            stream.reconfigure(errors="backslashreplace")
     wanted = _arguments(words)
     try:
         if wanted.verb == "schema":
+            if util.find_spec("pydantic") is None:
+                raise places.BuildError("the schema needs pydantic: pip install pydantic")
             from pondapp.models import backup  # only here: it is slow to come
 
             print(json.dumps(backup.schema(), indent=1))

@@ -89,10 +89,12 @@ def _unpacked(body: bytes, encoding: str) -> bytes:
 def ask(address: str, accept: str = "gzip") -> Answer:
     """The answer to one request, unpacked."""
     opener = request.build_opener(_Stay)
-    asked = request.Request(address, headers={"Accept-Encoding": accept, "User-Agent": "pondapp"})
+    told = {"Accept-Encoding": accept, "User-Agent": "pondapp"}
     try:
+        if not address.startswith(("http://", "https://")):
+            raise ValueError("it is no address of the web, which begins with https://")
         try:
-            got = opener.open(asked, timeout=PATIENCE)
+            got = opener.open(request.Request(address, headers=told), timeout=PATIENCE)
         except error.HTTPError as refused:
             got = refused
         with got:

@@ -2,7 +2,10 @@
 
 import gzip
 import json
+import shutil
 import ssl
+import subprocess
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -282,3 +285,47 @@ def test_the_command_prints_it_and_its_code_says_whether_it_works(
         with pytest.raises(SystemExit):
             command.main(words)
         assert "takes an address" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("typed", ["https://[::1", "file:///etc/", "ftp://example.org/", "ht tp:/"])
+def test_what_is_no_address_of_the_web_is_said_to_be_none(typed: str) -> None:
+    (found,) = hosted.look(typed)
+    assert (found.grade, "cannot be reached: " in found.what) == ("wrong", True)
+
+
+def test_a_page_that_leads_to_what_is_no_address_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    on = hosted.Answer(301, {"location": "https://[oops"}, b"", 0)
+    ask = hosted.ask
+    monkeypatch.setattr(
+        hosted, "ask", lambda address, **_: on if "example" in address else ask(address)
+    )
+    assert "cannot be reached: " in list(hosted.look("http://example.org/"))[-1].what
+
+
+@pytest.mark.parametrize("port", ["-1", "65536"])
+def test_a_port_that_there_is_none_of_is_said(
+    port: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit):
+        command.main(["serve", "--port", port])
+    assert f"a number from 0 to 65535, not {port}" in capsys.readouterr().err
+
+
+def test_the_schema_says_what_it_needs(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(command.util, "find_spec", lambda _: None)
+    assert command.main(["schema"]) == 1
+    assert "pip install pydantic" in capsys.readouterr().err
+
+
+def test_a_terminal_without_the_letters_of_a_folder_gets_the_address(tmp_path: Path) -> None:
+    shutil.copytree(Path(command.__file__).parent / "web", tmp_path / "Öfen" / "pondapp" / "web")
+    for name in ("__init__.py", "__main__.py"):
+        shutil.copy(Path(command.__file__).with_name(name), tmp_path / "Öfen" / "pondapp" / name)
+    done = subprocess.run(
+        [sys.executable, "-m", "pondapp", "--help"], cwd=tmp_path / "Öfen",
+        env={"PYTHONIOENCODING": "ascii"}, capture_output=True, text=True,
+    )  # fmt: skip
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "\\xd6fen" in done.stdout

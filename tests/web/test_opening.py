@@ -77,3 +77,14 @@ def test_opening_twice_installs_once(monkeypatch: pytest.MonkeyPatch, tmp_path: 
     monkeypatch.setattr(dev, "wanted", lambda: "another state of the project")
     dev.install_for_opening()
     assert len(asked) == 6
+
+
+def test_an_older_python_is_told_so_before_it_misses_anything() -> None:
+    older = "import runpy, sys; sys.version_info = (3, 9, 2); sys.modules['tomllib'] = None; "
+    done = subprocess.run(
+        [sys.executable, "-c", f"{older} runpy.run_path({dev.__file__!r}, run_name='__main__')"],
+        capture_output=True, text=True,
+    )  # fmt: skip
+    assert done.returncode == 1
+    assert done.stderr.startswith("pondapp needs Python 3.11 or newer")
+    assert len(done.stderr.splitlines()) == 1

@@ -3,6 +3,7 @@
 import json
 import os
 import shutil
+import subprocess
 import zipfile
 from pathlib import Path
 
@@ -95,3 +96,28 @@ def test_what_to_do_next_names_commands_and_files_that_there_are() -> None:
     assert f"v{shipped.VERSION}" in told
     assert (places.ROOT / ".github" / "workflows" / "pages.yml").exists()
     assert "python -m pondapp check ADDRESS" in told
+
+
+def test_a_number_that_is_none_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "yesterday")
+    with pytest.raises(places.BuildError, match="yesterday"):
+        release.when()
+
+
+def test_what_nobody_could_make_again_is_said(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    monkeypatch.setattr(places, "ROOT", tmp_path)
+    assert "no commit" in release.doubts(), "sources that are no repository"
+    for words in (
+        ("init", "-q"),
+        ("-c", "user.name=a", "-c", "user.email=a@b", "commit", "-q", "--allow-empty", "-m", "one"),
+    ):
+        subprocess.run(["git", *words], cwd=tmp_path, check=True)
+    assert release.doubts() == ""
+    (tmp_path / "more.txt").write_text("more")
+    assert "in no commit" in release.doubts()
+    monkeypatch.setenv("PATH", "")
+    assert "no commit" in release.doubts(), "no git at all"
+    assert release.when() == release.OLDEST
