@@ -6,6 +6,7 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
+import pytest
 from phones import (
     BOOT,
     VOLUME,
@@ -88,6 +89,15 @@ FULL = b"""
   };
 }
 """
+REFUSED = {
+    "refused": "Object.defineProperty(window, 'localStorage', { get() { throw Error('no'); } })",
+    "full": (
+        "const { setItem } = Storage.prototype;"
+        "Storage.prototype.setItem = function (...args) {"
+        " if (this === localStorage) throw Error('full'); setItem.apply(this, args); };"
+    ),
+}
+"""What a browser may do with the small store in which starts are counted."""
 COUNT = "(localStorage.getItem(pondappName('restoring')) ?? ' none').split(' ')[1]"
 """Starts from it that were not seen to end well, and those after them that went without."""
 MADE = "document.documentElement.dataset.snapshot"
@@ -242,3 +252,17 @@ def test_it_gives_way_to_what_the_reader_saves(
     open_app(page, host.address)
     shows(page, "Frog Fen")
     host.stop()
+
+
+@pytest.mark.parametrize("how", REFUSED)
+def test_where_no_starts_can_be_counted_the_app_starts_without_one(
+    phone: Phone, site_host: Host, how: str
+) -> None:
+    page = phone.start()
+    page.add_init_script(REFUSED[how])
+    keep_a_pond(page, site_host.address, "Uncounted Ooze")
+    assert started_from(page) == "begun"
+    wait_offline(page)
+    time.sleep(8)  # in which one would be begun
+    assert page.evaluate(MADE) is None
+    assert phone.errors == []

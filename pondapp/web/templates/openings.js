@@ -15,27 +15,29 @@ function openingsOf({ name, tab }) {
   const DEAD = `${name("died")} `; // and the tab
   const LEFT_OUT = name("left-out"); // documents that ended a Python of this version
   const ENDED = name("ended"); // how many starts in a row led to no screen
-  const read = (key, where = localStorage) => {
+  const always = () => localStorage; // asked for within `try`: a browser may refuse even that
+  const thisTab = () => sessionStorage;
+  const read = (key, where = always) => {
     try {
-      return JSON.parse(where.getItem(key));
+      return JSON.parse(where().getItem(key));
     } catch {
       return null;
     }
   };
-  const write = (key, value, where = localStorage) => {
+  const write = (key, value, where = always) => {
     try {
-      if (value === null) where.removeItem(key);
-      else where.setItem(key, JSON.stringify(value));
+      if (value === null) where().removeItem(key);
+      else where().setItem(key, JSON.stringify(value));
     } catch {
       // Full or refused: then the next start knows less, and nothing else is wrong.
     }
   };
   let note = null;
   let over = false; // this page has died, and only still says so
-  const keep = () => write(NOTE, over ? null : note, sessionStorage);
+  const keep = () => write(NOTE, over ? null : note, thisTab);
 
   // A page that is left in good order has not died, nor has one that the phone ends behind others.
-  const leave = () => { write(NOTE, null, sessionStorage); };
+  const leave = () => { write(NOTE, null, thisTab); };
   window.addEventListener("pagehide", leave);
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) leave();
@@ -45,10 +47,15 @@ function openingsOf({ name, tab }) {
   return {
     // What the pages before this one died of; their notes are gone with that.
     before() {
-      const keys = Object.keys(localStorage).filter((key) => key.startsWith(DEAD));
-      const notes = [...keys.map((key) => read(key)), read(NOTE, sessionStorage)].filter(Boolean);
+      let keys = [];
+      try {
+        keys = Object.keys(localStorage).filter((key) => key.startsWith(DEAD));
+      } catch {
+        // Refused: then nothing was noted.
+      }
+      const notes = [...keys.map((key) => read(key)), read(NOTE, thisTab)].filter(Boolean);
       for (const key of keys) write(key, null);
-      write(NOTE, null, sessionStorage);
+      write(NOTE, null, thisTab);
       if (notes.length) write(ENDED, this.ended + 1);
       const documents = notes.map((one) => one.reading).filter(Boolean);
       if (documents.length) this.leftOut = [...new Set([...this.leftOut, ...documents])];

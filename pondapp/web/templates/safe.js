@@ -136,12 +136,15 @@ window.pondappBooted = true;
   };
   const leftOut = new Set(recall(LEFT_OUT)?.keys);
   const start = (address) => {
-    if (leftOut.size) {
-      localStorage.setItem(LEFT_OUT, JSON.stringify({ python: "@PYTHON@", keys: [...leftOut] }));
-    } else {
+    try {
+      localStorage.removeItem(name("ended")); // first: it makes room
       localStorage.removeItem(LEFT_OUT);
+      if (leftOut.size) {
+        localStorage.setItem(LEFT_OUT, JSON.stringify({ python: "@PYTHON@", keys: [...leftOut] }));
+      }
+    } catch {
+      // Full or refused: the app starts all the same, with all that there is.
     }
-    localStorage.removeItem(name("ended"));
     location.href = address;
   };
   main.append(

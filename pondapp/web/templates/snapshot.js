@@ -6,15 +6,26 @@ function snapshotsOf({ name, newWorker }) {
   const root = document.documentElement;
   // Tries of this version that were not seen to end well. The count stands while one is going on,
   // so that the page need not live to tell; one that the reader went away from is none.
+  // Where nothing can be counted, since the browser refuses or has no room, none is tried.
   function triesOf(what, most) {
     const kept = name(what);
     let going = false;
     const tries = {
       get count() {
-        const [of, count] = (localStorage.getItem(kept) || "").split(" ");
-        return of === "@PYTHON@" ? Number(count) : 0;
+        try {
+          const [of, count] = (localStorage.getItem(kept) || "").split(" ");
+          return of === "@PYTHON@" ? Number(count) : 0;
+        } catch {
+          return most;
+        }
       },
-      set count(count) { localStorage.setItem(kept, `@PYTHON@ ${count}`); },
+      set count(count) {
+        try {
+          localStorage.setItem(kept, `@PYTHON@ ${count}`);
+        } catch {
+          most = 0;
+        }
+      },
       get spent() { return tries.count >= most; },
       goes(yes) {
         if (going !== yes) tries.count += yes ? 1 : -1;
@@ -91,7 +102,8 @@ function snapshotsOf({ name, newWorker }) {
     // one before.
     trusted(blameless) {
       const odd = restoring.count % 2 === 1;
-      if (odd) restoring.count += blameless ? -1 : 1;
+      // Written each time: so it is known whether it can be.
+      restoring.count += odd ? (blameless ? -1 : 1) : 0;
       return !odd && !restoring.spent;
     },
     restores(how) { // "begun", and then "late" or "spoilt" where it came to nothing
