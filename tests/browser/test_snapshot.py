@@ -98,7 +98,7 @@ REFUSED = {
     ),
 }
 """What a browser may do with the small store in which starts are counted."""
-COUNT = "(localStorage.getItem(pondappName('restoring')) ?? ' none').split(' ')[1]"
+COUNT = "(localStorage.getItem('pondapp-restoring /some/where/') ?? ' none').split(' ')[1]"
 """Starts from it that were not seen to end well, and those after them that went without."""
 MADE = "document.documentElement.dataset.snapshot"
 
