@@ -90,8 +90,11 @@ def test_a_reminder_comes_into_the_calendar(
         press(page, "Save for the calendar")
     got.value.save_as(tmp_path / "reminders.ics")
     calendar = Calendar.from_ical((tmp_path / "reminders.ics").read_bytes())
-    told = {str(one["SUMMARY"]): one for one in calendar.walk("VEVENT")}
-    (own,) = [one for name, one in told.items() if name.endswith("Größe prüfen, dann warten")]
+    # What is overdue rings tomorrow too, by an event of its own.
+    (own,) = [
+        one for one in calendar.walk("VEVENT")
+        if str(one["SUMMARY"]).endswith("Größe prüfen, dann warten") and "RRULE" in one
+    ]  # fmt: skip
     assert own["RRULE"]["BYMONTHDAY"] == [28, 29, 30, 31]
     press(page, re.compile("^Done: Größe"))
     shows(page, "Saved in the log")
