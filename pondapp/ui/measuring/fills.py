@@ -54,28 +54,18 @@ def _turned_since(reading: Reading) -> datetime | None:
     from pondapp.ui.tuning.tuning import turned_in  # its screens are not read for a press elsewhere
 
     session = session_now()
-    pond, draft = (
-        session.ponds.get(reading.pond_id),
-        session.drafts.get(draft_name("tune", reading.pond_id)),
-    )
+    pond = session.ponds.get(reading.pond_id)
+    draft = session.drafts.get(draft_name("tune", reading.pond_id))
     if pond is None or draft is None:
         return None
-    branch = next(
-        (
-            one
-            for line in lines_of(pond)
-            for one in line.branches
-            if reading.place_id in (one.id, *passed(one))
-        ),
-        None,
-    )
-    at = turned_in(draft.texts).get(branch.id) if branch else None
-    before = [
-        one.taken_at
-        for one in session.logs.readings_of(pond.id)
-        if branch and one.place_id in (branch.id, *passed(branch))
-    ]
-    return at if at and any(taken < at for taken in before) and max(before) < at else None
+    ends = {one.id: (one.id, *passed(one)) for line in lines_of(pond) for one in line.branches}
+    branch_id = next((key for key, at in ends.items() if reading.place_id in at), None)
+    if branch_id is None:
+        return None
+    turned = turned_in(draft.texts).get(branch_id)
+    readings = session.logs.readings_of(pond.id)
+    before = [one.taken_at for one in readings if one.place_id in ends[branch_id]]
+    return turned if turned and before and max(before) < turned else None
 
 
 @dataclass(frozen=True, slots=True)
