@@ -92,13 +92,8 @@ def read_test(test: WaterTest, pond: Pond) -> WaterReport:
     if test.oxygen_kg_m3 is not None:
         remarks.append(_of_oxygen(test.oxygen_kg_m3, share, rules.stock))
     remarks += _of_ranges(test, rules)
-    if test.temperature_c is not None and kelvin > rules.stock.feed_until:
-        remarks.append(
-            Remark("temperature", "wrong", Message(
-                "{value} is warm: do not feed, aerate, and shade the pond.",
-                {"value": Amount(kelvin, "K")},
-            ))
-        )  # fmt: skip
+    if test.temperature_c is not None:
+        remarks += _of_warmth(kelvin, rules.stock)
     if test.temperature_c is None and (ammonia is not None or share is not None):
         remarks.append(
             Remark("temperature", "right", Message(
@@ -212,6 +207,19 @@ def _of_oxygen(oxygen: float, share: float | None, rules: StockAssumptions) -> R
     if oxygen < wanted:
         severity = "danger" if oxygen < rules.oxygen_danger else "wrong"
     return Remark("oxygen", severity, Message(words, values))
+
+
+def _of_warmth(kelvin: float, rules: StockAssumptions) -> list[Remark]:
+    values = {"value": Amount(kelvin, "K"), "limit": Amount(rules.warmth_danger, "K")}
+    if kelvin > rules.warmth_danger:
+        return [Remark("temperature", "danger", Message(
+            "{value} is too warm for fish, above {limit}: do not feed, aerate day and night, shade "
+            "the pond, and change water in portions.", values,
+        ))]  # fmt: skip
+    if kelvin > rules.feed_until:
+        words = "{value} is warm: do not feed, aerate, and shade the pond."
+        return [Remark("temperature", "wrong", Message(words, values))]
+    return []
 
 
 def _of_ranges(test: WaterTest, rules: Assumptions) -> list[Remark]:

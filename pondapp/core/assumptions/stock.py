@@ -69,6 +69,10 @@ class StockAssumptions:
     feed_until: float = rule(
         "Warmest water in which fish are fed", 301.15, "K", 283.15, WARMEST, _CHART
     )
+    warmth_danger: float = rule(
+        "Warmth of the water above which fish are in danger",
+        305.15, "K", 283.15, WARMEST, COMMON_PRACTICE,
+    )  # fmt: skip
     ration_cold_likely: float = rule(
         "Feed in a day below daily feeding, share of the fish",
         0.001 * PER_DAY, "1/s", 0.0, 0.1 * PER_DAY, COMMON_PRACTICE,

@@ -108,6 +108,20 @@ def test_poisonous_ammonia_is_danger_on_top_and_goes_with_the_test() -> None:
     assert matters(ALL_WELL).worst.severity == "right"
 
 
+def test_water_that_is_too_warm_for_fish_is_danger_on_top_until_it_has_cooled() -> None:
+    hot = a_test(1, **{**GOOD, "temperature_c": 38.0})
+    found = matters([hot, *middle(POND), cleaned(3)])
+    assert found.worst.severity == "danger"
+    assert told(found.worst).startswith("38 °C is too warm for fish, above 32 °C: do not feed")
+    assert (found.worst.goal, found.worst.at) == ("log_item", hot.id)
+    cooled = matters([a_test(0.5, temperature_c=24.0), hot, *middle(POND), cleaned(3)])
+    assert all(one.severity != "danger" for one in cooled.matters)
+    # A pond's own rule says where it begins.
+    hardy = POND.model_copy(update={"assumptions": {"stock.warmth_danger": 313.15}})
+    warm = matters([hot, *middle(hardy), cleaned(3)], hardy)
+    assert about(warm, "38 °C is warm").severity == "wrong"
+
+
 def test_a_pump_that_gives_no_water_is_danger_on_top_until_some_comes_again() -> None:
     line = lines_of(POND)[0].id
     stopped = matters([*ALL_WELL, flow(line, None, days_ago=0.5)])
