@@ -1,6 +1,6 @@
 """What to do now: by the temperature of the water, the season, and what the pond has."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Literal
@@ -9,6 +9,7 @@ from pondapp.answers.care.lamp_change import lamp_change
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.fish.feeding_now import feeding_now
 from pondapp.answers.log.log import LogItem, until
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.rules import rules_of
 from pondapp.answers.rules.working import Source
 from pondapp.core.assumptions import Assumptions
@@ -38,6 +39,7 @@ class SeasonLine:
         title: What the tick is called in the log.
         source: Where the rule comes from.
         done: When it was ticked, as long as that stands.
+        also: What is to be minded besides.
     """
 
     part: Part
@@ -49,6 +51,7 @@ class SeasonLine:
     title: str = ""
     source: Source = COMMON_PRACTICE
     done: datetime | None = None
+    also: tuple[Message, ...] = ()
 
 
 def season_of(day: date, *, south: bool) -> Season:
@@ -58,12 +61,12 @@ def season_of(day: date, *, south: bool) -> Season:
 
 
 def what_to_do(
-    pond: Pond, log: Iterable[LogItem], temperature: float, season: Season, now: datetime
+    worked: WorkedPond, log: Sequence[LogItem], temperature: float, season: Season, now: datetime
 ) -> tuple[SeasonLine, ...]:
     """What to do at a pond: first what is open, then what is ticked, then what waits.
 
     Args:
-        pond: The pond; what it does not have is left out.
+        worked: The pond; what it does not have is left out.
         log: Its log, newest first, for what was ticked and what its tests say of feeding.
         temperature: Of the water [K].
         season: Of now, where the pond is.
@@ -72,10 +75,10 @@ def what_to_do(
     Raises:
         PondError: The temperature or a changed rule cannot be.
     """
+    pond = worked.pond
     ticked = _ticked(log, now)
     sources = {rule.key: rule.source for rule in rules_of(pond)}
-    log = tuple(log)
-    feed = feeding_now(pond, log, now, temperature).advice[0]
+    feed = feeding_now(worked, log, now, temperature).advice
     found = (
         replace(
             line,
@@ -98,7 +101,9 @@ def _ticked(log: Iterable[LogItem], now: datetime) -> Mapping[str, datetime]:
     return found
 
 
-def _lines(pond: Pond, temperature: float, season: Season, feed: Message) -> Iterator[SeasonLine]:
+def _lines(
+    pond: Pond, temperature: float, season: Season, feed: Sequence[Message]
+) -> Iterator[SeasonLine]:
     rules = Assumptions().with_overrides(pond.assumptions)
     care = rules.care
     yield _feed(rules, temperature, feed)
@@ -123,8 +128,8 @@ def _at(limit: float) -> dict[str, Amount]:
     return {"limit": Amount(limit, "K")}
 
 
-def _feed(rules: Assumptions, temperature: float, advice: Message) -> SeasonLine:
-    """By the chart of rations that the fish are reckoned with, or what the water forbids."""
+def _feed(rules: Assumptions, temperature: float, advice: Sequence[Message]) -> SeasonLine:
+    """As the screen of the fish says it."""
     stock = rules.stock
     steps = ("feed_from", "feed_cool_from", "feed_mild_from", "feed_warm_from")
     rule = next((one for one in steps if temperature < getattr(stock, one)), "feed_until")
@@ -134,7 +139,8 @@ def _feed(rules: Assumptions, temperature: float, advice: Message) -> SeasonLine
         if cold
         else "What is eaten uses oxygen, and becomes ammonia that the filter must carry."
     )
-    return SeasonLine("feed", True, advice, Message(reason), f"stock.{rule}")
+    first, *also = advice
+    return SeasonLine("feed", True, first, Message(reason), f"stock.{rule}", also=tuple(also))
 
 
 def _pump(limit: float, temperature: float, season: Season, *, slower: bool) -> SeasonLine:

@@ -146,7 +146,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
         worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
         flows = standing_flows(worked, log, datetime.now(UTC))
         found = stock(worked, grown=grown, flows=flows)
-        feed = feeding_now(pond, log, datetime.now(UTC))
+        feed = feeding_now(worked, log, datetime.now(UTC))
     except PondError as problem:
         return [layout.caution(units.explain(problem, system))]
     shown = found.worse
@@ -157,11 +157,6 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
         counted = [layout.heading(t("Counted")), *_told(shown.counted, system)]
     if shown.through_filters:
         counted += _told((shown.through_filters,), system)
-    less = (
-        [layout.body(t("Filter or oxygen may not carry these fish: give less until they do."))]
-        if feed.fed and not found.usual.good
-        else []
-    )
     return [
         _verdict(found, system),
         _side(
@@ -185,8 +180,7 @@ def answer(pond: Pond, *, grown: bool, system: str) -> list[ft.Control]:
             [
                 layout.heading(t("Feeding in the water as it is now")),
                 layout.small(heat),
-                *_told(feed.advice, system),
-                *less,
+                *(layout.body(layout.sentence(units.tell(one, system))) for one in feed.advice),
                 layout.small(t("Common practice, no source.")),
             ]
         ),

@@ -26,6 +26,7 @@ from pondapp.ui.parts.written import written
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
+from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
 
 Half = Literal["north", "south"]
@@ -94,7 +95,8 @@ def _line(pond: Pond, line: SeasonLine, system: str) -> ft.Control:
         vertical_alignment=ft.CrossAxisAlignment.START,
     )  # fmt: skip
     why = f"{units.tell(line.reason, system)} {source_text(line.source)}"
-    parts: list[ft.Control] = [head, layout.small(why)]
+    also = [layout.body(layout.sentence(units.tell(one, system))) for one in line.also]
+    parts: list[ft.Control] = [head, *also, layout.small(why)]
     if line.done:
         parts.append(layout.body(t("Done: {what}", what=day_text(line.done))))
     elif line.job:
@@ -106,7 +108,7 @@ def _answer(pond: Pond, warmth: float, half: Half, system: str) -> list[ft.Contr
     now = datetime.now(UTC)
     season = season_of(local(now).date(), south=half == "south")
     log = session_now().logs.items_of(pond.id)
-    lines = what_to_do(pond, log, warmth, season, now)
+    lines = what_to_do(worked_now(pond), log, warmth, season, now)
     told: list[ft.Control] = []
     for line in lines:
         if line.now:

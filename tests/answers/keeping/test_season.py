@@ -6,6 +6,7 @@ import pytest
 from ponds import BARE
 
 from pondapp.answers.keeping.season import Season, SeasonLine, season_of, what_to_do
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond
 from pondapp.core.base.constants import ZERO_CELSIUS
 from pondapp.core.base.errors import PondError
@@ -17,7 +18,7 @@ POND = example_pond()
 
 
 def lines(celsius: float, season: Season, *log: Entry, pond: Pond = POND) -> dict[str, SeasonLine]:
-    found = what_to_do(pond, log, celsius + ZERO_CELSIUS, season, NOW)
+    found = what_to_do(WorkedPond(pond), log, celsius + ZERO_CELSIUS, season, NOW)
     return {one.part: one for one in found}
 
 
@@ -107,7 +108,7 @@ def test_a_tick_stands_for_its_season_and_comes_last_of_what_is_open() -> None:
     assert lines(9, "winter", recent)["net"].done is None, "another job by then"
     assert lines(9, "autumn", ticked("net-on", NOW - timedelta(days=360)))["net"].done is None
     assert lines(9, "autumn", ticked("net-on", NOW + timedelta(days=2)))["net"].done is None
-    order = what_to_do(POND, [recent], 282.0, "autumn", NOW)
+    order = what_to_do(WorkedPond(POND), [recent], 282.0, "autumn", NOW)
     states = [(line.now, line.done is not None) for line in order]
     assert states == sorted(states, key=lambda one: (not one[0], one[1]))
 

@@ -244,7 +244,9 @@ PROBES: tuple[Probe, ...] = (
     lambda pond: uv_lamp(WorkedPond(pond), power=11.0, uvc=None, flow=5e-4, most=None, path=0.02,
                          since=NOW.date()),
     lambda pond: watch_plans(pond, NOW.date()),
-    lambda pond: [what_to_do(pond, (), heat + 273.15, "spring", NOW) for heat in WARMTHS],
+    lambda pond: [
+        what_to_do(WorkedPond(pond), (), heat + 273.15, "spring", NOW) for heat in WARMTHS
+    ],
 )  # fmt: skip
 FIRST = {
     "filters": (0, 5, 6, 8, 3, 21, 22), "waterfalls": (0, 14, 2, 6),

@@ -7,7 +7,10 @@ import pytest
 from drawn import Screen
 
 from pondapp.models.entry import Entry, WaterTest, WorkDone
+from pondapp.models.fish import FishGroup
 from pondapp.models.preferences import Draft
+from pondapp.models.water import Basin, Drawn, Rectangle
+from pondapp.ui.fish.fish import FishPage
 from pondapp.ui.keeping.season import SeasonPage
 from pondapp.ui.log.entry import EntryPage
 
@@ -90,3 +93,31 @@ def test_a_test_that_forbids_feeding_is_not_overruled_by_the_chart(screen: Scree
     assert "stop feeding, aerate" in text
     assert "Feed once a day" not in text
     assert "Do not feed: below" in shown(screen, "5")
+
+
+def test_too_many_fish_are_given_less_here_as_on_their_own_screen(screen: Screen) -> None:
+    less = "Filter or oxygen may not carry these fish: give less until they do."
+    live(screen, "north")
+    pond = screen.session.ponds[ID]
+    for count, temperature in ((1, 18.0), (900, 18.0), (900, 4.0)):
+        fish = (FishGroup(id="koi", name="Koi", count=count, length_m=0.3),)
+        update = {"fish": fish, "water_temperature_c": temperature}
+        asyncio.run(screen.session.ponds.save(pond.model_copy(update=update)))
+        said = shown(screen, f"{temperature:g}")
+        assert (less in said) == (count > 1 and temperature > 10.0)  # in the cold none are fed
+        screen.open(FishPage, pond_id=ID)
+        assert (less in screen.text()) == (less in said)
+    nobody = pond.model_copy(update={"fish": ()})
+    asyncio.run(screen.session.ponds.save(nobody))
+    assert less not in shown(screen, "18")
+
+
+def test_a_pond_that_cannot_be_worked_out_still_has_its_season(screen: Screen) -> None:
+    live(screen, "north")
+    pond = screen.session.ponds[ID]
+    steep = Basin(id="b", name="Pool", outline=Rectangle(length_m=2, width_m=1), depth_m=1,
+                  side_slope=2.0)  # fmt: skip
+    wrong = pond.model_copy(update={"water": Drawn(basins=(steep,))})
+    asyncio.run(screen.session.ponds.save(wrong))
+    assert "Feed once a day" in shown(screen, "18")
+    assert "give less until they do" in screen.text()
