@@ -130,11 +130,17 @@ def bill(date: int) -> str:
     return writer.output_as_string(indent=1) + "\n"
 
 
+def files_of(folder: Path) -> list[Path]:
+    """The files of a release; a folder beside them, such as an unpacked site, is none of it."""
+    return sorted(path for path in folder.iterdir() if path.is_symlink() or path.is_file())
+
+
 def sums(folder: Path) -> str:
     """The checksums of all files of a folder, as sha256sum reads them."""
-    files = sorted(path for path in folder.iterdir() if path.name != SUMS)
     return "".join(
-        f"{hashlib.sha256(path.read_bytes()).hexdigest()}  {path.name}\n" for path in files
+        f"{hashlib.sha256(path.read_bytes()).hexdigest()}  {path.name}\n"
+        for path in files_of(folder)
+        if path.name != SUMS
     )
 
 
@@ -142,7 +148,7 @@ def make(folder: Path) -> None:
     """Make all of it from the built site."""
     named, date = f"pondapp-{version()}", when()
     folder.mkdir(parents=True, exist_ok=True)
-    for old in folder.iterdir():
+    for old in files_of(folder):
         old.unlink()
     wheel(places.ROOT, folder, date)
     archive(places.SITE, folder / f"{named}-site.zip", date)
@@ -164,7 +170,7 @@ def main() -> int:
     except places.BuildError as problem:
         print(f"release: {problem}", file=sys.stderr)
         return 1
-    for path in sorted(FOLDER.iterdir()):
+    for path in files_of(FOLDER):
         print(f"  {path.stat().st_size / 1e6:6.2f} MB  {path.relative_to(places.ROOT)}")
     if doubt := doubts():
         print(f"\nNot to be given to others as it is. {doubt}")

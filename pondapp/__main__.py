@@ -77,7 +77,8 @@ def _serve(host: str, port: int, path: str, browser: bool) -> None:
         serve.serve_until_interrupted(places.SITE, port, announce, path, host)
     except OSError as problem:
         if problem.errno != errno.EADDRINUSE:
-            raise
+            why = problem.strerror or problem
+            raise places.BuildError(f"nothing can be served at {host}: {why}") from problem
         raise places.BuildError(
             f"port {port} is in use, perhaps by the app itself; --port {port + 1} takes another, "
             "where a browser has nothing of what it saved here"

@@ -123,8 +123,10 @@ class QuietServer(ThreadingHTTPServer):
 
     daemon_threads = True
 
-    def __init__(self, *args: Any) -> None:
-        super().__init__(*args)
+    def __init__(self, address: tuple[str, int], *args: Any) -> None:
+        if ":" in address[0]:
+            self.address_family = socket.AF_INET6
+        super().__init__(address, *args)
         self._lock = threading.Lock()
         self._waiting: dict[Any, None] = {}  # connections without a whole request, oldest first
         self._open = 0
@@ -169,8 +171,10 @@ def server(
     folder: Path, port: int = 0, prefix: str = "/", host: str = LOOPBACK
 ) -> tuple[QuietServer, str]:
     """A server that is bound but not yet running, and its address."""
+    host = host.removeprefix("[").removesuffix("]")  # as an address has those of IPv6
     bound = QuietServer((host, port), handler(folder, prefix))
-    return bound, f"http://{host}:{bound.server_address[1]}{prefix}"
+    named = f"[{host}]" if ":" in host else host
+    return bound, f"http://{named}:{bound.server_address[1]}{prefix}"
 
 
 def serve_until_interrupted(

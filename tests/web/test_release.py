@@ -72,6 +72,25 @@ def test_checksums_are_those_that_sha256sum_reads(small: Path) -> None:
     assert "SHA256SUMS" not in release.sums(small)
 
 
+def test_a_folder_beside_the_files_of_a_release_is_left_alone(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "release"
+    tried = folder / "unpacked"
+    tried.mkdir(parents=True)
+    (tried / "index.html").write_text("looked at")
+    (folder / "of-last-time.whl").write_text("old")
+    monkeypatch.setattr(places, "SITE", small)
+    monkeypatch.setattr(release, "wheel", lambda _root, to, _date: (to / "it.whl").write_text("it"))
+    release.make(folder)
+    assert (tried / "index.html").read_text() == "looked at"
+    named = f"pondapp-{shipped.VERSION}"
+    files = ["SHA256SUMS", "it.whl", f"{named}-site.zip", f"{named}.cdx.json"]
+    assert [path.name for path in release.files_of(folder)] == sorted(files)
+    sums = (folder / release.SUMS).read_text()
+    assert [line.split("  ")[1] for line in sums.splitlines()] == sorted(files[1:])
+
+
 def test_a_release_is_dated_by_what_is_told_or_by_its_commit(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

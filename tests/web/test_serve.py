@@ -10,7 +10,8 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from pondapp.web import serve
+from pondapp import __main__ as command
+from pondapp.web import places, serve
 
 
 @pytest.fixture
@@ -207,3 +208,32 @@ def test_only_this_computer_is_served(address: str) -> None:
     bound, _ = serve.server(Path(), 0)
     assert bound.server_address[0] == "127.0.0.1"
     bound.server_close()
+
+
+@pytest.mark.parametrize("host", ["::1", "[::1]"])
+def test_an_address_of_ipv6_is_served_and_told_in_brackets(host: str, tmp_path: Path) -> None:
+    (tmp_path / "index.html").write_text("<p>hello")
+    try:
+        server, address = serve.server(tmp_path, 0, "/", host)
+    except OSError:
+        pytest.skip("this computer has no IPv6")
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    try:
+        assert address == f"http://[::1]:{server.server_address[1]}/"
+        assert ask(address, "/")[2] == b"<p>hello"
+    finally:
+        server.shutdown()
+        server.server_close()
+
+
+@pytest.mark.parametrize("host", ["2001:db8::1", "192.0.2.1", "no.such.host.invalid"])
+def test_where_nothing_can_be_served_is_a_sentence(
+    host: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "sw.js").write_text("")
+    monkeypatch.setattr(places, "SITE", tmp_path)
+    assert command.main(["serve", "--port", "0", "--host", host]) == 1
+    said = capsys.readouterr().err
+    assert said.startswith(f"pondapp: nothing can be served at {host}: ")
+    assert "Errno" not in said
+    assert len(said.splitlines()) == 1
