@@ -9,7 +9,7 @@ from typing import Any
 
 from pondapp import words
 from pondapp.core.base.errors import PondError
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range
 from pondapp.words import current_language, t, tn
 
 SYSTEMS = ("metric", "us", "imperial")
@@ -713,6 +713,9 @@ def tell(message: Message, system: str) -> str:
         if isinstance(value, Amount):
             beside = max(abs(one.value) for one in amounts if one.unit == value.unit)
             filled[key] = show_amount(value.value, value.unit, system, beside=beside)
+        elif isinstance(value, Range):
+            kind = kind_of(value.unit, value.high) or value.unit
+            filled[key] = show_range(value.low, value.high, kind, system)
         else:
             filled[key] = t(value)
     if message.many:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from pondapp import units, words
 from pondapp.core.base.errors import PondError
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range
 
 # Exact definitions: US gallon 231 in3 (NIST Handbook 44, app. C), imperial gallon 4.54609 L,
 # foot 0.3048 m, pound 0.45359237 kg (NIST SP 811, app. B).
@@ -530,6 +530,25 @@ def test_little_is_told_in_digits_that_people_read(
     value: float, unit: str, system: str, shown: str
 ) -> None:
     assert units.show_amount(value, unit, system) == shown
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "metric"),
+    [
+        (0.3, 0.5, "m", "0.3 to 0.5 m"),
+        (0.02, 0.5, "m", "0.02 to 0.5 m"),
+        (90.0, 300.0, "s", "1.5 to 5 min"),
+        (0.4, 0.4, "share", "40 %"),
+        (0.4, 0.55, "share", "40 to 55 %"),
+        (0.0, 0.002, "m3", "0 to 2 L"),
+    ],
+)
+def test_a_range_in_a_sentence_has_its_unit_once(
+    low: float, high: float, unit: str, metric: str
+) -> None:
+    message = Message("It takes {range}.", {"range": Range(low, high, unit)})
+    assert units.tell(message, "metric") == f"It takes {metric}."
+    assert "to" in str(message)
 
 
 def test_one_thing_is_told_in_one_unit_within_a_sentence() -> None:

@@ -6,7 +6,7 @@ from pondapp.answers.features.bog_layers import bog_layers
 from pondapp.answers.features.kind import FeatureKind, Size
 from pondapp.answers.shopping.needed import Needed, planted
 from pondapp.core.assumptions import Assumptions
-from pondapp.core.base.messages import Amount, Message, counted
+from pondapp.core.base.messages import Amount, Message, Range, counted
 from pondapp.core.base.working import Step
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.filters.bed import specific_surface
@@ -68,8 +68,8 @@ class _Bog(FeatureKind[BogFilter]):
     def rule(self, _bog: BogFilter, _volume: float, rules: Assumptions, /) -> Message:
         f = rules.filters
         return Message(
-            "Water takes {short} to {long} through the bed; slower is better.",
-            {"short": Amount(f.bog_retention_min, "s"), "long": Amount(f.bog_retention_max, "s")},
+            "Water takes {range} through the bed; slower is better.",
+            {"range": Range(f.bog_retention_min, f.bog_retention_max, "s")},
         )
 
     def steps(self, bog: BogFilter, _volume: float, rules: Assumptions, /) -> tuple[Step, ...]:
@@ -133,12 +133,11 @@ class _Bog(FeatureKind[BogFilter]):
             Message("Bags of coarse stones for {filter}", {"filter": bog.name}),
             float(stones.bags),
             remark=Message(
-                "A layer of {layer} round its pipes, of stones of {low} to {high}. Leave it out "
+                "A layer of {layer} round its pipes, of stones of {range}. Leave it out "
                 "for a bed of gravel alone, which then takes as much more gravel.",
                 {
                     "layer": Amount(layers.coarse, "width"),
-                    "low": Amount(COARSE[0], "width"),
-                    "high": Amount(COARSE[1], "width"),
+                    "range": Range(*COARSE, "width"),
                 },
             ),
             working=stones.steps,

@@ -8,7 +8,7 @@ from pondapp.answers.features.kind import FeatureKind, Site, Size, Told
 from pondapp.answers.shopping.needed import Needed
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import OutOfRange, PondError
-from pondapp.core.base.messages import Amount, Message, counted, phrase
+from pondapp.core.base.messages import Amount, Message, Range, Value, counted, phrase
 from pondapp.core.base.working import COMMON_PRACTICE, Step, Term
 from pondapp.core.filters.bands import FlowBand
 from pondapp.core.materials.gravel import gravel_order
@@ -19,8 +19,7 @@ from pondapp.core.volume.liner import LinerSize, stream_sheet
 from pondapp.models.circuit import Stream
 
 NARROWEST, WIDEST = 0.1, 5.0  # m; beyond these nobody builds one
-FROM_TO = "{low} to {high}"
-MINUTE = 60.0  # s
+RANGE = "{range}"
 HALF = 0.5  # of the pond's water, below which its fish must not be left; common practice
 HAIR = 1e-3  # m of a level, that nobody sees
 
@@ -74,12 +73,9 @@ def sheet_of(stream: Stream, rules: Assumptions) -> LinerSize:
     return stream_sheet(stream.length_m, wide, edge, count, deep, overlap)
 
 
-def _span(span: Span, unit: str) -> dict[str, Amount]:
-    """Both ends, with no more digits than such a range is worth."""
-    # A time is told in minutes from a minute on, and has its two digits there.
-    told_in = MINUTE if unit == "s" and span.low >= MINUTE else 1.0
-    low, high = (told_in * float(f"{end / told_in:.2g}") for end in (span.low, span.high))
-    return {"low": Amount(low, unit), "high": Amount(high, unit)}
+def _span(span: Span, unit: str) -> dict[str, Value]:
+    """What goes into a sentence with {range} in it."""
+    return {"range": Range(span.low, span.high, unit)}
 
 
 def _worked_out_for(flow: float, stream: Stream, site: Site) -> Told:
@@ -175,26 +171,26 @@ class _Stream(FeatureKind[Stream]):
         channel = running(stream, flow)
         yield Told(
             "How deep its water is",
-            Message(FROM_TO, _span(channel.depth, "small")),
+            Message(RANGE, _span(channel.depth, "small")),
             channel.warning,
             working=channel.steps,
         )
-        yield Told("How fast it runs", Message(FROM_TO, _span(channel.speed, "m/s")))
+        yield Told("How fast it runs", Message(RANGE, _span(channel.speed, "m/s")))
         if stream.pools and pools_of(stream) is None:
             words = Message("Enter how large the pools are, and how wide their weirs.")
             yield Told("", words, severity="unknown")
             return
         water = water_of(stream, flow, rules)
-        yield Told("Time on its way", Message(FROM_TO, _span(water.time, "s")), working=water.steps)
+        yield Told("Time on its way", Message(RANGE, _span(water.time, "s")), working=water.steps)
         yield Told(
             "Runs back when the pump stops",
-            Message(FROM_TO, _span(water.returning, "m3")),
+            Message(RANGE, _span(water.returning, "m3")),
             Message("What the hoses hold comes on top of it."),
         )
         yield from self._rim(site, rules)
         yield Told(
             "The first start takes",
-            Message(FROM_TO, _span(water.filling, "m3")),
+            Message(RANGE, _span(water.filling, "m3")),
             Message("Later starts take what ran back: the pools stay full."),
         )
         yield from self._inlet(site, rules)
@@ -244,24 +240,24 @@ class _Stream(FeatureKind[Stream]):
         severity: Severity = "wrong"
         if not rims:
             severity = "unknown"
-            words = "The pond rises by {low} to {high}: enter how much higher its rim is."
+            words = "The pond rises by {range}: enter how much higher its rim is."
         elif rise.high < min(rims) and not self._all_measured(site):
             severity = "unknown"
             words = (
-                "As planned the pond rises by {low} to {high}, below its rim, {rim} up: measure "
+                "As planned the pond rises by {range}, below its rim, {rim} up: measure "
                 "what flows, since more water rises higher."
             )
         elif rise.high < min(rims):
             severity = "right"
-            words = "The pond rises by {low} to {high} and stays below its rim, {rim} up."
+            words = "The pond rises by {range} and stays below its rim, {rim} up."
         elif rise.low >= min(rims):
             words = (
-                "The pond rises by {low} to {high} and overflows its rim, {rim} up: keep its water "
+                "The pond rises by {range} and overflows its rim, {rim} up: keep its water "
                 "lower, or let fewer stones or pools hold it."
             )
         else:
             words = (
-                "The pond rises by {low} to {high} and may overflow its rim, {rim} up: stop the "
+                "The pond rises by {range} and may overflow its rim, {rim} up: stop the "
                 "pump once and look, or keep its water lower."
             )
         yield Told("", Message(words, values), severity=severity)
@@ -276,7 +272,7 @@ class _Stream(FeatureKind[Stream]):
             return
         if site.volume is not None and taken.high >= HALF * site.volume:
             words = (
-                "The first start takes {low} to {high}, and the pond holds {volume}: fill the "
+                "The first start takes {range}, and the pond holds {volume}: fill the "
                 "stream by a hose first, or the pump runs dry and the fish are left without water."
             )
             values = _span(taken, "m3") | {"volume": Amount(site.volume, "m3")}
@@ -295,24 +291,24 @@ class _Stream(FeatureKind[Stream]):
         if not inlets:
             severity = "unknown"
             words = (
-                "The pond sinks by {low} to {high} at the first start: enter how much water stands "
+                "The pond sinks by {range} at the first start: enter how much water stands "
                 "over the pump's inlet."
             )
         elif sink.high < min(inlets) and not self._all_measured(site):
             severity = "unknown"
             words = (
-                "As planned the pond sinks by {low} to {high} at the first start; {inlet} stands "
+                "As planned the pond sinks by {range} at the first start; {inlet} stands "
                 "over the pump's inlet: measure what flows, since more water sinks it deeper."
             )
         elif sink.high < min(inlets):
             severity = "right"
             words = (
-                "The pond sinks by {low} to {high} at the first start; {inlet} stands over the "
+                "The pond sinks by {range} at the first start; {inlet} stands over the "
                 "pump's inlet. Where the sides slope it sinks more: fill it up as it runs."
             )
         else:
             words = (
-                "The pond sinks by {low} to {high} at the first start, and only {inlet} stands "
+                "The pond sinks by {range} at the first start, and only {inlet} stands "
                 "over the pump's inlet: it may run dry. Fill the stream by a hose first, or set "
                 "the pump deeper."
             )

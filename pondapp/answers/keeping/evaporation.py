@@ -12,7 +12,7 @@ from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import volume_of, water_volume
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.constants import DAY, HOUR, ZERO_CELSIUS
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range
 from pondapp.core.base.working import ARITHMETIC
 from pondapp.core.dosing.evaporation import Weather, water_loss
 from pondapp.core.dosing.leak import leak_test
@@ -117,8 +117,8 @@ def week_loss(
         damp = (dampest, likely, driest)
         remarks.append(
             Message(
-                "The humidity is not entered: {low} to {high} is assumed.",
-                {"low": Amount(driest, "share"), "high": Amount(dampest, "share")},
+                "The humidity is not entered: {range} is assumed.",
+                {"range": Range(driest, dampest, "share")},
             )
         )
     else:
@@ -279,19 +279,19 @@ def leak(
         left = _time_left(worked.pond, drop, found.leak.likely, area)
         if left is not None:
             an_hour = found.leak.times(HOUR)
-            ends = {"low": Amount(an_hour.low, "small"), "high": Amount(an_hour.high, "small")}
-            words = Message("It leaks: {low} to {high} an hour go beside what the air takes.", ends)
+            lost = {"range": Range(an_hour.low, an_hour.high, "small")}
+            words = Message("It leaks: {range} an hour go beside what the air takes.", lost)
             soon = Message(
                 "The pond is empty in about {time} at this rate: care for the fish first.",
                 {"time": Amount(left, "s")},
             )
             return Leak("danger", words, (soon, *streams, *WHERE_IT_GOES), found.steps())
-        ends = {"low": Amount(a_day.low, "small"), "high": Amount(a_day.high, "small")}
-        words = Message("It leaks: {low} to {high} a day go beside what the air takes.", ends)
+        daily = {"range": Range(a_day.low, a_day.high, "small")}
+        words = Message("It leaks: {range} a day go beside what the air takes.", daily)
         advice: tuple[Message, ...] = (*doubt, *streams, *WHERE_IT_GOES)
         if area is not None:
-            lost = {"lost": Amount(float(f"{a_day.likely * area:.2g}"), "m3")}
-            advice = (Message("About {lost} a day.", lost), *advice)
+            volume = {"lost": Amount(float(f"{a_day.likely * area:.2g}"), "m3")}
+            advice = (Message("About {lost} a day.", volume), *advice)
         return Leak("wrong", words, advice, found.steps())
     words = Message(
         "Not decided yet: the pond fell {seen}, and the air takes about {expected}.",

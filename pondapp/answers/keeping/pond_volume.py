@@ -6,7 +6,7 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.water.fill import likely_range
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import NoSolution
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range
 from pondapp.core.stock.span import Span
 
 SHALLOWEST, DEEPEST = 0.1, 6.0  # m: mean depth of a garden pond with its falls; beyond is a slip
@@ -60,10 +60,9 @@ def volume_span(worked: WorkedPond) -> PondVolume:
         low, high = likely_range(likely, found.standard_uncertainty_m3)
         if low < LEAST_SHARE * likely:
             raise NoSolution(
-                "the measured volume is too doubtful for a dose: {low} to {high}; measure the "
+                "the measured volume is too doubtful for a dose: {range}; measure the "
                 "water again first",
-                low=Amount(low, "m3"),
-                high=Amount(high, "m3"),
+                range=Range(low, high, "m3"),
             )
         return PondVolume(Span(low, likely, high), True, True)
     off = worked.rules.stock.volume_tolerance

@@ -11,7 +11,7 @@ from pondapp.answers.rules.working import Step, Term
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.constants import HOUR
 from pondapp.core.base.errors import OutOfRange
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range
 from pondapp.core.stock.biomass import FishGroup, biomass
 from pondapp.core.stock.oxygen import saturation_at_altitude
 from pondapp.core.stock.respiration import respiration
@@ -82,8 +82,8 @@ def pump_off(
     if oxygen is None:
         shares = Span(rules.night_oxygen_low, rules.night_oxygen_likely, rules.night_oxygen_high)
         start = shares.times(full)
-        ends = {"low": Amount(start.low, "kg/m3"), "high": Amount(start.high, "kg/m3")}
-        remarks.append(Message("Oxygen is not measured: {low} to {high} is assumed.", ends))
+        assumed = {"range": Range(start.low, start.high, "kg/m3")}
+        remarks.append(Message("Oxygen is not measured: {range} is assumed.", assumed))
     else:
         start = exactly(oxygen)
     fish = NOTHING

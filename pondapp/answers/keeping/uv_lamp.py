@@ -9,7 +9,7 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.rules.working import Step
 from pondapp.answers.water.volume import water_volume
 from pondapp.core.base.errors import OutOfRange
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range, Value
 from pondapp.core.filters.uv_lamp import lamp_dose
 
 A_THOUSAND_LITRES = 1.0  # m3
@@ -71,19 +71,16 @@ def uv_lamp(
             power * rules.lamp_uvc_low, power * rules.lamp_uvc_high
         )  # fmt: skip
         if uvc is None:
-            ends = {"low": Amount(light[0], "W"), "high": Amount(light[1], "W")}
-            remarks.append(Message("UV-C light is not entered: {low} to {high} is assumed.", ends))
+            assumed = {"range": Range(*light, "W")}
+            remarks.append(Message("UV-C light is not entered: {range} is assumed.", assumed))
         worst = lamp_dose(light[0] * rules.lamp_aged, flow, path, rules.uvc_passes_low)
         best = lamp_dose(light[1], flow, path, rules.uvc_passes_high)
         dose, steps = (worst.dose, best.dose), best.steps()
         verdicts.append(_by_dose(dose, rules.lamp_dose))
-        ends = {
-            "low": Amount(rules.uvc_passes_low, "share"),
-            "high": Amount(rules.uvc_passes_high, "share"),
-        }
+        passes = {"range": Range(rules.uvc_passes_low, rules.uvc_passes_high, "share")}
         remarks.append(
-            Message("From an old lamp in murky water to a new one in clear: {low} to {high} of the "
-                    "light pass 1 cm. The working is that of the best.", ends)
+            Message("From an old lamp in murky water to a new one in clear: {range} of the "
+                    "light pass 1 cm. The working is that of the best.", passes)
         )  # fmt: skip
     order = sorted(verdicts, key=lambda one: WORST_FIRST.index(one[0]))
     change_on = None
@@ -113,14 +110,13 @@ def _by_flow(flow: float, most: float) -> tuple[Severity, Message]:
 
 
 def _by_dose(dose: tuple[float, float], wanted: float) -> tuple[Severity, Message]:
-    values = {"wanted": Amount(wanted, "J/m2"), "low": Amount(dose[0], "J/m2"),
-              "high": Amount(dose[1], "J/m2")}  # fmt: skip
+    values: dict[str, Value] = {"wanted": Amount(wanted, "J/m2"), "range": Range(*dose, "J/m2")}
     if dose[1] < wanted:
-        words = "The dose is {low} to {high}, and {wanted} is wanted: slower water, or more light."
+        words = "The dose is {range}, and {wanted} is wanted: slower water, or more light."
         return "wrong", Message(words, values)
     words = (
-        "The dose is {low} to {high}, and {wanted} is wanted against green water."
+        "The dose is {range}, and {wanted} is wanted against green water."
         if dose[0] >= wanted
-        else "The dose is {low} to {high}: whether it reaches the {wanted} wanted is not known."
+        else "The dose is {range}: whether it reaches the {wanted} wanted is not known."
     )
     return "unknown", Message(words, values)

@@ -15,7 +15,7 @@ from pondapp.answers.measuring.flow import FlowBand
 from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.constants import DAY
-from pondapp.core.base.messages import Amount, Message
+from pondapp.core.base.messages import Amount, Message, Range, Value
 from pondapp.core.base.working import Step, Term
 from pondapp.core.calibration.calibrated import Predicted
 from pondapp.core.calibration.fit import PROPAGATED, SQUARES
@@ -330,19 +330,16 @@ def clean_when(found: Learning) -> Message | None:
     slowest, fastest = (max(0.0, rate + way * found.reach * doubt) for way in (-1.0, 1.0))
     month, year = month_and_year(found.now + timedelta(seconds=further / rate))
     first_month, first_year = month_and_year(found.now + timedelta(seconds=further / fastest))
-    values: dict[str, Amount | str] = {
-        "low": Amount(slowest * MONTH, "share"),
-        "high": Amount(fastest * MONTH, "share"),
+    values: dict[str, Value] = {
+        "range": Range(slowest * MONTH, fastest * MONTH, "share"),
         "month": month,
         "year": year,
     }
     if (first_month, first_year) == (month, year):
-        words = (
-            "The pump loses {low} to {high} of its speed a month: clean it about {month} {year}."
-        )
+        words = "The pump loses {range} of its speed a month: clean it about {month} {year}."
         return Message(words, values)
     return Message(
-        "The pump loses {low} to {high} of its speed a month: clean it about {month} {year}, at "
+        "The pump loses {range} of its speed a month: clean it about {month} {year}, at "
         "the earliest in {first_month} {first_year}.",
         {**values, "first_month": first_month, "first_year": first_year},
     )

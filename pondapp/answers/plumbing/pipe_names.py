@@ -5,7 +5,7 @@ from contextlib import suppress
 from pondapp import units
 from pondapp.answers.plumbing.network import bore
 from pondapp.core.base.errors import PondError
-from pondapp.core.base.messages import Amount, Value
+from pondapp.core.base.messages import Amount
 from pondapp.models.circuit import Pipe
 from pondapp.words import t
 
@@ -31,7 +31,7 @@ def pipe_within(series: str) -> str:
     return t(WITHIN.get(title, title))
 
 
-def pipe_size(pipe: Pipe) -> Value:
+def pipe_size(pipe: Pipe) -> Amount | str:
     """The size of a pipe, to stand in a sentence: of a hose, the one that the reader's shops use.
 
     A rigid pipe goes by what is printed on it, which is its name and no measure.

@@ -27,6 +27,18 @@ class Amount(NamedTuple):
         return f"{self.value:.4g}" if unit in ("-", "money") else f"{self.value:.4g} {unit}"
 
 
+class Range(NamedTuple):
+    """Two numbers in one SI unit, as an `Amount` has it: what lies anywhere between them."""
+
+    low: float
+    high: float
+    unit: str
+
+    def __str__(self) -> str:
+        low, high = (str(Amount(end, self.unit)) for end in (self.low, self.high))
+        return f"{low} to {high}"
+
+
 class Phrase(str):
     """A text made of a template and other texts, which remembers both, for another language."""
 
@@ -41,7 +53,7 @@ def phrase(template: str, **values: str) -> Phrase:
     return made
 
 
-Value = Amount | str
+Value = Amount | Range | str
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """What follows from a stream at its pond."""
 
+import re
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -18,6 +19,7 @@ from pondapp.answers.pond import WorkedPond
 from pondapp.answers.shopping.shopping import bill
 from pondapp.core.assumptions import Assumptions
 from pondapp.core.base.errors import OutOfRange
+from pondapp.core.base.messages import Range
 from pondapp.models.circuit import Stream
 from pondapp.models.pond import Pond
 from pondapp.models.reading import MeterReading, Reading
@@ -82,11 +84,19 @@ def test_it_wants_flow_by_its_width_and_is_lifted_as_high_as_it_falls() -> None:
 def test_depth_and_speed_are_those_of_the_planned_flow() -> None:
     found = told(BROOK)
     channel = running(BROOK, FLOW)
-    assert found[1].value.values["low"].value == pytest.approx(channel.depth.low, rel=0.05)  # type: ignore[union-attr]
+    assert found[1].value.values["range"] == Range(channel.depth.low, channel.depth.high, "small")
     assert "stand out of the water" in words(found)
     assert found[1].steps()
     smooth = told(changed(bed="liner", pools=None))
     assert "stand out of the water" not in words(smooth)
+
+
+def test_a_range_tells_its_unit_once_and_has_two_digits() -> None:
+    said = [units.tell(one.value, "metric") for one in told(BROOK)]
+    for unit in ("mm", "m/s", "min", "L"):
+        ranges = [one for one in said if re.fullmatch(rf"[\d.,]+ to [\d.,]+ {unit}", one)]
+        assert ranges, (unit, said)
+    assert re.search(r"rises by [\d.]+ to [\d.]+ mm", " ".join(said))
 
 
 def test_the_pond_rises_by_what_runs_back() -> None:
@@ -218,7 +228,7 @@ def test_a_time_has_two_digits_in_the_unit_that_it_is_told_in() -> None:
     pools = {"pool_length_m": 0.8, "pool_width_m": 1.6, "pool_depth_m": 0.2, "weir_width_m": 0.3}
     brook = changed(length_m=3.0, pools=2, **pools)
     (time,) = (one for one in told(brook) if one.label == "Time on its way")
-    assert units.tell(time.value, "metric") == "4.1 min to 4.7 min"  # not 4.17, of 250 s
+    assert units.tell(time.value, "metric") == "4.1 to 4.7 min"  # not 4.17, of 250 s
 
 
 def test_its_open_water_is_that_of_bed_and_pools() -> None:

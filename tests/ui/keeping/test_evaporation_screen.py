@@ -29,7 +29,7 @@ def test_a_drawn_pond_has_its_answer_before_anything_is_typed(screen: Screen) ->
     text = screen.text()
     assert "In a week" in text
     assert "The wind is not known" in text
-    assert "50 % to 70 % is assumed" in text
+    assert "50 to 70 % is assumed" in text
     assert "splash" in text
     assert "With what the falls wet" in text
 
