@@ -17,7 +17,7 @@ from pondapp.answers.learning.learning import learn
 from pondapp.answers.learning.predictions import flows_in
 from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.standing_flows import standing_flows
-from pondapp.answers.picture.states import PASSED, states_of
+from pondapp.answers.picture.states import CONFLICT, PART_OF_DAY, PASSED, states_of
 from pondapp.answers.planning.plan import PondPlan
 from pondapp.answers.plumbing.path import assumed_of, feature_of, lines_of, pump_of
 from pondapp.answers.pond import WorkedPond
@@ -248,7 +248,7 @@ def picture_is_no_better(case: Case) -> Iterator[str]:
         for one in () if tuned is None or isinstance(tuned, Refused) else tuned:
             part = parts.get(one.place.place_id)
             severity = SEVERITY[one.state]
-            if part and one.state != "conflict" and _better(part.state.severity, severity):
+            if part and _better(part.state.severity, severity):
                 yield f"{part.key}: {part.state.word} in the picture, {one.state} while tuning"
     worst = case.answers["open matters"].worst.severity
     for part in shown.parts:
@@ -313,7 +313,7 @@ def contradicted_is_right_nowhere(case: Case) -> Iterator[str]:
 
 
 def tuning_says_what_the_picture_says(case: Case) -> Iterator[str]:
-    """A flow that does not tell how it is now is told as that in the picture and while tuning."""
+    """What does not tell how it is now, or cannot be right, is that in picture and tuning alike."""
     if isinstance(case.answers["picture"], Refused):
         return
     seen = states_of(case.worked, case.log, NOW)
@@ -325,6 +325,8 @@ def tuning_says_what_the_picture_says(case: Case) -> Iterator[str]:
             if word and (state is None or state.word != word):
                 yield f"{one.place.name}: {one.state} while tuning, {state} in the picture"
             if state and state.word in PASSED and word is None:
+                yield f"{one.place.name}: {one.state} while tuning, {state.word} in the picture"
+            if state and (state.word in (CONFLICT, PART_OF_DAY)) != (one.state == "conflict"):
                 yield f"{one.place.name}: {one.state} while tuning, {state.word} in the picture"
 
 

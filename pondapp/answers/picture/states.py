@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import NamedTuple
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
@@ -12,7 +13,7 @@ from pondapp.answers.planning.on_branch import passed
 from pondapp.answers.plumbing.path import feature_of, left_dry
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.tuning.evidence import DOUBTS, Evidence
-from pondapp.answers.tuning.flow_sets import newest_at, on_timer
+from pondapp.answers.tuning.flow_sets import conflicts_of, newest_at, on_timer
 from pondapp.answers.tuning.line_flow import line_flow
 from pondapp.core.base.messages import Message
 from pondapp.models.circuit import Branch, Line
@@ -30,6 +31,8 @@ WORDS = {
 
 PART_OF_DAY = "Rests part of the day"
 """Of a filter that needs water round the clock."""
+CONFLICT = "This can't all work"
+"""Of what lies on a branch where demands exclude each other, as tuning says it."""
 PASSED = tuple(DOUBTS.values())
 """Words of what a reading said once, and does not say of now."""
 
@@ -75,27 +78,51 @@ def feeds_life(pond: Pond, feature_ids: Collection[str]) -> bool:
     return bool(pond.fish) and any(kind_of(one).alive for one in found if one)
 
 
-def _waters(worked: WorkedPond) -> Iterator[tuple[str, Collection[str], Collection[str], bool]]:
-    """Each place: where its water can be measured, what stands still without it, if it rests."""
-    flows = worked.planned.flows
+class _Water(NamedTuple):
+    """The water of a place."""
+
+    key: str
+    everywhere: Collection[str]
+    """Where it can be measured."""
+    fed: Collection[str]
+    """What stands still without it."""
+    rests: bool = False
+    wrong: tuple[str, Message] | None = None
+    """Why no flow is right there, in a word and in a sentence."""
+
+
+def _waters(worked: WorkedPond) -> Iterator[_Water]:
+    """The water of each place."""
+    conflicts = conflicts_of(worked)
     for line in worked.lines:
         fed = {item for branch in line.branches for item in branch.feeds}
-        yield line.id, (line.id,), fed, False
+        yield _Water(line.id, (line.id,), fed)
         for branch in line.branches:
-            rests = flows.get(branch.id, 0.0) <= 0.0
-            yield from _on_branch(branch, rests)
+            yield from _on_branch(worked, line, branch, conflicts.get(branch.id))
     for feature in left_dry(worked.pond):
-        yield feature.id, (feature.id,), (feature.id,), False
+        yield _Water(feature.id, (feature.id,), (feature.id,))
 
 
 def _on_branch(
-    branch: Branch, rests: bool
-) -> Iterator[tuple[str, Collection[str], Collection[str], bool]]:
+    worked: WorkedPond, line: Line, branch: Branch, conflict: Message | None
+) -> Iterator[_Water]:
+    rests = worked.planned.flows.get(branch.id, 0.0) <= 0.0
     everywhere = (branch.id, *passed(branch))
+    wrong = _part_of_day(worked, line, everywhere)
+    if conflict and not wrong:
+        wrong = CONFLICT, conflict
     for key in everywhere:
-        yield key, everywhere, branch.feeds, rests
+        yield _Water(key, everywhere, branch.feeds, rests, wrong)
     for key in branch.bypass:
-        yield key, (key,), (key,), rests
+        yield _Water(key, (key,), (key,), rests, _part_of_day(worked, line, (key,)))
+
+
+def _part_of_day(
+    worked: WorkedPond, line: Line, water: Collection[str]
+) -> tuple[str, Message] | None:
+    """That no flow is right that is none for the rest of the day, where bacteria live on it."""
+    why = on_timer(worked, line, water)
+    return (PART_OF_DAY, why) if why else None
 
 
 def _flows_again(line: Line, found: Mapping[str, PlaceState]) -> bool:
@@ -129,17 +156,6 @@ def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | 
     return _doubted(state, evidence, flow.readings)
 
 
-def _on_timer(worked: WorkedPond, line: Line, branch: Branch, found: dict[str, PlaceState]) -> None:
-    """Call no flow right that is none for the rest of the day, where bacteria live on it."""
-    waters = [(branch.id, *passed(branch)), *((key,) for key in branch.bypass)]
-    for water in waters:
-        why = on_timer(worked, line, water)
-        for key in water:
-            state = found.get(key)
-            if why and state and state.severity == "right":
-                found[key] = replace(state, severity="wrong", word=PART_OF_DAY, why=why)
-
-
 def _doubted(state: PlaceState, evidence: Evidence, readings: Sequence[Reading]) -> PlaceState:
     """A state, of which nothing is known where its readings do not tell how it is now."""
     doubt, why = evidence.doubt_of(readings), evidence.why(readings)
@@ -163,7 +179,7 @@ def states_of(
     """
     pond, rules, evidence = worked.pond, worked.rules.measuring, Evidence(worked, log, now)
     found: dict[str, PlaceState] = {}
-    for key, everywhere, fed, rests in _waters(worked):
+    for key, everywhere, fed, rests, wrong in _waters(worked):
         wanted = (worked.wanted.place(one) for one in (key, *everywhere))
         target = next((one for one in wanted if one), None)
         seen = newest_at(evidence.readings, everywhere, rules, target.band if target else None)
@@ -177,10 +193,10 @@ def states_of(
             state = replace(state, severity="unknown", word=word)
         elif seen.found.dry and feeds_life(pond, fed):
             state = replace(state, severity="danger")
+        elif wrong and not seen.found.dry:
+            state = replace(state, severity="wrong", word=wrong[0], why=wrong[1])
         found[key] = state
     for line in worked.lines:
-        for branch in line.branches:
-            _on_timer(worked, line, branch, found)
         whole = _summed(worked, line, evidence)
         if whole is not None:
             found[line.id] = whole

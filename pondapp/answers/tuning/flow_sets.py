@@ -1,6 +1,6 @@
 """The newest flows behind a pump, branch by branch, and the sets of them that a pond keeps."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from math import sqrt
@@ -116,6 +116,31 @@ InHand = Callable[[str], ToFill]
 """What is filled at a place, by the place's id."""
 
 
+def conflict_of(worked: WorkedPond, branch: Branch) -> Message | None:
+    """What excludes each other on a branch that is to carry water: then no flow is right there.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    planned = worked.planned.flows.get(branch.id, 0.0)
+    if planned <= 0.0 or branch_band(branch, planned, worked.targets):
+        return None
+    return worked.planned.by_branch.get(branch.id, CONFLICT)
+
+
+def conflicts_of(worked: WorkedPond) -> Mapping[str, Message]:
+    """The same by the id of each place that all the water of such a branch passes.
+
+    Raises:
+        PondError: The pond's shape or a changed rule cannot be; the message says why.
+    """
+    found: dict[str, Message] = {}
+    for branch in (branch for line in worked.lines for branch in line.branches):
+        if conflict := conflict_of(worked, branch):
+            found |= dict.fromkeys((branch.id, *passed(branch)), conflict)
+    return found
+
+
 def branch_places(
     worked: WorkedPond, line: Line, in_hand: InHand | None = None
 ) -> tuple[BranchPlace, ...]:
@@ -137,8 +162,7 @@ def branch_places(
         if planned > 0.0:
             place_id, place_name = _place(pond, branch)
             band = branch_band(branch, planned, worked.targets)
-            conflict = None if band else plan.by_branch.get(branch.id, CONFLICT)
-            conflict = on_timer(worked, line, passed(branch)) or conflict
+            conflict = on_timer(worked, line, passed(branch)) or conflict_of(worked, branch)
             band = band or FlowBand(planned, planned, None)
             filled = in_hand(place_id) if in_hand else ToFill()
             aim = aimed(band, filled.container, rules, filled.steadiness)

@@ -7,9 +7,10 @@ from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.features.targets import FlowBand
 from pondapp.answers.fish.stock import Stock, stock
 from pondapp.answers.measuring.certainty import certainty
-from pondapp.answers.picture.states import PlaceState, feeds_life
+from pondapp.answers.picture.states import CONFLICT, PlaceState, feeds_life
 from pondapp.answers.plumbing.path import feature_of
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.tuning.flow_sets import conflicts_of
 from pondapp.answers.waterfall.water_sheet import Sheet, sheet_of
 from pondapp.answers.what_if.changes import Changes
 from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
@@ -104,7 +105,7 @@ def _too_warm(worked: WorkedPond, temperature: float) -> tuple[Message, ...]:
 
 def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceState]]:
     """How each part is: by the one rule of decision, and never right, since nobody measured it."""
-    worked = found.worked
+    worked, conflicts = found.worked, conflicts_of(found.worked)
     for state in found.lines:
         yield state.line.id, _judged(worked, state.line.id, state.flow)
         for branch in state.line.branches:
@@ -122,6 +123,8 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
                     yield key, PlaceState("danger" if alive else severity, word)
                 elif key in branch.bypass:
                     yield key, PlaceState(*NOTHING_WANTED)
+                elif key in conflicts:
+                    yield key, PlaceState("wrong", CONFLICT)
                 else:
                     yield key, _judged(worked, key, flow)
 

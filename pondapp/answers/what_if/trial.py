@@ -10,6 +10,7 @@ from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import curve_of
 from pondapp.answers.pumps.pumps import answers_for
+from pondapp.answers.tuning.flow_sets import conflicts_of
 from pondapp.answers.what_if.changes import NOTHING, SHUT, Changes, with_changes
 from pondapp.answers.what_if.judging import band_at, places_of, sheets_of, stock_of
 from pondapp.answers.what_if.read_line import ReadFlows, ReadLine
@@ -185,10 +186,12 @@ class Trial:
         if not changes.values:
             return dict(self.seen)
         moved = changes.moves_water
+        were, are = conflicts_of(self.worked), conflicts_of(found.worked)
         return {
             key: state
             for key, state in self.seen.items()
-            if _same_flow(self.now.flow_at(key), found.flow_at(key), moved=moved)
+            if (key in were) == (key in are)
+            and _same_flow(self.now.flow_at(key), found.flow_at(key), moved=moved)
             and _limits(self.worked, key) == _limits(found.worked, key)
         }
 

@@ -83,7 +83,7 @@ def said_of(part: Part, system: str) -> str:
         said.append(day_text(state.taken_at))
     lines = [", ".join(said)]
     if state.why:
-        lines.append(units.tell(state.why, system).rstrip("."))
+        lines.append(layout.sentence(units.tell(state.why, system)).rstrip("."))
     if len(state.summed) > 1:
         places = ", ".join(state.summed)
         lines.append(t("Sum over its branches, measured at {places}", places=places))

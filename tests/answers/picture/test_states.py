@@ -6,6 +6,7 @@ import pytest
 
 from pondapp.answers.picture.states import NOT_MEASURED, PlaceState, states_of
 from pondapp.answers.pond import WorkedPond
+from pondapp.answers.tuning.tune import SEVERITY, states
 from pondapp.models.circuit import BogFilter, Branch, HighFlowFilter, Line, Lip
 from pondapp.models.fish import FishGroup
 from pondapp.models.pond import Pond
@@ -134,3 +135,28 @@ def test_a_dry_filter_is_a_danger_to_fish(pond: Pond, severity: str) -> None:
     dry = reading(45).model_copy(update={"method": NothingComes()})
     shown = state(dry, pond=pond)
     assert (shown.word, shown.severity) == ("Dry", severity)
+
+
+def test_where_the_demands_of_a_branch_conflict_no_flow_is_right_or_too_little() -> None:
+    # 0.1 m3 of bog stand 1,200 L/h at most, 0.6 m of lip want 4,000 L/h at least.
+    row = Branch(id="row", name="Row", feeds=("bog", "lip"))
+    lip = Lip(id="lip", name="Lip", width_m=0.6)
+    line = Line(id="line", name="Pump", branches=(row,))
+    pond = FISH.model_copy(update={"fed": (*POND.fed, lip), "lines": (line,)})
+    worked = WorkedPond(pond)
+    for lph in (1000, 4200, 9000):  # right for the bog alone, right for the lip alone, for neither
+        seen = states_of(worked, [at("bog", lph)], NOW)
+        (tuned,) = states(worked, line, [at("bog", lph)], {}, NOW)
+        for key in ("bog", "lip", "row"):
+            assert (seen[key].severity, seen[key].word) == ("wrong", "This can't all work")
+            assert seen[key].why == tuned.place.conflict
+        assert (tuned.state, SEVERITY[tuned.state]) == ("conflict", "wrong")
+    assert states_of(worked, [at("bog", 0)], NOW)["bog"].severity == "danger"
+    old = states_of(worked, [at("bog", 1000, hours_ago=5000)], NOW)
+    assert old["bog"].word == "Too long ago"
+    # A way round the bog for what it cannot take settles it.
+    round_it = row.model_copy(update={"bypass": ("bog",)})
+    settled = pond.model_copy(
+        update={"lines": (line.model_copy(update={"branches": (round_it,)}),)}
+    )
+    assert states_of(WorkedPond(settled), [at("lip", 4400)], NOW)["lip"].word == "Right"

@@ -20,11 +20,11 @@ from pondapp.answers.log.log import LogItem
 from pondapp.answers.picture.states import states_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import example_pond, example_readings
-from pondapp.answers.what_if.changes import CLEANED, NOTHING, POND, Changes
+from pondapp.answers.what_if.changes import CLEANED, NOTHING, POND, Changes, with_changes
 from pondapp.answers.what_if.start import as_entered, as_read
 from pondapp.answers.what_if.trial import Trial
 from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
-from pondapp.models.circuit import Line
+from pondapp.models.circuit import Line, Lip
 from pondapp.models.reading import MeterReading
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
@@ -257,3 +257,28 @@ def test_a_branch_whose_water_nobody_caught_has_no_flow_by_readings() -> None:
     unread = {told.key for told in flows_in(one.found, one.found.scene_now) if told.unread}
     assert FALL in unread
     assert one.trial.now.flow_at(FALL) is None
+
+
+def test_a_trial_settles_a_conflict_of_demands_or_makes_one_as_the_picture_tells_it() -> None:
+    pond = example_pond()
+    bog = pond.fed[[one.kind for one in pond.fed].index("bog")]
+    lip = Lip(id="edge", name="Edge", width_m=0.6)
+    row = pond.lines[0].branches[0].model_copy(update={"feeds": (bog.id, "edge"), "bypass": ()})
+    line = pond.lines[0].model_copy(update={"branches": (row,)})
+    pond = pond.model_copy(update={"fed": (bog, lip), "lines": (line,)})
+    reading = example_readings(NOW)[-1].model_copy(
+        update={"place_id": "edge", "method": MeterReading(flow_m3_s=4e-4, tolerance=0.02)}
+    )
+    worked = WorkedPond(pond)
+    trial = as_read(worked, (reading,), {}, NOW)
+    conflict = "This can't all work"
+    assert {trial.now.places[key].word for key in (bog.id, "edge", row.id)} == {conflict}
+    narrow = trial.state(NOTHING.put("width", "edge", 0.1))
+    assert conflict not in {one.word for one in narrow.places.values()}
+    warm = trial.state(NOTHING.put("warmth", POND, 25.0))
+    assert warm.places["edge"].word == conflict
+    settled = with_changes(worked, NOTHING.put("width", "edge", 0.1))
+    back = as_read(WorkedPond(settled), (reading,), {}, NOW)
+    wide = back.state(NOTHING.put("width", "edge", 0.6))
+    assert conflict not in {one.word for one in back.now.places.values()}
+    assert {wide.places[key].word for key in (bog.id, "edge", row.id)} == {conflict}

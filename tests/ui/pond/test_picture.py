@@ -45,6 +45,23 @@ def test_each_part_says_what_was_measured_against_what_is_wanted(
     assert "The water is drawn to scale; 0.8 m at its deepest." in text
 
 
+def test_what_lies_on_a_branch_of_conflicting_demands_is_not_called_right_or_too_little(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    pond = example_pond()
+    bog, box, lip = pond.fed
+    wide = lip.model_copy(update={"width_m": 0.6})
+    row = pond.lines[0].branches[0].model_copy(update={"feeds": ("bog", "lip")})
+    line = pond.lines[0].model_copy(update={"branches": (row,)})
+    pond = pond.model_copy(update={"fed": (bog, wide, box), "lines": (line,)})
+    screen = shown(monkeypatch, pond, readings=True)
+    lines = screen.text().split("\n")
+    for name in ("Bog filter", "Slate lip"):
+        said = lines[lines.index(name) + 1]
+        assert said.startswith("This can't all work: ")
+        assert "On the branch To the bog, Slate lip needs " in said
+
+
 def test_a_row_and_its_mark_open_what_they_name(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = shown(monkeypatch, example_pond())
     screen.press("Bog filter")
