@@ -49,6 +49,7 @@ from pondapp.ui.parts.missing import findable, waiting
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.hose_fields import HOSE
 from pondapp.ui.plumbing.run_answer import run_text
+from pondapp.ui.plumbing.what_is_new import only_entry, what_is_new
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
@@ -197,7 +198,8 @@ def FeaturePage() -> Any:
             return
         kept = made if feature else made.model_copy(update={"id": new_id()})
         what = t("{thing} is saved.", thing=made.name)
-        await save_change(_changed(pond, kept, branch, hose), what)
+        tried = _changed(pond, kept, branch, hose)
+        await save_change(tried, what, corrected=only_entry(typed))
         await typed.drop()
         ft.context.page.navigate(here)
 
@@ -231,6 +233,10 @@ def FeaturePage() -> Any:
     answer = _wanted(pond, made, branch, hose, system)
     if made is None:
         answer += waiting(missing_of(typed.texts, kind, system), wrong=bool(errors))
+    if made and branch:
+        tried = _changed(pond, made, branch, hose)
+        line = next(line for line in lines_of(pond) if branch in line.branches)
+        answer += what_is_new(pond, line, tried, typed)
     answer += saved_by(button, typed, begin) if feature else [button]
     if whose == "rule" and KINDS[kind].rules:
         answer.append(rule_card(pond, kind, system))

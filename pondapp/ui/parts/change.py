@@ -4,11 +4,26 @@ from typing import Any
 
 import flet as ft
 
+from pondapp.answers.plumbing.pump_history import read_only_before
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.shell.navigate import say
 from pondapp.ui.shell.session_context import session_now
 from pondapp.words import t
+
+DOUBTED = "What was measured before the change says nothing of it now."
+
+
+def with_doubt(what: str, saved: Pond, before: Pond | None) -> str:
+    """What is said of a saved change, and that it left open what was measured, where it did."""
+    known = {line.id: line.rebuilt_at for line in before.lines} if before else {}
+    readings = session_now().logs.readings_of(saved.id)
+    if any(
+        line.rebuilt_at != known.get(line.id) and read_only_before(line, readings)
+        for line in saved.lines
+    ):
+        return f"{layout.sentence(what)} {t(DOUBTED)}"
+    return what
 
 
 async def save_change(pond: Pond, what: str, *, corrected: bool = False) -> None:
@@ -30,7 +45,7 @@ async def save_change(pond: Pond, what: str, *, corrected: bool = False) -> None
         if session.ponds.get(pond.id) == saved:
             await session.ponds.undo(pond.id)
 
-    say(what, undo=undo if before is not None else None)
+    say(with_doubt(what, saved, before), undo=undo if before is not None else None)
 
 
 def undo_button(pond_id: str) -> list[ft.Control]:

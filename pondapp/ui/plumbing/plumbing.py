@@ -16,6 +16,7 @@ from pondapp.ui.parts.money import price_lines
 from pondapp.ui.parts.working import ShowWorking
 from pondapp.ui.plumbing.run_answer import pipe_text, run_lines
 from pondapp.ui.plumbing.run_form import run_draft
+from pondapp.ui.plumbing.what_is_new import as_it_was
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
 from pondapp.ui.shell.worked import worked_now
@@ -96,6 +97,7 @@ def PlumbingPage() -> Any:
     controls: list[ft.Control] = []
     for line in lines:
         controls += _line_part(pond, line, len(lines) > 1)
+    controls += as_it_was(pond)
     choose = layout.main_button(t("Choose a pump"), go(f"/pond/{pond.id}/pumps"))
     controls.append(layout.narrow(choose))
     controls += price_lines(pond, session_now().system)

@@ -23,7 +23,6 @@ from pondapp.answers.plumbing.plumbing import (
     put_pipe,
     size_names,
 )
-from pondapp.answers.plumbing.pump_history import rebuilds
 from pondapp.core.base.errors import PondError
 from pondapp.models.base import limits_of
 from pondapp.models.pond import Pond
@@ -36,6 +35,7 @@ from pondapp.ui.parts.form import Form, QuantityField
 from pondapp.ui.parts.revert import saved_by
 from pondapp.ui.plumbing.hose_fields import LIFT
 from pondapp.ui.plumbing.run_answer import SERIES_NAMES, run_lines
+from pondapp.ui.plumbing.what_is_new import only_entry, what_is_new
 from pondapp.ui.shell.session_context import session_now
 from pondapp.ui.shell.worked import worked_now
 from pondapp.words import t
@@ -44,7 +44,6 @@ MOST_FITTINGS = 200
 FORM = Form((LIFT, QuantityField("length", "Length", "length", limits_of(Pipe, "length_m"))))
 VALVES = (("none", "None"), ("ball", "Ball valve"), ("gate", "Gate valve"))
 INCHES = "hose, in"
-NEW, BUILT, ENTRY = "new", "built", "entry"
 FITTING_GROUP_NAMES = {
     "bends": "Bends and elbows",
     "tees": "T-pieces and wyes",
@@ -169,20 +168,6 @@ def _hints(pond: Pond, branch: Branch | None, typed: Typed, system: str) -> list
     return [layout.small(" ".join(hints))]
 
 
-def _what_is_new(pond: Pond, line: Line, made: Pond | None, typed: Typed) -> list[ft.Control]:
-    """Whether the hose was changed or only its entry, which decides what readings still say."""
-    changed = line_of(made, line.id) if made else None
-    places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
-    read = any(one.place_id in places for one in session_now().logs.readings_of(pond.id))
-    if changed is None or not read or not rebuilds(changed, line):
-        return []
-    options = [
-        (BUILT, t("The hose itself: what was measured before says nothing of it")),
-        (ENTRY, t("Only this entry: it was like this all along")),
-    ]
-    return [layout.choice(t("What is new here"), options, typed.text(NEW, BUILT), typed.note(NEW))]
-
-
 @ft.component
 def RunFormPage() -> Any:
     """Everything about one run, with the answer under it while typing."""
@@ -213,8 +198,8 @@ def RunFormPage() -> Any:
     async def keep(_: Any) -> None:
         if made is None:
             return
-        corrected = typed.text(NEW, BUILT) == ENTRY
-        await save_change(made, t("{name} is saved", name=name), corrected=corrected)
+        told = t("{name} is saved", name=name)
+        await save_change(made, told, corrected=only_entry(typed))
         await typed.drop()
         ft.context.page.navigate(back)
 
@@ -247,7 +232,7 @@ def RunFormPage() -> Any:
     elif errors:
         answer.append(layout.small(t("Correct what is marked above, then the answer comes.")))
     answer += [
-        *_what_is_new(pond, line, made, typed),
+        *what_is_new(pond, line, made, typed),
         *saved_by(
             layout.main_button(t("Save this run"), keep, disabled=made is None), typed, begin
         ),

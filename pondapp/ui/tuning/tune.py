@@ -9,8 +9,6 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import Line, pump_of
-from pondapp.answers.plumbing.path_edits import with_line
-from pondapp.answers.plumbing.pump_history import read_only_before
 from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
 from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_in, order, states
 from pondapp.core.base.errors import PondError
@@ -22,6 +20,7 @@ from pondapp.ui.parts.answers import band_text, flow_text
 from pondapp.ui.parts.change import save_change
 from pondapp.ui.parts.no_pump import to_pumps
 from pondapp.ui.parts.written import written
+from pondapp.ui.plumbing.what_is_new import as_it_was
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go
 from pondapp.ui.shell.session_context import session_now, use_pond
@@ -113,18 +112,6 @@ def _planned(found: Sequence[BranchState], system: str) -> list[ft.Control]:
     return [layout.small(told)]
 
 
-def _as_it_was(pond: Pond, line: Line, log: list[Reading]) -> list[ft.Control]:
-    """The way back where only the entry of the water path was changed, and nothing that runs."""
-    if not read_only_before(line, log):
-        return []
-
-    async def count(_: Any) -> None:
-        made = with_line(pond, line.id, rebuilt_at=None)
-        await save_change(made, t("What was measured before counts again"), corrected=True)
-
-    return [layout.quiet_button(t("Only the entry changed: it was like this all along"), count)]
-
-
 def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
     """What was kept as tuned, and the flows of now against it."""
     kept = set_of(pond.tuned, line)
@@ -194,7 +181,7 @@ def TunePage() -> Any:
         *which,
         region([layout.body(told)]),
         *rows,
-        *_as_it_was(pond, line, log),
+        *as_it_was(pond, (line,), told=False),
         *_planned(found, system),
         *([] if ready else _why(first, trouble, system)),
         *([to_pumps(pond.id)] if trouble and pump_of(pond, line) is None else []),

@@ -22,10 +22,12 @@ from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.measuring.stopwatch import bounced
 from pondapp.ui.parts import layout
+from pondapp.ui.parts.change import with_doubt
 from pondapp.ui.parts.draft import Typed, draft_name, use_draft
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.kept import kept
 from pondapp.ui.parts.no_pump import to_pumps
+from pondapp.ui.plumbing.what_is_new import as_it_was
 from pondapp.ui.pond.picture import in_words, room, shapes
 from pondapp.ui.shell import theme
 from pondapp.ui.shell.navigate import go, say
@@ -171,7 +173,8 @@ def _buttons(
                 await session.ponds.undo(pond.id)
                 typed.put(before)
 
-        say(t("It is the plan now.") if made.as_planned else t("It is saved."), undo)
+        told = t("It is the plan now.") if made.as_planned else t("It is saved.")
+        say(with_doubt(told, saved, pond), undo)
 
     found: list[ft.Control] = []
     if changes.saved.values:
@@ -199,6 +202,8 @@ def _buttons(
         )
     if changes.values:
         found.append(_start_over(typed))
+    else:
+        found += as_it_was(pond)
     return found
 
 

@@ -1,6 +1,7 @@
 """Hoses or ways that were changed leave open what was measured before; corrected ones do not."""
 
 import asyncio
+import re
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
@@ -18,20 +19,30 @@ from pondapp.answers.plumbing.path_edits import (
     set_bypass,
     set_valve,
 )
+from pondapp.answers.plumbing.plumbing import put_pipe
 from pondapp.answers.plumbing.pump_history import rebuilds
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE, example_pond
+from pondapp.answers.what_if.changes import Changes
+from pondapp.answers.what_if.changes import texts_of as texts_of_changes
 from pondapp.models.circuit import Line
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, Reading
+from pondapp.ui.features.feature_form import texts_of as feature_texts
+from pondapp.ui.features.features import FeaturePage
+from pondapp.ui.parts.draft import draft_name
+from pondapp.ui.plumbing.plumbing import PlumbingPage
 from pondapp.ui.plumbing.run_form import RunFormPage, read_run, run_draft, texts_of
 from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.tuning.tune import TunePage
+from pondapp.ui.what_if.what_if import WhatIfPage
 
 LINE = example_pond().lines[0]
 FALL = next(one for one in LINE.branches if one.id == "to-fall")
 ASKED = "Only this entry: it was like this all along"
+BACK = "Only the entry changed: it was like this all along"
+LEFT_OPEN = "What was measured before the change says nothing of it now."
 DOUBT = "Measured before the water path was changed: "
 
 
@@ -156,18 +167,93 @@ def test_ways_that_are_entered_for_the_first_time_are_no_change(screen: Screen) 
 def test_where_only_the_entry_was_wrong_one_touch_counts_the_readings_again(
     screen: Screen,
 ) -> None:
-    back = "Only the entry changed: it was like this all along"
     read(screen)
     screen.open(TunePage, pond_id=EXAMPLE)
-    assert back not in screen.text()
+    assert BACK not in screen.text()
     asyncio.run(screen.session.ponds.save(set_bypass(example_pond(), "lip", way_round=True)))
     screen.open(TunePage, pond_id=EXAMPLE)
     assert "measured before the water path was changed" in screen.text()
-    screen.press(back)
-    assert back not in screen.text()
+    screen.press(BACK)
+    assert BACK not in screen.text()
     assert "Right" in screen.text()
     assert DOUBT not in pond(screen)
     asyncio.run(screen.session.ponds.save(example_pond()))
     read(screen, hours=0.0)
     screen.open(TunePage, pond_id=EXAMPLE)
-    assert back not in screen.text()
+    assert BACK not in screen.text()
+
+
+def lift_of_the_fall(screen: Screen, lift: str, **more: str) -> str:
+    """The form of the fall, with another lift of its branch typed."""
+    lip = next(one for one in example_pond().fed if one.id == "lip")
+    texts = {**feature_texts(lip, "metric"), "whose": "rule", "lift": lift, **more}
+    name = draft_name("thing", EXAMPLE, lip.id)
+    asyncio.run(screen.session.drafts.save(Draft(id=name, texts=texts)))
+    screen.open(FeaturePage, pond_id=EXAMPLE, thing_id=lip.id)
+    return screen.text()
+
+
+def test_another_lift_at_the_fall_itself_asks_what_is_new(screen: Screen) -> None:
+    assert FALL.lift_m is not None
+    assert ASKED not in lift_of_the_fall(screen, "1.1"), "nothing was read"
+    read(screen)
+    assert ASKED not in lift_of_the_fall(screen, f"{FALL.lift_m}")
+    assert ASKED in lift_of_the_fall(screen, "1.1")
+    screen.press("Save")
+    assert screen.session.ponds[EXAMPLE].lines[0].rebuilt_at is not None
+    assert DOUBT in pond(screen)
+
+
+def test_a_lift_that_was_entered_wrong_leaves_what_was_measured(screen: Screen) -> None:
+    read(screen)
+    assert ASKED in lift_of_the_fall(screen, "1.1", new="entry")
+    screen.press("Save")
+    assert screen.session.ponds[EXAMPLE].lines[0].branches != LINE.branches
+    assert DOUBT not in pond(screen)
+    assert LEFT_OPEN not in screen.notes[-1][0]
+
+
+def thin(screen: Screen) -> None:
+    """A pond whose hose to the fall costs much head."""
+    assert FALL.pipe is not None
+    pipe = FALL.pipe.model_copy(update={"size": "25 mm", "length_m": 8.0})
+    asyncio.run(screen.session.ponds.save(put_pipe(example_pond(), LINE.id, FALL.id, pipe)))
+
+
+def test_a_wider_hose_in_one_touch_says_what_it_leaves_open_and_how_to_take_that_back(
+    screen: Screen,
+) -> None:
+    thin(screen)
+    screen.open(PlumbingPage, pond_id=EXAMPLE)
+    take = next(name for name in screen.buttons() if re.match(r"Take .*: To the waterfall", name))
+    screen.press(take)
+    assert LEFT_OPEN not in screen.notes[-1][0], "nothing was read"
+    assert BACK not in screen.text()
+    thin(screen)
+    read(screen, hours=0.0)
+    screen.open(PlumbingPage, pond_id=EXAMPLE)
+    assert BACK not in screen.text()
+    screen.press(take)
+    assert screen.notes[-1][0].endswith(f" now. {LEFT_OPEN}")
+    assert LEFT_OPEN in screen.text()
+    screen.press(BACK)
+    assert LEFT_OPEN not in screen.text()
+    assert screen.session.ponds[EXAMPLE].lines[0].rebuilt_at is None
+    assert DOUBT not in pond(screen)
+
+
+def test_what_was_tried_and_applied_says_it_too(screen: Screen) -> None:
+    read(screen)
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert BACK not in screen.text()
+    lifted = texts_of_changes(Changes({("lift", FALL.id): 0.95}))
+    name = draft_name("whatif", EXAMPLE)
+    asyncio.run(screen.session.drafts.save(Draft(id=name, texts={**lifted, "begin": "plan"})))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert BACK not in screen.text()
+    screen.press("Apply: make it the plan")
+    assert screen.notes[-1][0] == f"It is the plan now. {LEFT_OPEN}"
+    assert LEFT_OPEN in screen.text()
+    screen.press(BACK)
+    assert LEFT_OPEN not in screen.text()
+    assert DOUBT not in pond(screen)

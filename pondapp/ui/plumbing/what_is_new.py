@@ -1,0 +1,61 @@
+"""Whether a hose was changed or only its entry, which decides what earlier readings still say."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import flet as ft
+
+from pondapp.answers.plumbing.path import Line, lines_of
+from pondapp.answers.plumbing.path_edits import with_line
+from pondapp.answers.plumbing.plumbing import line_of
+from pondapp.answers.plumbing.pump_history import read_only_before, rebuilds
+from pondapp.models.pond import Pond
+from pondapp.ui.parts import layout
+from pondapp.ui.parts.change import DOUBTED, save_change
+from pondapp.ui.parts.draft import Typed
+from pondapp.ui.shell.session_context import session_now
+from pondapp.words import t
+
+NEW, BUILT, ENTRY = "new", "built", "entry"
+
+
+def what_is_new(pond: Pond, line: Line, made: Pond | None, typed: Typed) -> list[ft.Control]:
+    """The question, where what is typed changes a hose of a line in which something was read."""
+    changed = line_of(made, line.id) if made else None
+    places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
+    read = any(one.place_id in places for one in session_now().logs.readings_of(pond.id))
+    if changed is None or not read or not rebuilds(changed, line):
+        return []
+    options = [
+        (BUILT, t("The hose itself: what was measured before says nothing of it")),
+        (ENTRY, t("Only this entry: it was like this all along")),
+    ]
+    return [layout.choice(t("What is new here"), options, typed.text(NEW, BUILT), typed.note(NEW))]
+
+
+def only_entry(typed: Typed) -> bool:
+    """Whether the answer is that only the entry was changed."""
+    return typed.text(NEW, BUILT) == ENTRY
+
+
+def as_it_was(pond: Pond, lines: Sequence[Line] = (), *, told: bool = True) -> list[ft.Control]:
+    """What was taken for a change of the hoses, and the way back where only the entry changed.
+
+    Args:
+        pond: The pond.
+        lines: The lines that it is about; all of them, if none is given.
+        told: Whether to say what was taken for it; not where it stands at each place already.
+    """
+    readings = session_now().logs.readings_of(pond.id)
+    doubted = [one for one in lines or lines_of(pond) if read_only_before(one, readings)]
+    if not doubted:
+        return []
+
+    async def count(_: Any) -> None:
+        made = pond
+        for line in doubted:
+            made = with_line(made, line.id, rebuilt_at=None)
+        await save_change(made, t("What was measured before counts again"), corrected=True)
+
+    back = t("Only the entry changed: it was like this all along")
+    return [*([layout.small(t(DOUBTED))] if told else []), layout.quiet_button(back, count)]
