@@ -308,8 +308,11 @@ def contradicted_is_right_nowhere(case: Case) -> Iterator[str]:
             if state and state.severity == "right" and not state.summed:
                 yield f"{key}: right in the picture, and learned says {why}"
         for one in flows_in(found, found.scene_now) if found.reads else ():
-            if one.key in found.contradicted and one.stands in ("within", "below", "above"):
-                yield f"{one.key}: {one.stands} as learned, and contradicted"
+            told = one.state is not None and one.state.severity != "unknown"
+            if one.key in found.contradicted and told:
+                yield f"{one.key}: {one.state} as learned, and contradicted"
+            if told and one.state != seen.get(one.key or line.id):
+                yield f"{one.key}: {one.state} as learned, another in the picture"
 
 
 def tuning_says_what_the_picture_says(case: Case) -> Iterator[str]:

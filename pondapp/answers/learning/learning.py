@@ -10,6 +10,7 @@ from pondapp.answers.care.due import taken_lately
 from pondapp.answers.learning.model import ANY_PUMP, SAME_TIME, Model, TooMuch, model_of
 from pondapp.answers.learning.timeline import Read
 from pondapp.answers.log.log import LogItem
+from pondapp.answers.picture.states import PlaceState, states_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.pump_reach import most_of
 from pondapp.core.base.messages import Message
@@ -65,6 +66,15 @@ class Learning:
         newest = {read.branch_id: read.reading for read in self.reads}
         why = {key: self.model.evidence.why((reading,)) for key, reading in newest.items()}
         return {key: told for key, told in why.items() if told}
+
+    @cached_property
+    def pictured(self) -> Mapping[str, PlaceState]:
+        """How each place of the pond is in its picture, by the one rule for all screens.
+
+        Raises:
+            PondError: The pond's shape, a changed rule or a reading cannot be.
+        """
+        return states_of(self.model.worked, self.model.evidence.log, self.now)
 
     @property
     def read_now(self) -> frozenset[str]:

@@ -12,6 +12,7 @@ from pondapp.answers.learning.timeline import usual_share
 from pondapp.answers.log.dates import day_text, month_and_year
 from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import FlowBand
+from pondapp.answers.picture.states import WORDS, PlaceState
 from pondapp.answers.pumps.pumps import curve_of
 from pondapp.answers.tuning.flow_sets import BranchPlace
 from pondapp.core.base.constants import DAY
@@ -55,13 +56,21 @@ class FlowTold:
     read: bool = True
     """Whether anybody caught that water."""
     stands: Kind | None = None
-    """How it stands against what is wanted; None where that cannot be said."""
+    """Where the fit has it against what is wanted; None where that cannot be said."""
+    state: PlaceState | None = None
+    """How the place is in the pond's picture, which is the verdict; None where the above is none,
+    or where nothing was measured of it."""
     wanted: FlowBand | None = None
 
     @property
     def unread(self) -> bool:
         """Whether it hardly rests on readings, since nobody caught that water."""
         return not self.read and (self.share < HARDLY or not self.close)
+
+    @property
+    def moved(self) -> bool:
+        """Whether the fit has it elsewhere by now than it was measured, which is no verdict yet."""
+        return bool(self.state and self.stands and self.state.word != WORDS[self.stands])
 
     @property
     def half(self) -> float:
@@ -102,9 +111,11 @@ def _told(found: Learning, key: str, name: str, one: Predicted, its: Bounds) -> 
         Step(told, "u² = Σ Σ (∂Q/∂x) C (∂Q/∂x)", (prior, count), PROPAGATED),
     )
     share = found.fitted.share_from_data(one.row)
+    by_fit = stands(found, key, one, its)
     return FlowTold(
         name, one.flow, its.low, its.high, share, steps, its.told, its.differs, key,
-        ever_read(found, key), stands(found, key, one, its), band_at(found, key),
+        ever_read(found, key), by_fit, found.pictured.get(key or found.model.line.id)
+        if by_fit else None, band_at(found, key),
     )  # fmt: skip
 
 

@@ -10,12 +10,11 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.learning.page import Told, told_of
 from pondapp.answers.learning.predictions import FlowTold
-from pondapp.answers.picture.states import WORDS
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
-from pondapp.ui.parts.answers import band_text, rules_at
+from pondapp.ui.parts.answers import band_text, rules_at, state_text
 from pondapp.ui.parts.fold import fold
 from pondapp.ui.parts.no_pump import no_pump
 from pondapp.ui.parts.working import ShowWorking
@@ -59,16 +58,15 @@ def _flows(
 
 
 def _standing(one: FlowTold, system: str) -> str:
-    """How a flow of now stands against what is wanted."""
-    if one.stands is None or one.wanted is None:
+    """How a flow stands against what is wanted, as the picture has it, and if it may have moved."""
+    if one.state is None or one.wanted is None:
         return ""
-    word = (
-        t("Not decided by now: read it again.")
-        if one.stands == "undecided"
-        else layout.sentence(t(WORDS[one.stands]))
-    )
+    said = [t("Not decided by now: read it again.")]
+    if one.state.severity != "unknown":
+        said = [layout.sentence(state_text(one.state, system))]
+        said += [t("By now that may have changed: read it again.")] if one.moved else []
     wanted = t("Wanted {flow}", flow=within(band_text(one.wanted, system)))
-    return f"{word} {layout.sentence(wanted)}"
+    return " ".join([*said, layout.sentence(wanted)])
 
 
 def _next(pond: Pond, told: Told, system: str) -> list[ft.Control]:

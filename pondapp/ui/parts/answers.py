@@ -5,9 +5,11 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.features.targets import FlowBand, Target
+from pondapp.answers.log.dates import day_text
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import MeasuringAssumptions, rules_for
 from pondapp.answers.methods.kinds import METHODS, NOTHING
+from pondapp.answers.picture.states import PlaceState
 from pondapp.core.base.errors import PondError
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.working import ShowWorking
@@ -46,6 +48,18 @@ def flow_text(found: Measured, system: str) -> str:
     if found.rough:
         return t("about {flow}", flow=units.show(found.flow.flow, "flow", system, 2))
     return units.show(found.flow.flow, "flow", system)
+
+
+def state_text(state: PlaceState, system: str) -> str:
+    """How a place is, and what was measured there and when, where that says so."""
+    word = t(state.word)
+    if state.found is None or state.taken_at is None or state.why:
+        return word
+    day = day_text(state.taken_at)
+    if state.found.dry:
+        return t("{word}, as measured on {day}", word=word, day=day)
+    flow = units.show(state.found.flow.flow, "flow", system)
+    return t("{word}, as measured: {flow} on {day}", word=word, flow=flow, day=day)
 
 
 def band_text(band: FlowBand, system: str) -> str:

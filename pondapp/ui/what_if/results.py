@@ -12,7 +12,6 @@ from pondapp.answers.care.due import days_text
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import PUMP
 from pondapp.answers.fish.stock import GOOD, Fit, Stock
-from pondapp.answers.log.dates import day_text
 from pondapp.answers.picture.badges import RADIUS
 from pondapp.answers.picture.picture import Part
 from pondapp.answers.picture.states import PlaceState
@@ -22,7 +21,7 @@ from pondapp.answers.what_if.trial import HARDLY
 from pondapp.answers.what_if.tried_state import CalculatedFlow, TriedState
 from pondapp.ui.fish.fish_answer import FITS
 from pondapp.ui.parts import layout, severity
-from pondapp.ui.parts.answers import band_text
+from pondapp.ui.parts.answers import band_text, state_text
 from pondapp.ui.parts.kept import kept
 from pondapp.ui.parts.written import written
 from pondapp.ui.pond.picture import plate
@@ -94,18 +93,6 @@ def _row(now: float | None, tried: float | None, kind: str, system: str) -> Row:
     return before, after, signed(more, units.show(abs(more), kind, system, DIGITS))
 
 
-def _word(state: PlaceState, system: str) -> str:
-    """How a part is, and what was measured there and when, where that says so."""
-    word = t(state.word)
-    if state.found is None or state.taken_at is None:
-        return word
-    day = day_text(state.taken_at)
-    if state.found.dry:
-        return t("{word}, as measured on {day}", word=word, day=day)
-    flow = units.show(state.found.flow.flow, "flow", system)
-    return t("{word}, as measured: {flow} on {day}", word=word, flow=flow, day=day)
-
-
 def _base(key: str, now: TriedState, tried: TriedState, system: str) -> str:
     """That readings tell the flows of a part, and how closely; empty where none do."""
     if not now.read_at(key):
@@ -132,9 +119,9 @@ def _block(
     before: PlaceState | None = None,
 ) -> ft.Control:
     """A part with its word, that of now too where it becomes another."""
-    word = _word(state, system) if state else ""
+    word = state_text(state, system) if state else ""
     if state and before and before.word != state.word:
-        seen, then = (within(_word(one, system)) for one in (before, state))
+        seen, then = (within(state_text(one, system)) for one in (before, state))
         word = t("Now: {now}. Then: {then}", now=seen, then=then)
     line = ". ".join(one for one in (word, said) if one)
     strong = bool(state and state.severity in ("danger", "wrong"))

@@ -10,6 +10,7 @@ from drawn import Screen
 from pondapp.answers.sharing.example import EXAMPLE, example_entries, example_readings
 from pondapp.models.reading import MeterReading, Reading
 from pondapp.ui.learning.learned import LearnedPage
+from pondapp.ui.pond.picture import PondPicture
 from pondapp.ui.tuning.tune import TunePage
 
 NOW = datetime.now(UTC)
@@ -81,8 +82,26 @@ def test_a_flow_of_now_says_how_it_stands_and_what_wear_left_open_is_read_again(
     for entry in example_entries(NOW):
         asyncio.run(screen.session.logs.save_entry(entry))
     now = "\n".join(told(screen)).split("Once the pump is cleaned")[0]
-    assert "Right. Wanted 1,000 to 3,000 L/h." in now
-    assert "Not decided by now: read it again. Wanted 5,150 to 10,300 L/h." in now
+    right = r"Right, as measured: [\d,]+ L/h on [\d-]+\. "
+    assert re.search(right + r"Wanted 1,000 to 3,000 L/h\.", now)
+    left_open = r"By now that may have changed: read it again\. Wanted 5,150 to 10,300 L/h\."
+    assert re.search(right + left_open, now)
+    # The picture has the same verdict, by the same readings.
+    screen.open(lambda: PondPicture(screen.session.ponds[EXAMPLE]))
+    lines = screen.text().split("\n")
+    for name in NAMES.values():
+        assert lines[lines.index(name) + 1].startswith("Right: ")
+
+
+def test_what_the_newest_reading_leaves_open_no_fit_calls_right(screen: Screen) -> None:
+    for days in range(1, 8):  # within 3,000 L/h by all of them, not by one of 3 % alone
+        read(screen, "bog", 2925, days)
+        read(screen, "box", 5500, days)
+    now = "\n".join(told(screen)).split("Once the pump is cleaned")[0]
+    assert "Not decided by now: read it again. Wanted 1,000 to 3,000 L/h." in now
+    screen.open(lambda: PondPicture(screen.session.ponds[EXAMPLE]))
+    lines = screen.text().split("\n")
+    assert lines[lines.index("Bog filter") + 1].startswith("Not decided yet: ")
 
 
 def test_what_was_read_too_long_ago_is_never_called_right(screen: Screen) -> None:
