@@ -209,14 +209,15 @@ def picture(
         states: How its places are, by id; what is missing was not measured.
         width: Width of the picture.
         side: Side of each part: at least 48 to be touched, more for larger letters.
-        carried: What each branch carries [m3/s], by id, where that is not what is planned.
+        carried: What each branch carries [m3/s], by id, where that is not what is planned; where
+            it is missing nobody knows, and the hose is drawn as planned: its place says the rest.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
     unit = side / TOUCH
     planned = worked.planned.flows
-    flows = planned if carried is None else carried
+    flows = planned if carried is None else {**planned, **carried}
     columns = list(_columns(worked, flows))
     most = max(1, int((width - 2 * MARGIN + BETWEEN) // (side + BETWEEN)))
     rows = _rows(columns, most)

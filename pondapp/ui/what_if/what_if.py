@@ -56,9 +56,13 @@ def trials_of(pond: Pond, turned_at: Mapping[str, datetime]) -> tuple[Trial, Tri
     return found
 
 
-def _as_drawn(tried: TriedState) -> dict[str, float]:
-    """Flows as finely as a hose is drawn, so that what nobody sees is not drawn anew."""
-    return {key: float(f"{flow:.{DRAWN_DIGITS}g}") for key, flow in tried.flows.items()}
+def _as_drawn(tried: TriedState, changes: Changes) -> dict[str, float]:
+    """Flows as finely as a hose is drawn, so that what nobody sees is not drawn anew.
+
+    A branch that is shut has none, whatever else is not known.
+    """
+    shut = {key: 0.0 for key in tried.worked.names.branches if changes.shuts(key)}
+    return shut | {key: float(f"{flow:.{DRAWN_DIGITS}g}") for key, flow in tried.flows.items()}
 
 
 def _beside(texts: Mapping[str, str]) -> dict[str, str]:
@@ -260,7 +264,7 @@ def WhatIfPage() -> Any:
         changes = moves.with_labels(changes, typed.texts, system)
         now, tried = trial.now, trial.state(changes)
         drawn = picture(
-            tried.worked, tried.places, width, theme.drawn(theme.TOUCH), _as_drawn(tried)
+            tried.worked, tried.places, width, theme.drawn(theme.TOUCH), _as_drawn(tried, changes)
         )  # fmt: skip
         ammonia = _ammonia(pond, changes)
     except PondError as problem:

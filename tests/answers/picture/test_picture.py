@@ -140,6 +140,18 @@ def test_a_hose_is_as_thick_as_its_flow_and_a_part_as_high_as_its_lift(first: in
             assert all(height >= -NEAR for _, height in risen), number
 
 
+def test_a_flow_that_is_not_known_is_drawn_as_planned_and_only_none_as_shut() -> None:
+    worked = WorkedPond(example_pond())
+    planned = picture(worked, {}, 360.0)
+    box = next(one for one in planned.parts if one.key == "box")
+    known = {key: flow for key, flow in worked.planned.flows.items() if key != "to-fall"}
+    not_known = picture(worked, {}, 360.0, carried=known)
+    assert not_known.shapes == planned.shapes
+    shut = picture(worked, {}, 360.0, carried={**known, "to-fall": 0.0})
+    hoses = [hose_of(one, box) for one in (planned, not_known, shut)]
+    assert [bool(hose and hose.dashed) for hose in hoses] == [False, False, True]
+
+
 def pumps_of(drawing: Picture) -> list[Part]:
     return [part for part in drawing.parts if part.kind == PUMP]
 

@@ -10,11 +10,14 @@ import flet as ft
 import pytest
 from drawn import Screen, parts_of, words_of
 
+from pondapp.answers.picture.picture import picture
 from pondapp.answers.sharing.example import EXAMPLE, example_pond, example_readings
+from pondapp.answers.what_if.changes import Changes, texts_of
 from pondapp.answers.what_if.trial import Trial
 from pondapp.core.base.errors import OutOfRange
 from pondapp.models.entry import Entry, WaterTest
 from pondapp.models.pond import Pond
+from pondapp.models.preferences import Draft
 from pondapp.models.reading import MeterReading, NothingComes, Reading
 from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.parts.kept import _Make
@@ -558,3 +561,26 @@ def test_wear_that_is_carried_on_from_old_readings_dries_nothing_up(
     assert "One more reading would tell little" not in told
     assert "tells most now" in told
     assert "dry" not in told
+
+
+def test_what_is_not_known_is_not_drawn_as_shut_and_what_is_shut_is(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    carried: list[dict[str, float]] = []
+
+    def noted(*given: Any) -> Any:
+        carried.append(given[-1])
+        return picture(*given)
+
+    monkeypatch.setattr(what_if, "picture", noted)
+    screen = Screen(monkeypatch)
+    line = example_pond().lines[0].model_copy(update={"pump_id": None})
+    bare = example_pond().model_copy(update={"lines": (line,)})
+    asyncio.run(screen.session.ponds.save(bare))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert "Not known yet" in screen.text()
+    assert carried[-1] == {}
+    texts = texts_of(Changes({("rest", "to-fall"): 1.0}))
+    asyncio.run(screen.session.drafts.save(Draft(id=f"whatif-{EXAMPLE}", texts=texts)))
+    screen.open(WhatIfPage, pond_id=EXAMPLE)
+    assert carried[-1] == {"to-fall": 0.0}
