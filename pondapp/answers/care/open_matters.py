@@ -28,6 +28,7 @@ from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
 from pondapp.answers.pond import WorkedPond
 from pondapp.answers.pumps.health import has_valves
+from pondapp.answers.pumps.label_doubt import LABEL_DOUBTED, contradicts_label
 from pondapp.answers.pumps.pumps import answers_for
 from pondapp.answers.tuning.evidence import Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import BranchPlace, LatestReading, branch_places, newest_at
@@ -130,10 +131,12 @@ class Measured:
     Attributes:
         proved: Those whose branches were all measured as wanted.
         short: Those whose pump was measured to give less than is wanted of it in all.
+        doubted: Those of all others whose readings do not go with their pump's label.
     """
 
     proved: frozenset[str]
     short: frozenset[str]
+    doubted: frozenset[str]
 
 
 def measured(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> Measured:
@@ -143,7 +146,7 @@ def measured(worked: WorkedPond, log: Sequence[LogItem], now: datetime) -> Measu
         PondError: The pond's shape, a changed rule or a reading cannot be.
     """
     known = _Known(worked, until(log, now), now)
-    return Measured(known.proved, known.short)
+    return Measured(known.proved, known.short, known.doubted)
 
 
 class _Known:
@@ -194,6 +197,19 @@ class _Known:
     def short(self) -> frozenset[str]:
         """Ids of the lines whose pump was measured to give less than is wanted of it in all."""
         return frozenset(line.id for line in self.worked.lines if self._gives_too_little(line))
+
+    @cached_property
+    def doubted(self) -> frozenset[str]:
+        """Ids of the lines whose readings do not go with their pump's label, which has to decide.
+
+        What was measured as wanted, or as too little, is known without a label.
+        """
+        told = self.proved | self.short
+        return frozenset(
+            line.id
+            for line in self.worked.lines
+            if line.id not in told and contradicts_label(self.evidence, line)
+        )
 
     def _gives_too_little(self, line: Line) -> bool:
         whole = self.places.get(line.id)
@@ -437,7 +453,7 @@ def _plan(of: _Known) -> Iterator[Matter]:
     if isinstance(plan, PondConflict):
         yield from (Matter("wrong", conflict, "plan") for conflict in plan.conflicts)
     else:
-        severity, told = verdict_of(of.worked, plan, of.proved, of.short)
+        severity, told = verdict_of(of.worked, plan, of.proved, of.short, of.doubted)
         if severity != "wrong":  # what does not arrive is told with the pumps
             yield Matter(severity, told, "plan")
 
@@ -458,6 +474,8 @@ def _pumps(of: _Known) -> Iterator[Matter]:
                 notes = [note for note in notes if note not in of_pump]
                 if line.id in of.short and not of_pump:
                     yield Matter("unknown", Message(SHORT, {"name": pump.name}), "pumps")
+                elif line.id in of.doubted and not of_pump:
+                    yield Matter("unknown", Message(LABEL_DOUBTED, {"name": pump.name}), "pumps")
                 elif proved or not of_pump:
                     yield _pump(of.worked, line, pump, proved=proved)
                 else:  # the plan says it with numbers

@@ -17,6 +17,8 @@ from pondapp.core.calibration.calibrated import Verdict
 from pondapp.core.measuring.spread import Spread
 from pondapp.core.measuring.verdict import decide
 
+LABEL = "Look at {name}: its label, its speed, and whether it is the one that runs."
+"""Said of a pump."""
 MOST_SUSPECTS = 3
 """Of what was entered, that is looked at first: who has to look at everything looks at nothing."""
 NEAR = timedelta(days=7)
@@ -165,16 +167,20 @@ def _open(reads: Sequence[Read]) -> Message:
 
 def _strained(found: Learning) -> tuple[Message, ...]:
     """What was entered that would have to be wrong, where the readings hold."""
-    suspects = dict.fromkeys(_suspect(found, place) for place in found.fitted.strained)
+    suspects = suspects_of(found)
     if not suspects:
         return ()
     words = (
         "What was entered does not go with what was read, so all that is told here is less sure. "
         "Look at what follows, and at the unit, time and place of the readings."
     )
-    return Message(words), *(
-        Message(template, {"name": name}) for template, name in list(suspects)[:MOST_SUSPECTS]
-    )
+    return Message(words), *(Message(template, {"name": name}) for template, name in suspects)
+
+
+def suspects_of(found: Learning) -> tuple[tuple[str, str], ...]:
+    """What of what was entered is looked at first where it cannot be: what to do, and of what."""
+    suspects = dict.fromkeys(_suspect(found, place) for place in found.fitted.strained)
+    return tuple(suspects)[:MOST_SUSPECTS]
 
 
 def _suspect(found: Learning, place: int) -> tuple[str, str]:
@@ -190,7 +196,7 @@ def _suspect(found: Learning, place: int) -> tuple[str, str]:
     if name is None and kind == "loss":
         return "Look at the main run of {name}: its hose, and what may block it.", pump
     if name is None:
-        return "Look at {name}: its label, its speed, and whether it is the one that runs.", pump
+        return LABEL, pump
     if kind == "lift":
         return "Look at {name}: how high its outlet is over the pond.", name
     if kind in ("handle", "table"):

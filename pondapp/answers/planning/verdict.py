@@ -19,6 +19,7 @@ def verdict_of(
     plan: PondPlan,
     proved: Collection[str] = (),
     short: Collection[str] = (),
+    doubted: Collection[str] = (),
 ) -> tuple[Severity, Message]:
     """Whether a plan holds.
 
@@ -27,6 +28,7 @@ def verdict_of(
         plan: Its plan.
         proved: Ids of the lines whose flows were measured as wanted: better evidence than a curve.
         short: Ids of the lines whose pump was measured to give less than is wanted of it.
+        doubted: Ids of the lines whose readings do not go with their pump's label.
 
     Raises:
         PondError: A circuit cannot be counted; the message says why.
@@ -51,7 +53,9 @@ def verdict_of(
         words = "{total} would be enough, but less was measured behind {pumps}"
         return "wrong", Message(words, {**total, "pumps": ", ".join(less)})
     unsure = [
-        name for line in pumped if line.id not in proved and (name := _unsure(worked, plan, line))
+        name
+        for line in pumped
+        if line.id not in proved and (name := _unsure(worked, plan, line, line.id in doubted))
     ]
     if unsure:
         words = "{total} is enough for everything, if {pumps} can give it"
@@ -59,10 +63,12 @@ def verdict_of(
     return "right", Message("{total} is enough for everything", total)
 
 
-def _unsure(worked: WorkedPond, plan: PondPlan, line: Line) -> str:
+def _unsure(worked: WorkedPond, plan: PondPlan, line: Line, doubted: bool) -> str:
     """The pump of a line, if it may be too weak for the plan; else nothing."""
     pump = pump_of(worked.pond, line)
     if pump is None or plan.lines[line.id] <= 0.0:
         return ""
+    if doubted:  # then its label says nothing for sure
+        return pump.name
     (answer,) = answers_for(worked.network(line, plan.branches), (pump,))
     return "" if answer.state in SURE else pump.name

@@ -14,8 +14,10 @@ from pondapp.answers.planning.given import given
 from pondapp.answers.planning.plan import PondConflict, PondPlan, Resolution
 from pondapp.answers.planning.resolve import apply
 from pondapp.answers.planning.verdict import verdict_of
-from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_of
+from pondapp.answers.plumbing.path import Branch, Line, Names, lines_of, names_of, pump_of
+from pondapp.answers.pumps.label_doubt import LABEL_DOUBTED
 from pondapp.core.base.errors import PondError
+from pondapp.core.base.messages import Message
 from pondapp.models.pond import Pond
 from pondapp.state.ids import new_id
 from pondapp.ui.parts import labels, layout, severity
@@ -87,7 +89,9 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
     worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
     seen = measured(worked, log, datetime.now(UTC))
-    bad, told = verdict_of(worked, plan, seen.proved, seen.short)
+    bad, told = verdict_of(worked, plan, seen.proved, seen.short, seen.doubted)
+    pumps = [pump_of(pond, line) for line in worked.lines if line.id in seen.doubted]
+    doubts = [Message(LABEL_DOUBTED, {"name": pump.name}) for pump in pumps if pump]
     head: list[ft.Control] = [
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),
@@ -98,6 +102,7 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     names, asked = names_of(pond), worked_now(pond).targets
     return [
         severity.card(bad, layout.sentence(units.tell(told, system)), head),
+        *[severity.card("unknown", units.tell(doubt, system)) for doubt in doubts],
         *[_note(units.tell(note, system)) for note in plan.notes],
         *[layout.caution(units.tell(caution, system)) for caution in plan.cautions],
         *[_line_card(plan, line, names, asked, system) for line in lines_of(pond)],

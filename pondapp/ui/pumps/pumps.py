@@ -10,6 +10,7 @@ from pondapp import units
 from pondapp.answers.care.open_matters import SHORT, measured
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.path_edits import with_line
+from pondapp.answers.pumps.label_doubt import LABEL_DOUBTED
 from pondapp.answers.pumps.pumps import (
     ESTIMATED,
     TARIFF,
@@ -214,9 +215,13 @@ def _pump_card(
     place = t("{place}. {name}", place=answer.place, name=pump.name)
     lines = answer_lines(answer, found, system, place)
     log = session_now().logs.items_of(pond.id)
-    if chosen and line.id in measured(worked_now(pond), log, datetime.now(UTC)).short:
+    seen = measured(worked_now(pond), log, datetime.now(UTC)) if chosen else None
+    if seen and line.id in seen.short:
         told = Message(SHORT, {"name": pump.name})
         lines.insert(1, severity.card("wrong", units.tell(told, system)))
+    elif seen and line.id in seen.doubted:
+        told = Message(LABEL_DOUBTED, {"name": pump.name})
+        lines.insert(1, severity.card("unknown", units.tell(told, system)))
     if chosen:
         lines.insert(1, layout.body(t("Your choice")))
     if opened and answer.ranked:

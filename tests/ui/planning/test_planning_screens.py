@@ -1,19 +1,24 @@
 """The screens that plan a pond, drawn and pressed: what is assumed, what good costs, ways out."""
 
 import asyncio
+from datetime import UTC, datetime, timedelta
 
 import flet.canvas as cv
 import pytest
 from drawn import Screen, parts_of
 from samples_of_kinds import SAMPLES
 
+from pondapp import units
+from pondapp.answers.care.open_matters import open_matters
 from pondapp.answers.features.kinds import KINDS
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.plumbing.path import branch_of
+from pondapp.answers.pond import WorkedPond
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import BogFilter, Branch, Jet, Line, Lip
 from pondapp.models.pond import Pond
 from pondapp.models.preferences import Draft
+from pondapp.models.reading import MeterReading, Reading
 from pondapp.models.water import TypedVolume
 from pondapp.ui.features.at_place import AtPlacePage
 from pondapp.ui.features.features import FeaturePage, FeaturesPage
@@ -22,6 +27,7 @@ from pondapp.ui.parts.draft import draft_name
 from pondapp.ui.planning.plan import PlanPage, shared_changes
 from pondapp.ui.plumbing.path import PathPage, PathPartPage
 from pondapp.ui.plumbing.run_form import RunFormPage
+from pondapp.ui.pumps.pumps import PumpsPage
 from pondapp.ui.shell.worked import worked_now
 from pondapp.ui.tuning.tune_branch import TuneBranchPage
 
@@ -183,3 +189,52 @@ def test_least_good_and_most_stand_by_name(screen: Screen) -> None:
     screen.open(AtPlacePage, pond_id="p", place_id="lip")
     assert "Good at 4,000 L/h; the plan gives its good flow or more." in screen.text()
     assert "It can't all work: see the plan." in screen.text()
+
+
+DOUBTED = "Mid-size pump: what was measured does not go with what is entered of it. Check its label"
+
+
+def measured_at(screen: Screen, place: str, lph: float) -> None:
+    reading = Reading(
+        id=place, pond_id=EXAMPLE, place_id=place, place_name=place, band=None,
+        taken_at=datetime.now(UTC) - timedelta(hours=1),
+        method=MeterReading(flow_m3_s=lph / 3.6e6, tolerance=0.03),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(reading))
+
+
+@pytest.mark.parametrize(
+    "flows",
+    [
+        {"box": 9000.0, "bog": 6000.0},  # more than 12,000 L/h and what a label may be off
+        {"box": 12000.0},  # all of that, up there and through its hose
+    ],
+)
+def test_a_label_that_readings_contradict_carries_no_tick(
+    screen: Screen, flows: dict[str, float]
+) -> None:
+    sure = "6,330 L/h is enough for everything"
+    unsure = "6,330 L/h is enough for everything, if Mid-size pump can give it"
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    assert unsure not in screen.text()
+    assert sure in screen.text()
+    for place, lph in flows.items():
+        measured_at(screen, place, lph)
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    assert unsure in screen.text()
+    assert DOUBTED in screen.text()
+    screen.open(PumpsPage, pond_id=EXAMPLE)
+    assert DOUBTED in screen.text()
+    worked, log = WorkedPond(screen.session.ponds[EXAMPLE]), screen.session.logs.items_of(EXAMPLE)
+    found = {units.tell(one.sentence, "metric"): one.severity
+             for one in open_matters(worked, log, datetime.now(UTC)).matters}  # fmt: skip
+    assert found[unsure] == "unknown"
+    assert any(DOUBTED in one for one in found)
+    assert "Mid-size pump is enough." not in found
+
+
+def test_a_part_that_was_measured_as_entered_leaves_the_label_alone(screen: Screen) -> None:
+    measured_at(screen, "box", 5500.0)
+    for page in (PlanPage, PumpsPage):
+        screen.open(page, pond_id=EXAMPLE)
+        assert DOUBTED not in screen.text()
