@@ -53,6 +53,45 @@ NO_ROOM = b"""
   };
 }
 """
+# A database that does not answer: the early one when it is looked for, what is in it, and the copy,
+# which is made at last when nobody waits for it any more.
+SILENT = {
+    "looking": b"""
+{
+  const { open } = IDBFactory.prototype;
+  IDBFactory.prototype.open = function (name, ...more) {
+    return name === "pondapp" ? {} : open.call(this, name, ...more);
+  };
+}
+""",
+    "reading": b"""
+{
+  const { getAll } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.getAll = () => { // once: Python reads all of it too
+    IDBObjectStore.prototype.getAll = getAll;
+    return {};
+  };
+}
+""",
+    "copying": b"""
+{
+  const { open } = IDBFactory.prototype;
+  IDBFactory.prototype.open = function (name, ...more) {
+    if (!name.startsWith("pondapp-data ") || !more.length) return open.call(this, name, ...more);
+    const silent = {};
+    setTimeout(() => {
+      const asked = open.call(this, name, ...more);
+      asked.onupgradeneeded = () => {
+        silent.transaction = asked.transaction;
+        silent.onupgradeneeded();
+      };
+      asked.onerror = () => console.info("undone");
+    }, 12000);
+    return silent;
+  };
+}
+""",
+}
 
 
 def two(folder: Path, files: dict[str, bytes]) -> Host:
@@ -159,3 +198,45 @@ def test_what_cannot_be_copied_for_want_of_room_is_used_where_it_is(
     page.evaluate(KEEP_EARLY, early.model_dump_json())
     open_app(page, f"{apps.address}one/")
     shows(page, "Early pond")
+
+
+def test_an_early_database_that_does_not_answer_keeps_no_start_waiting(
+    phone: Phone, apps: Host
+) -> None:
+    worker = apps.folder / "one" / "worker.js"
+    worker.write_bytes(worker.read_bytes() + SILENT["looking"])
+    page = phone.start()
+    open_app(page, f"{apps.address}one/")
+    shows(page, "Add a pond")
+    names = page.evaluate("indexedDB.databases().then(all => all.map(one => one.name))")
+    assert "pondapp-data /some/where/one/" in names
+
+
+@pytest.mark.parametrize("what", ["reading", "copying"])
+def test_what_is_not_copied_in_time_is_used_where_it_is_and_copied_the_next_time(
+    phone: Phone, apps: Host, what: str
+) -> None:
+    worker = apps.folder / "one" / "worker.js"
+    whole = worker.read_bytes()
+    worker.write_bytes(whole + SILENT[what])
+    early = Pond(id="early", name="Early pond", water=TypedVolume(volume_m3=1))
+    page = phone.start()
+    page.goto(f"{apps.address}plain.html")
+    page.evaluate(KEEP_EARLY, early.model_dump_json())
+    undone: list[str] = []
+    page.on("console", lambda line: undone.append(line.text))
+    open_app(page, f"{apps.address}one/")
+    shows(page, "Early pond")
+    if what == "copying":
+        wait_true(page, "performance.now() > 16000")
+        assert "undone" in undone
+    names = page.evaluate("indexedDB.databases().then(all => all.map(one => one.name))")
+    assert "pondapp-data /some/where/one/" not in names
+    worker.write_bytes(whole)
+    phone.kill()
+
+    page = phone.start()
+    open_app(page, f"{apps.address}one/")
+    shows(page, "Early pond")
+    names = page.evaluate("indexedDB.databases().then(all => all.map(one => one.name))")
+    assert "pondapp-data /some/where/one/" in names

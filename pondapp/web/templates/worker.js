@@ -267,28 +267,35 @@ async function bootFastest(trusted) {
 
 // Early versions kept everything under one name for all copies of the app on a host. Each copy that
 // starts without a database of its own copies that one, in one step, and leaves it where it is. The
-// result is the name of the database to use: the early one still where there is no room for two.
+// result is the name of the database to use: the early one still where there is no room for two, or
+// where copying takes too long, and what comes of it late is undone: nothing is written to both.
 async function takeOver(name) {
   let early;
   try {
-    const own = await openExisting(name);
+    const own = await within(SOON, openExisting(name));
     if (own) own.close();
-    early = own ? null : await openExisting(EARLY);
+    early = own ? null : await within(SOON, openExisting(EARLY));
   } catch {
     return name; // Python finds the same, and says so
   }
   if (!early) return name;
+  let made;
+  let late = false;
   try {
     const texts = early.transaction("texts").objectStore("texts");
-    const [keys, values] = await Promise.all([texts.getAllKeys(), texts.getAll()].map(answered));
-    const made = indexedDB.open(name, 1);
+    const [keys, values] = await within(
+      LONGEST, Promise.all([texts.getAllKeys(), texts.getAll()].map(answered)));
+    made = indexedDB.open(name, 1);
     made.onupgradeneeded = () => {
+      if (late) return made.transaction.abort();
       const copy = made.result.createObjectStore("texts");
       keys.forEach((key, at) => copy.put(values[at], key));
     };
-    (await answered(made)).close();
+    (await within(LONGEST, answered(made))).close();
     return name;
   } catch (error) {
+    late = true;
+    made?.transaction?.abort();
     console.info(`kept where it was: ${error.message}`);
     return EARLY;
   } finally {
