@@ -90,6 +90,8 @@ def _row(now: float | None, tried: float | None, kind: str, system: str) -> Row:
     ):
         digits += 1
     before, after = (units.show(one, kind, system, digits) for one in (now, tried))
+    if before == after:  # a sum of money has no more digits
+        return before, after, ""
     return before, after, signed(more, units.show(abs(more), kind, system, DIGITS))
 
 
@@ -230,14 +232,8 @@ def of_whole(
     if ammonia is not None:
         yield _ammonia(ammonia, system)
     rows = [("", _row(now.power, tried.power, "power", system))]
-    if now.per_year is not None and tried.per_year is not None:
-        more = tried.per_year - now.per_year
-        same = abs(more) <= HARDLY * max(now.per_year, tried.per_year)
-        money = (
-            units.about_money(now.per_year), units.about_money(tried.per_year),
-            "" if same else signed(more, units.about_money(abs(more))),
-        )  # fmt: skip
-        rows.append((t("In a year"), money))
+    if now.per_year is not None or tried.per_year is not None:  # else the watts say it
+        rows.append((t("In a year"), _row(now.per_year, tried.per_year, "money", system)))
     bolt = ft.Icons.BOLT
     yield _block(t("Electricity"), None, "", rows, lambda: _plain(bolt), (), system)
 

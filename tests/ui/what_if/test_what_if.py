@@ -431,6 +431,38 @@ def test_what_differs_reads_differently_and_what_does_not_reads_the_same(
         assert (before, more) == (after, "")
 
 
+@pytest.mark.parametrize(
+    ("now", "tried", "row"),
+    [
+        (120.0, 140.0, ("120", "140", "+20")),
+        (140.0, 120.0, ("140", "120", f"{results.MINUS}20")),
+        (120.6, 121.3, ("121", "121", "")),  # nobody could tell them apart
+        (120.0, 120.5, ("120", "120", "")),
+        (3.0, 3.1, ("3.00", "3.10", "+0.10")),
+        (None, 84.0, ("Not known yet", "84", "")),
+        (84.0, None, ("84", "Not known yet", "")),
+    ],
+)
+def test_money_is_compared_as_all_else_is(
+    now: float | None, tried: float | None, row: tuple[str, str, str]
+) -> None:
+    assert results._row(now, tried, "money", "metric") == row
+
+
+def test_what_a_pump_of_unknown_watts_costs_is_not_known_yet_and_not_left_out(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    screen = opened(monkeypatch)
+    choose(screen, "large")
+    text = screen.text()
+    assert re.search(r"In a year\nNow\n223\nThen\n473\nDifference\n\+250", text)
+    pumps = example_pond().pumps
+    unknown = tuple(one.model_copy(update={"power_w": None}) for one in pumps if one.id == "large")
+    changed(screen, pumps=(*(one for one in pumps if one.id != "large"), *unknown))
+    said = screen.text()
+    assert re.search(r"In a year\nNow\n223\nThen\nNot known yet\n", said)
+
+
 def test_a_longer_hose_brings_less(monkeypatch: pytest.MonkeyPatch) -> None:
     screen = opened(monkeypatch)
     choose(screen, "box")
