@@ -213,6 +213,60 @@ IDBFactory.prototype.open = function (name, ...more) {
   return open.call(this, name, ...more);
 };"""
 
+# Nothing more is kept until the snapshot is gone, as a request or as a whole step is refused.
+NO_ROOM = """
+let full = true;
+const { add, put } = IDBObjectStore.prototype;
+const { deleteDatabase } = IDBFactory.prototype;
+const refused = () => new DOMException("full", "QuotaExceededError");
+const error = Object.getOwnPropertyDescriptor(IDBTransaction.prototype, "error").get;
+Object.defineProperty(IDBTransaction.prototype, "error", {
+  get() { return this.refused ?? error.call(this); },
+});
+IDBObjectStore.prototype.put = function (...args) {
+  if (full && HOW === "request") throw refused();
+  return put.apply(this, args);
+};
+IDBObjectStore.prototype.add = function (...args) {
+  const asked = add.apply(this, args);
+  if (full) {
+    this.transaction.refused = refused();
+    this.transaction.abort();
+  }
+  return asked;
+};
+IDBFactory.prototype.deleteDatabase = function (name) {
+  if (name === pondappName("snapshot")) full = false;
+  return deleteDatabase.call(this, name);
+};"""
+PUT_SNAPSHOT = """new Promise((done) => {
+  indexedDB.open(pondappName("snapshot")).onsuccess = ({ target }) => {
+    target.result.onversionchange = () => target.result.close();
+    done(true);
+  };
+})"""
+DATABASES = "indexedDB.databases().then((all) => all.map((one) => one.name))"
+
+
+@pytest.mark.parametrize("how", ["request", "step"])
+def test_a_press_that_has_no_room_takes_that_of_the_snapshot_before_python_is_there(
+    phone: Phone, site_address: str, how: str
+) -> None:
+    page = phone.start()
+    page.add_init_script(f"{{ const HOW = '{how}'; {NO_ROOM} }}")
+    page.add_init_script(HELD)
+    thumb = stopwatch_at(page, site_address + OUTLET)
+    page.evaluate(PUT_SNAPSHOT)
+    assert "pondapp-snapshot /some/where/" in page.evaluate(DATABASES)
+    true = time_fills(thumb, 1)
+    wait_kept(page, 2)
+    assert "pondapp-snapshot /some/where/" not in page.evaluate(DATABASES)
+    page.evaluate(LET_IN)
+    python_there(page)
+    exactly(fills(page), true)
+    # No other is made, since the room is wanted for what is timed.
+    wait_true(page, "(localStorage.getItem(pondappName('making')) ?? '').endsWith(' 2')")
+
 
 @pytest.mark.parametrize("how", [FULL, THROWS], ids=["full", "throws"])
 def test_a_storage_that_refuses_still_lets_a_press_count(

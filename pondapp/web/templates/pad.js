@@ -66,17 +66,37 @@ window.pondappPad = (() => {
     asked.onsuccess = () => good(asked.result);
     asked.onerror = () => good(null); // it is said elsewhere that nothing can be kept
   });
+  // The device is full: a fill is worth more than what only makes starts faster (snapshot.js makes
+  // no other then). Done once: where that was not enough, there is nothing more to give.
+  const SOON = 1000; // ms; it cannot go while it is being read or made
+  let room = null;
+  function makeRoom() {
+    room ??= new Promise((gone) => {
+      root.dataset.full = "true";
+      window.dispatchEvent(new Event("pondapp-full"));
+      const asked = indexedDB.deleteDatabase(window.pondappName("snapshot"));
+      asked.onsuccess = asked.onerror = gone;
+      setTimeout(gone, SOON);
+    });
+    return room;
+  }
   async function change(act) {
     const db = await database;
     if (!db) return false;
-    try {
+    async function write() {
       const step = db.transaction(["presses", "places"], "readwrite", { durability: "strict" });
       const changed = act(step.objectStore("presses"), step.objectStore("places"));
       await new Promise((good, bad) => {
         step.oncomplete = good;
-        step.onabort = step.onerror = () => bad(step.error);
+        step.onabort = () => bad(step.error); // of a request that failed too
       });
       return changed?.result ?? true;
+    }
+    try {
+      return await write().catch((error) => {
+        if (error?.name !== "QuotaExceededError") throw error;
+        return makeRoom().then(write);
+      });
     } catch (error) {
       console.info(`not kept: ${error?.message}`);
       return false;

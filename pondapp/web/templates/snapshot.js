@@ -86,6 +86,14 @@ function snapshotsOf({ name, newWorker }) {
       stop();
     }
   }
+  // The room is needed for what the reader keeps: no more of them until a new version comes.
+  function giveUp() {
+    clearInterval(watch);
+    stop();
+    making.count = 2;
+  }
+  if (root.dataset.full) giveUp(); // the stopwatch had none before this program was there
+  window.addEventListener("pondapp-full", giveUp);
   const away = (gone) => {
     if (maker && gone) {
       stop();
@@ -124,12 +132,7 @@ function snapshotsOf({ name, newWorker }) {
       if (restoring.spent) indexedDB.deleteDatabase(name("snapshot")); // of no use on this device
       else if (!making.spent) watch = setInterval(look, 1000);
     },
-    // The room is needed for what the reader keeps: no more of them until a new version comes.
-    giveUp() {
-      clearInterval(watch);
-      stop();
-      making.count = 2;
-    },
+    giveUp,
   };
 }
 
