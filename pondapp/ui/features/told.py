@@ -29,12 +29,12 @@ def told_card(pond: Pond, feature: WaterFeature, system: str) -> list[ft.Control
     rows: list[ft.Control] = []
     branch = branch_of(pond, feature.id) if kind_of(feature).fall(feature) else None
     if branch and (conflict := lift_conflict(pond, branch)):
-        rows.append(severity.line("unknown", layout.sentence(units.tell(conflict, system))))
+        rows.append(severity.row("unknown", layout.sentence(units.tell(conflict, system))))
     for one in found:
         value = units.tell(one.value, system)
         remark = units.tell(one.remark, system) if one.remark else ""
         if one.severity:
-            rows.append(severity.line(one.severity, layout.sentence(value)))
+            rows.append(severity.row(one.severity, layout.sentence(value)))
             continue
         rows.append(layout.fact(t(one.label), value, remark))
         if one.steps():

@@ -31,7 +31,7 @@ from pondapp.words import t, within
 MINUS = "\u2212"
 DIGITS = 2  # a calculated flow is known no better
 FINEST = 4  # tells apart what differs by the least that is told
-THIRD: Any = {"xs": 12, "pair": 4}
+COLUMNS = 12  # of a row, side by side where there is room for a pair
 
 
 def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
@@ -39,7 +39,7 @@ def _cell(name: str, value: str, *, strong: bool = False) -> ft.Control:
         written(name, size=theme.SMALL, color=ft.Colors.ON_SURFACE_VARIANT),
         written(value, size=theme.BODY, weight=ft.FontWeight.W_700 if strong else None),
     ]
-    return ft.Container(ft.MergeSemantics(ft.Column(lines, spacing=0, tight=True)), col=THIRD)
+    return ft.MergeSemantics(ft.Column(lines, spacing=0, tight=True))
 
 
 Row = tuple[str, str, str]
@@ -60,7 +60,9 @@ def _three(row: Row) -> ft.Control:
     cells = [_cell(t("Now"), now), _cell(t("Then"), tried, strong=bool(difference))]
     if t("Not known yet") not in (now, tried):
         cells.append(_cell(t("Difference"), difference or t("none")))
-    return layout.beside(cells, spacing=4, run_spacing=0)
+    place: Any = {"xs": COLUMNS, "pair": COLUMNS // len(cells)}  # "not known" is longer
+    parts = [ft.Container(cell, col=place) for cell in cells]
+    return layout.beside(parts, spacing=4, run_spacing=0)
 
 
 def signed(more: float, amount: str) -> str:

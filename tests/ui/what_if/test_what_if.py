@@ -616,3 +616,14 @@ def test_what_is_not_known_is_not_drawn_as_shut_and_what_is_shut_is(
     asyncio.run(screen.session.drafts.save(Draft(id=f"whatif-{EXAMPLE}", texts=texts)))
     screen.open(WhatIfPage, pond_id=EXAMPLE)
     assert carried[-1] == {"to-fall": 0.0}
+
+
+def test_what_is_not_known_has_the_room_of_the_difference_that_is_missing() -> None:
+    unknown = "Not known yet"
+    for row, shares in (
+        (("1 L/h", "2 L/h", "+1 L/h"), [4, 4, 4]),
+        ((unknown, unknown, ""), [6, 6]),
+    ):
+        numbers = results._three(row)
+        assert isinstance(numbers, ft.ResponsiveRow)
+        assert [one.col["pair"] for one in numbers.controls] == shares  # type: ignore[index,call-overload]
