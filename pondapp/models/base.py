@@ -23,6 +23,7 @@ class Document(BaseModel):
 
     model_config = ConfigDict(
         frozen=True,
+        defer_build=True,  # until the first of them is read: most starts read few kinds
         extra="forbid",
         allow_inf_nan=False,
         serialize_by_alias=True,  # the name by which a field is stored, where that is another

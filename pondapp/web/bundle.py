@@ -1,4 +1,4 @@
-"""One pack of the app and its packages: the same bytes from the same sources."""
+"""Packs of the app and its packages: the same bytes from the same sources."""
 
 import json
 import re
@@ -7,10 +7,23 @@ import zipfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from pondapp.web import places
 from pondapp.words import po
 
-ENTRY = b'"""Start the app."""\n\nfrom pondapp.ui.shell.app import start\n\nstart()\n'
-AHEAD = '"""Read all."""\n\nfrom pondapp.ui.shell.preload import read_all\n\nread_all({names})\n'
+ENTRY = b'''"""Start the app."""
+
+import early
+from pondapp.ui.shell.app import start
+
+start()
+'''
+AHEAD = '''"""Read all."""
+
+import early
+from pondapp.ui.shell.preload import read_all
+
+read_all({names})
+'''
 
 # The framework reads a control's code when it is first named.
 CONTROL = re.compile(r"\bft\.(\w+)")
@@ -45,7 +58,7 @@ def package_files(wheels: Iterable[Path]) -> dict[str, bytes]:
 
 def app_files(package: Path) -> dict[str, bytes]:
     """The app's own sources and catalogues, without what only builds the site."""
-    files = {"main.py": ENTRY}
+    files = {"main.py": ENTRY, "early.py": (places.TEMPLATES / "early.py").read_bytes()}
     for path in package.rglob("*.py"):
         inside = path.relative_to(package).as_posix()
         if not inside.startswith(BUILDING):
@@ -57,6 +70,16 @@ def app_files(package: Path) -> dict[str, bytes]:
     for path in (package / "licences").glob("*.txt"):
         files[f"{package.name}/licences/{path.name}"] = path.read_bytes()
     return files
+
+
+def in_two(files: Mapping[str, bytes]) -> tuple[dict[str, bytes], dict[str, bytes]]:
+    """What each start reads, and the modules, whose files a start from a snapshot does without."""
+    modules = {
+        path: data
+        for path, data in files.items()
+        if path.endswith((".py", ".pyc")) and not path.startswith("main.py")
+    }
+    return {path: data for path, data in files.items() if path not in modules}, modules
 
 
 def pack(files: Mapping[str, bytes]) -> bytes:

@@ -36,7 +36,7 @@ def check(files: Mapping[str, bytes]) -> None:
         if re.search(rb"https?://", files[path]):
             raise BuildError(f"{path} names an address of another host")
     for path, data in files.items():
-        if path in ("pack.bin", "assets/NOTICES", "pyodide/python_stdlib.zip"):
+        if path in ("start.bin", "pack.bin", "assets/NOTICES", "pyodide/python_stdlib.zip"):
             continue  # texts and sources; their requests are refused by the policy
         rest = re.sub(OVERRIDDEN[path], b"", data) if path in OVERRIDDEN else data
         if found := ASKED_HOSTS.search(rest):
@@ -49,7 +49,7 @@ def check(files: Mapping[str, bytes]) -> None:
     for picture in pictures + shortcuts:
         if picture not in files:
             raise BuildError(f"the manifest names {picture}, which is not there")
-    most = KEPT_AT_MOST if b'"main.pyc"' in files.get("pack.bin", b"") else KEPT_IN_SOURCES
+    most = KEPT_AT_MOST if b'"main.pyc"' in files.get("start.bin", b"") else KEPT_IN_SOURCES
     for renderer in precache.ONLY:
         if (count := len(_kept(files, renderer))) > FILES_AT_MOST:
             raise BuildError(f"{renderer}: {count} files to keep; the budget is {FILES_AT_MOST}")

@@ -80,10 +80,10 @@ def _by_browser(sources: Mapping[str, bytes]) -> dict[str, bytes]:
         for name in ("compile.html", "compile.py"):
             shutil.copyfile(places.TEMPLATES / name, folder / name)
         (folder / "sources.bin").write_bytes(bundle.pack(sources))
-        return bundle.unpack(_answer(program, folder, Path(temporary) / "profile"))
+        return bundle.unpack(answer(program, folder, Path(temporary) / "profile"))
 
 
-def _answer(program: str, folder: Path, profile: Path) -> bytes:
+def answer(program: str, folder: Path, profile: Path) -> bytes:
     """What the page in this folder sends back."""
     answered = threading.Event()
     answer: dict[str, bytes] = {}

@@ -29,7 +29,7 @@ LATER = re.compile(
 )
 
 # What the browser's Python is made of.
-PYTHON = re.compile(r"^(pack\.bin$|pyodide/|libraries/)")
+PYTHON = re.compile(r"^(start\.bin$|pack\.bin$|pyodide/|libraries/)")
 
 TYPES = {
     "html": "text/html; charset=utf-8",
@@ -88,8 +88,11 @@ def python_version(files: Mapping[str, bytes], worker: str) -> str:
 
 
 def start_bytes(files: Mapping[str, bytes]) -> dict[str, int]:
-    """Bytes on the way to the first screen, by renderer, for the progress shown."""
-    sizes = {}
+    """Bytes on the way to the first screen, by renderer, for the progress shown.
+
+    Those of "modules" are among them but for a start from a snapshot.
+    """
+    sizes = {"modules": len(files["pack.bin"])}
     for renderer in ONLY:
         others = {path for name, paths in ONLY.items() if name != renderer for path in paths}
         sizes[renderer] = sum(

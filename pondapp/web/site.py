@@ -13,6 +13,7 @@ from pondapp.web import (
     bundle,
     check,
     compiled,
+    dataclass_code,
     icons,
     library,
     page_words,
@@ -57,6 +58,7 @@ COMPRESSED = {".js", ".mjs", ".wasm", ".json", ".html", ".bin", ".zip", ".otf", 
 COMPRESSED.add(".webmanifest")
 
 Translate = Callable[[Mapping[str, bytes]], Mapping[str, bytes]]
+Texts = Callable[[Mapping[str, bytes], Mapping[str, bytes]], list[str]]
 
 
 def _template(name: str) -> str:
@@ -72,11 +74,13 @@ def _python(inside: str, files: Mapping[str, bytes], ahead: Translate | None) ->
     return rest | {f"{path.removeprefix(inside)}c": data for path, data in made.items()}
 
 
-def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict[str, bytes]:
+def site_files(
+    app: Mapping[str, bytes], ahead: Translate | None = None, texts: Texts | None = None
+) -> dict[str, bytes]:
     """Path and bytes of every file.
 
     `app` is what the pack holds beside the packages; `ahead` compiles all Python of the site,
-    which is left in sources without it.
+    which is left in sources without it, and `texts` tells what dataclasses would have compiled.
     """
     client = places.client()
     files = {path: (client / path).read_bytes() for path in TAKEN}
@@ -102,8 +106,23 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
     with ThreadPoolExecutor() as both:  # two browsers, where each would leave a core idle
         pack = both.submit(_python, bundle.INSIDE, carried, ahead)
         standard = both.submit(_python, library.INSIDE, zipped, ahead)
-    files["pack.bin"] = bundle.pack(pack.result())
+    always, modules = bundle.in_two(pack.result())
+    files["start.bin"] = bundle.pack(always)
     files["pyodide/python_stdlib.zip"] = library.stored(standard.result())
+
+    info = json.loads((client / "pyodide/pyodide-lock.json").read_bytes())["info"]
+    worker = _template("worker.js")
+
+    def worker_of(python: str) -> bytes:
+        return precache.fill(
+            "worker.js", worker, {"LOCK_INFO": info, "LIBRARIES": libraries, "PYTHON": python}
+        )
+
+    if ahead and texts and "ahead.py" in app:
+        alone = {path: data for path, data in files.items() if precache.PYTHON.match(path)}
+        told = texts({**alone, "worker.js": worker_of("")}, modules)
+        modules["early.bin"] = dataclass_code.packed(told, ahead)
+    files["pack.bin"] = bundle.pack(modules)
 
     for icon in sorted(places.ICONS.glob("*.png")):
         files[f"icons/{icon.name}"] = icon.read_bytes()
@@ -119,12 +138,8 @@ def site_files(app: Mapping[str, bytes], ahead: Translate | None = None) -> dict
     files["index.html"] = precache.fill(
         "index.html", _template("index.html"), {"CSP": precache.POLICY}
     )
-    info = json.loads((client / "pyodide/pyodide-lock.json").read_bytes())["info"]
-    worker = _template("worker.js")
     python = precache.python_version(files, worker)
-    files["worker.js"] = precache.fill(
-        "worker.js", worker, {"LOCK_INFO": info, "LIBRARIES": libraries, "PYTHON": python}
-    )
+    files["worker.js"] = worker_of(python)
     safe = _template("safe.js")
     files["safe.js"] = precache.fill(
         "safe.js", safe, {"PYTHON": python, "WORDS": page_words.table(safe)}
@@ -174,7 +189,7 @@ def write(files: Mapping[str, bytes], folder: Path, compress: bool) -> None:
 def best_files(app: Mapping[str, bytes], tell: Callable[[str], object]) -> dict[str, bytes]:
     """All files, compiled ahead where this computer can; `tell` hears when it cannot."""
     try:
-        return site_files(app, compiled.compiled)
+        return site_files(app, compiled.compiled, dataclass_code.texts)
     except compiled.NotCompiled as reason:
         tell(f"Python is left in sources, which start more slowly: {reason}")
         return site_files(app)

@@ -22,6 +22,8 @@ from phones import (
 )
 from playwright.sync_api import Error, Page, expect
 
+from pondapp.web import bundle, places, site
+
 OPEN = """const open = (name, made = false) => new Promise((done) => {
   const asked = indexedDB.open(name);
   asked.onupgradeneeded = () => {
@@ -100,6 +102,20 @@ REFUSED = {
 """What a browser may do with the small store in which starts are counted."""
 COUNT = "(localStorage.getItem('pondapp-restoring /some/where/') ?? ' none').split(' ')[1]"
 """Starts from it that were not seen to end well, and those after them that went without."""
+TELLING = {
+    "main.py": b"""
+import early, dataclasses, sys
+ahead = "flet.controls.theme" in sys.modules
+codes = dataclasses.exec.__closure__[0].cell_contents
+before = len(codes)
+import flet.controls.theme, late
+print("CODES", ahead, before, len(codes))
+from pondapp.ui.shell.app import start
+start()
+""",
+    "late.py": b"print('LATE')",  # in no snapshot, since it is no module of the app
+}
+"""Says how many codes of dataclasses wait, before and after a module that has many."""
 MADE = "document.documentElement.dataset.snapshot"
 
 
@@ -162,11 +178,13 @@ def test_later_starts_take_up_the_snapshot_and_do_real_work(phone: Phone, site_h
     ids = []
     for pond in ponds:
         phone.kill()
+        phone.requests.clear()
         page = phone.start()
         keep_a_pond(page, site_host.address, pond)
         assert started_from(page) == "restored"
         wait_true(page, f"{COUNT} === '0'")
         ids.append(page.url)
+        assert not any(url.endswith("pack.bin") for url in phone.requests), "all was read ahead"
     assert len(set(ids)) == 2, "two starts from one memory made the same name for two things"
     open_app(page, site_host.address)
     for pond in ponds:
@@ -209,6 +227,33 @@ def test_a_start_that_dies_of_it_is_followed_by_one_without(phone: Phone, site_h
     open_app(page, site_host.address)  # twice is enough: it only takes room here
     assert started_from(page) == "begun"
     wait_true(page, f"({VERSION})().then((found) => found === null)")
+
+
+def test_code_of_dataclasses_is_compiled_and_modules_come_when_they_are_asked_for(
+    phone: Phone, tmp_path: Path
+) -> None:
+    host = Host(tmp_path / "telling")
+    host.deploy(site.best_files({**bundle.app_files(places.PACKAGE), **TELLING}, print))
+    told: list[str] = []
+    page = phone.start()
+    page.on("console", lambda message: told.append(message.text))
+    open_app(page, host.address)
+    assert "LATE" in told
+    read, before, after = next(line for line in told if line.startswith("CODES")).split()[1:]
+    assert read == "False"
+    assert int(before) > 500
+    assert int(before) - int(after) > 40
+    wait_offline(page)
+    assert comes_of_making(page) == "made"
+    phone.kill()
+    host.stop()
+
+    told.clear()
+    page = phone.start()
+    page.on("console", lambda message: told.append(message.text))
+    open_app(page, host.address)
+    assert started_from(page) == "restored"
+    assert "LATE" in told
 
 
 def test_two_tabs_make_one_and_take_up_the_same(phone: Phone, site_host: Host) -> None:

@@ -39,6 +39,13 @@ def test_order_does_not_matter(files: dict[str, bytes]) -> None:
     assert bundle.pack(backwards) == bundle.pack(files)
 
 
+def test_modules_lie_apart_from_what_each_start_reads() -> None:
+    files = dict.fromkeys(("main.pyc", "ahead.py", "a/b.pyc", "a/words.json", "x/LICENSE"), b"")
+    always, modules = bundle.in_two(files)
+    assert sorted(always) == ["a/words.json", "main.pyc", "x/LICENSE"]
+    assert sorted(modules) == ["a/b.pyc", "ahead.py"]
+
+
 def test_wheels_leave_tests_behind_but_not_licences(tmp_path: Path) -> None:
     wheel = tmp_path / "thing-1-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w") as archive:
@@ -82,6 +89,7 @@ def test_the_app_ships_without_its_builder(tmp_path: Path) -> None:
     assert set(bundle.app_files(tmp_path / "pondapp")) == {
         "main.py",
         "ahead.py",
+        "early.py",
         "pondapp/__init__.py",
         "pondapp/core/water.py",
         "pondapp/words/en.json",

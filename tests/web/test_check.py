@@ -37,8 +37,8 @@ def test_good_site_passes() -> None:
             b'{"icons": [], "shortcuts": [], "screenshots": [{"src": "screenshots/a.png"}]}',
             "is not there",
         ),
-        ("pack.bin", bytes(check.KEPT_IN_SOURCES + 1), "budget"),
-        ("pack.bin", b'"main.pyc"' + bytes(check.KEPT_AT_MOST), "budget"),
+        ("start.bin", bytes(check.KEPT_IN_SOURCES + 1), "budget"),
+        ("start.bin", b'"main.pyc"' + bytes(check.KEPT_AT_MOST), "budget"),
     ],
 )
 def test_bad_site_is_refused(path: str, data: bytes, reason: str) -> None:

@@ -23,7 +23,7 @@ def no_browser(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def test_site_without_a_browser_is_of_sources_and_says_so() -> None:
     told: list[str] = []
     files = site.best_files({"main.py": b"print()\n"}, told.append)
-    assert bundle.unpack(files["pack.bin"])["main.py"] == b"print()\n"
+    assert bundle.unpack(files["start.bin"])["main.py"] == b"print()\n"
     assert b"asyncio/__init__.py" in files["pyodide/python_stdlib.zip"]
     assert len(told) == 1
     assert "no Chromium" in told[0]
@@ -71,7 +71,7 @@ def test_compiled_files_stand_in_place_of_their_sources() -> None:
         return dict.fromkeys(sources, b"code")
 
     files = site.site_files({"main.py": b"print()\n"}, ahead)
-    pack = bundle.unpack(files["pack.bin"])
+    pack = bundle.unpack(files["start.bin"]) | bundle.unpack(files["pack.bin"])
     assert pack["main.pyc"] == b"code"
     assert not [name for name in pack if name.endswith(".py")]
     assert any(name.endswith("/LICENSE") for name in pack)

@@ -41,13 +41,20 @@ def test_fill_refuses_a_missing_or_an_empty_place(template: str, places_: dict[s
 def test_progress_counts_one_renderer_only() -> None:
     sizes = precache.start_bytes({**FILES, "pack.bin": b"12345", "icons/x.png": b"1" * 99})
     for renderer, paths in precache.ONLY.items():
+        assert sizes["modules"] == 5
         assert sizes[renderer] == 5 + sum(len(FILES[path]) for path in paths)
 
 
 def test_a_snapshot_goes_with_all_that_python_is_made_of_and_nothing_else() -> None:
-    files = {"pack.bin": b"a", "pyodide/x.zip": b"b", "libraries/y.wasm": b"c", "boot.js": b"d"}
+    files = {
+        "start.bin": b"",
+        "pack.bin": b"a",
+        "pyodide/x.zip": b"b",
+        "libraries/y.wasm": b"c",
+        "boot.js": b"d",
+    }
     version = precache.python_version(files, "worker")
     assert version == precache.python_version({**files, "boot.js": b"other"}, "worker")
-    for path in ("pack.bin", "pyodide/x.zip", "libraries/y.wasm"):
+    for path in ("start.bin", "pack.bin", "pyodide/x.zip", "libraries/y.wasm"):
         assert version != precache.python_version({**files, path: b"other"}, "worker")
     assert version != precache.python_version(files, "another worker")

@@ -6,14 +6,18 @@ time the snapshot is used.
 
 import gc
 import pkgutil
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from importlib import import_module
 
 import flet as ft
 
 import pondapp
 from pondapp import units
-from pondapp.ui.shell import theme
+from pondapp.models.base import Document
+from pondapp.ui.shell import late_modules, theme
+
+OF_FRAMEWORK = ("flet.components.component", "flet.messaging.pyodide_connection")
+"""What the framework reads when it starts, besides controls."""
 
 
 def read_all(controls: Iterable[str]) -> None:
@@ -26,6 +30,17 @@ def read_all(controls: Iterable[str]) -> None:
         import_module(module.name)
     for name in controls:
         getattr(ft, name)
+    for name in OF_FRAMEWORK:
+        import_module(name)
+    for kind in _and_kinds_of(Document):
+        kind.model_rebuild()
     theme.themes()
     units.get_ready()
+    late_modules.bring_when_asked()
     gc.collect()
+
+
+def _and_kinds_of(kind: type[Document]) -> Iterator[type[Document]]:
+    yield kind
+    for one in kind.__subclasses__():
+        yield from _and_kinds_of(one)

@@ -76,6 +76,7 @@ window.pondappBooted = true;
       watch.gone("python", data.dead);
     } else if (data.restoring !== undefined) {
       restored = snapshots.restores(data.restoring);
+      count(restored ? START_BYTES.modules : -START_BYTES.modules); // it does without
       openings.restores(restored);
     } else if (data.noRoom) {
       snapshots.giveUp();

@@ -1,14 +1,18 @@
-// The browser's Python. Everything it needs is in one pack of files beside the runtime.
+// The browser's Python. Everything it needs is in two packs of files beside the runtime: what every
+// start reads, and the modules.
 //
 // A start from nothing reads and runs some hundreds of modules. Once for each version, while nobody
 // touches the screen, a second worker does that ahead and keeps a snapshot of Python's memory;
-// later starts take it up instead. Whatever is wrong with a snapshot, the start from nothing works.
+// later starts take it up instead, without their files. Whatever is wrong with a snapshot, the start
+// from nothing works.
 import { loadPyodide } from "./pyodide/pyodide.mjs";
 
 const here = new URL(".", import.meta.url).href; // the page may have made the program of the worker
 const LIBRARIES = /*@LIBRARIES@*/ {}; // where Python looks for each: its file on the site
 const SNAPSHOT = `pondapp-snapshot ${new URL(here).pathname}`; // its database, and its lock
 const PYTHON = "@PYTHON@"; // what a snapshot is of
+const ALWAYS = "start.bin"; // what is no module of a package
+const MODULES = "pack.bin";
 const PARTS = "parts"; // of the memory by their places, and "facts" for what must be known of it
 const PART = 2 ** 21; // bytes
 const STATE_AT = 48; // where the runtime puts its state into what it makes
@@ -34,6 +38,23 @@ async function fetchBytes(path) {
   return new Uint8Array(await response.arrayBuffer());
 }
 
+// For what is awaited later: until then a failure is not yet anybody's.
+function fetchLater(path) {
+  const bytes = fetchBytes(path);
+  bytes.catch(() => {});
+  return bytes;
+}
+
+// Waits for it where the caller cannot: Python, while it reads a module.
+function fetchAtOnce(path) {
+  const request = new XMLHttpRequest();
+  request.open("GET", `${here}${path}`, false);
+  request.responseType = "arraybuffer";
+  request.send();
+  if (request.status !== 200) throw new Error(`${path}: ${request.status}`);
+  return new Uint8Array(request.response);
+}
+
 async function compile(path) {
   try {
     return await WebAssembly.compileStreaming(fetch(`${here}${path}`));
@@ -42,13 +63,9 @@ async function compile(path) {
   }
 }
 
-// [length of the index, 4 bytes][index: {path: length} in JSON][all files one after the other]
-function unpack(FS, pack) {
-  const length = new DataView(pack.buffer).getUint32(0, true);
-  const index = JSON.parse(new TextDecoder().decode(pack.subarray(4, 4 + length)));
-  let at = 4 + length;
+function writerTo(FS) {
   const made = new Set();
-  const write = (path, data) => {
+  return (path, data) => {
     const folder = `/app/${path}`.replace(/\/[^/]*$/, "");
     if (!made.has(folder)) {
       FS.mkdirTree(folder);
@@ -56,12 +73,18 @@ function unpack(FS, pack) {
     }
     FS.writeFile(`/app/${path}`, data, { canOwn: true });
   };
+}
+
+// [length of the index, 4 bytes][index: {path: length} in JSON][all files one after the other]
+function unpack(pack, write) {
+  const length = new DataView(pack.buffer).getUint32(0, true);
+  const index = JSON.parse(new TextDecoder().decode(pack.subarray(4, 4 + length)));
+  let at = 4 + length;
   for (const [path, size] of Object.entries(index)) {
     write(path, pack.subarray(at, at + size));
     at += size;
   }
-  if (at !== pack.length) throw new Error("pack.bin is not whole");
-  for (const path of Object.keys(LIBRARIES)) write(path, new Uint8Array()); // found, never read
+  if (at !== pack.length) throw new Error("a pack of files is not whole");
 }
 
 // The address of a function that Python calls through; it must be where the snapshot has it.
@@ -70,14 +93,16 @@ const trampoline = (module) => {
   return module.HEAP32[(module.__PyRuntime + offset) / 4];
 };
 
-// Python with the pack and its libraries in it. The libraries go in before Python starts, so that
+// Python with these packs and libraries in it. The libraries go in before Python starts, so that
 // they lie at the same places each time: a snapshot holds addresses.
-async function boot({ packed, compiled }, { snapshot, making }) {
+async function boot({ packs, compiled }, { snapshot, making }) {
   let facts;
 
   async function furnish(module) {
-    unpack(module.FS, await packed);
+    const write = writerTo(module.FS);
+    for (const pack of packs) unpack(await pack, write);
     for (const [path, library] of compiled) {
+      write(path, new Uint8Array()); // found, never read
       const exports = await module.loadWebAssemblyModule(
         await library, { loadAsync: true, nodelete: true }, `/app/${path}`, {});
       module.newDSO(`/app/${path}`, undefined, exports).global = false;
@@ -116,6 +141,7 @@ async function boot({ packed, compiled }, { snapshot, making }) {
   });
   if (snapshot) {
     python.runPython("import random\nrandom.seed()"); // else the same each time
+    bridge.bringModules = () => unpack(fetchAtOnce(MODULES), writerTo(python.FS));
   } else {
     python.registerJsModule("flet_js", bridge);
     python.runPython("import sys\nsys.path.insert(0, '/app')");
@@ -205,7 +231,7 @@ async function makeSnapshot() {
   if (await openSnapshot()) return "kept";
   const { usage, quota } = await navigator.storage?.estimate?.() ?? {};
   if (quota - usage < ROOM) return "no room"; // one that does not tell may try
-  const { python, facts } = await boot(parts(), { making: true });
+  const { python, facts } = await boot(fromNothing(parts()), { making: true });
   python.runPython("import runpy\nrunpy.run_module('ahead')");
   const whole = python.makeMemorySnapshot({
     serializer(value) {
@@ -242,17 +268,17 @@ async function makeSnapshot() {
 
 // What both ways of starting need, asked for at once.
 function parts() {
-  const packed = fetchBytes("pack.bin");
+  const packs = [fetchLater(ALWAYS)];
   const compiled = Object.entries(LIBRARIES).map(([path, file]) => [path, compile(file)]);
-  packed.catch(() => {}); // awaited later; until then a failure is not yet anybody's
   for (const [, library] of compiled) library.catch(() => {});
-  return { packed, compiled };
+  return { packs, compiled };
 }
+const fromNothing = ({ packs, compiled }) => ({ packs: [...packs, fetchLater(MODULES)], compiled });
 
 async function bootFastest(trusted) {
   const asked = parts();
   const snapshot = trusted ? await within(SOON, openSnapshot()).catch(() => null) : null;
-  if (!snapshot) return boot(asked, {});
+  if (!snapshot) return boot(fromNothing(asked), {});
   self.postMessage({ restoring: "begun" });
   try {
     return await boot(asked, { snapshot });
@@ -262,7 +288,7 @@ async function bootFastest(trusted) {
     self.postMessage({ restoring: late ? "late" : "spoilt" });
     if (!late) forgetSnapshot().catch(() => {});
   }
-  return boot(asked, {});
+  return boot(fromNothing(asked), {});
 }
 
 // Early versions kept everything under one name for all copies of the app on a host. Each copy that
