@@ -1,10 +1,15 @@
 """Whether what was measured goes with what is entered of a pump."""
 
+from collections.abc import Sequence
+
+from pondapp.answers.log.log import LogItem, moment
 from pondapp.answers.plumbing.path import pump_of
 from pondapp.answers.tuning.evidence import Evidence
 from pondapp.answers.tuning.flow_sets import branch_places, newest_at
 from pondapp.core.base.errors import PondError
 from pondapp.models.circuit import Line
+from pondapp.models.entry import Entry
+from pondapp.models.reading import Reading
 
 LABEL_DOUBTED = (
     "{name}: what was measured does not go with what is entered of it. Check its label, the "
@@ -13,7 +18,10 @@ LABEL_DOUBTED = (
 
 
 def contradicts_label(evidence: Evidence, line: Line) -> bool:
-    """Whether more was measured than a line's pump can give, or a fit of all readings suspects it.
+    """Whether more was measured than a line's pump can give, or a fit suspects its label.
+
+    The fit is of the newest reading of each place: a long log takes seconds, and this is asked on
+    the way to the first screen.
 
     Raises:
         PondError: The pond's shape, a changed rule or a reading cannot be.
@@ -35,7 +43,17 @@ def _suspected(evidence: Evidence, line: Line) -> bool:
     from pondapp.answers.learning.misfits import LABEL, suspects_of
 
     try:
-        found = learned_once(evidence.worked, line, evidence.log, evidence.turned_at, evidence.now)
+        found = learned_once(
+            evidence.worked, line, _newest(evidence.log), evidence.turned_at, evidence.now
+        )
     except PondError:  # the screen of the readings says why
         return False
     return any(template == LABEL for template, _ in suspects_of(found))
+
+
+def _newest(log: Sequence[LogItem]) -> list[LogItem]:
+    newest: dict[str, Reading] = {}
+    for item in sorted(log, key=moment):
+        if isinstance(item, Reading):
+            newest[item.place_id] = item
+    return [item for item in log if isinstance(item, Entry) or newest[item.place_id] is item]
