@@ -22,7 +22,7 @@ from pondapp.answers.log.log import LogItem, moment, until
 from pondapp.answers.log.log_names import WATER_VALUES
 from pondapp.answers.log.water_tests import NEEDED, Standing, standing
 from pondapp.answers.picture.standing_flows import standing_flows
-from pondapp.answers.picture.states import PlaceState, feeds_life, states_of
+from pondapp.answers.picture.states import CONFLICT, PlaceState, feeds_life, states_of
 from pondapp.answers.planning.plan import PondConflict
 from pondapp.answers.planning.verdict import verdict_of
 from pondapp.answers.plumbing.path import feature_of, left_dry, line_name, pump_of
@@ -215,6 +215,8 @@ class _Known:
         whole = self.places.get(line.id)
         if whole is None or whole.found is None or whole.severity not in ("danger", "wrong"):
             return False
+        if whole.word == CONFLICT:  # of what cannot all be, less is not told to come
+            return False
         return whole.found.dry or whole.found.kind == "below"
 
     def contradicted(self, line: Line) -> bool:
@@ -393,7 +395,7 @@ def _elsewhere(of: _Known) -> Iterator[Matter]:
             continue
         if state.found.dry:
             yield _dry(name, alive=state.severity == "danger", goal="place", at=key)
-        elif state.found.kind in OFF:
+        elif state.found.kind in OFF and state.word != CONFLICT:  # which the plan says
             values: dict[str, Value] = {"name": name, "flow": Amount(state.found.flow.flow, "m3/s")}
             yield Matter("wrong", Message(OFF[state.found.kind], values), "place", key)
 

@@ -78,6 +78,10 @@ def feeds_life(pond: Pond, feature_ids: Collection[str]) -> bool:
     return bool(pond.fish) and any(kind_of(one).alive for one in found if one)
 
 
+_Wrong = tuple[str, Message]
+"""Why no flow is right at a place, in a word and in a sentence."""
+
+
 class _Water(NamedTuple):
     """The water of a place."""
 
@@ -87,39 +91,37 @@ class _Water(NamedTuple):
     fed: Collection[str]
     """What stands still without it."""
     rests: bool = False
-    wrong: tuple[str, Message] | None = None
-    """Why no flow is right there, in a word and in a sentence."""
+    wrong: _Wrong | None = None
 
 
-def _waters(worked: WorkedPond) -> Iterator[_Water]:
+def _waters(worked: WorkedPond, conflicts: Mapping[str, Message]) -> Iterator[_Water]:
     """The water of each place."""
-    conflicts = conflicts_of(worked)
     for line in worked.lines:
         fed = {item for branch in line.branches for item in branch.feeds}
-        yield _Water(line.id, (line.id,), fed)
+        yield _Water(line.id, (line.id,), fed, wrong=_conflict(conflicts, line.id))
         for branch in line.branches:
-            yield from _on_branch(worked, line, branch, conflicts.get(branch.id))
+            yield from _on_branch(worked, line, branch, _conflict(conflicts, branch.id))
     for feature in left_dry(worked.pond):
         yield _Water(feature.id, (feature.id,), (feature.id,))
 
 
 def _on_branch(
-    worked: WorkedPond, line: Line, branch: Branch, conflict: Message | None
+    worked: WorkedPond, line: Line, branch: Branch, conflict: _Wrong | None
 ) -> Iterator[_Water]:
     rests = worked.planned.flows.get(branch.id, 0.0) <= 0.0
     everywhere = (branch.id, *passed(branch))
-    wrong = _part_of_day(worked, line, everywhere)
-    if conflict and not wrong:
-        wrong = CONFLICT, conflict
+    wrong = _part_of_day(worked, line, everywhere) or conflict
     for key in everywhere:
         yield _Water(key, everywhere, branch.feeds, rests, wrong)
     for key in branch.bypass:
         yield _Water(key, (key,), (key,), rests, _part_of_day(worked, line, (key,)))
 
 
-def _part_of_day(
-    worked: WorkedPond, line: Line, water: Collection[str]
-) -> tuple[str, Message] | None:
+def _conflict(conflicts: Mapping[str, Message], key: str) -> _Wrong | None:
+    return (CONFLICT, conflicts[key]) if key in conflicts else None
+
+
+def _part_of_day(worked: WorkedPond, line: Line, water: Collection[str]) -> _Wrong | None:
     """That no flow is right that is none for the rest of the day, where bacteria live on it."""
     why = on_timer(worked, line, water)
     return (PART_OF_DAY, why) if why else None
@@ -138,7 +140,9 @@ def _flows_again(line: Line, found: Mapping[str, PlaceState]) -> bool:
     )
 
 
-def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | None:
+def _summed(
+    worked: WorkedPond, line: Line, evidence: Evidence, wrong: _Wrong | None
+) -> PlaceState | None:
     """How a pump is by the sum of its branches, where that is newer than what it gave as a whole.
 
     One branch without water says what is wrong by itself.
@@ -153,7 +157,14 @@ def _summed(worked: WorkedPond, line: Line, evidence: Evidence) -> PlaceState | 
     newest = max(flow.readings, key=lambda one: one.taken_at)
     places = tuple(one.place_name for one in flow.readings)
     state = replace(_state(newest, found), summed=places)
-    return _doubted(state, evidence, flow.readings)
+    if evidence.doubt_of(flow.readings):
+        return _doubted(state, evidence, flow.readings)
+    return _wrong(state, wrong) if wrong else state
+
+
+def _wrong(state: PlaceState, wrong: _Wrong) -> PlaceState:
+    word, why = wrong
+    return replace(state, severity="wrong", word=word, why=why)
 
 
 def _doubted(state: PlaceState, evidence: Evidence, readings: Sequence[Reading]) -> PlaceState:
@@ -179,7 +190,8 @@ def states_of(
     """
     pond, rules, evidence = worked.pond, worked.rules.measuring, Evidence(worked, log, now)
     found: dict[str, PlaceState] = {}
-    for key, everywhere, fed, rests, wrong in _waters(worked):
+    conflicts = conflicts_of(worked)
+    for key, everywhere, fed, rests, wrong in _waters(worked, conflicts):
         wanted = (worked.wanted.place(one) for one in (key, *everywhere))
         target = next((one for one in wanted if one), None)
         seen = newest_at(evidence.readings, everywhere, rules, target.band if target else None)
@@ -194,10 +206,10 @@ def states_of(
         elif seen.found.dry and feeds_life(pond, fed):
             state = replace(state, severity="danger")
         elif wrong and not seen.found.dry:
-            state = replace(state, severity="wrong", word=wrong[0], why=wrong[1])
+            state = _wrong(state, wrong)
         found[key] = state
     for line in worked.lines:
-        whole = _summed(worked, line, evidence)
+        whole = _summed(worked, line, evidence, _conflict(conflicts, line.id))
         if whole is not None:
             found[line.id] = whole
         elif _flows_again(line, found):

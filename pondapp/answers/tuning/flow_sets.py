@@ -129,15 +129,19 @@ def conflict_of(worked: WorkedPond, branch: Branch) -> Message | None:
 
 
 def conflicts_of(worked: WorkedPond) -> Mapping[str, Message]:
-    """The same by the id of each place that all the water of such a branch passes.
+    """The same by the id of each place that all the water of such a branch passes, and its pump's.
+
+    What its branches ask of a pump cannot all be then, so none of its flows is right either.
 
     Raises:
         PondError: The pond's shape or a changed rule cannot be; the message says why.
     """
     found: dict[str, Message] = {}
-    for branch in (branch for line in worked.lines for branch in line.branches):
-        if conflict := conflict_of(worked, branch):
-            found |= dict.fromkeys((branch.id, *passed(branch)), conflict)
+    for line in worked.lines:
+        for branch in line.branches:
+            if conflict := conflict_of(worked, branch):
+                found.setdefault(line.id, conflict)
+                found |= dict.fromkeys((branch.id, *passed(branch)), conflict)
     return found
 
 

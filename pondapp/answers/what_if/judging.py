@@ -107,7 +107,15 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
     """How each part is: by the one rule of decision, and never right, since nobody measured it."""
     worked, conflicts = found.worked, conflicts_of(found.worked)
     for state in found.lines:
-        yield state.line.id, _judged(worked, state.line.id, state.flow)
+        at_odds = state.line.id in conflicts and state.flow is not None
+        yield (
+            state.line.id,
+            (
+                PlaceState("wrong", CONFLICT)
+                if at_odds
+                else _judged(worked, state.line.id, state.flow)
+            ),
+        )
         for branch in state.line.branches:
             flow = found.branches.get(branch.id)
             if flow is None:

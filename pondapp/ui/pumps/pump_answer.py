@@ -21,9 +21,9 @@ SURER = ("probably", "open")
 """Where more knowledge of the pump would tell more."""
 
 
-def state_row(answer: PumpAnswer, name: str = "") -> ft.Control:
+def state_row(answer: PumpAnswer, name: str = "", *, doubted: bool = False) -> ft.Control:
     """Enough or not, by mark and word, under the pump's name if there is one."""
-    mark, word = MARKS[answer.state]
+    mark, word = MARKS["unknown" if doubted else answer.state]
     if not name:
         words = layout.heading(t(word))
     else:
@@ -61,10 +61,10 @@ def cost_text(answer: PumpAnswer, shelf: PumpRanking, system: str) -> str | None
 
 
 def answer_lines(
-    answer: PumpAnswer, shelf: PumpRanking, system: str, name: str = ""
+    answer: PumpAnswer, shelf: PumpRanking, system: str, name: str = "", *, doubted: bool = False
 ) -> list[ft.Control]:
-    """All of it, for a card."""
-    lines: list[ft.Control] = [state_row(answer, name)]
+    """All of it, for a card; of a pump whose label is doubted, not that it is enough."""
+    lines: list[ft.Control] = [state_row(answer, name, doubted=doubted)]
     if answer.ranked:
         lines.append(layout.body(gives_text(answer, shelf, system)))
     cost = cost_text(answer, shelf, system) if answer.does_it or answer.state == "strong" else None
@@ -73,7 +73,7 @@ def answer_lines(
     if answer.speed < 1.0:
         share = units.show(answer.speed, "share", system, 2)
         lines.append(layout.body(t("Turned down to {share} of its speed.", share=share)))
-    told = (answer.reason, *answer.notes)
+    told = answer.notes if doubted else (answer.reason, *answer.notes)
     # That a label is only an estimate is said where it matters, and beside the chart.
     remarks = [note for note in told if note != ESTIMATED or answer.state in SURER]
     lines += [layout.small(layout.sentence(units.tell(note, system))) for note in remarks]

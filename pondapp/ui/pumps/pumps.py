@@ -213,13 +213,14 @@ def _pump_card(
         await save_change(taken, told)
 
     place = t("{place}. {name}", place=answer.place, name=pump.name)
-    lines = answer_lines(answer, found, system, place)
     log = session_now().logs.items_of(pond.id)
     seen = measured(worked_now(pond), log, datetime.now(UTC)) if chosen else None
+    doubted = seen is not None and line.id in seen.doubted
+    lines = answer_lines(answer, found, system, place, doubted=doubted)
     if seen and line.id in seen.short:
         told = Message(SHORT, {"name": pump.name})
         lines.insert(1, severity.card("wrong", units.tell(told, system)))
-    elif seen and line.id in seen.doubted:
+    elif doubted:
         told = Message(LABEL_DOUBTED, {"name": pump.name})
         lines.insert(1, severity.card("unknown", units.tell(told, system)))
     if chosen:

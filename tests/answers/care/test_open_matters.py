@@ -211,6 +211,12 @@ def test_a_dry_filter_is_danger_while_demands_conflict_too() -> None:
     assert WorkedPond(pond).planned.conflict is not None
     assert matters([flow("bog", 0.001)], pond).worst.severity == "wrong"
     assert matters([flow("bog", None)], pond).worst.severity == "danger"
+    # Nor is a pump told to give too little of what cannot all be; without water it still is.
+    pump = lines_of(pond)[0].id
+    found = matters([flow(pump, 0.0005)], pond)
+    assert not any("too little" in told(one) for one in found.matters)
+    assert measured(WorkedPond(pond), [flow(pump, 0.0005)], NOW).short == frozenset()
+    assert matters([flow(pump, None)], pond).worst.severity == "danger"
 
 
 def test_a_pump_that_lost_flow_since_a_day_that_was_kept_is_told_as_its_tile_tells_it() -> None:

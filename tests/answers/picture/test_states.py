@@ -151,7 +151,11 @@ def test_where_the_demands_of_a_branch_conflict_no_flow_is_right_or_too_little()
             assert (seen[key].severity, seen[key].word) == ("wrong", "This can't all work")
             assert seen[key].why == tuned.place.conflict
         assert (tuned.state, SEVERITY[tuned.state]) == ("conflict", "wrong")
+        # What its branches ask of the pump cannot all be: by the branch or by itself.
+        for pump in (seen["line"], states_of(worked, [at("line", lph)], NOW)["line"]):
+            assert (pump.severity, pump.word) == ("wrong", "This can't all work")
     assert states_of(worked, [at("bog", 0)], NOW)["bog"].severity == "danger"
+    assert states_of(worked, [at("line", 0)], NOW)["line"].severity == "danger"
     old = states_of(worked, [at("bog", 1000, hours_ago=5000)], NOW)
     assert old["bog"].word == "Too long ago"
     # A way round the bog for what it cannot take settles it.

@@ -272,7 +272,7 @@ def test_a_trial_settles_a_conflict_of_demands_or_makes_one_as_the_picture_tells
     worked = WorkedPond(pond)
     trial = as_read(worked, (reading,), {}, NOW)
     conflict = "This can't all work"
-    assert {trial.now.places[key].word for key in (bog.id, "edge", row.id)} == {conflict}
+    assert {trial.now.places[key].word for key in (LINE, bog.id, "edge", row.id)} == {conflict}
     narrow = trial.state(NOTHING.put("width", "edge", 0.1))
     assert conflict not in {one.word for one in narrow.places.values()}
     warm = trial.state(NOTHING.put("warmth", POND, 25.0))
@@ -281,4 +281,4 @@ def test_a_trial_settles_a_conflict_of_demands_or_makes_one_as_the_picture_tells
     back = as_read(WorkedPond(settled), (reading,), {}, NOW)
     wide = back.state(NOTHING.put("width", "edge", 0.6))
     assert conflict not in {one.word for one in back.now.places.values()}
-    assert {wide.places[key].word for key in (bog.id, "edge", row.id)} == {conflict}
+    assert {wide.places[key].word for key in (LINE, bog.id, "edge", row.id)} == {conflict}

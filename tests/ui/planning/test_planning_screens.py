@@ -225,6 +225,8 @@ def test_a_label_that_readings_contradict_carries_no_tick(
     assert DOUBTED in screen.text()
     screen.open(PumpsPage, pond_id=EXAMPLE)
     assert DOUBTED in screen.text()
+    assert "1. Mid-size pump\nNot known yet\n" in screen.text()
+    assert "Enough, and the cheapest" not in screen.text()
     worked, log = WorkedPond(screen.session.ponds[EXAMPLE]), screen.session.logs.items_of(EXAMPLE)
     found = {units.tell(one.sentence, "metric"): one.severity
              for one in open_matters(worked, log, datetime.now(UTC)).matters}  # fmt: skip
@@ -238,3 +240,4 @@ def test_a_part_that_was_measured_as_entered_leaves_the_label_alone(screen: Scre
     for page in (PlanPage, PumpsPage):
         screen.open(page, pond_id=EXAMPLE)
         assert DOUBTED not in screen.text()
+    assert "1. Mid-size pump\nEnough\n" in screen.text()
