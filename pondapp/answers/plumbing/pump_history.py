@@ -68,10 +68,14 @@ def _branch_of_each(pond: Pond) -> dict[str, str]:
     return {key: one.id for line in pond.lines for one in line.branches for key in one.feeds}
 
 
-def read_only_before(line: Line, readings: Iterable[Reading]) -> bool:
-    """Whether something was read in a line before it was changed, and nothing since."""
+def read_only_before(line: Line, readings: Iterable[Reading], now: datetime) -> bool:
+    """Whether something was read in a line before it was changed, and nothing since.
+
+    What is dated after now does not count yet.
+    """
     places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
-    newest = max((one.taken_at for one in readings if one.place_id in places), default=None)
+    read_at = (one.taken_at for one in readings if one.place_id in places)
+    newest = max((at for at in read_at if at <= now), default=None)
     return newest is not None and rebuilt_since(line, newest)
 
 

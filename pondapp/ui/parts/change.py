@@ -1,5 +1,6 @@
 """Save a changed pond, say so, and offer to undo it."""
 
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
@@ -17,9 +18,9 @@ DOUBTED = "What was measured before the change says nothing of it now."
 def with_doubt(what: str, saved: Pond, before: Pond | None) -> str:
     """What is said of a saved change, and that it left open what was measured, where it did."""
     known = {line.id: line.rebuilt_at for line in before.lines} if before else {}
-    readings = session_now().logs.readings_of(saved.id)
+    readings, now = session_now().logs.readings_of(saved.id), datetime.now(UTC)
     if any(
-        line.rebuilt_at != known.get(line.id) and read_only_before(line, readings)
+        line.rebuilt_at != known.get(line.id) and read_only_before(line, readings, now)
         for line in saved.lines
     ):
         return f"{layout.sentence(what)} {t(DOUBTED)}"

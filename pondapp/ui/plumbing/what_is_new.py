@@ -1,11 +1,12 @@
 """Whether a hose was changed or only its entry, which decides what earlier readings still say."""
 
 from collections.abc import Sequence
+from datetime import UTC, datetime
 from typing import Any
 
 import flet as ft
 
-from pondapp.answers.plumbing.path import Line, lines_of
+from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.plumbing.plumbing import line_of
 from pondapp.answers.plumbing.pump_history import read_only_before, rebuilds
@@ -41,21 +42,27 @@ def only_entry(typed: Typed) -> bool:
 def as_it_was(pond: Pond, lines: Sequence[Line] = (), *, told: bool = True) -> list[ft.Control]:
     """What was taken for a change of the hoses, and the way back where only the entry changed.
 
+    Each line has its own way back: the hose of another one may really be new.
+
     Args:
         pond: The pond.
         lines: The lines that it is about; all of them, if none is given.
         told: Whether to say what was taken for it; not where it stands at each place already.
     """
-    readings = session_now().logs.readings_of(pond.id)
-    doubted = [one for one in lines or lines_of(pond) if read_only_before(one, readings)]
+    readings, now = session_now().logs.readings_of(pond.id), datetime.now(UTC)
+    every = lines or lines_of(pond)
+    doubted = [one for one in every if read_only_before(one, readings, now)]
     if not doubted:
         return []
 
-    async def count(_: Any) -> None:
-        made = pond
-        for line in doubted:
-            made = with_line(made, line.id, rebuilt_at=None)
-        await save_change(made, t("What was measured before counts again"), corrected=True)
+    def way_back(line: Line) -> ft.Control:
+        async def count(_: Any) -> None:
+            made = with_line(pond, line.id, rebuilt_at=None)
+            await save_change(made, t("What was measured before counts again"), corrected=True)
 
-    back = t("Only the entry changed: it was like this all along")
-    return [*([layout.small(t(DOUBTED))] if told else []), layout.quiet_button(back, count)]
+        back = t("Only the entry changed: it was like this all along")
+        if len(every) > 1:
+            back = t("{place}. {name}", place=line_name(pond, line), name=back)
+        return layout.quiet_button(back, count)
+
+    return [*([layout.small(t(DOUBTED))] if told else []), *map(way_back, doubted)]

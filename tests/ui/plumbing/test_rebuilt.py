@@ -257,3 +257,47 @@ def test_what_was_tried_and_applied_says_it_too(screen: Screen) -> None:
     screen.press(BACK)
     assert LEFT_OPEN not in screen.text()
     assert DOUBT not in pond(screen)
+
+
+def test_a_reading_dated_ahead_takes_away_no_way_back(screen: Screen) -> None:
+    """It does not count yet, so the hose is still in doubt."""
+    read(screen)
+    read_ahead = Reading(
+        id="ahead", pond_id=EXAMPLE, place_id="box", place_name="box", band=None,
+        taken_at=datetime.now(UTC) + timedelta(days=30),
+        method=MeterReading(flow_m3_s=5500 * LPH, tolerance=0.03),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(read_ahead))
+    lift_of_the_fall(screen, "1.1")
+    screen.press("Save")
+    assert LEFT_OPEN in screen.notes[-1][0]
+    assert DOUBT in pond(screen)
+    for page in (TunePage, PlumbingPage, WhatIfPage):
+        screen.open(page, pond_id=EXAMPLE)
+        assert BACK in screen.text()
+    screen.press(BACK)
+    assert DOUBT not in pond(screen)
+
+
+def test_each_pump_has_its_own_way_back(screen: Screen) -> None:
+    """The hose of one is new, of the other only the entry was wrong."""
+    to_bog = next(one for one in LINE.branches if one.id != FALL.id)
+    first = LINE.model_copy(update={"branches": (FALL,)})
+    other = Line(id="second", name="Second", pump_id="small", branches=(to_bog,))
+    made = example_pond().model_copy(update={"lines": (first, other)})
+    asyncio.run(screen.session.ponds.save(made, corrected=True))
+    read(screen)
+    for line, branch in ((first, FALL), (other, to_bog)):
+        assert branch.pipe is not None
+        pipe = branch.pipe.model_copy(update={"length_m": 9.5})
+        now = screen.session.ponds[EXAMPLE]
+        asyncio.run(screen.session.ponds.save(put_pipe(now, line.id, branch.id, pipe)))
+    screen.open(PlumbingPage, pond_id=EXAMPLE)
+    screen.press(f"Second. {BACK}")
+    kept, back = screen.session.ponds[EXAMPLE].lines
+    assert kept.rebuilt_at is not None
+    assert back.rebuilt_at is None
+    assert f"Second. {BACK}" not in screen.text()
+    assert BACK in screen.text()
+    screen.undo()
+    assert f"Second. {BACK}" in screen.text()
