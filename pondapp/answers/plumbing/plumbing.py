@@ -14,6 +14,7 @@ from pondapp.answers.plumbing.network import size_names as size_names
 from pondapp.answers.plumbing.path import lines_of, pump_of
 from pondapp.answers.plumbing.path_edits import with_branch, with_line
 from pondapp.answers.pond import WorkedPond
+from pondapp.core.base.errors import PondError
 from pondapp.core.base.messages import Message, phrase
 from pondapp.core.base.working import ARITHMETIC, Step, Term
 from pondapp.core.hydraulics.energy import costs, power_for
@@ -167,11 +168,16 @@ def line_of(pond: Pond, line_id: str) -> Line | None:
 def assumed_pipe_of(worked: WorkedPond, line: Line, key: str) -> Pipe:
     """What to assume of a run while nothing is entered.
 
+    The least hose where nothing can be planned: then the answer below the form says why.
+
     Raises:
-        PondError: The pond's shape or a changed rule cannot be; the message says why.
+        PondError: A changed rule cannot be; the message says why.
     """
-    flows = worked.planned.flows
-    total = sum(flows[branch.id] for branch in line.branches)
+    try:
+        flows = worked.planned.flows
+    except PondError:
+        flows = {}
+    total = sum(flows.get(branch.id, 0.0) for branch in line.branches)
     flow = (total if key == MAIN else flows.get(key, 0.0)) or total
     return assumed_pipe(flow or LITTLE, worked.rules.plumbing)
 

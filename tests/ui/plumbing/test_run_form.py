@@ -1,6 +1,9 @@
 """A run's texts become a pond with that run, or sentences beside the fields."""
 
+import asyncio
+
 import pytest
+from drawn import Screen
 from ponds import TWO_FEATURES as POND
 
 from pondapp.answers.plumbing.path import lines_of
@@ -14,8 +17,9 @@ from pondapp.answers.plumbing.plumbing import (
     line_answer,
 )
 from pondapp.answers.pond import WorkedPond
+from pondapp.models.water import Basin, Drawn, Rectangle
 from pondapp.ui.plumbing.run_answer import PARTS, SERIES_NAMES, pipe_text, wider_text
-from pondapp.ui.plumbing.run_form import counts, read_run, texts_of
+from pondapp.ui.plumbing.run_form import RunFormPage, counts, read_run, texts_of
 
 LINE = lines_of(POND)[0]
 BRANCH = LINE.branches[1]
@@ -99,3 +103,15 @@ def test_head_saved_is_not_told_in_the_unit_of_the_size() -> None:
     assert "1.2 m less here" in wider_text(
         WiderPipe("40 mm", 1.1, 1.2, 0.0, 0.0, 0.0, "any"), "40 mm", "", "metric"
     )
+
+
+@pytest.mark.parametrize("key", [MAIN, BRANCH.id])
+def test_a_run_of_a_pond_whose_shape_cannot_be_says_why(screen: Screen, key: str) -> None:
+    outline = Rectangle(length_m=3.0, width_m=2.0)
+    steep = Basin(id="b", name="B", outline=outline, depth_m=1.0, side_slope=1.2)
+    made = POND.model_copy(update={"water": Drawn(basins=(steep,))})
+    asyncio.run(screen.session.ponds.save(made))
+    screen.open(RunFormPage, pond_id=made.id, line_id=LINE.id, run_key=key)
+    said = screen.text()
+    assert "Save this run" in screen.buttons()
+    assert key == MAIN or "Sides that come in by 1.2 of the depth meet at 0.833 m" in said
