@@ -7,7 +7,7 @@ from typing import Any, cast
 import flet as ft
 
 from pondapp import units
-from pondapp.answers.care.open_matters import measured
+from pondapp.answers.care.open_matters import Measured, measured
 from pondapp.answers.features.targets import Aim, Targets, with_aim
 from pondapp.answers.planning.evaluation import Evaluation, Evaluations, Running, evaluations
 from pondapp.answers.planning.given import given
@@ -85,13 +85,17 @@ def _line_card(plan: PondPlan, line: Line, names: Names, asked: Targets, system:
     return layout.card(rows)
 
 
-def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
+def _doubts(pond: Pond, seen: Measured, system: str) -> list[ft.Control]:
+    """Pumps whose label the readings contradict: what rests on it may be otherwise."""
+    pumps = [pump_of(pond, line) for line in lines_of(pond) if line.id in seen.doubted]
+    told = [Message(LABEL_DOUBTED, {"name": pump.name}) for pump in pumps if pump]
+    return [severity.card("unknown", units.tell(one, system)) for one in told]
+
+
+def _plan(pond: Pond, plan: PondPlan, seen: Measured, system: str) -> list[ft.Control]:
     """Flows by pump and by branch, and what holds them up."""
-    worked, log = worked_now(pond), session_now().logs.items_of(pond.id)
-    seen = measured(worked, log, datetime.now(UTC))
+    worked = worked_now(pond)
     bad, told = verdict_of(worked, plan, seen.proved, seen.short, seen.doubted)
-    pumps = [pump_of(pond, line) for line in worked.lines if line.id in seen.doubted]
-    doubts = [Message(LABEL_DOUBTED, {"name": pump.name}) for pump in pumps if pump]
     head: list[ft.Control] = [
         layout.body(layout.sentence(units.tell(plan.reason, system))),
         ShowWorking(t("the plan"), plan.steps, system),
@@ -102,7 +106,7 @@ def _plan(pond: Pond, plan: PondPlan, system: str) -> list[ft.Control]:
     names, asked = names_of(pond), worked_now(pond).targets
     return [
         severity.card(bad, layout.sentence(units.tell(told, system)), head),
-        *[severity.card("unknown", units.tell(doubt, system)) for doubt in doubts],
+        *_doubts(pond, seen, system),
         *[_note(units.tell(note, system)) for note in plan.notes],
         *[layout.caution(units.tell(caution, system)) for caution in plan.cautions],
         *[_line_card(plan, line, names, asked, system) for line in lines_of(pond)],
@@ -225,12 +229,13 @@ def _way(
     return layout.card(rows)
 
 
-def _conflict(pond: Pond, plan: PondConflict, system: str) -> list[ft.Control]:
+def _conflict(pond: Pond, plan: PondConflict, seen: Measured, system: str) -> list[ft.Control]:
     head = [
         layout.body(layout.sentence(units.tell(conflict, system))) for conflict in plan.conflicts
     ]
     head.append(ShowWorking(t("the conflict"), plan.steps, system))
     controls = [severity.card("wrong", t("This can't all work"), head)]
+    controls += _doubts(pond, seen, system)
     controls += [_note(units.tell(note, system)) for note in plan.notes]
     if plan.resolutions:
         controls.append(layout.heading(t("How to make it work")))
@@ -266,11 +271,12 @@ def PlanPage() -> Any:
     if pond is None:
         return layout.no_pond()
     try:
-        plan = worked_now(pond).plan
+        worked, log = worked_now(pond), session.logs.items_of(pond.id)
+        plan, seen = worked.plan, measured(worked, log, datetime.now(UTC))
         controls = (
-            _plan(pond, plan, system)
+            _plan(pond, plan, seen, system)
             if isinstance(plan, PondPlan)
-            else _conflict(pond, plan, system)
+            else _conflict(pond, plan, seen, system)
         )
         controls.append(_chooser(pond))
         compared = _side_by_side(found, system) if found else []

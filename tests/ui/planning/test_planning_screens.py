@@ -235,6 +235,24 @@ def test_a_label_that_readings_contradict_carries_no_tick(
     assert "Mid-size pump is enough." not in found
 
 
+def test_a_conflict_by_a_label_that_readings_contradict_doubts_it_too(screen: Screen) -> None:
+    """It says what the pump delivers by its label, and advises a stronger one."""
+    pond = screen.session.ponds[EXAMPLE]
+    line = pond.lines[0]
+    weak = tuple(
+        one.model_copy(update={"max_flow_m3_s": 3000 / 3.6e6}) if one.id == line.pump_id else one
+        for one in pond.pumps
+    )
+    asyncio.run(screen.session.ponds.save(pond.model_copy(update={"pumps": weak})))
+    screen.open(PlanPage, pond_id=EXAMPLE)
+    assert "by its label it delivers" in screen.text()
+    assert DOUBTED not in screen.text()
+    measured_at(screen, "box", 5500.0)
+    for page in (PlanPage, PumpsPage):
+        screen.open(page, pond_id=EXAMPLE)
+        assert DOUBTED in screen.text()
+
+
 def test_a_part_that_was_measured_as_entered_leaves_the_label_alone(screen: Screen) -> None:
     measured_at(screen, "box", 5500.0)
     for page in (PlanPage, PumpsPage):
