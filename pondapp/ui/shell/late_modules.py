@@ -1,7 +1,8 @@
 """Modules that no snapshot holds, since nobody read them ahead.
 
 A start from a snapshot has no files of modules: those that it needs run already. What the app
-reads besides, such as a codec in an error's way, is brought when it is first asked for.
+reads besides, such as a codec in an error's way, is brought when it is first asked for. Where that
+fails, the module is missing for now, as any other may be, and the next one asked for tries again.
 """
 
 import importlib
@@ -18,11 +19,13 @@ class LateModules(MetaPathFinder):
     def find_spec(
         self, fullname: str, path: Sequence[str] | None, target: ModuleType | None = None
     ) -> ModuleSpec | None:
-        """Where it is; None if it is none of the app's."""
-        sys.meta_path.remove(self)
+        """Where it is; None if it is none of the app's. Raises ImportError when none come."""
+        sys.meta_path.remove(self)  # what is read on the way is not asked of it
         import flet_js  # the page's, which is another one in each start
 
-        flet_js.bringModules()
+        if not flet_js.bringModules():  # no network, and the browser dropped the file
+            sys.meta_path.append(self)
+            raise ImportError(f"the files of modules do not come: {fullname}", name=fullname)
         importlib.invalidate_caches()
         return PathFinder.find_spec(fullname, path, target)
 

@@ -19,6 +19,7 @@ const STATE_AT = 48; // where the runtime puts its state into what it makes
 const ROOM = 200e6; // bytes that must be free: what the user keeps comes first
 const SOON = 3000; // ms for a database to say what is in it
 const LONGEST = 8000; // ms for reading the memory: from nothing it would not take much longer
+const ANSWERED = 15_000; // ms for a file that Python waits for: less than a dead one is silent
 const runtime = import("./pyodide/pyodide.asm.mjs");
 const bridge = { path: new URL(here).pathname, makeRoom }; // what Python knows of the page
 const EARLY = "pondapp"; // the database before copies of the app were told apart
@@ -50,6 +51,7 @@ function fetchAtOnce(path) {
   const request = new XMLHttpRequest();
   request.open("GET", `${here}${path}`, false);
   request.responseType = "arraybuffer";
+  request.timeout = ANSWERED;
   request.send();
   if (request.status !== 200) throw new Error(`${path}: ${request.status}`);
   return new Uint8Array(request.response);
@@ -141,7 +143,15 @@ async function boot({ packs, compiled }, { snapshot, making }) {
   });
   if (snapshot) {
     python.runPython("import random\nrandom.seed()"); // else the same each time
-    bridge.bringModules = () => unpack(fetchAtOnce(MODULES), writerTo(python.FS));
+    bridge.bringModules = () => {
+      try {
+        unpack(fetchAtOnce(MODULES), writerTo(python.FS));
+        return true;
+      } catch (error) {
+        console.info(`modules do not come: ${error.message}`);
+        return false;
+      }
+    };
   } else {
     python.registerJsModule("flet_js", bridge);
     python.runPython("import sys\nsys.path.insert(0, '/app')");
