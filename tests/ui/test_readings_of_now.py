@@ -13,6 +13,7 @@ from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import PumpBefore
 from pondapp.models.entry import Cleaning, Entry, PumpChange, What
 from pondapp.models.reading import FillSet, MeterReading, Reading
+from pondapp.models.tuned import FlowAt, FlowSet
 from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.pond.pond import PondPage
 from pondapp.ui.pumps.health import HealthPage
@@ -238,3 +239,48 @@ def test_a_pump_that_gives_more_than_its_label_can_is_not_called_free_of_wear(
         told = said(screen, page)
         assert "More than it should give here, by what is entered: " in told
         assert "no wear" not in told
+
+
+def save_as_tuned(screen: Screen) -> None:
+    """Keep a set of 20 days ago; there were 5,500 and 1,500 L/h."""
+    read(screen, 21, box=5500, bog=1500)
+    flows = tuple(
+        FlowAt(place_id=place, place_name=place, reading_id=f"{place}504",
+               flow_m3_s=lph * LPH, half_width_m3_s=30 * LPH)
+        for place, lph in (("box", 5500), ("bog", 1500))
+    )  # fmt: skip
+    tuned = FlowSet(line_id="line", at=datetime.now(UTC) - timedelta(days=20), places=flows)
+    pond = screen.session.ponds[EXAMPLE].model_copy(update={"tuned": (tuned,)})
+    asyncio.run(screen.session.ponds.save(pond))
+
+
+def test_a_flow_of_now_is_held_against_what_was_tuned(screen: Screen) -> None:
+    save_as_tuned(screen)
+    assert "5,500 L/h then" not in said(screen, TunePage)
+    read(screen, 5, box=4000)
+    assert "5,500 L/h then, 4,000 L/h now: 73 % of it" in said(screen, TunePage)
+
+
+@pytest.mark.parametrize(
+    ("days", "box", "what"),
+    [
+        (-30, 4000, None),  # dated ahead
+        (5, 25_000, None),  # more than the pump can give
+        (5, 4000, Cleaning(part="pump")),
+        (5, 4000, PumpChange(what="another")),
+    ],
+)
+def test_what_does_not_tell_how_it_is_now_is_not_held_against_what_was_tuned(
+    screen: Screen, days: float, box: float, what: What | None
+) -> None:
+    save_as_tuned(screen)
+    read(screen, days, box=box)
+    if what:
+        at = datetime.now(UTC) - timedelta(hours=3)
+        asyncio.run(screen.session.logs.save_entry(
+            Entry(id="done", pond_id=EXAMPLE, when=at, what=what)
+        ))  # fmt: skip
+    told = said(screen, TunePage)
+    assert "As tuned on" in told
+    assert "5,500 L/h give or take 30 L/h" in told
+    assert " now: " not in told

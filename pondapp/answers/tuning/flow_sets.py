@@ -9,7 +9,6 @@ from typing import Literal
 
 from pondapp.answers.features.kinds import kind_of
 from pondapp.answers.measuring.aims import aimed
-from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import FlowBand, Measured, Message
 from pondapp.answers.measuring.methods import MeasuringAssumptions, measured_reading
 from pondapp.answers.planning.on_branch import branch_band, passed
@@ -280,28 +279,3 @@ def change_of(
     decision = decide(spread_of_half_width(share, doubt, rule.coverage), 1.0, 1.0, rule)
     told = decision.kind in ("below", "above")
     return Change(name, then, now, share, max(0.0, share - doubt), share + doubt, told, rule)
-
-
-def changes_since(
-    kept: FlowSet, log: Sequence[Reading], rules: MeasuringAssumptions
-) -> tuple[Change, ...]:
-    """Each place of a set against its newest reading, where there is a newer one.
-
-    Raises:
-        PondError: A reading's numbers cannot be; the message says why.
-    """
-    found = []
-    for was in kept.places:
-        seen = newest_at(log, (was.place_id,), rules)
-        if seen and seen.reading.id != was.reading_id and seen.reading.taken_at > kept.at:
-            found.append(
-                change_of(
-                    was.place_name,
-                    was.flow_m3_s,
-                    was.half_width_m3_s,
-                    seen.flow,
-                    seen.doubt,
-                    certainty(rules),
-                )
-            )
-    return tuple(found)

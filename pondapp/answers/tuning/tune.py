@@ -8,6 +8,7 @@ from typing import Literal
 from pondapp import units
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.log.log import LogItem
+from pondapp.answers.measuring.certainty import certainty
 from pondapp.answers.measuring.flow import Measured
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.pond import WorkedPond
@@ -15,9 +16,12 @@ from pondapp.answers.pumps.pumped import Pumped, pumped
 from pondapp.answers.tuning.evidence import DOUBTS, Doubt, Evidence
 from pondapp.answers.tuning.flow_sets import (
     BranchPlace,
+    Change,
+    FlowSet,
     InHand,
     LatestReading,
     branch_places,
+    change_of,
     newest_at,
 )
 from pondapp.core.base.errors import NoSolution, PondError
@@ -420,3 +424,21 @@ def _opening(parts: Pumped, place: BranchPlace, valves: Sequence[float]) -> Mess
         "valves are alike: what you measure decides.",
         {"share": share},
     )
+
+
+def changes_since(kept: FlowSet, evidence: Evidence) -> tuple[Change, ...]:
+    """Each place of a set against its newest reading, where that is newer and tells how it is now.
+
+    Raises:
+        PondError: The pond's shape, a changed rule or a reading cannot be; the message says why.
+    """
+    found, rules = [], evidence.worked.rules.measuring
+    for was in kept.places:
+        seen = newest_at(evidence.readings, (was.place_id,), rules)
+        if seen is None or seen.reading.id == was.reading_id or seen.reading.taken_at <= kept.at:
+            continue
+        if evidence.doubt(seen.reading) is None:
+            then, doubt = was.flow_m3_s, was.half_width_m3_s
+            rule = certainty(rules)
+            found.append(change_of(was.place_name, then, doubt, seen.flow, seen.doubt, rule))
+    return tuple(found)

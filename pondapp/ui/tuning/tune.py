@@ -1,6 +1,6 @@
 """The branches of a pump on the way to their flows: which comes first, what is in, what is kept."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
@@ -9,11 +9,19 @@ import flet as ft
 from pondapp import units
 from pondapp.answers.measuring.methods import rules_for
 from pondapp.answers.plumbing.path import Line, pump_of
-from pondapp.answers.tuning.flow_sets import changes_since, flow_set, set_of, with_tuned
-from pondapp.answers.tuning.tune import SEVERITY, BranchState, TuningOrder, all_in, order, states
+from pondapp.answers.tuning.evidence import Evidence
+from pondapp.answers.tuning.flow_sets import flow_set, set_of, with_tuned
+from pondapp.answers.tuning.tune import (
+    SEVERITY,
+    BranchState,
+    TuningOrder,
+    all_in,
+    changes_since,
+    order,
+    states,
+)
 from pondapp.core.base.errors import PondError
 from pondapp.models.pond import Pond
-from pondapp.models.reading import Reading
 from pondapp.ui.measuring.readings import when
 from pondapp.ui.parts import layout, severity
 from pondapp.ui.parts.answers import band_text, flow_text
@@ -112,13 +120,16 @@ def _planned(found: Sequence[BranchState], system: str) -> list[ft.Control]:
     return [layout.small(told)]
 
 
-def _kept(pond: Pond, line: Line, log: list[Reading], system: str) -> list[ft.Control]:
+def _kept(
+    pond: Pond, line: Line, turned_at: Mapping[str, datetime], system: str
+) -> list[ft.Control]:
     """What was kept as tuned, and the flows of now against it."""
     kept = set_of(pond.tuned, line)
     if kept is None:
         return []
-    rules = rules_for(pond).measuring
-    changes = {change.place_name: change for change in changes_since(kept, log, rules)}
+    rules, log = rules_for(pond).measuring, session_now().logs.items_of(pond.id)
+    evidence = Evidence(worked_now(pond), log, datetime.now(UTC), turned_at)
+    changes = {change.place_name: change for change in changes_since(kept, evidence)}
     lines: list[ft.Control] = [
         layout.fact(place.place_name, change_text(changes[place.place_name], system))
         if place.place_name in changes
@@ -140,7 +151,7 @@ def TunePage() -> Any:
     typed, turned_at = use_turned(pond.id if pond else "")
     if pond is None or line is None:
         return layout.no_pond()
-    route, log = f"/pond/{pond.id}/tune", session.logs.readings_of(pond.id)
+    route = f"/pond/{pond.id}/tune"
     try:
         found = states(
             worked_now(pond), line, session.logs.items_of(pond.id), turned_at, datetime.now(UTC),
@@ -186,7 +197,7 @@ def TunePage() -> Any:
         *([] if ready else _why(first, trouble, system)),
         *([to_pumps(pond.id)] if trouble and pump_of(pond, line) is None else []),
         layout.main_button(t("Save as tuned"), keep, disabled=again or not ready),
-        *_kept(pond, line, log, system),
+        *_kept(pond, line, turned_at, system),
     ]
     if not found:
         controls = [*which, layout.body(t("Nothing is planned for this pump yet."))]

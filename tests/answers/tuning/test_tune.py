@@ -23,7 +23,6 @@ from pondapp.answers.sharing.example import example_pond, example_readings
 from pondapp.answers.tuning.evidence import Evidence
 from pondapp.answers.tuning.flow_sets import (
     branch_places,
-    changes_since,
     flow_set,
     newest_at,
     set_of,
@@ -31,6 +30,7 @@ from pondapp.answers.tuning.flow_sets import (
 )
 from pondapp.answers.tuning.tune import (
     all_in,
+    changes_since,
     deviation,
     order,
     standing,
@@ -224,9 +224,11 @@ def test_a_set_is_kept_and_new_readings_are_held_against_it() -> None:
     kept = set_of(pond.tuned, LINE)
     assert kept is not None
     assert len(pond.tuned) == 1
-    assert changes_since(kept, log, RULES) == ()
-    log.append(reading("bog", 400 * LPH, NOW + timedelta(days=9), 1))
-    (change,) = changes_since(kept, log, RULES)
+    assert changes_since(kept, Evidence(WorkedPond(pond), log, NOW)) == ()
+    later = NOW + timedelta(days=9)
+    log.append(reading("bog", 400 * LPH, later, 1))
+    assert changes_since(kept, Evidence(WorkedPond(pond), log, NOW)) == (), "dated ahead"
+    (change,) = changes_since(kept, Evidence(WorkedPond(pond), log, later))
     assert change.share == pytest.approx(0.8, rel=0.01)
     assert change.told
     assert change.low < 0.8 < change.high
