@@ -12,7 +12,7 @@ from pondapp.answers.log.dates import day_text
 from pondapp.answers.sharing.example import EXAMPLE
 from pondapp.models.circuit import PumpBefore
 from pondapp.models.entry import Cleaning, Entry, PumpChange, What
-from pondapp.models.reading import FillSet, MeterReading, Reading
+from pondapp.models.reading import Band, FillSet, MeterReading, Reading
 from pondapp.models.tuned import FlowAt, FlowSet
 from pondapp.ui.learning.learned import LearnedPage
 from pondapp.ui.pond.pond import PondPage
@@ -284,3 +284,25 @@ def test_what_does_not_tell_how_it_is_now_is_not_held_against_what_was_tuned(
     assert "As tuned on" in told
     assert "5,500 L/h give or take 30 L/h" in told
     assert " now: " not in told
+
+
+@pytest.mark.parametrize("what", [None, Cleaning(part="pump")])
+def test_the_newest_reading_of_a_pond_carries_no_verdict_of_then(
+    screen: Screen, what: What | None
+) -> None:
+    """It was right by what was wanted then; by now more is, or the pump was cleaned."""
+    then = Band(low_m3_s=500 * LPH, target_m3_s=900 * LPH, high_m3_s=1500 * LPH)
+    one = Reading(
+        id="then", pond_id=EXAMPLE, place_id="box", place_name="box", band=then,
+        taken_at=datetime.now(UTC) - timedelta(days=1),
+        method=MeterReading(flow_m3_s=1000 * LPH, tolerance=0.03),
+    )  # fmt: skip
+    asyncio.run(screen.session.logs.save_reading(one))
+    if what:
+        at = datetime.now(UTC) - timedelta(hours=3)
+        entry = Entry(id="done", pond_id=EXAMPLE, when=at, what=what)
+        asyncio.run(screen.session.logs.save_entry(entry))
+    told = said(screen, PondPage)
+    assert ("Too little: 1,000 L/h" in told) is (what is None)
+    assert "1,000 L/h" in told.partition("Newest reading")[2]
+    assert "Right: within what is wanted here" not in told

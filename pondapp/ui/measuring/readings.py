@@ -18,8 +18,8 @@ from pondapp.ui.shell.navigate import go
 from pondapp.words import t
 
 
-def result_lines(reading: Reading, system: str) -> list[ft.Control]:
-    """What a reading says: the flow with its interval, and the verdict."""
+def result_lines(reading: Reading, system: str, *, judged: bool = True) -> list[ft.Control]:
+    """What a reading says: the flow with its interval, and the verdict by what was wanted then."""
     try:
         found = measured_reading(reading, rules_at(reading.pond_id))
     except PondError as problem:
@@ -30,7 +30,7 @@ def result_lines(reading: Reading, system: str) -> list[ft.Control]:
     if not found.dry:
         said = f"{flow_text(found, system)}: {interval_text(found, system)}"
     lines: list[ft.Control] = [layout.body(said)]
-    if found.kind != "no target":
+    if judged and found.kind != "no target":
         lines.append(verdict_row(found, system))
     return lines
 
@@ -74,11 +74,13 @@ def when_and_how(reading: Reading, system: str) -> str:
     return f"{when(reading)}. {_how(reading, system)}"
 
 
-def reading_card(reading: Reading, system: str, opens: str = "") -> ft.Control:
+def reading_card(
+    reading: Reading, system: str, opens: str = "", *, judged: bool = True
+) -> ft.Control:
     """A reading in the log; it opens a screen where one is named."""
     lines = [
         layout.small(f"{when(reading)}, {reading.place_name}"),
-        *result_lines(reading, system),
+        *result_lines(reading, system, judged=judged),
         layout.small(_how(reading, system)),
     ]
     if not opens:

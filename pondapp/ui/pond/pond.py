@@ -26,7 +26,9 @@ def PondPage() -> Any:
         return layout.no_pond()
     log = session.logs.readings_of(pond.id)
     past = until(log, datetime.now(UTC))  # what is dated ahead is told among the open matters
-    newest = reading_card(past[0], session.system) if past else layout.body(t("No readings yet."))
+    newest = layout.body(t("No readings yet."))
+    if past:  # how it stands now is told by the picture alone
+        newest = reading_card(past[0], session.system, judged=False)
     learned = [layout.second_button(t("What the readings tell"), go(f"/pond/{pond.id}/learned"))]
     beside: list[ft.Control] = [
         *tiles(pond, session.system),
