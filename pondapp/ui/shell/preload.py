@@ -18,6 +18,8 @@ from pondapp.ui.shell import late_modules, theme
 
 OF_FRAMEWORK = ("flet.components.component", "flet.messaging.pyodide_connection")
 """What the framework reads when it starts, besides controls."""
+OF_PACKAGES = ("segno",)
+"""What the app itself reads no sooner than it is used."""
 
 
 def read_all(controls: Iterable[str]) -> None:
@@ -30,7 +32,7 @@ def read_all(controls: Iterable[str]) -> None:
         import_module(module.name)
     for name in controls:
         getattr(ft, name)
-    for name in OF_FRAMEWORK:
+    for name in (*OF_FRAMEWORK, *OF_PACKAGES):
         import_module(name)
     for kind in _and_kinds_of(Document):
         kind.model_rebuild()
