@@ -52,12 +52,12 @@ def test_broken_download_leaves_the_old_version_working(
     page = start_a(phone, host)
     broken = dict(trial_files_b)
     if harm == "spoilt":
-        broken["pack.bin"] = broken["pack.bin"][:-1] + b"?"
+        broken["start.bin"] = broken["start.bin"][:-1] + b"?"
     host.deploy(broken)
     if harm == "half":
-        host.cut.add("pack.bin")
+        host.cut.add("start.bin")
     if harm == "missing":
-        (host.folder / "pack.bin").unlink()
+        (host.folder / "start.bin").unlink()
     page.evaluate("document.documentElement.dataset.update = ''")
     page.evaluate(f"{LOOK}.catch(() => false)")
     page.wait_for_selector("html[data-update=redundant]", state="attached", timeout=BOOT)
@@ -77,13 +77,13 @@ def test_lost_entry_is_fetched_again_only_if_it_is_of_this_version(
     page = start_a(phone, host)
     lose = (
         "caches.keys().then(all => caches.open(all.find(one => one.startsWith('pondapp-'))))"
-        ".then(cache => cache.delete(new URL('pack.bin', document.baseURI).href))"
+        ".then(cache => cache.delete(new URL('start.bin', document.baseURI).href))"
     )
     assert page.evaluate(lose) is True
     open_app(page, host.address)
     shows(page, "trial A")
 
     assert page.evaluate(lose) is True
-    (host.folder / "pack.bin").write_bytes(trial_files_b["pack.bin"])
+    (host.folder / "start.bin").write_bytes(trial_files_b["start.bin"])
     page.goto(host.address)
     page.get_by_text("The app could not start").wait_for(timeout=BOOT)  # said, and never mixed
