@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 from math import isfinite
 from typing import Any
 
@@ -35,7 +36,7 @@ from pondapp.models.reading import Reading
 
 ORDER = ("too little", "likely too little", "borderline", "likely enough", "enough")
 FEW = 4  # readings of a pond whose calibration is asked for too, which takes long
-LATELY = 30  # days; by the rules nothing is evidence for longer
+LATELY = timedelta(days=30)  # by the rules nothing is evidence for longer
 ODD_TEXT = re.compile(r"nan|inf\b|None|[{}]|\d\.\d{5}|e[+-]\d\d|  |(?<![\d.])0\.0+[1-9]\d\d")
 
 
@@ -202,9 +203,9 @@ def right_only_by_evidence(case: Case) -> Iterator[str]:
     if found.worst.severity != "right":
         return
     tests = [one for one in case.entries if isinstance(one.what, WaterTest)]
-    if not any((NOW - one.when).days <= LATELY for one in tests):
+    if not any(NOW - one.when <= LATELY for one in tests):
         yield "right without a test of the water"
-    if not any((NOW - one.taken_at).days <= LATELY for one in case.readings):
+    if not any(NOW - one.taken_at <= LATELY for one in case.readings):
         yield "right without a reading"
     if any(assumed_of(case.pond, line) for line in lines_of(case.pond)):
         yield "right on an assumption"
@@ -213,7 +214,7 @@ def right_only_by_evidence(case: Case) -> Iterator[str]:
 def poison_is_danger(case: Case) -> Iterator[str]:
     """A newest test with poisonous ammonia or nitrite, of late, puts danger on top of the pond."""
     tests = [one for one in case.entries if isinstance(one.what, WaterTest)]
-    if not tests or (NOW - tests[0].when).days > LATELY:
+    if not tests or NOW - tests[0].when > LATELY:
         return
     report = case.answers[f"test {tests[0].id}"]
     bad = not isinstance(report, Refused) and any(r.severity == "danger" for r in report.remarks)
