@@ -40,10 +40,9 @@ def test_app_of_the_tests_is_compiled(site_of_app: Path) -> None:
     pack = bundle.unpack((site_of_app / "pack.bin").read_bytes())
     assert "pondapp/ui/shell/app.pyc" in pack
     assert not [name for name in pack if name.endswith(".py")]
-    assert (
-        site.site_files(bundle.app_files(places.PACKAGE), compiled.compiled)["pack.bin"]
-        == (site_of_app / "pack.bin").read_bytes()
-    )
+    assert "early.bin" in pack  # the code of dataclasses
+    again = site.best_files(bundle.app_files(places.PACKAGE), print)["pack.bin"]
+    assert again == (site_of_app / "pack.bin").read_bytes()
 
 
 TYPED = b"""from dataclasses import dataclass
