@@ -21,6 +21,7 @@ from pondapp.web import bundle, places, precache, serve
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 FLAGS = ("--headless=new", "--disable-gpu", "--no-first-run", "--disable-background-networking")
 PATIENCE = 180  # seconds that a browser gets; it needs about ten
+PAGE = "compile.html"
 RUNTIME = (
     "pyodide/pyodide.mjs",
     "pyodide/pyodide.asm.mjs",
@@ -64,26 +65,31 @@ def compiled(sources: Mapping[str, bytes]) -> dict[str, bytes]:
 
 
 def _by_browser(sources: Mapping[str, bytes]) -> dict[str, bytes]:
+    info = json.loads((places.client() / "pyodide/pyodide-lock.json").read_bytes())["info"]
+    script = (places.TEMPLATES / "compile.js").read_text(encoding="utf-8")
+    files = {
+        **{path: (places.client() / path).read_bytes() for path in RUNTIME},
+        **{name: (places.TEMPLATES / name).read_bytes() for name in (PAGE, "compile.py")},
+        "compile.js": precache.fill("compile.js", script, {"LOCK_INFO": info}),
+        "sources.bin": bundle.pack(sources),
+    }
+    return bundle.unpack(answer(files))
+
+
+def answer(files: Mapping[str, bytes]) -> bytes:
+    """What the page among these files sends back. Raises NotCompiled."""
     program = browser()
     if program is None:
         raise NotCompiled("no Chromium or Chrome on this computer")
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as temporary:
         folder = Path(temporary) / "site"
-        (folder / "pyodide").mkdir(parents=True)
-        for path in RUNTIME:
-            shutil.copyfile(places.client() / path, folder / path)
-        info = json.loads((places.client() / "pyodide/pyodide-lock.json").read_bytes())["info"]
-        script = (places.TEMPLATES / "compile.js").read_text(encoding="utf-8")
-        (folder / "compile.js").write_bytes(
-            precache.fill("compile.js", script, {"LOCK_INFO": info})
-        )
-        for name in ("compile.html", "compile.py"):
-            shutil.copyfile(places.TEMPLATES / name, folder / name)
-        (folder / "sources.bin").write_bytes(bundle.pack(sources))
-        return bundle.unpack(answer(program, folder, Path(temporary) / "profile"))
+        for path, data in files.items():
+            (folder / path).parent.mkdir(parents=True, exist_ok=True)
+            (folder / path).write_bytes(data)
+        return _sent(program, folder, Path(temporary) / "profile")
 
 
-def answer(program: str, folder: Path, profile: Path) -> bytes:
+def _sent(program: str, folder: Path, profile: Path) -> bytes:
     """What the page in this folder sends back."""
     answered = threading.Event()
     answer: dict[str, bytes] = {}
@@ -104,7 +110,7 @@ def answer(program: str, folder: Path, profile: Path) -> bytes:
     rights = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
     with server:
         process = subprocess.Popen(
-            [program, *FLAGS, *rights, f"--user-data-dir={profile}", f"{address}compile.html"],
+            [program, *FLAGS, *rights, f"--user-data-dir={profile}", f"{address}{PAGE}"],
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
         )

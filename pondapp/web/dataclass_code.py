@@ -8,17 +8,13 @@ among them is compiled then, as ever.
 import hashlib
 import json
 import marshal
-import shutil
-import tempfile
 import zlib
 from collections.abc import Callable, Mapping
-from pathlib import Path
 
 from pondapp.web import bundle, compiled, places
 
 INSIDE = "/dataclasses/"  # compile.py knows the texts by it
 HEAD = 16  # bytes of a compiled file before its code: a version, a flag and a hash
-SOURCES = ("record.py", "record.js", "record.html")
 
 
 def texts(site: Mapping[str, bytes], modules: Mapping[str, bytes]) -> list[str]:
@@ -26,12 +22,18 @@ def texts(site: Mapping[str, bytes], modules: Mapping[str, bytes]) -> list[str]:
 
     Kept by content, so that only an edit of a module runs a browser. Raises NotCompiled.
     """
+    page = {
+        name: (places.TEMPLATES / template).read_bytes()
+        for name, template in ((compiled.PAGE, "record.html"), ("record.js", "record.js"))
+    }
+    ahead = {
+        "read_ahead.pyc": modules["ahead.pyc"],
+        "ahead.py": (places.TEMPLATES / "record.py").read_bytes(),
+    }
     of_packages = {path: data for path, data in modules.items() if "/" in path}
-    recorder = {name: (places.TEMPLATES / name).read_bytes() for name in SOURCES}
-    ahead = {"read_ahead.pyc": modules["ahead.pyc"], "ahead.py": recorder.pop("record.py")}
     files = {
         **{path: data for path, data in site.items() if path != "start.bin"},
-        **recorder,
+        **page,
         "pack.bin": bundle.pack({**of_packages, **ahead}),
     }
     digest = hashlib.sha256(bundle.pack(files)).hexdigest()
@@ -39,7 +41,7 @@ def texts(site: Mapping[str, bytes], modules: Mapping[str, bytes]) -> list[str]:
     if not kept.exists():
         rest = {path: data for path, data in modules.items() if path != "ahead.pyc"}
         files["pack.bin"] = bundle.pack({**rest, **ahead})
-        places.keep(kept, _by_browser({**files, "start.bin": site["start.bin"]}))
+        places.keep(kept, compiled.answer({**files, "start.bin": site["start.bin"]}))
     return [str(text) for text in json.loads(kept.read_bytes())]
 
 
@@ -56,17 +58,3 @@ def packed(
 
 def _digest(text: str) -> bytes:
     return hashlib.blake2b(text.encode(), digest_size=8).digest()
-
-
-def _by_browser(files: Mapping[str, bytes]) -> bytes:
-    program = compiled.browser()
-    if program is None:
-        raise compiled.NotCompiled("no Chromium or Chrome on this computer")
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as temporary:
-        folder = Path(temporary) / "site"
-        for path, data in files.items():
-            target = folder / path
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
-        shutil.move(folder / "record.html", folder / "compile.html")
-        return compiled.answer(program, folder, Path(temporary) / "profile")

@@ -85,7 +85,7 @@ def test_a_browser_runs_only_where_a_module_has_changed(
         asked.append(bundle.unpack(files["pack.bin"]))
         return b'["a", "b"]'
 
-    monkeypatch.setattr(dataclass_code, "_by_browser", by_browser)
+    monkeypatch.setattr(compiled, "answer", by_browser)
     site = {"start.bin": b"", "worker.js": b""}
     modules = {"ahead.pyc": b"reads", "app/__init__.pyc": b"1", "early.pyc": b"2"}
     for changed, runs in (
