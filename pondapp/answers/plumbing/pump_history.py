@@ -68,12 +68,17 @@ def _branch_of_each(pond: Pond) -> dict[str, str]:
     return {key: one.id for line in pond.lines for one in line.branches for key in one.feeds}
 
 
+def places_behind(line: Line) -> frozenset[str]:
+    """Ids of all places where the water of a line can be read."""
+    return frozenset({line.id, *(key for one in line.branches for key in (one.id, *one.feeds))})
+
+
 def read_only_before(line: Line, readings: Iterable[Reading], now: datetime) -> bool:
     """Whether something was read in a line before it was changed, and nothing since.
 
     What is dated after now does not count yet.
     """
-    places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
+    places = places_behind(line)
     read_at = (one.taken_at for one in readings if one.place_id in places)
     newest = max((at for at in read_at if at <= now), default=None)
     return newest is not None and rebuilt_since(line, newest)

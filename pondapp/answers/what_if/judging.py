@@ -1,6 +1,6 @@
 """How each place is by the flows of a trial, and what fish, filters and oxygen say to them."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 
 from pondapp.answers.care.severity import Severity
 from pondapp.answers.features.kinds import kind_of
@@ -107,15 +107,7 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
     """How each part is: by the one rule of decision, and never right, since nobody measured it."""
     worked, conflicts = found.worked, conflicts_of(found.worked)
     for state in found.lines:
-        at_odds = state.line.id in conflicts and state.flow is not None
-        yield (
-            state.line.id,
-            (
-                PlaceState("wrong", CONFLICT)
-                if at_odds
-                else _judged(worked, state.line.id, state.flow)
-            ),
-        )
+        yield state.line.id, _judged(worked, conflicts, state.line.id, state.flow)
         for branch in state.line.branches:
             flow = found.branches.get(branch.id)
             if flow is None:
@@ -131,15 +123,17 @@ def places_of(found: TriedState, changes: Changes) -> Iterator[tuple[str, PlaceS
                     yield key, PlaceState("danger" if alive else severity, word)
                 elif key in branch.bypass:
                     yield key, PlaceState(*NOTHING_WANTED)
-                elif key in conflicts:
-                    yield key, PlaceState("wrong", CONFLICT)
                 else:
-                    yield key, _judged(worked, key, flow)
+                    yield key, _judged(worked, conflicts, key, flow)
 
 
-def _judged(worked: WorkedPond, key: str, flow: CalculatedFlow | None) -> PlaceState:
+def _judged(
+    worked: WorkedPond, conflicts: Container[str], key: str, flow: CalculatedFlow | None
+) -> PlaceState:
     if flow is None:
         return NOT_TOLD
+    if key in conflicts:
+        return PlaceState("wrong", CONFLICT)
     band = band_at(worked, key)
     if band is None:
         return PlaceState(*NOTHING_WANTED)

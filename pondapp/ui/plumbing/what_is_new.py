@@ -9,7 +9,7 @@ import flet as ft
 from pondapp.answers.plumbing.path import Line, line_name, lines_of
 from pondapp.answers.plumbing.path_edits import with_line
 from pondapp.answers.plumbing.plumbing import line_of
-from pondapp.answers.plumbing.pump_history import read_only_before, rebuilds
+from pondapp.answers.plumbing.pump_history import places_behind, read_only_before, rebuilds
 from pondapp.models.pond import Pond
 from pondapp.ui.parts import layout
 from pondapp.ui.parts.change import DOUBTED, save_change
@@ -23,7 +23,7 @@ NEW, BUILT, ENTRY = "new", "built", "entry"
 def what_is_new(pond: Pond, line: Line, made: Pond | None, typed: Typed) -> list[ft.Control]:
     """The question, where what is typed changes a hose of a line in which something was read."""
     changed = line_of(made, line.id) if made else None
-    places = {line.id, *(key for one in line.branches for key in (one.id, *one.feeds))}
+    places = places_behind(line)
     read = any(one.place_id in places for one in session_now().logs.readings_of(pond.id))
     if changed is None or not read or not rebuilds(changed, line):
         return []
